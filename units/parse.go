@@ -1,0 +1,197 @@
+package units
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+const lengthAccepted = `a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"`
+
+// MustLength is [ParseLength] for literals; it panics on an error.
+func MustLength(s string) Length {
+	l, err := ParseLength(s)
+	if err != nil {
+		panic(err)
+	}
+	return l
+}
+
+// ParseLength reads a length with its unit:
+//
+//	6.35 mm   1/4 in   1 3/8"   1-3/8 in   1½ in   0.250in   5 thou   12 um   12 µm
+//
+// The number is decimal, with up to 15 digits on either side of the point and
+// no exponent; fractions go with inches. Digits finer than a picometre round to
+// the nearest one. Lengths beyond 1 km, a number without a unit, and the unit
+// "mil", which means a thousandth of an inch to some and a millimetre to
+// others, are errors of type [*ParseError].
+func ParseLength(s string) (Length, error) {
+	fail := func(err error, problem string) (Length, error) {
+		return Length{}, &ParseError{Quantity: "length", Text: s, Problem: problem, Accepted: lengthAccepted, Err: err}
+	}
+	text := strings.TrimSpace(s)
+	negative := false
+	switch {
+	case text == "":
+		return fail(ErrSyntax, "empty")
+	case text[0] == '-' || text[0] == '+':
+		negative = text[0] == '-'
+		text = strings.TrimSpace(text[1:])
+	}
+	number, symbol := splitUnit(text)
+	if number == "" {
+		return fail(ErrSyntax, "no number before the unit")
+	}
+	if symbol == "" {
+		return fail(ErrUnknownUnit, "a number without a unit")
+	}
+	if symbol == "mil" || symbol == "mils" {
+		return fail(ErrUnknownUnit, "mil means a thousandth of an inch to some and a millimetre to others")
+	}
+	unit, ok := lengthUnit(symbol)
+	if !ok {
+		return fail(ErrUnknownUnit, "unknown unit "+quoteShort(symbol))
+	}
+	top, bottom, problem := parseNumber(number)
+	if problem != "" {
+		return fail(ErrSyntax, problem)
+	}
+	if bottom != 1 && unit != pmPerInch {
+		return fail(ErrSyntax, "a fraction goes with inches only")
+	}
+	pm := top.Mul(decimal.New(unit, 0)).DivRound(decimal.New(bottom, 0), 0)
+	if pm.GreaterThan(decimal.New(maxLength, 0)) {
+		return fail(ErrOutOfRange, "longer than 1 km")
+	}
+	if pm.IsZero() && !top.IsZero() {
+		return fail(ErrOutOfRange, "shorter than a picometre")
+	}
+	l := Length{pm.IntPart()}
+	if negative {
+		l = l.Neg()
+	}
+	return l, nil
+}
+
+// lengthUnit returns the picometres in the unit that people write as symbol.
+func lengthUnit(symbol string) (pm int64, ok bool) {
+	switch symbol {
+	case "mm":
+		return pmPerMM, true
+	case "cm":
+		return pmPerCM, true
+	case "m":
+		return pmPerMetre, true
+	case "um", "µm", "μm", "micron", "microns": // the micro sign and the Greek letter
+		return pmPerMicron, true
+	case "in", `"`, "″", "inch", "inches":
+		return pmPerInch, true
+	case "thou":
+		return pmPerThou, true
+	case "ft":
+		return pmPerFoot, true
+	}
+	return 0, false
+}
+
+// splitUnit cuts text where its number ends.
+func splitUnit(text string) (number, symbol string) {
+	end := 0
+	for i, r := range text {
+		if (r < '0' || r > '9') && !strings.ContainsRune(".,/- ", r) && vulgar(r) == "" {
+			break
+		}
+		end = i + len(string(r))
+	}
+	return strings.TrimSpace(text[:end]), strings.TrimSpace(text[end:])
+}
+
+// parseNumber reads "6.35", "3/8", "1 3/8", "1-3/8" and "1½" as a quotient.
+func parseNumber(s string) (top decimal.Decimal, bottom int64, problem string) {
+	if strings.Contains(s, ",") {
+		return top, 0, "a comma in the number: write a point for the decimal, and nothing between thousands"
+	}
+	for i, r := range s {
+		if v := vulgar(r); v != "" {
+			if i+len(string(r)) != len(s) {
+				return top, 0, "something after the fraction"
+			}
+			s = s[:i] + " " + v
+			break
+		}
+	}
+	s = strings.TrimSpace(s)
+	before, denominator, isFraction := strings.Cut(s, "/")
+	if !isFraction {
+		if !plainDecimal(s) {
+			return top, 0, "not a decimal number of at most 15 digits on either side of the point"
+		}
+		return decimal.RequireFromString(s), 1, ""
+	}
+	whole, numerator := "0", strings.TrimSpace(before)
+	if i := strings.LastIndexAny(numerator, " -"); i >= 0 {
+		whole, numerator = strings.TrimRight(numerator[:i], " -"), numerator[i+1:]
+	}
+	w, okW := plainInteger(whole)
+	n, okN := plainInteger(numerator)
+	d, okD := plainInteger(strings.TrimSpace(denominator))
+	if !okW || !okN || !okD || d == 0 {
+		return top, 0, "not a fraction such as 3/8 or 1 3/8 with numbers of at most six digits"
+	}
+	return decimal.New(w*d+n, 0), d, ""
+}
+
+func plainDecimal(s string) bool {
+	before, after, _ := strings.Cut(s, ".")
+	return len(before)+len(after) > 0 && len(before) <= 15 && len(after) <= 15 && allDigits(before) && allDigits(after)
+}
+
+func plainInteger(s string) (int64, bool) {
+	if s == "" || len(s) > 6 || !allDigits(s) {
+		return 0, false
+	}
+	var n int64
+	for _, r := range s {
+		n = 10*n + int64(r-'0')
+	}
+	return n, true
+}
+
+func allDigits(s string) bool {
+	for _, r := range s {
+		if r < '0' || r > '9' {
+			return false
+		}
+	}
+	return true
+}
+
+func vulgar(r rune) string {
+	switch r {
+	case '½':
+		return "1/2"
+	case '¼':
+		return "1/4"
+	case '¾':
+		return "3/4"
+	case '⅛':
+		return "1/8"
+	case '⅜':
+		return "3/8"
+	case '⅝':
+		return "5/8"
+	case '⅞':
+		return "7/8"
+	}
+	return ""
+}
+
+// quoteShort quotes a piece of the user's text, cut to a sensible length.
+func quoteShort(s string) string {
+	const most = 20
+	if runes := []rune(s); len(runes) > most {
+		s = string(runes[:most]) + "..."
+	}
+	return `"` + s + `"`
+}

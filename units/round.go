@@ -1,0 +1,148 @@
+package units
+
+import (
+	"fmt"
+	"math"
+	"math/bits"
+	"strconv"
+)
+
+// A RoundMode says which way [Length.Round] goes.
+type RoundMode int
+
+// The directions of rounding.
+const (
+	Nearest RoundMode = iota // to the nearest step, halves away from zero
+	Up                       // to the step at or above: the larger, more positive length
+	Down                     // to the step at or below
+)
+
+var roundModes = [...]string{Nearest: "nearest", Up: "up", Down: "down"}
+
+// String returns "nearest", "up" or "down".
+func (m RoundMode) String() string {
+	if m < 0 || int(m) >= len(roundModes) {
+		return "RoundMode(" + strconv.Itoa(int(m)) + ")"
+	}
+	return roundModes[m]
+}
+
+// ParseRoundMode returns the mode of that name; see [RoundMode.String].
+func ParseRoundMode(s string) (RoundMode, error) {
+	for m, name := range roundModes {
+		if name == s {
+			return RoundMode(m), nil
+		}
+	}
+	return 0, &ParseError{Quantity: "direction of rounding", Text: s, Problem: "unknown", Accepted: "nearest, up, down", Err: ErrUnknown}
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (m RoundMode) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (m *RoundMode) UnmarshalText(text []byte) error {
+	v, err := ParseRoundMode(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}
+
+// Round returns the multiple of step that lies nearest to l, at or above it, or
+// at or below it. The step is what a dial, a scale or a gauge can show, in any
+// unit: 0.01 mm, a thou, a 64th. A step that is not positive is an
+// [*ArgumentError], as is a length or a step beyond 4,600 km.
+func (l Length) Round(step Length, mode RoundMode) (Length, error) {
+	if step.pm <= 0 {
+		return Length{}, &ArgumentError{Package: "units", Field: "rounding step", Value: step.String(), Accepted: "a length above zero", Err: ErrOutOfRange}
+	}
+	if max(l.pm, -l.pm, step.pm) > math.MaxInt64/2 || l.pm == math.MinInt64 {
+		return Length{}, &ArgumentError{Package: "units", Field: "length to round", Value: l.String(), Accepted: "lengths and steps up to 4,600 km", Err: ErrOutOfRange}
+	}
+	over := l.pm % step.pm // how far l lies above the step below it
+	if over < 0 {
+		over += step.pm
+	}
+	below := Length{l.pm - over}
+	switch rest := step.pm - over; mode {
+	case Down:
+		return below, nil
+	case Up:
+		if over == 0 {
+			return below, nil
+		}
+		return below.Add(step), nil
+	case Nearest:
+		if over > rest || over == rest && l.pm > 0 {
+			return below.Add(step), nil
+		}
+		return below, nil
+	}
+	return Length{}, &ArgumentError{Package: "units", Field: "rounding mode", Value: mode.String(), Accepted: "nearest, up, down", Err: ErrUnknown}
+}
+
+// RoundInward rounds the limits of a part to steps that can be measured, the
+// lower limit up and the upper limit down, so that a part inside the rounded
+// limits is inside the true ones. Limits that leave no step between them, or
+// that are the wrong way round, are an [*ArgumentError].
+func RoundInward(lower, upper, step Length) (lo, hi Length, err error) {
+	if lower.Cmp(upper) > 0 {
+		return Length{}, Length{}, &ArgumentError{Package: "units", Field: "lower limit", Value: lower.String(), Problem: "above the upper limit " + upper.String(), Accepted: "at most the upper limit", Err: ErrOutOfRange}
+	}
+	if lo, err = lower.Round(step, Up); err != nil {
+		return Length{}, Length{}, err
+	}
+	if hi, err = upper.Round(step, Down); err != nil {
+		return Length{}, Length{}, err
+	}
+	if lo.Cmp(hi) > 0 {
+		return Length{}, Length{}, &ArgumentError{Package: "units", Field: "rounding step", Value: step.String(), Problem: fmt.Sprintf("no multiple of it lies from %v to %v", lower, upper), Accepted: "a finer step", Err: ErrOutOfRange}
+	}
+	return lo, hi, nil
+}
+
+// A Fraction is an inch fraction in its lowest terms and what it leaves over.
+type Fraction struct {
+	Num, Den int    // Num/Den of an inch; Num carries the sign and may exceed Den
+	Rest     Length // the exact length less the fraction
+}
+
+// NearestFraction returns the inch fraction nearest to l whose lower number
+// divides den, a power of two from 1 to 512, with the error it leaves: 10 mm is
+// 25/64 in and 0.078 mm over.
+func (l Length) NearestFraction(den int) (Fraction, error) {
+	if den < 1 || den > 512 || bits.OnesCount(uint(den)) != 1 {
+		return Fraction{}, &ArgumentError{Package: "units", Field: "lower number of the fraction", Value: strconv.Itoa(den), Accepted: "1, 2, 4, 8, 16, 32, 64, 128, 256, 512", Err: ErrOutOfRange}
+	}
+	step := Length{pmPerInch / int64(den)}
+	rounded, err := l.Round(step, Nearest)
+	if err != nil {
+		return Fraction{}, err
+	}
+	num := int(rounded.pm / step.pm)
+	for den > 1 && num%2 == 0 {
+		num, den = num/2, den/2
+	}
+	return Fraction{Num: num, Den: den, Rest: l.Sub(rounded)}, nil
+}
+
+// Length returns the exact length of the fraction, without the rest.
+func (f Fraction) Length() Length { return InchFraction(f.Num, max(f.Den, 1)) }
+
+// String returns the fraction as it stands on a drawing: "1 3/8 in", "-1/64 in",
+// "2 in". It reads back with [ParseLength]; the rest is not in it.
+func (f Fraction) String() string {
+	num, den, sign := f.Num, max(f.Den, 1), ""
+	if num < 0 {
+		num, sign = -num, "-"
+	}
+	whole, part := num/den, num%den
+	switch {
+	case part == 0:
+		return fmt.Sprintf("%s%d in", sign, whole)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d in", sign, part, den)
+	}
+	return fmt.Sprintf("%s%d %d/%d in", sign, whole, part, den)
+}
