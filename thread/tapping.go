@@ -175,25 +175,25 @@ func checkShare(share float64) error {
 	return bad
 }
 
-// A Verdict says what a hole does to the thread and the tap.
-type Verdict int
+// A DrillVerdict says what a hole does to the thread and the tap.
+type DrillVerdict int
 
 // The verdicts, from good to bad.
 const (
-	Suits    Verdict = iota + 1 // at least half the full depth, and not so much that the tap is in danger
-	Shallow                     // less than half of the full depth: easy on the tap, weak
-	Tight                       // over the limit for the size and the material: the tap may break
-	TooSmall                    // below the minor diameter of the nut: over 100 %, not for a cutting tap
+	Suits    DrillVerdict = iota + 1 // enough depth, and not so much that the tap is in danger
+	Shallow                          // less than half of the full depth, 45 % in hard metal: easy on the tap, weak
+	Tight                            // over the limit for the size and the material: the tap may break
+	TooSmall                         // below the minor diameter of the nut: over 100 %, not for a cutting tap
 )
 
-var verdicts = [...]string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}
+var drillVerdicts = [...]string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}
 
 // String returns "suits", "shallow", "tight" or "too small".
-func (v Verdict) String() string {
-	if v <= 0 || int(v) >= len(verdicts) {
-		return "Verdict(" + strconv.Itoa(int(v)) + ")"
+func (v DrillVerdict) String() string {
+	if v <= 0 || int(v) >= len(drillVerdicts) {
+		return "DrillVerdict(" + strconv.Itoa(int(v)) + ")"
 	}
-	return verdicts[v]
+	return drillVerdicts[v]
 }
 
 // A Choice is a drill for a tapping hole and what becomes of the thread.
@@ -202,7 +202,7 @@ type Choice struct {
 	Depth   float64 // share of a full thread, on Basis
 	Basis   Basis
 	Over    units.Length // drill less the hole asked for: positive is the larger, safer side
-	Verdict Verdict
+	Verdict DrillVerdict
 	Why     string // the verdict in words, with its limit
 }
 
@@ -213,13 +213,20 @@ func (c Choice) String() string {
 
 // The limits of the verdicts, as shares of the full depth. They are common
 // practice and no standard's: 85 % breaks no sharp tap in free-cutting metal,
-// small taps and hard or tough metal need more room.
-const (
-	leastDepth     = 0.50
-	mostDepth      = 0.85
-	mostDepthSmall = 0.80 // below 2 mm
-	mostDepthHard  = 0.75
-)
+// small taps and hard or tough metal need more room, and in hard metal a shallower
+// thread is the price of a whole tap.
+type depthLimits struct{ least, most float64 }
+
+// depthLimitsFor returns the limits for a thread in free-cutting or hard metal.
+func depthLimitsFor(t Thread, hard bool) depthLimits {
+	switch {
+	case hard:
+		return depthLimits{0.45, 0.75}
+	case t.major.Cmp(units.MM(2)) < 0:
+		return depthLimits{0.50, 0.80}
+	}
+	return depthLimits{0.50, 0.85}
+}
 
 // TappingDrills ranks the drills of a set for a cutting tap: first those that
 // suit, the nearest to the wanted share of a full thread in front, of two
@@ -233,24 +240,12 @@ const (
 // drill below the major diameter and above half of it, is an
 // [*units.ArgumentError].
 func (t Thread) TappingDrills(set gauge.Set, share float64, basis Basis) ([]Choice, error) {
-	return t.rank(set, share, basis, mostDepthFor(t, false), false)
-}
-
-// mostDepthFor returns the share of the full depth over which a tap is in
-// danger.
-func mostDepthFor(t Thread, hard bool) float64 {
-	switch {
-	case hard:
-		return mostDepthHard
-	case t.major.Cmp(units.MM(2)) < 0:
-		return mostDepthSmall
-	}
-	return mostDepth
+	return t.rank(set, share, basis, depthLimitsFor(t, false), false)
 }
 
 // rank does the work of TappingDrills. When largerOnly is set, drills below the
 // wanted hole come behind all that are not.
-func (t Thread) rank(set gauge.Set, share float64, basis Basis, most float64, largerOnly bool) ([]Choice, error) {
+func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimits, largerOnly bool) ([]Choice, error) {
 	hole, err := t.TappingHole(share, basis)
 	if err != nil {
 		return nil, err
@@ -267,7 +262,7 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, most float64, la
 	}
 	var suited, shallow, tight, small []Choice
 	for _, size := range sizes {
-		c, err := t.judge(size, hole, basis, most)
+		c, err := t.judge(size, hole, basis, limits)
 		if err != nil {
 			return nil, err
 		}
@@ -305,10 +300,10 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, most float64, la
 // CheckTappingDrill says what one drill does, whoever recommends it, on the
 // given basis.
 func (t Thread) CheckTappingDrill(drill gauge.Size, basis Basis) (Choice, error) {
-	return t.judge(drill, drill.Diameter, basis, mostDepthFor(t, false))
+	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, false))
 }
 
-func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, most float64) (Choice, error) {
+func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits depthLimits) (Choice, error) {
 	depth, err := t.DepthOfThread(drill.Diameter, basis)
 	if err != nil {
 		return Choice{}, err
@@ -322,15 +317,15 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, most flo
 	case drill.Diameter.Cmp(t.minor) < 0:
 		c.Verdict = TooSmall
 		c.Why = fmt.Sprintf("below the minor diameter %s; over 100 %%, not for a cutting tap", t.minor.Text(units.Millimetres, 3))
-	case full > most:
+	case full > limits.most:
 		c.Verdict = Tight
-		c.Why = fmt.Sprintf("%.1f %% of the full depth, over the limit of %.0f %%; the tap may break", 100*full, 100*most)
-	case full < leastDepth:
+		c.Why = fmt.Sprintf("%.1f %% of the full depth, over the limit of %.0f %%; the tap may break", 100*full, 100*limits.most)
+	case full < limits.least:
 		c.Verdict = Shallow
-		c.Why = fmt.Sprintf("%.1f %% of the full depth, less than half a thread", 100*full)
+		c.Why = fmt.Sprintf("%.1f %% of the full depth, less than %.0f %%; easy on the tap and weak", 100*full, 100*limits.least)
 	default:
 		c.Verdict = Suits
-		c.Why = fmt.Sprintf("%.1f %% of the full depth, from %.0f to %.0f %%", 100*full, 100*leastDepth, 100*most)
+		c.Why = fmt.Sprintf("%.1f %% of the full depth, from %.0f to %.0f %%", 100*full, 100*limits.least, 100*limits.most)
 	}
 	return c, nil
 }
@@ -388,5 +383,5 @@ func (t Thread) TappingDrillsFor(set gauge.Set, material string) ([]Choice, erro
 	if careful {
 		share = advice.Most
 	}
-	return t.rank(set, share*1.2990381057/full, FullDepth, mostDepthFor(t, advice.Hard), careful)
+	return t.rank(set, share*1.2990381057/full, FullDepth, depthLimitsFor(t, advice.Hard), careful)
 }
