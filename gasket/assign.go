@@ -19,6 +19,7 @@ import (
 // points of a out, so that the search can stop. a must not be the larger set.
 func pairings(a, b []vec, reach float64) [][]int {
 	seen := map[string]bool{}
+	targets := byX(b)
 	var found [][]int
 	most := 0
 	for k, base := range basePairs(a) {
@@ -36,7 +37,7 @@ func pairings(a, b []vec, reach float64) [][]int {
 				middleA := a[base[0]].add(a[base[1]]).scale(0.5)
 				middleB := b[j0].add(b[j1]).scale(0.5)
 				p.shift = middleB.sub(p.of(middleA))
-				partner, count := settle(a, b, p, reach)
+				partner, count := settle(a, targets, p, reach)
 				if count < 2 || count < most || seen[signature(partner)] {
 					continue
 				}
@@ -78,7 +79,7 @@ func basePairs(a []vec) [][2]int {
 
 // settle pairs the points at a pose, fits the pose to the pairs, and goes on
 // until the pairs stay as they are.
-func settle(a, b []vec, p pose, reach float64) (partner []int, count int) {
+func settle(a []vec, b sorted, p pose, reach float64) (partner []int, count int) {
 	for range 20 {
 		next := assign(a, b, p, reach)
 		if slices.Equal(next, partner) {
@@ -88,7 +89,7 @@ func settle(a, b []vec, p pose, reach float64) (partner []int, count int) {
 		var pa, pb []vec
 		for i, j := range partner {
 			if j >= 0 {
-				pa, pb = append(pa, a[i]), append(pb, b[j])
+				pa, pb = append(pa, a[i]), append(pb, b.points[j])
 			}
 		}
 		count = len(pa)
@@ -107,29 +108,54 @@ func settle(a, b []vec, p pose, reach float64) (partner []int, count int) {
 // assign pairs each point of a with its nearest in b within reach; where two
 // want the same partner, so that as many as possible have one and the sum of
 // the squared distances is least.
-func assign(a, b []vec, p pose, reach float64) []int {
+func assign(a []vec, b sorted, p pose, reach float64) []int {
 	partner := make([]int, len(a))
-	taken := make([]bool, len(b))
+	taken := make([]bool, len(b.points))
 	placed := make([]vec, len(a))
 	clash := false
 	for i := range a {
 		placed[i] = p.of(a[i])
-		partner[i] = -1
-		near := reach
-		for j := range b {
-			if d := b[j].sub(placed[i]).abs(); d <= near {
-				partner[i], near = j, d
-			}
-		}
+		partner[i] = b.nearest(placed[i], reach)
 		if j := partner[i]; j >= 0 {
 			clash = clash || taken[j]
 			taken[j] = true
 		}
 	}
 	if clash {
-		return hungarian(placed, b, reach)
+		return hungarian(placed, b.points, reach)
 	}
 	return partner
+}
+
+// sorted is a set of points with their order along x.
+type sorted struct {
+	points []vec
+	order  []int
+}
+
+func byX(points []vec) sorted {
+	s := sorted{points, make([]int, len(points))}
+	for i := range s.order {
+		s.order[i] = i
+	}
+	slices.SortStableFunc(s.order, func(i, j int) int { return cmp.Compare(points[i].x, points[j].x) })
+	return s
+}
+
+// nearest returns the index of the point nearest to p within reach, or -1.
+func (s sorted) nearest(p vec, reach float64) int {
+	first, _ := slices.BinarySearchFunc(s.order, p.x-reach, func(i int, x float64) int { return cmp.Compare(s.points[i].x, x) })
+	best := -1
+	for _, j := range s.order[first:] {
+		q := s.points[j]
+		if q.x > p.x+reach {
+			break
+		}
+		if d := q.sub(p).abs(); d < reach || d == reach && best < 0 {
+			best, reach = j, d
+		}
+	}
+	return best
 }
 
 // hungarian solves the assignment problem for len(a) <= len(b) by shortest

@@ -39,7 +39,7 @@ type Matching struct {
 	Goes      bool       // the first part goes on in the best position, as it is
 	Decided   bool       // the sizes needed for a verdict were given
 	Mirrored  bool       // turned over, the patterns would agree far better: was one measured from its other side?
-	Work      []Work     // what to do to the first part so that it goes on
+	Work      []Work     // what to do to the first part so that it goes on; none while Mirrored
 }
 
 // A Position is one way to lay the first part on the second.
@@ -141,18 +141,18 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 	var r Matching
 	r.Decided = m.decided
 	r.Positions = m.positions(false)
-	turned := m.positions(true)
 	if o.TurnOver {
-		r.Positions = append(r.Positions, turned...)
+		r.Positions = append(r.Positions, m.positions(true)...)
 	}
 	m.sort(r.Positions)
 	r.Positions = slices.DeleteFunc(r.Positions, func(p Position) bool { return len(p.Pairs) < len(r.Positions[0].Pairs) })
 	r.Goes = m.decided && len(r.Positions) > 0 && r.Positions[0].Goes
-	if !o.TurnOver && !r.Goes && len(turned) > 0 {
+	if !o.TurnOver && !r.Goes {
+		turned := m.positions(true)
 		m.sort(turned)
 		r.Mirrored = farBetter(turned, r.Positions)
 	}
-	if m.decided {
+	if m.decided && !r.Mirrored {
 		r.Work = m.work(r.Positions)
 	}
 	return r, nil
@@ -161,8 +161,11 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 // farBetter reports whether the best of p pairs more holes than the best of q,
 // or the same number with errors at most half as large.
 func farBetter(p, q []Position) bool {
-	if len(q) == 0 || len(p[0].Pairs) != len(q[0].Pairs) {
-		return len(q) == 0 || len(p[0].Pairs) > len(q[0].Pairs)
+	if len(p) == 0 || len(q) == 0 {
+		return len(p) > 0
+	}
+	if len(p[0].Pairs) != len(q[0].Pairs) {
+		return len(p[0].Pairs) > len(q[0].Pairs)
 	}
 	g, h := p[0].Greatest.MM(), q[0].Greatest.MM()
 	return h-g > 1e-3 && g <= h/2

@@ -17,12 +17,6 @@ func (p pose) of(a vec) vec {
 	return a.turn(sin, cos).add(p.shift)
 }
 
-// back carries a point of the second part to its place on the first.
-func (p pose) back(b vec) vec {
-	sin, cos := math.Sincos(p.turn)
-	return b.sub(p.shift).turn(-sin, cos)
-}
-
 // leastSquares returns the pose of the least sum of weighted squares of the
 // distances from the placed a[i] to b[i], and whether the points fix the angle.
 // With both sets taken from their weighted centroids,
