@@ -27,6 +27,25 @@ func (p polyline) sides() iter.Seq[side] {
 	}
 }
 
+// Corners returns points along a closed line: its vertices and, on every arc,
+// points at most a sixteenth of a turn apart. It is for placing things, not for
+// drawing.
+func Corners(vertices []Vertex) []Point {
+	var points []Point
+	for s := range (polyline{vertices, true}).sides() {
+		points = append(points, s.from)
+		if s.bulge == 0 {
+			continue
+		}
+		a := s.arc()
+		n := math.Ceil(math.Abs(a.sweep) / (math.Pi / 8))
+		for i := 1.0; i < n; i++ {
+			points = append(points, a.at(i/n))
+		}
+	}
+	return points
+}
+
 // arc returns the arc of a side that bulges: its centre, radius, first angle and
 // sweep, negative when it runs clockwise. With b the bulge and c the chord,
 //

@@ -111,14 +111,14 @@ func (d *Drawing) Points() int { return d.points }
 
 // Line draws a straight line.
 func (d *Drawing) Line(l Layer, a, b Point) {
-	d.add(l, 2, line{a, b}, a, b)
+	d.add(&l, 2, line{a, b}, a, b)
 }
 
 // Circle draws a circle.
 func (d *Drawing) Circle(l Layer, centre Point, radius float64) {
 	if d.checkRadius(radius) {
 		r := Point{radius, radius}
-		d.add(l, 1, circle{centre, radius}, centre.sub(r), centre.add(r))
+		d.add(&l, 1, circle{centre, radius}, centre.sub(r), centre.add(r))
 	}
 }
 
@@ -139,7 +139,7 @@ func (d *Drawing) Arc(l Layer, centre Point, radius float64, from, to units.Angl
 	if d.checkRadius(radius) {
 		a := arc{centre, radius, start, sweep}
 		low, high := a.bounds()
-		d.add(l, 1, a, low, high)
+		d.add(&l, 1, a, low, high)
 	}
 }
 
@@ -162,7 +162,7 @@ func (d *Drawing) Polyline(l Layer, closed bool, vertices ...Vertex) {
 		a, b := s.bounds()
 		low, high = low.min(a), high.max(b)
 	}
-	d.add(l, len(vertices), p, low, high)
+	d.add(&l, len(vertices), p, low, high)
 }
 
 // Loop draws a closed polyline with straight sides through the points.
@@ -180,12 +180,12 @@ func (d *Drawing) Fill(l Layer, corners ...Point) {
 	for _, c := range corners {
 		low, high = low.min(c), high.max(c)
 	}
-	d.add(l, len(corners), fill{slices.Clone(corners)}, low, high)
+	d.add(&l, len(corners), fill{slices.Clone(corners)}, low, high)
 }
 
 // A shape is one thing on a layer.
 type shape struct {
-	layer     int
+	layer     int // in the layers of the drawing
 	low, high Point
 	form      any // line, circle, arc, polyline, fill, Text or View
 }
@@ -211,8 +211,11 @@ type (
 // layerName is what DXF release 12 allows.
 var layerName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Z0-9$_-]{1,31}$`) })
 
+// noLayer stands for the layer of a view, which has none of its own.
+const noLayer = -1
+
 // add puts a form of n points on a layer unless the drawing has failed already.
-func (d *Drawing) add(l Layer, n int, form any, low, high Point) {
+func (d *Drawing) add(l *Layer, n int, form any, low, high Point) {
 	if !d.room(n) {
 		return
 	}
@@ -233,7 +236,11 @@ func (d *Drawing) add(l Layer, n int, form any, low, high Point) {
 	} else {
 		d.low, d.high, d.drawnOn = low, high, true
 	}
-	d.shapes = append(d.shapes, shape{d.layer(l), low, high, form})
+	on := noLayer
+	if l != nil {
+		on = d.layer(*l)
+	}
+	d.shapes = append(d.shapes, shape{on, low, high, form})
 }
 
 // room reports whether n more points may be drawn.

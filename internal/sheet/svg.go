@@ -45,7 +45,7 @@ func WriteSVG(w io.Writer, title string, d *Drawing) error {
 func (d *Drawing) own(layer int) func(yield func(shape) bool) {
 	return func(yield func(shape) bool) {
 		for _, s := range d.shapes {
-			if _, isView := s.form.(View); s.layer == layer && !isView && !yield(s) {
+			if s.layer == layer && !yield(s) {
 				return
 			}
 		}

@@ -48,7 +48,7 @@ func (d *Drawing) Text(l Layer, t Text) {
 		return
 	}
 	low, high := t.bounds()
-	d.add(l, 1, t, low, high)
+	d.add(&l, 1, t, low, high)
 }
 
 // bounds returns the corners of the box round the text, with room for letters
@@ -98,8 +98,7 @@ func Fit(s string, height, width float64) string {
 // metrics returns a document that knows the widths of the letters. Measuring
 // does not change it.
 var metrics = sync.OnceValue(func() *fpdf.Fpdf {
-	f := newPDF(1, 1)
-	return f
+	return newPDF(1, 1)
 })
 
 // newPDF returns an empty document with the font set, for sheets of the given

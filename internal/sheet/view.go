@@ -12,7 +12,7 @@ type View struct {
 
 // View shows part of another drawing. DXF refuses a drawing with a view: a file
 // to be cut from holds the whole drawing.
-func (d *Drawing) View(l Layer, v View) {
+func (d *Drawing) View(v View) {
 	if v.Of == nil || v.Of == d || v.Of.clipped {
 		d.refuse("view", "", "of another drawing without views", units.ErrMissing)
 		return
@@ -28,7 +28,7 @@ func (d *Drawing) View(l Layer, v View) {
 		return
 	}
 	d.clipped = true
-	d.add(l, 2, v, v.Box.Min, v.Box.Max)
+	d.add(nil, 2, v, v.Box.Min, v.Box.Max)
 }
 
 // shown yields the shapes of the other drawing that can be seen in the view.
