@@ -164,11 +164,9 @@ func (p *plan) holeDimensions(o gasket.Outline) {
 		return
 	}
 	if ring, ok := ringOf(o.Holes); ok {
-		reach := ring.radius
+		reach := math.Hypot(p.box.Max.X-p.box.Min.X, p.box.Max.Y-p.box.Min.Y) / 2
 		if centre, d, ok := o.Outside.Circle(); ok && near(place(centre), ring.centre) {
 			reach = d.MM() / 2
-		} else {
-			reach = math.Hypot(p.box.Max.X-p.box.Min.X, p.box.Max.Y-p.box.Min.Y) / 2
 		}
 		note := fmt.Sprintf("%d × ø%s on ø%s", len(o.Holes), size(o.Holes[0].Diameter), millimetres(2*ring.radius))
 		if o.Holes[0].Diameter.IsZero() {

@@ -11,6 +11,11 @@ type side struct {
 	bulge    float64
 }
 
+// curved reports whether the side is an arc. A bulge below 1e-7, which is less
+// than a micrometre on the longest side, would need a radius that floating point
+// cannot hold beside the chord, and is straight.
+func (s side) curved() bool { return math.Abs(s.bulge) >= 1e-7 }
+
 // sides yields the sides of a polyline in order.
 func (p polyline) sides() iter.Seq[side] {
 	return func(yield func(side) bool) {
@@ -34,7 +39,7 @@ func Corners(vertices []Vertex) []Point {
 	var points []Point
 	for s := range (polyline{vertices, true}).sides() {
 		points = append(points, s.from)
-		if s.bulge == 0 {
+		if !s.curved() {
 			continue
 		}
 		a := s.arc()
@@ -58,7 +63,7 @@ func (s side) arc() arc {
 }
 
 func (s side) bounds() (low, high Point) {
-	if s.bulge == 0 {
+	if !s.curved() {
 		return s.from.min(s.to), s.from.max(s.to)
 	}
 	low, high = s.arc().bounds()

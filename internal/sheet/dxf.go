@@ -225,29 +225,32 @@ func (x *dxf) code(code int) {
 
 // escapeDXF returns printable text as a value of DXF, in ASCII: the three signs
 // of the trade by their codes, others by number, and nothing of the text itself
-// read as a code. Two percent signs side by side begin a code that readers
-// disagree about how to escape, so a space parts them.
+// read as a code. Two percent signs begin a code, which readers disagree about
+// how to escape, so that a percent sign and what follows it are parted by a space.
 func escapeDXF(s string) string {
 	var b strings.Builder
-	last := rune(0)
+	percent := false
 	for _, r := range s {
+		var out string
 		switch {
 		case r == 'ø' || r == 'Ø' || r == '⌀':
-			b.WriteString("%%c")
+			out = "%%c"
 		case r == '°':
-			b.WriteString("%%d")
+			out = "%%d"
 		case r == '±':
-			b.WriteString("%%p")
-		case r == '%' && last == '%':
-			b.WriteString(" %")
+			out = "%%p"
 		case r == '^':
-			b.WriteString("^ ")
+			out = "^ "
 		case r == '\\' || r > '~':
-			fmt.Fprintf(&b, `\U+%04X`, r)
+			out = fmt.Sprintf(`\U+%04X`, r)
 		default:
-			b.WriteRune(r)
+			out = string(r)
 		}
-		last = r
+		if percent && out[0] == '%' {
+			b.WriteByte(' ')
+		}
+		b.WriteString(out)
+		percent = r == '%'
 	}
 	return b.String()
 }

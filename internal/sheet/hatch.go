@@ -159,7 +159,7 @@ func (h Hatch) pieces(sin, cos float64) []piece {
 			turned.vertices[i].Point = turn(loop[i].Point)
 		}
 		for s := range turned.sides() {
-			if s.bulge == 0 {
+			if !s.curved() {
 				pieces = append(pieces, piece{from: s.from, to: s.to})
 				continue
 			}

@@ -71,7 +71,7 @@ func unscaled(file []byte) ([]byte, error) {
 	tail := file[xref+len(start):]
 	digits := bytes.IndexByte(tail, '\n')
 	offset, err := strconv.Atoi(string(tail[:max(digits, 0)]))
-	if err != nil || offset < at || bytes.Contains(file[at:offset], []byte(" obj\n")) {
+	if err != nil || offset < at || offset > xref || bytes.Contains(file[at:offset], []byte(" obj\n")) {
 		return nil, fmt.Errorf("sheet: PDF: the catalog is not the last object")
 	}
 	at += len(catalog)
@@ -144,7 +144,7 @@ func (p *pdf) form(form any) {
 	case polyline:
 		p.moveTo(f.vertices[0].Point)
 		for side := range f.sides() {
-			if side.bulge != 0 {
+			if side.curved() {
 				p.curve(side.arc())
 				continue
 			}

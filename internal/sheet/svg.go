@@ -134,7 +134,7 @@ func (s *svg) form(form any) {
 		s.text(`<path d="M`)
 		s.pair(s.point(f.vertices[0].Point))
 		for side := range f.sides() {
-			if side.bulge != 0 {
+			if side.curved() {
 				s.arcTo(side)
 				continue
 			}
