@@ -46,7 +46,6 @@ func (l Loop) Edges() ([]Edge, error) {
 		next := l[(i+1)%len(l)]
 		e := Edge{From: v.Point, To: next.Point}
 		a, b := v.vec(), next.vec()
-		chord := b.sub(a).abs()
 		side := fmt.Sprintf("side %d of the loop", i+1)
 		switch {
 		case v.Point == next.Point:
@@ -57,18 +56,23 @@ func (l Loop) Edges() ([]Edge, error) {
 			return nil, outOfRange("bulge of "+side, fmt.Sprint(v.Bulge), "-1000 to 1000")
 		}
 		if v.Bulge != 0 {
-			radius := chord * (1 + v.Bulge*v.Bulge) / (4 * math.Abs(v.Bulge))
+			centre, radius := arcOf(a, b, v.Bulge)
 			if radius > maxRadiusMM {
 				return nil, outOfRange("radius of "+side, fmt.Sprintf("%.4g mm", radius), "up to 1 km; a flatter side is a straight one")
 			}
-			toCentre := (1 - v.Bulge*v.Bulge) / (4 * v.Bulge) // times the chord, to the left of it
-			centre := a.add(b).scale(0.5).add(b.sub(a).left().scale(toCentre))
 			e.Centre, e.Radius = centre.point(), lengthOf(radius)
 			e.Sweep = units.Angle(4 * math.Atan(v.Bulge))
 		}
 		edges[i] = e
 	}
 	return edges, nil
+}
+
+// arcOf returns the centre and radius of the arc from a to b.
+func arcOf(a, b vec, bulge float64) (centre vec, radius float64) {
+	chord := b.sub(a)
+	centre = a.add(b).scale(0.5).add(chord.left().scale((1 - bulge*bulge) / (4 * bulge)))
+	return centre, chord.abs() * (1 + bulge*bulge) / (4 * math.Abs(bulge))
 }
 
 // Circle returns the loop of a circle: two half circles, anticlockwise.
