@@ -9,7 +9,7 @@ import (
 
 // Holes is one size of hole in a part and the punch to take for it.
 type Holes struct {
-	Diameter units.Length // zero: a centre is marked, no hole drawn
+	Diameter units.Length
 	Count    int
 	Punch    units.Length // zero: no punch of the set will do
 }
@@ -60,11 +60,7 @@ func bySize(p gasket.Pattern, set []units.Length) []Holes {
 	}
 	var list []Holes
 	for diameter, n := range count {
-		g := Holes{Diameter: diameter, Count: n}
-		if diameter.Sign() > 0 {
-			g.Punch = punchFor(diameter, set)
-		}
-		list = append(list, g)
+		list = append(list, Holes{Diameter: diameter, Count: n, Punch: punchFor(diameter, set)})
 	}
 	slices.SortFunc(list, func(a, b Holes) int { return b.Diameter.Cmp(a.Diameter) })
 	return list

@@ -37,9 +37,8 @@ const (
 // A plan is the part drawn in the axes of its outline.
 type plan struct {
 	*sheet.Drawing
-	part  Part
-	box   sheet.Box // of the part alone
-	named bool      // the holes carry numbers
+	part Part
+	box  sheet.Box // of the part alone
 }
 
 // newPlan draws the part with its centre lines, hatching and dimensions.
@@ -63,16 +62,14 @@ func newPlan(part Part) (*plan, error) {
 	}
 	for _, h := range o.Holes {
 		at, radius := place(h.At), h.Diameter.MM()/2
-		if radius > 0 {
-			p.Circle(holeLine, at, radius)
-			region = append(region, circle(at, radius))
-		}
+		p.Circle(holeLine, at, radius)
+		region = append(region, circle(at, radius))
 		p.CentreMark(centreLine, at, radius, beyondHole)
 	}
 	p.centreLines(o)
 	p.dimensions(o)
 	var gaps []sheet.Box
-	if p.named = len(o.Holes) <= mostLabels; p.named {
+	if len(o.Holes) <= mostLabels {
 		gaps = p.numbers(o.Holes, sheet.Corners(outside))
 	}
 	if p.Err() == nil {
@@ -169,9 +166,6 @@ func (p *plan) holeDimensions(o gasket.Outline) {
 			reach = d.MM() / 2
 		}
 		note := fmt.Sprintf("%d × ø%s on ø%s", len(o.Holes), size(o.Holes[0].Diameter), millimetres(2*ring.radius))
-		if o.Holes[0].Diameter.IsZero() {
-			note = fmt.Sprintf("%d centres on ø%s", len(o.Holes), millimetres(2*ring.radius))
-		}
 		p.leader(o.Holes, ring.centre, ring.radius, reach, 150, note)
 		return
 	}
@@ -244,7 +238,7 @@ func (p *plan) numbers(holes gasket.Pattern, outside []sheet.Point) []sheet.Box 
 	var boxes []sheet.Box
 	mid := p.middle()
 	for i, h := range holes {
-		at, radius := place(h.At), max(h.Diameter.MM()/2, beyondHole)
+		at, radius := place(h.At), h.Diameter.MM()/2
 		straight := math.Pi / 3 // of a hole in the very middle
 		if !near(at, mid) {
 			straight = math.Atan2(at.Y-mid.Y, at.X-mid.X)

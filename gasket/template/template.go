@@ -32,14 +32,12 @@ type Template struct {
 	part  Part
 	holes []Holes
 	pages []*sheet.Drawing
-	whole *sheet.Drawing // for DXF
 }
 
-// New lays out a part. It returns an *[units.ArgumentError] for a part without
-// a name or a thickness, a hole of negative diameter, an outline that is not a
-// closed line, a correction outside 0.5 to 2 or one that leaves too little of
-// the paper for the bars, and a part of more than 500,000 points, 10 m or 200
-// sheets.
+// New lays out a part. It returns an error for a part without a name or a
+// thickness, an outline that [gasket.Outline.Valid] refuses, a correction outside
+// 0.5 to 2 or one that leaves too little of the paper for the bars, a punch that
+// is not above zero, and a part that is beyond 10 m or 200 sheets.
 func New(part Part, o Options) (*Template, error) {
 	if part.Outline.Name == "" {
 		return nil, &units.ArgumentError{Package: "template", Field: "name of the part", Accepted: "some text", Err: units.ErrMissing}
@@ -47,21 +45,17 @@ func New(part Part, o Options) (*Template, error) {
 	if part.Thickness.Sign() <= 0 {
 		return nil, &units.ArgumentError{Package: "template", Field: "thickness", Value: part.Thickness.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
 	}
-	points := len(part.Outline.Outside) + len(part.Outline.Holes)
-	for _, l := range part.Outline.Cutouts {
-		points += len(l)
-	}
-	if points > sheet.MaxPoints {
-		return nil, &units.ArgumentError{Package: "template", Field: "part", Value: "of " + strconv.Itoa(points) + " points", Accepted: "up to " + strconv.Itoa(sheet.MaxPoints) + " points", Err: units.ErrOutOfRange}
-	}
-	for _, h := range part.Outline.Holes {
-		if h.Diameter.Sign() < 0 {
-			return nil, &units.ArgumentError{Package: "template", Field: fmt.Sprintf("diameter of hole %.40q", h.Name), Value: h.Diameter.String(), Accepted: "zero or above", Err: units.ErrOutOfRange}
-		}
+	if err := part.Outline.Valid(); err != nil {
+		return nil, err
 	}
 	set := o.Punches
 	if set == nil {
 		set = CommonPunches()
+	}
+	for _, p := range set {
+		if p.Sign() <= 0 {
+			return nil, &units.ArgumentError{Package: "template", Field: "punch", Value: p.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+		}
 	}
 	x, y, err := o.Correction.scale()
 	if err != nil {
@@ -73,9 +67,6 @@ func New(part Part, o Options) (*Template, error) {
 		return nil, err
 	}
 	if t.pages, err = layOut(t, plan, o.Paper, x, y); err != nil {
-		return nil, err
-	}
-	if t.whole, err = wholePlan(t); err != nil {
 		return nil, err
 	}
 	return t, nil
@@ -102,4 +93,10 @@ func (t *Template) WritePDF(w io.Writer) error {
 
 // WriteDXF writes the whole part as DXF release 12 in millimetres, in the axes of
 // its outline and not corrected for any printer.
-func (t *Template) WriteDXF(w io.Writer) error { return sheet.WriteDXF(w, t.whole) }
+func (t *Template) WriteDXF(w io.Writer) error {
+	whole, err := t.whole()
+	if err != nil {
+		return err
+	}
+	return sheet.WriteDXF(w, whole)
+}

@@ -14,6 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -577,5 +578,34 @@ func BenchmarkSheet10000Holes(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// TestFormatFacts checks the files against what the formats' own references say.
+func TestFormatFacts(t *testing.T) {
+	var svg, dxf, pdf bytes.Buffer
+	for _, err := range []error{WriteSVG(&svg, "", everything()), WriteDXF(&dxf, everything()), WritePDF(&pdf, "", everything())} {
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	files := map[string]string{"SVG": svg.String(), "DXF": strings.ReplaceAll(dxf.String(), "\r\n", "|"), "PDF": pdf.String()}
+	for r := range check.Open(t, "gasket/format_facts.csv").Rows() {
+		file := files[r.Text("format")]
+		if must := r.Optional("must"); must != "" {
+			got := ""
+			if strings.Contains(file, must) {
+				got = must
+			}
+			r.Equal("must", got)
+		}
+		if not := r.Optional("must_not"); not != "" {
+			if strings.Contains(file, not) {
+				t.Errorf("%s: the file holds %s", r.ID, not)
+			}
+			if !r.Has("must") {
+				r.Skip("something that must be absent, and is looked for here")
+			}
+		}
 	}
 }
