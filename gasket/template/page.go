@@ -213,7 +213,7 @@ func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
 		}
 	}
 	y := at.Y - rowUp + 1
-	d.Text(textLine, sheet.Text{At: sheet.Point{X: at.X, Y: y}, Height: caption, Value: sheet.Fit("HOLES FROM "+l.datum()+", mm", caption, listWide)})
+	d.Text(textLine, sheet.Text{At: sheet.Point{X: at.X, Y: y}, Height: caption, Value: [...]string{middleDatum: "HOLES FROM THE MIDDLE, mm", markedDatum: "HOLES FROM 0, mm", farDatum: "HOLES FROM 0, OFF THE PART, mm"}[l.plan.datum()]})
 	y -= rowUp
 	row(y, caption, "NO.", "X", "Y", "HOLE")
 	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
@@ -223,14 +223,6 @@ func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
 		row(y, 2.1, strconv.Itoa(first+i+1), coordinate(h.At.X), coordinate(h.At.Y), "ø"+size(h.Diameter))
 	}
 	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
-}
-
-// datum says where the places are counted from.
-func (l *layout) datum() string {
-	if near(l.plan.middle(), sheet.Point{}) {
-		return "THE MIDDLE"
-	}
-	return "0"
 }
 
 // coordinate returns a length to a hundredth of a millimetre with its zeros, so

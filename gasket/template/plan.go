@@ -67,6 +67,11 @@ func newPlan(part Part) (*plan, error) {
 		p.CentreMark(centreLine, at, radius, beyondHole)
 	}
 	p.centreLines(o)
+	if p.datum() == markedDatum {
+		p.Circle(dimLine, sheet.Point{}, 0.8)
+		p.CentreMark(dimLine, sheet.Point{}, 0.8, 1.2)
+		p.Text(textLine, sheet.Text{At: sheet.Point{X: 1.2, Y: 1.2}, Height: labelHeight, Value: "0"})
+	}
 	p.dimensions(o)
 	var gaps []sheet.Box
 	if len(o.Holes) <= mostLabels {
@@ -76,6 +81,26 @@ func newPlan(part Part) (*plan, error) {
 		p.Hatch(hatchLine, sheet.Hatch{Region: region, Angle: 45 * units.Degree, Spacing: p.hatchSpacing(), Gaps: gaps})
 	}
 	return p, p.Err()
+}
+
+// A datum is where the places of the holes are counted from: the origin of the
+// outline, wherever that lies.
+type datum int
+
+const (
+	middleDatum datum = iota // the middle of the part
+	markedDatum              // a point on the part, with a mark
+	farDatum                 // a point off the part
+)
+
+func (p *plan) datum() datum {
+	switch {
+	case near(p.middle(), sheet.Point{}):
+		return middleDatum
+	case p.box.Min.X <= 0 && p.box.Max.X >= 0 && p.box.Min.Y <= 0 && p.box.Max.Y >= 0:
+		return markedDatum
+	}
+	return farDatum
 }
 
 // hatchSpacing widens the hatching with the part.
