@@ -1,11 +1,10 @@
 // Template draws the steam-chest and cylinder-cover gaskets of an invented engine
-// at full size, as PDF, SVG and DXF.
+// at full size, as PDF, SVG and DXF, and says what to check before cutting.
 //
 //	template -out gaskets
 //	template -part cover -paper Letter -drawn-x "132 mm" -printed-x "114 mm"
 //
-// The engine is invented: bore 20 mm, stroke 25 mm, steam ports 2 mm, bars
-// 2.5 mm, exhaust port 4 mm, all 10 mm long.
+// The second line corrects for a printer that drew a line of 132 mm 114 mm long.
 package main
 
 import (
@@ -16,116 +15,126 @@ import (
 	"os"
 	"path/filepath"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/units"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
+// A job is what the flags ask for.
+type job struct {
+	out       string
+	part      string
+	name      string
+	times     float64
+	thickness units.Length
+	pressure  units.Pressure
+	options   template.Options
+}
+
 func run(args []string, stdout, stderr io.Writer) int {
-	flags := flag.NewFlagSet("template", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	var (
-		out      = flags.String("out", ".", "folder to write to")
-		which    = flags.String("part", "both", "chest, cover or both")
-		name     = flags.String("name", "", "name of the part on the sheet, instead of its own")
-		times    = flags.Float64("times", 1, "build the engine this many times the size, 0.5 to 20; the studs stay M3")
-		paper    template.Paper
-		thick    = units.MM(0.25)
-		drawnX   = units.MM(100)
-		drawnY   = units.MM(100)
-		printedX = units.MM(100)
-		printedY = units.MM(100)
-	)
-	flags.TextVar(&paper, "paper", template.A4, "A4, A3, A2, A1, A0, Letter, Legal or Tabloid")
-	flags.TextVar(&thick, "thickness", thick, "thickness of the jointing")
-	flags.TextVar(&drawnX, "drawn-x", drawnX, "length of a line across the sheet")
-	flags.TextVar(&printedX, "printed-x", printedX, "what that line measures on the print")
-	flags.TextVar(&drawnY, "drawn-y", drawnY, "length of a line up the sheet")
-	flags.TextVar(&printedY, "printed-y", printedY, "what that line measures on the print")
-	if err := flags.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return 0
-		}
-		return 2
-	}
 	fail := func(err error) int {
-		fmt.Fprintln(stderr, "template:", err)
+		fmt.Fprintln(stderr, err)
 		return 2
 	}
-	if flags.NArg() > 0 {
-		return fail(fmt.Errorf("argument %q: the program takes flags only", flags.Arg(0)))
+	j, err := parse(args, stdout, stderr)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case errors.Is(err, errShown):
+		return 2
+	case err != nil:
+		return fail(err)
 	}
-	if !(*times >= 0.5 && *times <= 20) {
-		return fail(fmt.Errorf("-times %g: accepted: 0.5 to 20", *times))
-	}
-	options := template.Options{Paper: paper}
-	for _, axis := range [...]struct {
-		factor         *float64
-		drawn, printed units.Length
-	}{{&options.Correction.X, drawnX, printedX}, {&options.Correction.Y, drawnY, printedY}} {
-		var err error
-		if *axis.factor, err = template.Factor(axis.drawn, axis.printed); err != nil {
-			return fail(err)
-		}
-		if axis.drawn != axis.printed {
-			fmt.Fprintf(stdout, "correction = drawn / printed = %v / %v = %.4f\n", axis.drawn, axis.printed, *axis.factor)
-		}
-		if cause := template.Cause(axis.drawn, axis.printed); cause != "" {
-			fmt.Fprintln(stdout, "  ", cause)
-		}
-	}
-	for _, p := range parts(*times) {
-		if *which != "both" && *which != p.file {
+	for _, p := range parts(j.times) {
+		if j.part != "both" && j.part != p.file {
 			continue
 		}
 		outline, err := p.outline()
 		if err != nil {
 			return fail(err)
 		}
-		if *name != "" {
-			outline.Name = *name
+		if j.name != "" {
+			outline.Name = j.name
 		}
-		if err := draw(stdout, outline, thick, options, filepath.Join(*out, p.file)); err != nil {
+		t, err := template.New(template.Part{
+			Outline:   outline,
+			Engine:    "Invented engine, 20 × 25 mm",
+			Material:  "Oiled paper",
+			Thickness: j.thickness,
+		}, j.options)
+		if err == nil {
+			err = write(t, filepath.Join(j.out, p.file))
+		}
+		if err == nil {
+			err = report(stdout, outline, t, j)
+		}
+		if err != nil {
 			return fail(err)
 		}
-	}
-	if *which != "both" && *which != "chest" && *which != "cover" {
-		return fail(fmt.Errorf("-part %q: accepted: chest, cover, both", *which))
 	}
 	return 0
 }
 
-// draw writes the files of one gasket and says what to check and to punch.
-func draw(stdout io.Writer, outline gasket.Outline, thickness units.Length, options template.Options, path string) error {
-	t, err := template.New(template.Part{
-		Outline:   outline,
-		Engine:    "Invented engine, 20 × 25 mm",
-		Material:  "Oiled paper",
-		Thickness: thickness,
-	}, options)
-	if err != nil {
-		return err
+// errShown is an error that package flag has printed.
+var errShown = errors.New("shown")
+
+func parse(args []string, stdout, stderr io.Writer) (job, error) {
+	var j job
+	flags := flag.NewFlagSet("template", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.StringVar(&j.out, "out", ".", "`folder` to write to")
+	flags.StringVar(&j.part, "part", "both", "chest, cover or both")
+	flags.StringVar(&j.name, "name", "", "name of the part on the sheet, instead of its own")
+	flags.Float64Var(&j.times, "times", 1, "build the engine this many times the size, 0.8 to 20; the studs stay M3")
+	flags.TextVar(&j.options.Paper, "paper", template.A4, "A4, A3, A2, A1, A0, Letter, Legal or Tabloid")
+	flags.TextVar(&j.thickness, "thickness", units.MM(0.25), "`thickness` of the jointing")
+	flags.TextVar(&j.pressure, "pressure", 4*units.Bar, "`pressure` of the steam above that outside")
+	var drawn, printed [2]units.Length
+	hundred := units.MM(100)
+	for i, axis := range [...]string{"x", "y"} {
+		flags.TextVar(&drawn[i], "drawn-"+axis, hundred, "`length` of a line along "+axis+" on the sheet")
+		flags.TextVar(&printed[i], "printed-"+axis, hundred, "`length` that it measures on the print")
 	}
-	fmt.Fprintf(stdout, "%s: %d sheet(s) of %s\n", outline.Name, t.Pages(), options.Paper)
-	for _, h := range t.Holes() {
-		punch := "no punch of the rack will do"
-		if !h.Punch.IsZero() {
-			punch = "punch " + h.Punch.String()
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return j, err
 		}
-		fmt.Fprintf(stdout, "  %d holes of %v (%s), %s\n", h.Count, h.Diameter, h.Diameter.Text(units.Thousandths, 0), punch)
+		return j, errShown
 	}
-	files := map[string]func(io.Writer) error{path + ".pdf": t.WritePDF, path + ".dxf": t.WriteDXF}
+	if flags.NArg() > 0 {
+		return j, fmt.Errorf("template: argument %q: the program takes flags only", flags.Arg(0))
+	}
+	if j.part != "both" && j.part != "chest" && j.part != "cover" {
+		return j, fmt.Errorf("template: -part %q: accepted: chest, cover, both", j.part)
+	}
+	if !(j.times >= 0.8 && j.times <= 20) {
+		return j, fmt.Errorf("template: -times %g: accepted: 0.8 to 20", j.times)
+	}
+	for i, factor := range [...]*float64{&j.options.Correction.X, &j.options.Correction.Y} {
+		var err error
+		*factor, err = template.Factor(drawn[i], printed[i])
+		if cause := template.Cause(drawn[i], printed[i]); cause != "" {
+			fmt.Fprintf(stdout, "%v came out at %v: %s\n", drawn[i], printed[i], cause)
+		}
+		if err != nil {
+			return j, err
+		}
+		if drawn[i] != printed[i] {
+			fmt.Fprintf(stdout, "correction %s = drawn / printed = %v / %v = %.4f\n", "XY"[i:i+1], drawn[i], printed[i], *factor)
+		}
+	}
+	return j, nil
+}
+
+// write writes one part in the three formats, SVG sheet by sheet.
+func write(t *template.Template, path string) error {
 	for page := 1; page <= t.Pages(); page++ {
-		files[fmt.Sprintf("%s-%d.svg", path, page)] = func(w io.Writer) error { return t.WriteSVG(w, page) }
-	}
-	for name, write := range files {
-		if err := writeFile(name, write); err != nil {
+		if err := writeFile(fmt.Sprintf("%s-%d.svg", path, page), func(w io.Writer) error { return t.WriteSVG(w, page) }); err != nil {
 			return err
 		}
 	}
-	return nil
+	return errors.Join(writeFile(path+".pdf", t.WritePDF), writeFile(path+".dxf", t.WriteDXF))
 }
 
 func writeFile(name string, write func(io.Writer) error) error {
@@ -134,32 +143,4 @@ func writeFile(name string, write func(io.Writer) error) error {
 		return err
 	}
 	return errors.Join(write(f), f.Close())
-}
-
-// A demo is one gasket of the invented engine.
-type demo struct {
-	file    string
-	outline func() (gasket.Outline, error)
-}
-
-func parts(times float64) []demo {
-	mm := func(v float64) units.Length { return units.MM(v * times) }
-	stud := units.MM(3.4) // clears M3, medium series of ISO 273
-	return []demo{
-		{"chest", func() (gasket.Outline, error) {
-			studs, err := gasket.Rectangle(2, 3, mm(23), mm(33))
-			if err != nil {
-				return gasket.Outline{}, err
-			}
-			inside := gasket.Rect{Width: mm(16), Height: mm(26), Corner: mm(2)}
-			return gasket.Rectangular("Steam-chest cover gasket", gasket.Rect{Width: mm(30), Height: mm(40), Corner: mm(3)}, []gasket.Rect{inside}, studs.Drilled(stud))
-		}},
-		{"cover", func() (gasket.Outline, error) {
-			studs, err := gasket.BoltCircle(6, mm(28), 90*units.Degree)
-			if err != nil {
-				return gasket.Outline{}, err
-			}
-			return gasket.Round("Cylinder-cover gasket", mm(36), mm(20.5), studs.Drilled(stud))
-		}},
-	}
 }

@@ -177,10 +177,7 @@ func (l *layout) single(d *sheet.Drawing) {
 func (l *layout) tile(d *sheet.Drawing, column, row int) {
 	field, need := l.field(), l.plan.Bounds()
 	wide, high := field.Max.X-field.Min.X, field.Max.Y-field.Min.Y
-	// the plan stands in the middle of all sheets together
-	spareX := float64(l.nx)*(wide-overlap) + overlap - (need.Max.X - need.Min.X)
-	spareY := float64(l.ny)*(high-overlap) + overlap - (need.Max.Y - need.Min.Y)
-	from := need.Min.At(float64(column)*(wide-overlap)-spareX/2, float64(row)*(high-overlap)-spareY/2)
+	from := need.Min.At(float64(column)*(wide-overlap)-before(l.nx, wide, need.Max.X-need.Min.X), float64(row)*(high-overlap)-before(l.ny, high, need.Max.Y-need.Min.Y))
 	d.View(sheet.View{Of: l.plan.Drawing, From: from, Box: field})
 	rectangle(d, ruleLine, field)
 	number := func(column, row int) string { return strconv.Itoa(row*l.nx + column + 1) }
@@ -220,6 +217,18 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 		}
 		d.Text(textLine, sheet.Text{At: sheet.Point{X: field.Max.X + 1.5 + caption, Y: y}, Height: caption, Anchor: sheet.Middle, Rotation: 90 * units.Degree, Value: "join to sheet " + number(column, other)})
 	}
+}
+
+// before returns how much of n sheets of a length stands before a plan. The plan
+// is in the middle of them, or of an even number as far off it as helps to keep
+// its centre line clear of a match line.
+func before(n int, room, plan float64) float64 {
+	const aside = 10
+	spare := (float64(n)*(room-overlap) + overlap - plan) / 2
+	if n%2 == 0 {
+		spare -= min(aside, spare)
+	}
+	return spare
 }
 
 func extent(b sheet.Box) sheet.Point { return sheet.Point{X: b.Max.X - b.Min.X, Y: b.Max.Y - b.Min.Y} }
