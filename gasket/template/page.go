@@ -172,7 +172,7 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 				rest += more.Count
 			}
 			y -= rowUp
-			text := fmt.Sprintf("and %d of %d more sizes", rest, len(sizes)-i)
+			text := fmt.Sprintf("and %d holes of %d more sizes", rest, len(sizes)-i)
 			d.Text(textLine, sheet.Text{At: sheet.Point{X: columns[0], Y: y}, Height: 2.1, Value: text})
 			break
 		}

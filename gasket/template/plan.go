@@ -70,7 +70,7 @@ func newPlan(part Part) (*plan, error) {
 	if p.datum() == markedDatum {
 		p.Circle(dimLine, sheet.Point{}, 0.8)
 		p.CentreMark(dimLine, sheet.Point{}, 0.8, 1.2)
-		p.Text(textLine, sheet.Text{At: sheet.Point{X: 1.2, Y: 1.2}, Height: labelHeight, Value: "0"})
+		p.Text(textLine, sheet.Text{At: sheet.Point{X: -1.3, Y: -1.3 - labelHeight}, Height: labelHeight, Anchor: sheet.End, Value: "0"})
 	}
 	p.dimensions(o)
 	var gaps []sheet.Box
@@ -231,11 +231,12 @@ func (p *plan) upright(from, to sheet.Point, x float64) {
 }
 
 // leader notes the size of a circle from outside the part. The wanted angle, in
-// degrees, gives way to the widest gap between holes within 40 degrees of it.
+// degrees, gives way by up to 40 to keep clear of holes.
 func (p *plan) leader(holes gasket.Pattern, centre sheet.Point, radius, reach, wanted float64, note string) {
+	const enough = 12.0 // degrees from a hole
 	best, room := wanted, -1.0
 	for turn := -40.0; turn <= 40; turn += 5 {
-		clear := 180.0
+		clear := enough
 		for i, h := range holes {
 			if i == mostLabels {
 				break
@@ -268,12 +269,13 @@ func (p *plan) numbers(holes gasket.Pattern, outside []sheet.Point) []sheet.Box 
 		if !near(at, mid) {
 			straight = math.Atan2(at.Y-mid.Y, at.X-mid.X)
 		}
-		n := p.number(i, at, radius, straight, outside)
+		beside := exit(at, direction(straight), outside) > radius+far
+		n := p.number(i, at, radius, straight, beside, outside)
 		for _, degrees := range [...]float64{15, -15, 25, -25, 35, -35, 50, -50} {
 			if !p.Touches(n.text.Box()) {
 				break
 			}
-			if other := p.number(i, at, radius, straight+degrees*math.Pi/180, outside); !p.Touches(other.text.Box()) {
+			if other := p.number(i, at, radius, straight+degrees*math.Pi/180, beside, outside); !p.Touches(other.text.Box()) {
 				n = other
 			}
 		}
@@ -294,15 +296,20 @@ type number struct {
 	out  float64
 }
 
-func (p *plan) number(i int, at sheet.Point, radius, angle float64, outside []sheet.Point) number {
-	const far = 12 // mm of line to a number beyond which it stands beside its hole
-	way := sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)}
-	out := exit(at, way, outside) + labelStandby
-	if out > radius+far {
-		out = radius + labelStandby
+// far is how far inside the part a hole has its number beside it, in millimetres
+// from its edge.
+const far = 9
+
+func (p *plan) number(i int, at sheet.Point, radius, angle float64, beside bool, outside []sheet.Point) number {
+	way := direction(angle)
+	out := radius + labelStandby
+	if !beside {
+		out = exit(at, way, outside) + labelStandby
 	}
 	return number{sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: strconv.Itoa(i + 1)}, way, out}
 }
+
+func direction(angle float64) sheet.Point { return sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)} }
 
 // exit returns how far from a point the outside is left for the last time along
 // a direction of length 1.

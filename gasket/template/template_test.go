@@ -327,7 +327,7 @@ func TestManySizes(t *testing.T) {
 	for i := range o.Holes {
 		o.Holes[i].Diameter = units.MM(1 + float64(i%8)/4)
 	}
-	if file := svg(t, layoutOf(t, o, Options{}), 1); !strings.Contains(file, ">and 8 of 4 more sizes<") {
+	if file := svg(t, layoutOf(t, o, Options{}), 1); !strings.Contains(file, ">and 8 holes of 4 more sizes<") {
 		t.Error("the rest of the sizes is not counted")
 	}
 }

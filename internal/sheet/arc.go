@@ -33,7 +33,7 @@ func (p polyline) sides() iter.Seq[side] {
 }
 
 // Corners returns points along a closed line: its vertices and, on every arc,
-// points at most a sixteenth of a turn apart. It is for placing things, not for
+// points at most 1/64 of a turn apart. It is for placing things, not for
 // drawing.
 func Corners(vertices []Vertex) []Point {
 	var points []Point
@@ -43,7 +43,7 @@ func Corners(vertices []Vertex) []Point {
 			continue
 		}
 		a := s.arc()
-		n := math.Ceil(math.Abs(a.sweep) / (math.Pi / 8))
+		n := math.Ceil(math.Abs(a.sweep) / (math.Pi / 32))
 		for i := 1.0; i < n; i++ {
 			points = append(points, a.at(i/n))
 		}

@@ -224,8 +224,9 @@ func (x *dxf) code(code int) {
 }
 
 // escapeDXF returns printable text as a value of DXF, in ASCII: the three signs
-// of the trade by their codes, others by number, and nothing of the text itself
-// read as a code. Two percent signs begin a code, which readers disagree about
+// of the trade by their codes, a few by the letters they are like, others by
+// number, which not every reader of the release knows, and nothing of the text
+// itself read as a code. Two percent signs begin a code, which readers disagree about
 // how to escape, so that a percent sign and what follows it are parted by a space.
 func escapeDXF(s string) string {
 	var b strings.Builder
@@ -239,6 +240,12 @@ func escapeDXF(s string) string {
 			out = "%%d"
 		case r == '±':
 			out = "%%p"
+		case r == '×':
+			out = "x"
+		case r == '–' || r == '—':
+			out = "-"
+		case r == '…':
+			out = "..."
 		case r == '^':
 			out = "^ "
 		case r == '\\' || r > '~':
