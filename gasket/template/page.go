@@ -40,39 +40,34 @@ func (l *layout) sheet(number int) *sheet.Drawing {
 
 // bars draws the two bars of 100 mm from a common corner.
 func bars(d *sheet.Drawing, origin sheet.Point) {
-	for _, up := range [...]bool{false, true} {
-		at := func(along, beside float64) sheet.Point {
-			if up {
-				return origin.At(beside, along)
-			}
-			return origin.At(along, beside)
-		}
-		d.Line(scaleLine, at(0, 0), at(barLength, 0))
-		for mm := 10; mm <= barLength; mm += 10 {
-			tick := 1.5
-			if mm%50 == 0 {
-				tick = 3
-			}
-			d.Line(scaleLine, at(float64(mm), 0), at(float64(mm), tick))
-		}
-		d.Line(scaleLine, at(barLength, 0), at(barLength, -2))
-		d.Line(scaleLine, at(0, 0), at(0, -2))
-		for _, mm := range [...]float64{0, 50, 100} {
-			text := sheet.Text{At: origin.At(mm, -5), Height: caption, Anchor: sheet.Middle, Value: strconv.Itoa(int(mm))}
-			if up {
-				text.At, text.Anchor = origin.At(-2.6, mm-caption/2), sheet.End
-				if mm == 0 {
-					continue // the corner belongs to both
-				}
-			}
-			if mm == 0 {
-				text.At = origin.At(-2.6, -5)
-			}
-			d.Text(textLine, text)
-		}
+	bar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
+	bar(d, func(along, beside float64) sheet.Point { return origin.At(beside, along) })
+	note := func(x, y float64, anchor sheet.Anchor, turn units.Angle, text string) {
+		d.Text(textLine, sheet.Text{At: origin.At(x, y), Height: caption, Anchor: anchor, Rotation: turn, Value: text})
 	}
-	d.Text(textLine, sheet.Text{At: origin.At(25, -5), Height: caption, Anchor: sheet.Middle, Value: "X 100 mm"})
-	d.Text(textLine, sheet.Text{At: origin.At(-3, 25), Height: caption, Anchor: sheet.Middle, Rotation: 90 * units.Degree, Value: "Y 100 mm"})
+	note(-2.6, -5, sheet.Middle, 0, "0")
+	for _, mm := range [...]float64{barLength / 2, barLength} {
+		text := millimetres(mm)
+		note(mm, -5, sheet.Middle, 0, text)
+		note(-2.6, mm-caption/2, sheet.End, 0, text)
+	}
+	note(barLength/4, -5, sheet.Middle, 0, "X 100 mm")
+	note(-3, barLength/4, sheet.Middle, 90*units.Degree, "Y 100 mm")
+}
+
+// bar draws one bar on the points that a distance along it and beside it give.
+func bar(d *sheet.Drawing, at func(along, beside float64) sheet.Point) {
+	d.Line(scaleLine, at(0, 0), at(barLength, 0))
+	for mm := 10.0; mm <= barLength; mm += 10 {
+		tick := 1.5
+		if mm == barLength/2 || mm == barLength {
+			tick = 3
+		}
+		d.Line(scaleLine, at(mm, 0), at(mm, tick))
+	}
+	for _, end := range [...]float64{0, barLength} {
+		d.Line(scaleLine, at(end, 0), at(end, -2))
+	}
 }
 
 // howToPrint tells what to do with the bars.
@@ -88,6 +83,7 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 		{2.1, "No correction in this sheet."},
 	}
 	if l.scaleX != 1 || l.scaleY != 1 {
+		lines[2].text = "If not, multiply the factors by 100 / measured."
 		lines[3].text = fmt.Sprintf("Corrected for the printer: X × %.4f, Y × %.4f.", l.scaleX, l.scaleY)
 	}
 	y := at.Y + 6.2
