@@ -62,7 +62,7 @@ func New(part Part, o Options) (*Template, error) {
 		return nil, err
 	}
 	t := &Template{part: part, holes: bySize(part.Outline.Holes, set)}
-	plan, err := newPlan(part)
+	plan, err := newPlan(part.Outline)
 	if err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 // whole returns the drawing for DXF: the plan with the bars and the notes below
 // it. It is drawn anew, as the sheets show the plan without them.
 func (t *Template) whole() (*sheet.Drawing, error) {
-	p, err := newPlan(t.part)
+	p, err := newPlan(t.part.Outline)
 	if err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"iter"
 	"math"
+	"slices"
 )
 
 // A side is one side of a polyline.
@@ -30,6 +31,19 @@ func (p polyline) sides() iter.Seq[side] {
 			}
 		}
 	}
+}
+
+// BoundsOf returns the box round a closed line, arcs and all.
+func BoundsOf(vertices []Vertex) Box {
+	var b Box
+	for i, s := range slices.Collect((polyline{vertices, true}).sides()) {
+		low, high := s.bounds()
+		if i == 0 {
+			b = Box{low, high}
+		}
+		b = Box{b.Min.min(low), b.Max.max(high)}
+	}
+	return b
 }
 
 // Corners returns points along a closed line: its vertices and, on every arc,
