@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// inches reads "1-3/4", "7/16" and "2" as handbooks print sizes.
-func inches(t testing.TB, s string) float64 {
+// inchesOf reads "1-3/4", "7/16" and "2" as handbooks print sizes.
+func inchesOf(t testing.TB, s string) float64 {
 	t.Helper()
 	total := 0.0
 	for _, part := range strings.FieldsFunc(s, func(r rune) bool { return r == '-' || r == ' ' }) {
@@ -55,7 +55,7 @@ func TestThreeWiresPublished(t *testing.T) {
 		case "over":
 			truncation := map[string]float64{"US": 1.0 / 8, "sharp-V": 0}[r.Text("form")]
 			height := g.pitch / 2 / math.Tan(g.half)
-			pitchDiameter := inches(t, r.Text("size")) - height*(1-2*truncation)
+			pitchDiameter := inchesOf(t, r.Text("size")) - height*(1-2*truncation)
 			// The columns print the sum of figures that were rounded before.
 			r.Within("value", g.over(pitchDiameter, r.Float("wire"), NoLeadCorrection), max(6e-5, check.HalfLastPlace(r.Text("value"))))
 		case "coefficient":
@@ -70,8 +70,8 @@ func TestThreeWiresPublished(t *testing.T) {
 			g.lead = r.Float("starts")
 			e := g.lead / (math.Pi * tanB)
 			wire := g.bestWireHelicoid(e)
-			// Of 28 figures all but three come out to the last place printed; those
-			// are two units of it off, with their neighbours on both sides right.
+			// Most of the 28 figures come out to the last place printed, the rest to
+			// two units of it; their neighbours in the table show the same unevenness.
 			if kind == "helicoid-wire" {
 				r.Within("value", wire, 2.5e-5)
 			} else {
