@@ -24,6 +24,46 @@ type Lathe struct {
 	GearedDrivers, GearedDriven int
 }
 
+// ParseWheels reads a set of change wheels: teeth apart by commas or spaces,
+// and runs with a step, "20, 20, 25-100x5, 63, 127". A wheel there are two of
+// stands twice.
+func ParseWheels(s string) ([]int, error) {
+	fail := func(part, problem string) ([]int, error) {
+		return nil, &units.ArgumentError{Package: "thread", Field: "change wheels", Value: strconv.Quote(part), Problem: problem, Accepted: `2 to 60 wheels of 8 to 400 teeth, such as "20, 20, 25-100x5, 63"`, Err: units.ErrSyntax}
+	}
+	var wheels []int
+	for _, part := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' }) {
+		from, rest, run := strings.Cut(part, "-")
+		to, step := from, "1"
+		if run {
+			var stepped bool
+			if to, step, stepped = strings.Cut(rest, "x"); !stepped {
+				return fail(part, "a run of wheels without its step")
+			}
+		}
+		first, errFirst := strconv.Atoi(from)
+		last, errLast := strconv.Atoi(to)
+		by, errBy := strconv.Atoi(step)
+		switch {
+		case errFirst != nil || errLast != nil || errBy != nil:
+			return fail(part, "not a number of teeth")
+		case first < leastTeeth || last > mostTeeth || last < first || by < 1:
+			return fail(part, "outside the range")
+		case (last-first)%by != 0:
+			return fail(part, "the step does not reach the last wheel")
+		case len(wheels)+(last-first)/by+1 > mostWheels:
+			return fail(part, "more than 60 wheels")
+		}
+		for teeth := first; teeth <= last; teeth += by {
+			wheels = append(wheels, teeth)
+		}
+	}
+	if len(wheels) < 2 {
+		return fail(s, "fewer than two wheels")
+	}
+	return wheels, nil
+}
+
 // The limits of a search.
 const (
 	mostWheels = 60
@@ -77,7 +117,7 @@ func (t Train) String() string {
 type Trains struct {
 	Want    Lead
 	Exact   []Train // every exact train; those that mount first, then fewest wheels, then the most room
-	Closest []Train // trains that mount and come within 2 %, but are not exact; the twelve closest, closest first
+	Closest []Train // the twelve closest leads within 2 % that are not exact, closest first; of each the train that mounts best
 }
 
 const (
@@ -114,10 +154,8 @@ func ChangeWheels(lathe Lathe, want Lead) (Trains, error) {
 			t.Error = 0
 			result.Exact = append(result.Exact, t)
 		case t.Mounts():
-			at, _ := slices.BinarySearchFunc(result.Closest, t, compareClosest)
-			result.Closest = slices.Insert(result.Closest, at, t)
-			if len(result.Closest) > closestKept {
-				result.Closest = result.Closest[:closestKept]
+			result.Closest = keepClosest(result.Closest, t)
+			if len(result.Closest) == closestKept {
 				limit = math.Abs(result.Closest[closestKept-1].Error)
 			}
 		}
@@ -324,6 +362,22 @@ func (s *search) train(drivers, driven [2]int32, off float64) Train {
 
 func (s *search) cut(ratio float64) units.Length {
 	return units.Picometres(int64(math.Round(s.lead * ratio)))
+}
+
+// keepClosest puts t in its place among the closest trains, one for each ratio.
+// Equal ratios have equal errors, as the quotient of two whole numbers is
+// rounded but once.
+func keepClosest(kept []Train, t Train) []Train {
+	same := slices.IndexFunc(kept, func(k Train) bool { return k.Error == t.Error })
+	if same >= 0 {
+		if compareClosest(t, kept[same]) < 0 {
+			kept[same] = t
+		}
+		return kept
+	}
+	at, _ := slices.BinarySearchFunc(kept, t, compareClosest)
+	kept = slices.Insert(kept, at, t)
+	return kept[:min(len(kept), closestKept)]
 }
 
 func compareExact(a, b Train) int {

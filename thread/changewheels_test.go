@@ -128,10 +128,10 @@ func TestMetricSubstitutes(t *testing.T) {
 	}
 
 	// A 14/11 mm screw beside one of 20 tpi is one thread out after 23.33 in
-	// (Jones, Turning and Boring, metric threads with substitute wheels).
-	slip := Train{Error: 14.0 / 11 / 1.27 / 1}
-	slip.Error--
-	if got := slip.ErrorOver(units.Inch(23.33 * 1.27 / (14.0 / 11))).MM(); math.Abs(got-1.27) > 0.002 {
+	// (Jones, Turning and Boring, on substitute wheels).
+	turns := 23.33 * 25.4 / (14.0 / 11)
+	slip := Train{Error: 14.0/11/1.27 - 1}
+	if got := slip.ErrorOver(units.MM(turns * 1.27)).MM(); math.Abs(got-1.27) > 0.001 {
 		t.Errorf("20 tpi cut as 14/11 mm: %.4f mm out after 23.33 in, want a thread, 1.27", got)
 	}
 }
@@ -141,13 +141,13 @@ func TestTranslations(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []Translation{{100, 127, 0}, {63, 80, 0.000125}, {37, 47, -1.0 / 4700}}
-	for i, w := range want {
-		if i >= len(pairs) || pairs[i].Driver != w.Driver || pairs[i].Driven != w.Driven || math.Abs(pairs[i].Error-w.Error) > 1e-12 {
-			if i < 2 || !contains(pairs, w) {
-				t.Errorf("translation %d/%d, error %g, is not in its place among %v", w.Driver, w.Driven, w.Error, pairs)
-			}
+	for _, want := range []Translation{{100, 127, 0}, {63, 80, 0.000125}, {37, 47, -1.0 / 4700}} {
+		if !contains(pairs, want) {
+			t.Errorf("translation %d/%d, error %g, is not among %v", want.Driver, want.Driven, want.Error, pairs)
 		}
+	}
+	if pairs[0].Error != 0 || pairs[0].Driven != 127 {
+		t.Errorf("the first is %v, want 100/127", pairs[0])
 	}
 	for _, p := range pairs {
 		if got := float64(p.Driver)/float64(p.Driven)*1.27 - 1; math.Abs(got-p.Error) > 1e-12 {
@@ -209,12 +209,16 @@ func TestChangeWheelsAgainstBruteForce(t *testing.T) {
 				t.Fatalf("exact train %s is missing", key)
 			}
 		}
-		last := 0.0
+		last, seen := 0.0, map[float64]bool{}
 		for _, train := range trains.Closest {
-			if math.Abs(train.Error) < last || train.Error == 0 || !train.Mounts() {
+			if math.Abs(train.Error) < last || len(trains.Closest) > closestKept || train.Error == 0 || !train.Mounts() {
 				t.Fatalf("closest %v: error %g after %g, room %d", train, train.Error, last, train.Room)
 			}
 			last = math.Abs(train.Error)
+			if seen[train.Error] {
+				t.Fatalf("closest %v: error %g comes twice", train, train.Error)
+			}
+			seen[train.Error] = true
 			ratio := 1.0
 			for i := range train.Drivers {
 				ratio *= float64(train.Drivers[i]) / float64(train.Driven[i])
@@ -309,6 +313,34 @@ func TestChangeWheelsRefuses(t *testing.T) {
 			t.Errorf("Translations accepts a share of %g", within)
 		}
 	}
+}
+
+func TestParseWheels(t *testing.T) {
+	got, err := ParseWheels("20, 20 25-40x5,63")
+	if want := []int{20, 20, 25, 30, 35, 40, 63}; err != nil || fmt.Sprint(got) != fmt.Sprint(want) {
+		t.Errorf("%v, %v; want %v", got, err, want)
+	}
+	for _, bad := range []string{"", "20", "20 to 40", "20-40", "20-41x5", "40-20x5", "20-40x0", "20-40x-5", "-20,30", "20,1e2", "8-400x1", "20,500", "20,0"} {
+		if got, err := ParseWheels(bad); err == nil {
+			t.Errorf("ParseWheels(%q) = %v", bad, got)
+		}
+	}
+}
+
+func FuzzParseWheels(f *testing.F) {
+	for _, s := range []string{"20, 20, 25-100x5, 63", "20-20x1", "8-400x200"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		wheels, err := ParseWheels(s)
+		if err != nil {
+			return
+		}
+		lead, _ := NewLead(units.MM(1), 1)
+		if _, err := ChangeWheels(Lathe{Leadscrew: lead, Wheels: wheels[:min(len(wheels), 4)]}, lead); err != nil {
+			t.Errorf("%q gives %v, which ChangeWheels refuses: %v", s, wheels, err)
+		}
+	})
 }
 
 func TestPickUpOnDial(t *testing.T) {

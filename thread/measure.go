@@ -125,7 +125,7 @@ func (t Thread) PitchErrorOnDiameter(overEngagement units.Length) units.Length {
 
 func (t Thread) checkWire(wire units.Length, c LeadCorrection) error {
 	if t.Pitch().IsZero() {
-		return argument("thread", "", "a thread from Parse, New or a series", units.ErrMissing)
+		return noThread()
 	}
 	if _, taper := t.Taper(); taper {
 		return &units.ArgumentError{Package: "thread", Field: "thread " + t.Designation(), Problem: "taper threads need the plane of measurement and a correction for the taper", Accepted: "parallel threads", Err: units.ErrOutOfRange}

@@ -37,7 +37,7 @@ func (t Thread) CutDepth(tip ToolTip) (CutDepth, error) {
 		return CutDepth{}, argument("tip of the tool", "flat "+tip.Flat.String()+", radius "+tip.Radius.String(), "a flat or a radius, or neither for a sharp tool", units.ErrOutOfRange)
 	}
 	if t.Pitch().IsZero() {
-		return CutDepth{}, argument("thread", "", "a thread from Parse, New or a series", units.ErrMissing)
+		return CutDepth{}, noThread()
 	}
 	sin, cos := math.Sincos(t.halfAngle())
 	below := t.Pitch().MM() / 4 * cos / sin // from the pitch line to the sharp V
@@ -53,13 +53,14 @@ func (t Thread) CutDepth(tip ToolTip) (CutDepth, error) {
 }
 
 // Lead returns the lead of the thread, exact where it is so many threads to the
-// inch.
+// inch; no lead for no thread.
 func (t Thread) Lead() Lead {
-	// TPI is exact for a thread that is named by it: 25.4 mm over it is the
-	// pitch to the picometre.
-	for inches := 1; inches <= 4; inches++ {
-		turns := float64(inches) * t.TPI()
-		if turns == math.Trunc(turns) && perInch(t.TPI()) == t.Pitch() && t.tpi != 0 {
+	if t.tpi != 0 && perInch(t.tpi) == t.Pitch() {
+		for inches := 1; inches <= 4; inches++ { // threads to the inch come in halves and quarters
+			turns := float64(inches) * t.tpi
+			if turns != math.Trunc(turns) {
+				continue
+			}
 			if l, err := NewLead(units.Inch(float64(inches)), int(turns)); err == nil {
 				return l
 			}

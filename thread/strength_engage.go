@@ -1,6 +1,7 @@
 package thread
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -15,9 +16,13 @@ type Joint struct {
 	Stud, Nut units.Pressure // tensile strengths of the two materials
 
 	// Hole is the diameter that the nut was drilled or bored to. Zero takes
-	// the largest minor diameter of the thread's usual limits, or the basic
-	// one of a thread that has none here.
+	// the largest minor diameter of its class.
 	Hole units.Length
+
+	// StudClass and NutClass are classes of [Thread.Limits]. Both blank is the
+	// usual pair: 6g and 6H, 2A and 2B, BA normal and nut, Whitworth medium
+	// and normal nut; basic sizes for a thread without limits here.
+	StudClass, NutClass string
 }
 
 // Engagement says how long the threads must engage for the stud to break
@@ -129,6 +134,34 @@ func (r EngagementRule) String() string {
 	return engagementRules[r].name
 }
 
+// ParseEngagementRule returns the rule for what is named; see
+// [EngagementRule.String].
+func ParseEngagementRule(s string) (EngagementRule, error) {
+	for r, def := range engagementRules {
+		if def.name == s {
+			return EngagementRule(r), nil
+		}
+	}
+	return 0, argument("rule of engagement", strconv.Quote(s), "brass, iron and steel; other non-ferrous metal", units.ErrUnknown)
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (r EngagementRule) MarshalText() ([]byte, error) {
+	if _, err := ParseEngagementRule(r.String()); err != nil {
+		return nil, err
+	}
+	return []byte(r.String()), nil
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (r *EngagementRule) UnmarshalText(text []byte) error {
+	v, err := ParseEngagementRule(string(text))
+	if err == nil {
+		*r = v
+	}
+	return err
+}
+
 // A RuledEngagement is what a rule of thumb asks for.
 type RuledEngagement struct {
 	Engaged  units.Length // stud in the hole
@@ -159,15 +192,60 @@ func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 // shear returns the sizes of the joint in metres and where they come from.
 func (j Joint) shear() (shear, string, error) {
 	t := j.Thread
+	if t.Pitch().IsZero() {
+		return shear{}, "", noThread()
+	}
 	s := shear{
 		half: t.halfAngle(), pitch: t.Pitch().Metres(),
 		studMajor: t.Major().Metres(), studPitch: t.PitchDiameter().Metres(),
 		nutPitch: t.PitchDiameter().Metres(), nutMinor: t.Minor().Metres(),
 	}
 	from := "basic sizes"
+	studClass, nutClass := j.StudClass, j.NutClass
+	usual := studClass == "" && nutClass == ""
+	if usual {
+		studClass, nutClass = t.usualClasses()
+	}
+	if studClass == "" != (nutClass == "") {
+		return shear{}, "", argument("classes of stud and nut", studClass+nutClass, "both or neither", units.ErrMissing)
+	}
+	if studClass != "" {
+		stud, errStud := t.Limits(studClass)
+		nut, errNut := t.Limits(nutClass)
+		switch err := cmp.Or(errStud, errNut); {
+		case err == nil && stud.External && !nut.External:
+			s.studMajor, s.studPitch = stud.Major.Min.Metres(), stud.PitchDiameter.Min.Metres()
+			s.nutPitch, s.nutMinor = nut.PitchDiameter.Max.Metres(), nut.Minor.Max.Metres()
+			from = studClass + " in " + nutClass
+		case err == nil:
+			return shear{}, "", argument("classes of stud and nut", studClass+", "+nutClass, "one of a screw and one of a nut", units.ErrUnknown)
+		case !usual:
+			return shear{}, "", err
+		}
+	}
 	if !j.Hole.IsZero() {
+		least := t.Minor().Sub(t.Major().Sub(t.Minor()).Scale(1.0 / 8))
+		if j.Hole.Cmp(least) < 0 || j.Hole.Metres() >= s.studMajor {
+			return shear{}, "", argument("hole for "+t.Designation(), j.Hole.String(), "from "+least.Text(units.Millimetres, 3)+" to below the stud's least major diameter", units.ErrOutOfRange)
+		}
 		s.nutMinor = j.Hole.Metres()
 		from += ", hole as given"
 	}
 	return s, from, nil
+}
+
+// usualClasses returns the classes of ordinary screws and nuts, none where
+// [Thread.Limits] has none.
+func (t Thread) usualClasses() (stud, nut string) {
+	switch {
+	case t.Form() == FormISO:
+		return "6g", "6H"
+	case t.Form() == FormUnified:
+		return "2A", "2B"
+	case t.Form() == FormBA:
+		return "normal", "nut"
+	case t.Series() == BSW, t.Series() == BSF:
+		return "medium", "normal nut"
+	}
+	return "", ""
 }

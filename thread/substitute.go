@@ -46,7 +46,7 @@ const furthest = 0.20
 // thread, a series without parallel threads, and no thread within reach.
 func Substitutes(t Thread, among ...Series) ([]Substitute, error) {
 	if t.Pitch().IsZero() {
-		return nil, argument("thread", "", "a thread from Parse, New or a series", units.ErrMissing)
+		return nil, noThread()
 	}
 	if _, taper := t.Taper(); taper {
 		return nil, argument("thread", t.Designation(), "parallel threads", units.ErrOutOfRange)

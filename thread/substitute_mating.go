@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -30,6 +31,33 @@ func (v Verdict) String() string {
 		return "Verdict(" + strconv.Itoa(int(v)) + ")"
 	}
 	return verdicts[v]
+}
+
+// ParseVerdict returns the verdict of that text; see [Verdict.String].
+func ParseVerdict(s string) (Verdict, error) {
+	for v, name := range verdicts {
+		if name == s {
+			return Verdict(v), nil
+		}
+	}
+	return 0, argument("verdict", strconv.Quote(s), strings.Join(verdicts[:], "; "), units.ErrUnknown)
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (v Verdict) MarshalText() ([]byte, error) {
+	if _, err := ParseVerdict(v.String()); err != nil {
+		return nil, err
+	}
+	return []byte(v.String()), nil
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (v *Verdict) UnmarshalText(text []byte) error {
+	parsed, err := ParseVerdict(string(text))
+	if err == nil {
+		*v = parsed
+	}
+	return err
 }
 
 // A Mating is a bolt of one thread tried in a nut of another.
@@ -79,7 +107,7 @@ func (m Mating) String() string {
 func Mate(bolt, nut Thread) (Mating, error) {
 	for _, t := range []Thread{bolt, nut} {
 		if t.Pitch().IsZero() {
-			return Mating{}, argument("thread", "", "a thread from Parse, New or a series", units.ErrMissing)
+			return Mating{}, noThread()
 		}
 		if _, taper := t.Taper(); taper {
 			return Mating{}, argument("thread", t.Designation(), "parallel threads", units.ErrOutOfRange)

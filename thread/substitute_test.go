@@ -168,14 +168,26 @@ func TestAxialPlayProperties(t *testing.T) {
 	})
 }
 
-func TestVerdictNames(t *testing.T) {
+func TestEnumText(t *testing.T) {
 	for v := Same; v <= FallsThrough; v++ {
-		if strings.HasPrefix(v.String(), "Verdict(") {
-			t.Errorf("%v has no name", v)
+		text, err := v.MarshalText()
+		var back Verdict
+		if err != nil || back.UnmarshalText(text) != nil || back != v {
+			t.Errorf("verdict %d: %s, %v, back %v", int(v), text, err, back)
 		}
 	}
-	if got := Verdict(9).String(); got != "Verdict(9)" {
-		t.Error(got)
+	for r := BrassIronSteel; r <= OtherNonFerrous; r++ {
+		text, err := r.MarshalText()
+		var back EngagementRule
+		if err != nil || back.UnmarshalText(text) != nil || back != r {
+			t.Errorf("rule %d: %s, %v, back %v", int(r), text, err, back)
+		}
+	}
+	if text, err := Verdict(9).MarshalText(); err == nil {
+		t.Errorf("Verdict(9): %s", text)
+	}
+	if text, err := EngagementRule(-1).MarshalText(); err == nil {
+		t.Errorf("EngagementRule(-1): %s", text)
 	}
 }
 
