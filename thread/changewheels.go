@@ -69,13 +69,13 @@ const (
 	mostWheels = 60
 	leastTeeth = 8
 	mostTeeth  = 400
-
-	// StudRoom is the number of teeth by which two meshing wheels of a compound
-	// train must exceed the wheel beside them so that its rim clears the stud or
-	// the shaft: 15, common practice, for wheels and studs in the usual
-	// proportion. Try the wheels on the banjo.
-	StudRoom = 15
 )
+
+// StudRoom is the number of teeth by which two meshing wheels of a compound
+// train must exceed the wheel beside them so that its rim clears the stud or the
+// shaft. It is common practice, for wheels and studs in the usual proportion:
+// try the wheels on the banjo.
+const StudRoom = 15
 
 // A Train is a set of change wheels on the quadrant. Drivers[0] is on the
 // spindle or the tumbler stud, the last of Driven on the leadscrew; Drivers[i]

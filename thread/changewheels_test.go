@@ -390,7 +390,7 @@ func TestLead(t *testing.T) {
 			t.Errorf("ParseLead(%q) does not read back: %v, %v", l, back, err)
 		}
 	}
-	for _, bad := range []string{"", "8", "tpi", "0 tpi", "-8 tpi", "8 mm/rev", "0 mm", "-1 mm", "1e9 mm", "200 mm", "1/0 tpi"} {
+	for _, bad := range []string{"", "8", "tpi", "0 tpi", "-8 tpi", "8 mm/rev", "0 mm", "-1 mm", "1e9 mm", "200 mm", "1/0 tpi", "0.000000001 tpi", "0.123456789 tpi", "1000000 tpi"} {
 		if l, err := ParseLead(bad); err == nil {
 			t.Errorf("ParseLead(%q) = %v", bad, l)
 		}
@@ -398,7 +398,7 @@ func TestLead(t *testing.T) {
 }
 
 func FuzzParseLead(f *testing.F) {
-	for _, s := range []string{"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in", "0.0001 tpi", "1/3 tpi"} {
+	for _, s := range []string{"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in", "0.0001 tpi", "0.000000001 tpi", "1/3 tpi"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -19,8 +19,8 @@ const (
 	NoLeadCorrection LeadCorrection = iota
 
 	// H28LeadCorrection adds W/2 tan^2 B cos A cot A, the term of the
-	// screw-thread handbook H28. By its custom the term is left out below
-	// 0.00015 in (3.8 um).
+	// screw-thread handbook H28. H28 leaves it out below 0.00015 in (3.8 um);
+	// here it is always added.
 	H28LeadCorrection
 
 	// HelicoidLeadCorrection solves for a round wire that touches both flanks

@@ -58,10 +58,13 @@ func ParseLead(s string) (Lead, error) {
 	if err != nil {
 		return fail(err)
 	}
+	if threads.Cmp(units.Inch(0.25)) < 0 {
+		return Lead{}, argument("lead", strconv.Quote(s), leadAccepted, units.ErrOutOfRange)
+	}
 	inch := units.Inch(1).Picometres()
 	d := gcd(inch, threads.Picometres())
 	turns := threads.Picometres() / d
-	if turns <= 0 || turns > maxTurns {
+	if turns > maxTurns {
 		return Lead{}, argument("lead", strconv.Quote(s), leadAccepted, units.ErrOutOfRange)
 	}
 	return NewLead(units.Inch(1).Scale(float64(inch/d)), int(turns))

@@ -43,7 +43,7 @@ var strengthClasses = table.Lazy(tables, "tables/strength_classes.csv", func(r *
 // product, for a steel of that strength. An unmarked bolt has no class: do not
 // take one for it.
 //
-// Source: EN ISO 898-1:2013, with 306 published loads of the edition of 1999 as
+// Source: EN ISO 898-1:2013, with 267 published loads of the edition of 1999 as
 // witness, which agree within 0.75 % (they are rounded to three figures, some
 // from the exact area). Errors: an unknown class, a diameter outside the table.
 func (t Thread) BoltStrength(class string) (BoltStrength, error) {

@@ -16,6 +16,8 @@ type Substitute struct {
 	DiameterChange units.Length // new major diameter less old
 	PitchChange    float64      // share by which the new pitch is longer
 	WallChange     units.Length // metal left beside or behind the hole: less half the change of diameter
+	Clearance      Clearance    // the usual hole for the new screw
+	HoleChange     units.Length // that hole less the usual one of the old
 	Engagement     units.Length // 1.25 new diameters, the rule for brass, iron and steel
 	Hexagon        Hexagon      // zero where there is no table
 	HexagonChange  units.Length // across flats, new less old; zero where either is unknown
@@ -29,6 +31,19 @@ type Substitute struct {
 // String returns the change in one line.
 func (s Substitute) String() string {
 	return fmt.Sprintf("%v: %+.3f mm on the diameter, pitch %+.1f %%", s.Thread, s.DiameterChange.MM(), 100*s.PitchChange)
+}
+
+// usualClearance returns ISO 273 medium for a metric thread, a chart's hole for
+// another, and the hole for a small cover where neither has one.
+func (t Thread) usualClearance() (Clearance, error) {
+	class := ChartClearance
+	if t.Form() == FormISO {
+		class = MediumISO273
+	}
+	if c, err := t.ClearanceHole(class); err == nil {
+		return c, nil
+	}
+	return t.ClearanceHole(CoverClearance)
 }
 
 // furthest is the share of diameter beyond which a thread is no substitute.
@@ -59,6 +74,10 @@ func Substitutes(t Thread, among ...Series) ([]Substitute, error) {
 		}
 	}
 	oldHexagon, errOld := t.Hexagon()
+	oldClearance, err := t.usualClearance()
+	if err != nil {
+		return nil, err
+	}
 	var found []Substitute
 	for _, series := range among {
 		if !slices.Contains(fasteningSeries[:], series) {
@@ -77,13 +96,17 @@ func Substitutes(t Thread, among ...Series) ([]Substitute, error) {
 				AreaChange:     float64(other.StressArea().Area/t.StressArea().Area) - 1,
 			}
 			s.distance = math.Hypot(s.DiameterChange.Ratio(t.Major()), s.PitchChange/4)
+			var err error
+			if s.Clearance, err = other.usualClearance(); err != nil {
+				return nil, err
+			}
+			s.HoleChange = s.Clearance.Hole.Sub(oldClearance.Hole)
 			if hexagon, err := other.Hexagon(); err == nil {
 				s.Hexagon = hexagon
 				if errOld == nil {
 					s.HexagonChange = hexagon.Flats.Sub(oldHexagon.Flats)
 				}
 			}
-			var err error
 			if s.OldInNew, err = Mate(t, other); err != nil {
 				return nil, err
 			}

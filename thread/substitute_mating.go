@@ -9,51 +9,52 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// A Verdict says what becomes of a bolt of one thread in a nut of another.
-type Verdict int
+// A MatingVerdict says what becomes of a bolt of one thread in a nut of another.
+// The zero value is no verdict.
+type MatingVerdict int
 
 // The verdicts, worst last but one: what jams shows itself, what runs loose
 // does not.
 const (
-	Same         Verdict = iota // one form, diameter and pitch: they belong together
-	Jams                        // starts, then locks within the engagement
-	Loose                       // runs the whole engagement on part of the flanks
-	NoStart                     // the ridge is too thick for the groove at the first turn
-	FallsThrough                // the bolt does not reach the nut's thread
+	SameThread   MatingVerdict = iota + 1 // one form, diameter and pitch: they belong together
+	Jams                                  // starts, then locks within the engagement
+	RunsLoose                             // runs the whole engagement on part of the flanks
+	DoesNotStart                          // the ridge is too thick for the groove at the first turn
+	FallsThrough                          // the bolt does not reach the nut's thread
 )
 
-var verdicts = [...]string{"same thread", "jams", "runs, but does not belong", "does not start", "falls through"}
+var matingVerdicts = [...]string{"", "same thread", "jams", "runs, but does not belong", "does not start", "falls through"}
 
 // String returns "same thread", "jams", "runs, but does not belong", "does not
 // start" or "falls through".
-func (v Verdict) String() string {
-	if v < 0 || int(v) >= len(verdicts) {
-		return "Verdict(" + strconv.Itoa(int(v)) + ")"
+func (v MatingVerdict) String() string {
+	if v <= 0 || int(v) >= len(matingVerdicts) {
+		return "MatingVerdict(" + strconv.Itoa(int(v)) + ")"
 	}
-	return verdicts[v]
+	return matingVerdicts[v]
 }
 
-// ParseVerdict returns the verdict of that text; see [Verdict.String].
-func ParseVerdict(s string) (Verdict, error) {
-	for v, name := range verdicts {
-		if name == s {
-			return Verdict(v), nil
+// ParseMatingVerdict returns the verdict of that text; see [MatingVerdict.String].
+func ParseMatingVerdict(s string) (MatingVerdict, error) {
+	for v, name := range matingVerdicts {
+		if v > 0 && name == s {
+			return MatingVerdict(v), nil
 		}
 	}
-	return 0, argument("verdict", strconv.Quote(s), strings.Join(verdicts[:], "; "), units.ErrUnknown)
+	return 0, argument("verdict", strconv.Quote(s), strings.Join(matingVerdicts[1:], "; "), units.ErrUnknown)
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (v Verdict) MarshalText() ([]byte, error) {
-	if _, err := ParseVerdict(v.String()); err != nil {
+func (v MatingVerdict) MarshalText() ([]byte, error) {
+	if _, err := ParseMatingVerdict(v.String()); err != nil {
 		return nil, err
 	}
 	return []byte(v.String()), nil
 }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (v *Verdict) UnmarshalText(text []byte) error {
-	parsed, err := ParseVerdict(string(text))
+func (v *MatingVerdict) UnmarshalText(text []byte) error {
+	parsed, err := ParseMatingVerdict(string(text))
 	if err == nil {
 		*v = parsed
 	}
@@ -67,21 +68,21 @@ type Mating struct {
 	Loosest    float64      // turns at which a loose pair locks; zero if it never starts or the pitches agree
 	Snug       float64      // turns at which a pair at basic sizes locks; zero likewise
 	Depth      float64      // share of the nut's depth of thread that the bolt reaches
-	Verdict    Verdict
+	Verdict    MatingVerdict
 }
 
 // Mix reports whether the two may be used together: only as the same thread.
-func (m Mating) Mix() bool { return m.Verdict == Same }
+func (m Mating) Mix() bool { return m.Verdict == SameThread }
 
 // String returns the verdict with its figures in one line.
 func (m Mating) String() string {
 	text := fmt.Sprintf("%v in %v: %v", m.Bolt, m.Nut, m.Verdict)
 	switch m.Verdict {
-	case Same:
+	case SameThread:
 		return text
 	case Jams:
 		text += fmt.Sprintf(" within %.1f turns, %.3f mm out at each", m.Loosest, math.Abs(m.PitchError.MM()))
-	case Loose:
+	case RunsLoose:
 		text += fmt.Sprintf(", on %.0f %% of the depth of thread, %.3f mm out at each turn", 100*m.Depth, math.Abs(m.PitchError.MM()))
 	}
 	return text + "; do not mix"
@@ -128,15 +129,15 @@ func Mate(bolt, nut Thread) (Mating, error) {
 	}
 	switch {
 	case bolt.Form() == nut.Form() && bolt.Major() == nut.Major() && bolt.Pitch() == nut.Pitch():
-		m.Verdict = Same
+		m.Verdict = SameThread
 	case m.Depth == 0:
 		m.Verdict = FallsThrough
 	case loose < 0 || b.major-looseness(n) > n.major+nutRootRoom*n.pitch:
-		m.Verdict, m.Loosest, m.Snug = NoStart, 0, 0
+		m.Verdict, m.Loosest, m.Snug = DoesNotStart, 0, 0
 	case miss > 0 && m.Loosest < b.major/b.pitch:
 		m.Verdict = Jams
 	default:
-		m.Verdict = Loose
+		m.Verdict = RunsLoose
 	}
 	return m, nil
 }

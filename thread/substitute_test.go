@@ -73,6 +73,10 @@ func TestSubstitutesKnockOn(t *testing.T) {
 	if s.Thread.Designation() != "M2.5x0.45" || math.Abs(s.HexagonChange.MM()-0.625) > 1e-9 || math.Abs(s.Engagement.MM()-3.125) > 1e-9 {
 		t.Errorf("M2.5 for 7 BA: %+v", s)
 	}
+	// ISO 273 medium for M2.5 is 2.9 mm.
+	if s.Clearance.Hole != units.MM(2.9) || s.Clearance.Ref.Title == "" || s.HoleChange.Abs().Cmp(units.MM(0.5)) > 0 {
+		t.Errorf("clearance hole for M2.5: %+v, %v", s.Clearance, s.HoleChange)
+	}
 	for i := range found[1:] {
 		if found[i+1].distance < found[i].distance {
 			t.Errorf("%v stands after %v", found[i+1], found[i])
@@ -99,23 +103,23 @@ func TestLookAlikes(t *testing.T) {
 	for _, tt := range []struct {
 		bolt, nut string
 		perTurn   float64 // mm
-		verdict   Verdict
+		verdict   MatingVerdict
 		within    float64 // turns
 	}{
 		{"5/16-18 UNC", "M8", 0.161, Jams, 2.1},
 		{"M8", "5/16-18 UNC", 0.161, Jams, 2.1},
-		{"M6", "1/4 BSF", 0.023, Loose, 0},
-		{"1/4 BSF", "M6", 0.023, NoStart, 0},
-		{"3/4-10 UNC", "M20", 0.040, Loose, 0},
-		{"M20", "3/4-10 UNC", 0.040, NoStart, 0},
+		{"M6", "1/4 BSF", 0.023, RunsLoose, 0},
+		{"1/4 BSF", "M6", 0.023, DoesNotStart, 0},
+		{"3/4-10 UNC", "M20", 0.040, RunsLoose, 0},
+		{"M20", "3/4-10 UNC", 0.040, DoesNotStart, 0},
 		{"1/2 BSW", "1/2-13 UNC", 0.163, Jams, 2},
 		{"M8", "M8x1", 0.25, Jams, 2},
-		{"0 BA", "M6", 0, Loose, 0},
-		{"M6", "0 BA", 0, Loose, 0},
-		{"1/4 BSW", "1/4-20 UNC", 0, Loose, 0},
+		{"0 BA", "M6", 0, RunsLoose, 0},
+		{"M6", "0 BA", 0, RunsLoose, 0},
+		{"1/4 BSW", "1/4-20 UNC", 0, RunsLoose, 0},
 		{"2 BA", "M6", 0.19, FallsThrough, 0},
-		{"M3", "M3x0.5", 0, Same, 0},
-		{"1/4 BSF", "1/4 BSB", 0, Same, 0},
+		{"M3", "M3x0.5", 0, SameThread, 0},
+		{"1/4 BSF", "1/4 BSB", 0, SameThread, 0},
 	} {
 		m, err := Mate(MustParse(tt.bolt), MustParse(tt.nut))
 		if err != nil {
@@ -128,7 +132,7 @@ func TestLookAlikes(t *testing.T) {
 		if tt.verdict == Jams && !(m.Loosest >= 1 && m.Loosest <= tt.within && m.Snug <= m.Loosest) {
 			t.Errorf("%v: %.2f to %.2f turns", m, m.Snug, m.Loosest)
 		}
-		if m.Mix() != (tt.verdict == Same) || m.Mix() == strings.Contains(m.String(), "do not mix") {
+		if m.Mix() != (tt.verdict == SameThread) || m.Mix() == strings.Contains(m.String(), "do not mix") {
 			t.Errorf("%v: Mix() = %v", m, m.Mix())
 		}
 	}
@@ -169,9 +173,9 @@ func TestAxialPlayProperties(t *testing.T) {
 }
 
 func TestEnumText(t *testing.T) {
-	for v := Same; v <= FallsThrough; v++ {
+	for v := SameThread; v <= FallsThrough; v++ {
 		text, err := v.MarshalText()
-		var back Verdict
+		var back MatingVerdict
 		if err != nil || back.UnmarshalText(text) != nil || back != v {
 			t.Errorf("verdict %d: %s, %v, back %v", int(v), text, err, back)
 		}
@@ -183,8 +187,11 @@ func TestEnumText(t *testing.T) {
 			t.Errorf("rule %d: %s, %v, back %v", int(r), text, err, back)
 		}
 	}
-	if text, err := Verdict(9).MarshalText(); err == nil {
-		t.Errorf("Verdict(9): %s", text)
+	if (Mating{}).Mix() {
+		t.Error("the zero Mating may be mixed")
+	}
+	if text, err := MatingVerdict(9).MarshalText(); err == nil {
+		t.Errorf("MatingVerdict(9): %s", text)
 	}
 	if text, err := EngagementRule(-1).MarshalText(); err == nil {
 		t.Errorf("EngagementRule(-1): %s", text)
