@@ -45,9 +45,6 @@ type Bond struct {
 	Hottest  units.Temperature // that the joint gets at work
 }
 
-// A Band is a length at both ends, least first.
-type Band struct{ Low, High units.Length }
-
 // A BondResult is what the joint bears at both ends of the strength.
 type BondResult struct {
 	Area     units.Area
@@ -113,8 +110,8 @@ func (b Bond) check() error {
 	if a := b.Adhesive; a.GapMin.Sign() < 0 || a.GapMin.Cmp(a.GapMax) >= 0 {
 		return &units.ArgumentError{Package: "fits", Field: "gap of the adhesive", Value: a.GapMin.String() + " to " + a.GapMax.String(), Accepted: "the least and the most gap of its data sheet", Err: units.ErrOutOfRange}
 	}
-	if b.Gap.Low.Cmp(b.Gap.High) > 0 {
-		return &units.ArgumentError{Package: "fits", Field: "gap", Value: b.Gap.Low.String() + " to " + b.Gap.High.String(), Accepted: "the least gap first", Err: units.ErrOutOfRange}
+	if err := b.Gap.check("gap"); err != nil {
+		return err
 	}
 	if !(b.Derating > 0 && b.Derating <= 1) {
 		e := &units.ArgumentError{Package: "fits", Field: "derating", Value: plain(b.Derating), Accepted: "above 0 up to 1: the data sheet's factors for temperature, surface and gap, multiplied", Err: units.ErrOutOfRange}

@@ -68,37 +68,25 @@ type Choice struct {
 // middle of the band in front. Fits that the standard does not define at the
 // size are left out. A band the wrong way round, or a size outside [Class.At],
 // is an [*units.ArgumentError].
-func Choose(nominal, minClearance, maxClearance units.Length, b Basis) ([]Choice, error) {
-	if minClearance.Cmp(maxClearance) > 0 {
-		return nil, &units.ArgumentError{Package: "fits", Field: "wanted clearance", Value: minClearance.String() + " to " + maxClearance.String(), Problem: "the wrong way round", Accepted: "the least clearance first; interference is below zero", Err: units.ErrOutOfRange}
+func Choose(nominal units.Length, wanted Band, b Basis) ([]Choice, error) {
+	if err := wanted.check("wanted clearance"); err != nil {
+		return nil, err
 	}
 	if _, err := rangeOf(nominal); err != nil {
 		return nil, err
 	}
-	list, err := PreferredFits(b)
+	fits, err := PreferredFits(b)
 	if err != nil {
 		return nil, err
 	}
 	var out []Choice
-	for _, p := range list {
-		r, err := p.Fit.At(nominal)
-		if err != nil {
-			continue
+	for _, p := range fits {
+		if r, err := p.Fit.At(nominal); err == nil {
+			out = append(out, Choice{p, r, outside(r, wanted)})
 		}
-		c := Choice{PreferredFit: p, Result: r}
-		for _, outside := range []units.Length{minClearance.Sub(r.MinClearance), r.MaxClearance.Sub(maxClearance)} {
-			if outside.Cmp(c.Outside) > 0 {
-				c.Outside = outside
-			}
-		}
-		out = append(out, c)
-	}
-	middle := minClearance.Add(maxClearance)
-	off := func(c Choice) units.Length {
-		return c.Result.MinClearance.Add(c.Result.MaxClearance).Sub(middle).Abs()
 	}
 	slices.SortStableFunc(out, func(a, b Choice) int {
-		return cmp.Or(a.Outside.Cmp(b.Outside), off(a).Cmp(off(b)))
+		return cmp.Or(a.Outside.Cmp(b.Outside), offCentre(a.Result, wanted).Cmp(offCentre(b.Result, wanted)))
 	})
 	return out, nil
 }

@@ -48,9 +48,6 @@ type PressResult struct {
 	Findings []Finding
 }
 
-// A Range is a figure at both ends.
-type Range[Q ~float64] struct{ Low, High Q }
-
 // Solve returns the state of the joint after assembly, by Lame's formulas for
 // thick cylinders in plane stress, both parts as long as the joint:
 //
