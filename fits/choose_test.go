@@ -98,10 +98,14 @@ func TestPreferredFits(t *testing.T) {
 	if _, err := fits.PreferredFits(7); !errors.Is(err, units.ErrUnknown) {
 		t.Error(err)
 	}
-	// Both bases give the same clearance where the tables mirror each other.
+	// Both bases give the same clearance where the tables mirror each other; js
+	// lies on both sides of the size and does not.
 	hole, _ := fits.PreferredFits(fits.HoleBasis)
 	shaft, _ := fits.PreferredFits(fits.ShaftBasis)
 	for i := range hole {
+		if hole[i].Fit.String() == "H7/js6" {
+			continue
+		}
 		a, errA := hole[i].Fit.At(units.MM(10))
 		b, errB := shaft[i].Fit.At(units.MM(10))
 		if errA != nil || errB != nil || a.MinClearance != b.MinClearance || a.MaxClearance != b.MaxClearance {
