@@ -1,6 +1,8 @@
 package fits
 
 import (
+	"slices"
+
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -21,7 +23,7 @@ type Friction struct {
 // Frictions returns the published coefficients of adhesion, in the order of
 // their tables. Take the low end to be sure that a joint holds, the high end to
 // be sure that the press is big enough.
-func Frictions() []Friction { return append([]Friction(nil), frictions()...) }
+func Frictions() []Friction { return slices.Clone(frictions.Rows()) }
 
 // Mu returns a coefficient of friction that the caller knows, the same at both
 // ends.
@@ -37,6 +39,8 @@ func (f Friction) check() error {
 	return nil
 }
 
-var frictions = table.Lazy(tables, "tables/friction.csv", func(r *table.Row) Friction {
+var frictions = table.Table[Friction]{FS: &tables, Name: "tables/friction.csv", Row: readFriction}
+
+func readFriction(r *table.Row) Friction {
 	return Friction{Low: r.Float("low"), High: r.Float("high"), Hub: r.Text("hub"), Shaft: r.Text("shaft"), Assembly: r.Text("assembly"), Condition: r.Text("condition"), Ref: r.Ref()}
-})
+}

@@ -2,6 +2,7 @@ package fits
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -99,9 +100,11 @@ type SetScrew struct {
 }
 
 // SetScrews returns the published sizes, inch before metric.
-func SetScrews() []SetScrew { return append([]SetScrew(nil), setScrews()...) }
+func SetScrews() []SetScrew { return slices.Clone(setScrews.Rows()) }
 
-var setScrews = table.Lazy(tables, "tables/setscrews.csv", func(r *table.Row) SetScrew {
+var setScrews = table.Table[SetScrew]{FS: &tables, Name: "tables/setscrews.csv", Row: readSetScrew}
+
+func readSetScrew(r *table.Row) SetScrew {
 	unit, err := units.ParseLengthUnit(r.Text("unit"))
 	if err != nil {
 		r.Complain("%v", err)
@@ -115,4 +118,4 @@ var setScrews = table.Lazy(tables, "tables/setscrews.csv", func(r *table.Row) Se
 		s.Holding = units.Force(r.Float("holding")) * units.PoundForce
 	}
 	return s
-})
+}

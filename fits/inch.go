@@ -4,7 +4,6 @@ import (
 	"slices"
 	"sort"
 	"strings"
-	"sync"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -43,7 +42,7 @@ func (f InchFit) At(nominal units.Length) (InchResult, error) {
 	if f.number <= 0 || int(f.number) >= len(inchNames) {
 		return InchResult{}, &units.ArgumentError{Package: "fits", Field: "inch fit", Accepted: "RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", Err: units.ErrMissing}
 	}
-	rows := inchTable()[f.number]
+	rows := inchOnce.Get(byClass)[f.number]
 	i := sort.Search(len(rows), func(i int) bool { return nominal.Cmp(rows[i].upto) <= 0 })
 	if i == len(rows) || nominal.Cmp(rows[i].over) <= 0 || nominal.Sign() <= 0 {
 		return InchResult{}, &units.ArgumentError{Package: "fits", Field: f.String() + " at", Value: nominal.Text(units.Inches, 4), Problem: "outside the table of the class",
@@ -138,15 +137,19 @@ type inchRow struct {
 	result                            InchResult // all but the limits
 }
 
-var inchRows = table.Lazy(tables, "tables/ansi_b41.csv", readInchRow)
+var (
+	inchRows = table.Table[inchRow]{FS: &tables, Name: "tables/ansi_b41.csv", Row: readInchRow}
+	inchOnce table.Once[*[len(inchNames)][]inchRow]
+)
 
-var inchTable = sync.OnceValue(func() *[len(inchNames)][]inchRow {
+// byClass puts the rows of each class together, by size.
+func byClass() *[len(inchNames)][]inchRow {
 	out := &[len(inchNames)][]inchRow{}
-	for _, r := range inchRows() {
+	for _, r := range inchRows.Rows() {
 		out[r.fit.number] = append(out[r.fit.number], r)
 	}
 	return out
-})
+}
 
 func readInchRow(r *table.Row) inchRow {
 	f, err := ParseInchFit(r.Text("class"))

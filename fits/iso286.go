@@ -3,7 +3,6 @@ package fits
 import (
 	"embed"
 	"sort"
-	"sync"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -42,13 +41,17 @@ type isoTables struct {
 	refs   []source.Ref
 }
 
-var iso = sync.OnceValue(func() *isoTables {
+var isoOnce table.Once[*isoTables]
+
+func iso() *isoTables { return isoOnce.Get(mustReadISO) }
+
+func mustReadISO() *isoTables {
 	t, err := readISO()
 	if err != nil {
 		panic(err)
 	}
 	return t
-})
+}
 
 func readISO() (*isoTables, error) {
 	t := &isoTables{refs: make([]source.Ref, 1)}

@@ -49,7 +49,7 @@ func PreferredFits(b Basis) ([]PreferredFit, error) {
 		return nil, &units.ArgumentError{Package: "fits", Field: "basis", Value: b.String(), Accepted: list(bases), Err: units.ErrUnknown}
 	}
 	var out []PreferredFit
-	for _, row := range preferred() {
+	for _, row := range preferred.Rows() {
 		out = append(out, row[b])
 	}
 	return out, nil
@@ -92,7 +92,9 @@ func Choose(nominal units.Length, wanted Band, b Basis) ([]Choice, error) {
 }
 
 // preferred holds each fit on hole basis and on shaft basis.
-var preferred = table.Lazy(tables, "tables/preferred.csv", func(r *table.Row) [2]PreferredFit {
+var preferred = table.Table[[2]PreferredFit]{FS: &tables, Name: "tables/preferred.csv", Row: readPreferred}
+
+func readPreferred(r *table.Row) [2]PreferredFit {
 	var out [2]PreferredFit
 	for b, column := range []string{"hole_basis", "shaft_basis"} {
 		f, err := ParseFit(r.Text(column))
@@ -102,4 +104,4 @@ var preferred = table.Lazy(tables, "tables/preferred.csv", func(r *table.Row) [2
 		out[b] = PreferredFit{Fit: f, Name: r.Text("name"), Use: r.Text("use"), Ref: r.Ref()}
 	}
 	return out
-})
+}

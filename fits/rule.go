@@ -24,7 +24,7 @@ type Rule struct {
 func Rules(topic string) ([]Rule, error) {
 	var out []Rule
 	var topics []string
-	for _, r := range rules() {
+	for _, r := range rules.Rows() {
 		if r.Topic == topic {
 			out = append(out, r)
 		}
@@ -48,13 +48,15 @@ func (r Rule) At(diameter units.Length) (low, high units.Length, err error) {
 	return r.ConstantLow.Add(diameter.Scale(r.ShareLow)), r.ConstantHigh.Add(diameter.Scale(r.ShareHigh)), nil
 }
 
-var rules = table.Lazy(tables, "tables/rules.csv", func(r *table.Row) Rule {
+var rules = table.Table[Rule]{FS: &tables, Name: "tables/rules.csv", Row: readRule}
+
+func readRule(r *table.Row) Rule {
 	return Rule{
 		Topic: r.Text("topic"), Name: r.Text("name"), Ref: r.Ref(),
 		ConstantLow: r.Length("constant_low", units.Thousandths), ConstantHigh: r.Length("constant_high", units.Thousandths),
 		ShareLow: r.Float("per_inch_low") / 1000, ShareHigh: r.Float("per_inch_high") / 1000,
 	}
-})
+}
 
 // positive refuses a length that is not above zero.
 func positive(field string, l units.Length) error {
