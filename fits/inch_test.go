@@ -172,3 +172,22 @@ func TestRounding(t *testing.T) {
 		t.Error(got, err)
 	}
 }
+
+func BenchmarkInchFitAt(b *testing.B) {
+	f, nominal := inchFit(b, "RC4"), units.Inch(0.75)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := f.At(nominal); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkInchFirstUse(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := fits.ReadInch(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
