@@ -75,8 +75,11 @@ func (g Gear) Events() (Events, error) {
 		return Events{}, err
 	}
 	m := g.motion()
+	sin, cos := math.Sincos(m.advance)
+	m.sin, m.cos = m.r*sin, m.r*cos
 	var e Events
 	m.end(&e.Head, 1)
+	m.oblique, m.offset = -m.oblique, -m.offset
 	m.end(&e.Crank, -1)
 	return e, nil
 }
@@ -84,10 +87,8 @@ func (g Gear) Events() (Events, error) {
 // end fills in the events of the head end (side +1) or the crank end (-1). At
 // the crank end the valve's displacement has the other sign and its phase is
 // half a turn on; with the dead centre moved by half a turn too, only the
-// obliquity and the offset change sign.
-func (m motion) end(e *EndEvents, side float64) {
-	m.oblique *= side
-	m.offset *= side
+// obliquity and the offset change sign, which the caller sees to.
+func (m *motion) end(e *EndEvents, side float64) {
 	reach := m.r + m.offset // furthest towards steam
 	back := m.r - m.offset  // furthest towards exhaust
 
@@ -107,9 +108,9 @@ func (m motion) end(e *EndEvents, side float64) {
 		e.Release = m.event(release-turn, side)
 		e.Compression = m.event(compression-turn, side)
 	}
-	e.Lead = units.MM(m.valve(0) - m.steam)
+	e.Lead = length(m.sin + m.oblique*rise(m.cos, m.l) + m.offset - m.steam)
 	e.Opening = m.uncovered(reach - m.steam)
-	e.OverTravel = units.MM(reach - m.steam - m.port)
+	e.OverTravel = length(reach - m.steam - m.port)
 	e.ExhaustOpening = m.uncovered(back - m.exhaust)
 }
 
@@ -124,8 +125,8 @@ func state(crosses, open bool) PortState {
 }
 
 // event places the piston for crank angle t from the dead centre of one end.
-func (m motion) event(t, side float64) Event {
-	half, _ := math.Sincos(t / 2)
-	gone := 2*m.crank*half*half + side*rise(m.crank*math.Sin(t), m.rod)
+func (m *motion) event(t, side float64) Event {
+	sin, cos := math.Sincos(t / 2)
+	gone := 2*m.crank*sin*sin + side*rise(2*m.crank*sin*cos, m.rod)
 	return Event{Occurs: true, Crank: units.Angle(t), Stroke: gone / (2 * m.crank)}
 }

@@ -59,8 +59,8 @@ type Laps struct {
 //
 // and for inside admission the two change places.
 func (g Gear) Laps() Laps {
-	bars := g.Ports.Bar.Scale(2).Add(g.Ports.Exhaust)
-	outer := g.Valve.Length.Sub(g.Ports.Steam.Scale(2)).Sub(bars).Scale(0.5)
+	bars := g.Ports.Bar.Add(g.Ports.Bar).Add(g.Ports.Exhaust)
+	outer := g.Valve.Length.Sub(g.Ports.Steam.Add(g.Ports.Steam)).Sub(bars).Scale(0.5)
 	inner := bars.Sub(g.Valve.Cavity).Scale(0.5)
 	if g.InsideAdmission {
 		return Laps{Steam: inner, Exhaust: outer}
@@ -135,10 +135,10 @@ func (g Gear) Validate() error {
 			refuse(may.field, may.value.String(), "", "a length above zero, or none", units.ErrOutOfRange)
 		}
 	}
-	if g.Stroke.Sign() > 0 && !g.rodReaches(g.ConnectingRod, g.Stroke) {
+	if g.Stroke.Sign() > 0 && !rodReaches(g.ConnectingRod, g.Stroke, 1) {
 		refuse("connecting rod", g.ConnectingRod.String(), "", "longer than half the stroke, "+g.Stroke.Scale(0.5).String()+", or none for infinitely long", units.ErrOutOfRange)
 	}
-	if g.Travel.Sign() > 0 && !g.rodReaches(g.EccentricRod, g.EccentricOffset().Scale(2)) {
+	if g.Travel.Sign() > 0 && !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
 		refuse("eccentric rod", g.EccentricRod.String(), "", "longer than the offset of the sheave, "+g.EccentricOffset().String()+", or none for infinitely long", units.ErrOutOfRange)
 	}
 	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
@@ -154,13 +154,13 @@ func (g Gear) Validate() error {
 }
 
 // sound is Validate without the words, for the fast path.
-func (g Gear) sound() bool {
+func (g *Gear) sound() bool {
 	return g.Stroke.Sign() > 0 && g.Travel.Sign() > 0 &&
 		g.Ports.Steam.Sign() > 0 && g.Ports.Bar.Sign() > 0 && g.Ports.Exhaust.Sign() > 0 &&
 		g.Ports.Length.Sign() >= 0 && g.Chest.Sign() >= 0 &&
 		g.Valve.Cavity.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) < 0 &&
 		leverSound(g.LeverRatio) && math.Abs(float64(g.Advance)) <= math.Pi &&
-		g.rodReaches(g.ConnectingRod, g.Stroke) && g.rodReaches(g.EccentricRod, g.EccentricOffset().Scale(2))
+		rodReaches(g.ConnectingRod, g.Stroke, 1) && rodReaches(g.EccentricRod, g.Travel, g.LeverRatio)
 }
 
 func leverSound(ratio float64) bool {
@@ -168,9 +168,12 @@ func leverSound(ratio float64) bool {
 }
 
 // rodReaches reports whether a rod is infinite or long enough to turn its crank
-// over, diameter being that of the crank circle.
-func (Gear) rodReaches(rod, diameter units.Length) bool {
-	return rod.IsZero() || rod.Scale(2).Cmp(diameter) > 0
+// over; the far end of a lever of the given ratio, if any, moves by travel.
+func rodReaches(rod, travel units.Length, ratio float64) bool {
+	if ratio == 0 {
+		ratio = 1
+	}
+	return rod.IsZero() || 2*count(rod)*math.Abs(ratio) > count(travel)
 }
 
 // An End is an end of the cylinder.

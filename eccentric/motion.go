@@ -6,7 +6,9 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// motion is a gear in float64 millimetres and radians, as the formulas want it.
+// motion is a gear in float64 as the formulas want it, in radians and in
+// picometres: whole numbers, so that the difference between a travel and a lap
+// that nearly equals it is exact.
 type motion struct {
 	crank, rod float64 // R and L; L is +Inf for an infinitely long rod
 	r, l       float64 // of the valve: with a lever, both times its ratio
@@ -17,16 +19,18 @@ type motion struct {
 	oblique    float64 // +1 or -1: sign of the eccentric rod's terms towards opening the head port to steam
 	offset     float64 // of the valve, towards opening the head port to steam
 	toCrank    float64 // +1 if that direction is towards the crank, else -1
+
+	sin, cos float64 // of the advance, times r: the eccentric at dead centre; set for events only
 }
 
 func (g Gear) motion() motion {
 	laps := g.Laps()
 	m := motion{
-		crank: g.Stroke.MM() / 2, rod: rodMM(g.ConnectingRod),
-		r: g.Travel.MM() / 2, l: rodMM(g.EccentricRod),
+		crank: count(g.Stroke) / 2, rod: rodCount(g.ConnectingRod),
+		r: count(g.Travel) / 2, l: rodCount(g.EccentricRod),
 		advance: float64(g.Advance),
-		steam:   laps.Steam.MM(), exhaust: laps.Exhaust.MM(), port: g.Ports.Steam.MM(),
-		oblique: 1, offset: g.Valve.Offset.MM(), toCrank: 1,
+		steam:   count(laps.Steam), exhaust: count(laps.Exhaust), port: count(g.Ports.Steam),
+		oblique: 1, offset: count(g.Valve.Offset), toCrank: 1,
 	}
 	if g.LeverRatio != 0 {
 		m.l *= math.Abs(g.LeverRatio)
@@ -40,16 +44,21 @@ func (g Gear) motion() motion {
 	return m
 }
 
-func rodMM(l units.Length) float64 {
+func count(l units.Length) float64 { return float64(l.Picometres()) }
+
+func rodCount(l units.Length) float64 {
 	if l.IsZero() {
 		return math.Inf(1)
 	}
-	return l.MM()
+	return count(l)
 }
+
+// length is the inverse of count, to the nearest picometre.
+func length(v float64) units.Length { return units.Picometres(int64(math.Round(v))) }
 
 // valve returns the displacement towards opening the head port to steam at
 // crank angle t.
-func (m motion) valve(t float64) float64 {
+func (m *motion) valve(t float64) float64 {
 	sin, cos := math.Sincos(t + m.advance)
 	return m.r*sin + m.oblique*rise(m.r*cos, m.l) + m.offset
 }
@@ -64,9 +73,9 @@ func rise(y, l float64) float64 {
 }
 
 // piston returns the piston's distance from the head end at crank angle t.
-func (m motion) piston(t float64) float64 {
-	half, _ := math.Sincos(t / 2)
-	return 2*m.crank*half*half + rise(m.crank*math.Sin(t), m.rod)
+func (m *motion) piston(t float64) float64 {
+	sin, cos := math.Sincos(t / 2)
+	return 2*m.crank*sin*sin + rise(2*m.crank*sin*cos, m.rod)
 }
 
 // crossing returns the angle a, from -90 to 90 degrees, at which the valve
@@ -81,7 +90,7 @@ func (m motion) piston(t float64) float64 {
 //	tan^2(p/2) = (r + c)(2l - c - r) / ((r - c)(2l - c + r)),
 //
 // keeps its digits where the valve hardly reaches c.
-func (m motion) crossing(c float64) (a float64, ok bool) {
+func (m *motion) crossing(c float64) (a float64, ok bool) {
 	if c = m.oblique * c; !(math.Abs(c) < m.r) {
 		return 0, false
 	}
@@ -93,6 +102,18 @@ func (m motion) crossing(c float64) (a float64, ok bool) {
 	return m.oblique * (p - math.Pi/2), true
 }
 
+// turning returns the motion of the gear if both it and the crank angle t are
+// sound.
+func (g Gear) turning(t units.Angle) (motion, error) {
+	if err := g.Validate(); err != nil {
+		return motion{}, err
+	}
+	if math.IsNaN(float64(t)) || math.IsInf(float64(t), 0) {
+		return motion{}, &units.ArgumentError{Package: "eccentric", Field: "crank angle", Value: t.String(), Accepted: "any finite angle", Err: units.ErrNotFinite}
+	}
+	return g.motion(), nil
+}
+
 // Displacement returns how far the valve stands from mid-travel at crank angle
 // t, positive towards the crank:
 //
@@ -100,13 +121,13 @@ func (m motion) crossing(c float64) (a float64, ok bool) {
 //
 // for direct drive and outside admission; see the package comment for the other
 // cases. The result is exact to the nearest picometre. It fails only where
-// [Gear.Validate] does.
+// [Gear.Validate] does or t is not finite.
 func (g Gear) Displacement(t units.Angle) (units.Length, error) {
-	if err := g.Validate(); err != nil {
+	m, err := g.turning(t)
+	if err != nil {
 		return units.Length{}, err
 	}
-	m := g.motion()
-	return units.LengthMM(m.toCrank * m.valve(float64(t)))
+	return length(m.toCrank * m.valve(float64(t))), nil
 }
 
 // PistonPosition returns the distance of the piston from its head-end dead
@@ -114,12 +135,13 @@ func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 //
 //	s = R(1 - cos t) + L - sqrt(L^2 - R^2 sin^2 t)
 //
-// It fails only where [Gear.Validate] does.
+// It fails only where [Gear.Validate] does or t is not finite.
 func (g Gear) PistonPosition(t units.Angle) (units.Length, error) {
-	if err := g.Validate(); err != nil {
+	m, err := g.turning(t)
+	if err != nil {
 		return units.Length{}, err
 	}
-	return units.LengthMM(g.motion().piston(float64(t)))
+	return length(m.piston(float64(t))), nil
 }
 
 // CrankAt returns the crank angle, from 0 to 180 degrees, at which the piston
@@ -153,12 +175,12 @@ type Openings struct{ Head, Crank Opening }
 type Opening struct{ Steam, Exhaust units.Length }
 
 // OpeningsAt returns the openings at crank angle t. It fails only where
-// [Gear.Validate] does.
+// [Gear.Validate] does or t is not finite.
 func (g Gear) OpeningsAt(t units.Angle) (Openings, error) {
-	if err := g.Validate(); err != nil {
+	m, err := g.turning(t)
+	if err != nil {
 		return Openings{}, err
 	}
-	m := g.motion()
 	u := m.valve(float64(t))
 	return Openings{
 		Head:  Opening{Steam: m.uncovered(u - m.steam), Exhaust: m.uncovered(-u - m.exhaust)},
@@ -168,6 +190,6 @@ func (g Gear) OpeningsAt(t units.Angle) (Openings, error) {
 
 // uncovered is the opening of a port whose edge the valve's edge has passed by
 // the given amount.
-func (m motion) uncovered(past float64) units.Length {
-	return units.MM(min(max(past, 0), m.port))
+func (m *motion) uncovered(past float64) units.Length {
+	return length(min(max(past, 0), m.port))
 }

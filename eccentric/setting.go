@@ -21,7 +21,7 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 		return Gear{}, err
 	}
 	m := g.motion()
-	wanted := m.steam + lead.MM()
+	wanted := m.steam + count(lead)
 	switch end {
 	case BothEnds:
 		m.l, m.offset = math.Inf(1), 0
@@ -30,7 +30,7 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 	}
 	advance, ok := m.crossing(wanted - m.offset)
 	if !ok {
-		least, most := units.MM(m.offset-m.r-m.steam), units.MM(m.offset+m.r-m.steam)
+		least, most := length(m.offset-m.r-m.steam), length(m.offset+m.r-m.steam)
 		return Gear{}, &units.ArgumentError{Package: "eccentric", Field: "lead", Value: lead.String(), Problem: "the travel does not reach it", Accepted: "between " + least.String() + " and " + most.String(), Err: units.ErrOutOfRange}
 	}
 	g.Advance = units.Angle(advance)
@@ -52,7 +52,7 @@ func (g Gear) OffsetForEqualLead() (units.Length, error) {
 	}
 	m := g.motion()
 	slant := m.oblique * rise(m.r*math.Cos(m.advance), m.l)
-	return units.LengthMM(-m.toCrank * slant)
+	return length(-m.toCrank * slant), nil
 }
 
 func formatShare(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
