@@ -58,6 +58,27 @@ func TestInchFits(t *testing.T) {
 	}
 }
 
+// A second reprint of the running fits, from other hands than the shipped one.
+func TestInchRunningFits(t *testing.T) {
+	f := check.Open(t, "fits/inch_running.csv")
+	for r := range f.Rows() {
+		for _, at := range []string{"over_in", "upto_in"} {
+			nominal := units.Inch(r.Float(at))
+			if at == "over_in" {
+				nominal = nominal.Add(units.Picometres(1))
+			}
+			got, err := inchFit(t, r.Text("class")).At(nominal)
+			if err != nil {
+				t.Errorf("%s at %v: %v", r.ID, nominal, err)
+				continue
+			}
+			r.Within("hole_upper", got.Hole.Upper().Thou(), 0)
+			r.Within("shaft_upper", got.Shaft.Upper().Thou(), 0)
+			r.Within("shaft_lower", got.Shaft.Lower().Thou(), 0)
+		}
+	}
+}
+
 // Bands are contiguous, limits the right way round, and what the class is
 // called is what it does.
 func TestInchIdentities(t *testing.T) {

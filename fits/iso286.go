@@ -9,6 +9,13 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
+// The editions that the tables hold. ISO 286-1 has the same numbers in both; ANSI
+// B4.1 has not: in ASA B4.1-1955 RC3 was H6/f6 and RC4 was H7/f7.
+const (
+	ISOEdition  = "ISO 286-1:1988 and 2010"
+	InchEdition = "ANSI B4.1-1967"
+)
+
 //go:embed tables/*.csv
 var tables embed.FS
 

@@ -501,6 +501,24 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	if err != nil || curved.ShaftShrinks.Cmp(r.ShaftShrinks) >= 0 || has(curved.Findings, fits.Caution, "ShaftCurve") {
 		t.Error(curved, err)
 	}
+	// A shaft cooled alone, along the curve: needed, and out of reach.
+	alone := good
+	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = alone.Room, units.Celsius(0), units.MM(0.03), units.MM(0.02)
+	if r, err = alone.Solve(); err != nil || r.ShaftNeeded == 0 {
+		t.Fatal(r, err)
+	}
+	alone.ShaftAt = r.ShaftNeeded
+	if again, err := alone.Solve(); err != nil || math.Abs(again.AtAssembly.Sub(alone.Clearance).MM()) > 1e-9 {
+		t.Errorf("at %v: %v, %v", alone.ShaftAt, again.AtAssembly, err)
+	}
+	alone.Interference = units.MM(0.2)
+	if r, err = alone.Solve(); err != nil || r.ShaftNeeded != 0 {
+		t.Error("steel cooled to -340 degrees F does not shrink that far", r, err)
+	}
+	alone.ShaftCurve = nil
+	if r, err = alone.Solve(); err != nil || r.ShaftNeeded != 0 {
+		t.Error("nor to absolute zero", r, err)
+	}
 	for name, test := range map[string]struct {
 		change func(*fits.Shrink)
 		want   error
@@ -544,6 +562,13 @@ func TestShrinkProperties(t *testing.T) {
 			again.HubAt = r.HubNeeded
 			if a, err := again.Solve(); err != nil || math.Abs(a.AtAssembly.Sub(s.Clearance).MM()) > 1e-8 {
 				t.Fatalf("at %v: %v, %v; want %v", r.HubNeeded, a.AtAssembly, err, s.Clearance)
+			}
+		}
+		if r.ShaftNeeded != 0 && r.ShaftNeeded <= s.HubAt {
+			again := s
+			again.ShaftAt = r.ShaftNeeded
+			if a, err := again.Solve(); err != nil || math.Abs(a.AtAssembly.Sub(s.Clearance).MM()) > 1e-8 {
+				t.Fatalf("shaft at %v: %v, %v; want %v", r.ShaftNeeded, a.AtAssembly, err, s.Clearance)
 			}
 		}
 		if r.AtAssembly.Sign() > 0 && r.HubGrabs >= s.ShaftAt {
@@ -936,11 +961,13 @@ func ExampleMeasured() {
 	// A 16 mm shaft in a sprocket bored 5/8 in.
 	r, _ := fits.Measured(units.InchFraction(5, 8), units.MM(16))
 	fmt.Printf("%s of %s, %.2f thou\n", r.Kind, r.Clearance.Abs(), r.Clearance.Abs().Thou())
+	fmt.Println(strings.Contains(r.Findings[0].Text, "Turning the shaft is easier, and truer, than opening the hole"))
 	// Output:
 	// interference of 2.5 thou
 	// stop: interference of 0.064 mm (2.50 thou), 7.9 thou per inch, is far above any press fit; for one turn the shaft to between 7.941 mm and 7.953 mm, for a running fit below 7.938 mm. Turning the shaft is easier, and truer, than opening the hole
 	// interference of 0.5 thou
 	// interference of 0.125 mm, 4.92 thou
+	// true
 }
 
 func TestMeasured(t *testing.T) {

@@ -28,10 +28,11 @@ type Shrink struct {
 // A ShrinkResult says whether the parts go together, and how long they stay
 // free.
 type ShrinkResult struct {
-	HubGrows     units.Length // on the diameter
-	ShaftShrinks units.Length // on the diameter
-	AtAssembly   units.Length // clearance; below zero the parts do not go together
-	HubNeeded    units.Temperature
+	HubGrows     units.Length                // on the diameter
+	ShaftShrinks units.Length                // on the diameter
+	AtAssembly   units.Length                // clearance; below zero the parts do not go together
+	HubNeeded    units.Temperature           // of the hub, with the shaft at ShaftAt, for the working clearance
+	ShaftNeeded  units.Temperature           // of the shaft, with the hub at HubAt, for the same; zero when no cold is enough
 	HubGrabs     units.Temperature           // of the hub, when the shaft is still at ShaftAt
 	GrabsAt      units.TemperatureDifference // hub less shaft, at which the clearance is gone, whichever part moved first
 	Findings     []Finding
@@ -43,6 +44,7 @@ type ShrinkResult struct {
 //
 //	clearance = alpha_h d (T_h - T0) + alpha_s d (T0 - T_s) - delta
 //	hub needed = T0 + (delta + working clearance - alpha_s d (T0 - T_s)) / (alpha_h d)
+//	shaft needed = T0 - (delta + working clearance - alpha_h d (T_h - T0)) / (alpha_s d)
 //	grabs when the clearance is zero: the hub having cooled, or the shaft warmed
 //
 // d is the joint, delta the interference, alpha the mean expansion of each
@@ -60,7 +62,8 @@ type ShrinkResult struct {
 // a hub colder than the shaft, are [*units.ArgumentError]s. Source: linear
 // expansion; the relation is that of every handbook on shrink fits.
 func (s Shrink) Solve() (ShrinkResult, error) {
-	if err := s.check(); err != nil {
+	err := s.check()
+	if err != nil {
 		return ShrinkResult{}, err
 	}
 	d := s.Diameter.MM()
@@ -81,18 +84,54 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 		HubNeeded: s.Room.Add(units.TemperatureDifference((s.Interference.MM() + s.Clearance.MM() - shaftShrinks) / hub)),
 		HubGrabs:  s.HubAt.Add(units.TemperatureDifference(-clearance / hub)),
 	}
+	if r.ShaftNeeded, err = s.shaftNeeded((s.Interference.MM() + s.Clearance.MM() - hubGrows) / d); err != nil {
+		return ShrinkResult{}, err
+	}
 	r.GrabsAt = max(r.HubGrabs.Sub(s.ShaftAt), s.HubAt.Sub(s.ShaftAt)-units.TemperatureDifference(clearance/(d*float64(s.Shaft.Expansion.Value))))
 	for _, l := range []struct {
 		to *units.Length
 		mm float64
 	}{{&r.HubGrows, hubGrows}, {&r.ShaftShrinks, shaftShrinks}, {&r.AtAssembly, clearance}} {
-		var err error
 		if *l.to, err = units.LengthMM(l.mm); err != nil {
 			return ShrinkResult{}, err
 		}
 	}
 	r.judge(s)
 	return r, nil
+}
+
+// shaftNeeded returns the temperature at which the shaft has shrunk by a share of
+// its diameter, zero when it would have to be colder than 4 K or than its curve
+// goes.
+func (s Shrink) shaftNeeded(share float64) (units.Temperature, error) {
+	if s.ShaftCurve == nil {
+		t := s.Room.Add(units.TemperatureDifference(-share / float64(s.Shaft.Expansion.Value)))
+		if t < coldest {
+			return 0, nil
+		}
+		return t, nil
+	}
+	cold, warm := s.ShaftCurve[0].At, s.ShaftCurve[len(s.ShaftCurve)-1].At
+	shrinks := func(t units.Temperature) (float64, error) { return s.ShaftCurve.Strain(t, s.Room) }
+	if most, err := shrinks(cold); err != nil || most < share {
+		return 0, err
+	}
+	if least, err := shrinks(warm); err != nil || least > share {
+		return 0, err // the hub alone clears by more than the curve can take back
+	}
+	for range 60 { // halving, to the last bit of a curve that only rises
+		middle := (cold + warm) / 2
+		strain, err := shrinks(middle)
+		if err != nil {
+			return 0, err
+		}
+		if strain > share {
+			cold = middle
+		} else {
+			warm = middle
+		}
+	}
+	return warm, nil
 }
 
 func (s Shrink) check() error {
@@ -165,13 +204,15 @@ func heatLimit(m material.Material) (units.Temperature, string) {
 	return 0, ""
 }
 
+const coldest = units.Temperature(4) // of liquid helium, beyond any workshop
+
 // temperature refuses absolute zero, which is a temperature that nobody set,
 // and what is beyond any oven.
 func temperature(field string, t units.Temperature) error {
 	switch {
 	case t == 0:
 		return &units.ArgumentError{Package: "fits", Field: field, Accepted: "a temperature with its scale, units.Celsius or units.Fahrenheit", Err: units.ErrMissing}
-	case !(t >= 4 && t <= units.Celsius(1000)):
+	case !(t >= coldest && t <= units.Celsius(1000)):
 		return &units.ArgumentError{Package: "fits", Field: field, Value: degrees(t), Accepted: "from 4 K to 1000 degrees C", Err: units.ErrOutOfRange}
 	}
 	return nil

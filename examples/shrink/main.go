@@ -94,7 +94,10 @@ func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
 	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n", s.Hub.Expansion.Value, s.Diameter, float64(s.HubAt.Sub(s.Room)), both(r.HubGrows))
 	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n", s.Shaft.Expansion.Value, s.Diameter, float64(s.Room.Sub(s.ShaftAt)), both(r.ShaftShrinks))
 	fmt.Fprintf(w, "  clearance     %s + %s - %s = %s\n", mm(r.HubGrows), mm(r.ShaftShrinks), mm(s.Interference), both(r.AtAssembly))
-	fmt.Fprintf(w, "\n  for a working clearance of %s the hub needs %s\n", both(s.Clearance), degrees(r.HubNeeded))
+	fmt.Fprintf(w, "\n  for a working clearance of %s the hub needs %s with the shaft as it is\n", both(s.Clearance), degrees(r.HubNeeded))
+	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
+		fmt.Fprintf(w, "  or the shaft %s with the hub as it is\n", degrees(r.ShaftNeeded))
+	}
 	if r.AtAssembly.Sign() > 0 {
 		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n", float64(r.GrabsAt), float64(s.HubAt.Sub(s.ShaftAt)))
 	}
