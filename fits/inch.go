@@ -1,6 +1,7 @@
 package fits
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 	"strings"
@@ -51,6 +52,40 @@ func (f InchFit) At(nominal units.Length) (InchResult, error) {
 	r := &rows[i]
 	out := r.result
 	out.Result = mate(Limits{nominal, nominal, nominal.Add(r.holeUpper)}, Limits{nominal, nominal.Add(r.shaftLower), nominal.Add(r.shaftUpper)})
+	return out, nil
+}
+
+// An InchChoice is an inch fit held against the clearance that was wanted.
+type InchChoice struct {
+	Fit     InchFit
+	Result  InchResult
+	Outside units.Length // as in [Choice]
+}
+
+// ChooseInch ranks the inch fits at a nominal size by how well their clearance
+// lies within a wanted band, as [Choose] ranks the preferred ones of ISO 286.
+// Classes whose table does not reach the size are left out; when none does, and
+// when the band is the wrong way round, it is an [*units.ArgumentError].
+func ChooseInch(nominal units.Length, wanted Band) ([]InchChoice, error) {
+	if err := wanted.check("wanted clearance"); err != nil {
+		return nil, err
+	}
+	var out []InchChoice
+	var last error
+	for _, f := range InchFits() {
+		r, err := f.At(nominal)
+		if err != nil {
+			last = err
+			continue
+		}
+		out = append(out, InchChoice{f, r, outside(r.Result, wanted)})
+	}
+	if out == nil {
+		return nil, last
+	}
+	slices.SortStableFunc(out, func(a, b InchChoice) int {
+		return cmp.Or(a.Outside.Cmp(b.Outside), offCentre(a.Result.Result, wanted).Cmp(offCentre(b.Result.Result, wanted)))
+	})
 	return out, nil
 }
 

@@ -2,6 +2,7 @@ package fits_test
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -111,6 +112,42 @@ func TestInchIdentities(t *testing.T) {
 		}
 		if back, err := fits.ParseInchFit(strings.ToLower(f.String())); err != nil || back != f {
 			t.Errorf("%v came back as %v, %v", f, back, err)
+		}
+	}
+}
+
+// A bearing of 3/4 in that is to run with one to three thou.
+func ExampleChooseInch() {
+	best, err := fits.ChooseInch(units.Inch(0.75), fits.Band{Low: units.Thou(1), High: units.Thou(3)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range best[:3] {
+		fmt.Printf("%s: %.1f to %.1f thou, %.1f outside; %s\n", c.Fit, c.Result.MinClearance.Thou(), c.Result.MaxClearance.Thou(), c.Outside.Thou(), c.Fit.Use())
+	}
+	// Output:
+	// RC4: 0.8 to 2.8 thou, 0.2 outside; close running: accurate machines at moderate speed and load
+	// RC3: 0.8 to 2.1 thou, 0.2 outside; precision running: slow and light, no change of temperature
+	// RC5: 1.6 to 3.6 thou, 0.6 outside; medium running: higher speeds, heavy journal loads, or both
+}
+
+func TestChooseInch(t *testing.T) {
+	for _, size := range []units.Length{units.Inch(20), {}, units.Inch(-1)} {
+		if _, err := fits.ChooseInch(size, fits.Band{}); !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%v: %v", size, err)
+		}
+	}
+	if _, err := fits.ChooseInch(units.Inch(1), fits.Band{Low: units.Thou(1)}); !errors.Is(err, units.ErrOutOfRange) {
+		t.Error(err)
+	}
+	list, err := fits.ChooseInch(units.Inch(1), fits.Band{Low: units.Thou(-3), High: units.Thou(-1)})
+	if err != nil || list[0].Result.Kind != fits.Interference {
+		t.Error(list[0], err)
+	}
+	for i, c := range list {
+		if i > 0 && c.Outside.Cmp(list[i-1].Outside) < 0 {
+			t.Errorf("%v stands behind %v", c.Fit, list[i-1].Fit)
 		}
 	}
 }

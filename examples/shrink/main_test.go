@@ -12,12 +12,15 @@ func TestRun(t *testing.T) {
 		status int
 		want   []string
 	}{
-		// The two that stuck in the workshop: a bush a thou over in a rod end, and
-		// a sleeve in an oven marked in Fahrenheit.
+		// Two that stuck in the workshop: a bush a thou over in a rod end, and a
+		// sleeve in an oven marked in Fahrenheit.
 		{"bush", []string{"-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 1,
 			[]string{"stop: the clearance at assembly is 0.001 mm", "0.0201 mm + 0.0064 mm - 0.0254 mm", "Callister"}},
 		{"sleeve", []string{"-d", "1 in", "-over", "2 thou", "-clear", "1 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
 			[]string{"stop: the parts do not go together", "23.6 ppm/K"}},
+		// The liner that stuck 30 mm short of home.
+		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
+			[]string{"caution: the fit grabs", "it must be home at once"}},
 		// 1/2 thou over would have gone in.
 		{"half", []string{"-d", "3/8 in", "-over", "0.5 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"it grabs when hub and shaft are"}},
