@@ -63,8 +63,8 @@ type BondResult struct {
 // diameter bears less than this, as its ends take the load first.
 //
 // A gap outside the sheet's range and a temperature above its limit are
-// findings. Missing dimensions, strength, derating or temperature are
-// [*units.ArgumentError]s.
+// findings. Missing dimensions, strength, derating or temperature are errors of
+// type [*units.ArgumentError].
 func (b Bond) Solve() (BondResult, error) {
 	if err := b.check(); err != nil {
 		return BondResult{}, err

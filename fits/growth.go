@@ -14,7 +14,7 @@ import (
 //
 // The mean expansion of [material.Material] holds from about 0 to 200 degrees C.
 // A material without one, a negative length and a difference that is not finite
-// or beyond 1000 K are [*units.ArgumentError]s.
+// or beyond 1000 K are errors of type [*units.ArgumentError].
 func Growth(length units.Length, m material.Material, difference units.TemperatureDifference) (units.Length, error) {
 	if err := expands("part", m); err != nil {
 		return units.Length{}, err
@@ -69,7 +69,7 @@ type RunningResult struct {
 // before the cylinder. Source: linear expansion; that the worst case is the hot
 // part in the cold one is common practice.
 //
-// Missing diameter, materials or temperatures are [*units.ArgumentError]s.
+// Missing diameter, materials or temperatures are errors of type [*units.ArgumentError].
 func (r Running) Solve() (RunningResult, error) {
 	if err := positive("diameter", r.Diameter); err != nil {
 		return RunningResult{}, err
@@ -163,8 +163,8 @@ type RingGapResult struct {
 // It is nothing when both share material and temperature, whatever the
 // temperature is: rules in thou per inch differ by a factor of eight because
 // they stand for different differences. Source: linear expansion of the
-// circumference. Missing bore, materials or temperatures are
-// [*units.ArgumentError]s.
+// circumference. Missing bore, materials or temperatures are errors of
+// type [*units.ArgumentError].
 func (g RingGap) Solve() (RingGapResult, error) {
 	r, err := Running{Diameter: g.Bore, Inner: g.Ring, Outer: g.Cylinder, Room: g.Room, InnerHot: g.RingHot, OuterHot: g.CylinderHot, Cold: g.Cold}.Solve()
 	if err != nil {

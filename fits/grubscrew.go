@@ -53,7 +53,7 @@ const (
 // to 8 under changing loads.
 //
 // Missing dimensions or torque, and a flat deeper than a quarter of the shaft,
-// are [*units.ArgumentError]s.
+// are errors of type [*units.ArgumentError].
 func (g GrubScrew) Solve() (GrubScrewResult, error) {
 	if err := positive("diameter of the screw", g.Screw); err != nil {
 		return GrubScrewResult{}, err

@@ -47,8 +47,8 @@ func (c Cut) Torque() (units.Torque, error) {
 
 // Holds holds the torque of a joint, from [PressResult], [BondResult] or
 // [GrubScrewResult], against a cut. The low end of the joint counts. A torque
-// below zero, ends the wrong way round and what [Cut.Torque] refuses are
-// [*units.ArgumentError]s.
+// below zero, ends the wrong way round and what [Cut.Torque] refuses are errors of
+// type [*units.ArgumentError].
 func Holds(joint Range[units.Torque], cut Cut) (Hold, error) {
 	if !(joint.Low >= 0 && joint.Low <= joint.High && joint.High < 1e9) {
 		return Hold{}, &units.ArgumentError{Package: "fits", Field: "torque of the joint", Value: fmt.Sprintf("%v to %v", joint.Low, joint.High), Accepted: "zero or more, low end first", Err: units.ErrOutOfRange}

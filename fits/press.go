@@ -70,7 +70,7 @@ type PressResult struct {
 // elastic; beyond that the findings say so, and the figures are no longer true.
 //
 // A missing dimension, material or friction, a hub not thicker than the joint
-// and a bore not smaller than it are [*units.ArgumentError]s.
+// and a bore not smaller than it are errors of type [*units.ArgumentError].
 func (p Press) Solve() (PressResult, error) {
 	if err := p.check(); err != nil {
 		return PressResult{}, err

@@ -33,8 +33,8 @@ type ReamerChoice struct {
 // memory), so that they stay in it until they are worn. One that is worn, or runs
 // out, or is used dry in brass cuts another hole; try it in scrap and measure.
 //
-// No reamers, limits that are no part's and a band the wrong way round are
-// [*units.ArgumentError]s; so is a Hole that is a class for shafts.
+// No reamers, limits that are no part's and a band the wrong way round are errors of
+// type [*units.ArgumentError]; so is a Hole that is a class for shafts.
 func (r Reaming) Choose() ([]ReamerChoice, error) {
 	if r.Reamers.Len() == 0 {
 		return nil, &units.ArgumentError{Package: "fits", Field: "reamers", Accepted: "a set of one or more", Err: units.ErrMissing}

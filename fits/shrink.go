@@ -59,7 +59,7 @@ type ShrinkResult struct {
 // large hub: the bush takes its heat at the first touch. The formulas know
 // nothing of this; the findings of a fit that sticks, or that is close to it, say
 // so before the oven is lit. Missing diameters, materials and temperatures, and
-// a hub colder than the shaft, are [*units.ArgumentError]s. Source: linear
+// a hub colder than the shaft, are errors of type [*units.ArgumentError]. Source: linear
 // expansion; the relation is that of every handbook on shrink fits.
 func (s Shrink) Solve() (ShrinkResult, error) {
 	err := s.check()
