@@ -35,7 +35,9 @@ type Class struct {
 // not defined over 3 up to 500 mm. Nominal sizes reach from zero, not included,
 // to 3150 mm, and a size on a boundary belongs to the range below it. A class
 // that the standard does not define for the size is an [*units.ArgumentError]
-// that says where it is defined.
+// that says where it is defined. Half tolerances of JS and js stay exact; with
+// [Limits.RoundInward] they become the whole micrometres that the standard
+// allows.
 //
 // Source: ISO 286-1:1988 and 2010, whose tables agree; see tables/ for where
 // each figure was read. The formulas behind the tables do not give them back

@@ -3,11 +3,17 @@ package fits
 import (
 	"embed"
 	"sort"
-	"sync"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
+)
+
+// The editions that the tables hold. ISO 286-1 has the same numbers in both; ANSI
+// B4.1 has not: in ASA B4.1-1955 RC3 was H6/f6 and RC4 was H7/f7.
+const (
+	ISOEdition  = "ISO 286-1:1988 and 2010"
+	InchEdition = "ANSI B4.1-1967"
 )
 
 //go:embed tables/*.csv
@@ -42,13 +48,17 @@ type isoTables struct {
 	refs   []source.Ref
 }
 
-var iso = sync.OnceValue(func() *isoTables {
+var isoOnce table.Once[*isoTables]
+
+func iso() *isoTables { return isoOnce.Get(mustReadISO) }
+
+func mustReadISO() *isoTables {
 	t, err := readISO()
 	if err != nil {
 		panic(err)
 	}
 	return t
-})
+}
 
 func readISO() (*isoTables, error) {
 	t := &isoTables{refs: make([]source.Ref, 1)}

@@ -46,7 +46,7 @@ type Measurable struct {
 //
 // Rounding to the nearest step instead may pass a bad part. 11 +/- 0.3 mm to
 // three places of an inch is 0.422 to 0.444; to the nearest it would be 0.421
-// to 0.445, beyond both limits (IEEE/ASTM SI 10 practice, from ANSI/IEEE 268).
+// to 0.445, beyond both limits (ANSI/IEEE 268, as a drawing-practice tip cites it).
 func (l Limits) RoundInward(step units.Length) (Measurable, error) {
 	lo, hi, err := units.RoundInward(l.Min, l.Max, step)
 	if err != nil {

@@ -47,3 +47,11 @@ func unmarshal[T any](p *T, parse func(string) (T, error), text []byte) error {
 	}
 	return err
 }
+
+// both returns a length as the two halves of the trade read it.
+func both(l units.Length) string {
+	return l.Decimal(units.Millimetres, 3) + " mm (" + l.Decimal(units.Thousandths, 2) + " thou)"
+}
+
+// plain returns a number without an exponent where that stays readable.
+func plain(v float64) string { return fmt.Sprintf("%.6g", v) }

@@ -47,6 +47,7 @@ type engineFile struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
+	Fits []fitEntry `toml:"fits"`
 }
 
 // A rod is a length, or the word infinite for a rod of no slant.

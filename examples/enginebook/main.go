@@ -90,6 +90,7 @@ type page struct {
 // be used.
 var pages = []func(*input) (*page, error){
 	valvePage,
+	fitsPage,
 }
 
 // A finding is what a page has to say about the engine, whichever package it

@@ -15,10 +15,10 @@ func Rows() map[string][]struct {
 		Material string
 		HasValue bool
 	}{}
-	for file, read := range map[string]func() []figureRow{
-		"elasticity": elasticities, "poisson": poissons, "expansion": expansions, "density": densities, "yield": yields,
+	for file, shipped := range map[string]*table.Table[figureRow]{
+		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields,
 	} {
-		for _, r := range read() {
+		for _, r := range shipped.Rows() {
 			rows[file] = append(rows[file], struct {
 				Material string
 				HasValue bool

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -98,9 +98,13 @@ type data struct {
 	index     map[string]int // by normal name
 }
 
-var loaded = sync.OnceValue(func() *data {
+var dataOnce table.Once[*data]
+
+func loaded() *data { return dataOnce.Get(load) }
+
+func load() *data {
 	all := &data{index: map[string]int{}}
-	for _, row := range names() {
+	for _, row := range names.Rows() {
 		i := len(all.materials)
 		all.materials = append(all.materials, row.material)
 		all.others = append(all.others, row.others)
@@ -113,18 +117,18 @@ var loaded = sync.OnceValue(func() *data {
 		rows []figureRow
 		add  func(*Material, figureRow)
 	}{
-		{elasticities(), func(m *Material, r figureRow) { add(&m.Elasticity, r, units.Gigapascal) }},
-		{poissons(), func(m *Material, r figureRow) { add(&m.Poisson, r, 1) }},
-		{expansions(), func(m *Material, r figureRow) { add(&m.Expansion, r, units.MillionthPerKelvin) }},
-		{densities(), func(m *Material, r figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
-		{yields(), func(m *Material, r figureRow) { add(&m.Yield, r, units.Megapascal) }},
+		{elasticities.Rows(), func(m *Material, r figureRow) { add(&m.Elasticity, r, units.Gigapascal) }},
+		{poissons.Rows(), func(m *Material, r figureRow) { add(&m.Poisson, r, 1) }},
+		{expansions.Rows(), func(m *Material, r figureRow) { add(&m.Expansion, r, units.MillionthPerKelvin) }},
+		{densities.Rows(), func(m *Material, r figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
+		{yields.Rows(), func(m *Material, r figureRow) { add(&m.Yield, r, units.Megapascal) }},
 	} {
 		for _, r := range p.rows {
 			p.add(&all.materials[all.index[normal(r.material)]], r)
 		}
 	}
 	return all
-})
+}
 
 // add counts one source's row towards a figure; the first one sets its value.
 func add[Q ~float64](f *Figure[Q], r figureRow, unit Q) {

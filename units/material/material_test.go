@@ -230,3 +230,12 @@ func BenchmarkFirstUse(b *testing.B) {
 		}
 	}
 }
+
+// One foundry's sheet prints 17.3 per kelvin beside 10 per degree Fahrenheit.
+func TestErrata(t *testing.T) {
+	m, err := material.Lookup("C83600")
+	if err != nil {
+		t.Fatal(err)
+	}
+	check.Errata(t, "material", map[string]float64{"c83600-expansion": float64(m.Expansion.Value / units.MillionthPerKelvin)})
+}

@@ -12,12 +12,12 @@ import (
 var tables embed.FS
 
 var (
-	names        = table.Lazy(tables, "tables/names.csv", readName)
-	elasticities = table.Lazy(tables, "tables/elasticity.csv", readFigure)
-	poissons     = table.Lazy(tables, "tables/poisson.csv", readFigure)
-	expansions   = table.Lazy(tables, "tables/expansion.csv", readFigure)
-	densities    = table.Lazy(tables, "tables/density.csv", readFigure)
-	yields       = table.Lazy(tables, "tables/yield.csv", readFigure)
+	names        = table.Table[nameRow]{FS: &tables, Name: "tables/names.csv", Row: readName}
+	elasticities = table.Table[figureRow]{FS: &tables, Name: "tables/elasticity.csv", Row: readFigure}
+	poissons     = table.Table[figureRow]{FS: &tables, Name: "tables/poisson.csv", Row: readFigure}
+	expansions   = table.Table[figureRow]{FS: &tables, Name: "tables/expansion.csv", Row: readFigure}
+	densities    = table.Table[figureRow]{FS: &tables, Name: "tables/density.csv", Row: readFigure}
+	yields       = table.Table[figureRow]{FS: &tables, Name: "tables/yield.csv", Row: readFigure}
 )
 
 type nameRow struct {
