@@ -149,10 +149,10 @@ func (j Job) speedRange() (Range, error) {
 	if err := checkPairing(j.Operation, j.Material, j.Tool); err != nil {
 		return Range{}, err
 	}
-	if err := positive("cutting speed", float64(j.Low), j.Low); err != nil {
+	if err := positive("cutting speed", j.Low); err != nil {
 		return Range{}, err
 	}
-	if err := positive("cutting speed", float64(j.High), j.High); err != nil {
+	if err := positive("cutting speed", j.High); err != nil {
 		return Range{}, err
 	}
 	if j.High < j.Low {
@@ -195,7 +195,7 @@ func (j Job) set(p *Plan) error {
 	most := p.High
 	var limit *Limit
 	for i, l := range j.Limits {
-		if err := positive("speed limit", float64(l.Speed), l.Speed); err != nil {
+		if err := positive("speed limit", l.Speed); err != nil {
 			return err
 		}
 		if l.Speed < most {
@@ -281,7 +281,7 @@ func (j Job) LargestDiameter(n units.RotationalSpeed) (units.Length, error) {
 	if j.Tool == 0 {
 		j.Tool = HSS
 	}
-	if err := positive("spindle speed", float64(n), n); err != nil {
+	if err := positive("spindle speed", n); err != nil {
 		return units.Length{}, err
 	}
 	r, err := j.speedRange()

@@ -69,7 +69,7 @@ func NewLadder(steps ...Step) (Ladder, error) {
 }
 
 func checkStep(n units.RotationalSpeed) error {
-	if err := positive("spindle speed", float64(n), n); err != nil {
+	if err := positive("spindle speed", n); err != nil {
 		return err
 	}
 	if n > maxSpindle {
@@ -171,7 +171,7 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if len(l.steps) == 0 {
 		return Choice{}, bad("machine", "", "it has no speeds", ladderForms, units.ErrMissing)
 	}
-	if err := positive("wanted speed", float64(n), n); err != nil {
+	if err := positive("wanted speed", n); err != nil {
 		return Choice{}, err
 	}
 	c := Choice{Wanted: n}

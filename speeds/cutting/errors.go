@@ -26,12 +26,16 @@ func above(all ...named) error {
 	return nil
 }
 
-func positive(field string, v float64, text fmt.Stringer) error {
+// positive refuses what is not a finite quantity above zero.
+func positive[Q interface {
+	~float64
+	String() string
+}](field string, v Q) error {
 	switch {
-	case math.IsNaN(v) || math.IsInf(v, 0):
-		return bad(field, fmt.Sprint(v), "", "a finite number above zero", units.ErrNotFinite)
+	case math.IsNaN(float64(v)) || math.IsInf(float64(v), 0):
+		return bad(field, fmt.Sprint(float64(v)), "", "a finite number above zero", units.ErrNotFinite)
 	case v <= 0:
-		return bad(field, text.String(), "", "above zero", units.ErrOutOfRange)
+		return bad(field, v.String(), "", "above zero", units.ErrOutOfRange)
 	}
 	return nil
 }

@@ -87,7 +87,7 @@ type UnitPower struct {
 
 // Power returns the power at the cutter for a removal rate.
 func (u UnitPower) Power(q units.VolumeFlow) (units.Power, error) {
-	if err := positive("removal rate", float64(q), q); err != nil {
+	if err := positive("removal rate", q); err != nil {
 		return 0, err
 	}
 	return units.Power(u.PerFlow * float64(q)), nil
@@ -262,10 +262,10 @@ type MotorCheck struct {
 // efficiency of the drive, 0.3 to 1 (a belt and plain bearings: 0.7 to 0.8,
 // common practice).
 func CheckMotor(l Load, motor units.Power, efficiency float64) (MotorCheck, error) {
-	if err := positive("load", float64(l.Power), l.Power); err != nil {
+	if err := positive("load", l.Power); err != nil {
 		return MotorCheck{}, err
 	}
-	if err := positive("motor", float64(motor), motor); err != nil {
+	if err := positive("motor", motor); err != nil {
 		return MotorCheck{}, err
 	}
 	if !(efficiency >= 0.3 && efficiency <= 1) {

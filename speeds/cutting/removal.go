@@ -40,7 +40,7 @@ func turning(diameter, depth, feed units.Length, n units.RotationalSpeed) error 
 	if depth.Scale(2).Cmp(diameter) > 0 {
 		return bad("depth of cut", depth.String(), "more than the radius: it is measured on the radius, not on the diameter", "up to "+diameter.Scale(0.5).String(), units.ErrOutOfRange)
 	}
-	return positive("spindle speed", float64(n), n)
+	return positive("spindle speed", n)
 }
 
 // DrillingRemoval returns the volume of metal that a drill takes out in time:
@@ -50,7 +50,7 @@ func DrillingRemoval(diameter, feed units.Length, n units.RotationalSpeed) (unit
 	if err := above(named{"drill", diameter}, named{"feed", feed}); err != nil {
 		return 0, err
 	}
-	if err := positive("spindle speed", float64(n), n); err != nil {
+	if err := positive("spindle speed", n); err != nil {
 		return 0, err
 	}
 	d := diameter.Metres()
@@ -66,7 +66,7 @@ func MillingRemoval(depth, width units.Length, vf units.Speed) (units.VolumeFlow
 	if err := above(named{"depth of cut", depth}, named{"width of cut", width}); err != nil {
 		return 0, err
 	}
-	if err := positive("table feed", float64(vf), vf); err != nil {
+	if err := positive("table feed", vf); err != nil {
 		return 0, err
 	}
 	return units.VolumeFlow(depth.Metres() * width.Metres() * float64(vf)), nil

@@ -34,7 +34,7 @@ func (p Path) Time(feed units.Speed) (time.Duration, error) {
 	if p.Passes < 0 || p.Passes > 10_000 {
 		return 0, bad("passes", strconv.Itoa(p.Passes), "", "0 to 10,000", units.ErrOutOfRange)
 	}
-	if err := positive("feed speed", float64(feed), feed); err != nil {
+	if err := positive("feed speed", feed); err != nil {
 		return 0, err
 	}
 	travel := p.Length.Metres() + p.Approach.Metres() + p.Overrun.Metres()
@@ -49,7 +49,7 @@ func (p Path) Time(feed units.Speed) (time.Duration, error) {
 //
 //	vf = f n
 func FeedSpeed(n units.RotationalSpeed, feed units.Length) (units.Speed, error) {
-	if err := positive("spindle speed", float64(n), n); err != nil {
+	if err := positive("spindle speed", n); err != nil {
 		return 0, err
 	}
 	if err := above(named{"feed", feed}); err != nil {
@@ -77,10 +77,10 @@ func FeedPerTooth(vf units.Speed, n units.RotationalSpeed, teeth int) (units.Len
 	if teeth < 1 || teeth > 100 {
 		return units.Length{}, bad("teeth", strconv.Itoa(teeth), "", "1 to 100", units.ErrOutOfRange)
 	}
-	if err := positive("table feed", float64(vf), vf); err != nil {
+	if err := positive("table feed", vf); err != nil {
 		return units.Length{}, err
 	}
-	if err := positive("spindle speed", float64(n), n); err != nil {
+	if err := positive("spindle speed", n); err != nil {
 		return units.Length{}, err
 	}
 	return units.LengthMM(1000 * float64(vf) / float64(n/units.RevPerSecond) / float64(teeth))

@@ -27,13 +27,13 @@ type Chuck struct {
 // chuck, which must be given. A lathe maker's manual adds that at the reference
 // speed of DIN 6386 a third of the grip is left.
 func (c Chuck) Speed(needed units.Force, safety float64) (speeds.Limit, error) {
-	if err := positive("speed marked on the chuck", float64(c.Marked), c.Marked); err != nil {
+	if err := positive("speed marked on the chuck", c.Marked); err != nil {
 		return speeds.Limit{}, err
 	}
-	if err := positive("grip at rest", float64(c.Grip), c.Grip); err != nil {
+	if err := positive("grip at rest", c.Grip); err != nil {
 		return speeds.Limit{}, err
 	}
-	if err := positive("grip needed", float64(needed), needed); err != nil {
+	if err := positive("grip needed", needed); err != nil {
 		return speeds.Limit{}, err
 	}
 	if !(safety >= 1.5 && safety <= 10) {
@@ -76,7 +76,7 @@ func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 	if err := w.check(); err != nil {
 		return 0, err
 	}
-	if err := positive("speed", float64(n), n); err != nil {
+	if err := positive("speed", n); err != nil {
 		return 0, err
 	}
 	return units.Force(float64(w.Mass) * w.Offset.Metres() * float64(n) * float64(n)), nil
@@ -90,7 +90,7 @@ func (w Work) Speed(most units.Force) (units.RotationalSpeed, error) {
 	if err := w.check(); err != nil {
 		return 0, err
 	}
-	if err := positive("force", float64(most), most); err != nil {
+	if err := positive("force", most); err != nil {
 		return 0, err
 	}
 	return units.RotationalSpeed(math.Sqrt(float64(most) / (float64(w.Mass) * w.Offset.Metres()))), nil
@@ -109,7 +109,7 @@ func (w Work) Counterweight(radius units.Length) (units.Mass, error) {
 }
 
 func (w Work) check() error {
-	if err := positive("mass", float64(w.Mass), w.Mass); err != nil {
+	if err := positive("mass", w.Mass); err != nil {
 		return err
 	}
 	if w.Offset.Sign() <= 0 {

@@ -90,7 +90,7 @@ func rimSpeed(diameter units.Length, n units.RotationalSpeed) (units.Speed, erro
 	if diameter.Sign() <= 0 {
 		return 0, bad("diameter", diameter.String(), "above zero", units.ErrOutOfRange)
 	}
-	if err := positive("speed", float64(n), n); err != nil {
+	if err := positive("speed", n); err != nil {
 		return 0, err
 	}
 	return units.Speed(float64(n) * diameter.Metres() / 2), nil
@@ -121,12 +121,16 @@ func bad(field, value, accepted string, err error) error {
 	return &units.ArgumentError{Package: "holding", Field: field, Value: value, Accepted: accepted, Err: err}
 }
 
-func positive(field string, v float64, text fmt.Stringer) error {
+// positive refuses what is not a finite quantity above zero.
+func positive[Q interface {
+	~float64
+	String() string
+}](field string, v Q) error {
 	switch {
-	case math.IsNaN(v) || math.IsInf(v, 0):
-		return bad(field, fmt.Sprint(v), "a finite number above zero", units.ErrNotFinite)
+	case math.IsNaN(float64(v)) || math.IsInf(float64(v), 0):
+		return bad(field, fmt.Sprint(float64(v)), "a finite number above zero", units.ErrNotFinite)
 	case v <= 0:
-		return bad(field, text.String(), "above zero", units.ErrOutOfRange)
+		return bad(field, v.String(), "above zero", units.ErrOutOfRange)
 	}
 	return nil
 }

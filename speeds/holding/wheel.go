@@ -17,7 +17,7 @@ func (w Wheel) Energy(n units.RotationalSpeed) (units.Energy, error) {
 	if err := w.check(); err != nil {
 		return 0, err
 	}
-	if err := positive("speed", float64(n), n); err != nil {
+	if err := positive("speed", n); err != nil {
 		return 0, err
 	}
 	return units.Energy(w.inertia() * float64(n) * float64(n) / 2), nil
@@ -34,10 +34,10 @@ func (w Wheel) SpeedSwing(fluctuation units.Energy, n units.RotationalSpeed) (un
 	if err := w.check(); err != nil {
 		return 0, err
 	}
-	if err := positive("fluctuation of energy", float64(fluctuation), fluctuation); err != nil {
+	if err := positive("fluctuation of energy", fluctuation); err != nil {
 		return 0, err
 	}
-	if err := positive("speed", float64(n), n); err != nil {
+	if err := positive("speed", n); err != nil {
 		return 0, err
 	}
 	swing := units.RotationalSpeed(float64(fluctuation) / (w.inertia() * float64(n)))
@@ -52,7 +52,7 @@ func (w Wheel) inertia() float64 {
 }
 
 func (w Wheel) check() error {
-	if err := positive("mass", float64(w.Mass), w.Mass); err != nil {
+	if err := positive("mass", w.Mass); err != nil {
 		return err
 	}
 	if w.Gyration.Sign() <= 0 {
