@@ -268,7 +268,7 @@ func (j Job) slower(slowest units.RotationalSpeed) []string {
 		remedies = append(remedies, "turn the chuck by hand")
 	}
 	if j.Material == CastIronSkin {
-		remedies = append(remedies, "take the rim to somebody whose lathe has back gear; boring and facing the hub at this speed is sound")
+		remedies = append(remedies, "bore and face the hub here, up to that diameter, and take the rim to somebody whose lathe has back gear")
 	}
 	return remedies
 }
