@@ -5,6 +5,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -20,6 +21,15 @@ type ReamingHole struct {
 // Contains reports whether the drill is inside the rule.
 func (h ReamingHole) Contains(drill units.Length) bool {
 	return drill.Cmp(h.Low) >= 0 && drill.Cmp(h.High) <= 0
+}
+
+// Drills returns the drills of a set that are inside the rule, from the smallest;
+// there may be none. An empty set is an [*units.ArgumentError].
+func (h ReamingHole) Drills(set gauge.Set) ([]gauge.Size, error) {
+	if set.Len() == 0 {
+		return nil, bad("drills", "", "the set is empty", `a set such as "1-13x0.1 mm"`, units.ErrMissing)
+	}
+	return set.Between(h.Low, h.High)
 }
 
 type reamingRow struct {

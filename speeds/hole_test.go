@@ -7,6 +7,7 @@ import (
 
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // Before a 6 mm reamer 5.7 mm, before a 1/4 in one 6.1 mm, and never below 5.56
@@ -36,6 +37,15 @@ func ExampleReamingHoles() {
 	// 15/64 in by the usual stock: true
 }
 
+// A builder with drills in steps of 0.05 mm has three for a 6 mm reamer.
+func ExampleReamingHole_Drills() {
+	mine, _ := gauge.ParseSet("1-6x0.05 mm")
+	holes, _ := speeds.ReamingHoles(units.MM(6), speeds.Gunmetal)
+	drills, err := holes[0].Drills(mine)
+	fmt.Println(drills, err)
+	// Output: [5.65 mm 5.7 mm 5.75 mm] <nil>
+}
+
 func TestReamingHoles(t *testing.T) {
 	aluminium, err := speeds.ReamingHoles(units.MM(10), speeds.Aluminium)
 	if err != nil || aluminium[0].Low != units.MM(9.5) || aluminium[0].High != units.MM(9.65) {
@@ -45,6 +55,9 @@ func TestReamingHoles(t *testing.T) {
 		if _, err := speeds.ReamingHoles(d, speeds.Brass); !errors.Is(err, units.ErrOutOfRange) {
 			t.Errorf("%v: %v", d, err)
 		}
+	}
+	if _, err := aluminium[0].Drills(gauge.Set{}); !errors.Is(err, units.ErrMissing) {
+		t.Errorf("no drills: %v", err)
 	}
 	if _, err := speeds.ReamingHoles(units.MM(6), 0); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("no material: %v", err)

@@ -78,6 +78,7 @@ type Finding struct {
 type Plan struct {
 	Range     Range                 // the cutting speed it aims for
 	Low, High units.RotationalSpeed // the spindle speeds that give that range at the diameter
+	Feed      float64               // factor on the feed for the depth of a hole; 1 elsewhere
 	Choice    Choice                // the step to set; zero without a machine, and when none will do
 	Speed     units.Speed           // the surface speed that the step gives; zero when there is none
 	Findings  []Finding             // the gravest first
@@ -109,7 +110,7 @@ func (j Job) Plan() (Plan, error) {
 	if j.Diameter.Sign() <= 0 {
 		return Plan{}, badDiameter(j.Diameter)
 	}
-	p := Plan{}
+	p := Plan{Feed: 1}
 	r, err := j.speedRange()
 	if err != nil {
 		return Plan{}, err
@@ -124,6 +125,7 @@ func (j Job) Plan() (Plan, error) {
 		case deep.Speed < 1:
 			r.Low *= units.Speed(deep.Speed)
 			r.High *= units.Speed(deep.Speed)
+			p.Feed = deep.Feed
 			p.add(Note, deep.Ref, fmt.Sprintf("the hole is %.3g diameters deep: %.0f %% off the speed, %.0f %% off the feed", j.Depth.Ratio(j.Diameter), 100*(1-deep.Speed), 100*(1-deep.Feed)), "bring the drill out to clear its flutes")
 		}
 	}
@@ -164,13 +166,10 @@ func (j Job) speedRange() (Range, error) {
 	}, nil
 }
 
-// onLathe reports whether the work turns.
-func (op Operation) onLathe() bool { return op >= Turning && op <= Knurling }
-
 // fit looks at what the sizes alone rule out.
 func (j Job) fit(p *Plan) {
 	radius := j.Diameter.Scale(0.5)
-	if j.CentreHeight.Sign() > 0 && j.Operation.onLathe() && j.Operation != Boring && radius.Cmp(j.CentreHeight) > 0 {
+	if j.CentreHeight.Sign() > 0 && j.Operation.TurnsWork() && j.Operation != Boring && radius.Cmp(j.CentreHeight) > 0 {
 		p.add(Stop, source.Ref{}, fmt.Sprintf("the work does not swing: its radius %s is more than the centre height %s", both(radius), both(j.CentreHeight)),
 			"a gap bed with the gap piece out, raising blocks, or a larger lathe", "turn it on a faceplate on the mill or a rotary table instead")
 	}
@@ -231,11 +230,14 @@ func (j Job) set(p *Plan) error {
 		if choice.AtTop {
 			text = fmt.Sprintf("the machine's fastest, %v, gives %s, below the range: it does no harm and takes longer", choice.Step, surface(p.Speed))
 		}
-		remedies := []string{"a small drill wants a light hand all the more when it turns slowly"}
-		if j.Tool == Carbide {
+		var remedies []string
+		switch {
+		case j.Tool == Carbide:
 			remedies = []string{"HSS gives the better finish at this speed"}
-		} else if j.Operation.onLathe() {
+		case j.Operation.TurnsWork():
 			remedies = []string{"a finer feed keeps the finish"}
+		case j.Operation == Drilling && j.Diameter.Cmp(units.MM(3)) < 0:
+			remedies = []string{"a small drill wants a light hand all the more when it turns slowly"}
 		}
 		if choice.Above.Speed > 0 {
 			if v, err := CuttingSpeed(choice.Above.Speed, j.Diameter); err == nil && choice.Above.Speed <= most*1.2 {
@@ -250,7 +252,7 @@ func (j Job) set(p *Plan) error {
 // slower returns what to do when the slowest step is too fast.
 func (j Job) slower(slowest units.RotationalSpeed) []string {
 	remedies := []string{"back gear, a smaller driving pulley or a countershaft"}
-	if j.Operation.onLathe() {
+	if j.Operation.TurnsWork() {
 		remedies = append(remedies, "turn the spindle by hand with a mandrel handle, for a short cut")
 	}
 	if v, err := CuttingSpeed(slowest, j.Diameter); err == nil && j.Tool != Carbide {

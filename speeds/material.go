@@ -3,11 +3,15 @@ package speeds
 import (
 	"slices"
 	"strings"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 // A Material is a metal as the tool meets it. The names are those of package
 // material; the ones it does not have are states that only a tool can tell
-// (iron with its skin on) and metals that books of speeds keep apart.
+// (iron with its skin on) and metals that books of speeds keep apart. Brass
+// stands for cartridge brass too, and bronze for bearing bronze.
 type Material int
 
 // The materials. The zero value is none.
@@ -46,56 +50,37 @@ var materialNames = []string{"", "free-cutting mild steel", "mild steel", "mediu
 	"cast iron", "cast iron, skin on", "chilled iron", "ductile iron", "malleable iron", "brass", "gunmetal", "bronze",
 	"phosphor bronze", "copper", "aluminium", "cast aluminium", "zinc alloy", "nickel-copper alloy", "plastics"}
 
-// otherMaterialNames returns the further names that ParseMaterial takes. An
-// engine's cast iron is grey iron, its annealed tool steels are near silver
-// steel, and 18-8 stainless steel is what "stainless steel" alone has always
-// meant.
+// otherMaterialNames returns the names that package material does not have:
+// states of iron, metals of other books, and words that the trade uses for one
+// thing only.
 func otherMaterialNames(m Material) []string {
 	switch m {
-	case FreeCuttingSteel:
-		return []string{"free-cutting steel", "leaded mild steel", "EN1A", "230M07", "12L14", "1213"}
 	case MildSteel:
-		return []string{"bright mild steel", "low carbon steel", "steel", "EN3", "EN3B", "070M20", "1018", "1020"}
-	case MediumCarbonSteel:
-		return []string{"EN8", "080M40", "1040", "1045"}
-	case AlloySteel:
-		return []string{"EN19", "EN24", "4140", "4340"}
-	case SilverSteel:
-		return []string{"drill rod", "W1"}
+		return []string{"steel"}
 	case ToolSteel:
-		return []string{"gauge plate", "O1", "D2"}
+		return []string{"D2"}
 	case Stainless303:
-		return []string{"stainless 303", "303"}
-	case Stainless304:
-		return []string{"stainless 304", "304", "stainless steel"}
+		return []string{"stainless 303"}
+	case Stainless304: // 18-8 is what the bare word has always meant
+		return []string{"stainless 304", "stainless steel"}
 	case Stainless316:
-		return []string{"stainless 316", "316"}
+		return []string{"stainless 316"}
 	case Stainless416:
-		return []string{"stainless 416", "416"}
+		return []string{"stainless 416"}
 	case CastIron:
-		return []string{"grey iron", "gray iron", "grey cast iron", "gray cast iron", "iron"}
+		return []string{"iron"}
 	case CastIronSkin:
-		return []string{"grey iron, skin on", "cast iron with skin", "iron casting", "cast iron casting"}
+		return []string{"grey iron, skin on", "cast iron with skin", "iron casting"}
 	case ChilledIron:
 		return []string{"hard cast iron", "chilled cast iron"}
-	case DuctileIron:
-		return []string{"SG iron", "nodular iron", "spheroidal graphite iron"}
-	case MalleableIron:
-		return []string{"malleable cast iron"}
 	case Brass:
-		return []string{"free-cutting brass", "CZ121", "C36000", "cartridge brass"}
-	case Gunmetal:
-		return []string{"LG2", "leaded gunmetal"}
+		return []string{"cartridge brass"}
 	case Bronze:
-		return []string{"bearing bronze", "SAE 660", "tin bronze"}
-	case PhosphorBronze:
-		return []string{"PB102"}
-	case Copper:
-		return []string{"C101"}
+		return []string{"bearing bronze", "tin bronze"}
 	case Aluminium:
-		return []string{"aluminum", "aluminium alloy", "aluminum alloy", "6082", "6061", "HE30", "aluminium 2014", "2014", "duralumin"}
-	case CastAluminium:
-		return []string{"cast aluminum", "aluminium casting alloy", "LM25"}
+		return []string{"aluminium 2014"}
+	case FreeCuttingSteel:
+		return []string{"free-cutting steel"}
 	case ZincAlloy:
 		return []string{"zinc die casting"}
 	case Plastics:
@@ -111,16 +96,28 @@ func Materials() []Material { return sequence[Material](len(materialNames)) }
 func (m Material) String() string { return nameOf(materialNames, int(m), "Material") }
 
 // ParseMaterial returns the material of that trade name, grade or other usual
-// name, in any case: "EN8" is medium carbon steel, "grey iron" is cast iron. An
-// unknown one is an error that lists the known ones.
+// name, in any case, as package material has them: "EN8" is medium carbon steel,
+// "grey iron" is cast iron. An unknown one is an error that lists the known ones.
 func ParseMaterial(s string) (Material, error) {
-	for _, m := range Materials() {
-		if slices.ContainsFunc(otherMaterialNames(m), func(name string) bool { return plain(name) == plain(s) }) {
+	names := []string{s}
+	if known, err := material.Lookup(strings.TrimSpace(s)); err == nil {
+		names = append(names, known.Name)
+	}
+	for _, name := range names {
+		if m := materialNamed(name); m != 0 {
 			return m, nil
 		}
 	}
-	i, err := parseName(materialNames, "material", strings.TrimSpace(s))
-	return Material(i), err
+	return 0, bad("material", quote(s), "", strings.Join(materialNames[1:], "; "), units.ErrUnknown)
+}
+
+func materialNamed(s string) Material {
+	for _, m := range Materials() {
+		if plain(m.String()) == plain(s) || slices.ContainsFunc(otherMaterialNames(m), func(name string) bool { return plain(name) == plain(s) }) {
+			return m
+		}
+	}
+	return 0
 }
 
 // MarshalText implements [encoding.TextMarshaler].

@@ -55,6 +55,10 @@ func (op Operation) GoverningDiameter() string {
 	return "none"
 }
 
+// TurnsWork reports whether the work turns and the tool stands still: the lathe's own
+// operations, though it drills, reams and taps too.
+func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
+
 // ParseOperation returns the operation of that name; see [Operation.String].
 func ParseOperation(s string) (Operation, error) {
 	i, err := parseName(operationNames, "operation", s)

@@ -101,7 +101,7 @@ func checkPairing(op Operation, material Material, tool Tool) error {
 	case op <= 0 || int(op) >= len(operationNames):
 		return bad("operation", op.String(), "", strings.Join(operationNames[1:], ", "), units.ErrUnknown)
 	case material <= 0 || int(material) >= len(materialNames):
-		return bad("material", material.String(), "", strings.Join(materialNames[1:], ", "), units.ErrUnknown)
+		return bad("material", material.String(), "", strings.Join(materialNames[1:], "; "), units.ErrUnknown)
 	case tool <= 0 || int(tool) >= len(toolNames):
 		return bad("tool material", tool.String(), "", strings.Join(toolNames[1:], ", "), units.ErrUnknown)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -215,6 +216,19 @@ func TestMaterialNames(t *testing.T) {
 	} {
 		if got, err := speeds.ParseMaterial(text); got != want || err != nil {
 			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+	// Every material that the module knows can be cut, by every name it has; PTFE
+	// goes with the plastics and nickel-copper by its own name.
+	for _, m := range material.All() {
+		for _, name := range append(m.OtherNames(), m.Name) {
+			got, err := speeds.ParseMaterial(name)
+			if err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
+			if _, err := speeds.Recommend(speeds.Turning, got, speeds.HSS); err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
 		}
 	}
 	_, err := speeds.ParseMaterial("unobtainium")

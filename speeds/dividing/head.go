@@ -102,7 +102,11 @@ func (s Setting) String() string {
 	if s.Circle == 0 || s.Spaces == 0 {
 		return turns
 	}
-	spaces := fmt.Sprintf("%d spaces on the %d circle (sector over %d holes)", s.Spaces, s.Circle, s.Spaces+1)
+	word := "spaces"
+	if s.Spaces == 1 {
+		word = "space"
+	}
+	spaces := fmt.Sprintf("%d %s on the %d circle (sector over %d holes)", s.Spaces, word, s.Circle, s.Spaces+1)
 	if s.Turns == 0 {
 		return spaces
 	}
