@@ -10,6 +10,7 @@ import (
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -332,36 +333,45 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 
 // A DepthAdvice is the depth of thread that is commonly tapped in a material.
 type DepthAdvice struct {
-	Material    string
 	Least, Most float64 // shares of ThreeQuarterHeight
 	Hard        bool    // tough or hard on taps: take the larger drill, not the smaller
 	Ref         source.Ref
 }
 
-var depthAdvice = table.Lazy(tables, "tables/tap_depth.csv", func(r *table.Row) DepthAdvice {
-	a := DepthAdvice{Material: r.Text("material"), Least: r.Float("least"), Most: r.Float("most"), Ref: r.Ref()}
+type depthRow struct {
+	material string
+	family   material.Family
+	advice   DepthAdvice
+}
+
+var depthRows = table.Lazy(tables, "tables/tap_depth.csv", func(r *table.Row) depthRow {
+	row := depthRow{material: r.Optional("material"), advice: DepthAdvice{Least: r.Float("least"), Most: r.Float("most"), Ref: r.Ref()}}
+	if row.material == "" {
+		var err error
+		if row.family, err = material.ParseFamily(r.Text("family")); err != nil {
+			r.Complain("%v", err)
+		}
+	}
 	switch hard := r.Text("hard"); hard {
 	case "yes":
-		a.Hard = true
+		row.advice.Hard = true
 	case "no":
 	default:
 		r.Complain("hard is %q, not yes or no", hard)
 	}
-	return a
+	return row
 })
 
-// AdvisedDepth returns the common practice for a material: stainless steel,
-// tool steel, silver steel, mild steel, aluminium, gunmetal, bronze, brass or
-// cast iron. Another name is an [*units.ArgumentError].
-func AdvisedDepth(material string) (DepthAdvice, error) {
-	accepted := ""
-	for _, a := range depthAdvice() {
-		if a.Material == material {
-			return a, nil
+// AdvisedDepth returns the common practice for a material, by its name or its
+// family. Copper, nickel alloys and plastics have none here, which is an
+// [*units.ArgumentError].
+func AdvisedDepth(m material.Material) (DepthAdvice, error) {
+	for _, row := range depthRows() {
+		if row.material != "" && row.material == m.Name || row.material == "" && row.family == m.Family {
+			return row.advice, nil
 		}
-		accepted += a.Material + ", "
 	}
-	return DepthAdvice{}, &units.ArgumentError{Package: "thread", Field: "material to tap", Value: fmt.Sprintf("%q", material), Accepted: accepted[:len(accepted)-2], Err: units.ErrUnknown}
+	return DepthAdvice{}, &units.ArgumentError{Package: "thread", Field: "material to tap", Value: m.Name, Problem: "no practice is held for it", Accepted: "steels, stainless steels, irons, brasses, bronzes and aluminium", Err: units.ErrUnknown}
 }
 
 // TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that a
@@ -369,8 +379,8 @@ func AdvisedDepth(material string) (DepthAdvice, error) {
 // for threads below 3 mm in any metal, a drill smaller than the hole for the
 // most depth advised ranks behind all that are not. The three-quarter height
 // of the advice is read as 1.2990 pitches on the diameter for every form.
-func (t Thread) TappingDrillsFor(set gauge.Set, material string) ([]Choice, error) {
-	advice, err := AdvisedDepth(material)
+func (t Thread) TappingDrillsFor(set gauge.Set, m material.Material) ([]Choice, error) {
+	advice, err := AdvisedDepth(m)
 	if err != nil {
 		return nil, err
 	}

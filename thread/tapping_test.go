@@ -13,6 +13,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -32,6 +33,15 @@ func size(t testing.TB, text string) gauge.Size {
 		t.Fatal(err)
 	}
 	return s
+}
+
+func metal(t testing.TB, name string) material.Material {
+	t.Helper()
+	m, err := material.Lookup(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }
 
 func TestPercentOfThreadPrinted(t *testing.T) {
@@ -98,12 +108,12 @@ func TestTappingByMaterial(t *testing.T) {
 		material, first string
 		least, most     float64 // on the three-quarter height
 	}{
-		{"stainless steel", "#2", 0.40, 0.50}, // #3 (0.213) would be 57 %, #2 (0.221) is 45 %
-		{"mild steel", "#4", 0.60, 0.65},      // 0.209: 63 %
-		{"brass", "#6", 0.68, 0.72},           // 0.204: 71 %, against 70 asked for
+		{"stainless steel 304", "#2", 0.40, 0.50}, // #3 (0.213) would be 57 %, #2 (0.221) is 45 %
+		{"mild steel", "#4", 0.60, 0.65},          // 0.209: 63 %
+		{"brass", "#6", 0.68, 0.72},               // 0.204: 71 %, against 70 asked for
 		{"cast iron", "#6", 0.70, 0.75},
 	} {
-		choices, err := th.TappingDrillsFor(gauge.Number(), test.material)
+		choices, err := th.TappingDrillsFor(gauge.Number(), metal(t, test.material))
 		if err != nil {
 			t.Error(err)
 			continue
@@ -112,7 +122,7 @@ func TestTappingByMaterial(t *testing.T) {
 		if err != nil || choices[0].Drill.Name != test.first || depth < test.least || depth > test.most {
 			t.Errorf("%s: %v, which is %.3f, %v; want %s", test.material, choices[0], depth, err, test.first)
 		}
-		if test.material == "stainless steel" {
+		if test.material == "stainless steel 304" {
 			for i, c := range choices[1:] {
 				if c.Over.Sign() >= 0 && choices[i].Over.Sign() < 0 {
 					t.Errorf("%v stands behind the smaller %v", c, choices[i])
@@ -120,8 +130,8 @@ func TestTappingByMaterial(t *testing.T) {
 			}
 		}
 	}
-	if _, err := th.TappingDrillsFor(gauge.Number(), "cheese"); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "mild steel") {
-		t.Errorf("unknown material: %v", err)
+	if _, err := th.TappingDrillsFor(gauge.Number(), metal(t, "PTFE")); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "bronzes") {
+		t.Errorf("plastic: %v", err)
 	}
 }
 
@@ -329,10 +339,10 @@ func TestBlindHole(t *testing.T) {
 	if h, _ := m3.ThreadInBlindHole(units.Inch(0.3), thread.SecondTap); h.Diameters < 1.7 || h.Diameters > 2 {
 		t.Errorf("%.2f diameters of thread", h.Diameters)
 	}
-	if got := strings.Join(thread.BrokenTap("aluminium"), " "); !strings.Contains(got, "alum dissolves") || !strings.Contains(got, "extraction") {
+	if got := strings.Join(thread.BrokenTap(metal(t, "aluminium")), " "); !strings.Contains(got, "alum dissolves") || !strings.Contains(got, "extraction") {
 		t.Errorf("aluminium: %s", got)
 	}
-	if got := strings.Join(thread.BrokenTap("mild steel"), " "); !strings.Contains(got, "would dissolve a steel") {
+	if got := strings.Join(thread.BrokenTap(metal(t, "mild steel")), " "); !strings.Contains(got, "would dissolve a steel") {
 		t.Errorf("steel: %s", got)
 	}
 	if small, large := m3.TappingCautions(true), thread.MustParse("M8").TappingCautions(false); len(small) != len(large)+2 {
