@@ -344,7 +344,9 @@ type depthRow struct {
 	advice   DepthAdvice
 }
 
-var depthRows = table.Lazy(tables, "tables/tap_depth.csv", func(r *table.Row) depthRow {
+var depths = table.Table[depthRow]{FS: &tables, Name: "tables/tap_depth.csv", Row: readDepth}
+
+func readDepth(r *table.Row) depthRow {
 	row := depthRow{material: r.Optional("material"), advice: DepthAdvice{Least: r.Float("least"), Most: r.Float("most"), Ref: r.Ref()}}
 	if row.material == "" {
 		var err error
@@ -360,13 +362,13 @@ var depthRows = table.Lazy(tables, "tables/tap_depth.csv", func(r *table.Row) de
 		r.Complain("hard is %q, not yes or no", hard)
 	}
 	return row
-})
+}
 
 // AdvisedDepth returns the common practice for a material, by its name or its
 // family. Copper, nickel alloys and plastics have none here, which is an
 // [*units.ArgumentError].
 func AdvisedDepth(m material.Material) (DepthAdvice, error) {
-	for _, row := range depthRows() {
+	for _, row := range depths.Rows() {
 		if row.material != "" && row.material == m.Name || row.material == "" && row.family == m.Family {
 			return row.advice, nil
 		}
