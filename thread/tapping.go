@@ -23,7 +23,7 @@ type Basis int
 
 // The bases.
 const (
-	FullDepth          Basis = iota + 1 // depth of the screw: Thread.Depth; 1.2269 p on the diameter for ISO metric
+	FullDepth          Basis = iota + 1 // depth of the screw: Thread.Depth; on the diameter 1.2269 p for ISO metric, 1.1908 p for Unified (UNR)
 	InternalHeight                      // height of the nut's basic form, 5H/8 for 60 degrees: 1.0825 p; the root of the Whitworth, BA and cycle forms
 	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms, 1.2990 p: charts from the USA
 )
@@ -147,7 +147,8 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 	return t.major.Sub(t.pitch.Scale(share * k)), nil
 }
 
-// ConvertDepth returns the share on another basis that means the same hole.
+// ConvertDepth returns the share on another basis that means the same hole. The
+// share may be above 1, as DepthOfThread may return it.
 func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	a, err := t.fullOn(from)
 	if err != nil {
@@ -157,8 +158,11 @@ func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if math.IsNaN(share) || math.IsInf(share, 0) {
+	switch {
+	case math.IsNaN(share) || math.IsInf(share, 0):
 		return 0, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprint(share), Accepted: "a finite share", Err: units.ErrNotFinite}
+	case share <= 0:
+		return 0, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprint(share), Accepted: "a share above 0", Err: units.ErrOutOfRange}
 	}
 	return share * a / b, nil
 }
