@@ -33,6 +33,7 @@ type fastening struct {
 	buy       *thread.Choice  // when none of the owner's suits
 	clearance *thread.Clearance
 	class     thread.ClearanceClass
+	clearWith *gauge.Size // the owner's drill for it, nil if there is none
 	hexagon   *thread.Hexagon
 	full      units.Length // length of full thread
 	turns     int
@@ -116,6 +117,16 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 	}
 	if err := f.clear(); err != nil {
 		return nil, nil, in.errorAt(key+".clearance", "%v", err)
+	}
+	if c := f.clearance; c != nil {
+		// A drill that is a little larger serves: by 0.1 mm and a twentieth of the
+		// screw.
+		most := c.Hole.Add(units.MM(0.1)).Add(t.Major().Scale(0.05))
+		if size, err := own.AtLeast(c.Hole); err == nil && size.Diameter.Cmp(most) <= 0 {
+			f.clearWith = &size
+		} else {
+			add("no-clearance-drill", eccentric.WorthKnowing, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
+		}
 	}
 	if c := f.clearance; c != nil && e.Count >= 4 && c.Position.Cmp(units.MM(0.05)) < 0 {
 		add("clearance-tight", eccentric.WorthKnowing, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
@@ -216,7 +227,7 @@ func (f *fastening) chooseDrill(own gauge.Set) error {
 
 // clear picks the clearance hole: of the class asked for, or else ISO 273 medium
 // for metric threads, what charts give for the others, and the cover class
-// where they give nothing.
+// where they give nothing. A pipe passes no hole unless the file says so.
 func (f *fastening) clear() error {
 	t := *f.entry.Thread
 	if f.entry.Clearance != nil {
@@ -225,7 +236,7 @@ func (f *fastening) clear() error {
 			return err
 		}
 		f.clearance, f.class = &c, *f.entry.Clearance
-	} else {
+	} else if !pipe(t) {
 		for _, class := range []thread.ClearanceClass{thread.MediumISO273, thread.ChartClearance, thread.CoverClearance} {
 			if c, err := t.ClearanceHole(class); err == nil {
 				f.clearance, f.class = &c, class
@@ -256,9 +267,8 @@ func (f *fastening) engage() error {
 		f.full = h.Thread
 	}
 	f.turns = int(f.full.Ratio(t.Pitch()))
-	switch t.Series() {
-	case thread.BSPParallel, thread.BSPTaper, thread.NPT:
-		return nil // pipe threads seal, and go by their own lengths
+	if pipe(t) {
+		return nil // they seal, and go by their own lengths
 	}
 	rule := thread.OtherNonFerrous
 	switch f.entry.Material.Family {
@@ -300,6 +310,9 @@ func (f *fastening) write(pr *printer) {
 	}
 	if c := f.clearance; c != nil {
 		rows = append(rows, []string{"clearance hole", f.class.String(), mm(c.Hole), inch(c.Hole)}, []string{"  forgives", "position", mm(c.Position), inch(c.Position)})
+		if d := f.clearWith; d != nil {
+			rows = append(rows, []string{"clearance drill", d.Name, mm(d.Diameter), inch(d.Diameter)})
+		}
 	}
 	if h := f.hexagon; h != nil {
 		rows = append(rows, []string{"hexagon", "across flats", mm(h.Flats), inch(h.Flats)})
@@ -312,6 +325,10 @@ func (f *fastening) write(pr *printer) {
 	}
 	pr.table(rows)
 	pr.hang("  ", "sources: "+strings.Join(f.sources, "; "))
+}
+
+func pipe(t thread.Thread) bool {
+	return t.Series() == thread.BSPParallel || t.Series() == thread.BSPTaper || t.Series() == thread.NPT
 }
 
 func mmOf(l *units.Length) string {
@@ -342,7 +359,11 @@ func (f *fastening) data() map[string]any {
 		d["buy"] = drill(*f.buy)
 	}
 	if c := f.clearance; c != nil {
-		d["clearance"] = map[string]any{"class": f.class.String(), "hole_mm": c.Hole.MM(), "position_mm": c.Position.MM()}
+		clearance := map[string]any{"class": f.class.String(), "hole_mm": c.Hole.MM(), "position_mm": c.Position.MM()}
+		if f.clearWith != nil {
+			clearance["drill"], clearance["drill_mm"] = f.clearWith.Name, f.clearWith.Diameter.MM()
+		}
+		d["clearance"] = clearance
 	}
 	if h := f.hexagon; h != nil {
 		d["hexagon"] = map[string]any{"standard": h.Standard, "flats_mm": h.Flats.MM()}

@@ -70,17 +70,18 @@ through = "3 mm"
 		found[f.Where+"/"+f.Kind] = f
 	}
 	for want, severity := range map[string]eccentric.Severity{
-		"soleplate/no-tapping-drill": eccentric.WorthKnowing, // none near 8.6 mm among 1 to 6 mm
-		"cover/thread-short":         eccentric.WorthKnowing, // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
-		"chest/no-thread":            eccentric.StopsEngine,  // lead and chips of a second tap take 1.81 mm
-		"flange/thread-short":        eccentric.StopsEngine,  // 3 mm of 8
+		"soleplate/no-tapping-drill":   eccentric.WorthKnowing, // none near 8.6 mm among 1 to 6 mm
+		"cover/thread-short":           eccentric.WorthKnowing, // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
+		"chest/no-thread":              eccentric.StopsEngine,  // lead and chips of a second tap take 1.81 mm
+		"soleplate/no-clearance-drill": eccentric.WorthKnowing,
+		"flange/thread-short":          eccentric.StopsEngine, // 3 mm of 8
 	} {
 		f, ok := found[want]
 		if !ok || f.Severity != severity {
 			t.Errorf("%s: %+v in %v", want, f, found)
 		}
 	}
-	if len(found) != 4 {
+	if len(found) != 5 {
 		t.Errorf("%d findings: %v", len(found), found)
 	}
 	pr := &printer{}
@@ -88,7 +89,7 @@ through = "3 mm"
 	text := strings.Join(strings.Fields(pr.String()), " ")
 	for _, want := range []string{
 		"bearing caps: 4 off M3x0.5 in mild steel, blind, 10.000 mm deep", "your drills",
-		"tapping drill 2.6 mm 2.600 mm 0.1024 in 65 % suits", "ISO 273 medium 3.400 mm", "position 0.200 mm", "across flats 5.500 mm",
+		"tapping drill 2.6 mm 2.600 mm 0.1024 in 65 % suits", "ISO 273 medium 3.400 mm", "position 0.200 mm", "clearance drill 3.4 mm", "clearance drill 2.9 mm", "across flats 5.500 mm",
 		"full thread 16 turns 8.000 mm 0.3150 in 2.7 D", "rule 8 turns 3.750 mm 0.1476 in 1.25 D",
 		"to buy", "BS 4186 free 12.000 mm",
 		"tapping drill, chart 8.6 mm",
