@@ -181,6 +181,9 @@ func TestChangeWheelsAgainstBruteForce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		wheels := rapid.SliceOfN(rapid.SampledFrom([]int{20, 25, 30, 35, 40, 45, 50, 60, 63, 127}), 2, 8).Draw(t, "wheels")
 		leadscrew, _ := NewLead(units.Inch(1), rapid.IntRange(2, 12).Draw(t, "leadscrew"))
+		if rapid.Bool().Draw(t, "metric leadscrew") {
+			leadscrew, _ = NewLead(units.MM(float64(rapid.IntRange(1, 6).Draw(t, "millimetres"))), 1)
+		}
 		lead, _ := NewLead(units.MM(0.25).Scale(float64(rapid.IntRange(1, 16).Draw(t, "quarters"))), 1)
 		if rapid.Bool().Draw(t, "inch") {
 			lead, _ = NewLead(units.Inch(2), rapid.IntRange(5, 60).Draw(t, "half threads"))
