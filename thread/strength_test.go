@@ -200,6 +200,15 @@ func TestTorqueProperties(t *testing.T) {
 	if k, err := MustParse("M6").NutFactorFromFriction(15, 0.15, units.MM(8)); err == nil {
 		t.Errorf("friction in percent: %v", k)
 	}
+	if k, err := MustParse("M6").NutFactorFromFriction(0.15, 0.15, units.MM(5)); err == nil {
+		t.Errorf("face smaller than the screw: %v", k)
+	}
+	if got, err := MustParse("M6").PullFromTorque(5, NutFactor{K: 20}); err == nil {
+		t.Errorf("K in per cent: %v", got)
+	}
+	if got, _ := MustParse("M6").TorqueForPull(1000, DryThreads()); got.String() != "1.2 N·m for 1000 N (650 to 1350 N)" {
+		t.Errorf("String() = %q", got)
+	}
 }
 
 func TestTappingTable(t *testing.T) {
