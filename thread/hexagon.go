@@ -61,6 +61,9 @@ const baFlats = 1.75
 // Source: each result's Ref; the BA rule is that of an encyclopaedia article on
 // the series, and agrees with the inch sizes of BS 57 as remembered.
 func (t Thread) Hexagon() (Hexagon, error) {
+	if t.Form() == 0 {
+		return Hexagon{}, noThread()
+	}
 	var rows []hexagonRow
 	standard := ""
 	switch t.Series() {
