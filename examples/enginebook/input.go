@@ -12,6 +12,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // engineFile is what an engine file may hold. A nil pointer is a key that is not
@@ -47,7 +48,11 @@ type engineFile struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
-	Fits []fitEntry `toml:"fits"`
+	Drills struct {
+		Set *gauge.Set `toml:"set"`
+	} `toml:"drills"`
+	Fits      []fitEntry      `toml:"fits"`
+	Fasteners []fastenerEntry `toml:"fasteners"`
 }
 
 // A rod is a length, or the word infinite for a rod of no slant.
