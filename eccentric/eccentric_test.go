@@ -389,7 +389,7 @@ func TestProperties(t *testing.T) {
 
 		// Infinite rods: cut-off to release is a constant angle whatever the advance.
 		e := events(t, g)
-		near(t, "expansion angle", float64(e.Head.Release.Crank-e.Head.CutOff.Crank), math.Asin(steam.Ratio(r))+math.Asin(exhaust.Ratio(r)), 1e-9)
+		near(t, "expansion angle", float64(e.Head.Release.Crank-e.Head.CutOff.Crank), math.Asin(2*steam.Ratio(travel))+math.Asin(2*exhaust.Ratio(travel)), 1e-9)
 		// Both ends are alike.
 		near(t, "cut-off of the ends", e.Head.CutOff.Stroke, e.Crank.CutOff.Stroke, 1e-12)
 		near(t, "compression of the ends", float64(e.Head.Compression.Crank), float64(e.Crank.Compression.Crank), 1e-12)
@@ -404,7 +404,7 @@ func TestProperties(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "lap at no lead", steam.Ratio(r), math.Sqrt(1-events(t, set).Head.CutOff.Stroke), 1e-9)
+		near(t, "lap at no lead", 2*steam.Ratio(travel), math.Sqrt(1-events(t, set).Head.CutOff.Stroke), 1e-9)
 	})
 	rapid.Check(t, func(t *rapid.T) {
 		g := anyGear(t)
@@ -535,6 +535,9 @@ func TestBadInput(t *testing.T) {
 		{"advance", func(g *Gear) { g.Advance = 181 * units.Degree }, "angle of advance", units.ErrOutOfRange},
 		{"advance not a number", func(g *Gear) { g.Advance = units.Angle(math.NaN()) }, "angle of advance", units.ErrOutOfRange},
 		{"lever", func(g *Gear) { g.LeverRatio = math.Inf(1) }, "lever ratio", units.ErrOutOfRange},
+		{"lever not a number", func(g *Gear) { g.LeverRatio = math.NaN() }, "lever ratio", units.ErrOutOfRange},
+		{"absurd", func(g *Gear) { g.Valve.Length = units.Picometres(math.MaxInt64) }, "dimensions", units.ErrOutOfRange},
+		{"absurd offset", func(g *Gear) { g.Valve.Offset = units.Picometres(math.MinInt64 + 1) }, "dimensions", units.ErrOutOfRange},
 		{"chest", func(g *Gear) { g.Chest = units.MM(-1) }, "chest length", units.ErrOutOfRange},
 	} {
 		g := demo()

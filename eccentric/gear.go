@@ -81,11 +81,11 @@ func (p Ports) ValveWith(l Laps) Valve {
 }
 
 // EccentricOffset returns the eccentricity of the sheave: half the travel of
-// the valve, divided by the ratio of the lever if there is one. A dial
+// the valve, divided by the ratio of the lever if there is a sound one. A dial
 // indicator on the turning sheave reads twice this.
 func (g Gear) EccentricOffset() units.Length {
 	offset := g.Travel.Scale(0.5)
-	if g.LeverRatio != 0 {
+	if g.LeverRatio != 0 && leverSound(g.LeverRatio) {
 		offset = offset.Scale(1 / math.Abs(g.LeverRatio))
 	}
 	return offset
@@ -127,6 +127,9 @@ func (g Gear) Validate() error {
 			refuse(must.field, must.value.String(), "", "a length above zero", units.ErrOutOfRange)
 		}
 	}
+	if g.longest() > longest {
+		refuse("dimensions", "", "one of them is beyond 1 km", "lengths up to 1 km", units.ErrOutOfRange)
+	}
 	for _, may := range []struct {
 		field string
 		value units.Length
@@ -138,7 +141,7 @@ func (g Gear) Validate() error {
 	if g.Stroke.Sign() > 0 && !rodReaches(g.ConnectingRod, g.Stroke, 1) {
 		refuse("connecting rod", g.ConnectingRod.String(), "", "longer than half the stroke, "+g.Stroke.Scale(0.5).String()+", or none for infinitely long", units.ErrOutOfRange)
 	}
-	if g.Travel.Sign() > 0 && !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
+	if g.Travel.Sign() > 0 && leverSound(g.LeverRatio) && !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
 		refuse("eccentric rod", g.EccentricRod.String(), "", "longer than the offset of the sheave, "+g.EccentricOffset().String()+", or none for infinitely long", units.ErrOutOfRange)
 	}
 	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
@@ -155,12 +158,21 @@ func (g Gear) Validate() error {
 
 // sound is Validate without the words, for the fast path.
 func (g *Gear) sound() bool {
-	return g.Stroke.Sign() > 0 && g.Travel.Sign() > 0 &&
+	return g.longest() <= longest && g.Stroke.Sign() > 0 && g.Travel.Sign() > 0 &&
 		g.Ports.Steam.Sign() > 0 && g.Ports.Bar.Sign() > 0 && g.Ports.Exhaust.Sign() > 0 &&
 		g.Ports.Length.Sign() >= 0 && g.Chest.Sign() >= 0 &&
 		g.Valve.Cavity.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) < 0 &&
 		leverSound(g.LeverRatio) && math.Abs(float64(g.Advance)) <= math.Pi &&
 		rodReaches(g.ConnectingRod, g.Stroke, 1) && rodReaches(g.EccentricRod, g.Travel, g.LeverRatio)
+}
+
+const longest = 1e15 // picometres: 1 km, beyond which sums of lengths might not hold
+
+// longest returns the greatest of the dimensions, in picometres.
+func (g *Gear) longest() float64 {
+	return max(count(g.Stroke), count(g.Travel), count(g.ConnectingRod), count(g.EccentricRod), count(g.Chest),
+		count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust), count(g.Ports.Length),
+		count(g.Valve.Length), count(g.Valve.Offset), -count(g.Valve.Offset))
 }
 
 func leverSound(ratio float64) bool {

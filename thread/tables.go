@@ -152,14 +152,14 @@ func metric(series Series, d, p units.Length, ref source.Ref) Thread {
 
 func unified(series Series, size string, d units.Length, tpi float64, ref source.Ref) Thread {
 	place := units.Thou(0.1)
-	d = round(d, place) // ASME B1.1: basic major diameter to four decimals
+	d = roundEven(d, place) // ASME B1.1: basic major diameter to four decimals
 	p := perInch(tpi)
 	height := func(factor float64) units.Length { return round(p.Scale(factor), units.Thou(0.001)) } // six decimals
 	return Thread{
 		series: series, name: fmt.Sprintf("%s-%s %s", size, count(tpi), series), major: d, pitch: p, tpi: tpi,
-		pitchDiameter: round(d.Sub(height(0.64951905)), place),
-		minor:         round(d.Sub(height(1.08253175)), place),
-		root:          round(d.Sub(height(1.19078493)), place), // UNR, rounded root
+		pitchDiameter: roundEven(d.Sub(height(0.64951905)), place),
+		minor:         roundEven(d.Sub(height(1.08253175)), place),
+		root:          roundEven(d.Sub(height(1.19078493)), place), // UNR, rounded root
 		depth:         p.Scale(1.19078493 / 2),
 		ref:           ref,
 	}
@@ -187,7 +187,7 @@ func britishAssociation(n int, p, d units.Length, ref source.Ref) Thread {
 	minor := d.Sub(h.Scale(2))
 	return Thread{
 		series: BA, name: strconv.Itoa(n) + " BA", major: d, pitch: p,
-		pitchDiameter: d.Sub(h), minor: minor, root: minor, depth: h, ref: ref,
+		pitchDiameter: d.Sub(h), minor: minor, root: minor, depth: h, number: n, ref: ref,
 	}
 }
 
@@ -273,13 +273,21 @@ func acme(d units.Length, tpi float64, ref source.Ref) Thread {
 // perInch returns the pitch of n threads to the inch, to the picometre.
 func perInch(n float64) units.Length { return units.Inch(1 / n) }
 
-// round rounds to the nearest step, halves away from zero. The step is ours.
+// round rounds a diameter or a tolerance, which is not negative, to the nearest
+// step, halves up.
 func round(l, step units.Length) units.Length {
-	r, err := l.Round(step, units.Nearest)
-	if err != nil {
-		panic(err)
+	n, s := l.Picometres(), step.Picometres()
+	return units.Picometres((n + s/2) / s * s)
+}
+
+// roundEven is round with halves to the even step.
+func roundEven(l, step units.Length) units.Length {
+	n, s := l.Picometres(), step.Picometres()
+	q := (n + s/2) / s
+	if q%2 != 0 && 2*(q*s-n) == s {
+		q--
 	}
-	return r
+	return units.Picometres(q * s)
 }
 
 // number writes the millimetres of l without unit.

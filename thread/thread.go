@@ -18,6 +18,7 @@ type Thread struct {
 	root, depth                        units.Length
 	gaugeLength, outside, smallEnd     units.Length // taper pipe only
 	tpi                                float64      // as designated; zero for metric pitches
+	number                             int          // of a BA thread
 	ref                                source.Ref
 }
 
@@ -100,9 +101,10 @@ func (t Thread) Ref() source.Ref { return t.ref }
 // A Taper holds what a taper pipe thread has beside its diameters at the gauge
 // plane. The taper is 1 in 16 on the diameter.
 type Taper struct {
-	GaugeLength units.Length // from the small end to the gauge plane; L1 of NPT
-	SmallEnd    units.Length // pitch diameter at the small end; E0 of NPT
-	Outside     units.Length // outside diameter of the pipe; zero for R, which does not fix it
+	GaugeLength     units.Length // from the small end to the gauge plane; L1 of NPT
+	SmallEnd        units.Length // pitch diameter at the small end; E0 of NPT
+	Outside         units.Length // outside diameter of the pipe; zero for R
+	EffectiveLength units.Length // of the external thread, L2 = (0.80 D + 6.8) p of NPT; zero for R
 }
 
 // Taper returns the taper of an R or NPT thread and reports whether the thread
@@ -110,7 +112,8 @@ type Taper struct {
 func (t Thread) Taper() (Taper, bool) {
 	switch t.series {
 	case NPT:
-		return Taper{t.gaugeLength, t.smallEnd, t.outside}, true
+		effective := t.pitch.Scale(0.80*t.outside.Inch() + 6.8)
+		return Taper{t.gaugeLength, t.smallEnd, t.outside, round(effective, units.Thou(0.1))}, true
 	case BSPTaper:
 		return Taper{GaugeLength: t.gaugeLength, SmallEnd: t.pitchDiameter.Sub(t.gaugeLength.Scale(taperOnDiameter))}, true
 	}
@@ -152,17 +155,23 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 		}
 	}
 	ref := source.Ref{Kind: source.Derived, Note: "special size; basic diameters by the formulas of the " + form.String() + " form"}
+	var t Thread
 	switch form {
 	case FormISO:
-		return special(metric(Special, major, pitch, ref), form, "M"+number(major)+"x"+number(pitch)+" special"), nil
+		t = special(metric(Special, major, pitch, ref), form, "M"+number(major)+"x"+number(pitch)+" special")
 	case FormUnified:
-		return unified(UNS, size, major, tpi, ref), nil
+		t = unified(UNS, size, major, tpi, ref)
 	case FormWhitworth:
-		return special(whitworth(Special, major, tpi, ref), form, size+"x"+count(tpi)+" Whitworth"), nil
+		t = special(whitworth(Special, major, tpi, ref), form, size+"x"+count(tpi)+" Whitworth")
 	case FormTrapezoidal:
-		return special(trapezoidal(major, pitch, ref), form, "Tr "+number(major)+"x"+number(pitch)+" special"), nil
+		t = special(trapezoidal(major, pitch, ref), form, "Tr "+number(major)+"x"+number(pitch)+" special")
+	case FormAcme:
+		t = special(acme(major, tpi, ref), form, size+"-"+count(tpi)+" Acme special")
 	}
-	return special(acme(major, tpi, ref), form, size+"-"+count(tpi)+" Acme special"), nil
+	if t.root.Sign() <= 0 {
+		return Thread{}, &units.ArgumentError{Package: "thread", Field: "pitch", Value: pitch.String(), Problem: "the root clearance leaves no core on this diameter", Accepted: "a larger diameter", Err: units.ErrOutOfRange}
+	}
+	return t, nil
 }
 
 func special(t Thread, form Form, name string) Thread {

@@ -1,0 +1,254 @@
+package gasket
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// pairings returns the ways to pair the points of a with points of b so that a
+// pose brings every pair within reach, or nearly so, and no way pairs more. Each
+// lists, for every point of a, its partner in b or -1.
+//
+// Two points of a that lie far apart are laid on every two points of b that are
+// as far apart, within twice the reach; the rest go to their nearest partners.
+// If the two have partners within reach at all, no pairing is missed as long as
+// the nearest partners are the right ones, which they are where holes lie
+// further apart than a few times the errors. After k pairs of points with nothing
+// in common, at least one pair is whole in any pairing that leaves fewer than k
+// points of a out, so that the search can stop. a must not be the larger set.
+func pairings(a, b []vec, reach float64) [][]int {
+	seen := map[string]bool{}
+	targets := byX(b)
+	var found [][]int
+	most := 0
+	for k, base := range basePairs(a) {
+		if len(a)-most < k {
+			break
+		}
+		across := a[base[1]].sub(a[base[0]])
+		for j0 := range b {
+			for j1 := range b {
+				other := b[j1].sub(b[j0])
+				if j0 == j1 || math.Abs(other.abs()-across.abs()) > 2*reach {
+					continue
+				}
+				p := pose{turn: math.Atan2(across.cross(other), across.dot(other))}
+				middleA := a[base[0]].add(a[base[1]]).scale(0.5)
+				middleB := b[j0].add(b[j1]).scale(0.5)
+				p.shift = middleB.sub(p.of(middleA))
+				partner, count := settle(a, targets, p, reach)
+				if count < 2 || count < most || seen[signature(partner)] {
+					continue
+				}
+				seen[signature(partner)] = true
+				if count > most {
+					most, found = count, nil
+				}
+				found = append(found, partner)
+			}
+		}
+	}
+	return found
+}
+
+// basePairs returns pairs of points with nothing in common, the widest first.
+func basePairs(a []vec) [][2]int {
+	free := make([]bool, len(a))
+	for i := range free {
+		free[i] = true
+	}
+	var pairs [][2]int
+	for range len(a) / 2 {
+		best, far := [2]int{}, 0.0
+		for i := range a {
+			for j := range i {
+				if d := a[i].sub(a[j]).abs(); free[i] && free[j] && d > far {
+					best, far = [2]int{j, i}, d
+				}
+			}
+		}
+		if far == 0 {
+			break
+		}
+		free[best[0]], free[best[1]] = false, false
+		pairs = append(pairs, best)
+	}
+	return pairs
+}
+
+// settle pairs the points at a pose, fits the pose to the pairs, and goes on
+// until the pairs stay as they are.
+func settle(a []vec, b sorted, p pose, reach float64) (partner []int, count int) {
+	for range 20 {
+		next := assign(a, b, p, reach)
+		if slices.Equal(next, partner) {
+			break
+		}
+		partner = next
+		var pa, pb []vec
+		for i, j := range partner {
+			if j >= 0 {
+				pa, pb = append(pa, a[i]), append(pb, b.points[j])
+			}
+		}
+		count = len(pa)
+		if count < 2 {
+			break
+		}
+		fit, ok := leastSquares(pa, pb, func(int) float64 { return 1 })
+		if !ok {
+			break
+		}
+		p = fit
+	}
+	return partner, count
+}
+
+// assign pairs each point of a with its nearest in b within reach; where two
+// want the same partner, so that as many as possible have one and the sum of
+// the squared distances is least.
+func assign(a []vec, b sorted, p pose, reach float64) []int {
+	partner := make([]int, len(a))
+	taken := make([]bool, len(b.points))
+	placed := make([]vec, len(a))
+	clash := false
+	for i := range a {
+		placed[i] = p.of(a[i])
+		partner[i] = b.nearest(placed[i], reach)
+		if j := partner[i]; j >= 0 {
+			clash = clash || taken[j]
+			taken[j] = true
+		}
+	}
+	if clash {
+		return hungarian(placed, b.points, reach)
+	}
+	return partner
+}
+
+// sorted is a set of points with their order along x.
+type sorted struct {
+	points []vec
+	order  []int
+}
+
+func byX(points []vec) sorted {
+	s := sorted{points, make([]int, len(points))}
+	for i := range s.order {
+		s.order[i] = i
+	}
+	slices.SortStableFunc(s.order, func(i, j int) int { return cmp.Compare(points[i].x, points[j].x) })
+	return s
+}
+
+// nearest returns the index of the point nearest to p within reach, or -1.
+func (s sorted) nearest(p vec, reach float64) int {
+	first, _ := slices.BinarySearchFunc(s.order, p.x-reach, func(i int, x float64) int { return cmp.Compare(s.points[i].x, x) })
+	best := -1
+	for _, j := range s.order[first:] {
+		q := s.points[j]
+		if q.x > p.x+reach {
+			break
+		}
+		if d := q.sub(p).abs(); d < reach || d == reach && best < 0 {
+			best, reach = j, d
+		}
+	}
+	return best
+}
+
+// hungarian solves the assignment problem for len(a) <= len(b) by shortest
+// augmenting paths (Jonker and Volgenant 1987). A distance beyond reach costs
+// more than all others together, and such a pair is no pair.
+func hungarian(a, b []vec, reach float64) []int {
+	far := 2 * reach * reach * float64(len(a)+1)
+	cost := func(i, j int) float64 {
+		d := a[i].sub(b[j])
+		if d2 := d.dot(d); d2 <= reach*reach {
+			return d2
+		}
+		return far
+	}
+	n, m := len(a), len(b)
+	u, v := make([]float64, n+1), make([]float64, m+1)
+	row := make([]int, m+1) // row that holds column j, from 1; 0 none
+	way := make([]int, m+1)
+	for i := 1; i <= n; i++ {
+		row[0] = i
+		j0 := 0
+		least := make([]float64, m+1)
+		used := make([]bool, m+1)
+		for j := range least {
+			least[j] = math.Inf(1)
+		}
+		for row[j0] != 0 {
+			used[j0] = true
+			i0, delta, j1 := row[j0], math.Inf(1), 0
+			for j := 1; j <= m; j++ {
+				if used[j] {
+					continue
+				}
+				if c := cost(i0-1, j-1) - u[i0] - v[j]; c < least[j] {
+					least[j], way[j] = c, j0
+				}
+				if least[j] < delta {
+					delta, j1 = least[j], j
+				}
+			}
+			for j := 0; j <= m; j++ {
+				if used[j] {
+					u[row[j]] += delta
+					v[j] -= delta
+				} else {
+					least[j] -= delta
+				}
+			}
+			j0 = j1
+		}
+		for j0 != 0 {
+			j1 := way[j0]
+			row[j0] = row[j1]
+			j0 = j1
+		}
+	}
+	partner := make([]int, n)
+	for j := 1; j <= m; j++ {
+		if i := row[j]; i > 0 {
+			partner[i-1] = -1
+			if cost(i-1, j-1) < far {
+				partner[i-1] = j - 1
+			}
+		}
+	}
+	return partner
+}
+
+// signature is the pairing as a map key.
+func signature(partner []int) string {
+	key := make([]byte, 0, 2*len(partner))
+	for _, j := range partner {
+		key = append(key, byte(j+1), byte((j+1)>>8))
+	}
+	return string(key)
+}
+
+// spacing returns the least distance between two points of the set, 0 for fewer
+// than two.
+func spacing(points []vec) float64 {
+	order := slices.Clone(points)
+	slices.SortFunc(order, func(p, q vec) int { return cmp.Compare(p.x, q.x) })
+	least := math.Inf(1)
+	for i, p := range order {
+		for _, q := range order[i+1:] {
+			if q.x-p.x >= least {
+				break
+			}
+			least = min(least, q.sub(p).abs())
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}

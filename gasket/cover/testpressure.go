@@ -1,0 +1,60 @@
+package cover
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A TestPractice is how some body tests a boiler or vessel.
+type TestPractice struct {
+	Case   string
+	Ratio  float64 // of the test pressure to the working pressure
+	Medium string  // hydraulic or steam
+	Note   string
+	Ref    source.Ref
+}
+
+//go:embed tables/*.csv
+var files embed.FS
+
+var practices = table.Lazy(files, "tables/test_pressure.csv", func(r *table.Row) TestPractice {
+	p := TestPractice{Case: r.Text("case"), Ratio: r.Float("ratio"), Medium: r.Text("medium"), Note: r.Text("note"), Ref: r.Ref()}
+	if p.Ratio < 1 || p.Ratio > 3 {
+		r.Complain("ratio %g", p.Ratio)
+	}
+	return p
+})
+
+// TestPractices returns what is done with boilers and vessels. None of it is a
+// rule for an engine cylinder or a steam chest: no source was found that fixes a
+// ratio for those. Local codes, the insurer, and the club's or licensed inspector
+// decide.
+func TestPractices() []TestPractice { return slices.Clone(practices()) }
+
+// Pressure returns the test pressure of the practice for a working pressure
+// above that outside.
+func (p TestPractice) Pressure(working units.Pressure) (units.Pressure, error) {
+	if err := positive("working pressure", float64(working), working.String()); err != nil {
+		return 0, err
+	}
+	if p.Ratio <= 0 {
+		return 0, bad("ratio of the practice", fmt.Sprint(p.Ratio), "above zero: take one of TestPractices")
+	}
+	return working * units.Pressure(p.Ratio), nil
+}
+
+// TestCautions returns what to mind in any pressure test: common practice, to be
+// shown wherever a test pressure is.
+func TestCautions() []string {
+	return []string{
+		"Local codes, your insurer and a licensed or club inspector decide how a boiler or vessel is tested, not this figure.",
+		"Test with water, never with compressed air or steam: what bursts full of water only leaks.",
+		"Fill it right up and let all air out; raise the pressure in stages, hold it at least 10 minutes, and look for weeping and for lasting bulges.",
+		"Stand clear of covers and plugs, wear eye protection, and never tighten a nut under pressure.",
+	}
+}

@@ -1,0 +1,142 @@
+package dial
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/units"
+)
+
+func mm(x, y float64) gasket.Point { return gasket.Point{X: units.MM(x), Y: units.MM(y)} }
+
+// Six on 36 mm from the corner with screws of 2 mm in divisions of 0.02 mm, and
+// with one of 0.1 in whose dial counts down: dials by hand.
+func TestSettings(t *testing.T) {
+	points := []gasket.Point{mm(18, 36), mm(33.588, 27), mm(2.412, 9)}
+	x := Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02)}
+	y := Handwheel{PerTurn: units.Inch(0.1), Division: units.Thou(1), Down: true}
+	got, err := Settings(points, []string{"a", "b", "c"}, x, y, units.MM(1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	type dial struct {
+		turns   int
+		reading units.Length
+		over    bool
+		error   float64
+	}
+	want := []struct{ x, y dial }{
+		// y: 36 mm is 1.41732 in; counted down -1.417 in is -15 turns and 0.083 in
+		{dial{9, units.MM(0), false, 0}, dial{-15, units.Thou(83), true, 1.417*25.4 - 36}},
+		{dial{16, units.MM(1.58), false, -0.008}, dial{-11, units.Thou(37), false, 1.063*25.4 - 27}},
+		{dial{1, units.MM(0.42), true, 0.008}, dial{-4, units.Thou(46), false, 0.354*25.4 - 9}},
+	}
+	for i, w := range want {
+		for _, axis := range []struct {
+			name string
+			got  DialSetting
+			want dial
+		}{{"x", got[i].X, w.x}, {"y", got[i].Y, w.y}} {
+			if axis.got.Turns != axis.want.turns || axis.got.Reading != axis.want.reading || (axis.got.Over.Sign() > 0) != axis.want.over {
+				t.Errorf("hole %s, %s: %+v, want %+v", got[i].Hole, axis.name, axis.got, axis.want)
+			}
+			if math.Abs(axis.got.Error.MM()-axis.want.error) > 1e-9 {
+				t.Errorf("%s error %v, want %g", axis.name, axis.got.Error, axis.want.error)
+			}
+		}
+	}
+}
+
+// Whatever the points, the dials say where the slides stand to half a division,
+// and a slide goes past only when it has to come back.
+func TestSettingsProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var points []gasket.Point
+		for range rapid.IntRange(1, 8).Draw(t, "n") {
+			points = append(points, mm(rapid.Float64Range(-100, 100).Draw(t, "x"), rapid.Float64Range(-100, 100).Draw(t, "y")))
+		}
+		w := Handwheel{PerTurn: units.MM(1.5), Division: units.MM(0.05), Down: rapid.Bool().Draw(t, "down")}
+		set, err := Settings(points, nil, w, w, units.MM(0.5))
+		if err != nil {
+			t.Fatal(err)
+		}
+		stand, sign := 0.0, 1.0
+		if w.Down {
+			sign = -1
+		}
+		for i, s := range set {
+			at := float64(s.X.Turns)*1.5 + s.X.Reading.MM()
+			if s.X.Reading.Sign() < 0 || s.X.Reading.Cmp(w.PerTurn) >= 0 || math.Abs(sign*at-s.X.Error.MM()-points[i].X.MM()) > 1e-9 || math.Abs(s.X.Error.MM()) > 0.025+1e-9 {
+				t.Fatalf("%+v for %v", s.X, points[i].X)
+			}
+			if (at < stand-1e-9) != !s.X.Over.IsZero() {
+				t.Fatalf("from %g to %g: %+v", stand, at, s.X)
+			}
+			stand = at
+		}
+	})
+}
+
+func TestIndexing(t *testing.T) {
+	circles := []int{15, 16, 17, 18, 19, 20}
+	for _, test := range []struct {
+		n, ratio int
+		want     IndexMove
+		all      int
+	}{
+		// Arithmetic: 40 turns for one of the work.
+		{8, 40, IndexMove{Turns: 5}, 1},
+		{6, 40, IndexMove{Turns: 6, Spaces: 12, Circle: 18}, 2},
+		{7, 60, IndexMove{Turns: 8, Spaces: 12, Circle: 21}, 1},
+		{50, 40, IndexMove{Spaces: 16, Circle: 20}, 2},
+	} {
+		moves, err := Indexing(test.n, test.ratio, append([]int{21}, circles...)[btoi(test.n != 7):])
+		if err != nil || moves[0] != test.want || len(moves) != test.all {
+			t.Errorf("%d at %d: %v, %v; want %v of %d", test.n, test.ratio, moves, err, test.want, test.all)
+		}
+	}
+	if _, err := Indexing(127, 40, circles); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "multiple of 127") {
+		t.Errorf("127: %v", err)
+	}
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func TestRefuses(t *testing.T) {
+	wheel := Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02)}
+	settings := func(x Handwheel, overrun units.Length, points ...gasket.Point) error {
+		_, err := Settings(points, nil, x, wheel, overrun)
+		return err
+	}
+	second := func(_ any, err error) error { return err }
+	for _, test := range []struct {
+		name string
+		err  error
+		want error
+		text string
+	}{
+		{"names", second(Settings(make([]gasket.Point, 2), []string{"a"}, wheel, wheel, units.MM(1))), units.ErrOutOfRange, "one for each of the 2"},
+		{"no overrun", settings(wheel, units.MM(0)), units.ErrOutOfRange, "overrun"},
+		{"no screw", settings(Handwheel{}, units.MM(1)), units.ErrOutOfRange, "X screw"},
+		{"odd division", settings(Handwheel{PerTurn: units.MM(2), Division: units.MM(0.03)}, units.MM(1)), units.ErrOutOfRange, "X dial"},
+		{"far away", settings(Handwheel{PerTurn: units.Micron(1), Division: units.Micron(1)}, units.MM(1), mm(1e5, 0)), units.ErrOutOfRange, "a million turns"},
+		{"no divisions", second(Indexing(0, 40, nil)), units.ErrOutOfRange, "divisions 0"},
+		{"no ratio", second(Indexing(6, 0, nil)), units.ErrOutOfRange, "ratio"},
+		{"no circle of holes", second(Indexing(6, 40, []int{0})), units.ErrOutOfRange, "index circle"},
+	} {
+		if !errors.Is(test.err, test.want) || !strings.Contains(fmt.Sprint(test.err), test.text) {
+			t.Errorf("%s: error %v, want %v with %q", test.name, test.err, test.want, test.text)
+		}
+	}
+}

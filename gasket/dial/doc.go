@@ -1,0 +1,18 @@
+// Package dial turns a hole pattern into what to set on the machine: readings of
+// the handwheels of a milling table or coordinate drill, with backlash taken up
+// the same way every time, and turns of the crank of a dividing head or rotary
+// table.
+//
+// The arithmetic is exact down to the division of the dial; what is left over is
+// given with every setting. It is geometry and needs no source; the tests work
+// the dials out by hand and prove them on random points. Spindle speeds and feeds
+// are in package speeds.
+package dial
+
+import "github.com/valvechest/valvechest/units"
+
+const maxPoints = 100_000
+
+func bad(field, value, accepted string) error {
+	return &units.ArgumentError{Package: "dial", Field: field, Value: value, Accepted: accepted, Err: units.ErrOutOfRange}
+}

@@ -1,0 +1,17 @@
+package gasket
+
+import (
+	"math"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+func outOfRange(field, value, accepted string) error {
+	return &units.ArgumentError{Package: "gasket", Field: field, Value: value, Accepted: accepted, Err: units.ErrOutOfRange}
+}
+
+func notFinite(field string) error {
+	return &units.ArgumentError{Package: "gasket", Field: field, Accepted: "finite numbers", Err: units.ErrNotFinite}
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

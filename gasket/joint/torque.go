@@ -1,0 +1,75 @@
+package joint
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A NutFactor is the K of a torque formula for one condition of the thread.
+type NutFactor struct {
+	Condition string
+	Low, High float64 // equal where the source gives one value
+	Ref       source.Ref
+}
+
+//go:embed tables/*.csv
+var files embed.FS
+
+var nutFactors = table.Lazy(files, "tables/nut_factor.csv", func(r *table.Row) NutFactor {
+	f := NutFactor{Condition: r.Text("condition"), Low: r.Float("low"), High: r.Float("high"), Ref: r.Ref()}
+	if !(f.Low > 0 && f.Low <= f.High && f.High < 1) {
+		r.Complain("K from %g to %g", f.Low, f.High)
+	}
+	return f
+})
+
+// NutFactors returns the published values of K. They disagree: zinc plate is 0.20
+// in one book and 0.295 in another, and within one condition the preload still
+// scatters by a tenth and more.
+func NutFactors() []NutFactor { return slices.Clone(nutFactors()) }
+
+// Torque returns the torque that gives a preload.
+//
+//	T = K F d
+//
+// K is the nut factor, F the preload and d the nominal diameter of the thread.
+// All are above zero, K below 1. Source: Shigley's Mechanical Engineering Design,
+// 9th edition, chapter 8, p. 439. See the example.
+func Torque(k float64, preload units.Force, diameter units.Length) (units.Torque, error) {
+	if err := checkTorque(k, diameter, number{"preload", float64(preload), preload.String(), true}); err != nil {
+		return 0, err
+	}
+	return units.Torque(k * float64(preload) * diameter.Metres()), nil
+}
+
+// PreloadFor returns the preload that a torque gives: between the values for the
+// two nut factors, which is how little a torque says about it.
+//
+//	F = T/(K d)
+func PreloadFor(torque units.Torque, low, high float64, diameter units.Length) (least, most units.Force, err error) {
+	if low > high {
+		return 0, 0, bad("lower nut factor", fmt.Sprint(low), "at most the upper one")
+	}
+	for _, k := range []float64{low, high} {
+		if err := checkTorque(k, diameter, number{"torque", float64(torque), torque.String(), true}); err != nil {
+			return 0, 0, err
+		}
+	}
+	f := float64(torque) / diameter.Metres()
+	return units.Force(f / high), units.Force(f / low), nil
+}
+
+func checkTorque(k float64, diameter units.Length, n number) error {
+	if err := accept(number{"nut factor K", k, fmt.Sprint(k), true}, n, number{"diameter of the thread", diameter.MM(), diameter.String(), true}); err != nil {
+		return err
+	}
+	if k >= 1 {
+		return bad("nut factor K", fmt.Sprint(k), "below 1, usually 0.1 to 0.3")
+	}
+	return nil
+}

@@ -1,0 +1,434 @@
+package gasket
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// MatchOptions say what is known of the two parts of a [Match]. The zero value
+// asks for the geometry alone, of holes measured in any order.
+type MatchOptions struct {
+	// Ordered says that hole k of one part belongs to hole k of the other.
+	Ordered bool
+	// TurnOver says that the first part may also go on with its other face down.
+	TurnOver bool
+	// Stud is the largest diameter of the studs or screws fixed in the second
+	// part, the fixed case. The diameters of the second part's holes then do not
+	// count.
+	Stud units.Length
+	// Bolt is the largest diameter of loose bolts through clearance holes in both
+	// parts, the floating case. Give Stud or Bolt, or neither for no verdict.
+	Bolt units.Length
+	// Lean is how far a stud may stand out of true where the first part sits; see
+	// [LeanOfStud].
+	Lean units.Length
+	// Reach is how far a hole may lie from another and still be thought its
+	// partner. Zero takes half the least distance between holes of one part.
+	Reach units.Length
+	// Weights of the first part's holes in the least squares; nil weighs all alike.
+	Weights []float64
+}
+
+// A Matching is how two patterns go together.
+type Matching struct {
+	Positions []Position // best first; none when no two holes agree with two of the other part
+	Goes      bool       // the first part goes on in the best position, as it is
+	Decided   bool       // the sizes needed for a verdict were given
+	Mirrored  bool       // turned over, the patterns would agree far better: was one measured from its other side?
+	Work      []Work     // what to do to the first part so that it goes on; none while Mirrored
+}
+
+// A Position is one way to lay the first part on the second.
+type Position struct {
+	TurnedOver   bool // left and right of the first part exchanged, before the turn
+	Turn         units.Angle
+	Shift        Point        // after the turn about the first part's origin
+	Greatest     units.Length // greatest distance from a hole to its partner
+	Room         units.Length // least room that a hole has left, on its radius; negative: it does not go on
+	Goes         bool         // every partner has room and none of the second part is left over
+	HoleForAll   units.Length // the one size of hole that lets every hole of the first part go
+	LeastSquares Placement
+	Pairs        []Pair
+	OnlyFirst    []int // holes of the first part without a partner, from 0
+	OnlySecond   []int // and of the second
+}
+
+// A Placement is where least squares lays the first part.
+type Placement struct {
+	Turn          units.Angle
+	Shift         Point
+	RMS, Greatest units.Length // of the distances from hole to partner
+}
+
+// A Pair is a hole of each part that belong together.
+type Pair struct {
+	First, Second int   // indices into the patterns, from 0
+	Off           Point // from the placed hole of the first part to its partner
+	Distance      units.Length
+	Allowance     units.Length // largest distance at which it goes, when sizes were given
+	Hole          units.Length // the hole of the first part needed at this distance; zero without Stud and Bolt
+}
+
+// Place returns where a point of the first part comes to lie on the second.
+func (p Position) Place(q Point) Point {
+	if p.TurnedOver {
+		q.X = q.X.Neg()
+	}
+	return q.Turned(p.Turn).Add(p.Shift)
+}
+
+// Back returns the point of the first part that lies on q of the second.
+func (p Position) Back(q Point) Point {
+	q = q.Sub(p.Shift).Turned(-p.Turn)
+	if p.TurnedOver {
+		q.X = q.X.Neg()
+	}
+	return q
+}
+
+// Alike returns the positions that are as good as the best to a micrometre: more
+// than one where the pattern is symmetric.
+func (m Matching) Alike() []Position {
+	n := 0
+	for n < len(m.Positions) && m.Positions[n].merit(m.Decided)-m.Positions[0].merit(m.Decided) <= 1e-3 {
+		n++
+	}
+	return slices.Clone(m.Positions[:n])
+}
+
+// merit is small where a position is good, in millimetres.
+func (p Position) merit(decided bool) float64 {
+	if decided {
+		return -p.Room.MM()
+	}
+	return p.Greatest.MM()
+}
+
+// maxMatch is the largest number of holes that Match takes.
+const maxMatch = 500
+
+// Match lays pattern a, of a cover or gasket, on pattern b, of the part that it
+// goes on, and says how well they agree: a rigid turn and shift in the plane,
+// never turned over unless asked.
+//
+// The position is the one of the smallest greatest error (minimax), which
+// answers whether the cover goes over the studs; least squares, which spreads
+// the error and may refuse a part that goes on, stands beside it. Where holes
+// differ in size the position is the one that leaves most room at the tightest
+// hole. With R the turn and t the shift, and room for a distance of
+//
+//	(hole - stud)/2 - lean            studs fixed in b
+//	(hole a + hole b)/2 - bolt - lean loose bolts
+//
+// the result is the global best over all angles, to 0.000001 mm; minimax in
+// place.go says how. The partner of each hole is found when the holes were
+// measured in any order, as long as errors are small against the distance
+// between holes: half of it is the most (see [MatchOptions.Reach]). As many
+// holes as can have a partner have one; every position that pairs as many is
+// listed, so that a symmetric pattern has several.
+//
+// Two patterns of 2 to 500 holes each, no two holes of one pattern in one place,
+// are accepted; anything else is an [*units.ArgumentError].
+func Match(a, b Pattern, o MatchOptions) (Matching, error) {
+	m, err := newMatcher(a, b, o)
+	if err != nil {
+		return Matching{}, err
+	}
+	var r Matching
+	r.Decided = m.decided
+	r.Positions = m.positions(false)
+	if o.TurnOver {
+		r.Positions = append(r.Positions, m.positions(true)...)
+	}
+	m.sort(r.Positions)
+	r.Positions = slices.DeleteFunc(r.Positions, func(p Position) bool { return len(p.Pairs) < len(r.Positions[0].Pairs) })
+	r.Goes = m.decided && len(r.Positions) > 0 && r.Positions[0].Goes
+	if !o.TurnOver && !r.Goes {
+		turned := m.positions(true)
+		m.sort(turned)
+		r.Mirrored = farBetter(turned, r.Positions)
+	}
+	if m.decided && !r.Mirrored {
+		r.Work = m.work(r.Positions)
+	}
+	return r, nil
+}
+
+// farBetter reports whether the best of p pairs more holes than the best of q,
+// or the same number with errors at most half as large.
+func farBetter(p, q []Position) bool {
+	if len(p) == 0 || len(q) == 0 {
+		return len(p) > 0
+	}
+	if len(p[0].Pairs) != len(q[0].Pairs) {
+		return len(p[0].Pairs) > len(q[0].Pairs)
+	}
+	g, h := p[0].Greatest.MM(), q[0].Greatest.MM()
+	return h-g > 1e-3 && g <= h/2
+}
+
+type matcher struct {
+	a, b    Pattern
+	o       MatchOptions
+	decided bool
+	reach   float64
+	vb      []vec
+}
+
+func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
+	m := &matcher{a: a, b: b, o: o, vb: vecs(b)}
+	for _, side := range []struct {
+		name string
+		p    Pattern
+	}{{"first pattern", a}, {"second pattern", b}} {
+		if len(side.p) < 2 || len(side.p) > maxMatch {
+			return nil, outOfRange("holes of the "+side.name, fmt.Sprint(len(side.p)), fmt.Sprintf("2 to %d", maxMatch))
+		}
+		if spacing(vecs(side.p)) == 0 {
+			return nil, &units.ArgumentError{Package: "gasket", Field: side.name, Problem: "two holes in one place", Accepted: "holes in different places", Err: units.ErrOutOfRange}
+		}
+		for _, h := range side.p {
+			if h.Diameter.Sign() < 0 {
+				return nil, outOfRange(fmt.Sprintf("diameter of hole %q of the %s", h.Name, side.name), h.Diameter.String(), "above zero, or zero where it is not known")
+			}
+		}
+	}
+	if o.Ordered && len(a) != len(b) {
+		return nil, outOfRange("holes of the second pattern", fmt.Sprint(len(b)), fmt.Sprintf("as many as the first has, %d, when they are in order", len(a)))
+	}
+	for _, l := range []struct {
+		name  string
+		value units.Length
+	}{{"stud diameter", o.Stud}, {"bolt diameter", o.Bolt}, {"lean of the studs", o.Lean}, {"reach", o.Reach}} {
+		if l.value.Sign() < 0 {
+			return nil, outOfRange(l.name, l.value.String(), "zero or more")
+		}
+	}
+	if !o.Stud.IsZero() && !o.Bolt.IsZero() {
+		return nil, &units.ArgumentError{Package: "gasket", Field: "bolt diameter", Value: o.Bolt.String(), Problem: "given beside a stud diameter", Accepted: "studs fixed in one part, or loose bolts", Err: units.ErrOutOfRange}
+	}
+	if err := checkWeights(o.Weights, len(a)); err != nil {
+		return nil, err
+	}
+	m.decided = !o.Stud.IsZero() || !o.Bolt.IsZero()
+	for _, h := range a {
+		m.decided = m.decided && !h.Diameter.IsZero()
+	}
+	if !o.Bolt.IsZero() {
+		for _, h := range b {
+			m.decided = m.decided && !h.Diameter.IsZero()
+		}
+	}
+	m.reach = o.Reach.MM()
+	if o.Reach.IsZero() {
+		m.reach = min(spacing(vecs(a)), spacing(m.vb)) / 2
+	}
+	return m, nil
+}
+
+func checkWeights(weights []float64, n int) error {
+	if weights == nil {
+		return nil
+	}
+	if len(weights) != n {
+		return outOfRange("weights", fmt.Sprint(len(weights)), fmt.Sprintf("one for each of the %d holes, or none", n))
+	}
+	positive := 0
+	for _, w := range weights {
+		switch {
+		case !finite(w):
+			return notFinite("weight")
+		case w < 0 || w > 1e12:
+			return outOfRange("weight", fmt.Sprint(w), "0 to 1e12")
+		case w > 0:
+			positive++
+		}
+	}
+	if positive < 2 {
+		return outOfRange("weights above zero", fmt.Sprint(positive), "at least 2")
+	}
+	return nil
+}
+
+// positions returns the positions that pair most holes, in no order.
+func (m *matcher) positions(turnedOver bool) []Position {
+	first := m.a
+	if turnedOver {
+		first = m.a.Mirrored()
+	}
+	va := vecs(first)
+	var ways [][]int
+	switch {
+	case m.o.Ordered:
+		way := make([]int, len(va))
+		for i := range way {
+			way[i] = i
+		}
+		ways = [][]int{way}
+	case len(va) <= len(m.vb):
+		ways = pairings(va, m.vb, m.reach)
+	default:
+		for _, way := range pairings(m.vb, va, m.reach) {
+			ways = append(ways, inverse(way, len(va)))
+		}
+	}
+	var ps []Position
+	for _, way := range ways {
+		if p, ok := m.position(va, way, nil); ok {
+			p.TurnedOver = turnedOver
+			ps = append(ps, p)
+		}
+	}
+	return ps
+}
+
+func inverse(way []int, n int) []int {
+	back := make([]int, n)
+	for i := range back {
+		back[i] = -1
+	}
+	for j, i := range way {
+		if i >= 0 {
+			back[i] = j
+		}
+	}
+	return back
+}
+
+// position lays the first part by the pairs of way, but for the ones in leave,
+// which are measured all the same.
+func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
+	var p Position
+	var pa, pb []vec
+	var rooms, weights []float64
+	most := math.Inf(-1)
+	for i, j := range way {
+		if j < 0 {
+			p.OnlyFirst = append(p.OnlyFirst, i)
+			continue
+		}
+		p.Pairs = append(p.Pairs, Pair{First: i, Second: j})
+		if slices.Contains(leave, i) {
+			continue
+		}
+		room := 0.0
+		if m.decided {
+			room = m.allowance(i, j).MM()
+		}
+		w := 1.0
+		if m.o.Weights != nil {
+			w = m.o.Weights[i]
+		}
+		pa, pb = append(pa, va[i]), append(pb, m.vb[j])
+		rooms, weights = append(rooms, room), append(weights, w)
+		most = max(most, room)
+	}
+	for j := range m.b {
+		if !slices.Contains(way, j) {
+			p.OnlySecond = append(p.OnlySecond, j)
+		}
+	}
+	ls, ok := leastSquares(pa, pb, func(i int) float64 { return weights[i] })
+	start := ls.turn
+	if ok {
+		p.LeastSquares = placement(ls, pa, pb)
+	} else if m.o.Weights != nil {
+		return p, false
+	}
+	for i := range rooms {
+		rooms[i] = most - rooms[i]
+	}
+	best, f := minimax(pa, pb, rooms, start)
+	p.Turn, p.Shift = units.Angle(best.turn), best.shift.point()
+	p.Room = lengthOf(most - f)
+	p.Goes = len(p.OnlySecond) == 0 && m.decided && len(leave) == 0
+	if !m.decided {
+		p.Room = units.Length{}
+	}
+	for k := range p.Pairs {
+		pair := &p.Pairs[k]
+		off := m.vb[pair.Second].sub(best.of(va[pair.First]))
+		pair.Off, pair.Distance = off.point(), lengthOf(off.abs())
+		pair.Hole = m.hole(pair.Second, pair.Distance)
+		if pair.Distance.Cmp(p.Greatest) > 0 {
+			p.Greatest = pair.Distance
+		}
+		if pair.Hole.Cmp(p.HoleForAll) > 0 {
+			p.HoleForAll = pair.Hole
+		}
+		if m.decided {
+			pair.Allowance = m.allowance(pair.First, pair.Second)
+			p.Goes = p.Goes && pair.Goes()
+		}
+	}
+	return p, true
+}
+
+// Goes reports whether the pair lies within its allowance, to a nanometre.
+func (p Pair) Goes() bool { return p.Distance.Sub(p.Allowance).Cmp(units.Picometres(1000)) <= 0 }
+
+func placement(p pose, a, b []vec) Placement {
+	var sum, greatest float64
+	for i := range a {
+		d := p.of(a[i]).sub(b[i]).abs()
+		sum += d * d
+		greatest = max(greatest, d)
+	}
+	return Placement{
+		Turn: units.Angle(p.turn), Shift: p.shift.point(),
+		RMS: lengthOf(math.Sqrt(sum / float64(len(a)))), Greatest: lengthOf(greatest),
+	}
+}
+
+// allowance is how far hole i of a may lie from hole j of b.
+func (m *matcher) allowance(i, j int) units.Length {
+	if !m.o.Bolt.IsZero() {
+		return m.a[i].Diameter.Add(m.b[j].Diameter).Scale(0.5).Sub(m.o.Bolt).Sub(m.o.Lean)
+	}
+	return m.a[i].Diameter.Sub(m.o.Stud).Scale(0.5).Sub(m.o.Lean)
+}
+
+// hole is the size that a hole of a needs at a distance from hole j of b.
+func (m *matcher) hole(j int, distance units.Length) units.Length {
+	off := distance.Add(m.o.Lean).Scale(2)
+	switch {
+	case !m.o.Bolt.IsZero() && !m.b[j].Diameter.IsZero():
+		return m.o.Bolt.Scale(2).Sub(m.b[j].Diameter).Add(off)
+	case !m.o.Stud.IsZero():
+		return m.o.Stud.Add(off)
+	}
+	return units.Length{}
+}
+
+// sort puts the positions in order: more pairs first, then the better fit, then
+// the face as it is, then the smaller turn.
+func (m *matcher) sort(ps []Position) {
+	nanometres := func(p Position) float64 { return math.Round(p.merit(m.decided) * 1e6) }
+	slices.SortStableFunc(ps, func(p, q Position) int {
+		over := func(p Position) int {
+			if p.TurnedOver {
+				return 1
+			}
+			return 0
+		}
+		return cmp.Or(
+			cmp.Compare(len(q.Pairs), len(p.Pairs)),
+			cmp.Compare(nanometres(p), nanometres(q)),
+			cmp.Compare(over(p), over(q)),
+			cmp.Compare(math.Round(math.Abs(p.Turn.Radians())*1e9), math.Round(math.Abs(q.Turn.Radians())*1e9)),
+			cmp.Compare(q.Turn, p.Turn),
+		)
+	})
+}
+
+func vecs(p Pattern) []vec {
+	vs := make([]vec, len(p))
+	for i, h := range p {
+		vs[i] = h.At.vec()
+	}
+	return vs
+}

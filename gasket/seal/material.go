@@ -1,0 +1,219 @@
+package seal
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Limit is what one source says that a gasket material stands in long service.
+// Two sources on one material are two limits.
+type Limit struct {
+	Material string
+	Dry      units.Temperature // upper guide value
+	Steam    units.Temperature // upper value in steam; zero: not said
+	NoSteam  bool              // not for steam
+	NoOil    bool              // not with oil
+	Pressure units.Pressure    // above that outside; zero: not said
+	Note     string
+	Ref      source.Ref
+}
+
+var limits = table.Lazy(files, "tables/limits.csv", func(r *table.Row) Limit {
+	l := Limit{Material: r.Text("material"), Dry: units.Celsius(r.Float("dry_c")), Note: r.Optional("note"), Ref: r.Ref()}
+	if r.Has("pressure_bar") {
+		l.Pressure = units.Pressure(r.Float("pressure_bar")) * units.Bar
+	}
+	switch s := r.Optional("steam"); s {
+	case "":
+	case "yes":
+		l.Steam = l.Dry
+	case "no":
+		l.NoSteam = true
+	default:
+		c, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			r.Complain("steam %q", s)
+		}
+		l.Steam = units.Celsius(c)
+	}
+	switch s := r.Optional("oil"); s {
+	case "", "yes":
+	case "no":
+		l.NoOil = true
+	default:
+		r.Complain("oil %q", s)
+	}
+	return l
+})
+
+// Limits returns the limits of all materials, by material.
+func Limits() []Limit { return slices.Clone(limits()) }
+
+// A Medium is what a gasket keeps in.
+type Medium int
+
+// The media.
+const (
+	Steam Medium = iota
+	Air
+	Water
+	Oil
+)
+
+var media = [...]string{"steam", "air", "water", "oil"}
+
+// String returns "steam", "air", "water" or "oil".
+func (m Medium) String() string {
+	if m < 0 || int(m) >= len(media) {
+		return fmt.Sprintf("Medium(%d)", int(m))
+	}
+	return media[m]
+}
+
+// ParseMedium returns the medium of that name; see [Medium.String].
+func ParseMedium(s string) (Medium, error) {
+	for m, name := range media {
+		if name == s {
+			return Medium(m), nil
+		}
+	}
+	return 0, &units.ParseError{Quantity: "medium", Text: s, Problem: "unknown", Accepted: strings.Join(media[:], ", "), Err: units.ErrUnknown}
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (m Medium) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (m *Medium) UnmarshalText(text []byte) error {
+	v, err := ParseMedium(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}
+
+// A Service is what a gasket has to stand.
+type Service struct {
+	Medium      Medium
+	Pressure    units.Pressure    // above that outside
+	Temperature units.Temperature // zero, for steam only: that of saturated steam of the pressure
+	Oiled       bool              // steam oil reaches it
+}
+
+// Check compares a material with a service and returns what is worth saying, by
+// every source that knows the material; nothing means that none of them objects.
+// The limits are guide values for long service: paper under saturated steam of a
+// few bar is above its limit, and oiled paper is what engines have always had, so
+// that a finding is a warning and no ban. An unknown material is an error that
+// lists the known ones; asbestos is refused.
+func Check(material string, s Service) ([]gasket.Finding, error) {
+	if strings.Contains(strings.ToLower(material), "asbestos") && !strings.Contains(strings.ToLower(material), "without asbestos") {
+		return nil, &units.ArgumentError{Package: "seal", Field: "material", Value: strconv.Quote(material), Problem: "never use it: its dust kills", Accepted: knownMaterials(), Err: units.ErrUnknown}
+	}
+	if !(s.Pressure >= 0) || math.IsInf(float64(s.Pressure), 0) {
+		return nil, bad("pressure", s.Pressure.String(), "zero or more")
+	}
+	t := s.Temperature
+	if s.Medium == Steam {
+		saturated, err := Saturation(s.Pressure)
+		if err != nil {
+			return nil, err
+		}
+		t = max(t, saturated)
+	} else if t == 0 {
+		return nil, &units.ArgumentError{Package: "seal", Field: "temperature", Accepted: "the temperature of the " + s.Medium.String(), Err: units.ErrMissing}
+	}
+	if !finite(float64(t)) || t <= 0 {
+		return nil, bad("temperature", t.String(), "above absolute zero")
+	}
+	var fs []gasket.Finding
+	known := false
+	for _, l := range limits() {
+		if l.Material == material {
+			known = true
+			fs = append(fs, l.findings(s, t)...)
+		}
+	}
+	if !known {
+		return nil, &units.ArgumentError{Package: "seal", Field: "material", Value: strconv.Quote(material), Accepted: knownMaterials(), Err: units.ErrUnknown}
+	}
+	if material == "paper" && s.Medium == Steam && len(fs) > 0 {
+		fs = append(fs, gasket.Finding{
+			Severity: gasket.WorthKnowing,
+			Text:     "Oiled brown paper is nevertheless what small engines have always had; expect to renew it.",
+			Remedy:   "Jointing without asbestos or graphite sheet stays within its limits.",
+			Ref:      source.Ref{Kind: source.CommonPractice},
+		})
+	}
+	return fs, nil
+}
+
+func (l Limit) findings(s Service, t units.Temperature) []gasket.Finding {
+	var fs []gasket.Finding
+	add := func(format string, args ...any) {
+		fs = append(fs, gasket.Finding{Severity: gasket.Fails, Text: fmt.Sprintf(format, args...), Remedy: l.Note, Ref: l.Ref})
+	}
+	name := strings.ToUpper(l.Material[:1]) + l.Material[1:]
+	most, where := l.Dry, ""
+	if s.Medium == Steam && l.Steam != 0 {
+		most, where = l.Steam, " in steam"
+	}
+	switch {
+	case s.Medium == Steam && l.NoSteam:
+		add("%s is not for steam.", name)
+	case t > most:
+		add("%s has a guide limit of %.0f °C%s; here it is %.0f °C.", name, most.Celsius(), where, t.Celsius())
+	}
+	if l.Pressure > 0 && s.Pressure > l.Pressure {
+		add("%s has a guide limit of %.3g bar; here it is %.3g bar.", name, l.Pressure/units.Bar, s.Pressure/units.Bar)
+	}
+	if l.NoOil && (s.Oiled || s.Medium == Oil) {
+		add("%s does not stand oil.", name)
+	}
+	return fs
+}
+
+func knownMaterials() string {
+	var names []string
+	for _, l := range limits() {
+		if !slices.Contains(names, l.Material) {
+			names = append(names, l.Material)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// AsbestosCaution is what to say wherever an old joint is taken apart.
+func AsbestosCaution() string {
+	return "Old sheet gaskets, rope and packing may hold asbestos, up to 80 percent of it. Treat grey or white material of unknown age as asbestos until a laboratory has said otherwise: keep it damp, lift it with hand tools, no power tools and no wire wheel, bag it, and follow the rules of your country for its disposal."
+}
+
+// Saturation returns the temperature of saturated steam of a pressure above that
+// of the air, which is taken as 101,325 Pa. From 0 to 200 bar, to 0.001 K of the
+// formulation. Source: IAPWS R7-97(2012), equation 31.
+func Saturation(pressure units.Pressure) (units.Temperature, error) {
+	if !(pressure >= 0 && pressure <= 200*units.Bar) {
+		return 0, bad("pressure of the steam", pressure.String(), "0 to 200 bar above that of the air")
+	}
+	return saturation(pressure + units.Atmosphere), nil
+}
+
+// saturation is equation 31 for an absolute pressure, with the coefficients of
+// table 34.
+func saturation(p units.Pressure) units.Temperature {
+	beta := math.Sqrt(math.Sqrt(float64(p / units.Megapascal)))
+	e := beta*beta + -0.17073846940092e2*beta + 0.14915108613530e2
+	f := 0.11670521452767e4*beta*beta + 0.12020824702470e5*beta + -0.48232657361591e4
+	g := -0.72421316703206e6*beta*beta + -0.32325550322333e7*beta + 0.40511340542057e6
+	d := 2 * g / (-f - math.Sqrt(f*f-4*e*g))
+	const n9, n10 = -0.23855557567849, 0.65017534844798e3
+	return units.Kelvin((n10 + d - math.Sqrt((n10+d)*(n10+d)-4*(n9+n10*d))) / 2)
+}

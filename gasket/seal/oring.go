@@ -1,0 +1,236 @@
+package seal
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Ring is an O-ring of the inch series.
+type Ring struct {
+	Size                              string // "012"
+	Inside, Section                   units.Length
+	InsideTolerance, SectionTolerance units.Length // either way
+	Ref                               source.Ref
+}
+
+var rings = table.Lazy(files, "tables/oring.csv", func(r *table.Row) Ring {
+	g := Ring{
+		Size: r.Text("size"), Inside: r.Length("inside", units.Inches), Section: r.Length("section", units.Inches),
+		InsideTolerance: r.Length("inside_tolerance", units.Inches), SectionTolerance: r.Length("section_tolerance", units.Inches), Ref: r.Ref(),
+	}
+	if g.Inside.Sign() <= 0 || g.Section.Sign() <= 0 {
+		r.Complain("ring of %v by %v", g.Inside, g.Section)
+	}
+	return g
+})
+
+// Rings returns the rings of the table, which is not the whole series.
+func Rings() []Ring { return slices.Clone(rings()) }
+
+// RingOf returns the ring of a size, such as "012"; an unknown one is an error.
+func RingOf(size string) (Ring, error) {
+	for _, r := range rings() {
+		if r.Size == size {
+			return r, nil
+		}
+	}
+	return Ring{}, &units.ArgumentError{Package: "seal", Field: "O-ring size", Value: strconv.Quote(size), Accepted: "001 to 028, 102 to 116, 210 to 218, 220, 225, 230", Err: units.ErrUnknown}
+}
+
+// A Duty is what an O-ring does.
+type Duty int
+
+// The duties.
+const (
+	Dynamic Duty = iota // round a moving piston or rod
+	Static              // round a part that does not move
+	Face                // between two faces
+)
+
+var duties = [...]string{"dynamic", "static", "face"}
+
+// String returns "dynamic", "static" or "face".
+func (d Duty) String() string {
+	if d < 0 || int(d) >= len(duties) {
+		return fmt.Sprintf("Duty(%d)", int(d))
+	}
+	return duties[d]
+}
+
+// A Groove is the published groove for one section and duty.
+type Groove struct {
+	Section                       units.Length
+	Duty                          Duty
+	DepthLeast, DepthMost         units.Length // from the groove's bottom to the surface that the ring seals against
+	Width, WidthTolerance         units.Length
+	ClearanceLeast, ClearanceMost units.Length // on the diameter; zero where the source gives none
+	SqueezeLeast, SqueezeMost     float64      // share of the section, as printed
+	Ref                           source.Ref
+}
+
+var grooves = table.Lazy(files, "tables/groove.csv", func(r *table.Row) Groove {
+	in := func(column string) units.Length { return r.Length(column, units.Inches) }
+	g := Groove{
+		Section: in("section"), Duty: Duty(slices.Index(duties[:], r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
+		Width: in("width"), WidthTolerance: units.Thou(5), SqueezeLeast: r.Float("squeeze_least") / 100, SqueezeMost: r.Float("squeeze_most") / 100, Ref: r.Ref(),
+	}
+	if r.Has("clearance_least") {
+		g.ClearanceLeast = in("clearance_least")
+	}
+	if r.Has("clearance_most") {
+		g.ClearanceMost = in("clearance_most")
+	}
+	if g.Duty < 0 || g.DepthLeast.Cmp(g.DepthMost) > 0 || g.Width.Cmp(g.Section) <= 0 {
+		r.Complain("groove of %v", g.Section)
+	}
+	return g
+})
+
+// Grooves returns the groove table.
+func Grooves() []Groove { return slices.Clone(grooves()) }
+
+// GrooveFor returns the published groove for a section and duty; a section that
+// is not in the table is an error that lists those that are.
+func GrooveFor(section units.Length, duty Duty) (Groove, error) {
+	for _, g := range grooves() {
+		if g.Section == section && g.Duty == duty {
+			return g, nil
+		}
+	}
+	return Groove{}, &units.ArgumentError{Package: "seal", Field: "section and duty of the O-ring", Value: section.String() + ", " + duty.String(), Accepted: "dynamic, static or face, of 0.040, 0.050, 0.060, 0.070, 0.103, 0.139 or 0.210 in", Err: units.ErrUnknown}
+}
+
+// A Seat is an O-ring in its groove.
+type Seat struct {
+	Groove                    Groove
+	DiameterLeast             units.Length // of the groove's bottom
+	DiameterMost              units.Length
+	Stretch                   float64 // of the ring, at the nominal inside diameter; negative: it is compressed
+	SqueezeLeast, SqueezeMost float64 // share of the section, with the tolerances and the thinning by stretch
+	FillMost                  float64 // greatest share of the groove that the ring takes up
+	Findings                  []gasket.Finding
+}
+
+// OnPiston returns the groove for a ring on a piston in a bore, and how the ring
+// sits in it.
+//
+//	bottom = bore - 2 depth     stretch = bottom/inside - 1
+//	squeeze = (w - depth)/w, the section w thinned by the root of 1 + stretch
+//	fill = (pi/4) w^2/(depth width)
+//
+// The depth is that of the published groove and holds the clearance of the
+// piston. The ring's volume is taken to stay the same when it is stretched. Duty
+// Face is an error, as are a bore that is not above zero and one in which no
+// groove is left. See the example.
+func (r Ring) OnPiston(bore units.Length, duty Duty) (Seat, error) {
+	g, err := r.groove(bore, duty)
+	if err != nil {
+		return Seat{}, err
+	}
+	s := Seat{Groove: g, DiameterLeast: bore.Sub(g.DepthMost.Scale(2)), DiameterMost: bore.Sub(g.DepthLeast.Scale(2))}
+	if s.DiameterLeast.Sign() <= 0 {
+		return Seat{}, bad("bore", bore.String(), "more than twice the depth of the groove, "+g.DepthMost.Scale(2).String())
+	}
+	middle := s.DiameterLeast.Add(s.DiameterMost).Scale(0.5)
+	s.fit(r, middle.Ratio(r.Inside)-1)
+	return s, nil
+}
+
+// InGland returns the groove for a ring in a gland round a rod, and how the ring
+// sits in it.
+//
+//	bottom = rod + 2 depth     stretch = rod/inside - 1
+//
+// The rest is as in OnPiston.
+func (r Ring) InGland(rod units.Length, duty Duty) (Seat, error) {
+	g, err := r.groove(rod, duty)
+	if err != nil {
+		return Seat{}, err
+	}
+	s := Seat{Groove: g, DiameterLeast: rod.Add(g.DepthLeast.Scale(2)), DiameterMost: rod.Add(g.DepthMost.Scale(2))}
+	s.fit(r, rod.Ratio(r.Inside)-1)
+	return s, nil
+}
+
+func (r Ring) groove(diameter units.Length, duty Duty) (Groove, error) {
+	if duty == Face {
+		return Groove{}, bad("duty of the O-ring", duty.String(), "dynamic or static for a piston or gland")
+	}
+	if err := positive("diameter", diameter); err != nil {
+		return Groove{}, err
+	}
+	if err := positive("inside diameter of the O-ring", r.Inside); err != nil {
+		return Groove{}, err
+	}
+	return GrooveFor(r.Section, duty)
+}
+
+const (
+	mostStretch = 0.05
+	mostFill    = 0.90
+)
+
+func (s *Seat) fit(r Ring, stretch float64) {
+	s.Stretch = stretch
+	thin := 1.0
+	if stretch > 0 {
+		thin = 1 / math.Sqrt(1+stretch)
+	}
+	least, most := r.Section.Sub(r.SectionTolerance).MM()*thin, r.Section.Add(r.SectionTolerance).MM()*thin
+	s.SqueezeLeast = 1 - s.Groove.DepthMost.MM()/least
+	s.SqueezeMost = 1 - s.Groove.DepthLeast.MM()/most
+	s.FillMost = math.Pi / 4 * most * most / (s.Groove.DepthLeast.MM() * s.Groove.Width.Sub(s.Groove.WidthTolerance).MM())
+	say := func(format string, remedy string, args ...any) {
+		s.Findings = append(s.Findings, gasket.Finding{
+			Severity: gasket.Fails, Text: fmt.Sprintf(format, args...), Remedy: remedy,
+			Ref: source.Ref{Kind: source.FromMemory, Title: "general texts on sealing", Note: "stretch up to 5 percent, fill up to 90 percent"},
+		})
+	}
+	switch {
+	case stretch > mostStretch:
+		say("The ring is stretched by %.1f percent; more than 5 thins it and shortens its life.", "Take the next larger ring.", 100*stretch)
+	case stretch < 0:
+		say("The ring is %.1f percent larger than what it sits on; it may be pinched when the parts go together.", "Take the next smaller ring.", -100*stretch)
+	}
+	if s.SqueezeLeast <= 0 {
+		say("At its thinnest the ring is not squeezed at all.", "Take a ring that is stretched less, or a shallower groove.")
+	}
+	if s.FillMost > mostFill {
+		say("The ring may fill %.0f percent of the groove; it swells in service and then has nowhere to go.", "Widen the groove.", 100*s.FillMost)
+	}
+}
+
+// RingsOnPiston returns the rings that sit on a piston in a bore with a stretch
+// of 0 to 5 percent, the one with the largest section first. None is an error.
+func RingsOnPiston(bore units.Length, duty Duty) ([]Ring, error) {
+	return choose(bore, "bore", func(r Ring) (Seat, error) { return r.OnPiston(bore, duty) })
+}
+
+// RingsInGland returns the rings that fit a rod in the same way.
+func RingsInGland(rod units.Length, duty Duty) ([]Ring, error) {
+	return choose(rod, "rod", func(r Ring) (Seat, error) { return r.InGland(rod, duty) })
+}
+
+func choose(diameter units.Length, what string, seat func(Ring) (Seat, error)) ([]Ring, error) {
+	if err := positive(what, diameter); err != nil {
+		return nil, err
+	}
+	var fit []Ring
+	for _, r := range rings() {
+		if s, err := seat(r); err == nil && s.Stretch >= 0 && s.Stretch <= mostStretch {
+			fit = append(fit, r)
+		}
+	}
+	if len(fit) == 0 {
+		return nil, &units.ArgumentError{Package: "seal", Field: what, Value: diameter.String(), Problem: "no ring of the table fits it with a stretch of 0 to 5 percent", Accepted: "another diameter, or a ring that is not in the table", Err: units.ErrOutOfRange}
+	}
+	slices.SortStableFunc(fit, func(a, b Ring) int { return b.Section.Cmp(a.Section) })
+	return fit, nil
+}

@@ -1,0 +1,111 @@
+package seal
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Sheet is the thickness of a material that gaskets are cut from.
+type Sheet struct {
+	Name        string
+	Least, Most units.Length
+	Ref         source.Ref
+}
+
+var sheets = table.Lazy(files, "tables/sheet.csv", func(r *table.Row) Sheet {
+	s := Sheet{Name: r.Text("sheet"), Least: r.Length("least", units.Millimetres), Most: r.Length("most", units.Millimetres), Ref: r.Ref()}
+	if s.Least.Sign() <= 0 || s.Most.Cmp(s.Least) < 0 {
+		r.Complain("thickness from %v to %v", s.Least, s.Most)
+	}
+	return s
+})
+
+// Sheets returns the thicknesses that were found in print, and one that was
+// not. Measure your own.
+func Sheets() []Sheet { return slices.Clone(sheets()) }
+
+// Squeezed returns the thickness of a gasket under load.
+//
+//	t = free thickness * (1 - crush)
+//
+// Crush is the share by which the material gives, measured on a piece of it
+// between two flat faces: 0 for metal, from 0 to below 0.9.
+func Squeezed(free units.Length, crush float64) (units.Length, error) {
+	if err := positive("thickness of the gasket", free); err != nil {
+		return units.Length{}, err
+	}
+	if !(crush >= 0 && crush < 0.9) {
+		return units.Length{}, bad("crush of the gasket", fmt.Sprint(crush), "0 to below 0.9 of its thickness")
+	}
+	return free.Scale(1 - crush), nil
+}
+
+// A Place is where a gasket lies in an engine.
+type Place int
+
+// The places.
+const (
+	CylinderCover   Place = iota // between cylinder and cover
+	ChestToCylinder              // between cylinder and steam chest
+	ChestCover                   // between steam chest and its cover
+)
+
+// A Change is what a gasket of another thickness does. Lengths that do not
+// depend on it are zero.
+type Change struct {
+	EndClearance   units.Length // of the piston at that end
+	SpindleHeight  units.Length // of the valve spindle above the port face
+	ChestHeight    units.Length // inside, above the valve
+	StudProjection units.Length // of the studs through the nuts
+	Findings       []gasket.Finding
+}
+
+// Swap returns what changes when a gasket of thickness from, as it is under load,
+// is replaced by one of thickness to. Zero stands for metal to metal.
+//
+//	each length changes by to - from, the projection of the studs by from - to
+//
+// Geometry.
+func Swap(place Place, from, to units.Length) (Change, error) {
+	if from.Sign() < 0 || to.Sign() < 0 {
+		return Change{}, bad("thickness of the gasket", from.String()+" and "+to.String(), "zero or more")
+	}
+	d := to.Sub(from)
+	c := Change{StudProjection: d.Neg()}
+	say := func(severity gasket.Severity, text, remedy string) {
+		c.Findings = append(c.Findings, gasket.Finding{Severity: severity, Text: text, Remedy: remedy, Ref: source.Ref{Kind: source.CommonPractice}})
+	}
+	amount := d.Abs().Text(units.Millimetres, 2)
+	switch place {
+	case CylinderCover:
+		c.EndClearance = d
+		if d.Sign() < 0 {
+			say(gasket.Fails, "The piston comes "+amount+" nearer to the cover.", "Turn the engine over by hand with something soft in the end before any steam, and share the clearance between the two ends.")
+		}
+	case ChestToCylinder:
+		c.SpindleHeight, c.ChestHeight = d, d
+		if d.Sign() != 0 {
+			say(gasket.WorthKnowing, "The valve spindle stands "+amount+" "+higher(d)+" over the port face; the valve must still float on it.", "Leave the valve free to seat on the port face, whatever the spindle does.")
+		}
+	case ChestCover:
+		c.ChestHeight = d
+		if d.Sign() < 0 {
+			say(gasket.WorthKnowing, "The cover comes "+amount+" nearer to the valve.", "Look that the valve can still lift off its face.")
+		}
+	default:
+		return Change{}, &units.ArgumentError{Package: "seal", Field: "place of the gasket", Value: fmt.Sprint(int(place)), Accepted: "CylinderCover, ChestToCylinder, ChestCover", Err: units.ErrUnknown}
+	}
+	return c, nil
+}
+
+func higher(d units.Length) string {
+	if d.Sign() > 0 {
+		return "higher"
+	}
+	return "lower"
+}
