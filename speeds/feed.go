@@ -81,8 +81,9 @@ func (row feedRow) serves(d units.Length) bool {
 
 // Feeds returns the feed to start from: for drilling by the diameter of the
 // drill, whatever the metal (a training manual's table, drills from 0.0135 in);
-// for turning, boring and facing by material, rough or finish; for milling per
-// tooth of an end mill. Screwcutting, tapping and dies feed by the pitch, and
+// for turning, boring and facing by material, the finishing feed of a
+// university's sheet, which is what light lathes stand; for roughing its other
+// figure; for milling per tooth of an end mill. Screwcutting, tapping and dies feed by the pitch, and
 // the other operations by hand: for them, and where no figure is held, it is an
 // [*units.ArgumentError]. Small lathes take the lower end. [PublishedFeeds] has
 // all that was read.
@@ -121,7 +122,7 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 	if op == Drilling {
 		return Feed{}, bad("drill", diameter.String(), "", "0.0135 in (0.34 mm) and larger", units.ErrOutOfRange)
 	}
-	if op == Turning { // a finish figure is the one to start from where no general one is held
+	if op == Turning { // on a small lathe the figure to start from is the finishing one
 		if f, err := Feeds(FinishTurning, material, diameter); err == nil {
 			return f, nil
 		}

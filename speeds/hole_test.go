@@ -154,8 +154,10 @@ func TestFeeds(t *testing.T) {
 		{speeds.Drilling, speeds.Brass, units.MM(5), units.Thou(2), units.Thou(4), "rev"}, // NAVEDTRA 14345, drill feed table
 		{speeds.Drilling, speeds.Brass, units.Inch(0.125), units.Thou(2), units.Thou(4), "rev"},
 		{speeds.Drilling, speeds.Copper, units.Inch(3), units.Thou(15), units.Thou(25), "rev"},
-		{speeds.Turning, speeds.MildSteel, units.MM(20), units.MM(0.25), units.MM(0.25), "rev"},     // university tutorial sheet, Table 2
-		{speeds.Boring, speeds.MildSteel, units.MM(20), units.MM(0.25), units.MM(0.25), "rev"},      // as turning
+		{speeds.Turning, speeds.MildSteel, units.MM(20), units.Thou(3), units.Thou(10), "rev"}, // university workshop sheet, finish
+		{speeds.Boring, speeds.MildSteel, units.MM(20), units.Thou(3), units.Thou(10), "rev"},  // as turning
+		{speeds.RoughTurning, speeds.MildSteel, units.MM(20), units.Thou(10), units.Thou(20), "rev"},
+		{speeds.Turning, speeds.Plastics, units.MM(20), units.MM(0.1), units.MM(0.1), "rev"},        // university tutorial sheet, Table 2
 		{speeds.FinishTurning, speeds.Gunmetal, units.MM(20), units.Thou(3), units.Thou(10), "rev"}, // university workshop sheet, as bronze
 		{speeds.Turning, speeds.Copper, units.MM(20), units.Thou(4), units.Thou(8), "rev"},          // finish figure
 		{speeds.Milling, speeds.SilverSteel, units.MM(10), units.Thou(1), units.Thou(2), "tooth"},   // 4 V / D sheet, finishing

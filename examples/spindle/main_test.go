@@ -22,7 +22,7 @@ func TestQuestions(t *testing.T) {
 		wants []string
 	}{
 		{"a step of a cone with back gear", []string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0,
-			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "set 100 rev/min (cone step 1, back gear): the edge meets 25.1 m/min (82 ft/min)", "University tutorial sheet", "lubricant: Dry.", "0.250 mm per rev (9.8 thou)"}},
+			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "set 100 rev/min (cone step 1, back gear): the edge meets 25.1 m/min (82 ft/min)", "University tutorial sheet", "lubricant: Dry.", "0.127 to 0.254 mm per rev (5.0 to 10.0 thou)"}},
 		{"a flywheel on a lathe that is too fast", []string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1,
 			[]string{"stop: the machine does not run slowly enough: at its slowest, 210 rev/min", "99 m/min (325 ft/min)", "> back gear", "mandrel handle", "under the skin", "from memory"}},
 		{"a 6 in flywheel at 60 ft/min", []string{"-d", "6 in", "-v", "60 ft/min", "-n", "50 rev/min", "-material", "iron casting", "facing"}, 0,
@@ -45,8 +45,8 @@ func TestQuestions(t *testing.T) {
 			[]string{"= 14.28 rev/min", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "halve the depth of cut and the speed and raise the feed"}},
 		{"the same wheel in its engine, far too fast", []string{"-d", "27 in", "-material", "cast iron", "-wheel", "1000 rev/min", "facing"}, 1,
 			[]string{"7069 ft/min", "not over 707 rev/min"}},
-		{"minutes and motor", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-length", "50 mm", "-cut", "2 mm", "-motor", "200 W", "turning"}, 0,
-			[]string{"t = (l + approach) / (f n) = (50 + 2.00) / (0.250 x 200) = 1m2s a pass", "stalls", "VDI 3323"}},
+		{"minutes and motor", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-length", "50 mm", "-cut", "3 mm", "-motor", "100 W", "turning"}, 0,
+			[]string{"t = (l + approach) / (f n) = (50 + 2.00) / (0.076 x 200) = 3m25s a pass", "296 W at the motor of 100 W", "stalls", "VDI 3323"}},
 		{"a deep hole", []string{"-machine", "400 800 1600", "-d", "6 mm", "-material", "mild steel", "-depth", "30 mm", "-length", "30 mm", "drilling"}, 0,
 			[]string{"30 % off the speed, 20 % off the feed", "set 800 rev/min", "(30 + 1.80)"}},
 		{"all that is published", []string{"-d", "20 mm", "-material", "EN3", "-published", "turning"}, 0,
