@@ -41,7 +41,7 @@ func readAdvice(r *table.Row) adviceRow {
 
 func adviceFor(p pairing) []Advice {
 	var all []Advice
-	for _, row := range adviceRows() {
+	for _, row := range adviceTable.Rows() {
 		if contains(row.operations, p.op) && contains(row.materials, p.material) && contains(row.tools, p.tool) {
 			all = append(all, row.advice)
 		}

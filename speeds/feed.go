@@ -12,8 +12,8 @@ import (
 // tooth of a milling cutter.
 type Feed struct {
 	Low, High units.Length
-	PerTooth  bool // for each tooth; else for each turn
-	Stands    string
+	PerTooth  bool   // for each tooth; else for each turn
+	Stands    string // "as mild steel" when the figure is that of another material
 	Note      string
 	Ref       source.Ref
 }
@@ -105,7 +105,7 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 	all := standIns()
 	stands, seen := "", map[Material]bool{}
 	for m := material; ; {
-		for _, row := range feedRows() {
+		for _, row := range feedTable.Rows() {
 			if row.chosen && contains(row.operations, op) && contains(row.materials, m) && row.serves(diameter) {
 				f := row.feed
 				f.Stands = stands
@@ -141,7 +141,7 @@ func PublishedFeeds(op Operation, material Material, diameter units.Length) ([]F
 		return nil, badDiameter(diameter)
 	}
 	var all []Feed
-	for _, row := range feedRows() {
+	for _, row := range feedTable.Rows() {
 		if contains(row.operations, op) && contains(row.materials, material) && row.serves(diameter) {
 			all = append(all, row.feed)
 		}

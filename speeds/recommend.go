@@ -3,8 +3,8 @@ package speeds
 import (
 	"fmt"
 	"strings"
-	"sync"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -53,7 +53,7 @@ func Recommend(op Operation, material Material, tool Tool) (Range, error) {
 	if err := checkPairing(op, material, tool); err != nil {
 		return Range{}, err
 	}
-	r := resolved()[pairing{op, material, tool}.index()]
+	r := resolved.Get(resolveAll)[pairing{op, material, tool}.index()]
 	if r == nil {
 		return Range{}, bad("pairing", fmt.Sprintf("%v in %v with %v", op, material, tool), "no figure is held, nor one it would follow from", "another tool or a stated cutting speed", units.ErrUnknown)
 	}
@@ -71,7 +71,7 @@ func PublishedRanges(op Operation, material Material, tool Tool) ([]Published, e
 		return nil, err
 	}
 	var all []Published
-	for _, row := range speedRows() {
+	for _, row := range speedTable.Rows() {
 		if row.has(op, material) && row.tool == tool {
 			all = append(all, row.published)
 		}
@@ -133,10 +133,12 @@ func (p pairing) index() int {
 
 // resolved holds the answer of Recommend for every pairing, nil where there is
 // none.
-var resolved = sync.OnceValue(func() []*Range {
+var resolved table.Once[[]*Range]
+
+func resolveAll() []*Range {
 	all := make([]*Range, pairing{Operation(len(operationNames)), 0, 0}.index())
 	published := map[pairing]*Published{}
-	rows := speedRows()
+	rows := speedTable.Rows()
 	for i := range rows {
 		for _, op := range rows[i].operations {
 			for _, m := range rows[i].defaults {
@@ -158,7 +160,7 @@ var resolved = sync.OnceValue(func() []*Range {
 		}
 	}
 	return all
-})
+}
 
 type resolver struct {
 	published map[pairing]*Published
@@ -167,7 +169,7 @@ type resolver struct {
 
 func standIns() map[Material]standIn {
 	all := map[Material]standIn{}
-	for _, row := range standInRows() {
+	for _, row := range standInTable.Rows() {
 		all[row.material] = row
 	}
 	return all
@@ -197,7 +199,7 @@ func (s resolver) byTool(p pairing) (Range, bool) {
 	if r, ok := s.byOperation(p, map[Operation]bool{}); ok {
 		return r, true
 	}
-	for _, row := range toolRows() {
+	for _, row := range toolTable.Rows() {
 		if row.item == p.tool && row.chosen {
 			if r, ok := s.byOperation(pairing{p.op, p.material, row.of}, map[Operation]bool{}); ok {
 				return share(r, row.low, row.high, row.of.String(), row.note, row.ref), true
@@ -212,7 +214,7 @@ func (s resolver) byOperation(p pairing, seen map[Operation]bool) (Range, bool) 
 		return Range{Low: pub.Low, High: pub.High, Published: *pub}, true
 	}
 	seen[p.op] = true
-	for _, row := range operationRows() {
+	for _, row := range operationTable.Rows() {
 		if row.item == p.op && row.chosen && !seen[row.of] {
 			if r, ok := s.byOperation(pairing{row.of, p.material, p.tool}, seen); ok {
 				return share(r, row.low, row.high, row.of.String(), row.note, row.ref), true

@@ -14,7 +14,7 @@ import (
 //go:embed tables/*.csv
 var tables embed.FS
 
-var rimRows = table.Lazy(tables, "tables/rim_limits.csv", readRim)
+var rimTable = table.Table[rimRow]{FS: &tables, Name: "tables/rim_limits.csv", Row: readRim}
 
 // A RimLimit is somebody's highest rim speed of a one-piece cast-iron wheel.
 type RimLimit struct {
@@ -40,7 +40,7 @@ func readRim(r *table.Row) rimRow {
 // to 6000 ft/min.
 func RimLimits() []RimLimit {
 	var all []RimLimit
-	for _, row := range rimRows() {
+	for _, row := range rimTable.Rows() {
 		all = append(all, row.limit)
 	}
 	slices.SortStableFunc(all, func(a, b RimLimit) int { return int(math.Copysign(1, float64(a.Speed-b.Speed))) })
@@ -71,7 +71,7 @@ func CheckRim(diameter units.Length, n units.RotationalSpeed) (RimCheck, error) 
 		return RimCheck{}, err
 	}
 	c := RimCheck{Speed: v, Stress: RingStress(CastIronDensity, v)}
-	for _, row := range rimRows() {
+	for _, row := range rimTable.Rows() {
 		if row.chosen {
 			c.Limit = row.limit
 		}
