@@ -175,6 +175,9 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 			return false, err
 		}
 		heading(w, "PUBLISHED FOR THIS PAIRING")
+		if len(all) == 0 {
+			bullet(w, "", "none was read for the pairing itself; the figure follows from another, as said above")
+		}
 		for _, p := range all {
 			bullet(w, "", fmt.Sprintf("%s, %s (%s) %v %s", span(float64(p.Low/units.MetrePerMinute), float64(p.High/units.MetrePerMinute), "m/min"), p.Material, p.Period, p.Ref, p.Bound))
 		}

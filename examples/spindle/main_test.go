@@ -51,6 +51,8 @@ func TestQuestions(t *testing.T) {
 			[]string{"30 % off the speed, 20 % off the feed", "set 800 rev/min", "(30 + 1.80)"}},
 		{"all that is published", []string{"-d", "20 mm", "-material", "EN3", "-published", "turning"}, 0,
 			[]string{"PUBLISHED FOR THIS PAIRING", "30.5 to 76.2 m/min", "upper limit"}},
+		{"nothing published", []string{"-d", "20 mm", "-material", "EN1A", "-published", "turning"}, 0,
+			[]string{"none was read for the pairing itself", "as mild steel: it cuts at least as freely"}},
 		{"a marked chuck", []string{"-machine", "500 1000 2000 4000", "-d", "6 mm", "-material", "brass", "-chuck", "2500 rev/min", "turning"}, 0,
 			[]string{"set 2000 rev/min", "not above 2500 rev/min: the speed marked on the chuck (common practice)"}},
 		{"a diameter that is none", []string{"-d", "M", "-material", "brass", "tapping"}, 2, nil},
