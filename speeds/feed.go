@@ -83,7 +83,8 @@ func (row feedRow) serves(d units.Length) bool {
 // drill, whatever the metal (a training manual's table, drills from 0.0135 in);
 // for turning, boring and facing by material, the finishing feed of a
 // university's sheet, which is what light lathes stand; for roughing its other
-// figure; for milling per tooth of an end mill. Screwcutting, tapping and dies feed by the pitch, and
+// figure; for milling per tooth of an end mill, in proportion to the diameter
+// below 6 mm (common practice, as Note says). Screwcutting, tapping and dies feed by the pitch, and
 // the other operations by hand: for them, and where no figure is held, it is an
 // [*units.ArgumentError]. Small lathes take the lower end. [PublishedFeeds] has
 // all that was read.
@@ -109,7 +110,7 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 			if row.chosen && contains(row.operations, op) && contains(row.materials, m) && row.serves(diameter) {
 				f := row.feed
 				f.Stands = stands
-				return f, nil
+				return f.forCutter(diameter), nil
 			}
 		}
 		seen[m] = true
@@ -128,6 +129,16 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 		}
 	}
 	return Feed{}, bad("feed", fmt.Sprintf("%v in %v", op, material), "no figure is held", "another material or a stated feed", units.ErrUnknown)
+}
+
+// forCutter takes a feed per tooth down in proportion for cutters under 6 mm, for
+// which the sources have no figure of their own.
+func (f Feed) forCutter(diameter units.Length) Feed {
+	if full := units.MM(6); f.PerTooth && diameter.Cmp(full) < 0 {
+		f.Low, f.High = f.Low.Scale(diameter.Ratio(full)), f.High.Scale(diameter.Ratio(full))
+		f.Note = join(f.Note, "taken down in proportion to the diameter below 6 mm, common practice")
+	}
+	return f
 }
 
 // PublishedFeeds returns every feed that was read for the operation, material

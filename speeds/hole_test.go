@@ -3,6 +3,7 @@ package speeds_test
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/speeds"
@@ -167,6 +168,10 @@ func TestFeeds(t *testing.T) {
 		if err != nil || f.Low != tt.low || f.High != tt.high || f.Per() != tt.per || f.Ref.Title == "" {
 			t.Errorf("%v in %v, %v: %+v, %v", tt.op, tt.m, tt.d, f, err)
 		}
+	}
+	small, err := speeds.Feeds(speeds.Milling, speeds.CastIron, units.MM(3))
+	if err != nil || small.Low != units.Thou(0.5) || small.High != units.Thou(1) || !strings.Contains(small.Note, "in proportion") {
+		t.Errorf("3 mm cutter: %+v, %v", small, err)
 	}
 	for _, tt := range []struct {
 		op   speeds.Operation

@@ -243,6 +243,9 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 	}
 	f.Low, f.High = f.Low.Scale(plan.Feed), f.High.Scale(plan.Feed)
 	line(w, "feed", fmt.Sprintf("%s per %s (%s); %v", spanOf(f.Low, f.High, units.Millimetres, 3), f.Per(), spanOf(f.Low, f.High, units.Thousandths, 1), f.Ref))
+	if f.Note != "" {
+		line(w, "", f.Note)
+	}
 	step := plan.Choice.Step.Speed
 	if step == 0 || f.PerTooth {
 		return nil
