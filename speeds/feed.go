@@ -84,10 +84,10 @@ func (row feedRow) serves(d units.Length) bool {
 // for turning, boring and facing by material, the finishing feed of a
 // university's sheet, which is what light lathes stand; for roughing its other
 // figure; for milling per tooth of an end mill, in proportion to the diameter
-// below 6 mm (common practice, as Note says). Screwcutting, tapping and dies feed by the pitch, and
-// the other operations by hand: for them, and where no figure is held, it is an
-// [*units.ArgumentError]. Small lathes take the lower end. [PublishedFeeds] has
-// all that was read.
+// below 6 mm (common practice, as Note says). Screwcutting, tapping and dies
+// feed by the pitch, and the other operations by hand: for them, and where no
+// figure is held, it is an [*units.ArgumentError]. Small lathes take the lower
+// end. [PublishedFeeds] has all that was read.
 func Feeds(op Operation, material Material, diameter units.Length) (Feed, error) {
 	if err := checkPairing(op, material, HSS); err != nil {
 		return Feed{}, err

@@ -380,7 +380,7 @@ func writePart(pr *printer, steps []*step) {
 		}
 		feed, minutes := "by hand", "-"
 		if s.feed.Low.Sign() > 0 {
-			feed = fmt.Sprintf("%s mm/%s", s.feed.Low.Decimal(units.Millimetres, 2), s.feed.Per())
+			feed = fmt.Sprintf("%s mm/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
 		}
 		if s.minutes > 0 {
 			minutes = fmt.Sprintf("%.1f", s.minutes.Minutes())

@@ -101,13 +101,13 @@ material = "brass"
 		"facing 150.000 mm 10 to 18 m/min no step will do",
 		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
-		"rough turning 30.000 mm 19.8 m/min 210 0.25 mm/rev 0.8 in 3 cuts",
+		"rough turning 30.000 mm 19.8 m/min 210 0.254 mm/rev 0.8 in 3 cuts",
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
-		"355 0.08 mm/rev 0.4",
+		"355 0.076 mm/rev 0.4",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
-		"drilling 4.200 mm 21.1 m/min 1600 0.05 mm/rev 0.2",
+		"drilling 4.200 mm 21.1 m/min 1600 0.051 mm/rev 0.2",
 		"drill 4.75 mm to 4.85 mm first",
-		"milling 8.000 mm 40.2 m/min 1600 0.03 mm/tooth 0.5",
+		"milling 8.000 mm 40.2 m/min 1600 0.025 mm/tooth 0.5",
 		"tapping 3.000 mm", "by hand",
 		"from milling in brass: University tutorial sheet", "flat about 0.8 mm", "(common practice)",
 	} {
@@ -169,7 +169,7 @@ operation = "milling"
 diameter = "6 mm"
 material = "gunmetal"
 `)
-	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 to 35 m/min 1857 to 1857 0.03 mm/tooth -") {
+	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 to 35 m/min 1857 to 1857 0.025 mm/tooth -") {
 		t.Errorf("%s", text)
 	}
 	if len(p.findings) != 0 {
