@@ -92,6 +92,7 @@ var pages = []func(*input) (*page, error){
 	valvePage,
 	fitsPage,
 	fastenersPage,
+	operationsPage,
 }
 
 // A finding is what a page has to say about the engine, whichever package it
