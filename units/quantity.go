@@ -167,7 +167,7 @@ func (q *quantity) text(v float64) string {
 	}
 	exact := new(big.Float).SetPrec(256).Quo(big.NewFloat(v), big.NewFloat(u.factor))
 	exact.Sub(exact, big.NewFloat(u.zero))
-	return exact.Text('g', 24) + " " + symbol
+	return exact.Text('e', 36) + " " + symbol
 }
 
 // plainFloat writes n with the given number of digits after the first, without

@@ -1,0 +1,213 @@
+// Changewheels sets up a lathe for a thread: the change wheels, exact or
+// nearest, with what the nearest cost; where to close the half nuts; how deep
+// to cut and how far the topslide travels for it.
+//
+//	go run ./examples/changewheels [-leadscrew "8 tpi"] [-wheels "20,20,25-100x5,63"] M8
+//	go run ./examples/changewheels -leadscrew "3 mm" "26 tpi"
+//
+// It exits with 2, and nothing printed but the reason, when it cannot use what
+// it is given.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// options is what the flags say.
+type options struct {
+	lathe   thread.Lathe
+	wheels  string
+	engaged units.Length
+	dial    int
+	set     units.Angle
+	most    int
+}
+
+func run(args []string, stdout, stderr io.Writer) int {
+	o := options{}
+	flags := flag.NewFlagSet("changewheels", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	eight, err := thread.ParseLead("8 tpi")
+	if err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	flags.TextVar(&o.lathe.Leadscrew, "leadscrew", eight, `lead of the leadscrew, "8 tpi" or "3 mm"`)
+	flags.StringVar(&o.wheels, "wheels", "20,20,25-100x5,38,63", "the wheels there are; one of which there are two stands twice")
+	flags.IntVar(&o.lathe.GearedDrivers, "gear-drivers", 0, "drivers of gears that are always in the drive (0: none)")
+	flags.IntVar(&o.lathe.GearedDriven, "gear-driven", 0, "driven of gears that are always in the drive (0: none)")
+	flags.TextVar(&o.engaged, "engaged", units.MM(10), "length that the nut engages")
+	flags.IntVar(&o.dial, "dial", 0, "teeth of the indicator's wheel on the leadscrew (0: no indicator)")
+	flags.TextVar(&o.set, "set", units.Angle(0), "angle of the topslide from the cross-slide's line (0: half a degree under half the thread's angle)")
+	flags.IntVar(&o.most, "n", 6, "trains of each kind to print")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, "usage: changewheels [flags] thread or lead, such as M8, \"1/4 BSF\", \"1.5 mm\" or \"26 tpi\"")
+		flags.PrintDefaults()
+	}
+	switch err := flags.Parse(args); {
+	case err == flag.ErrHelp:
+		return 0
+	case err != nil:
+		return 2
+	case flags.NArg() == 0 || o.most < 1:
+		flags.Usage()
+		return 2
+	}
+	var out strings.Builder
+	if err := report(&out, o, strings.Join(flags.Args(), " ")); err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	if _, err := io.WriteString(stdout, out.String()); err != nil {
+		fmt.Fprintln(stderr, "changewheels:", err)
+		return 2
+	}
+	return 0
+}
+
+// report writes the whole page, or returns why it cannot.
+func report(w io.Writer, o options, wanted string) error {
+	lead, errLead := thread.ParseLead(wanted)
+	named, errThread := thread.Parse(wanted)
+	switch {
+	case errLead == nil:
+		named = thread.Thread{}
+	case errThread == nil:
+		lead = named.Lead()
+	default:
+		return errors.Join(errThread, errLead)
+	}
+	var err error
+	if o.lathe.Wheels, err = thread.ParseWheels(o.wheels); err != nil {
+		return err
+	}
+	trains, err := thread.ChangeWheels(o.lathe, lead)
+	if err != nil {
+		return err
+	}
+
+	fmt.Fprintf(w, "%s: lead %v, %s on a leadscrew of %v, %s\n", wanted, lead, lead.Length().Text(units.Millimetres, 6), o.lathe.Leadscrew, o.lathe.Leadscrew.Length().Text(units.Millimetres, 6))
+	fmt.Fprintf(w, "drivers / driven = lead / leadscrew = %s / %s = %.8f\n", lead.Length().Decimal(units.Millimetres, 6), o.lathe.Leadscrew.Length().Decimal(units.Millimetres, 6), lead.Length().Ratio(o.lathe.Leadscrew.Length()))
+	if o.lathe.GearedDrivers != 0 {
+		fmt.Fprintf(w, "of which %d/%d is in the lathe already\n", o.lathe.GearedDrivers, o.lathe.GearedDriven)
+	}
+	fmt.Fprintln(w, "Wheels: drivers over driven, from the spindle to the leadscrew.")
+	if len(trains.Exact) > 0 {
+		if err := exact(w, trains.Exact, o.most); err != nil {
+			return err
+		}
+	} else if err := closest(w, o, named, lead, trains.Closest); err != nil {
+		return err
+	}
+	if err := pickUp(w, o, lead, len(trains.Exact) > 0); err != nil {
+		return err
+	}
+	if named != (thread.Thread{}) {
+		return infeed(w, o, named)
+	}
+	return nil
+}
+
+func exact(w io.Writer, trains []thread.Train, most int) error {
+	fmt.Fprintf(w, "\n%d exact, the roomiest first:\n", len(trains))
+	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, t := range trains[:min(most, len(trains))] {
+		note := ""
+		switch {
+		case len(t.Drivers) == 1:
+			note = "with any idler that reaches"
+		case !t.Mounts():
+			note = fmt.Sprintf("a wheel may foul a stud (%d teeth to spare, %d wanted)", t.Room, thread.StudRoom)
+		}
+		fmt.Fprintf(tw, "  %v\t%s\n", t, note)
+	}
+	return tw.Flush()
+}
+
+func closest(w io.Writer, o options, named thread.Thread, lead thread.Lead, trains []thread.Train) error {
+	buy, err := thread.WheelsToBuy(o.lathe, lead)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "\nNo exact train.")
+	if len(buy) > 0 {
+		fmt.Fprintf(w, "One more wheel would make one: %s teeth.\n", strings.Trim(fmt.Sprint(buy), "[]"))
+	}
+	if len(trains) == 0 {
+		fmt.Fprintln(w, "Nothing comes within 2 %.")
+		return nil
+	}
+	fmt.Fprintf(w, "Closest; error is cut less wanted, over %v and over the %v engaged:\n", units.MM(100), o.engaged)
+	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprint(tw, "  wheels\tcuts, mm\tover 100 mm\tengaged, um\tengaged, thou")
+	if named != (thread.Thread{}) {
+		fmt.Fprint(tw, "\tas pitch diameter, um")
+	}
+	fmt.Fprintln(tw)
+	for _, t := range trains[:min(o.most, len(trains))] {
+		off := t.ErrorOver(o.engaged)
+		fmt.Fprintf(tw, "  %v\t%s\t%+.1f um\t%+.2f\t%+.3f", t, t.Cut.Decimal(units.Millimetres, 6), t.ErrorOver(units.MM(100)).Micron(), off.Micron(), off.Thou())
+		if named != (thread.Thread{}) {
+			fmt.Fprintf(tw, "\t%.2f", named.PitchErrorOnDiameter(off).Micron())
+		}
+		fmt.Fprintln(tw)
+	}
+	return tw.Flush()
+}
+
+func pickUp(w io.Writer, o options, lead thread.Lead, exact bool) error {
+	fmt.Fprintln(w)
+	if !exact {
+		fmt.Fprintln(w, "Half nuts: leave them closed and reverse the lathe; a near train never picks up.")
+		return nil
+	}
+	p, err := thread.PickUpOnDial(o.lathe.Leadscrew, lead, o.dial)
+	if err != nil {
+		return err
+	}
+	switch {
+	case p.Threads == 1:
+		fmt.Fprintln(w, "Half nuts: close them anywhere.")
+	case p.Places > 0:
+		fmt.Fprintf(w, "Half nuts: close them at every %d threads of the leadscrew (%s), %d places in a turn of the dial.\n", p.Threads, p.Travel.Text(units.Millimetres, 3), p.Places)
+	default:
+		fmt.Fprintf(w, "Half nuts: right every %d threads of the leadscrew (%s); without a dial that shows it, leave them closed and reverse.\n", p.Threads, p.Travel.Text(units.Millimetres, 3))
+	}
+	return nil
+}
+
+func infeed(w io.Writer, o options, t thread.Thread) error {
+	set := o.set
+	if set == 0 {
+		set = t.Form().Angle()/2 - units.Degree/2
+	}
+	travel, err := thread.InfeedAlongSlide(t.Depth(), set)
+	if err != nil {
+		return err
+	}
+	sharp, err := t.CutDepth(thread.ToolTip{})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nDepth of the external thread %s (%s), with the root that the form has.\n", both(t.Depth()), t.Form())
+	fmt.Fprintf(w, "Topslide at %.4g degrees from the cross-slide: travel = depth / cos = %s / cos %.4g = %s\n", set.Degrees(), t.Depth().Decimal(units.Millimetres, 3), set.Degrees(), both(travel))
+	fmt.Fprintf(w, "A sharp tool goes %s deep for the same pitch diameter.\n", both(sharp.Depth))
+	fmt.Fprintf(w, "Source of the sizes: %v\n", t.Ref())
+	fmt.Fprintln(w, "Stop the lathe before you touch wheels, banjo or half nuts that stick; keep the gear cover on.")
+	return nil
+}
+
+func both(l units.Length) string {
+	return fmt.Sprintf("%s, %s", l.Text(units.Millimetres, 3), l.Text(units.Thousandths, 1))
+}

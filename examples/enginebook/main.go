@@ -1,0 +1,176 @@
+// Enginebook reads the dimensions of a slide-valve steam engine from a file and
+// prints what the engine will do: laps, the events of the valve at both ends,
+// lead and openings, the offset of the eccentric, and first of all whatever is
+// wrong with it, while it can still be put right on paper.
+//
+//	go run ./examples/enginebook [-json] [engine.toml]
+//
+// Without a file it takes an invented engine; demo/engine.toml shows how a file
+// is written. It exits with 1 when a finding stops the engine, and with 2, and
+// nothing printed but the reason, when the file cannot be used.
+package main
+
+import (
+	_ "embed"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+
+	"github.com/valvechest/valvechest/eccentric"
+)
+
+//go:embed demo/engine.toml
+var demo []byte
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("enginebook", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	asJSON := flags.Bool("json", false, "print the same figures as JSON, for programs")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, "usage: enginebook [-json] [engine.toml]\nWithout a file it takes an invented engine.")
+		flags.PrintDefaults()
+	}
+	switch err := flags.Parse(args); {
+	case err == flag.ErrHelp:
+		return 0
+	case err != nil:
+		return 2
+	case flags.NArg() > 1:
+		flags.Usage()
+		return 2
+	}
+	name, text := "demo/engine.toml", demo
+	if flags.NArg() == 1 {
+		name = flags.Arg(0)
+		var err error
+		if text, err = readFile(name); err != nil {
+			fmt.Fprintln(stderr, err)
+			return 2
+		}
+	}
+	in, err := parse(name, text)
+	if err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	b, err := compile(in)
+	if err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	if *asJSON {
+		err = b.writeJSON(stdout)
+	} else {
+		err = b.writeText(stdout)
+	}
+	switch {
+	case err != nil:
+		fmt.Fprintln(stderr, "enginebook:", err)
+		return 2
+	case b.stops():
+		return 1
+	}
+	return 0
+}
+
+// A page is one part of the book: one subject, from one part of the file.
+type page struct {
+	data     map[string]any // top-level keys of the JSON
+	findings []finding
+	write    func(*printer)
+}
+
+// pages make the parts of the book, in order. Each returns nil if the file has
+// nothing for it, and an error made with input.errorAt if what is there cannot
+// be used.
+var pages = []func(*input) (*page, error){
+	valvePage,
+	fitsPage,
+}
+
+// A finding is what a page has to say about the engine, whichever package it
+// comes from.
+type finding struct {
+	Kind     string             `json:"kind"`
+	Severity eccentric.Severity `json:"severity"`
+	End      string             `json:"end"` // both, head or crank; blank where an end means nothing
+	Where    string             `json:"where,omitempty"`
+	Text     string             `json:"text"`
+	Remedy   string             `json:"remedy"`
+}
+
+// A book is all pages of one engine.
+type book struct {
+	name, file string
+	pages      []*page
+	findings   []finding // of all pages, the worst first
+}
+
+func compile(in *input) (*book, error) {
+	b := &book{name: in.engine.Name, file: in.name}
+	for _, make := range pages {
+		p, err := make(in)
+		if err != nil {
+			return nil, err
+		}
+		if p != nil {
+			b.pages = append(b.pages, p)
+			b.findings = append(b.findings, p.findings...)
+		}
+	}
+	slices.SortStableFunc(b.findings, func(a, b finding) int { return int(a.Severity) - int(b.Severity) })
+	return b, nil
+}
+
+func (b *book) stops() bool {
+	return len(b.findings) > 0 && b.findings[0].Severity == eccentric.StopsEngine
+}
+
+func (b *book) writeJSON(w io.Writer) error {
+	all := map[string]any{"name": b.name, "findings": b.findings}
+	if b.findings == nil {
+		all["findings"] = []finding{}
+	}
+	for _, p := range b.pages {
+		for key, value := range p.data {
+			all[key] = value
+		}
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(all)
+}
+
+func (b *book) writeText(w io.Writer) error {
+	p := &printer{}
+	p.line("ENGINE BOOK   " + b.name)
+	p.line("from " + b.file)
+	serious := 0
+	for _, f := range b.findings {
+		if f.Severity != eccentric.WorthKnowing {
+			serious++
+		}
+	}
+	if serious > 0 {
+		p.findings("WHAT IS WRONG", b.findings[:serious])
+	} else {
+		p.blank()
+		p.line("Nothing found that stops the engine or costs it power.")
+	}
+	for _, page := range b.pages {
+		page.write(p)
+	}
+	if serious < len(b.findings) {
+		p.findings("WORTH KNOWING", b.findings[serious:])
+	}
+	p.heading("BEFORE STEAM")
+	p.para("Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here. Engine, pipes and drains stay hot after the steam is shut off.")
+	_, err := w.Write(p.Bytes())
+	return err
+}

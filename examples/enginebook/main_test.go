@@ -1,0 +1,250 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func book1(t *testing.T, args ...string) (stdout, stderr string, code int) {
+	t.Helper()
+	var out, errs bytes.Buffer
+	code = run(args, &out, &errs)
+	return out.String(), errs.String(), code
+}
+
+// engine writes an engine file: the demonstration with one line replaced, or
+// with lines added where old is blank.
+func engine(t *testing.T, old, replacement string) string {
+	t.Helper()
+	text := string(demo)
+	if old == "" {
+		text += "\n" + replacement
+	} else if text = strings.Replace(text, old, replacement, 1); text == string(demo) {
+		t.Fatalf("the demonstration has no %q", old)
+	}
+	path := filepath.Join(t.TempDir(), "engine.toml")
+	if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+type jsonEvent struct {
+	Crank  *float64 `json:"crank_deg"`
+	Stroke *float64 `json:"stroke"`
+}
+
+type jsonEnd struct {
+	Admission      jsonEvent `json:"admission"`
+	CutOff         jsonEvent `json:"cut_off"`
+	Release        jsonEvent `json:"release"`
+	Compression    jsonEvent `json:"compression"`
+	Lead           float64   `json:"lead_mm"`
+	Opening        float64   `json:"opening_mm"`
+	ExhaustOpening float64   `json:"exhaust_opening_mm"`
+}
+
+type jsonBook struct {
+	Name string `json:"name"`
+	Laps struct {
+		Steam   float64 `json:"steam_mm"`
+		Exhaust float64 `json:"exhaust_mm"`
+	} `json:"laps"`
+	Events    struct{ Head, Crank jsonEnd } `json:"events"`
+	Eccentric struct {
+		Offset float64 `json:"offset_mm"`
+		Dial   float64 `json:"dial_reading_mm"`
+	} `json:"eccentric"`
+	Findings []struct{ Kind, Severity, End, Text, Remedy string } `json:"findings"`
+}
+
+func decode(t *testing.T, text string) jsonBook {
+	t.Helper()
+	var b jsonBook
+	if err := json.Unmarshal([]byte(text), &b); err != nil {
+		t.Fatalf("%v in %s", err, text)
+	}
+	return b
+}
+
+func near(t *testing.T, what string, got *float64, want, tolerance float64) {
+	t.Helper()
+	if got == nil || !(math.Abs(*got-want) <= tolerance) {
+		t.Errorf("%s = %v, want %v", what, got, want)
+	}
+}
+
+func TestDemo(t *testing.T) {
+	stdout, stderr, code := book1(t)
+	if code != 0 || stderr != "" {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	for _, want := range []string{
+		"(invented)", "Nothing found that stops the engine", "steam lap     1.200 mm",
+		"cut-off       133.41 deg   86.99 %", "130.58 deg   79.65 %", "0.272 mm", "offset of the sheave         3.200 mm   0.1260 in",
+		"dial reading over one turn   6.400 mm", "116.00 deg ahead", "T. Bevan", "BEFORE STEAM",
+	} {
+		if !strings.Contains(stdout, want) {
+			t.Errorf("no %q in\n%s", want, stdout)
+		}
+	}
+	for i, line := range strings.Split(stdout, "\n") {
+		if len([]rune(line)) > pageWidth+4 || strings.TrimRight(line, " ") != line {
+			t.Errorf("line %d too wide or ends in blanks: %q", i+1, line)
+		}
+	}
+}
+
+func TestDemoJSON(t *testing.T) {
+	stdout, _, code := book1(t, "-json")
+	if code != 0 {
+		t.Fatalf("exit %d", code)
+	}
+	b := decode(t, stdout)
+	// From a scan and bisection that shares no code with the library.
+	near(t, "head admission", b.Events.Head.Admission.Crank, -5.4138, 0.00005)
+	near(t, "head cut-off", b.Events.Head.CutOff.Stroke, 0.869943, 0.0000005)
+	near(t, "head compression", b.Events.Head.Compression.Stroke, 0.067226, 0.0000005)
+	near(t, "crank release", b.Events.Crank.Release.Crank, 152.4719, 0.00005)
+	near(t, "crank lead", &b.Events.Crank.Lead, 0.13381, 0.000005)
+	near(t, "steam lap", &b.Laps.Steam, 1.2, 0)
+	near(t, "dial", &b.Eccentric.Dial, 6.4, 0)
+}
+
+func TestLongCavity(t *testing.T) {
+	stdout, _, code := book1(t, "-json", "demo/long-cavity.toml")
+	b := decode(t, stdout)
+	if code != 1 || len(b.Findings) == 0 {
+		t.Fatalf("exit %d, findings %v", code, b.Findings)
+	}
+	if f := b.Findings[0]; f.Kind != "land narrower than port" || f.Severity != "stops the engine" || f.End != "both" || !strings.Contains(f.Text, "cavity") || !strings.Contains(f.Remedy, "9 mm") {
+		t.Errorf("first finding %+v", f)
+	}
+	near(t, "exhaust lap", &b.Laps.Exhaust, -1.4, 0)
+	near(t, "head release", b.Events.Head.Release.Crank, 129.4541, 0.00005)
+
+	stdout, _, code = book1(t, "demo/long-cavity.toml")
+	wrong := strings.Index(stdout, "WHAT IS WRONG")
+	if dims := strings.Index(stdout, "DIMENSIONS"); code != 1 || wrong < 0 || wrong > dims {
+		t.Errorf("exit %d; what is wrong does not come first", code)
+	}
+}
+
+func TestEventThatNeverHappens(t *testing.T) {
+	path := engine(t, `travel = "6.4 mm"`, `travel = "2.2 mm"`)
+	stdout, _, code := book1(t, "-json", path)
+	b := decode(t, stdout)
+	if code != 1 || b.Events.Head.Admission != (jsonEvent{}) || b.Events.Crank.CutOff != (jsonEvent{}) || b.Events.Head.Release.Crank == nil {
+		t.Errorf("exit %d, events %+v", code, b.Events)
+	}
+	stdout, _, _ = book1(t, path)
+	if !strings.Contains(stdout, "never") || strings.Contains(stdout, "NaN") {
+		t.Error(stdout)
+	}
+}
+
+func TestOptions(t *testing.T) {
+	// A lead in place of the advance.
+	stdout, _, code := book1(t, "-json", engine(t, `advance = "26 deg"`, `lead = "0.1 mm"`))
+	b := decode(t, stdout)
+	mean := (b.Events.Head.Lead + b.Events.Crank.Lead) / 2
+	if code != 0 {
+		t.Errorf("exit %d", code)
+	}
+	near(t, "mean lead", &mean, 0.1, 1e-8)
+	// Infinite rods make both ends alike.
+	stdout, _, _ = book1(t, "-json", engine(t, `connecting_rod = "63 mm"`+"\n"+`eccentric_rod = "60 mm"`, `connecting_rod = "infinite"`+"\n"+`eccentric_rod = "infinite"`))
+	b = decode(t, stdout)
+	near(t, "cut-off at both ends", b.Events.Head.CutOff.Stroke, *b.Events.Crank.CutOff.Stroke, 1e-12)
+	// A short chest stops the engine; inches and a piston valve are read.
+	if _, _, code := book1(t, engine(t, "", "[chest]\nlength = \"3/4 in\"")); code != 1 {
+		t.Errorf("short chest: exit %d", code)
+	}
+	stdout, stderr, code := book1(t, engine(t, `length = "15.4 mm"`+"\n"+`cavity = "9 mm"`, `length = "13 mm"`+"\n"+`cavity = "6.6 mm"`+"\n"+`admission = "inside"`))
+	if code != 0 || !strings.Contains(stdout, "64.00 deg behind") {
+		t.Errorf("piston valve: exit %d %s\n%s", code, stderr, stdout)
+	}
+	if stdout, _, code := book1(t, engine(t, `eccentric_rod = "60 mm"`, `eccentric_rod = "60 mm"`+"\nlever_ratio = -1.0")); code != 0 || !strings.Contains(stdout, "64.00 deg behind") {
+		t.Errorf("lever: exit %d", code)
+	}
+}
+
+func TestBadFiles(t *testing.T) {
+	for _, test := range []struct{ name, old, replacement, want string }{
+		{"no unit", `bore = "20 mm"`, `bore = "20"`, `engine.toml:5:8: cylinder.bore: units: length "20": a number without a unit; accepted: a number or an inch fraction and one of mm`},
+		{"bare number", `bore = "20 mm"`, `bore = 20`, `engine.toml:5:8: cylinder.bore: a bare 20; accepted: text in quotes`},
+		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:8: cylinder.bore: not of the right kind`},
+		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:24:11: eccentric.advance: units: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
+		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, `engine.toml:5:1: cylinder.boore: unknown key; accepted: chest.length, cylinder.bore`},
+		{"unknown table", `[cylinder]`, "[wheel]\n[cylinder]", `unknown key`},
+		{"other case", `bore = "20 mm"`, `BORE = "20 mm"`, `engine.toml:5:1: BORE: unknown key; accepted: bore`},
+		{"twice", `bore = "20 mm"`, "bore = \"20 mm\"\nbore = \"20 mm\"", `engine.toml:6:1: bore: key bore is already defined`},
+		{"twice in two cases", `bore = "20 mm"`, "bore = \"20 mm\"\nBore = \"30 mm\"", `engine.toml:6:1: Bore: unknown key`},
+		{"missing", `bar = "2.5 mm"`, ``, `engine.toml:12:2: ports.bar: missing; accepted: a length`},
+		{"missing table", "[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", ``, `motion.connecting_rod: missing; accepted: a length with its unit, such as "20 mm" or "3/4 in", or "infinite"`},
+		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:22:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
+		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:25:1: eccentric.lead: advance is given too`},
+		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:9:1: motion.connecting_rod: eccentric: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm`},
+		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:9:18: motion.connecting_rod: enginebook: rod -63 mm`},
+		{"zero stroke", `stroke = "25 mm"`, `stroke = "0 mm"`, `engine.toml:6:1: cylinder.stroke: eccentric: stroke: missing or zero`},
+		{"negative bore", `bore = "20 mm"`, `bore = "-20 mm"`, `engine.toml:5:1: cylinder.bore: -20 mm; accepted: a length above zero`},
+		{"lead too large", `advance = "26 deg"`, `lead = "3 mm"`, `engine.toml:24:1: eccentric.lead: eccentric: lead 3 mm: the travel does not reach it; accepted: between -4.4 mm and 2 mm`},
+		{"admission", `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \"sideways\"", `engine.toml:21:1: valve.admission: "sideways"; accepted: "outside"`},
+		{"lever", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = 0.0", `engine.toml:11:1: motion.lever_ratio: 0; accepted`},
+		{"lever not finite", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = nan", `engine.toml:11:1: motion.lever_ratio: eccentric: lever ratio NaN`},
+		{"zero chest", "", "[chest]\nlength = \"0 mm\"", `: chest.length: 0 mm; accepted`},
+		{"broken text", `bore = "20 mm"`, `bore = "20 mm`, `engine.toml:5:14:`},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			stdout, stderr, code := book1(t, engine(t, test.old, test.replacement))
+			if code != 2 || stdout != "" || !strings.Contains(stderr, test.want) {
+				t.Errorf("exit %d, stdout %q, stderr %q; want %q", code, stdout, stderr, test.want)
+			}
+		})
+	}
+}
+
+func TestUsage(t *testing.T) {
+	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"no-such-file.toml"}, {"."}} {
+		stdout, stderr, code := book1(t, args...)
+		if code != 2 || stdout != "" || stderr == "" {
+			t.Errorf("%v: exit %d, %q, %q", args, code, stdout, stderr)
+		}
+	}
+	if _, stderr, code := book1(t, "-h"); code != 0 || !strings.Contains(stderr, "usage: enginebook") {
+		t.Errorf("-h: exit %d, %q", code, stderr)
+	}
+	large := filepath.Join(t.TempDir(), "large.toml")
+	if err := os.WriteFile(large, bytes.Repeat([]byte("#\n"), largestFile), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if _, stderr, code := book1(t, large); code != 2 || !strings.Contains(stderr, "1 MiB") {
+		t.Errorf("large file: exit %d, %q", code, stderr)
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	f.Add(demo)
+	f.Add([]byte("[[a]]\nb = {c = [1, {d = 2}]}\n"))
+	f.Add([]byte("cylinder = {bore = \"20 mm\"}\nname = 1979-05-27\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		in, err := parse("fuzz.toml", text)
+		if err != nil {
+			return
+		}
+		if b, err := compile(in); err == nil {
+			var out bytes.Buffer
+			if err := b.writeJSON(&out); err != nil {
+				t.Fatal(err)
+			}
+			if err := b.writeText(&out); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+}

@@ -1,0 +1,156 @@
+package main
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+)
+
+// withFits returns the demonstration engine with other fits.
+func withFits(t *testing.T, entries string) *input {
+	t.Helper()
+	engine, _, _ := strings.Cut(string(demo), "[[fits]]")
+	in, err := parse("test.toml", []byte(engine+entries))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return in
+}
+
+func TestFitsPage(t *testing.T) {
+	in := withFits(t, `
+[[fits]]
+where = "main bearing"
+nominal = "10 mm"
+fit = "H7/g6"
+
+[[fits]]
+where = "inch bearing"
+nominal = "3/4 in"
+fit = "RC4"
+
+[[fits]]
+where = "aluminium piston"
+nominal = "1.5 in"
+clearance_least = "0.02 mm"
+clearance_most = "0.09 mm"
+hole_material = "cast iron"
+shaft_material = "aluminium"
+hole_at = "150 degC"
+shaft_at = "302 degF"
+hot_least = "0.02 mm"
+
+[[fits]]
+where = "bush in an aluminium frame"
+nominal = "10 mm"
+fit = "H7/p6"
+hole_material = "aluminium"
+shaft_material = "cast iron"
+hole_at = "150 degC"
+shaft_at = "150 degC"
+
+[[fits]]
+where = "guide"
+nominal = "8 mm"
+fit = "H8/f7"
+hole_material = "gunmetal"
+shaft_material = "stainless steel 304"
+hole_at = "90 degC"
+shaft_at = "90 degC"
+hot_least = "0.006 mm"
+`)
+	p, err := fitsPage(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kinds := map[string]string{}
+	for _, f := range p.findings {
+		kinds[f.Where+"/"+f.Kind] = f.Text
+	}
+	for _, want := range []string{"aluminium piston/seizes-hot", "bush in an aluminium frame/loose-hot", "guide/tight-hot"} {
+		if kinds[want] == "" {
+			t.Errorf("no finding %s in %v", want, kinds)
+		}
+	}
+	pr := &printer{}
+	p.write(pr)
+	text := strings.Join(strings.Fields(pr.String()), " ")
+	for _, want := range []string{
+		"main bearing: 10 mm H7/g6, a clearance fit", "9.986 to 9.995 mm", "0.005 to 0.029 mm", "sliding",
+		"inch bearing: 19.05 mm RC4", "19.009 to 19.030 mm", "0.7500 to 0.7512 in",
+		"shaft hot, hole cold",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, pr.String())
+		}
+	}
+
+	// 38.1 mm x 23.6e-6/K x 130 K = 0.1169 mm that the piston closes while the
+	// cylinder is cold; both hot (23.6 - 11.4)e-6/K leaves 0.0604 mm.
+	raw, err := json.Marshal(p.data["fits"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	type band struct {
+		Least float64 `json:"least_mm"`
+		Most  float64 `json:"most_mm"`
+	}
+	var data []struct {
+		Where     string
+		Fit       string
+		Clearance band
+		BothHot   band `json:"clearance_both_hot"`
+		ShaftHot  band `json:"clearance_shaft_hot"`
+	}
+	if err := json.Unmarshal(raw, &data); err != nil {
+		t.Fatal(err)
+	}
+	piston := data[2]
+	if math.Abs(piston.Clearance.Least-piston.ShaftHot.Least-0.1169) > 0.0001 || math.Abs(piston.Clearance.Most-piston.BothHot.Most-0.0604) > 0.0001 {
+		t.Errorf("%+v", piston)
+	}
+}
+
+func TestFitsPageWithoutFits(t *testing.T) {
+	if p, err := fitsPage(withFits(t, "")); p != nil || err != nil {
+		t.Error(p, err)
+	}
+}
+
+func TestFitsPageComplaints(t *testing.T) {
+	const good = `
+[[fits]]
+where = "bearing"
+nominal = "10 mm"
+fit = "H7/g6"
+`
+	for _, test := range []struct{ entries, want string }{
+		{"[[fits]]\nfit = \"H7/g6\"\n", "fits[0].where: missing"},
+		{"[[fits]]\nfit = \"H7/g6\"\n", "fits[0].nominal: missing"},
+		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\n", "fits[0].fit: missing"},
+		{good + "clearance_least = \"0.01 mm\"\n", "one of the two"},
+		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\nclearance_least = \"0.01 mm\"\n", "together"},
+		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\nclearance_least = \"1 mm\"\nclearance_most = \"0 mm\"\n", "the wrong way round"},
+		{strings.Replace(good, "H7/g6", "H7/q6", 1), "no such letter"},
+		{strings.Replace(good, "H7/g6", "H14/g6", 1) + "\n" + strings.Replace(good, "10 mm", "5 m", 1), "fits[1].fit"},
+		{strings.Replace(strings.Replace(good, "H7/g6", "RC4", 1), "10 mm", "900 mm", 1), "outside the table"},
+		{good + "hole_at = \"100 degC\"\n", "fits[0].shaft_material: missing"},
+		{good + "hole_at = \"100 degC\"\nshaft_at = \"5000 degC\"\nhole_material = \"brass\"\nshaft_material = \"brass\"\n", "1000 degrees C"},
+	} {
+		_, err := fitsPage(withFits(t, test.entries))
+		if err == nil || !strings.Contains(err.Error(), test.want) || !strings.HasPrefix(err.Error(), "test.toml:") {
+			t.Errorf("%s\n%v, want %q", test.entries, err, test.want)
+		}
+	}
+	for _, test := range []struct{ entries, want string }{
+		{good + "hole_material = \"bronze\"\n", "gunmetal, phosphor bronze, bearing bronze"},
+		{good + "hole_at = \"100\"\n", "fits"},
+		{good + "colour = \"red\"\n", "unknown key"},
+	} {
+		engine, _, _ := strings.Cut(string(demo), "[[fits]]")
+		if _, err := parse("test.toml", []byte(engine+test.entries)); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s\n%v, want %q", test.entries, err, test.want)
+		}
+	}
+}

@@ -1,0 +1,113 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/units"
+)
+
+const pageWidth = 78
+
+// A printer sets the text of the book: headings, paragraphs and tables that fit
+// a page and can be read at arm's length.
+type printer struct{ bytes.Buffer }
+
+func (p *printer) blank() { p.WriteByte('\n') }
+
+func (p *printer) line(s string) {
+	p.WriteString(strings.TrimRight(s, " "))
+	p.WriteByte('\n')
+}
+
+func (p *printer) heading(s string) {
+	p.blank()
+	p.line(s)
+	p.line(strings.Repeat("-", pageWidth))
+}
+
+// para sets text in lines that fit the page.
+func (p *printer) para(text string) { p.hang("", text) }
+
+// hang sets text with its first line behind a mark and the others under the
+// first.
+func (p *printer) hang(mark, text string) {
+	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
+	line := mark
+	empty := true
+	for word := range strings.FieldsSeq(text) {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > pageWidth {
+			p.line(line)
+			line, empty = indent, true
+		}
+		if !empty {
+			line += " "
+		}
+		line += word
+		empty = false
+	}
+	p.line(line)
+}
+
+// table sets rows in columns, the first to the left and the others to the
+// right. Rows may be of different length; a row of one cell does not widen the
+// columns.
+func (p *printer) table(rows [][]string) {
+	var widths []int
+	for _, row := range rows {
+		for i, cell := range row {
+			if i == len(widths) {
+				widths = append(widths, 0)
+			}
+			if len(row) > 1 {
+				widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+			}
+		}
+	}
+	for _, row := range rows {
+		var b strings.Builder
+		for i, cell := range row {
+			pad := strings.Repeat(" ", max(0, widths[i]-utf8.RuneCountInString(cell)))
+			if i == 0 {
+				b.WriteString("  " + cell + pad)
+			} else {
+				b.WriteString("   " + pad + cell)
+			}
+		}
+		p.line(b.String())
+	}
+}
+
+func (p *printer) findings(title string, findings []finding) {
+	p.heading(title)
+	var last eccentric.Severity = -1
+	for _, f := range findings {
+		if f.Severity != eccentric.WorthKnowing {
+			if f.Severity != last {
+				p.line(strings.ToUpper(f.Severity.String()))
+			}
+			last = f.Severity
+		}
+		mark, text := "  - ", f.Text
+		if f.Where != "" {
+			text = f.Where + ": " + text
+		}
+		p.hang(mark, text)
+		if f.Remedy != "" {
+			p.hang("    > ", f.Remedy)
+		}
+	}
+}
+
+// mm and inch print a length for a column, to a micron and to a tenth of a
+// thou.
+func mm(l units.Length) string   { return l.Text(units.Millimetres, 3) }
+func inch(l units.Length) string { return l.Text(units.Inches, 4) }
+
+// row is a line of a table of lengths: what it is, in millimetres, in inches,
+// and a remark.
+func row(what string, l units.Length, remark ...string) []string {
+	return append([]string{what, mm(l), inch(l)}, remark...)
+}

@@ -1,0 +1,65 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestRun(t *testing.T) {
+	for _, test := range []struct {
+		args []string
+		want []string
+	}{
+		// ISO 286-2 limits of 10 H7 and 10 g6 as every handbook prints them.
+		{[]string{"-d", "10 mm", "H7/g6"}, []string{
+			"10 mm H7/g6, a clearance fit", "sliding", "10.000 to 10.015", "393.70 to 394.29", "9.986 to 9.995",
+			"10.000 - 9.995 = 0.005 mm", "10.015 - 9.986 = 0.029 mm", "go 9.995 mm, not-go 9.986 mm",
+			"shaft  9.9900 to 9.9900 mm, 9.0 um of 9.0 um lost", "10 mm reamer", "a bar of class h8", "Source", "Machine Drawing",
+		}},
+		{[]string{"34", "H11/c11"}, []string{"34.000 to 34.160", "33.720 to 33.880", "0.440 mm"}},
+		// ANSI B4.1 RC4 at 3/4 in: hole +1.2, shaft -0.8 and -1.6 thou.
+		{[]string{"-d", "3/4 in", "RC4"}, []string{"0.7500 in RC4", "hole H8", "750.00 to 751.20", "748.40 to 749.20", "= 0.0203 mm   0.80 thou", "2.80 thou"}},
+		{[]string{"-d", "0.1 in", "lc8"}, []string{"the standard prints 1.00 thou to 2.00 thou"}},
+		{[]string{"-step", "0.1 mm", "10H7/g6"}, []string{"too coarse"}},
+		{[]string{"-reamers", "9.5 mm, 10 mm", "-bar", "f7", "10H7/f7"}, []string{"9.972 to 9.987 mm, as it is", "as wanted"}},
+		{[]string{"10JS7/h6"}, []string{"9.9925 to 10.0075"}},
+	} {
+		var out, complaint strings.Builder
+		if status := run(test.args, &out, &complaint); status != 0 || complaint.Len() > 0 {
+			t.Errorf("%q: status %d, %s", test.args, status, complaint.String())
+		}
+		for _, want := range test.want {
+			if !strings.Contains(out.String(), want) {
+				t.Errorf("%q: no %q in\n%s", test.args, want, out.String())
+			}
+		}
+	}
+}
+
+func TestBadUse(t *testing.T) {
+	for _, test := range []struct {
+		args []string
+		want string
+	}{
+		{nil, "usage"},
+		{[]string{"H7/g6"}, "no size"},
+		{[]string{"RC4"}, "no size"},
+		{[]string{"-d", "10", "H7/g6"}, "a number without a unit"},
+		{[]string{"-d", "10 mm", "H7/q6"}, "no such letter"},
+		{[]string{"-d", "10 mm", "20H7/g6"}, "one size"},
+		{[]string{"-d", "4000 mm", "H7/g6"}, "3150 mm"},
+		{[]string{"-d", "20 in", "RC4"}, "outside the table"},
+		{[]string{"-d", "10 mm", "-bar", "H7", "H7/g6"}, "class for shafts"},
+		{[]string{"-d", "10 mm", "-step", "-1 mm", "H7/g6"}, "rounding step"},
+		{[]string{"-reamers", "16 gauge", "10H7/g6"}, "gauge"},
+	} {
+		var out, complaint strings.Builder
+		if status := run(test.args, &out, &complaint); status != 2 || out.Len() > 0 || !strings.Contains(complaint.String(), test.want) {
+			t.Errorf("%q: status %d, printed %q, said %q; want %q", test.args, status, out.String(), complaint.String(), test.want)
+		}
+	}
+	var out, complaint strings.Builder
+	if status := run([]string{"-h"}, &out, &complaint); status != 0 || !strings.Contains(complaint.String(), "usage: fitting") {
+		t.Errorf("-h: status %d, %s", status, complaint.String())
+	}
+}

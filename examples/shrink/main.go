@@ -1,0 +1,139 @@
+// Shrink says whether a hub and a shaft go together at the temperatures that
+// are to be had, when the fit grabs, and, with the other dimensions, what the
+// joint then bears.
+//
+//	go run ./examples/shrink -d "3/8 in" -over "1 thou" -clear "0.3 thou" -hub "mild steel" -shaft "phosphor bronze" -hub-at "200 degC" -shaft-at "-18 degC"
+//	go run ./examples/shrink -d "20 mm" -over "0.02 mm" -hub-at "392 degF" -outside "40 mm" -length "20 mm" -mu 0.12
+//
+// A temperature needs its scale. It exits with 1 when the parts would stick or
+// yield, and with 2, and nothing but the reason, when it is used wrongly.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, stdout, stderr io.Writer) int {
+	room := units.Celsius(20)
+	steel, err := material.Lookup("mild steel")
+	if err != nil {
+		panic(err)
+	}
+	s := fits.Shrink{Hub: steel, Shaft: steel, Room: room}
+	p := fits.Press{}
+	var mu float64
+	flags := flag.NewFlagSet("shrink", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.TextVar(&s.Diameter, "d", units.Length{}, "diameter of the joint")
+	flags.TextVar(&s.Interference, "over", units.Length{}, "interference on the diameter, cold")
+	flags.TextVar(&s.Clearance, "clear", units.Length{}, "clearance on the diameter that assembly needs")
+	flags.TextVar(&s.Hub, "hub", s.Hub, "material of the hub")
+	flags.TextVar(&s.Shaft, "shaft", s.Shaft, "material of the shaft or bush")
+	flags.TextVar(&s.Room, "room", room, "temperature at which the parts were measured")
+	flags.TextVar(&s.HubAt, "hub-at", room, `temperature of the hub, such as "200 degC" or "392 degF"`)
+	flags.TextVar(&s.ShaftAt, "shaft-at", room, "temperature of the shaft or bush")
+	flags.TextVar(&p.HubOutside, "outside", units.Length{}, "outside diameter of the hub; with -length and -mu, what the joint bears")
+	flags.TextVar(&p.ShaftBore, "bore", units.Length{}, "bore of the shaft or bush; without it, solid")
+	flags.TextVar(&p.Length, "length", units.Length{}, "length of the joint")
+	flags.Float64Var(&mu, "mu", 0, "coefficient of friction, such as 0.12")
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
+		return 2
+	case flags.NArg() > 0:
+		fmt.Fprintf(stderr, "shrink: %q: no such argument; accepted: flags, see -h\n", flags.Arg(0))
+		return 2
+	}
+	var b strings.Builder
+	findings, err := write(&b, s)
+	if err == nil && (!p.HubOutside.IsZero() || !p.Length.IsZero() || mu != 0) {
+		p.Diameter, p.Interference, p.Hub, p.Shaft, p.Friction = s.Diameter, s.Interference, s.Hub, s.Shaft, fits.Mu(mu)
+		var more []fits.Finding
+		more, err = writePress(&b, p)
+		findings = append(findings, more...)
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	status := 0
+	if len(findings) > 0 {
+		fmt.Fprintln(&b, "\nFindings")
+	}
+	for _, f := range findings {
+		fmt.Fprintf(&b, "  %s\n", f)
+		if f.Severity == fits.Stop {
+			status = 1
+		}
+	}
+	if _, err := io.WriteString(stdout, b.String()); err != nil {
+		fmt.Fprintln(stderr, "shrink:", err)
+		return 2
+	}
+	return status
+}
+
+func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
+	r, err := s.Solve()
+	if err != nil {
+		return nil, err
+	}
+	fmt.Fprintf(w, "hub of %s on a shaft or bush of %s, joint %s, interference %s\n\n", s.Hub, s.Shaft, both(s.Diameter), both(s.Interference))
+	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n", s.Hub.Expansion.Value, s.Diameter, float64(s.HubAt.Sub(s.Room)), both(r.HubGrows))
+	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n", s.Shaft.Expansion.Value, s.Diameter, float64(s.Room.Sub(s.ShaftAt)), both(r.ShaftShrinks))
+	fmt.Fprintf(w, "  clearance     %s + %s - %s = %s\n", mm(r.HubGrows), mm(r.ShaftShrinks), mm(s.Interference), both(r.AtAssembly))
+	fmt.Fprintf(w, "\n  for a working clearance of %s the hub needs %s with the shaft as it is\n", both(s.Clearance), degrees(r.HubNeeded))
+	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
+		fmt.Fprintf(w, "  or the shaft %s with the hub as it is\n", degrees(r.ShaftNeeded))
+	}
+	if r.AtAssembly.Sign() > 0 {
+		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n", float64(r.GrabsAt), float64(s.HubAt.Sub(s.ShaftAt)))
+	}
+	fmt.Fprintf(w, "\nSource\n  expansion of %s: %s\n", s.Hub, s.Hub.Expansion.Ref())
+	if s.Shaft.Name != s.Hub.Name {
+		fmt.Fprintf(w, "  expansion of %s: %s\n", s.Shaft, s.Shaft.Expansion.Ref())
+	}
+	return r.Findings, nil
+}
+
+func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
+	r, err := p.Solve()
+	if err != nil {
+		return nil, err
+	}
+	fmt.Fprintf(w, "\nWhen both are at one temperature, Lame's formulas (Shigley's Mechanical Engineering Design, equation 3-56)\n")
+	fmt.Fprintf(w, "  pressure      delta/(d (Ch + Cs)) = %.1f MPa (%.0f psi)\n", r.Pressure/units.Megapascal, r.Pressure/units.PSI)
+	fmt.Fprintf(w, "  hub           hoop %.0f MPa at its bore, %.0f MPa outside; grows %s\n", r.HubHoop/units.Megapascal, r.HubHoopOutside/units.Megapascal, both(r.HubGrowth))
+	fmt.Fprintf(w, "  shaft         hoop %.0f MPa", r.ShaftHoopBore/units.Megapascal)
+	if !p.ShaftBore.IsZero() {
+		fmt.Fprintf(w, " at its bore, which closes by %s", both(r.CloseIn))
+	}
+	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n", p.Friction.Low, r.Pressure/units.Megapascal, p.Diameter, p.Length, r.Axial.Low, r.Axial.Low/units.PoundForce)
+	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n", r.Torque.Low, r.Torque.Low/units.PoundForceFoot)
+	if !r.Greatest.IsZero() {
+		fmt.Fprintf(w, "  yields from   %s of interference\n", both(r.Greatest))
+	}
+	return r.Findings, nil
+}
+
+func mm(l units.Length) string { return l.Text(units.Millimetres, 4) }
+
+func both(l units.Length) string {
+	return l.Text(units.Millimetres, 4) + " (" + l.Text(units.Thousandths, 2) + ")"
+}
+
+func degrees(t units.Temperature) string {
+	return fmt.Sprintf("%.0f degrees C (%.0f degrees F)", t.Celsius(), t.Fahrenheit())
+}

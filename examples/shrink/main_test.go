@@ -1,0 +1,67 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestRun(t *testing.T) {
+	for _, test := range []struct {
+		name   string
+		args   []string
+		status int
+		want   []string
+	}{
+		// Two that stuck in the workshop: a bush a thou over in a rod end, and a
+		// sleeve in an oven marked in Fahrenheit.
+		{"bush", []string{"-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 1,
+			[]string{"stop: the clearance at assembly is 0.001 mm", "0.0201 mm + 0.0064 mm - 0.0254 mm", "Callister"}},
+		{"sleeve", []string{"-d", "1 in", "-over", "2 thou", "-clear", "1 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
+			[]string{"stop: the parts do not go together", "23.6 ppm/K"}},
+		// The liner that stuck 30 mm short of home.
+		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
+			[]string{"caution: the fit grabs", "it must be home at once"}},
+		// 1/2 thou over would have gone in.
+		{"half", []string{"-d", "3/8 in", "-over", "0.5 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
+			[]string{"it grabs when hub and shaft are"}},
+		{"press", []string{"-d", "0.75 in", "-over", "0.000375 in", "-clear", "0.2 thou", "-hub-at", "150 degC", "-outside", "1.5 in", "-length", "0.75 in", "-mu", "0.12"}, 0,
+			[]string{"(5629 psi)", "(1194 lbf)", "equation 3-56", "yields from"}},
+		{"bush bore", []string{"-d", "54 mm", "-over", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-outside", "85 mm", "-bore", "50 mm", "-length", "90 mm", "-mu", "0.1"}, 0,
+			[]string{"which closes by 0.03", "no yield strength is known"}},
+	} {
+		var out, complaint strings.Builder
+		if status := run(test.args, &out, &complaint); status != test.status || complaint.Len() > 0 {
+			t.Errorf("%s: status %d, want %d; %s", test.name, status, test.status, complaint.String())
+		}
+		for _, want := range test.want {
+			if !strings.Contains(out.String(), want) {
+				t.Errorf("%s: no %q in\n%s", test.name, want, out.String())
+			}
+		}
+	}
+}
+
+func TestBadUse(t *testing.T) {
+	for _, test := range []struct {
+		args []string
+		want string
+	}{
+		{nil, "diameter of the joint: missing"},
+		{[]string{"-d", "1 in"}, "interference: missing"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-hub-at", "200"}, "a number without a unit"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-hub", "bronze"}, "gunmetal"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "0.5 in", "-length", "1 in", "-mu", "0.1"}, "no wall"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in"}, "length of the joint: missing"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-length", "1 in"}, "friction: missing"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "hot"}, "no such argument"},
+	} {
+		var out, complaint strings.Builder
+		if status := run(test.args, &out, &complaint); status != 2 || out.Len() > 0 || !strings.Contains(complaint.String(), test.want) {
+			t.Errorf("%q: status %d, printed %q, said %q; want %q", test.args, status, out.String(), complaint.String(), test.want)
+		}
+	}
+	var out, complaint strings.Builder
+	if status := run([]string{"-h"}, &out, &complaint); status != 0 || complaint.Len() == 0 {
+		t.Errorf("-h: status %d, %s", status, complaint.String())
+	}
+}

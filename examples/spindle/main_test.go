@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+)
+
+func do(args ...string) (code int, out, errs string) {
+	var stdout, stderr bytes.Buffer
+	code = run(args, &stdout, &stderr)
+	return code, strings.Join(strings.Fields(stdout.String()), " "), stderr.String()
+}
+
+// What builders ask, from the command line. Figures in wants are worked by hand
+// from n = 1000 V / (pi d) and 12 V / (pi d), or common practice.
+func TestQuestions(t *testing.T) {
+	for _, tt := range []struct {
+		name  string
+		args  []string
+		code  int
+		wants []string
+	}{
+		{"a step of a cone with back gear", []string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0,
+			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "set 100 rev/min (cone step 1, back gear): the edge meets 25.1 m/min (82 ft/min)", "University tutorial sheet", "lubricant: Dry.", "0.250 mm per rev (9.8 thou)"}},
+		{"a flywheel on a lathe that is too fast", []string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1,
+			[]string{"stop: the machine does not run slowly enough: at its slowest, 210 rev/min", "99 m/min (325 ft/min)", "> back gear", "mandrel handle", "under the skin", "from memory"}},
+		{"a 6 in flywheel at 60 ft/min", []string{"-d", "6 in", "-v", "60 ft/min", "-n", "50 rev/min", "-material", "iron casting", "facing"}, 0,
+			[]string{"= 38.2 rev/min", "23.9 m/min (79 ft/min): 1.3 times the most"}},
+		{"boring the hub of it", []string{"-machine", "50 100 250 600", "-d", "1 in", "-material", "cast iron", "boring"}, 0,
+			[]string{"set 250 rev/min", "Pocket-Book"}},
+		{"parting 3.77 in tool steel", []string{"-machine", "100 200 400", "-d", "3.77 in", "-material", "D2", "-v", "25 ft/min", "-reach", "23 mm", "parting"}, 1,
+			[]string{"= 25.33 rev/min", "blade reaches 23 mm", "nothing at the centre", "saw the bar and face the end", "at its slowest, 100 rev/min"}},
+		{"a drill that snatches in brass", []string{"-machine", "50-4000", "-d", "5 mm", "-material", "brass", "-v", "60 m/min", "drilling"}, 0,
+			[]string{"= 3820 rev/min", "flat about 0.8 mm (1/32 in) wide on each cutting lip, parallel to the axis", "break-through"}},
+		{"a drill that went blue", []string{"-d", "12 mm", "-material", "mild steel", "-n", "2800 rev/min", "drilling"}, 0,
+			[]string{"10,000 / D gives 833.3 rev/min", "v = pi d n / 1000 = 105.6 m/min (346 ft/min): 3.1 times the most", "24.4 to 33.5 m/min"}},
+		{"which drill before a 6 mm reamer", []string{"-d", "6 mm", "-material", "gunmetal", "-own", "1-13x0.1 mm", "reaming"}, 0,
+			[]string{"5.65 to 5.75 mm", "yours: 5.7 mm", "never below 5.21 mm", "fed by hand"}},
+		{"which drill before a 1/4 in reamer", []string{"-d", "1/4 in", "-material", "gunmetal", "-own", "1-13x0.1 mm, 1/16-1/2x1/64 in", "reaming"}, 0,
+			[]string{"6.00 to 6.10 mm", "yours: 6 mm, 6.1 mm", "15/64 in", "never below 5.56 mm"}},
+		{"old books", []string{"-d", "1 in", "-material", "brass", "-tool", "carbon steel", "turning"}, 0,
+			[]string{"= 95.49 rev/min", "= 191 rev/min", "Zerbe, Practical Mechanics for Boys, 1914", "carbon steel, beginners"}},
+		{"a flywheel that does not swing", []string{"-d", "10.7 in", "-material", "cast iron, skin on", "-centre", "5 in", "-v", "40 ft/min", "-overhang", "4 in", "-section", "1/2 in", "facing"}, 1,
+			[]string{"= 14.28 rev/min", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "halve the depth of cut and the speed and raise the feed"}},
+		{"the same wheel in its engine, far too fast", []string{"-d", "27 in", "-material", "cast iron", "-wheel", "1000 rev/min", "facing"}, 1,
+			[]string{"7069 ft/min", "not over 707 rev/min"}},
+		{"minutes and motor", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-length", "50 mm", "-cut", "2 mm", "-motor", "200 W", "turning"}, 0,
+			[]string{"t = (l + approach) / (f n) = (50 + 2.00) / (0.250 x 200) = 1m2s a pass", "stalls", "VDI 3323"}},
+		{"a deep hole", []string{"-machine", "400 800 1600", "-d", "6 mm", "-material", "mild steel", "-depth", "30 mm", "-length", "30 mm", "drilling"}, 0,
+			[]string{"30 % off the speed, 20 % off the feed", "set 800 rev/min", "(30 + 1.80)"}},
+		{"all that is published", []string{"-d", "20 mm", "-material", "EN3", "-published", "turning"}, 0,
+			[]string{"PUBLISHED FOR THIS PAIRING", "30.5 to 76.2 m/min", "upper limit"}},
+		{"a marked chuck", []string{"-machine", "500 1000 2000 4000", "-d", "6 mm", "-material", "brass", "-chuck", "2500 rev/min", "turning"}, 0,
+			[]string{"set 2000 rev/min", "not above 2500 rev/min: the speed marked on the chuck (common practice)"}},
+		{"a diameter that is none", []string{"-d", "M", "-material", "brass", "tapping"}, 2, nil},
+		{"tapping", []string{"-d", "3 mm", "-material", "brass", "tapping"}, 0, []string{"the feed is the pitch of the thread", "M3 and smaller by hand"}},
+	} {
+		code, out, errs := do(tt.args...)
+		if code != tt.code || (code == 2) != (errs != "") || code == 2 && out != "" {
+			t.Errorf("%s: exit %d, want %d; %s", tt.name, code, tt.code, errs)
+		}
+		for _, want := range tt.wants {
+			if !strings.Contains(out, want) {
+				t.Errorf("%s: nothing of %q in\n%s", tt.name, want, out)
+			}
+		}
+	}
+}
+
+func TestRefuses(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		args []string
+		want string
+	}{
+		{"no operation", []string{"-d", "80 mm", "-material", "brass"}, "countersinking"},
+		{"unknown operation", []string{"-d", "80 mm", "-material", "brass", "whittling"}, `"whittling": unknown; accepted: turning`},
+		{"no material", []string{"-d", "80 mm", "facing"}, "phosphor bronze"},
+		{"unknown material", []string{"-d", "80 mm", "-material", "unobtainium", "facing"}, "gunmetal"},
+		{"no diameter", []string{"-material", "brass", "facing"}, "the largest diameter faced"},
+		{"a diameter of nothing", []string{"-d", "0 mm", "-material", "brass", "facing"}, "-d is missing"},
+		{"a negative diameter", []string{"-d", "-5 mm", "-material", "brass", "facing"}, "above zero"},
+		{"a bare number", []string{"-d", "80", "-material", "brass", "facing"}, "without a unit"},
+		{"knurling with carbide", []string{"-d", "8 mm", "-material", "brass", "-tool", "carbide", "knurling"}, "presses and does not cut"},
+		{"a machine of words", []string{"-machine", "fast", "-d", "8 mm", "-material", "brass", "turning"}, "50-2500"},
+		{"a reamer of half a millimetre", []string{"-d", "0.5 mm", "-material", "brass", "reaming"}, "1 mm to 100 mm"},
+		{"a speed of nothing", []string{"-d", "8 mm", "-material", "brass", "-v", "-3 m/min", "turning"}, "above zero"},
+		{"a wheel that stands", []string{"-d", "8 mm", "-material", "brass", "-wheel", "-1 rev/min", "turning"}, "above zero"},
+		{"an unknown flag", []string{"-colour", "red"}, "flag provided but not defined"},
+	} {
+		code, out, errs := do(tt.args...)
+		if code != 2 || out != "" || !strings.Contains(errs, tt.want) {
+			t.Errorf("%s: exit %d, %q, %s", tt.name, code, out, errs)
+		}
+	}
+	if code, out, errs := do("-h"); code != 0 || out != "" || !strings.Contains(errs, "usage") {
+		t.Errorf("help: exit %d, %q", code, errs)
+	}
+}

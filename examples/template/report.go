@@ -1,0 +1,101 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/gasket/template"
+	"github.com/valvechest/valvechest/units"
+)
+
+// The studs: M3, of steel 4.6.
+const (
+	stressArea = 5.03 * units.SquareMillimetre       // M3 coarse, ISO 898-1
+	proof      = 0.85 * 0.6 * 400 * units.Megapascal // 4.6 means 400 MPa and a yield of 0.6 of it; proof is 0.85 of yield where none is listed (Shigley, eq. 8-32)
+	share      = 0.3                                 // of the proof load: a thread tapped in a casting strips first (common practice)
+	nutFactor  = 0.2                                 // Shigley, table 8-15, zinc-plated
+)
+
+// report says what to check on the print, what to punch, and how the joint is
+// loaded and tightened.
+func report(w io.Writer, o gasket.Outline, t *template.Template, j job) error {
+	m, err := o.Measure()
+	if err != nil {
+		return err
+	}
+	webs, err := o.Webs()
+	if err != nil {
+		return err
+	}
+	findings, err := o.Check(j.thickness)
+	if err != nil {
+		return err
+	}
+	mm2 := func(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
+	fmt.Fprintf(w, "\n%s, %v thick, on %s of %v\n", o.Name, j.thickness, sheets(t.Pages()), j.options.Paper)
+	fmt.Fprintf(w, "  area      %.0f mm2 of gasket, %.0f mm2 inside its edge\n", mm2(m.Area), mm2(m.Enclosed))
+	if len(webs) > 0 {
+		least := webs[0] // they come narrowest first
+		fmt.Fprintf(w, "  least web %s (%s), between %s and %s\n", least.Width.Text(units.Millimetres, 2), least.Width.Text(units.Thousandths, 0), least.From, least.To)
+	}
+	for _, h := range t.Holes() {
+		punch := "no punch of the rack will do: cut with a knife"
+		if !h.Punch.IsZero() {
+			punch = "punch " + h.Punch.Text(units.Millimetres, 1)
+		}
+		fmt.Fprintf(w, "  holes     %d of %s (%s): %s\n", h.Count, h.Diameter.Text(units.Millimetres, 2), h.Diameter.Text(units.Thousandths, 0), punch)
+	}
+	if err := reportJoint(w, o, m, j); err != nil {
+		return err
+	}
+	for _, f := range findings {
+		fmt.Fprintf(w, "  %v: %s %s\n            (%v)\n", f.Severity, f.Text, f.Remedy, f.Ref)
+	}
+	return nil
+}
+
+// reportJoint reckons with the pressure out to the edge of the gasket, as if it
+// had leaked that far.
+func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error {
+	force, err := joint.EndForce(j.pressure, m.Enclosed)
+	if err != nil {
+		return err
+	}
+	n := len(o.Holes)
+	load, err := joint.Studs{Number: n, Diameter: units.MM(3), StressArea: stressArea, Proof: proof, Preload: share}.Load(force)
+	if err != nil {
+		return err
+	}
+	torque, err := joint.Torque(nutFactor, load.Preload, units.MM(3))
+	if err != nil {
+		return err
+	}
+	order, err := joint.Order(o.Holes)
+	if err != nil {
+		return err
+	}
+	numbers := make([]string, n)
+	for i, k := range order {
+		numbers[i] = fmt.Sprint(k + 1)
+	}
+	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", float64(j.pressure/units.Bar), float64(m.Enclosed/units.SquareMillimetre), force)
+	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N, %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
+	fmt.Fprintf(w, "  preload   0.3 x 204 MPa x 5.03 mm2 = %.0f N, %.1f times the load\n", load.Preload, load.Margin)
+	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m; by torque alone the preload is uncertain by a quarter and more (common practice)\n", load.Preload, torque)
+	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold, after the first steaming\n", strings.Join(numbers, " "))
+	for _, f := range load.Findings {
+		fmt.Fprintf(w, "  %v: %s %s\n            (%v)\n", f.Severity, f.Text, f.Remedy, f.Ref)
+	}
+	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of the place and its inspector.")
+	return nil
+}
+
+func sheets(n int) string {
+	if n == 1 {
+		return "1 sheet"
+	}
+	return fmt.Sprintf("%d sheets", n)
+}

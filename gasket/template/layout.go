@@ -1,0 +1,234 @@
+package template
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"github.com/valvechest/valvechest/internal/sheet"
+	"github.com/valvechest/valvechest/units"
+)
+
+const (
+	leastWide  = 165.0 // of the sheet: room for the title and the list beside it
+	leastHigh  = 200.0
+	overlap    = 12.0 // of neighbouring sheets
+	mostSheets = 200
+	mostLists  = 3 // sheets of places, beyond which they stand in the DXF file alone
+)
+
+// layOut draws the printed sheets.
+func layOut(t *Template, p *plan, paper Paper, scaleX, scaleY float64) ([]*sheet.Drawing, error) {
+	paperX, paperY := paper.Size()
+	if paperX.IsZero() {
+		_, err := paper.MarshalText()
+		return nil, err
+	}
+	width, height := paperX.MM()/scaleX, paperY.MM()/scaleY
+	if width < leastWide || height < leastHigh {
+		return nil, &units.ArgumentError{
+			Package: "template", Field: "paper", Value: paper.String(),
+			Problem:  fmt.Sprintf("holds %.0f x %.0f mm after the correction, too little for the bars and the title", width, height),
+			Accepted: fmt.Sprintf("a paper with %.0f x %.0f mm or more", leastWide, leastHigh), Err: units.ErrOutOfRange,
+		}
+	}
+	l := &layout{template: t, plan: p, paper: paper, width: width, height: height, scaleX: scaleX, scaleY: scaleY}
+	l.share()
+	if l.count() > mostSheets {
+		return nil, &units.ArgumentError{Package: "template", Field: "part", Value: fmt.Sprintf("on %d sheets of %s", l.count(), paper), Accepted: fmt.Sprintf("up to %d sheets", mostSheets), Err: units.ErrOutOfRange}
+	}
+	pages := append(l.plans(), l.placeLists()...)
+	for _, d := range pages {
+		if err := d.Err(); err != nil {
+			return nil, err
+		}
+	}
+	return pages, nil
+}
+
+// A layout is how a plan and the list of its holes are shared out over sheets.
+type layout struct {
+	template       *Template
+	plan           *plan
+	paper          Paper
+	width, height  float64 // of the sheet, in millimetres of the drawing
+	scaleX, scaleY float64
+	nx, ny         int       // sheets of the plan, across and up
+	where          sheet.Box // of a plan on one sheet: what the list leaves
+	beside         bool      // the list of places stands on the sheet of the plan
+	lists          int       // sheets of places after those of the plan
+}
+
+// field is the part of the sheet that the plan may take.
+func (l *layout) field() sheet.Box {
+	const strip = margin + stripUp
+	return sheet.Box{Min: sheet.Point{X: margin + 18, Y: strip + 24}, Max: sheet.Point{X: l.width - margin - 6, Y: l.height - margin - 6}}
+}
+
+// share works out how many sheets it takes.
+func (l *layout) share() {
+	field, need := l.field(), l.plan.Bounds()
+	room, size := extent(field), extent(need)
+	l.nx, l.ny = tiles(size.X, room.X), tiles(size.Y, room.Y)
+	l.where = field
+	holes := len(l.template.part.Outline.Holes)
+	if holes == 0 {
+		return
+	}
+	if up := float64(holes+3) * rowUp; l.nx*l.ny == 1 && up <= room.Y {
+		const gap = 6
+		switch {
+		case room.X-listWide-gap >= size.X:
+			l.where.Max.X -= listWide + gap
+			l.beside = true
+			return
+		case room.Y-up-gap >= size.Y:
+			l.where.Max.Y -= up + gap
+			l.beside = true
+			return
+		}
+	}
+	onSheet := l.listRows() * l.listColumns()
+	if l.lists = (holes + onSheet - 1) / onSheet; l.lists > mostLists {
+		l.lists = 0
+	}
+}
+
+// tiles returns the number of sheets that cover a length.
+func tiles(need, room float64) int {
+	if need <= room {
+		return 1
+	}
+	return 1 + int(math.Ceil((need-room)/(room-overlap)))
+}
+
+func (l *layout) count() int { return l.nx*l.ny + l.lists }
+
+func (l *layout) listRows() int { return int(extent(l.field()).Y/rowUp) - 3 }
+
+func (l *layout) listColumns() int {
+	return int((extent(l.field()).X + listGap) / (listWide + listGap))
+}
+
+// whereListed says on which sheet the places of the holes stand, if on another.
+func (l *layout) whereListed() string {
+	holes := len(l.template.part.Outline.Holes)
+	switch {
+	case holes == 0 || l.beside:
+		return ""
+	case l.lists == 0:
+		return fmt.Sprintf("Places of the %d holes: in the DXF file", holes)
+	case l.lists == 1:
+		return fmt.Sprintf("Places of the holes: sheet %d", l.count())
+	}
+	return fmt.Sprintf("Places of the holes: sheets %d to %d", l.nx*l.ny+1, l.count())
+}
+
+// plans draws the sheets that show the part.
+func (l *layout) plans() []*sheet.Drawing {
+	var pages []*sheet.Drawing
+	for row := range l.ny {
+		for column := range l.nx {
+			d := l.sheet(len(pages) + 1)
+			if l.nx*l.ny > 1 {
+				l.tile(d, column, row)
+			} else {
+				l.single(d)
+			}
+			if l.beside {
+				corner := l.field().Max
+				l.places(d, sheet.Point{X: corner.X - listWide, Y: corner.Y}, 0, len(l.template.part.Outline.Holes))
+			}
+			pages = append(pages, d)
+		}
+	}
+	return pages
+}
+
+// placeLists draws the sheets that list the holes alone.
+func (l *layout) placeLists() []*sheet.Drawing {
+	var pages []*sheet.Drawing
+	field, holes, next := l.field(), len(l.template.part.Outline.Holes), 0
+	for i := range l.lists {
+		d := l.sheet(l.nx*l.ny + i + 1)
+		for column := range l.listColumns() {
+			n := min(l.listRows(), holes-next)
+			if n > 0 {
+				l.places(d, sheet.Point{X: field.Min.X + float64(column)*(listWide+listGap), Y: field.Max.Y}, next, n)
+			}
+			next += n
+		}
+		pages = append(pages, d)
+	}
+	return pages
+}
+
+// single places the plan in the middle of its part of the field.
+func (l *layout) single(d *sheet.Drawing) {
+	need, where := l.plan.Bounds(), l.where
+	wide, high := need.Max.X-need.Min.X, need.Max.Y-need.Min.Y
+	x, y := (where.Min.X+where.Max.X-wide)/2, (where.Min.Y+where.Max.Y-high)/2
+	d.View(sheet.View{Of: l.plan.Drawing, From: need.Min.At(-1, -1), Box: sheet.Box{Min: sheet.Point{X: x - 1, Y: y - 1}, Max: sheet.Point{X: x + wide + 1, Y: y + high + 1}}})
+}
+
+// tile draws one of several sheets, counted from the lower left: the part of the
+// plan that it shows, match lines in the middle of each overlap, and targets that
+// come to lie on those of the neighbour.
+func (l *layout) tile(d *sheet.Drawing, column, row int) {
+	field, need := l.field(), l.plan.Bounds()
+	wide, high := field.Max.X-field.Min.X, field.Max.Y-field.Min.Y
+	from := need.Min.At(float64(column)*(wide-overlap)-before(l.nx, wide, need.Max.X-need.Min.X), float64(row)*(high-overlap)-before(l.ny, high, need.Max.Y-need.Min.Y))
+	d.View(sheet.View{Of: l.plan.Drawing, From: from, Box: field})
+	rectangle(d, ruleLine, field)
+	number := func(column, row int) string { return strconv.Itoa(row*l.nx + column + 1) }
+	var xs, ys []float64 // of the match lines
+	if column > 0 {
+		xs = append(xs, field.Min.X+overlap/2)
+	}
+	if column < l.nx-1 {
+		xs = append(xs, field.Max.X-overlap/2)
+	}
+	if row > 0 {
+		ys = append(ys, field.Min.Y+overlap/2)
+	}
+	if row < l.ny-1 {
+		ys = append(ys, field.Max.Y-overlap/2)
+	}
+	share := [...]float64{0.25, 0.75}
+	for _, x := range xs {
+		d.Line(joinLine, sheet.Point{X: x, Y: field.Min.Y}, sheet.Point{X: x, Y: field.Max.Y})
+		for _, s := range share {
+			target(d, sheet.Point{X: x, Y: field.Min.Y + s*high})
+		}
+		other := column - 1
+		if x > (field.Min.X+field.Max.X)/2 {
+			other = column + 1
+		}
+		d.Text(textLine, sheet.Text{At: sheet.Point{X: x, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: sheet.Middle, Value: "join to sheet " + number(other, row)})
+	}
+	for _, y := range ys {
+		d.Line(joinLine, sheet.Point{X: field.Min.X, Y: y}, sheet.Point{X: field.Max.X, Y: y})
+		for _, s := range share {
+			target(d, sheet.Point{X: field.Min.X + s*wide, Y: y})
+		}
+		other := row - 1
+		if y > (field.Min.Y+field.Max.Y)/2 {
+			other = row + 1
+		}
+		d.Text(textLine, sheet.Text{At: sheet.Point{X: field.Max.X + 1.5 + caption, Y: y}, Height: caption, Anchor: sheet.Middle, Rotation: 90 * units.Degree, Value: "join to sheet " + number(column, other)})
+	}
+}
+
+// before returns how much of n sheets of a length stands before a plan. The plan
+// is in the middle of them, or of an even number as far off it as helps to keep
+// its centre line clear of a match line.
+func before(n int, room, plan float64) float64 {
+	const aside = 10
+	spare := (float64(n)*(room-overlap) + overlap - plan) / 2
+	if n%2 == 0 {
+		spare -= min(aside, spare)
+	}
+	return spare
+}
+
+func extent(b sheet.Box) sheet.Point { return sheet.Point{X: b.Max.X - b.Min.X, Y: b.Max.Y - b.Min.Y} }

@@ -1,0 +1,197 @@
+package template
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/sheet"
+	"github.com/valvechest/valvechest/units"
+)
+
+// dimensions draws the sizes that a rule or a caliper checks on the paper.
+func (p *plan) dimensions() {
+	low, high := p.box.Min, p.box.Max
+	if centre, diameter, ok := p.outline.Outside.Circle(); ok {
+		p.leader(place(centre), diameter.MM()/2, 30, "ø"+size(diameter))
+	} else {
+		p.across(low, sheet.Point{X: high.X, Y: low.Y}, low.Y-firstTier)
+		p.upright(sheet.Point{X: high.X, Y: low.Y}, high, high.X+firstTier)
+	}
+	p.holeDimensions()
+	if len(p.outline.Cutouts) == 0 {
+		return
+	}
+	// one opening is sized; of more, the rest are checked against the paper itself
+	opening := p.outline.Cutouts[0]
+	if centre, diameter, ok := opening.Circle(); ok {
+		p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
+		return
+	}
+	box := sheet.BoundsOf(vertices(opening))
+	topLeft := sheet.Point{X: box.Min.X, Y: box.Max.Y}
+	p.across(topLeft, box.Max, high.Y+firstTier+nextTier)
+	p.upright(box.Min, topLeft, low.X-firstTier-nextTier)
+}
+
+// holeDimensions notes the circle of evenly spaced holes, or else how far apart
+// the outermost holes are.
+func (p *plan) holeDimensions() {
+	holes := p.outline.Holes
+	if len(holes) < 2 {
+		return
+	}
+	if ring, ok := ringOf(holes); ok {
+		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*ring.radius))
+		p.leader(ring.centre, ring.radius, 150, note)
+		return
+	}
+	left, right, bottom, top := holes[0], holes[0], holes[0], holes[0]
+	for _, h := range holes {
+		// of holes in line the one nearest to the dimension line is taken
+		left = nearest(left, h, h.At.X.Cmp(left.At.X), h.At.Y.Cmp(left.At.Y))
+		right = nearest(right, h, -h.At.X.Cmp(right.At.X), h.At.Y.Cmp(right.At.Y))
+		bottom = nearest(bottom, h, h.At.Y.Cmp(bottom.At.Y), -h.At.X.Cmp(bottom.At.X))
+		top = nearest(top, h, -h.At.Y.Cmp(top.At.Y), -h.At.X.Cmp(top.At.X))
+	}
+	if left.At.X != right.At.X {
+		p.across(above(left), above(right), p.box.Max.Y+firstTier)
+	}
+	if bottom.At.Y != top.At.Y {
+		p.upright(beside(bottom), beside(top), p.box.Min.X-firstTier)
+	}
+}
+
+// nearest returns h when it lies further out, or as far out and further along.
+func nearest(best, h gasket.Hole, out, along int) gasket.Hole {
+	if out < 0 || out == 0 && along > 0 {
+		return h
+	}
+	return best
+}
+
+// above and beside return where the extension line of a hole leaves it.
+func above(h gasket.Hole) sheet.Point  { return place(h.At).At(0, h.Diameter.MM()/2+beyondHole) }
+func beside(h gasket.Hole) sheet.Point { return place(h.At).At(-h.Diameter.MM()/2-beyondHole, 0) }
+
+func (p *plan) across(from, to sheet.Point, y float64) {
+	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Through: sheet.Point{Y: y}, Value: millimetres(to.X - from.X)})
+}
+
+func (p *plan) upright(from, to sheet.Point, x float64) {
+	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Angle: 90 * units.Degree, Through: sheet.Point{X: x}, Value: millimetres(to.Y - from.Y)})
+}
+
+// leader notes the size of a circle from outside the part. The wanted angle, in
+// degrees, gives way by up to 40 to keep clear of holes, of the axes and of the
+// direction of the hatching, in all of which the line would be lost.
+func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
+	const enough, step = 12, 5
+	best, room := wanted, -1.0
+	for turn := 0.0; turn <= 40; turn += step {
+		for _, angle := range [...]float64{wanted + turn, wanted - turn} {
+			if apart(angle, hatchAngle, 180) < 8 || apart(angle, 0, 90) < 8 {
+				continue
+			}
+			if clear := min(enough, p.clearOfHoles(centre, angle)); clear > room {
+				best, room = angle, clear
+			}
+		}
+	}
+	way := direction(best * math.Pi / 180)
+	reach := max(radius, exit(centre, way, p.edge)) + 9
+	p.Leader(dimLine, sheet.Leader{Tip: centre.At(radius*way.X, radius*way.Y), Elbow: centre.At(reach*way.X, reach*way.Y), Value: note})
+}
+
+// clearOfHoles returns the least angle in degrees between a direction and a hole
+// as seen from a centre, for a part with few enough holes to matter.
+func (p *plan) clearOfHoles(centre sheet.Point, angle float64) float64 {
+	clear := 180.0
+	if len(p.outline.Holes) > mostLabels {
+		return clear
+	}
+	for _, h := range p.outline.Holes {
+		at := place(h.At)
+		clear = min(clear, apart(angle, math.Atan2(at.Y-centre.Y, at.X-centre.X)*180/math.Pi, 360))
+	}
+	return clear
+}
+
+// apart returns how far two directions are apart, in a circle of the given size.
+func apart(a, b, circle float64) float64 { return math.Abs(math.Remainder(a-b, circle)) }
+
+// numbers writes the number of each hole outside the part, as seen from the
+// middle, or beside a hole that lies far inside, and returns the boxes to keep free of hatching. A number that would
+// stand on a line gives way to one side.
+func (p *plan) numbers() []sheet.Box {
+	holes := p.outline.Holes
+	if len(holes) > mostLabels {
+		return nil
+	}
+	var boxes []sheet.Box
+	mid := p.middle()
+	for i, h := range holes {
+		at, radius := place(h.At), h.Diameter.MM()/2
+		straight := math.Pi / 3 // of a hole in the very middle
+		if !near(at, mid) {
+			straight = math.Atan2(at.Y-mid.Y, at.X-mid.X)
+		}
+		beside := exit(at, direction(straight), p.edge) > radius+far
+		n := p.number(i, at, radius, straight, beside)
+		for _, degrees := range [...]float64{15, -15, 25, -25, 35, -35, 50, -50} {
+			if !p.Touches(n.text.Box()) {
+				break
+			}
+			if other := p.number(i, at, radius, straight+degrees*math.Pi/180, beside); !p.Touches(other.text.Box()) {
+				n = other
+			}
+		}
+		p.Text(textLine, n.text)
+		boxes = append(boxes, n.text.Box())
+		if to := n.out - 0.9*labelHeight; to > radius+0.5 {
+			p.Line(dimLine, at.At(n.way.X*radius, n.way.Y*radius), at.At(n.way.X*to, n.way.Y*to))
+		}
+	}
+	return boxes
+}
+
+// A number is where the number of a hole may stand: at a distance from the hole
+// in some direction.
+type number struct {
+	text sheet.Text
+	way  sheet.Point
+	out  float64
+}
+
+// far is how far inside the part a hole has its number beside it, in millimetres
+// from its edge.
+const far = 9
+
+func (p *plan) number(i int, at sheet.Point, radius, angle float64, beside bool) number {
+	way := direction(angle)
+	out := radius + labelStandby
+	if !beside {
+		out = exit(at, way, p.edge) + labelStandby
+	}
+	return number{sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: strconv.Itoa(i + 1)}, way, out}
+}
+
+func direction(angle float64) sheet.Point { return sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)} }
+
+// exit returns how far from a point the outside is left for the last time along
+// a direction of length 1.
+func exit(from, way sheet.Point, outside []sheet.Point) float64 {
+	last := 0.0
+	for i, a := range outside {
+		b := outside[(i+1)%len(outside)]
+		ax, ay, sx, sy := a.X-from.X, a.Y-from.Y, b.X-a.X, b.Y-a.Y
+		if across := way.X*sy - way.Y*sx; across != 0 {
+			t, u := (ax*sy-ay*sx)/across, (ax*way.Y-ay*way.X)/across
+			if u >= 0 && u <= 1 {
+				last = max(last, t)
+			}
+		}
+	}
+	return last
+}

@@ -1,0 +1,102 @@
+package template
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/sheet"
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Part is the gasket to draw.
+type Part struct {
+	Outline   gasket.Outline // its Name heads the sheet
+	Engine    string         // what the part belongs to; may be blank
+	Material  string         // may be blank
+	Thickness units.Length   // of the sheet that it is cut from
+}
+
+// Options choose the paper and the tools. The zero value is A4, no correction
+// and [CommonPunches].
+type Options struct {
+	Paper      Paper
+	Correction Correction
+	Punches    []units.Length // hollow punches at hand; nil: CommonPunches
+}
+
+// A Template is a part laid out on sheets of paper.
+type Template struct {
+	part  Part
+	holes []Holes
+	pages []*sheet.Drawing
+}
+
+// New lays out a part. It returns an error for a part without a name or a
+// thickness, an outline that [gasket.Outline.Valid] refuses, a correction outside
+// 0.5 to 2 or one that leaves too little of the paper for the bars, a punch that
+// is not above zero, and a part that is beyond 10 m or 200 sheets.
+func New(part Part, o Options) (*Template, error) {
+	if part.Outline.Name == "" {
+		return nil, &units.ArgumentError{Package: "template", Field: "name of the part", Accepted: "some text", Err: units.ErrMissing}
+	}
+	if part.Thickness.Sign() <= 0 {
+		return nil, &units.ArgumentError{Package: "template", Field: "thickness", Value: part.Thickness.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+	}
+	if err := part.Outline.Valid(); err != nil {
+		return nil, err
+	}
+	set := o.Punches
+	if set == nil {
+		set = CommonPunches()
+	}
+	for _, p := range set {
+		if p.Sign() <= 0 {
+			return nil, &units.ArgumentError{Package: "template", Field: "punch", Value: p.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+		}
+	}
+	x, y, err := o.Correction.scale()
+	if err != nil {
+		return nil, err
+	}
+	t := &Template{part: part, holes: bySize(part.Outline.Holes, set)}
+	plan, err := newPlan(part.Outline)
+	if err != nil {
+		return nil, err
+	}
+	if t.pages, err = layOut(t, plan, o.Paper, x, y); err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+// Pages returns the number of printed sheets.
+func (t *Template) Pages() int { return len(t.pages) }
+
+// Holes returns the sizes of hole, largest first, with the punch for each.
+func (t *Template) Holes() []Holes { return slices.Clone(t.holes) }
+
+// WriteSVG writes one sheet, counted from 1, as SVG at true size.
+func (t *Template) WriteSVG(w io.Writer, page int) error {
+	if page < 1 || page > len(t.pages) {
+		return &units.ArgumentError{Package: "template", Field: "sheet", Value: strconv.Itoa(page), Accepted: fmt.Sprintf("1 to %d", len(t.pages)), Err: units.ErrOutOfRange}
+	}
+	return sheet.WriteSVG(w, t.part.Outline.Name, t.pages[page-1])
+}
+
+// WritePDF writes all sheets as a PDF. The same template gives the same bytes.
+func (t *Template) WritePDF(w io.Writer) error {
+	return sheet.WritePDF(w, t.part.Outline.Name, t.pages...)
+}
+
+// WriteDXF writes the whole part as DXF release 12 in millimetres, in the axes of
+// its outline and not corrected for any printer.
+func (t *Template) WriteDXF(w io.Writer) error {
+	whole, err := t.whole()
+	if err != nil {
+		return err
+	}
+	return sheet.WriteDXF(w, whole)
+}

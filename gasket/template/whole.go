@@ -1,0 +1,43 @@
+package template
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/internal/sheet"
+)
+
+// whole returns the drawing for DXF: the plan with the bars and the notes below
+// it. It is drawn anew, as the sheets show the plan without them.
+func (t *Template) whole() (*sheet.Drawing, error) {
+	p, err := newPlan(t.part.Outline)
+	if err != nil {
+		return nil, err
+	}
+	b := p.Bounds()
+	origin := sheet.Point{X: b.Min.X, Y: b.Min.Y - barLength - 20}
+	bars(p.Drawing, origin)
+	y := origin.Y + barLength
+	lines := []string{
+		sheet.Fit(t.part.Outline.Name, 3.5, 160),
+		sheet.Fit("For: "+orDash(t.part.Engine), plainText, 160),
+		sheet.Fit("Material: "+orDash(t.part.Material), plainText, 160),
+		"Thickness: " + thickness(t.part.Thickness),
+		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is 100.",
+	}
+	for i, h := range t.holes {
+		if i == 12 {
+			lines = append(lines, fmt.Sprintf("and %d more sizes of hole", len(t.holes)-i))
+			break
+		}
+		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, size(h.Diameter), punchText(h)))
+	}
+	for i, text := range lines {
+		height := plainText
+		if i == 0 {
+			height = 3.5
+		}
+		p.Text(textLine, sheet.Text{At: sheet.Point{X: origin.X + 12, Y: y - 4}, Height: height, Value: text})
+		y -= 5.5
+	}
+	return p.Drawing, p.Err()
+}

@@ -1,0 +1,246 @@
+package sheet
+
+import (
+	"bufio"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// WriteSVG writes the drawing as SVG 1.1 with one user unit to the millimetre.
+// The lines of one layer are a group whose class is the name of the layer.
+func WriteSVG(w io.Writer, title string, d *Drawing) error {
+	if d.err != nil {
+		return d.err
+	}
+	s := svg{w: bufio.NewWriter(w), height: d.height}
+	s.text(`<?xml version="1.0" encoding="UTF-8"?>` + "\n" + `<svg xmlns="http://www.w3.org/2000/svg" version="1.1"`)
+	s.attr("width", d.width*d.scaleX, "mm")
+	s.attr("height", d.height*d.scaleY, "mm")
+	s.text(` viewBox="0 0 `)
+	s.number(d.width * d.scaleX)
+	s.text(" ")
+	s.number(d.height * d.scaleY)
+	s.text("\">\n<title>" + escapeXML(printable(title)) + "</title>\n")
+	if d.scaleX != 1 || d.scaleY != 1 {
+		s.text(`<g transform="scale(` + exact(d.scaleX) + " " + exact(d.scaleY) + ")\">\n")
+	}
+	for i := range d.layers {
+		s.layer(d, i, d.own(i))
+	}
+	for _, shape := range d.shapes {
+		if v, ok := shape.form.(View); ok {
+			s.view(v)
+		}
+	}
+	if d.scaleX != 1 || d.scaleY != 1 {
+		s.text("</g>\n")
+	}
+	s.text("</svg>\n")
+	return s.w.Flush()
+}
+
+// own yields the shapes on a layer of the drawing itself.
+func (d *Drawing) own(layer int) func(yield func(shape) bool) {
+	return func(yield func(shape) bool) {
+		for _, s := range d.shapes {
+			if s.layer == layer && !yield(s) {
+				return
+			}
+		}
+	}
+}
+
+// An svg is the file while it is written. Errors of the writer stay in w.
+type svg struct {
+	w      *bufio.Writer
+	height float64
+	shift  Point // of what is drawn now, from its own drawing to the sheet
+	views  int
+	buffer []byte
+}
+
+func (s *svg) view(v View) {
+	s.views++
+	id := "view" + strconv.Itoa(s.views)
+	s.text(`<clipPath id="` + id + `"><rect`)
+	corner := s.point(Point{v.Box.Min.X, v.Box.Max.Y})
+	s.attr("x", corner.X, "")
+	s.attr("y", corner.Y, "")
+	s.attr("width", v.Box.Max.X-v.Box.Min.X, "")
+	s.attr("height", v.Box.Max.Y-v.Box.Min.Y, "")
+	s.text("/></clipPath>\n" + `<g clip-path="url(#` + id + ")\">\n")
+	s.shift = v.Box.Min.sub(v.From)
+	for i := range v.Of.layers {
+		s.layer(v.Of, i, v.shown(i))
+	}
+	s.shift = Point{}
+	s.text("</g>\n")
+}
+
+func (s *svg) layer(d *Drawing, layer int, shapes func(func(shape) bool)) {
+	l := d.layers[layer]
+	open := false
+	for shape := range shapes {
+		if !open {
+			open = true
+			s.text(`<g class="` + l.Name + `" fill="none" stroke="#000"`)
+			s.attr("stroke-width", l.Width, "")
+			if dashes := l.Pattern.lengths(); dashes != nil {
+				s.text(` stroke-dasharray="`)
+				for i, v := range dashes {
+					if i > 0 {
+						s.text(" ")
+					}
+					s.number(v)
+				}
+				s.text(`"`)
+			}
+			s.text(">\n")
+		}
+		s.form(shape.form)
+	}
+	if open {
+		s.text("</g>\n")
+	}
+}
+
+func (s *svg) form(form any) {
+	switch f := form.(type) {
+	case line:
+		a, b := s.point(f.a), s.point(f.b)
+		s.text("<line")
+		s.attr("x1", a.X, "")
+		s.attr("y1", a.Y, "")
+		s.attr("x2", b.X, "")
+		s.attr("y2", b.Y, "")
+		s.text("/>\n")
+	case circle:
+		c := s.point(f.centre)
+		s.text("<circle")
+		s.attr("cx", c.X, "")
+		s.attr("cy", c.Y, "")
+		s.attr("r", f.radius, "")
+		s.text("/>\n")
+	case arc:
+		s.text(`<path d="M`)
+		s.pair(s.point(f.at(0)))
+		middle := side{f.at(0), f.at(0.5), math.Tan(f.sweep / 8)}
+		s.arcTo(middle)
+		s.arcTo(side{f.at(0.5), f.at(1), middle.bulge})
+		s.text("\"/>\n")
+	case polyline:
+		s.text(`<path d="M`)
+		s.pair(s.point(f.vertices[0].Point))
+		for side := range f.sides() {
+			if side.curved() {
+				s.arcTo(side)
+				continue
+			}
+			s.text("L")
+			s.pair(s.point(side.to))
+		}
+		if f.closed {
+			s.text("Z")
+		}
+		s.text("\"/>\n")
+	case fill:
+		s.text(`<path fill="#000" stroke="none" d="`)
+		for i, c := range f.corners {
+			s.text([]string{"M", "L"}[min(i, 1)])
+			s.pair(s.point(c))
+		}
+		s.text("Z\"/>\n")
+	case Text:
+		at := s.point(f.At)
+		s.text(`<text fill="#000" stroke="none" font-family="Liberation Sans, Arial, Helvetica, sans-serif"`)
+		s.attr("font-size", f.Height/capHeight, "")
+		s.attr("x", at.X, "")
+		s.attr("y", at.Y, "")
+		if f.Anchor != Start {
+			s.text(` text-anchor="` + [...]string{Middle: "middle", End: "end"}[f.Anchor] + `"`)
+		}
+		if f.Rotation != 0 {
+			s.text(` transform="rotate(`)
+			s.number(-f.Rotation.Degrees())
+			s.text(" ")
+			s.pair(at)
+			s.text(`)"`)
+		}
+		s.text(">" + escapeXML(f.Value) + "</text>\n")
+	}
+}
+
+// arcTo writes the rest of an arc command to the end of a side that bulges. The
+// sheet of SVG has Y down, which turns anticlockwise into its sweep flag 0.
+func (s *svg) arcTo(to side) {
+	radius := to.arc().radius
+	s.text("A")
+	s.number(radius)
+	s.text(" ")
+	s.number(radius)
+	s.text(" 0 ")
+	s.text([]string{"0", "1"}[b2i(math.Abs(to.bulge) > 1)])
+	s.text(" ")
+	s.text([]string{"0", "1"}[b2i(to.bulge < 0)])
+	s.text(" ")
+	s.pair(s.point(to.to))
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// point returns the place of p on a sheet with Y down.
+func (s *svg) point(p Point) Point {
+	p = p.add(s.shift)
+	return Point{p.X, s.height - p.Y}
+}
+
+func (s *svg) text(text string) { s.w.WriteString(text) }
+
+func (s *svg) attr(name string, v float64, unit string) {
+	s.w.WriteString(" " + name + `="`)
+	s.number(v)
+	s.w.WriteString(unit + `"`)
+}
+
+func (s *svg) pair(p Point) {
+	s.number(p.X)
+	s.text(" ")
+	s.number(p.Y)
+}
+
+// number writes v to a tenth of a micrometre.
+func (s *svg) number(v float64) {
+	s.buffer = appendRounded(s.buffer[:0], v, 4)
+	s.w.Write(s.buffer)
+}
+
+// appendRounded appends v with at most the given places and no trailing zeros.
+func appendRounded(b []byte, v float64, places int) []byte {
+	start := len(b)
+	b = strconv.AppendFloat(b, v, 'f', places, 64)
+	for b[len(b)-1] == '0' {
+		b = b[:len(b)-1]
+	}
+	if b[len(b)-1] == '.' {
+		b = b[:len(b)-1]
+	}
+	if string(b[start:]) == "-0" {
+		b = append(b[:start], '0')
+	}
+	return b
+}
+
+// exact returns v with the fewest digits that mean v.
+func exact(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// escapeXML escapes printable text for use between tags.
+func escapeXML(s string) string {
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "'", "&#39;").Replace(s)
+}

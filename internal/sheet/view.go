@@ -1,0 +1,44 @@
+package sheet
+
+import "github.com/valvechest/valvechest/units"
+
+// A View shows part of one drawing on another, at the same scale, and nothing
+// beyond its box.
+type View struct {
+	Of   *Drawing
+	Box  Box   // where on this drawing
+	From Point // the place of Of that stands at the lower left corner of the box
+}
+
+// View shows part of another drawing. DXF refuses a drawing with a view: a file
+// to be cut from holds the whole drawing.
+func (d *Drawing) View(v View) {
+	if v.Of == nil || v.Of == d || v.Of.clipped {
+		d.refuse("view", "", "of another drawing without views", units.ErrMissing)
+		return
+	}
+	if v.Of.err != nil {
+		if d.err == nil {
+			d.err = v.Of.err
+		}
+		return
+	}
+	if !(v.Box.Max.X > v.Box.Min.X && v.Box.Max.Y > v.Box.Min.Y) {
+		d.refuse("box of a view", "", "a box with some width and height", units.ErrOutOfRange)
+		return
+	}
+	d.clipped = true
+	d.add(nil, 2, v, v.Box.Min, v.Box.Max)
+}
+
+// shown yields the shapes of the other drawing that can be seen in the view.
+func (v View) shown(layer int) func(yield func(shape) bool) {
+	window := Box{v.From, v.From.add(v.Box.Max.sub(v.Box.Min))}
+	return func(yield func(shape) bool) {
+		for _, s := range v.Of.shapes {
+			if s.layer == layer && window.overlaps(s.low.At(-5, -5), s.high.At(5, 5)) && !yield(s) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,109 @@
+package table
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+const header = `# title: A table
+# edition: first
+# unit: mm
+# held: as printed
+# errata: none known
+# note: anything
+# source book | published | A Book | 1999
+# source head | from memory | A Standard | | recalled
+`
+
+type entry struct {
+	name     string
+	diameter units.Length
+	pitch    float64
+	starts   int
+	ref      source.Ref
+}
+
+func decode(r *Row) entry {
+	e := entry{name: r.Text("name"), diameter: r.Length("diameter", units.Millimetres), ref: r.Ref(), starts: r.Int("starts")}
+	if r.Has("pitch") {
+		e.pitch = r.Float("pitch")
+	}
+	return e
+}
+
+func read(text string) ([]entry, error) {
+	rows, _, err := Read(fstest.MapFS{"t.csv": {Data: []byte(text)}}, "t.csv", decode)
+	return rows, err
+}
+
+func TestRead(t *testing.T) {
+	rows, err := read(header + "name,diameter,pitch,starts,source,locator\nM3,3.000,0.50,1,book,p. 12\n# note: half way\n\"#4\",2.845,,1,head,\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []entry{
+		{"M3", units.MM(3), 0.5, 1, source.Ref{Kind: source.Published, Title: "A Book", Edition: "1999", Locator: "p. 12"}},
+		{"#4", units.MM(2.845), 0, 1, source.Ref{Kind: source.FromMemory, Title: "A Standard", Note: "recalled"}},
+	}
+	if len(rows) != 2 || rows[0] != want[0] || rows[1] != want[1] {
+		t.Errorf("got %+v", rows)
+	}
+}
+
+func TestComplaints(t *testing.T) {
+	const columns = "name,diameter,pitch,starts,source,locator\n"
+	for _, test := range []struct{ name, text, want string }{
+		{"no title", strings.Replace(header, "# title: A table\n", "", 1) + columns + "a,1,1,1,book,p. 1\n", `t.csv:1: the header does not say "title"`},
+		{"title twice", "# title: B\n" + header + columns + "a,1,1,1,book,p. 1\n", "t.csv:2: title stands twice"},
+		{"odd comment", "# colour: red\n" + header + columns + "a,1,1,1,book,p. 1\n", `t.csv:1: comment "colour" is none of`},
+		{"odd kind", strings.Replace(header, "published", "hearsay", 1) + columns + "a,1,1,1,book,p. 1\n", "t.csv:7: source: kind \"hearsay\": unknown"},
+		{"source cut short", header + "# source x | published\n" + columns + "a,1,1,1,book,p. 1\n", "t.csv:9: source: want KEY"},
+		{"source twice", header + "# source book | published | B | 1\n" + columns + "a,1,1,1,book,p. 1\n", `t.csv:9: source "book"`},
+		{"no locator column", header + "name,diameter,pitch,starts,source\na,1,1,1,book\n", `no column "locator"`},
+		{"column twice", header + "name,name,diameter,pitch,starts,source,locator\n", `name "name" is blank or stands twice`},
+		{"unused column", header + "name,diameter,pitch,starts,colour,source,locator\na,1,1,1,red,book,p. 1\n", `column "colour" is in the table but nothing reads it`},
+		{"missing column", header + "name,pitch,starts,source,locator\na,1,1,book,p. 1\n", `t.csv:10: no column "diameter"`},
+		{"blank cell", header + columns + ",1,1,1,book,p. 1\n", `t.csv:10: column "name" is blank`},
+		{"not a number", header + columns + "a,1,1e3,1,book,p. 1\n", `t.csv:10: column "pitch": "1e3" is not a decimal number`},
+		{"infinite", header + columns + "a,1,inf,1,book,p. 1\n", `"inf" is not a decimal number`},
+		{"not whole", header + columns + "a,1,1,1.5,book,p. 1\n", `t.csv:10: column "starts": "1.5" is not a whole number`},
+		{"not a length", header + columns + "a,1/0,1,1,book,p. 1\n", `t.csv:10: column "diameter": units: length "1/0 mm"`},
+		{"unknown source", header + columns + "a,1,1,1,boook,p. 1\n", `t.csv:10: source "boook" is not declared`},
+		{"no locator", header + columns + "a,1,1,1,book,\n", `t.csv:10: no locator for published source "book"`},
+		{"ragged", header + columns + "a,1,1\n", "record on line 10: wrong number of fields"},
+		{"no rows", header + columns, "no rows"},
+		{"empty", header, "no columns"},
+	} {
+		if _, err := read(test.text); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: %v; want %q", test.name, err, test.want)
+		}
+	}
+	if _, err := read(header + columns + "a,x,1,1,book,p. 1\nb,1,1,x,book,p. 1\n"); err == nil || strings.Count(err.Error(), "\n") != 1 {
+		t.Errorf("both problems must be named: %v", err)
+	}
+	if _, _, err := Read(fstest.MapFS{}, "none.csv", decode); err == nil {
+		t.Error("a file that is not there is no error")
+	}
+}
+
+func TestLazy(t *testing.T) {
+	files := fstest.MapFS{"t.csv": {Data: []byte(header + "name,diameter,pitch,starts,source,locator\nM3,3,0.5,1,book,p. 12\n")}}
+	calls := 0
+	rows := Lazy(files, "t.csv", func(r *Row) entry { calls++; return decode(r) })
+	if calls != 0 {
+		t.Error("read before the first call")
+	}
+	if len(rows()) != 1 || len(rows()) != 1 || calls != 1 {
+		t.Errorf("read %d times", calls)
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("a bad table did not panic")
+		}
+	}()
+	Lazy(files, "none.csv", decode)()
+}

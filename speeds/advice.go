@@ -1,0 +1,50 @@
+package speeds
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// An Advice is something to mind with an operation, in one or two sentences.
+type Advice struct {
+	Kind string // rake, lubricant, chips, skin, holding, break-through, long drill, speed, safety
+	Text string
+	Ref  source.Ref
+}
+
+// String returns the advice with its kind and source.
+func (a Advice) String() string { return fmt.Sprintf("%s: %s (%v)", a.Kind, a.Text, a.Ref) }
+
+type adviceRow struct {
+	operations []Operation
+	materials  []Material // nil: any
+	tools      []Tool     // nil: any
+	advice     Advice
+}
+
+func readAdvice(r *table.Row) adviceRow {
+	kind := r.Text("kind")
+	switch kind {
+	case "rake", "lubricant", "chips", "skin", "holding", "break-through", "long drill", "speed", "safety":
+	default:
+		r.Complain("kind %q", kind)
+	}
+	return adviceRow{
+		operations: list(r, "operations", ParseOperation),
+		materials:  list(r, "materials", ParseMaterial),
+		tools:      list(r, "tool", ParseTool),
+		advice:     Advice{Kind: kind, Text: r.Text("text"), Ref: r.Ref()},
+	}
+}
+
+func adviceFor(p pairing) []Advice {
+	var all []Advice
+	for _, row := range adviceRows() {
+		if contains(row.operations, p.op) && contains(row.materials, p.material) && contains(row.tools, p.tool) {
+			all = append(all, row.advice)
+		}
+	}
+	return all
+}

@@ -1,0 +1,75 @@
+package speeds
+
+// Tables holds the shipped tables, for the tests of the package.
+var Tables = tables
+
+// Defaults returns the rows that are the default of a pairing, as operation,
+// material and tool, with repeats.
+func Defaults() [][3]string {
+	var all [][3]string
+	for _, row := range speedRows() {
+		for _, op := range row.operations {
+			for _, m := range row.defaults {
+				all = append(all, [3]string{op.String(), m.String(), row.tool.String()})
+			}
+		}
+	}
+	return all
+}
+
+// PublishedRows returns every published range, in the order of the table.
+func PublishedRows() []Published {
+	var all []Published
+	for _, row := range speedRows() {
+		all = append(all, row.published)
+	}
+	return all
+}
+
+// RatioOf returns the share of an operation that another is, by the words of the
+// source.
+func RatioOf(op, of Operation) [][2]float64 {
+	var all [][2]float64
+	for _, row := range operationRows() {
+		if row.item == op && row.of == of {
+			all = append(all, [2]float64{row.low, row.high})
+		}
+	}
+	return all
+}
+
+// ToolRatios returns the shares of one tool's speed that another's is.
+func ToolRatios(tool Tool) [][2]float64 {
+	var all [][2]float64
+	for _, row := range toolRows() {
+		if row.item == tool {
+			all = append(all, [2]float64{row.low, row.high})
+		}
+	}
+	return all
+}
+
+// PrintedPoint returns the drill point that is printed for a metal, also for
+// those that this package does not drill.
+func PrintedPoint(material string) (DrillPoint, bool) {
+	for _, row := range pointRows() {
+		if row.material == material {
+			return row.point, true
+		}
+	}
+	return DrillPoint{}, false
+}
+
+// Stock returns the least and most metal that a rule leaves for a reamer of a
+// size, in the rows of that rule, with the oversize of the drill.
+func Stock(rule string, i int) (low, high, oversize float64) {
+	for _, row := range reamingRows() {
+		if row.rule == rule {
+			if i == 0 {
+				return row.stockLow.MM(), row.stockHigh.MM(), row.oversz.MM()
+			}
+			i--
+		}
+	}
+	return 0, 0, 0
+}

@@ -1,0 +1,88 @@
+package speeds
+
+// An Operation is something done to metal with an edge.
+type Operation int
+
+// The operations. The zero value is none.
+const (
+	Turning Operation = iota + 1
+	RoughTurning
+	FinishTurning
+	Facing
+	Boring
+	Parting
+	Grooving
+	Screwcutting // with a single-point tool
+	DieCutting
+	Knurling
+	Drilling
+	CentreDrilling
+	Countersinking
+	Reaming
+	Tapping
+	Milling
+)
+
+var operationNames = []string{"", "turning", "rough turning", "finish turning", "facing", "boring", "parting", "grooving",
+	"screwcutting", "die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling"}
+
+// Operations returns all of them, in order.
+func Operations() []Operation {
+	return sequence[Operation](len(operationNames))
+}
+
+// String returns the name in the trade: "centre drilling".
+func (op Operation) String() string { return nameOf(operationNames, int(op), "Operation") }
+
+// GoverningDiameter says in words which diameter sets the spindle speed: the
+// largest one that an edge meets, so that no part of the cut runs faster than
+// the figure.
+func (op Operation) GoverningDiameter() string {
+	switch op {
+	case Turning, RoughTurning, FinishTurning, Parting, Grooving, Screwcutting, DieCutting, Knurling:
+		return "the work, outside, before the cut"
+	case Facing:
+		return "the work at the rim: the largest diameter faced"
+	case Boring:
+		return "the bore, after the cut"
+	case Drilling, Reaming, Tapping:
+		return "the drill, reamer or tap"
+	case CentreDrilling, Countersinking:
+		return "the countersink where it cuts widest"
+	case Milling:
+		return "the cutter"
+	}
+	return "none"
+}
+
+// TurnsWork reports whether the work turns and the tool stands still: the lathe's own
+// operations, though it drills, reams and taps too.
+func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
+
+// ParseOperation returns the operation of that name; see [Operation.String].
+func ParseOperation(s string) (Operation, error) {
+	i, err := parseName(operationNames, "operation", s)
+	return Operation(i), err
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (op Operation) MarshalText() ([]byte, error) {
+	return marshalName(operationNames, int(op), "operation")
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (op *Operation) UnmarshalText(text []byte) error {
+	v, err := ParseOperation(string(text))
+	if err == nil {
+		*op = v
+	}
+	return err
+}
+
+func sequence[T ~int](n int) []T {
+	all := make([]T, n-1)
+	for i := range all {
+		all[i] = T(i + 1)
+	}
+	return all
+}

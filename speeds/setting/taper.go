@@ -1,0 +1,110 @@
+package setting
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Taper is a cone by its two diameters and the length between them.
+type Taper struct {
+	Large, Small units.Length
+	Length       units.Length // of the taper, along the axis
+}
+
+// TaperOfAngle returns the taper of an included angle on a length that starts
+// from the large diameter.
+func TaperOfAngle(included units.Angle, large, length units.Length) (Taper, error) {
+	if !(included > 0 && included < 180*units.Degree) {
+		return Taper{}, bad("included angle", included.String(), "", "above 0, below 180 degrees", units.ErrOutOfRange)
+	}
+	t := Taper{large, large.Sub(length.Scale(2 * math.Tan(included.Radians()/2))), length}
+	return t, t.check()
+}
+
+func (t Taper) check() error {
+	if err := above(named{"length of the taper", t.Length}, named{"large diameter", t.Large}); err != nil {
+		return err
+	}
+	if t.Small.Sign() < 0 || t.Small.Cmp(t.Large) >= 0 {
+		return bad("small diameter", t.Small.String(), "", "zero or more, below the large diameter "+t.Large.String(), units.ErrOutOfRange)
+	}
+	return nil
+}
+
+// Rate returns the taper on the diameter for a unit of length: taper per inch,
+// or mm per mm.
+//
+//	(D - d)/l = 2 tan(a/2)
+//
+// with the included angle a. It is not tan(a): for 60 degrees 1.155, not 1.732.
+func (t Taper) Rate() (float64, error) {
+	if err := t.check(); err != nil {
+		return 0, err
+	}
+	return t.Large.Sub(t.Small).Ratio(t.Length), nil
+}
+
+// Included returns the included angle.
+func (t Taper) Included() (units.Angle, error) {
+	rate, err := t.Rate()
+	return units.Angle(2 * math.Atan(rate/2)), err
+}
+
+// Topslide returns the angle to swing the topslide from the lathe axis, half
+// the included angle:
+//
+//	a/2 = atan((D - d) / (2 l))
+//
+// Topslides with the zero of their scale square to the axis are set to 90
+// degrees less this. Their scales are good to half a degree: cut a test piece
+// and go by its diameters.
+func (t Taper) Topslide() (units.Angle, error) {
+	included, err := t.Included()
+	return included / 2, err
+}
+
+// SetOver returns how far to set the tailstock over for work of a given length
+// between centres:
+//
+//	s = L (D - d) / (2 l)
+//
+// L is the whole length between centres, wherever on it the taper lies (Rose).
+// The dial of the tailstock, or a dial gauge, shows the set-over; the diameter
+// changes by twice as much. Work shorter than its taper is an
+// [*units.ArgumentError], and so is a set-over of more than a twentieth of the
+// length: the centres no longer sit in their holes (common practice).
+func (t Taper) SetOver(between units.Length) (units.Length, error) {
+	rate, err := t.Rate()
+	if err != nil {
+		return units.Length{}, err
+	}
+	if between.Cmp(t.Length) < 0 {
+		return units.Length{}, bad("length between centres", between.String(), "shorter than the taper", "at least "+t.Length.String(), units.ErrOutOfRange)
+	}
+	over := between.Scale(rate / 2)
+	if over.Ratio(between) > 0.05 {
+		return units.Length{}, bad("taper", fmt.Sprintf("%.4g on the diameter for a length of 1", rate), "too steep to set the tailstock over", "up to 0.1; swing the topslide instead", units.ErrOutOfRange)
+	}
+	return over, nil
+}
+
+// A named length must be above zero.
+type named struct {
+	field string
+	value units.Length
+}
+
+func above(all ...named) error {
+	for _, n := range all {
+		if n.value.Sign() <= 0 {
+			return bad(n.field, n.value.String(), "", "above zero", units.ErrOutOfRange)
+		}
+	}
+	return nil
+}
+
+func bad(field, value, problem, accepted string, err error) error {
+	return &units.ArgumentError{Package: "setting", Field: field, Value: value, Problem: problem, Accepted: accepted, Err: err}
+}

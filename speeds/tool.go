@@ -1,0 +1,48 @@
+package speeds
+
+import "strings"
+
+// A Tool is what the edge is made of. Speeds for one say nothing of another:
+// a book of 1914 gives brass 25 to 50 ft/min, and means carbon steel.
+type Tool int
+
+// The tool materials. The zero value is none.
+const (
+	CarbonSteel Tool = iota + 1 // hardened plain carbon steel, soft above some 200 degrees C
+	EarlyHSS                    // high-speed and self-hardening steels of about 1900 to 1920
+	HSS                         // high-speed steel as sold today
+	Carbide                     // brazed or with inserts
+)
+
+var toolNames = []string{"", "carbon steel", "early HSS", "HSS", "carbide"}
+
+// Tools returns all of them, in order.
+func Tools() []Tool { return sequence[Tool](len(toolNames)) }
+
+// String returns "carbon steel", "early HSS", "HSS" or "carbide".
+func (t Tool) String() string { return nameOf(toolNames, int(t), "Tool") }
+
+// ParseTool returns the tool material of that name; see [Tool.String]. "High
+// speed steel" is HSS.
+func ParseTool(s string) (Tool, error) {
+	s = strings.TrimSpace(s)
+	if plain(s) == "high speed steel" {
+		return HSS, nil
+	}
+	i, err := parseName(toolNames, "tool material", s)
+	return Tool(i), err
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (t Tool) MarshalText() ([]byte, error) {
+	return marshalName(toolNames, int(t), "tool material")
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (t *Tool) UnmarshalText(text []byte) error {
+	v, err := ParseTool(string(text))
+	if err == nil {
+		*t = v
+	}
+	return err
+}

@@ -1,0 +1,54 @@
+package thread
+
+import (
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// ChartDrills are the drills that one chart of the trade recommends for a
+// thread. A chart may give two sizes side by side, one metric and one not.
+type ChartDrills struct {
+	Tapping   []gauge.Size
+	Clearance []gauge.Size // none if the chart has no such column
+	Ref       source.Ref
+}
+
+type chartRow struct {
+	thread string
+	drills ChartDrills
+}
+
+var charts = table.Lazy(tables, "tables/tap_drills.csv", func(r *table.Row) chartRow {
+	sizes := func(columns ...string) []gauge.Size {
+		var list []gauge.Size
+		for _, column := range columns {
+			if !r.Has(column) {
+				continue
+			}
+			size, err := gauge.Parse(r.Text(column))
+			if err != nil {
+				r.Complain("column %q: %v", column, err)
+			}
+			list = append(list, size)
+		}
+		return list
+	}
+	return chartRow{r.Text("thread"), ChartDrills{Tapping: sizes("tapping", "tapping_named"), Clearance: sizes("clearance", "clearance_named"), Ref: r.Ref()}}
+})
+
+// ChartDrills returns what charts of the trade recommend for the thread; there
+// may be none, and they differ. They are copied as they stand, good or bad:
+// [Thread.CheckTappingDrill] and [Thread.ClearanceOf] say what comes of them.
+func (t Thread) ChartDrills() []ChartDrills {
+	var found []ChartDrills
+	for _, row := range charts() {
+		if row.thread == t.name {
+			d := row.drills
+			d.Tapping = append([]gauge.Size(nil), d.Tapping...)
+			d.Clearance = append([]gauge.Size(nil), d.Clearance...)
+			found = append(found, d)
+		}
+	}
+	return found
+}

@@ -1,0 +1,171 @@
+package thread
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A ClearanceClass says how freely a screw passes its hole, and by which
+// standard. The zero value is no class.
+type ClearanceClass int
+
+// The classes. The two standards are kept apart: for M12, M14 and M16 they
+// differ by half a millimetre.
+const (
+	FineISO273   ClearanceClass = iota + 1
+	MediumISO273                // the usual one
+	CoarseISO273
+	CloseBS4186
+	MediumBS4186
+	FreeBS4186
+	ChartClearance // what trade charts give for BA, BSW, BSF, model engineer and brass threads
+	CoverClearance // common practice for a small cover with six or more holes: 0.15 to 0.25 mm over the screw
+)
+
+var clearanceClasses = [...]string{
+	FineISO273: "ISO 273 fine", MediumISO273: "ISO 273 medium", CoarseISO273: "ISO 273 coarse",
+	CloseBS4186: "BS 4186 close", MediumBS4186: "BS 4186 medium", FreeBS4186: "BS 4186 free",
+	ChartClearance: "chart", CoverClearance: "cover",
+}
+
+// String returns the name of the class: "ISO 273 fine", "ISO 273 medium",
+// "ISO 273 coarse", "BS 4186 close", "BS 4186 medium", "BS 4186 free", "chart" or
+// "cover".
+func (c ClearanceClass) String() string {
+	if c <= 0 || int(c) >= len(clearanceClasses) {
+		return "ClearanceClass(" + strconv.Itoa(int(c)) + ")"
+	}
+	return clearanceClasses[c]
+}
+
+// ParseClearanceClass returns the class of that name; see
+// [ClearanceClass.String].
+func ParseClearanceClass(name string) (ClearanceClass, error) {
+	for c, known := range clearanceClasses {
+		if c > 0 && known == name {
+			return ClearanceClass(c), nil
+		}
+	}
+	return 0, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: fmt.Sprintf("%q", name), Accepted: clearanceAccepted, Err: units.ErrUnknown}
+}
+
+const clearanceAccepted = "ISO 273 fine, medium or coarse; BS 4186 close, medium or free; chart; cover"
+
+// MarshalText implements [encoding.TextMarshaler].
+func (c ClearanceClass) MarshalText() ([]byte, error) {
+	if c <= 0 || int(c) >= len(clearanceClasses) {
+		return nil, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: c.String(), Err: units.ErrUnknown}
+	}
+	return []byte(clearanceClasses[c]), nil
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (c *ClearanceClass) UnmarshalText(text []byte) error {
+	v, err := ParseClearanceClass(string(text))
+	if err == nil {
+		*c = v
+	}
+	return err
+}
+
+// A Clearance is a hole that a screw passes through.
+type Clearance struct {
+	Hole     units.Length
+	Room     units.Length // hole less major diameter
+	Position units.Length // error of position forgiven, half of Room: how far the hole and the screw may stand apart, whatever the direction
+	Ref      source.Ref
+}
+
+// ClearanceOf returns what a hole forgives. A hole that is not larger than the
+// screw is an [*units.ArgumentError].
+//
+// Position is what one pair of a hole and a tapped hole may be out, together and
+// with a screw of full size; a bolt through two clearance holes forgives twice
+// that.
+func (t Thread) ClearanceOf(hole units.Length) (Clearance, error) {
+	if t.Form() == 0 {
+		return Clearance{}, noThread()
+	}
+	if hole.Cmp(t.major) <= 0 {
+		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "clearance hole for " + t.name, Value: hole.String(), Problem: "the screw does not pass", Accepted: "above " + t.major.String(), Err: units.ErrOutOfRange}
+	}
+	room := hole.Sub(t.major)
+	return Clearance{Hole: hole, Room: room, Position: room.Scale(0.5), Ref: source.Ref{Kind: source.Derived, Note: "hole less the major diameter " + t.major.String()}}, nil
+}
+
+type clearanceRow struct {
+	diameter, fine, medium, coarse units.Length
+	ref                            source.Ref
+}
+
+func clearanceTable(name string, columns [3]string) func() []clearanceRow {
+	return table.Lazy(tables, "tables/"+name, func(r *table.Row) clearanceRow {
+		mm := func(column string) units.Length { return r.Length(column, units.Millimetres) }
+		return clearanceRow{mm("diameter"), mm(columns[0]), mm(columns[1]), mm(columns[2]), r.Ref()}
+	})
+}
+
+var (
+	clearanceISO273 = clearanceTable("clearance_iso273.csv", [3]string{"fine", "medium", "coarse"})
+	clearanceBS4186 = clearanceTable("clearance_bs4186.csv", [3]string{"close", "medium", "free"})
+)
+
+// ClearanceHole returns the hole of a class. The two standards hold for ISO
+// metric threads of either pitch. Charts may hold more than one answer; the one
+// with the most room is returned, and [Thread.ChartDrills] gives all. A class
+// that has nothing for the thread is an [*units.ArgumentError].
+func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
+	if t.Form() == 0 {
+		return Clearance{}, noThread()
+	}
+	rows := clearanceISO273
+	switch class {
+	case FineISO273, MediumISO273, CoarseISO273:
+	case CloseBS4186, MediumBS4186, FreeBS4186:
+		rows = clearanceBS4186
+	case ChartClearance:
+		return t.chartClearance()
+	case CoverClearance:
+		c, err := t.ClearanceOf(t.major.Add(units.MM(0.2)))
+		c.Ref = source.Ref{Kind: source.CommonPractice, Note: "0.2 mm over the screw, from 0.15 to 0.25, so that a cover of six or more holes goes on"}
+		return c, err
+	default:
+		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: class.String(), Accepted: clearanceAccepted, Err: units.ErrUnknown}
+	}
+	if t.Form() != FormISO {
+		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: class.String(), Problem: "is for ISO metric threads and not for " + t.name, Accepted: "chart or cover", Err: units.ErrUnknown}
+	}
+	for _, row := range rows() {
+		if row.diameter != t.major {
+			continue
+		}
+		hole := [3]units.Length{row.fine, row.medium, row.coarse}[(int(class)-1)%3]
+		c, err := t.ClearanceOf(hole)
+		c.Ref = row.ref
+		return c, err
+	}
+	return Clearance{}, &units.ArgumentError{Package: "thread", Field: "clearance hole for " + t.name, Problem: "not in the table of " + class.String(), Accepted: "diameters of that table", Err: units.ErrOutOfRange}
+}
+
+func (t Thread) chartClearance() (Clearance, error) {
+	var best Clearance
+	for _, d := range t.ChartDrills() {
+		for _, size := range d.Clearance {
+			if size.Diameter.Cmp(best.Hole) > 0 {
+				c, err := t.ClearanceOf(size.Diameter)
+				if err != nil {
+					return Clearance{}, err
+				}
+				best, best.Ref = c, d.Ref
+			}
+		}
+	}
+	if best.Hole.IsZero() {
+		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "clearance hole for " + t.name, Problem: "no chart that was found has one", Accepted: "cover, or ISO 273 for metric threads", Err: units.ErrUnknown}
+	}
+	return best, nil
+}

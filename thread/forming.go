@@ -1,0 +1,72 @@
+package thread
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A FormingHole is the hole for a forming tap by two rules of tap makers, which
+// agree to a few hundredths of a millimetre. Neither is an average of the other.
+type FormingHole struct {
+	ByDepth units.Length // D - 0.68 share p
+	ByPitch units.Length // D - 0.42 p up to 0.8 mm pitch, D - 0.49 p above; for about 65 %
+	Ref     source.Ref
+}
+
+// FormingHole returns the hole for a forming tap, which displaces metal and cuts
+// none; the share is of the thread that it forms, 0.65 as a rule. It suits soft
+// metal that flows: aluminium, brass with little lead, mild steel. The rules
+// hold for the ISO metric and Unified forms.
+//
+// Both rules are tap makers' practice; for M10x1.5 they differ by 0.07 mm.
+func (t Thread) FormingHole(share float64) (FormingHole, error) {
+	if err := t.checkForming(); err != nil {
+		return FormingHole{}, err
+	}
+	if err := checkShare(share); err != nil {
+		return FormingHole{}, err
+	}
+	rule := 0.42
+	if t.pitch.Cmp(units.MM(0.8)) > 0 {
+		rule = 0.49
+	}
+	return FormingHole{
+		ByDepth: t.major.Sub(t.pitch.Scale(0.68 * share)),
+		ByPitch: t.major.Sub(t.pitch.Scale(rule)),
+		Ref:     source.Ref{Kind: source.CommonPractice, Note: "two rules of makers of forming taps"},
+	}, nil
+}
+
+// FormingDepth returns the share of a thread that a forming tap makes in a hole,
+// (D - hole) / (0.68 p). A hole that leaves more than a full thread, as the
+// drill for a cutting tap does, is an [*units.ArgumentError]: the metal has
+// nowhere to go and the tap breaks.
+func (t Thread) FormingDepth(hole units.Length) (float64, error) {
+	if err := t.checkForming(); err != nil {
+		return 0, err
+	}
+	if hole.Sign() <= 0 || hole.Cmp(t.major) >= 0 {
+		return 0, &units.ArgumentError{Package: "thread", Field: "hole for " + t.name, Value: hole.String(), Problem: "leaves no thread", Accepted: "above zero and below the major diameter " + t.major.String(), Err: units.ErrOutOfRange}
+	}
+	share := t.major.Sub(hole).Ratio(t.pitch) / 0.68
+	if share > 1 {
+		return 0, &units.ArgumentError{
+			Package: "thread", Field: "hole for a forming tap " + t.name, Value: hole.String(),
+			Problem:  fmt.Sprintf("leaves %.0f %% of a thread to form; it is a hole for a cutting tap, and a forming tap would jam", 100*share),
+			Accepted: "from " + t.major.Sub(t.pitch.Scale(0.68)).Text(units.Millimetres, 2), Err: units.ErrOutOfRange,
+		}
+	}
+	return share, nil
+}
+
+func (t Thread) checkForming() error {
+	switch t.Form() {
+	case FormISO, FormUnified:
+		return nil
+	case 0:
+		return noThread()
+	}
+	return &units.ArgumentError{Package: "thread", Field: "thread for a forming tap", Value: t.name, Problem: "the rules are for 60-degree threads", Accepted: "ISO metric and Unified threads", Err: units.ErrUnknown}
+}

@@ -1,0 +1,87 @@
+package thread
+
+import (
+	"math"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Hexagon is the hexagon that a standard puts on the nut or bolt of a thread.
+type Hexagon struct {
+	Standard   string       // "ISO 4032"
+	Flats      units.Length // largest width across flats: the spanner
+	FlatsLeast units.Length // least width across flats; zero where the source does not say
+	Ref        source.Ref
+}
+
+// Corners returns the width across the corners of the largest hexagon, sharp.
+//
+//	corners = flats / cos 30
+func (h Hexagon) Corners() units.Length { return h.Flats.Scale(2 / math.Sqrt(3)) }
+
+type hexagonRow struct {
+	diameter, flats, least units.Length
+	ref                    source.Ref
+}
+
+func hexagonTable(name, diameter string, unit units.LengthUnit, skip ...string) func() []hexagonRow {
+	return table.Lazy(tables, "tables/"+name, func(r *table.Row) hexagonRow {
+		for _, column := range skip {
+			r.Text(column)
+		}
+		return hexagonRow{r.Length(diameter, unit), r.Length("flats_max", unit), r.Length("flats_min", unit), r.Ref()}
+	})
+}
+
+var (
+	hexagonsISO  = hexagonTable("hexagons_iso.csv", "nominal", units.Millimetres)
+	hexagonsBS   = hexagonTable("hexagons_bs.csv", "nominal", units.Inches)
+	hexagonsASME = hexagonTable("hexagons_asme.csv", "diameter", units.Inches, "size")
+)
+
+// baFlats is the width across flats of BA hexagons over their diameter.
+const baFlats = 1.75
+
+// Hexagon returns the hexagon of a thread's ordinary nuts, and of its bolts
+// where they share it.
+//
+//	metric      ISO 4032 nuts, with which ISO 4014 and 4017 bolts agree; M1.6 to M64
+//	BSW, BSF    BS 1083 bolts and nuts, 1/4 to 2 in
+//	Unified     ASME B18.2.2 machine screw nuts, No. 0 to 3/8 in
+//	BA          1.75 times the diameter, all sizes
+//
+// Fine pitches take the hexagon of their diameter. Older metric hexagons (17 for
+// M10, 19 for M12, 22 for M14, 32 for M22), the heavier Unified nuts and
+// hexagon heads, and "one size smaller" hexagons for scale looks are in use too:
+// measure what there is. Model engineer, brass, cycle, pipe and traversing
+// threads have no table here and are an error, as are sizes outside the tables.
+//
+// Source: each result's Ref; the BA rule is that of an encyclopaedia article on
+// the series, and agrees with the inch sizes of BS 57 as remembered.
+func (t Thread) Hexagon() (Hexagon, error) {
+	var rows []hexagonRow
+	standard := ""
+	switch t.Series() {
+	case MetricCoarse, MetricFine:
+		rows, standard = hexagonsISO(), "ISO 4032"
+	case BSW, BSF:
+		rows, standard = hexagonsBS(), "BS 1083"
+	case UNC, UNF, UNEF:
+		rows, standard = hexagonsASME(), "ASME B18.2.2 machine screw nut"
+	case BA:
+		return Hexagon{
+			Standard: "BS 57", Flats: t.Major().Scale(baFlats),
+			Ref: source.Ref{Kind: source.Published, Title: "British Association screw threads", Edition: "encyclopaedia article", Note: "1.75 times the diameter"},
+		}, nil
+	default:
+		return Hexagon{}, &units.ArgumentError{Package: "thread", Field: "hexagon of " + t.Designation(), Problem: "no table for this series", Accepted: "metric, BSW, BSF, BA, UNC, UNF, UNEF", Err: units.ErrUnknown}
+	}
+	for _, row := range rows {
+		if row.diameter == t.Major() {
+			return Hexagon{Standard: standard, Flats: row.flats, FlatsLeast: row.least, Ref: row.ref}, nil
+		}
+	}
+	return Hexagon{}, argument("hexagon of "+t.Designation(), "", "diameters that "+standard+" lists: "+rows[0].diameter.String()+" to "+rows[len(rows)-1].diameter.String(), units.ErrOutOfRange)
+}

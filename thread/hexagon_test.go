@@ -1,0 +1,86 @@
+package thread
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/units"
+)
+
+func TestHexagonsPublished(t *testing.T) {
+	for r := range check.Open(t, "thread/hexagons.csv").Rows() {
+		h, err := MustParse(r.Text("thread")).Hexagon()
+		if err != nil {
+			t.Errorf("%s: %v", r.ID, err)
+			continue
+		}
+		r.Equal("standard", h.Standard)
+		unit := units.MM(1)
+		if r.Text("unit") == "in" {
+			unit = units.Inch(1)
+		}
+		if strings.HasPrefix(r.Text("standard"), "ASME") {
+			// Inches of three places turned into millimetres of three: half a
+			// thousandth of a millimetre.
+			r.Within("flats_max", h.Flats.Ratio(unit), 0.0005+1e-9)
+			r.Within("flats_min", h.FlatsLeast.Ratio(unit), 0.0005+1e-9)
+			// The standard's largest corners are those of the basic flats, not of the
+			// largest printed, two thousandths of an inch at most apart.
+			r.Within("corners", h.Corners().Ratio(unit), 0.04)
+			continue
+		}
+		r.Compare("flats_max", h.Flats.Ratio(unit))
+		if r.Has("flats_min") {
+			r.Compare("flats_min", h.FlatsLeast.Ratio(unit))
+		}
+		if r.Has("corners") {
+			r.Compare("corners", h.Corners().Ratio(unit))
+		}
+		if r.Has("corners_min") {
+			// ISO 4032 has the least corners from 1.13 times the least flats; one
+			// reprint cuts M14 off where the other rounds.
+			r.Within("corners_min", 1.13*h.FlatsLeast.Ratio(unit), 0.01)
+		}
+	}
+}
+
+func TestHexagonTables(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		rows []hexagonRow
+		want int
+	}{
+		{"hexagons_iso.csv", hexagonsISO(), 29},
+		{"hexagons_bs.csv", hexagonsBS(), 16},
+		{"hexagons_asme.csv", hexagonsASME(), 13},
+	} {
+		if len(tt.rows) != tt.want {
+			t.Errorf("%s: %d rows, want %d", tt.name, len(tt.rows), tt.want)
+		}
+		var last hexagonRow
+		for _, row := range tt.rows {
+			if row.diameter.Cmp(last.diameter) <= 0 || row.flats.Cmp(last.flats) < 0 || row.least.Cmp(row.flats) >= 0 {
+				t.Errorf("%s: %v: flats %v to %v after %v", tt.name, row.diameter, row.least, row.flats, last.flats)
+			}
+			if ratio := row.flats.Ratio(row.diameter); ratio < 1.3 || ratio > 2.7 {
+				t.Errorf("%s: %v: hexagon is %.2f diameters", tt.name, row.diameter, ratio)
+			}
+			last = row
+		}
+	}
+}
+
+func TestHexagonRefuses(t *testing.T) {
+	for _, tt := range []struct{ thread, want string }{
+		{"1/4x40 ME", "no table for this series"},
+		{"G 1/8", "no table for this series"},
+		{"1/8 BSW", "0.25 in"},
+		{"M1", "1.6 mm to 64 mm"},
+		{"1/2-13 UNC", "9.525 mm"},
+	} {
+		if h, err := MustParse(tt.thread).Hexagon(); err == nil || !strings.Contains(strings.ReplaceAll(err.Error(), "6.35 mm", "0.25 in"), tt.want) {
+			t.Errorf("%s: %+v, %v; want %q", tt.thread, h, err, tt.want)
+		}
+	}
+}

@@ -1,0 +1,152 @@
+package thread
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units"
+	"pgregory.net/rapid"
+)
+
+func TestIdentify(t *testing.T) {
+	for _, tt := range []struct {
+		name     string
+		specimen Specimen
+		among    []string // in this order, perhaps with others between and after
+		tell     string   // in what separates the second from the first
+	}{
+		{"6 mm at 1.0 is M6 or 0 BA", Specimen{Diameter: units.MM(5.92), Pitch: units.MM(1)}, []string{"M6x1", "0 BA"}, "the angle"},
+		{"2.75 mm at 0.53 is 6 BA or 4-48", Specimen{Diameter: units.MM(2.75), Pitch: units.MM(0.53), PitchMayBeOff: units.MM(0.02)}, []string{"6 BA", "4-48 UNF"}, "47.5 or 60 degrees"},
+		{"1/4 at 20 is BSW or UNC", Specimen{Diameter: units.MM(6.26), Pitch: units.MM(1.27)}, []string{"1/4-20 UNC", "1/4 BSW"}, "60 or 55 degrees"},
+		{"1/4 at 26", Specimen{Diameter: units.MM(6.30), Pitch: units.MM(0.977)}, []string{"1/4 BSF"}, ""},
+		{"rough pitch leaves 1/8x40 and M3x0.5 apart", Specimen{Diameter: units.MM(3.12), Pitch: units.MM(0.635), PitchMayBeOff: units.MM(0.02)}, []string{"5-40 UNC", "1/8x40 ME"}, ""},
+		{"a tapped hole of 5.05 mm at 1.0", Specimen{Diameter: units.MM(5.05), Pitch: units.MM(1), Internal: true}, []string{"M6x1"}, ""},
+	} {
+		found, err := Identify(tt.specimen)
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+			continue
+		}
+		position := -1
+		for _, want := range tt.among {
+			at := -1
+			for i, c := range found {
+				if c.Thread.Designation() == want {
+					at = i
+				}
+			}
+			if at < 0 {
+				t.Errorf("%s: no %s among %v", tt.name, want, found)
+			}
+			if at >= 0 && at <= position {
+				t.Errorf("%s: %s stands too early in %v", tt.name, want, found)
+			}
+			position = at
+		}
+		if len(found[0].Tell) != 0 {
+			t.Errorf("%s: the first candidate is told from itself by %v", tt.name, found[0].Tell)
+		}
+		for i := range found[1:] {
+			if found[i+1].Doubt < found[i].Doubt || found[i+1].Doubt > 1 {
+				t.Errorf("%s: doubts %g, %g", tt.name, found[i].Doubt, found[i+1].Doubt)
+			}
+		}
+		if tt.tell != "" {
+			text := ""
+			for _, c := range found[1:] {
+				for _, how := range c.Tell {
+					text += how.String() + "; "
+				}
+			}
+			if !strings.Contains(text, tt.tell) {
+				t.Errorf("%s: told apart by %q, want %q in it", tt.name, text, tt.tell)
+			}
+		}
+	}
+}
+
+// A screw made to any thread in the lists is found again among the candidates.
+func TestIdentifyFindsEveryThread(t *testing.T) {
+	var all []Thread
+	for series := MetricCoarse; series <= Acme; series++ {
+		for th := range series.All() {
+			if _, taper := th.Taper(); !taper {
+				all = append(all, th)
+			}
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		th := rapid.SampledFrom(all).Draw(t, "thread")
+		under := rapid.Float64Range(0, 0.8).Draw(t, "under size") * crestAllowance(th)
+		s := Specimen{Diameter: mm(th.Major().MM() - under), Pitch: th.Pitch().Scale(rapid.Float64Range(0.995, 1.005).Draw(t, "pitch"))}
+		found, err := Identify(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range found {
+			if c.Thread == th {
+				return
+			}
+		}
+		t.Fatalf("%v, as %v at %v, is not among %v", th, s.Diameter, s.Pitch, found)
+	})
+}
+
+func TestIdentifyRefuses(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		s    Specimen
+		want string
+	}{
+		{"no diameter", Specimen{Pitch: units.MM(1)}, "diameter of the specimen"},
+		{"no pitch", Specimen{Diameter: units.MM(6)}, "pitch of the specimen"},
+		{"pitch and diameter swapped", Specimen{Diameter: units.MM(1), Pitch: units.MM(6)}, "at most the diameter"},
+		{"negative uncertainty", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), PitchMayBeOff: units.MM(-1)}, "uncertainty"},
+		{"fits nothing", Specimen{Diameter: units.MM(17.2), Pitch: units.MM(3.3)}, "fits no thread listed here; accepted: larger uncertainty, or look at the nearest: "},
+	} {
+		if got, err := Identify(tt.s); err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v, %v; want %q", tt.name, got, err, tt.want)
+		}
+	}
+}
+
+func TestDistinguish(t *testing.T) {
+	caliper, gauge := units.MM(0.02), units.MM(0.01)
+	for _, tt := range []struct{ a, b, want string }{
+		// 11 threads of 1/4 BSF are 10.746 mm, of M6 11 mm; the caliper needs only a few.
+		{"1/4 BSF", "M6", "the length of 5 threads: 4.885 mm or 5.000 mm"},
+		{"4-48 UNF", "6 BA", "the length of 25 threads"},
+		{"1/4 BSW", "1/4-20 UNC", "55 or 60 degrees"},
+		{"M6", "0 BA", "over wires of 0.577 mm"},
+		{"8 BA", "M2", "the diameter over the crests"},
+	} {
+		text := ""
+		for _, how := range Distinguish(MustParse(tt.a), MustParse(tt.b), caliper, gauge) {
+			text += how.String() + "; "
+		}
+		if !strings.Contains(text, tt.want) {
+			t.Errorf("%s or %s: %q, want %q in it", tt.a, tt.b, text, tt.want)
+		}
+	}
+	if got := Distinguish(MustParse("1/4 BSF"), MustParse("1/4 BSB"), caliper, gauge); len(got) != 0 {
+		t.Errorf("one thread under two names: %v", got)
+	}
+	// What it names does separate them: the readings lie further apart than what
+	// they may be off.
+	rapid.Check(t, func(t *rapid.T) {
+		names := []string{"M3", "M4", "M5", "M6", "2 BA", "4 BA", "6 BA", "8-32 UNC", "10-32 UNF", "3/16 BSW", "1/4 BSF", "1/4x40 ME"}
+		a, b := MustParse(rapid.SampledFrom(names).Draw(t, "a")), MustParse(rapid.SampledFrom(names).Draw(t, "b"))
+		for _, how := range Distinguish(a, b, caliper, gauge) {
+			if how.Angles != [2]units.Angle{} {
+				if how.Angles[0] == how.Angles[1] {
+					t.Fatalf("%v, %v: %v", a, b, how)
+				}
+				continue
+			}
+			if math.Abs(how.First.Sub(how.Second).MM()) < 2*gauge.MM() {
+				t.Fatalf("%v, %v: %v", a, b, how)
+			}
+		}
+	})
+}

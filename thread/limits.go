@@ -1,0 +1,78 @@
+package thread
+
+import (
+	"strings"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Range is the smallest and the largest size that a diameter may have. A zero
+// Max or Min means that the standard sets no limit on that side.
+type Range struct{ Min, Max units.Length }
+
+// Contains reports whether d lies within the range.
+func (r Range) Contains(d units.Length) bool {
+	return d.Cmp(r.Min) >= 0 && (r.Max.IsZero() || d.Cmp(r.Max) <= 0)
+}
+
+// Limits are the limits of size of a screw or a nut.
+type Limits struct {
+	Class         string // tolerance class: "6g", "2B", "close"
+	External      bool   // of the screw; otherwise of the nut or tapped hole
+	Major         Range
+	PitchDiameter Range
+	Minor         Range
+	Ref           source.Ref // of the tolerances, with the formula or a doubt in its note
+}
+
+// Limits returns the limits of size in a tolerance class:
+//
+//	ISO metric    external 6g, 6h, 4g6g, 6e ...; internal 6H, 5H, 4H5H, 6G ... (ISO 965-1)
+//	Unified       external 1A, 2A, 3A; internal 1B, 2B, 3B (ASME B1.1)
+//	BSW, BSF      external close, medium, free; internal medium nut, normal nut (BS 84)
+//	BA            external close (0 to 10), normal (0 to 16); internal nut (BS 93)
+//	trapezoidal   external 7e, diameters over 5.6 to 22.4 mm (ISO 2903)
+//	Acme          external 2G (ASME B1.5)
+//
+// ISO limits come from the tolerance tables and not from the formulas behind
+// them, which round elsewhere: the diameters are rounded to a micrometre first
+// and whole micrometres are added. Unified limits follow the worked calculation
+// of ASME B1.1 with its order of rounding. BS 84 and the Acme limits are from
+// memory, which their Ref says.
+//
+// Coatings are not allowed for. A class that the form does not have, or a
+// diameter and pitch outside the tables, is an [*units.ArgumentError]; nothing
+// is extrapolated. Model engineer, brass, cycle and pipe threads have no limits
+// here, as no source was found.
+func (t Thread) Limits(class string) (Limits, error) {
+	switch t.Form() {
+	case 0:
+		return Limits{}, noThread()
+	case FormISO:
+		return t.limitsISO(class)
+	case FormUnified:
+		return t.limitsUnified(class)
+	case FormBA:
+		return t.limitsBA(class)
+	case FormTrapezoidal:
+		return t.limitsTrapezoidal(class)
+	case FormAcme:
+		return t.limitsAcme(class)
+	}
+	if t.series == BSW || t.series == BSF {
+		return t.limitsWhitworth(class)
+	}
+	return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "no source for them", Accepted: "ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", Err: units.ErrUnknown}
+}
+
+// noClass is the error for a tolerance class that the thread does not have.
+func (t Thread) noClass(class string, accepted ...string) error {
+	return &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: "not one of " + t.name, Accepted: strings.Join(accepted, ", "), Err: units.ErrUnknown}
+}
+
+// below returns the range from less below the top up to the top.
+func below(top, less units.Length) Range { return Range{Min: top.Sub(less), Max: top} }
+
+// above returns the range from the bottom to more above it.
+func above(bottom, more units.Length) Range { return Range{Min: bottom, Max: bottom.Add(more)} }

@@ -1,0 +1,106 @@
+package thread
+
+import (
+	"math"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// limitsUnified follows the calculation that ASME B1.1-2003 works step by step
+// for 1/2-28 UNEF and 19/64-36 UNS (Machinery's Handbook, 31st edition, Tables 3
+// to 6): heights and tolerances to six decimals of an inch, limits to four with
+// halves to even, each limit from the rounded one before it. The minor diameters
+// of nuts from No. 6 up are then rounded to three decimals, save the largest of
+// class 3B; so 1.53349 becomes 1.534.
+//
+//	Td2 = 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 p^(2/3)    class 2A
+//	es  = 0.300 Td2                                           classes 1A and 2A
+//	Td  = 0.060 p^(2/3), class 1A 0.090 p^(2/3)
+//	TD1 = 0.25 p - 0.40 p^2                                   1B and 2B from 1/4 in
+//
+// D is the basic major diameter, p the pitch and LE the length of engagement in
+// inches: D for UNC and UNF, 9 p for the others. The other classes take Td2
+// times 1.5 (1A), 0.75 (3A), 1.95 (1B), 1.30 (2B) and 0.975 (3B).
+func (t Thread) limitsUnified(class string) (Limits, error) {
+	d, p := t.major.Inch(), t.pitch.Inch()
+	var factor float64
+	external := true
+	switch class {
+	case "1A":
+		factor = 1.5
+	case "2A":
+		factor = 1
+	case "3A":
+		factor = 0.75
+	case "1B":
+		factor, external = 1.95, false
+	case "2B":
+		factor, external = 1.30, false
+	case "3B":
+		factor, external = 0.975, false
+	default:
+		return Limits{}, t.noClass(class, "1A", "2A", "3A", "1B", "2B", "3B")
+	}
+	if class[0] == '1' && (t.series != UNC && t.series != UNF || t.major.Cmp(units.Inch(0.25)) < 0) {
+		return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: "class 1 is for UNC and UNF from 1/4 in", Accepted: "2A, 3A, 2B, 3B", Err: units.ErrUnknown}
+	}
+	six, four := units.Thou(0.001), units.Thou(0.1)
+	engaged := 9 * p
+	if t.series == UNC || t.series == UNF {
+		engaged = d
+	}
+	class2A := round(units.Inch(0.0015*math.Cbrt(d)+0.0015*math.Sqrt(engaged)+0.015*math.Cbrt(p*p)), six)
+	pitchTolerance := round(class2A.Scale(factor), six)
+	l := Limits{Class: class, External: external, Ref: source.Ref{
+		Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "unified thread section, Tables 3 to 6",
+		Note: "calculation of ASME B1.1-2003; the coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in are recalled and agree with the tables",
+	}}
+	if external {
+		top := t.major
+		if class != "3A" {
+			top = top.Sub(roundEven(class2A.Scale(0.300), four))
+		}
+		crest := 0.060
+		if class == "1A" {
+			crest = 0.090
+		}
+		l.Major = Range{Min: roundEven(top.Sub(round(units.Inch(crest*math.Cbrt(p*p)), six)), four), Max: top}
+		pitchTop := roundEven(top.Sub(round(t.pitch.Scale(0.64951905), six)), four)
+		l.PitchDiameter = Range{Min: roundEven(pitchTop.Sub(pitchTolerance), four), Max: pitchTop}
+		l.Minor = Range{Max: roundEven(top.Sub(round(t.pitch.Scale(1.19078493), six)), four)} // UNR, reference
+		return l, nil
+	}
+	least := roundEven(t.major.Sub(round(t.pitch.Scale(1.08253175), six)), four)
+	l.Minor = Range{Min: least, Max: roundEven(least.Add(minorToleranceUnified(class, d, p)), four)}
+	if t.major.Cmp(units.Inch(0.138)) >= 0 {
+		l.Minor.Min = roundEven(l.Minor.Min, units.Thou(1))
+		if class != "3B" {
+			l.Minor.Max = roundEven(l.Minor.Max, units.Thou(1))
+		}
+	}
+	l.PitchDiameter = Range{Min: t.pitchDiameter, Max: roundEven(t.pitchDiameter.Add(pitchTolerance), four)}
+	l.Major = Range{Min: t.major}
+	return l, nil
+}
+
+// minorToleranceUnified returns TD1 to six decimals of an inch.
+func minorToleranceUnified(class string, d, p float64) units.Length {
+	small := 0.05*math.Cbrt(p*p) + 0.03*p/d - 0.002
+	var v float64
+	switch {
+	case class == "3B":
+		least := 0.23*p - 1.5*p*p
+		if p > 1/12.5 {
+			least = 0.120 * p
+		}
+		v = min(max(small, least), 0.394*p)
+	case d < 0.25:
+		v = min(max(small, 0.25*p-0.40*p*p), 0.394*p)
+	case p > 0.25:
+		v = 0.15 * p
+	default:
+		v = 0.25*p - 0.40*p*p
+	}
+	return round(units.Inch(v), units.Thou(0.001))
+}

@@ -1,0 +1,142 @@
+package thread_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+)
+
+func TestParse(t *testing.T) {
+	for _, test := range []struct{ text, want string }{
+		{"M3", "M3x0.5"},
+		{"M3x0.5", "M3x0.5"},
+		{"M3 x 0.35", "M3x0.35"},
+		{"m4", "M4x0.7"},
+		{"M3×0.5", "M3x0.5"},
+		{"M2.5*.35", "M2.5x0.35"},
+		{"1/4-20", "1/4-20 UNC"},
+		{`1/4"-20 UNC`, "1/4-20 UNC"},
+		{"1/4 in - 20 UN", "1/4-20 UNC"},
+		{".250-20", "1/4-20 UNC"},
+		{"1/4 UNF", "1/4-28 UNF"},
+		{"#4-40", "4-40 UNC"},
+		{"4-40 UNC", "4-40 UNC"},
+		{"No. 10-32", "10-32 UNF"},
+		{"1-8", "1-8 UNC"},
+		{"1-72", "1-72 UNF"},
+		{"1 1/8-7", "1 1/8-7 UNC"},
+		{"1-1/8-7 UNC", "1 1/8-7 UNC"},
+		{"1⅛-12", "1 1/8-12 UNF"},
+		{"2BA", "2 BA"},
+		{"2 BA", "2 BA"},
+		{"BA 2", "2 BA"},
+		{"No. 8 B.A.", "8 BA"},
+		{"1/4 BSF", "1/4 BSF"},
+		{"1/4-26 BSF", "1/4 BSF"},
+		{"1/8 whit", "1/8 BSW"},
+		{"1 BSW", "1 BSW"},
+		{"1/4 x 40", "1/4x40 ME"},
+		{"1/4x40 ME", "1/4x40 ME"},
+		{"1/4 x 40 tpi", "1/4x40 ME"},
+		{"1/8x40", "1/8x40 ME"},
+		{"3/8-26 BSB", "3/8 BSB"},
+		{"3/8 brass", "3/8 BSB"},
+		{"7/16 x 20 cycle", "7/16x20 BSC"},
+		{"G1/8", "G 1/8"},
+		{"1/8 BSPP", "G 1/8"},
+		{"Rc 1/8", "R 1/8"},
+		{"1/8 BSPT", "R 1/8"},
+		{"1/8 NPT", "1/8-27 NPT"},
+		{"1/8-27 NPT", "1/8-27 NPT"},
+		{"NPT 1 1/4", "1 1/4-11.5 NPT"},
+		{"Tr 10x2", "Tr 10x2"},
+		{"tr10x2", "Tr 10x2"},
+		{"1-5 Acme", "1-5 Acme"},
+		{"19/64-36 UNS", "19/64-36 UNS"},
+		{"8-40 UNS", "0.164-40 UNS"},
+		{"5/16x30 Whitworth", "5/16x30 Whitworth"},
+		{"M7.3x0.4 special", "M7.3x0.4 special"},
+	} {
+		got, err := thread.Parse(test.text)
+		if err != nil || got.Designation() != test.want {
+			t.Errorf("Parse(%q) = %v, %v; want %s", test.text, got, err, test.want)
+		}
+	}
+}
+
+func TestParseRefuses(t *testing.T) {
+	for _, test := range []struct {
+		text string
+		want error
+		says string
+	}{
+		{"", units.ErrSyntax, "empty"},
+		{"hello", units.ErrSyntax, "accepted"},
+		{"1/4", thread.ErrAmbiguous, "1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF, 1/4 BSW, 1/4 BSF, 1/4x40 ME, 1/4x32 ME, 1/4 BSB, 1/4x26 BSC"},
+		{"1/4 x 20", thread.ErrAmbiguous, "1/4-20 UNC, 1/4 BSW"},
+		{"1/4-26", thread.ErrAmbiguous, "1/4 BSF, 1/4 BSB, 1/4x26 BSC"},
+		{"#4", thread.ErrAmbiguous, "4-40 UNC, 4-48 UNF"},
+		{"1/8 BSP", thread.ErrAmbiguous, "G 1/8, R 1/8"},
+		{"7/16 BSC", thread.ErrAmbiguous, "7/16x26 BSC, 7/16x20 BSC"},
+		{"1-56 UNS", thread.ErrAmbiguous, "inches or a screw number"},
+		{"M3x0.4", units.ErrUnknown, "M3x0.35, M3x0.5"},
+		{"M13", units.ErrUnknown, "M12x1.75, M14x1"},
+		{"M5.5", units.ErrUnknown, "M5.5x0.5, M5.5x0.75"},
+		{"1/4-21 UNC", units.ErrUnknown, "1/4-20 UNC"},
+		{"26 BA", units.ErrUnknown, "0 to 25"},
+		{"G 1/9", units.ErrUnknown, "G 1/8"},
+		{"1/8-28 NPT", units.ErrUnknown, "1/8-27 NPT"},
+		{"13/32-40", units.ErrUnknown, "3/8"},
+		{"M6-6H", units.ErrSyntax, "tolerance class"},
+		{"M6x1-6g", units.ErrSyntax, "tolerance class"},
+		{"1/4-20 UNC-2A", units.ErrSyntax, "tolerance class"},
+		{"1/4-20 UNC LH", units.ErrSyntax, "hand"},
+		{"1/4-0 UNC", units.ErrSyntax, "zero"},
+		{"M-3", units.ErrSyntax, "accepted"},
+		{"M3x-0.5", units.ErrSyntax, "accepted"},
+		{"MNaN", units.ErrSyntax, "accepted"},
+		{"#4.5-40", units.ErrSyntax, "whole number"},
+		{"M3x2 special", units.ErrUnknown, "0.05 mm to 0.750 mm"},
+		{"1/4-20 special", units.ErrSyntax, "special goes with"},
+	} {
+		_, err := thread.Parse(test.text)
+		if !errors.Is(err, test.want) || !strings.Contains(err.Error(), test.says) {
+			t.Errorf("Parse(%q): %v; want %v saying %q", test.text, err, test.want, test.says)
+		}
+	}
+}
+
+func TestDesignationsReadBack(t *testing.T) {
+	for s := thread.MetricCoarse; s <= thread.Acme; s++ {
+		for th := range s.All() {
+			if back, err := thread.Parse(th.Designation()); err != nil || back != th {
+				t.Errorf("%v %q reads back as %v, %v", s, th.Designation(), back, err)
+			}
+		}
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{"M3x0.35", `1/4"-20 UNC`, "#4-40", "BA 2", "1/4 x 40", "Rc 1/8", "1 1/4-11.5 NPT", "Tr 10x2", "19/64-36 UNS", "M7.3x0.4 special", "5/16x30 Whitworth", "1-7 Acme special"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		th, err := thread.Parse(s)
+		if err != nil {
+			var parse *thread.ParseError
+			if !errors.As(err, &parse) {
+				t.Fatalf("%q: error of type %T", s, err)
+			}
+			return
+		}
+		if th.Minor().Sign() <= 0 || th.Root().Sign() <= 0 || th.Root().Cmp(th.Minor()) > 0 || th.Minor().Cmp(th.PitchDiameter()) >= 0 || th.PitchDiameter().Cmp(th.Major()) >= 0 {
+			t.Fatalf("%q: diameters out of order: %v %v %v %v", s, th.Major(), th.PitchDiameter(), th.Minor(), th.Root())
+		}
+		if back, err := thread.Parse(th.Designation()); err != nil || back != th {
+			t.Fatalf("%q is %q, which is %v, %v", s, th.Designation(), back, err)
+		}
+	})
+}

@@ -1,0 +1,33 @@
+package thread
+
+import (
+	"math"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// InfeedAlongSlide returns how far the topslide travels to carry the tool to a
+// depth, when it is set over and the cross-slide stays where it is.
+//
+//	travel = depth / cos set
+//
+// with set the angle between the topslide and the cross-slide's line. Many
+// slides are graduated from the lathe's axis instead: there 29.5 degrees off the
+// cross-slide reads 60.5. Set is 0 to 45 degrees, and not more than half the
+// angle of the thread, or the trailing flank comes out stepped: 29 to 30
+// degrees for a 60 degree thread, 27 to 27.5 for 55, 23.5 to 23.75 for BA. Depth
+// is from the work's diameter to the bottom of the groove, above zero.
+//
+// The formula is geometry.
+func InfeedAlongSlide(depth units.Length, set units.Angle) (units.Length, error) {
+	if depth.Sign() <= 0 {
+		return units.Length{}, argument("depth of thread", depth.String(), "above zero", units.ErrOutOfRange)
+	}
+	if math.IsNaN(set.Radians()) {
+		return units.Length{}, argument("angle of the topslide", set.String(), "0 to 45 deg", units.ErrNotFinite)
+	}
+	if set < 0 || set > 45*units.Degree {
+		return units.Length{}, argument("angle of the topslide", set.String(), "0 to 45 deg from the line of the cross-slide", units.ErrOutOfRange)
+	}
+	return depth.Scale(1 / math.Cos(set.Radians())), nil
+}

@@ -1,0 +1,154 @@
+package thread
+
+import (
+	"fmt"
+	"math/bits"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Lead is how far one turn of a screw moves its nut: the pitch times the
+// number of starts. It is exact, a whole number of picometres over a whole
+// number, because a 6 tpi leadscrew is not a whole number of anything metric
+// and a train of wheels is exact or it is not. The zero value is no lead.
+type Lead struct{ pm, turns int64 }
+
+const (
+	leadAccepted = `"8 tpi", "11 1/2 tpi", "1.5 mm" or "1/8 in", from 0.01 mm to 100 mm`
+	maxTurns     = 1_000_000
+)
+
+// NewLead returns the lead of a screw that moves its nut by travel in a whole
+// number of turns: an inch in 8 turns, two inches in 23 (11 1/2 tpi), 1.5 mm in
+// one. A lead outside 0.01 mm to 100 mm, or more than a million turns, is an
+// error.
+func NewLead(travel units.Length, turns int) (Lead, error) {
+	if turns <= 0 || turns > maxTurns {
+		return Lead{}, argument("turns", strconv.Itoa(turns), "1 to 1000000", units.ErrOutOfRange)
+	}
+	l := Lead{travel.Picometres(), int64(turns)}
+	if mm := float64(l.pm) / float64(l.turns) / 1e9; mm < 0.01 || mm > 100 {
+		return Lead{}, argument("lead", fmt.Sprintf("%v in %d turns", travel, turns), leadAccepted, units.ErrOutOfRange)
+	}
+	d := gcd(l.pm, l.turns)
+	return Lead{l.pm / d, l.turns / d}, nil
+}
+
+// ParseLead reads what stands on a lathe or a drawing: threads per inch ("8
+// tpi", "11.5 tpi", "11 1/2 tpi") or the distance of one turn ("1.5 mm", "1/8
+// in").
+func ParseLead(s string) (Lead, error) {
+	fail := func(err error) (Lead, error) {
+		return Lead{}, &units.ArgumentError{Package: "thread", Field: "lead", Value: strconv.Quote(s), Problem: err.Error(), Accepted: leadAccepted, Err: units.ErrSyntax}
+	}
+	text := strings.ToLower(strings.TrimSpace(s))
+	number, perInch := strings.CutSuffix(text, "tpi")
+	if !perInch {
+		travel, err := units.ParseLength(text)
+		if err != nil {
+			return fail(err)
+		}
+		return NewLead(travel, 1)
+	}
+	// An inch has the most divisors of the units that take fractions: the
+	// threads are read as inches, exact, and turned over.
+	threads, err := units.ParseLength(strings.TrimSpace(number) + " in")
+	if err != nil {
+		return fail(err)
+	}
+	if threads.Cmp(units.Inch(0.25)) < 0 {
+		return Lead{}, argument("lead", strconv.Quote(s), leadAccepted, units.ErrOutOfRange)
+	}
+	inch := units.Inch(1).Picometres()
+	d := gcd(inch, threads.Picometres())
+	turns := threads.Picometres() / d
+	if turns > maxTurns {
+		return Lead{}, argument("lead", strconv.Quote(s), leadAccepted, units.ErrOutOfRange)
+	}
+	return NewLead(units.Inch(1).Scale(float64(inch/d)), int(turns))
+}
+
+// Length returns the lead to the nearest picometre.
+func (l Lead) Length() units.Length {
+	if l.turns == 0 {
+		return units.Length{}
+	}
+	return units.Picometres((l.pm + l.turns/2) / l.turns)
+}
+
+// TPI returns the turns to the inch, which are the threads to the inch of a
+// screw of one start; none for no lead.
+func (l Lead) TPI() float64 {
+	if l.pm == 0 {
+		return 0
+	}
+	inch := units.Inch(1).Picometres()
+	d := gcd(inch, l.pm)
+	return float64(inch/d*l.turns) / float64(l.pm/d)
+}
+
+// isInch reports whether the lead is a whole number of eighths of a thread to
+// the inch. The inch, 127/5 mm, shows in the factor 127; without it 0.8 mm would
+// count as 31 3/4 threads.
+func (l Lead) isInch() bool {
+	return l.pm != 0 && l.pm%127 == 0 && 8*units.Inch(1).Picometres()*l.turns%l.pm == 0
+}
+
+// String returns the lead as [ParseLead] reads it: "8 tpi", "1.5 mm".
+func (l Lead) String() string {
+	if l.isInch() {
+		return strconv.FormatFloat(l.TPI(), 'f', -1, 64) + " tpi"
+	}
+	if l.turns > 1 {
+		return fmt.Sprintf("%v in %d turns", units.Picometres(l.pm), l.turns)
+	}
+	return l.Length().String()
+}
+
+// MarshalText implements [encoding.TextMarshaler]; the zero Lead and one that
+// is no decimal number of millimetres have no text.
+func (l Lead) MarshalText() ([]byte, error) {
+	if l.turns == 0 || l.turns > 1 && !l.isInch() {
+		return nil, argument("lead", l.String(), leadAccepted, units.ErrMissing)
+	}
+	return []byte(l.String()), nil
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseLead].
+func (l *Lead) UnmarshalText(text []byte) error {
+	v, err := ParseLead(string(text))
+	if err == nil {
+		*l = v
+	}
+	return err
+}
+
+// over returns the quotient of two leads in lowest terms. It reports false
+// when the terms do not fit, which no train of wheels could then match.
+func (l Lead) over(m Lead) (num, den int64, ok bool) {
+	a, b, c, d := l.pm, m.pm, m.turns, l.turns
+	g, h := gcd(a, b), gcd(c, d)
+	a, b, c, d = a/g, b/g, c/h, d/h
+	num, okN := product(a, c)
+	den, okD := product(b, d)
+	return num, den, okN && okD
+}
+
+func product(a, b int64) (int64, bool) {
+	hi, lo := bits.Mul64(uint64(a), uint64(b))
+	return int64(lo), hi == 0 && lo <= 1<<62
+}
+
+func gcd[T int | int64](a, b T) T {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return max(a, -a)
+}
+
+// argument returns the error for an argument that cannot be used.
+func argument(field, value, accepted string, kind error) error {
+	return &units.ArgumentError{Package: "thread", Field: field, Value: value, Accepted: accepted, Err: kind}
+}

@@ -1,0 +1,305 @@
+package thread
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+//go:embed tables/*.csv
+var tables embed.FS
+
+// A listing is one thread of a series with what people call its size.
+type listing struct {
+	Thread
+	nominal units.Length // the size in the designation: 3 mm, 1/4 in; for pipe not a diameter of the thread
+	number  int          // screw or BA number, or -1
+}
+
+// catalogue holds every listed thread, series after series, each from the
+// smallest to the largest.
+var catalogue = sync.OnceValue(func() []listing {
+	var all []listing
+	for _, series := range [][]listing{
+		readSeries("metric.csv", func(r *table.Row) listing {
+			d, p := r.Length("diameter", units.Millimetres), r.Length("pitch", units.Millimetres)
+			series := MetricFine
+			switch kind := r.Text("series"); kind {
+			case "coarse":
+				series = MetricCoarse
+			case "fine":
+			default:
+				r.Complain("series %q is neither coarse nor fine", kind)
+			}
+			return listing{metric(series, d, p, r.Ref()), d, -1}
+		}),
+		readSeries("unified.csv", func(r *table.Row) listing {
+			series, err := ParseSeries(r.Text("series"))
+			if err != nil || series.Form() != FormUnified {
+				r.Complain("series is not Unified")
+			}
+			size, tpi := r.Text("size"), r.Float("tpi")
+			if kind := r.Text("kind"); kind == "number" {
+				n := r.Int("size")
+				return listing{unified(series, size, screwNumber(n), tpi, r.Ref()), screwNumber(n), n}
+			} else if kind != "inch" {
+				r.Complain("kind %q is neither number nor inch", kind)
+			}
+			d := r.Length("size", units.Inches)
+			return listing{unified(series, size, d, tpi, r.Ref()), d, -1}
+		}),
+		whitworthSeries("bsw.csv", BSW),
+		whitworthSeries("bsf.csv", BSF),
+		readSeries("ba.csv", func(r *table.Row) listing {
+			n := r.Int("number")
+			mm := func(column string) units.Length {
+				if !r.Has(column) {
+					return units.Length{}
+				}
+				return r.Length(column, units.Millimetres)
+			}
+			t := britishAssociation(n, mm("pitch"), mm("major"), r.Ref())
+			if r.Has("depth") {
+				t.pitchDiameter, t.minor, t.root = mm("effective"), mm("minor"), mm("minor")
+				t.depth = mm("depth")
+			}
+			return listing{t, t.major, n}
+		}),
+		whitworthSeries("me.csv", ME),
+		whitworthSeries("bsb.csv", BSB),
+		readSeries("bsc.csv", func(r *table.Row) listing {
+			d, tpi := r.Length("size", units.Inches), r.Float("tpi")
+			return listing{cycle(d, tpi, r.Ref()), d, -1}
+		}),
+		pipeSeries(BSPParallel),
+		pipeSeries(BSPTaper),
+		readSeries("npt.csv", func(r *table.Row) listing {
+			t := nationalPipeTaper(r.Text("size"), r.Length("outside", units.Inches), r.Length("l1", units.Inches), r.Float("tpi"), r.Ref())
+			return listing{t, r.Length("size", units.Inches), -1}
+		}),
+		readSeries("trapezoidal.csv", func(r *table.Row) listing {
+			d, p := r.Length("diameter", units.Millimetres), r.Length("pitch", units.Millimetres)
+			return listing{trapezoidal(d, p, r.Ref()), d, -1}
+		}),
+		readSeries("acme.csv", func(r *table.Row) listing {
+			d, tpi := r.Length("size", units.Inches), r.Float("tpi")
+			return listing{acme(d, tpi, r.Ref()), d, -1}
+		}),
+	} {
+		all = append(all, series...)
+	}
+	return all
+})
+
+func readSeries(name string, row func(*table.Row) listing) []listing {
+	rows, _, err := table.Read(tables, "tables/"+name, row)
+	if err != nil {
+		panic(err) // the shipped tables are read by the tests
+	}
+	return rows
+}
+
+func whitworthSeries(name string, series Series) []listing {
+	return readSeries(name, func(r *table.Row) listing {
+		d, tpi := r.Length("size", units.Inches), r.Float("tpi")
+		return listing{whitworth(series, d, tpi, r.Ref()), d, -1}
+	})
+}
+
+// pipeSeries reads the British Standard Pipe sizes. Sizes without a gauge
+// length are not in ISO 7-1 or their gauge length was not found, and are left
+// out of the taper series.
+func pipeSeries(series Series) []listing {
+	rows := readSeries("bsp.csv", func(r *table.Row) listing {
+		var gauge units.Length
+		if r.Has("gauge_length") {
+			gauge = r.Length("gauge_length", units.Millimetres)
+		}
+		t := britishPipe(series, r.Text("size"), r.Length("major", units.Millimetres), gauge, r.Float("tpi"), r.Ref())
+		return listing{t, r.Length("size", units.Inches), -1}
+	})
+	if series == BSPTaper {
+		rows = slices.DeleteFunc(rows, func(l listing) bool { return l.gaugeLength.IsZero() })
+	}
+	return rows
+}
+
+// screwNumber returns the diameter of a US screw number: 0.060 in and 0.013 in
+// for each number above 0 (ASME B1.1).
+func screwNumber(n int) units.Length { return units.Thou(float64(60 + 13*n)) }
+
+// The forms work in whole picometres and round as their standards do.
+
+func metric(series Series, d, p units.Length, ref source.Ref) Thread {
+	name := "M" + number(d) + "x" + number(p)
+	return Thread{
+		series: series, name: name, major: d, pitch: p,
+		// ISO 724 rounds each basic diameter to three decimals of a millimetre.
+		pitchDiameter: round(d.Sub(p.Scale(0.6495190528)), units.Micron(1)), // 0.75 H
+		minor:         round(d.Sub(p.Scale(1.0825317547)), units.Micron(1)), // 1.25 H
+		root:          round(d.Sub(p.Scale(1.2268693220)), units.Micron(1)), // 17/12 H, rounded root
+		depth:         p.Scale(0.6134346610),                                // 17/24 H
+		ref:           ref,
+	}
+}
+
+func unified(series Series, size string, d units.Length, tpi float64, ref source.Ref) Thread {
+	place := units.Thou(0.1)
+	d = roundEven(d, place) // ASME B1.1: basic major diameter to four decimals
+	p := perInch(tpi)
+	height := func(factor float64) units.Length { return round(p.Scale(factor), units.Thou(0.001)) } // six decimals
+	return Thread{
+		series: series, name: fmt.Sprintf("%s-%s %s", size, count(tpi), series), major: d, pitch: p, tpi: tpi,
+		pitchDiameter: roundEven(d.Sub(height(0.64951905)), place),
+		minor:         roundEven(d.Sub(height(1.08253175)), place),
+		root:          roundEven(d.Sub(height(1.19078493)), place), // UNR, rounded root
+		depth:         p.Scale(1.19078493 / 2),
+		ref:           ref,
+	}
+}
+
+func whitworth(series Series, d units.Length, tpi float64, ref source.Ref) Thread {
+	name := inches(d) + " " + series.String()
+	if series == ME {
+		name = inches(d) + "x" + count(tpi) + " ME"
+	}
+	p := perInch(tpi)
+	// BS 84 rounds the depth of thread first, to four decimals of an inch.
+	h := round(p.Scale(0.640327), units.Thou(0.1))
+	place := units.Thou(0.1)
+	return Thread{
+		series: series, name: name, major: d, pitch: p, tpi: tpi,
+		pitchDiameter: round(d.Sub(h), place), minor: round(d.Sub(h.Scale(2)), place), root: round(d.Sub(h.Scale(2)), place),
+		depth: p.Scale(0.640327), ref: ref,
+	}
+}
+
+func britishAssociation(n int, p, d units.Length, ref source.Ref) Thread {
+	// BS 93 rounds the depth to the nearest 0.005 mm, from the rounded pitch.
+	h := round(p.Scale(0.6), units.Micron(5))
+	minor := d.Sub(h.Scale(2))
+	return Thread{
+		series: BA, name: strconv.Itoa(n) + " BA", major: d, pitch: p,
+		pitchDiameter: d.Sub(h), minor: minor, root: minor, depth: h, number: n, ref: ref,
+	}
+}
+
+func cycle(d units.Length, tpi float64, ref source.Ref) Thread {
+	p := perInch(tpi)
+	place := units.Thou(0.1)
+	minor := round(d.Sub(p.Scale(1.0653)), place)
+	return Thread{
+		series: BSC, name: inches(d) + "x" + count(tpi) + " BSC", major: d, pitch: p, tpi: tpi,
+		pitchDiameter: round(d.Sub(p.Scale(0.53265)), place), minor: minor, root: minor, depth: p.Scale(0.53265), ref: ref,
+	}
+}
+
+func britishPipe(series Series, size string, d, gauge units.Length, tpi float64, ref source.Ref) Thread {
+	p := perInch(tpi)
+	h := round(round(p, units.Micron(1)).Scale(0.640327), units.Micron(1)) // ISO 228-1 gives pitch and depth to 0.001 mm
+	minor := d.Sub(h.Scale(2))
+	t := Thread{
+		series: series, name: "G " + size, major: d, pitch: p, tpi: tpi,
+		pitchDiameter: d.Sub(h), minor: minor, root: minor, depth: h, ref: ref,
+	}
+	if series == BSPTaper {
+		t.name, t.gaugeLength = "R "+size, gauge
+	}
+	return t
+}
+
+func nationalPipeTaper(size string, outside, l1 units.Length, tpi float64, ref source.Ref) Thread {
+	p := perInch(tpi)
+	place := units.Thou(0.01)
+	// ASME B1.20.1: E0 = D - (0.05 D + 1.1) p with D and p in inches,
+	// E1 = E0 + L1/16; the height of thread is 0.8 p.
+	e0 := outside.Sub(p.Scale(0.05*outside.Inch() + 1.1))
+	e1 := round(e0.Add(l1.Scale(taperOnDiameter)), place)
+	return Thread{
+		series: NPT, name: size + "-" + count(tpi) + " NPT", major: e1.Add(p.Scale(0.8)), pitch: p, tpi: tpi,
+		pitchDiameter: e1, minor: e1.Sub(p.Scale(0.8)), root: e1.Sub(p.Scale(0.8)), depth: p.Scale(0.8),
+		gaugeLength: l1, outside: outside, smallEnd: round(e0, place), ref: ref,
+	}
+}
+
+// taperOnDiameter is the taper of NPT and R threads, 1 in 16.
+const taperOnDiameter = 1.0 / 16
+
+func trapezoidal(d, p units.Length, ref source.Ref) Thread {
+	clearance := trapezoidalClearance(p)
+	root := d.Sub(p).Sub(clearance.Scale(2))
+	return Thread{
+		series: Trapezoidal, name: "Tr " + number(d) + "x" + number(p), major: d, pitch: p,
+		pitchDiameter: d.Sub(p.Scale(0.5)), minor: d.Sub(p), root: root, depth: p.Scale(0.5).Add(clearance), ref: ref,
+	}
+}
+
+// trapezoidalClearance returns a_c of ISO 2904, the clearance at crest and
+// root.
+func trapezoidalClearance(p units.Length) units.Length {
+	switch {
+	case p.Cmp(units.MM(1.5)) <= 0:
+		return units.MM(0.15)
+	case p.Cmp(units.MM(5)) <= 0:
+		return units.MM(0.25)
+	case p.Cmp(units.MM(12)) <= 0:
+		return units.MM(0.5)
+	}
+	return units.MM(1)
+}
+
+func acme(d units.Length, tpi float64, ref source.Ref) Thread {
+	p := perInch(tpi)
+	place := units.Thou(0.1)
+	allowance := units.Thou(10) // ASME B1.5, on the diameter
+	if tpi <= 10 {
+		allowance = units.Thou(20)
+	}
+	return Thread{
+		series: Acme, name: inches(d) + "-" + count(tpi) + " Acme", major: d, pitch: p, tpi: tpi,
+		pitchDiameter: round(d.Sub(p.Scale(0.5)), place), minor: round(d.Sub(p), place),
+		root:  round(d.Sub(p).Sub(allowance), place),
+		depth: p.Scale(0.5).Add(allowance.Scale(0.5)), ref: ref,
+	}
+}
+
+// perInch returns the pitch of n threads to the inch, to the picometre.
+func perInch(n float64) units.Length { return units.Inch(1 / n) }
+
+// round rounds a diameter or a tolerance, which is not negative, to the nearest
+// step, halves up.
+func round(l, step units.Length) units.Length {
+	n, s := l.Picometres(), step.Picometres()
+	return units.Picometres((n + s/2) / s * s)
+}
+
+// roundEven is round with halves to the even step.
+func roundEven(l, step units.Length) units.Length {
+	n, s := l.Picometres(), step.Picometres()
+	q := (n + s/2) / s
+	if q%2 != 0 && 2*(q*s-n) == s {
+		q--
+	}
+	return units.Picometres(q * s)
+}
+
+// number writes the millimetres of l without unit.
+func number(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
+
+// inches writes an inch size as it stands in a designation: "1 1/8", "1/4".
+func inches(l units.Length) string {
+	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() {
+		return strings.TrimSuffix(f.String(), " in")
+	}
+	return strings.TrimRight(l.Decimal(units.Inches, 4), "0")
+}
+
+// count writes a number of threads to the inch.
+func count(tpi float64) string { return strconv.FormatFloat(tpi, 'f', -1, 64) }

@@ -1,0 +1,90 @@
+package gauge
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+	"sync"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+//go:embed tables/*.csv
+var tables embed.FS
+
+// Number returns the number drills, #97 (0.0059 in) to #1 (0.2280 in).
+func Number() Set { return numberSet() }
+
+// Letter returns the letter drills, A (0.2340 in) to Z (0.4130 in). Drill E is
+// a quarter of an inch.
+func Letter() Set { return letterSet() }
+
+// Fraction returns the inch fraction drills from 1/64 in to 1 in by 64ths.
+func Fraction() Set { return fractionSet() }
+
+// Metric returns the metric drills of the size rule in BS 328, 0.2 mm to 25 mm:
+// four to the tenth of a millimetre below 1 mm (0.20, 0.22, 0.25, 0.28), two
+// below 3 mm, one up to 14 mm, and quarters of a millimetre above.
+func Metric() Set { return metricSet() }
+
+var (
+	numberSet   = drillTable("number.csv", "#")
+	letterSet   = drillTable("letter.csv", "")
+	fractionSet = sync.OnceValue(func() Set {
+		var sizes []Size
+		for n := 1; n <= 64; n++ {
+			d := units.InchFraction(n, 64)
+			sizes = append(sizes, Size{Name: inchName(d), Diameter: d, Ref: source.Ref{Kind: source.Derived, Note: fmt.Sprintf("%d/64 of 25.4 mm", n)}})
+		}
+		return ordered(sizes)
+	})
+	metricSet = sync.OnceValue(func() Set {
+		ref := source.Ref{
+			Kind: source.Published, Title: "BS 328, twist drills and combined drills and countersinks",
+			Note: "size rule as reported in two encyclopaedia articles on drill sizes",
+		}
+		var sizes []Size
+		add := func(hundredths int) {
+			d := units.Picometres(int64(hundredths) * 10_000_000)
+			sizes = append(sizes, Size{Name: d.String(), Diameter: d, Ref: ref})
+		}
+		for tenth := 20; tenth < 1400; tenth += 10 {
+			add(tenth)
+			switch {
+			case tenth < 100:
+				add(tenth + 2)
+				add(tenth + 5)
+				add(tenth + 8)
+			case tenth < 300:
+				add(tenth + 5)
+			}
+		}
+		for quarter := 1400; quarter <= 2500; quarter += 25 {
+			add(quarter)
+		}
+		return ordered(sizes)
+	})
+)
+
+// drillTable reads a shipped table of sizes in inches. The sign goes before
+// each name.
+func drillTable(name, sign string) func() Set {
+	return sync.OnceValue(func() Set { return readTable(name, sign, "") })
+}
+
+func readTable(name, before, after string) Set {
+	rows, _, err := table.Read(tables, "tables/"+name, func(r *table.Row) Size {
+		return Size{Name: before + r.Text("size") + after, Diameter: r.Length("diameter", units.Inches), Ref: r.Ref()}
+	})
+	if err != nil {
+		panic(err) // the shipped tables are read by the tests
+	}
+	return ordered(rows)
+}
+
+func ordered(sizes []Size) Set {
+	slices.SortStableFunc(sizes, compareSizes)
+	return Set{sizes}
+}

@@ -1,0 +1,141 @@
+package gauge
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Size is one named size of a drill, wire, sheet or screw.
+type Size struct {
+	Name     string       // as it reads back with Parse: "2.5 mm", "#7", "F", "1/4 in", "16 SWG"
+	Diameter units.Length // diameter, or thickness of sheet
+	Ref      source.Ref
+}
+
+// String returns the name of the size.
+func (s Size) String() string { return s.Name }
+
+// ParseError says which text could not be read as a size or a set, why, and
+// what would have been accepted.
+type ParseError struct {
+	Text     string // the part of the text that is at fault
+	Problem  string
+	Accepted string
+	Err      error // units.ErrSyntax, units.ErrOutOfRange, units.ErrUnknown or units.ErrMissing
+}
+
+func (e *ParseError) Error() string {
+	return fmt.Sprintf("gauge: %q: %s; accepted: %s", e.Text, e.Problem, e.Accepted)
+}
+
+func (e *ParseError) Unwrap() error { return e.Err }
+
+const sizeAccepted = `"2.5 mm", "1/4 in", "#7", "No. 7", "F", "16 SWG", "20 AWG", "16 BWG", "20 MSG", "#10 screw"`
+
+// The largest diameter that a named size may have: far beyond any drill or
+// wire, small enough to catch a slip of the unit.
+var largest = units.MM(1000)
+
+// Parse reads one size as people write it: a length with its unit, a number
+// drill (#7, No. 7, number 7), a letter drill (F, letter F), a wire or sheet
+// gauge with its system (16 SWG, AWG 20, 16 swg), or a US screw number
+// (#10 screw). "16 gauge" is an error that lists the systems; a bare "16" is
+// an error too. Anything else is a [*ParseError].
+func Parse(s string) (Size, error) {
+	text := strings.Join(strings.Fields(s), " ")
+	fail := func(err error, problem string) (Size, error) {
+		return Size{}, &ParseError{Text: s, Problem: problem, Accepted: sizeAccepted, Err: err}
+	}
+	if text == "" {
+		return fail(units.ErrMissing, "empty")
+	}
+	lower := strings.ToLower(text)
+	if system, number, ok := cutSystem(lower); ok {
+		return system.Size(number)
+	}
+	if number, ok := cutNumberSign(lower); ok {
+		n, err := strconv.Atoi(number)
+		if err != nil || !allDigits(number) {
+			return fail(units.ErrSyntax, "a number drill has a whole number")
+		}
+		return numberDrill(n, s)
+	}
+	letter := strings.TrimPrefix(lower, "letter ")
+	if len(letter) == 1 && letter[0] >= 'a' && letter[0] <= 'z' {
+		return Letter().at(strings.ToUpper(letter))
+	}
+	for _, word := range []string{"gauge", "gage", "ga", "g"} {
+		if number, ok := strings.CutSuffix(lower, word); ok && gaugeNumber(strings.TrimSpace(number)) {
+			return fail(units.ErrUnknown, "the gauge is not named: "+meanings(strings.TrimSpace(number)))
+		}
+	}
+	if gaugeNumber(lower) {
+		return fail(units.ErrUnknown, "a number without a unit or a gauge")
+	}
+	l, err := units.ParseLength(text)
+	if err != nil {
+		problem := err.Error()
+		if e, ok := err.(*units.ParseError); ok {
+			problem = e.Problem
+		}
+		return fail(units.ErrSyntax, problem)
+	}
+	return lengthSize(l, !strings.HasSuffix(lower, "m") && !strings.HasSuffix(lower, "micron") && !strings.HasSuffix(lower, "microns"), s)
+}
+
+// lengthSize names a size by its own diameter, in inches or millimetres.
+func lengthSize(l units.Length, inches bool, text string) (Size, error) {
+	if l.Sign() <= 0 || l.Cmp(largest) > 0 {
+		return Size{}, &ParseError{Text: text, Problem: "not a size", Accepted: "diameters above zero up to " + largest.String(), Err: units.ErrOutOfRange}
+	}
+	name := l.String()
+	if inches {
+		name = inchName(l)
+	}
+	return Size{Name: name, Diameter: l, Ref: source.Ref{Kind: source.Derived, Note: "named by its own diameter"}}, nil
+}
+
+// inchName returns the fraction to 64ths where l is one, and otherwise the
+// shortest decimal that reads back to l.
+func inchName(l units.Length) string {
+	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() {
+		return f.String()
+	}
+	for places := 1; places < 12; places++ {
+		name := l.Text(units.Inches, places)
+		if back, err := units.ParseLength(name); err == nil && back == l {
+			return name
+		}
+	}
+	return l.Text(units.Inches, 12)
+}
+
+// cutNumberSign returns what follows "#", "no", "no." or "number".
+func cutNumberSign(lower string) (string, bool) {
+	for _, sign := range []string{"#", "number ", "no. ", "no.", "no "} {
+		if rest, ok := strings.CutPrefix(lower, sign); ok {
+			return strings.TrimSpace(rest), true
+		}
+	}
+	return "", false
+}
+
+func numberDrill(n int, text string) (Size, error) {
+	if n < 1 || n > 97 {
+		return Size{}, &ParseError{Text: text, Problem: "there is no such number drill", Accepted: "#1 to #97", Err: units.ErrOutOfRange}
+	}
+	return Number().at("#" + strconv.Itoa(n))
+}
+
+func allDigits(s string) bool {
+	return s != "" && strings.Trim(s, "0123456789") == ""
+}
+
+func compareSizes(a, b Size) int {
+	return cmp.Or(a.Diameter.Cmp(b.Diameter), cmp.Compare(a.Name, b.Name))
+}

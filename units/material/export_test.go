@@ -1,0 +1,40 @@
+package material
+
+import "github.com/valvechest/valvechest/internal/table"
+
+// Tables holds the shipped tables, for the tests of the package.
+var Tables = tables
+
+// Rows returns the material column of every figure table, in order, by file,
+// and whether each row has a value.
+func Rows() map[string][]struct {
+	Material string
+	HasValue bool
+} {
+	rows := map[string][]struct {
+		Material string
+		HasValue bool
+	}{}
+	for file, shipped := range map[string]*table.Table[figureRow]{
+		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields,
+	} {
+		for _, r := range shipped.Rows() {
+			rows[file] = append(rows[file], struct {
+				Material string
+				HasValue bool
+			}{r.material, r.value != 0})
+		}
+	}
+	return rows
+}
+
+// ReadAgain reads one shipped table as its first use does.
+func ReadAgain(name string) error {
+	var err error
+	if name == "tables/names.csv" {
+		_, _, err = table.Read(tables, name, readName)
+	} else {
+		_, _, err = table.Read(tables, name, readFigure)
+	}
+	return err
+}

@@ -1,0 +1,141 @@
+package material
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Material is something that parts are made of. Its figures may be replaced,
+// with [Given], by those of the piece in hand. The zero value has no figures.
+type Material struct {
+	Name       string // trade name: "mild steel"
+	Family     Family
+	Grade      string // what the figures are of: "AISI 1020"
+	Elasticity Figure[units.Pressure]
+	Poisson    Figure[float64]
+	Expansion  Figure[units.Expansivity]
+	Density    Figure[units.Density]
+	Yield      Figure[units.Pressure] // yield or 0.2 % proof stress of the weakest condition read; grey iron has none
+}
+
+// Lookup returns the material of that trade name, grade or other name, whatever
+// its case, with spaces and hyphens as one. A name that no material has is an
+// [*units.ArgumentError] that lists the names it might have meant: "bronze" is
+// three materials, and the package does not choose.
+func Lookup(name string) (Material, error) {
+	all := loaded()
+	if i, ok := all.index[normal(name)]; ok {
+		return all.materials[i], nil
+	}
+	value := fmt.Sprintf("%q", name)
+	if len(name) > 40 {
+		value = fmt.Sprintf("%q...", name[:40])
+	}
+	return Material{}, &units.ArgumentError{Package: "material", Field: "material", Value: value, Accepted: accepted(name), Err: units.ErrUnknown}
+}
+
+// All returns every material, in families: steels, stainless steels, irons,
+// brasses, bronzes, the rest.
+func All() []Material { return slices.Clone(loaded().materials) }
+
+// OtherNames returns the names and grades that [Lookup] takes for the material,
+// beside its own.
+func (m Material) OtherNames() []string {
+	all := loaded()
+	i, ok := all.index[normal(m.Name)]
+	if !ok {
+		return nil
+	}
+	return slices.Clone(all.others[i])
+}
+
+// String returns the trade name.
+func (m Material) String() string { return m.Name }
+
+// MarshalText implements [encoding.TextMarshaler] with the trade name.
+func (m Material) MarshalText() ([]byte, error) { return []byte(m.Name), nil }
+
+// UnmarshalText implements [encoding.TextUnmarshaler] with [Lookup].
+func (m *Material) UnmarshalText(text []byte) error {
+	v, err := Lookup(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}
+
+// accepted names the materials that a wrong name may have meant: those that
+// have one of its words, or else all.
+func accepted(name string) string {
+	all := loaded()
+	var near, every []string
+	words := strings.Fields(normal(name))
+	for i, m := range all.materials {
+		every = append(every, m.Name)
+		text := " " + normal(strings.Join(append([]string{m.Name, m.Family.String()}, all.others[i]...), " ")) + " "
+		if slices.ContainsFunc(words, func(w string) bool { return len(w) > 2 && strings.Contains(text, " "+w+" ") }) {
+			near = append(near, m.Name)
+		}
+	}
+	if near != nil {
+		return strings.Join(near, ", ")
+	}
+	return strings.Join(every, ", ")
+}
+
+// normal returns the form of a name that lookups go by.
+func normal(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " ")
+}
+
+type data struct {
+	materials []Material
+	others    [][]string
+	index     map[string]int // by normal name
+}
+
+var dataOnce table.Once[*data]
+
+func loaded() *data { return dataOnce.Get(load) }
+
+func load() *data {
+	all := &data{index: map[string]int{}}
+	for _, row := range names.Rows() {
+		i := len(all.materials)
+		all.materials = append(all.materials, row.material)
+		all.others = append(all.others, row.others)
+		all.index[normal(row.material.Name)] = i
+		for _, other := range row.others {
+			all.index[normal(other)] = i
+		}
+	}
+	for _, p := range []struct {
+		rows []figureRow
+		add  func(*Material, figureRow)
+	}{
+		{elasticities.Rows(), func(m *Material, r figureRow) { add(&m.Elasticity, r, units.Gigapascal) }},
+		{poissons.Rows(), func(m *Material, r figureRow) { add(&m.Poisson, r, 1) }},
+		{expansions.Rows(), func(m *Material, r figureRow) { add(&m.Expansion, r, units.MillionthPerKelvin) }},
+		{densities.Rows(), func(m *Material, r figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
+		{yields.Rows(), func(m *Material, r figureRow) { add(&m.Yield, r, units.Megapascal) }},
+	} {
+		for _, r := range p.rows {
+			p.add(&all.materials[all.index[normal(r.material)]], r)
+		}
+	}
+	return all
+}
+
+// add counts one source's row towards a figure; the first one sets its value.
+func add[Q ~float64](f *Figure[Q], r figureRow, unit Q) {
+	low, high := Q(r.low)*unit, Q(r.high)*unit
+	if len(f.refs) == 0 {
+		f.Value, f.Low, f.High = Q(r.value)*unit, low, high
+	}
+	f.Low, f.High = min(f.Low, low), max(f.High, high)
+	f.refs = append(f.refs, r.ref)
+}

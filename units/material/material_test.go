@@ -1,0 +1,241 @@
+package material_test
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+func ExampleLookup() {
+	iron, err := material.Lookup("grey cast iron")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(iron.Name, iron.Expansion.Value, iron.Expansion.Ref())
+	fmt.Printf("E %.0f GPa, printed as %.0f to %.0f\n", iron.Elasticity.Value/units.Gigapascal, iron.Elasticity.Low/units.Gigapascal, iron.Elasticity.High/units.Gigapascal)
+
+	_, err = material.Lookup("bronze")
+	fmt.Println(err)
+	// Output:
+	// cast iron 11.4 ppm/K Callister, Fundamentals of Materials Science and Engineering, 3rd edition, 2007, table B.6 (read in reprints of its appendix B; G1800 to G4000)
+	// E 110 GPa, printed as 62 to 159
+	// material: material "bronze": unknown; accepted: gunmetal, phosphor bronze, bearing bronze
+}
+
+// A test certificate gives the proof stress of the bar in hand.
+func ExampleGiven() {
+	bar, _ := material.Lookup("EN8")
+	bar.Yield = material.Given(530*units.Megapascal, source.Ref{Kind: source.Published, Title: "certificate of the bar"})
+	fmt.Printf("%.0f MPa, %v\n", bar.Yield.Value/units.Megapascal, bar.Yield.Ref())
+	// Output: 530 MPa, certificate of the bar
+}
+
+func TestTables(t *testing.T) {
+	check.Tables(t, material.Tables, "tables/*.csv")
+	all := material.All()
+	if len(all) != 24 {
+		t.Errorf("%d materials, want 24", len(all))
+	}
+	order := map[string]int{}
+	for i, m := range all {
+		order[m.Name] = i
+	}
+	for file, rows := range material.Rows() {
+		seen, last := map[string]bool{}, -1
+		for _, r := range rows {
+			i, ok := order[r.Material]
+			switch {
+			case !ok:
+				t.Errorf("%s.csv: %q is not in names.csv", file, r.Material)
+			case !seen[r.Material] && !r.HasValue:
+				t.Errorf("%s.csv: the first row of %q has no value", file, r.Material)
+			case i < last && file != "yield":
+				t.Errorf("%s.csv: %q is not in the order of names.csv", file, r.Material)
+			}
+			seen[r.Material], last = true, i
+		}
+		for _, m := range all {
+			if !seen[m.Name] && file != "yield" {
+				t.Errorf("%s.csv has nothing on %q", file, m.Name)
+			}
+		}
+	}
+	names := map[string]string{}
+	for _, m := range all {
+		for _, name := range append(m.OtherNames(), m.Name) {
+			if other, double := names[strings.ToLower(name)]; double {
+				t.Errorf("%q is both %q and %q", name, other, m.Name)
+			}
+			names[strings.ToLower(name)] = m.Name
+			if got, err := material.Lookup(name); err != nil || got.Name != m.Name {
+				t.Errorf("Lookup(%q) = %q, %v; want %q", name, got.Name, err, m.Name)
+			}
+		}
+	}
+}
+
+// Physics that every row has to keep, whoever printed it: a metal's ratio of
+// Poisson lies from 0.2 to 0.4, what expands more melts lower and is softer, and
+// no two works may be further apart than a factor of three.
+func TestPlausible(t *testing.T) {
+	for _, m := range material.All() {
+		if m.Family != material.Plastic && (m.Poisson.Low < 0.2 || m.Poisson.High > 0.4) {
+			t.Errorf("%s: Poisson's ratio %g to %g", m.Name, m.Poisson.Low, m.Poisson.High)
+		}
+		for _, r := range []struct {
+			name             string
+			value, low, high float64
+		}{
+			{"elasticity", float64(m.Elasticity.Value), float64(m.Elasticity.Low), float64(m.Elasticity.High)},
+			{"expansion", float64(m.Expansion.Value), float64(m.Expansion.Low), float64(m.Expansion.High)},
+			{"density", float64(m.Density.Value), float64(m.Density.Low), float64(m.Density.High)},
+			{"yield", float64(m.Yield.Value), float64(m.Yield.Low), float64(m.Yield.High)},
+		} {
+			if r.value < r.low || r.value > r.high || r.high > 3*r.low && m.Name != "copper" {
+				t.Errorf("%s: %s %g in %g to %g", m.Name, r.name, r.value, r.low, r.high)
+			}
+		}
+		if m.Yield.Known() && m.Yield.Value != m.Yield.Low {
+			t.Errorf("%s: yield %v is not of the weakest condition, %v", m.Name, m.Yield.Value, m.Yield.Low)
+		}
+		for _, refs := range [][]source.Ref{m.Elasticity.Refs(), m.Poisson.Refs(), m.Expansion.Refs(), m.Density.Refs()} {
+			if len(refs) == 0 || slices.ContainsFunc(refs, func(r source.Ref) bool { return r.Kind == 0 || r.Title == "" }) {
+				t.Errorf("%s: a figure without a source: %v", m.Name, refs)
+			}
+		}
+	}
+	if iron, _ := material.Lookup("cast iron"); iron.Yield.Known() || iron.Yield.Ref() != (source.Ref{}) {
+		t.Error("grey iron has a yield point")
+	}
+}
+
+// TestWitness compares the values in use with the tables of four other works.
+func TestWitness(t *testing.T) {
+	f := check.Open(t, "material/figures.csv")
+	for r := range f.Rows() {
+		m, err := material.Lookup(r.Text("material"))
+		if err != nil {
+			t.Errorf("%s: %v", r.ID, err)
+			continue
+		}
+		value, ok := map[string]float64{
+			"elasticity": float64(m.Elasticity.Value / units.Gigapascal),
+			"poisson":    m.Poisson.Value,
+			"expansion":  float64(m.Expansion.Value / units.MillionthPerKelvin),
+			"density":    float64(m.Density.Value),
+			"yield":      float64(m.Yield.Value / units.Megapascal),
+		}[r.Text("property")]
+		if !ok {
+			t.Errorf("%s: property %q", r.ID, r.Text("property"))
+		}
+		nearest := "low"
+		if value > r.Float("high") {
+			nearest = "high"
+		} else if value > r.Float("low") {
+			nearest, value = "low", r.Float("low") // inside the printed range
+		}
+		r.Within(nearest, value, r.Float("allowed")/100*r.Float(nearest))
+	}
+}
+
+func TestLookupErrors(t *testing.T) {
+	for _, name := range []string{"", "steel", "unobtainium", strings.Repeat("x", 1000), "stainless steel"} {
+		_, err := material.Lookup(name)
+		var bad *units.ArgumentError
+		if !errors.As(err, &bad) || !errors.Is(err, units.ErrUnknown) || bad.Accepted == "" || len(err.Error()) > 600 {
+			t.Errorf("Lookup(%.20q): %v", name, err)
+		}
+	}
+	var m material.Material
+	if m.UnmarshalText([]byte("brick")) == nil || m.Name != "" {
+		t.Errorf("brick read as %q", m.Name)
+	}
+	if (material.Material{}).Expansion.Known() || (material.Material{}).OtherNames() != nil {
+		t.Error("the zero material is not empty")
+	}
+}
+
+func TestText(t *testing.T) {
+	for _, m := range material.All() {
+		text, err := m.MarshalText()
+		var back material.Material
+		if err != nil || back.UnmarshalText(text) != nil || back.Name != m.String() {
+			t.Errorf("%q came back as %q", m.Name, back.Name)
+		}
+		family, err := material.ParseFamily(m.Family.String())
+		if err != nil || family != m.Family {
+			t.Errorf("%v came back as %v, %v", m.Family, family, err)
+		}
+	}
+	var f material.Family
+	if err := f.UnmarshalText([]byte("none")); err == nil || f != 0 {
+		t.Error("none is not a family to ask for")
+	}
+	if got := material.Family(99).String(); got != "Family(99)" {
+		t.Error(got)
+	}
+}
+
+// What is handed out can be changed without changing the table.
+func TestCopies(t *testing.T) {
+	all := material.All()
+	all[0].Name = "changed"
+	all[1].OtherNames()[0] = "changed"
+	all[1].Elasticity.Refs()[0].Title = "changed"
+	again := material.All()
+	if again[0].Name == "changed" || again[1].OtherNames()[0] == "changed" || again[1].Elasticity.Ref().Title == "changed" {
+		t.Error("the table has changed")
+	}
+}
+
+func FuzzLookup(f *testing.F) {
+	for _, m := range material.All() {
+		f.Add(m.Name)
+	}
+	f.Add("Grey-Cast_Iron")
+	f.Fuzz(func(t *testing.T, name string) {
+		m, err := material.Lookup(name)
+		if (err == nil) != (m.Name != "") {
+			t.Errorf("Lookup(%q) = %q, %v", name, m.Name, err)
+		}
+	})
+}
+
+func BenchmarkLookup(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := material.Lookup("cast iron"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkFirstUse(b *testing.B) {
+	names, _ := fs.Glob(material.Tables, "tables/*.csv")
+	b.ReportAllocs()
+	for b.Loop() {
+		for _, name := range names {
+			if err := material.ReadAgain(name); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+// One foundry's sheet prints 17.3 per kelvin beside 10 per degree Fahrenheit.
+func TestErrata(t *testing.T) {
+	m, err := material.Lookup("C83600")
+	if err != nil {
+		t.Fatal(err)
+	}
+	check.Errata(t, "material", map[string]float64{"c83600-expansion": float64(m.Expansion.Value / units.MillionthPerKelvin)})
+}

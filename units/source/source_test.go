@@ -1,0 +1,48 @@
+package source_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units/source"
+)
+
+func TestRefString(t *testing.T) {
+	for _, test := range []struct {
+		ref  source.Ref
+		want string
+	}{
+		{source.Ref{Kind: source.Published, Title: "ISO 965-1", Edition: "1998", Locator: "table 2"}, "ISO 965-1, 1998, table 2"},
+		{source.Ref{Kind: source.FromMemory, Title: "BS 57", Edition: "1951"}, "from memory: BS 57, 1951"},
+		{source.Ref{Kind: source.CommonPractice}, "common practice"},
+		{source.Ref{Kind: source.Derived, Title: "geometry", Note: "D - 1.2p"}, "derived: geometry (D - 1.2p)"},
+		{source.Ref{}, "no source"},
+	} {
+		if got := test.ref.String(); got != test.want {
+			t.Errorf("got %q, want %q", got, test.want)
+		}
+	}
+}
+
+func TestKind(t *testing.T) {
+	for _, k := range []source.Kind{source.Published, source.CommonPractice, source.FromMemory, source.Derived} {
+		text, err := k.MarshalText()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var back source.Kind
+		if err := back.UnmarshalText(text); err != nil || back != k {
+			t.Errorf("%s: %v, %v", text, back, err)
+		}
+	}
+	if _, err := source.ParseKind("hearsay"); err == nil || !strings.Contains(err.Error(), "accepted: published, common practice, from memory, derived") {
+		t.Errorf("hearsay: %v", err)
+	}
+	if _, err := json.Marshal(source.Ref{}); err == nil {
+		t.Error("a Ref without a kind must not marshal")
+	}
+	if got := source.Kind(9).String(); got != "Kind(9)" {
+		t.Errorf("got %q", got)
+	}
+}
