@@ -47,7 +47,8 @@ type engineFile struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
-	Fits []fitEntry `toml:"fits"`
+	Fits   []fitEntry   `toml:"fits"`
+	Covers []coverEntry `toml:"covers"`
 }
 
 // A rod is a length, or the word infinite for a rod of no slant.

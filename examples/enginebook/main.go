@@ -91,6 +91,7 @@ type page struct {
 var pages = []func(*input) (*page, error){
 	valvePage,
 	fitsPage,
+	coversPage,
 }
 
 // A finding is what a page has to say about the engine, whichever package it
