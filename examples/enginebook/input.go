@@ -65,6 +65,7 @@ type engineFile struct {
 	Operations []operationEntry `toml:"operations"`
 	Fits       []fitEntry       `toml:"fits"`
 	Fasteners  []fastenerEntry  `toml:"fasteners"`
+	Covers     []coverEntry     `toml:"covers"`
 }
 
 // A rod is a length, or the word infinite for a rod of no slant.

@@ -93,6 +93,7 @@ var pages = []func(*input) (*page, error){
 	fitsPage,
 	fastenersPage,
 	operationsPage,
+	coversPage,
 }
 
 // A finding is what a page has to say about the engine, whichever package it
