@@ -7,6 +7,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -21,8 +23,8 @@ import (
 //
 // Cells of a column without a unit carry their own. A blank diameter is not
 // known; a blank name becomes the number of the row. A file that is not like
-// this, a name that stands twice, and more than 100,000 holes are errors that
-// name the line.
+// this, a name that stands twice or is not 40 printable characters at most, and
+// more than 100,000 holes are errors that name the line.
 func ReadPattern(r io.Reader) (Pattern, error) {
 	var p Pattern
 	seen := map[string]int{}
@@ -35,6 +37,9 @@ func ReadPattern(r io.Reader) (Pattern, error) {
 		}
 		if h.Name == "" {
 			h.Name = strconv.Itoa(len(p) + 1)
+		}
+		if !printable(h.Name) {
+			return row.fail("hole", "not a printable name of at most 40 characters")
 		}
 		if first, twice := seen[h.Name]; twice {
 			return row.fail("hole", fmt.Sprintf("the name stands in line %d too", first))
@@ -80,6 +85,9 @@ func ReadOutline(name string, r io.Reader) (Outline, error) {
 			if h.Name == "" {
 				h.Name = strconv.Itoa(len(o.Holes) + 1)
 			}
+			if !printable(h.Name) {
+				return row.fail("hole", "not a printable name of at most 40 characters")
+			}
 			o.Holes = append(o.Holes, h)
 			last = part
 			return row.err
@@ -118,6 +126,10 @@ func ReadOutline(name string, r io.Reader) (Outline, error) {
 		return Outline{}, err
 	}
 	return o, nil
+}
+
+func printable(name string) bool {
+	return utf8.ValidString(name) && utf8.RuneCountInString(name) <= 40 && !strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) })
 }
 
 // A listRow is a line of a list while it is read. Its methods keep the first

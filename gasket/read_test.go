@@ -47,6 +47,7 @@ func TestReadPattern(t *testing.T) {
 		{"missing cell", "x mm,y mm\n1\n", units.ErrSyntax, "line 2, y"},
 		{"cell too many", "x mm,y mm\n1,2,3\n", units.ErrOutOfRange, "no more cells"},
 		{"name twice", "hole,x mm,y mm\na,1,2\na,3,4\n", units.ErrOutOfRange, "stands in line 2 too"},
+		{"name that clears the screen", "hole,x mm,y mm\n\x1b[2J,1,2\n", units.ErrOutOfRange, "printable"},
 		{"diameter zero", "x mm,y mm,diameter mm\n1,2,0\n", units.ErrOutOfRange, "not above zero"},
 		{"quote left open", "x mm,y mm\n\"1,2\n", nil, "quote"},
 		{"too many lines", "x mm,y mm\n" + strings.Repeat("1,2\n", 100_001), units.ErrOutOfRange, "100000"},

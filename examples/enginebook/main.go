@@ -92,6 +92,8 @@ var pages = []func(*input) (*page, error){
 	valvePage,
 	fitsPage,
 	fastenersPage,
+	operationsPage,
+	coversPage,
 }
 
 // A finding is what a page has to say about the engine, whichever package it

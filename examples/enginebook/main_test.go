@@ -180,7 +180,7 @@ func TestBadFiles(t *testing.T) {
 		{"bare number", `bore = "20 mm"`, `bore = 20`, `engine.toml:5:8: cylinder.bore: a bare 20; accepted: text in quotes`},
 		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:8: cylinder.bore: not of the right kind`},
 		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:24:11: eccentric.advance: units: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
-		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, `engine.toml:5:1: cylinder.boore: unknown key; accepted: chest.length, cylinder.bore`},
+		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, `engine.toml:5:1: cylinder.boore: unknown key; accepted: chest.length, covers[].`},
 		{"unknown table", `[cylinder]`, "[wheel]\n[cylinder]", `unknown key`},
 		{"other case", `bore = "20 mm"`, `BORE = "20 mm"`, `engine.toml:5:1: BORE: unknown key; accepted: bore`},
 		{"twice", `bore = "20 mm"`, "bore = \"20 mm\"\nbore = \"20 mm\"", `engine.toml:6:1: bore: key bore is already defined`},

@@ -177,6 +177,10 @@ const (
 	mostFill    = 0.90
 )
 
+// leastStretch is the stretch, below zero, at which a ring at its lower limit is
+// just on size.
+func (r Ring) leastStretch() float64 { return -r.InsideTolerance.Ratio(r.Inside) }
+
 func (s *Seat) fit(r Ring, stretch float64) {
 	s.Stretch = stretch
 	thin := 1.0
@@ -196,7 +200,7 @@ func (s *Seat) fit(r Ring, stretch float64) {
 	switch {
 	case stretch > mostStretch:
 		say("The ring is stretched by %.1f percent; more than 5 thins it and shortens its life.", "Take the next larger ring.", 100*stretch)
-	case stretch < 0:
+	case stretch < r.leastStretch():
 		say("The ring is %.1f percent larger than what it sits on; it may be pinched when the parts go together.", "Take the next smaller ring.", -100*stretch)
 	}
 	if s.SqueezeLeast <= 0 {
@@ -208,7 +212,8 @@ func (s *Seat) fit(r Ring, stretch float64) {
 }
 
 // RingsOnPiston returns the rings that sit on a piston in a bore with a stretch
-// of 0 to 5 percent, the one with the largest section first. None is an error.
+// of up to 5 percent, or on size at their lower limit, the one with the largest
+// section first. None is an error.
 func RingsOnPiston(bore units.Length, duty Duty) ([]Ring, error) {
 	return choose(bore, "bore", func(r Ring) (Seat, error) { return r.OnPiston(bore, duty) })
 }
@@ -224,12 +229,12 @@ func choose(diameter units.Length, what string, seat func(Ring) (Seat, error)) (
 	}
 	var fit []Ring
 	for _, r := range rings() {
-		if s, err := seat(r); err == nil && s.Stretch >= 0 && s.Stretch <= mostStretch {
+		if s, err := seat(r); err == nil && s.Stretch >= r.leastStretch() && s.Stretch <= mostStretch {
 			fit = append(fit, r)
 		}
 	}
 	if len(fit) == 0 {
-		return nil, &units.ArgumentError{Package: "seal", Field: what, Value: diameter.String(), Problem: "no ring of the table fits it with a stretch of 0 to 5 percent", Accepted: "another diameter, or a ring that is not in the table", Err: units.ErrOutOfRange}
+		return nil, &units.ArgumentError{Package: "seal", Field: what, Value: diameter.String(), Problem: "no ring of the table fits it with a stretch of up to 5 percent", Accepted: "another diameter, or a ring that is not in the table", Err: units.ErrOutOfRange}
 	}
 	slices.SortStableFunc(fit, func(a, b Ring) int { return b.Section.Cmp(a.Section) })
 	return fit, nil

@@ -1,0 +1,465 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/cover"
+	bolting "github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/gasket/seal"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// A coverEntry is one cover of the engine with the gasket under it: round, with
+// its studs on a circle, or rectangular, with its studs on the sides of a
+// rectangle.
+type coverEntry struct {
+	Where         string             `toml:"where"`
+	Shape         string             `toml:"shape"`
+	Diameter      *units.Length      `toml:"diameter"`
+	Opening       *units.Length      `toml:"opening"`
+	Width         *units.Length      `toml:"width"`
+	Height        *units.Length      `toml:"height"`
+	Corner        *units.Length      `toml:"corner"`
+	OpeningWidth  *units.Length      `toml:"opening_width"`
+	OpeningHeight *units.Length      `toml:"opening_height"`
+	PortMargin    *units.Length      `toml:"port_margin"`
+	Studs         *int               `toml:"studs"`
+	StudCircle    *units.Length      `toml:"stud_circle"`
+	FirstStud     *units.Angle       `toml:"first_stud"`
+	StudsAcross   *int               `toml:"studs_across"`
+	StudsAlong    *int               `toml:"studs_along"`
+	StudWidth     *units.Length      `toml:"stud_width"`
+	StudHeight    *units.Length      `toml:"stud_height"`
+	Thread        *thread.Thread     `toml:"thread"`
+	Hole          *units.Length      `toml:"hole"`
+	StudClass     string             `toml:"stud_class"`
+	StudProof     *units.Pressure    `toml:"stud_proof"`
+	Preload       *float64           `toml:"preload"`
+	Pressure      *units.Pressure    `toml:"pressure"`
+	Gasket        string             `toml:"gasket"`
+	Thickness     *units.Length      `toml:"gasket_thickness"`
+	CoverPlate    *units.Length      `toml:"cover_thickness"`
+	CoverMaterial *material.Material `toml:"cover_material"`
+}
+
+// A coverJoint is a coverEntry worked out.
+type coverJoint struct {
+	entry    coverEntry
+	outline  gasket.Outline
+	measures gasket.Measures
+	webs     []gasket.Web
+	load     units.Force
+	proof    units.Pressure
+	proofRef string
+	stud     bolting.StudLoad
+	torque   thread.Tightening
+	onGasket units.Pressure
+	order    []string
+	spacing  units.Length
+	rules    []bolting.SpacingRule
+	plate    *cover.Plate
+}
+
+// The share of the proof load that studs in a casting are tightened to when the
+// file does not say: the tapped thread strips before the stud breaks. Common
+// practice.
+const studPreload = 0.3
+
+// coversPage says what each cover's gasket looks like, what its studs carry and
+// in which order they are tightened.
+func coversPage(in *input) (*page, error) {
+	if len(in.engine.Covers) == 0 {
+		return nil, nil
+	}
+	p := &page{}
+	var covers []*coverJoint
+	var problems []error
+	for i, entry := range in.engine.Covers {
+		c, findings, err := in.cover(fmt.Sprintf("covers[%d]", i), entry)
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		covers = append(covers, c)
+		p.findings = append(p.findings, findings...)
+	}
+	if problems != nil {
+		return nil, errors.Join(problems...)
+	}
+	data := []any{}
+	for _, c := range covers {
+		data = append(data, c.data())
+	}
+	p.data = map[string]any{"covers": data}
+	p.write = func(pr *printer) {
+		pr.heading("COVERS AND GASKETS")
+		for i, c := range covers {
+			if i > 0 {
+				pr.blank()
+			}
+			c.write(pr)
+		}
+		pr.blank()
+		pr.para("The gaskets are full-face, with the studs through them: the pressure is reckoned to the edge of the gasket, as if it had leaked that far, and no code gives a method for them. Tighten in three rounds of a third of the torque more each, then once in a ring; look again, cold and without pressure, after the first steaming, as joints relax by 10 to 20 percent (Moss, Pressure Vessel Design Manual, p. 62). A gasket does not put right faces that are not flat.")
+		pr.para("Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " ") + " " + seal.AsbestosCaution())
+	}
+	return p, nil
+}
+
+// cover works one entry out.
+func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error) {
+	if err := in.checkCover(key, e); err != nil {
+		return nil, nil, err
+	}
+	c := &coverJoint{entry: e}
+	fail := func(field string, err error) (*coverJoint, []finding, error) {
+		return nil, nil, in.errorAt(key+"."+field, "%v", err)
+	}
+	var findings []finding
+	add := func(kind string, severity eccentric.Severity, text, remedy string) {
+		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Where, Text: text, Remedy: remedy})
+	}
+	addAll := func(kind string, fs []gasket.Finding) {
+		for _, f := range fs {
+			add(kind, severityOf(f.Severity), f.Text, f.Remedy)
+		}
+	}
+	var err error
+	if c.outline, err = in.coverOutline(e); err != nil {
+		return fail("shape", err)
+	}
+	if c.measures, err = c.outline.Measure(); err != nil {
+		return fail("shape", err)
+	}
+	if c.webs, err = c.outline.Webs(); err != nil {
+		return fail("shape", err)
+	}
+	if e.Thickness != nil {
+		fs, err := c.outline.Check(*e.Thickness)
+		if err != nil {
+			return fail("gasket_thickness", err)
+		}
+		addAll("gasket-outline", fs)
+	}
+	if c.load, err = bolting.EndForce(*e.Pressure, c.measures.Enclosed); err != nil {
+		return fail("pressure", err)
+	}
+	if c.proofRef, c.proof = "as given", 0; e.StudClass != "" {
+		s, err := e.Thread.BoltStrength(e.StudClass)
+		if err != nil {
+			return fail("stud_class", err)
+		}
+		c.proof, c.proofRef = s.Proof, s.Ref.String()
+	} else {
+		c.proof = *e.StudProof
+	}
+	share := studPreload
+	if e.Preload != nil {
+		share = *e.Preload
+	}
+	n := len(c.outline.Holes)
+	studs := bolting.Studs{Number: n, Diameter: e.Thread.Major(), StressArea: e.Thread.StressArea().Area, Proof: c.proof, Preload: share}
+	if c.stud, err = studs.Load(c.load); err != nil {
+		return fail("preload", err)
+	}
+	addAll("stud-load", c.stud.Findings)
+	if c.torque, err = e.Thread.TorqueForPull(c.stud.Preload, thread.DryThreads()); err != nil {
+		return fail("thread", err)
+	}
+	if left := c.stud.Preload*units.Force(n) - c.load; left > 0 {
+		if c.onGasket, err = bolting.StressOnGasket(left, c.measures.Area); err != nil {
+			return fail("pressure", err)
+		}
+	}
+	order, err := bolting.Order(c.outline.Holes)
+	if err != nil {
+		return fail("shape", err)
+	}
+	for _, i := range order {
+		c.order = append(c.order, c.outline.Holes[i].Name)
+	}
+	if c.rules, err = bolting.SpacingRules(e.Thread.Major()); err != nil {
+		return fail("thread", err)
+	}
+	c.spacing = widestGap(c.outline.Holes)
+	if kept := c.rulesKept(); len(kept) == 0 {
+		add("stud-spacing", eccentric.WorthKnowing, fmt.Sprintf("the studs stand up to %s apart, which is within none of the rules of thumb for %s", mm(c.spacing), e.Thread), "more studs, or a stiffer cover, where it is too far")
+	}
+	if e.Gasket != "" {
+		fs, err := seal.Check(e.Gasket, seal.Service{Medium: seal.Steam, Pressure: *e.Pressure, Oiled: true})
+		if err != nil {
+			return fail("gasket", err)
+		}
+		for _, f := range fs { // guide values: a warning and no ban
+			add("gasket-material", eccentric.WorthKnowing, f.Text, f.Remedy)
+		}
+	}
+	if err := in.coverPlate(key, c, add, addAll); err != nil {
+		return nil, nil, err
+	}
+	return c, findings, nil
+}
+
+func severityOf(s gasket.Severity) eccentric.Severity {
+	switch s {
+	case gasket.Unsafe:
+		return eccentric.StopsEngine
+	case gasket.Fails:
+		return eccentric.CostsPower
+	}
+	return eccentric.WorthKnowing
+}
+
+// checkCover complains of everything that is missing or too much.
+func (in *input) checkCover(key string, e coverEntry) error {
+	var problems []error
+	complain := func(field, format string, args ...any) {
+		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+	}
+	need := func(accepted string, fields ...string) {
+		for _, f := range fields {
+			problems = append(problems, in.missing(accepted, key+"."+f))
+		}
+	}
+	refuse := func(shape string, fields ...string) {
+		for _, f := range fields {
+			if _, given := in.at[key+"."+f]; given {
+				complain(f, "belongs to a %s cover", shape)
+			}
+		}
+	}
+	const length = `a length with its unit, such as "28 mm"`
+	if e.Where == "" {
+		complain("where", `missing; accepted: the place of the cover, such as "steam chest"`)
+	}
+	switch e.Shape {
+	case "round":
+		need(length, "diameter", "stud_circle")
+		need("a whole number", "studs")
+		refuse("rectangular", "width", "height", "corner", "opening_width", "opening_height", "port_margin", "studs_across", "studs_along", "stud_width", "stud_height")
+	case "rectangular":
+		need(length, "width", "height", "stud_width", "stud_height")
+		need("a whole number, the corners counted", "studs_across", "studs_along")
+		refuse("round", "diameter", "opening", "studs", "stud_circle", "first_stud")
+		if (e.OpeningWidth == nil) != (e.OpeningHeight == nil) {
+			complain("opening_width", "accepted: opening_width and opening_height together, or neither")
+		}
+		if e.PortMargin != nil && e.OpeningWidth != nil {
+			complain("port_margin", "opening_width is given too; accepted: one opening, or the ports with a margin round them")
+		}
+	default:
+		complain("shape", `%q; accepted: "round" or "rectangular"`, e.Shape)
+	}
+	need(`a thread, such as "M3" or "5 BA"`, "thread")
+	need(length, "hole")
+	need(`a pressure above that of the air, such as "4 bar" or "60 psi"`, "pressure")
+	switch {
+	case e.StudClass == "" && e.StudProof == nil:
+		complain("stud_class", `missing; accepted: a property class, such as "4.6", or stud_proof, such as "200 MPa"`)
+	case e.StudClass != "" && e.StudProof != nil:
+		complain("stud_proof", "stud_class is given too; accepted: one of the two")
+	}
+	if (e.CoverPlate == nil) != (e.CoverMaterial == nil) {
+		complain("cover_thickness", "accepted: cover_thickness and cover_material together, or neither")
+	}
+	return errors.Join(problems...)
+}
+
+// coverOutline draws the gasket. Openings of the ports are those of the engine,
+// side by side along the width, a margin larger all round so that the gasket
+// cannot blind them.
+func (in *input) coverOutline(e coverEntry) (gasket.Outline, error) {
+	or := func(l *units.Length) units.Length {
+		if l == nil {
+			return units.Length{}
+		}
+		return *l
+	}
+	if e.Shape == "round" {
+		first := 90 * units.Degree
+		if e.FirstStud != nil {
+			first = *e.FirstStud
+		}
+		studs, err := gasket.BoltCircle(*e.Studs, *e.StudCircle, first)
+		if err != nil {
+			return gasket.Outline{}, err
+		}
+		return gasket.Round(e.Where, *e.Diameter, or(e.Opening), studs.Drilled(*e.Hole))
+	}
+	studs, err := gasket.Rectangle(*e.StudsAcross, *e.StudsAlong, *e.StudWidth, *e.StudHeight)
+	if err != nil {
+		return gasket.Outline{}, err
+	}
+	var openings []gasket.Rect
+	switch {
+	case e.OpeningWidth != nil:
+		openings = []gasket.Rect{{Width: *e.OpeningWidth, Height: *e.OpeningHeight}}
+	case e.PortMargin != nil:
+		gear, err := in.gear()
+		if err != nil {
+			return gasket.Outline{}, err
+		}
+		openings = portOpenings(gear.Ports, *e.PortMargin)
+	}
+	return gasket.Rectangular(e.Where, gasket.Rect{Width: *e.Width, Height: *e.Height, Corner: or(e.Corner)}, openings, studs.Drilled(*e.Hole))
+}
+
+func portOpenings(p eccentric.Ports, margin units.Length) []gasket.Rect {
+	around := margin.Scale(2)
+	off := p.Exhaust.Add(p.Steam).Scale(0.5).Add(p.Bar)
+	height := p.Length.Add(around)
+	return []gasket.Rect{
+		{Centre: gasket.Point{X: off.Neg()}, Width: p.Steam.Add(around), Height: height},
+		{Width: p.Exhaust.Add(around), Height: height},
+		{Centre: gasket.Point{X: off}, Width: p.Steam.Add(around), Height: height},
+	}
+}
+
+// widestGap returns the greatest distance from a stud to the next round the
+// pattern.
+func widestGap(p gasket.Pattern) units.Length {
+	var widest units.Length
+	for i, h := range p {
+		if d := h.At.Distance(p[(i+1)%len(p)].At); d.Cmp(widest) > 0 {
+			widest = d
+		}
+	}
+	return widest
+}
+
+func (c *coverJoint) rulesKept() []string {
+	var kept []string
+	for _, r := range c.rules {
+		if r.Keeps(c.spacing) {
+			kept = append(kept, r.Name)
+		}
+	}
+	return kept
+}
+
+// coverPlate works out the bending of the cover, held where its studs are.
+func (in *input) coverPlate(key string, c *coverJoint, add func(kind string, severity eccentric.Severity, text, remedy string), addAll func(string, []gasket.Finding)) error {
+	e := c.entry
+	if e.CoverPlate == nil {
+		return nil
+	}
+	var plate cover.Plate
+	var err error
+	if e.Shape == "round" {
+		plate, err = cover.Round{Diameter: *e.StudCircle, Thickness: *e.CoverPlate, Elastic: e.CoverMaterial.Elasticity.Value, Poisson: e.CoverMaterial.Poisson.Value}.Under(*e.Pressure)
+	} else {
+		short, long := *e.StudWidth, *e.StudHeight
+		if long.Cmp(short) < 0 {
+			short, long = long, short
+		}
+		plate, err = cover.Rectangular{Short: short, Long: long, Thickness: *e.CoverPlate, Elastic: e.CoverMaterial.Elasticity.Value}.Under(*e.Pressure)
+	}
+	if err != nil {
+		return in.errorAt(key+".cover_thickness", "%v", err)
+	}
+	c.plate = &plate
+	addAll("cover-bending", plate.Findings)
+	if yield := e.CoverMaterial.Yield.Value; yield > 0 && plate.Supported.Stress > yield/2 {
+		add("cover-stress", eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s", megapascals(plate.Supported.Stress), e.CoverMaterial, megapascals(yield)), "a thicker cover, or studs on a smaller circle")
+	}
+	return nil
+}
+
+func (c *coverJoint) write(pr *printer) {
+	e, n := c.entry, len(c.outline.Holes)
+	pr.hang("", fmt.Sprintf("%s: %s, %d studs %v, %s above the air", e.Where, c.size(), n, *e.Thread, bar(*e.Pressure)))
+	mm2 := func(a units.Area) string { return fmt.Sprintf("%.0f mm2", a/units.SquareMillimetre) }
+	newtons := func(f units.Force) string { return fmt.Sprintf("%.0f N", f) }
+	rows := [][]string{
+		{"gasket, area", mm2(c.measures.Area), fmt.Sprintf("%.3f in2", c.measures.Area/units.SquareInch)},
+		{"inside its edge", mm2(c.measures.Enclosed), fmt.Sprintf("%.3f in2", c.measures.Enclosed/units.SquareInch)},
+	}
+	if len(c.webs) > 0 {
+		rows = append(rows, []string{"least web", mm(c.webs[0].Width), inch(c.webs[0].Width)})
+	}
+	pounds := func(f units.Force) string { return fmt.Sprintf("%.1f lbf", f/units.PoundForce) }
+	rows = append(rows,
+		[]string{"pressure on the cover", newtons(c.load), pounds(c.load)},
+		[]string{"on each stud", newtons(c.stud.Working), pounds(c.stud.Working)},
+		[]string{"preload of each", newtons(c.stud.Preload), pounds(c.stud.Preload)},
+		[]string{"torque, dry", fmt.Sprintf("%.2f N m", c.torque.Torque/units.NewtonMetre), fmt.Sprintf("%.1f lbf in", c.torque.Torque/units.PoundForceInch)},
+	)
+	if c.plate != nil {
+		rows = append(rows,
+			[]string{"cover, stress", megapascals(c.plate.Clamped.Stress), "to " + megapascals(c.plate.Supported.Stress)},
+			[]string{"cover, bulge", mm(c.plate.Clamped.Deflection), "to " + mm(c.plate.Supported.Deflection)},
+		)
+	}
+	pr.table(rows)
+	if len(c.webs) > 0 {
+		pr.hang("  ", fmt.Sprintf("The least web lies between %s and %s.", c.webs[0].From, c.webs[0].To))
+	}
+	area := e.Thread.StressArea().Area / units.SquareMillimetre
+	share := studPreload
+	if e.Preload != nil {
+		share = *e.Preload
+	}
+	pr.hang("  ", fmt.Sprintf("F = p A = %s x %s = %s; F/n = %s/%d = %s, %s in the %.2f mm2 of %v.", bar(*e.Pressure), mm2(c.measures.Enclosed), newtons(c.load), newtons(c.load), n, newtons(c.stud.Working), megapascals(c.stud.Stress), area, *e.Thread))
+	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s, %.1f times the load; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", share, megapascals(c.proof), area, newtons(c.stud.Preload), c.stud.Margin, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.Least), newtons(c.torque.Most)))
+	if c.onGasket > 0 {
+		text := fmt.Sprintf("On the gasket, preload less pressure over its area: %s", megapascals(c.onGasket))
+		if f, err := seal.FactorFor(e.Gasket); err == nil && f.Y > 0 {
+			text += fmt.Sprintf("; the code would seat %s at %s inside the studs, an indication only (%v)", e.Gasket, megapascals(f.Y), f.Ref)
+		}
+		pr.hang("  ", text+".")
+	}
+	var rules []string
+	for _, r := range c.rules {
+		verdict := "outside"
+		if r.Keeps(c.spacing) {
+			verdict = "kept"
+		}
+		rules = append(rules, fmt.Sprintf("%s, %s to %s: %s", r.Name, r.Least.Decimal(units.Millimetres, 0), r.Most.Text(units.Millimetres, 0), verdict))
+	}
+	pr.hang("  ", fmt.Sprintf("Studs up to %s apart. Rules of thumb, which disagree: %s.", mm(c.spacing), strings.Join(rules, "; ")))
+	if c.plate != nil {
+		pr.hang("  ", fmt.Sprintf("The cover's figures are for a rim held level and for one that may tilt, at the studs; the truth lies between (%v).", c.plate.Ref))
+	}
+	pr.hang("  ", "Tighten "+strings.Join(c.order, " ")+".")
+}
+
+func (c *coverJoint) size() string {
+	e := c.entry
+	if e.Shape == "round" {
+		return fmt.Sprintf("round, %v", *e.Diameter)
+	}
+	return fmt.Sprintf("%v by %v", *e.Width, *e.Height)
+}
+
+func (c *coverJoint) data() map[string]any {
+	d := map[string]any{
+		"where":           c.entry.Where,
+		"gasket_area_mm2": float64(c.measures.Area / units.SquareMillimetre),
+		"enclosed_mm2":    float64(c.measures.Enclosed / units.SquareMillimetre),
+		"pressure_bar":    float64(*c.entry.Pressure / units.Bar),
+		"load_n":          float64(c.load),
+		"stud_load_n":     float64(c.stud.Working),
+		"stud_preload_n":  float64(c.stud.Preload),
+		"torque_nm":       float64(c.torque.Torque / units.NewtonMetre),
+		"order":           c.order,
+	}
+	if len(c.webs) > 0 {
+		d["least_web_mm"] = c.webs[0].Width.MM()
+	}
+	if c.plate != nil {
+		stress := func(b cover.Bending) map[string]any {
+			return map[string]any{"stress_mpa": float64(b.Stress / units.Megapascal), "deflection_mm": b.Deflection.MM()}
+		}
+		d["cover"] = map[string]any{"supported": stress(c.plate.Supported), "clamped": stress(c.plate.Clamped)}
+	}
+	return d
+}
+
+func megapascals(p units.Pressure) string { return fmt.Sprintf("%.1f MPa", p/units.Megapascal) }
+func bar(p units.Pressure) string         { return fmt.Sprintf("%.3g bar", p/units.Bar) }

@@ -1,0 +1,205 @@
+package main
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/units"
+)
+
+const roundCover = `
+[[covers]]
+where = "cover"
+shape = "round"
+diameter = "36 mm"
+opening = "20.5 mm"
+studs = 6
+stud_circle = "28 mm"
+thread = "M3"
+hole = "3.4 mm"
+stud_class = "4.6"
+pressure = "4 bar"
+gasket = "paper"
+gasket_thickness = "0.25 mm"
+cover_thickness = "3 mm"
+cover_material = "brass"
+`
+
+const portCover = `
+[[covers]]
+where = "port face"
+shape = "rectangular"
+width = "34 mm"
+height = "30 mm"
+port_margin = "0.25 mm"
+studs_across = 2
+studs_along = 2
+stud_width = "26 mm"
+stud_height = "22 mm"
+thread = "5 BA"
+hole = "3.5 mm"
+stud_proof = "150 MPa"
+preload = 0.25
+pressure = "60 psi"
+`
+
+// withCovers returns the demonstration engine with other covers.
+func withCovers(t *testing.T, entries string) *input {
+	t.Helper()
+	engine, _, _ := strings.Cut(string(demo), "[[covers]]")
+	in, err := parse("test.toml", []byte(engine+entries))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return in
+}
+
+func TestCoversPage(t *testing.T) {
+	p, err := coversPage(withCovers(t, roundCover+portCover))
+	if err != nil {
+		t.Fatal(err)
+	}
+	pr := &printer{}
+	p.write(pr)
+	text := strings.Join(strings.Fields(pr.String()), " ")
+	for _, want := range []string{
+		// pi/4 (36^2 - 20.5^2 - 6 x 3.4^2), pi/4 36^2, 14 - 1.7 - 10.25; 0.4 N/mm2 x 1018 mm2
+		"gasket, area 633 mm2", "inside its edge 1018 mm2", "least web 2.050 mm",
+		"4 bar x 1018 mm2 = 407 N; F/n = 407 N/6 = 68 N",
+		"0.3 x 225.0 MPa x 5.03 mm2 = 340 N", // 4.6: proof stress 225 MPa, ISO 898-1
+		"3 to 6 diameters, 9 to 18 mm: kept", "Tighten 1 4 2 5 3 6.",
+		"the code would seat paper at 7.6 MPa",
+		"port face: 34 mm by 30 mm, 4 studs", "Local codes" /* the page defers */, "never with compressed air", "asbestos",
+	} {
+		if !strings.Contains(strings.ToLower(text), strings.ToLower(want)) {
+			t.Errorf("no %q in\n%s", want, pr.String())
+		}
+	}
+	for _, line := range strings.Split(pr.String(), "\n") {
+		if len([]rune(line)) > pageWidth+4 {
+			t.Errorf("too wide: %q", line)
+		}
+	}
+	encoded, err := json.Marshal(p.data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back struct {
+		Covers []struct {
+			Where string
+			Area  float64 `json:"gasket_area_mm2"`
+			Load  float64 `json:"load_n"`
+			Order []string
+			Cover *struct {
+				Supported struct {
+					Stress float64 `json:"stress_mpa"`
+				}
+			}
+		}
+	}
+	if err := json.Unmarshal(encoded, &back); err != nil || len(back.Covers) != 2 {
+		t.Fatalf("%v, %s", err, encoded)
+	}
+	area := math.Pi / 4 * (36*36 - 20.5*20.5 - 6*3.4*3.4)
+	near(t, "area", &back.Covers[0].Area, area, 1e-6)
+	// ports 2, bars 2.5, exhaust 4, length 10 mm, each 0.25 mm larger all round
+	ports := 34*30 - 10.5*(2.5+4.5+2.5) - 4*math.Pi/4*3.5*3.5
+	near(t, "area round the ports", &back.Covers[1].Area, ports, 1e-6)
+	load := 34 * 30 * 60 * 6.894757293e-3
+	near(t, "load", &back.Covers[1].Load, load, 1e-6)
+	// 3 (3 + v)/8 p r^2/t^2 with the Poisson's ratio of brass, about 0.35
+	near(t, "stress", &back.Covers[0].Cover.Supported.Stress, 3*3.35/8*0.4*14*14/9, 0.2)
+	if back.Covers[1].Cover != nil {
+		t.Error("a cover of no thickness was bent")
+	}
+	// paper in steam of 4 bar is above its guide values, which is no ban
+	for _, f := range p.findings {
+		if f.Kind == "gasket-material" && f.Severity != eccentric.WorthKnowing {
+			t.Errorf("%+v", f)
+		}
+	}
+}
+
+func TestCoverFindings(t *testing.T) {
+	for _, test := range []struct {
+		name, old, replacement, kind string
+		severity                     eccentric.Severity
+	}{
+		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud-load", eccentric.StopsEngine},
+		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud-load", eccentric.CostsPower},
+		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket-outline", eccentric.CostsPower},
+		{"paper", ``, ``, "gasket-material", eccentric.WorthKnowing},
+		{"too close", `thread = "M3"`, `thread = "M10"`, "stud-spacing", eccentric.WorthKnowing},
+		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "cover-stress", eccentric.StopsEngine},
+		{"thick cover", `cover_thickness = "3 mm"`, `cover_thickness = "12 mm"`, "cover-bending", eccentric.WorthKnowing},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			p, err := coversPage(withCovers(t, strings.Replace(roundCover, test.old, test.replacement, 1)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			found := false
+			for _, f := range p.findings {
+				found = found || f.Kind == test.kind && f.Severity == test.severity && f.Where == "cover"
+			}
+			if !found {
+				t.Errorf("no %s, %v, in %+v", test.kind, test.severity, p.findings)
+			}
+		})
+	}
+}
+
+func TestCoverRefuses(t *testing.T) {
+	for _, test := range []struct{ name, from, old, replacement, want string }{
+		{"no place", roundCover, `where = "cover"`, ``, `covers[0].where: missing`},
+		{"shape", roundCover, `"round"`, `"oval"`, `covers[0].shape: "oval"; accepted: "round" or "rectangular"`},
+		{"no diameter", roundCover, `diameter = "36 mm"`, ``, `covers[0].diameter: missing`},
+		{"no studs", roundCover, `studs = 6`, ``, `covers[0].studs: missing; accepted: a whole number`},
+		{"width of a round cover", roundCover, `studs = 6`, "studs = 6\nwidth = \"3 mm\"", `covers[0].width: belongs to a rectangular cover`},
+		{"circle of a rectangular cover", portCover, `studs_across = 2`, "studs_across = 2\nstud_circle = \"3 mm\"", `covers[0].stud_circle: belongs to a round cover`},
+		{"half an opening", portCover, `port_margin = "0.25 mm"`, `opening_width = "3 mm"`, `opening_width and opening_height together`},
+		{"two openings", portCover, `port_margin = "0.25 mm"`, "port_margin = \"0.25 mm\"\nopening_width = \"3 mm\"\nopening_height = \"3 mm\"", `covers[0].port_margin: opening_width is given too`},
+		{"margin too large", portCover, `"0.25 mm"`, `"2 mm"`, `opening 2 runs into opening 1`},
+		{"margin negative", portCover, `"0.25 mm"`, `"-2 mm"`, `covers[0].shape`},
+		{"hole over the edge", roundCover, `hole = "3.4 mm"`, `hole = "9 mm"`, `hole 1 runs into the outside`},
+		{"class", roundCover, `"4.6"`, `"4.7"`, `covers[0].stud_class`},
+		{"no class", roundCover, `stud_class = "4.6"`, ``, `covers[0].stud_class: missing; accepted: a property class`},
+		{"class and proof", roundCover, `stud_class = "4.6"`, "stud_class = \"4.6\"\nstud_proof = \"200 MPa\"", `covers[0].stud_proof: stud_class is given too`},
+		{"proof", portCover, `"150 MPa"`, `"0 MPa"`, `covers[0].preload`},
+		{"preload", portCover, `preload = 0.25`, `preload = 1.5`, `0.75 for a joint`},
+		{"no thread", roundCover, `thread = "M3"`, ``, `covers[0].thread: missing`},
+		{"pressure", roundCover, `"4 bar"`, `"-4 bar"`, `covers[0].pressure: joint: pressure`},
+		{"no pressure", roundCover, `pressure = "4 bar"`, ``, `covers[0].pressure: missing`},
+		{"asbestos", roundCover, `"paper"`, `"asbestos"`, `covers[0].gasket: seal: material "asbestos": never use it`},
+		{"thickness", roundCover, `"0.25 mm"`, `"0 mm"`, `covers[0].gasket_thickness`},
+		{"material alone", roundCover, `cover_thickness = "3 mm"`, ``, `cover_thickness and cover_material together`},
+		{"cover of no thickness", roundCover, `"3 mm"`, `"0 mm"`, `covers[0].cover_thickness: cover: thickness`},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			entry := strings.Replace(test.from, test.old, test.replacement, 1)
+			if entry == test.from {
+				t.Fatalf("the entry has no %q", test.old)
+			}
+			_, err := coversPage(withCovers(t, entry))
+			if err == nil || !strings.Contains(err.Error(), test.want) || !strings.HasPrefix(err.Error(), "test.toml:") {
+				t.Errorf("error %v, want %q", err, test.want)
+			}
+		})
+	}
+	if p, err := coversPage(withCovers(t, "")); p != nil || err != nil {
+		t.Errorf("no covers: %v, %v", p, err)
+	}
+}
+
+// The openings of the ports stand where the ports are.
+func TestPortOpenings(t *testing.T) {
+	got := portOpenings(eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)}, units.MM(0.5))
+	for i, want := range []struct{ x, width float64 }{{-5.5, 3}, {0, 5}, {5.5, 3}} {
+		if got[i].Centre.X != units.MM(want.x) || got[i].Width != units.MM(want.width) || got[i].Height != units.MM(11) {
+			t.Errorf("opening %d: %+v", i+1, got[i])
+		}
+	}
+}

@@ -1,0 +1,245 @@
+// Holes says whether a cover goes over its studs: it lays one measured list of
+// holes on another, whatever the order in which they were measured, and says
+// which hole to open, by how much, or where to drill afresh.
+//
+//	go run ./examples/holes -stud "3 mm" [-hole "3.4 mm"] cover.csv chest.csv
+//	go run ./examples/holes -bolt "1/8 in" -turn-over cover.csv flange.csv
+//
+// A list is comma-separated values with the columns hole, x, y and diameter, such
+// as demo/cover.csv; without files it takes that and demo/chest.csv, which are
+// invented. It exits with 1 when the cover does not go on as it is, and with 2,
+// and nothing printed but the reason, when it cannot use what it is given.
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/units"
+)
+
+//go:embed demo/cover.csv
+var demoCover []byte
+
+//go:embed demo/chest.csv
+var demoChest []byte
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// job is what the flags say.
+type job struct {
+	gasket.MatchOptions
+	hole        units.Length
+	studLength  units.Length
+	tilt        units.Angle
+	coverName   string
+	chestName   string
+	cover       gasket.Pattern
+	chest       gasket.Pattern
+	secondHoles units.Length
+}
+
+func run(args []string, stdout, stderr io.Writer) int {
+	var j job
+	flags := flag.NewFlagSet("holes", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.TextVar(&j.Stud, "stud", units.Length{}, "largest diameter of studs or screws fixed in the second part")
+	flags.TextVar(&j.Bolt, "bolt", units.Length{}, "largest diameter of loose bolts through both parts, in place of -stud")
+	flags.TextVar(&j.hole, "hole", units.Length{}, "smallest diameter of the first part's holes, where its list gives none")
+	flags.TextVar(&j.secondHoles, "second-hole", units.Length{}, "the same of the second part, for -bolt")
+	flags.TextVar(&j.studLength, "stud-length", units.Length{}, "height of the studs where the first part sits, with -tilt")
+	flags.TextVar(&j.tilt, "tilt", units.Angle(0), "how far the studs may lean")
+	flags.TextVar(&j.Reach, "reach", units.Length{}, "holes further apart than this are no pair (0 mm: half the least spacing)")
+	flags.BoolVar(&j.Ordered, "ordered", false, "the holes stand in the same order in both lists")
+	flags.BoolVar(&j.TurnOver, "turn-over", false, "the first part may also be turned over")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, "usage: holes [flags] [first.csv second.csv], the cover and the part that it goes on\nWithout files it takes an invented cover and chest.")
+		flags.PrintDefaults()
+	}
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
+		return 2
+	case flags.NArg() != 0 && flags.NArg() != 2:
+		fmt.Fprintf(stderr, "holes: %d files; accepted: two, the cover and the part that it goes on, or none\n", flags.NArg())
+		return 2
+	}
+	if err := j.read(flags.Args()); err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	var out strings.Builder
+	goes, err := j.report(&out)
+	if err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	if _, err := io.WriteString(stdout, out.String()); err != nil {
+		fmt.Fprintln(stderr, "holes:", err)
+		return 2
+	}
+	if !goes {
+		return 1
+	}
+	return 0
+}
+
+// read reads the two lists and fills in the diameters that they do not give.
+func (j *job) read(names []string) error {
+	j.coverName, j.chestName = "demo/cover.csv", "demo/chest.csv"
+	first, second := io.Reader(bytes.NewReader(demoCover)), io.Reader(bytes.NewReader(demoChest))
+	if len(names) == 2 {
+		j.coverName, j.chestName = names[0], names[1]
+		for i, to := range []*io.Reader{&first, &second} {
+			f, err := os.Open(names[i])
+			if err != nil {
+				return fmt.Errorf("holes: %w", err)
+			}
+			defer f.Close()
+			*to = f
+		}
+	} else if j.Stud.IsZero() && j.Bolt.IsZero() {
+		j.Stud = units.MM(3)
+	}
+	var err error
+	if j.cover, err = gasket.ReadPattern(first); err != nil {
+		return fmt.Errorf("%s: %w", j.coverName, err)
+	}
+	if j.chest, err = gasket.ReadPattern(second); err != nil {
+		return fmt.Errorf("%s: %w", j.chestName, err)
+	}
+	fill(j.cover, j.hole)
+	fill(j.chest, j.secondHoles)
+	if j.Lean, err = gasket.LeanOfStud(j.studLength, j.tilt); err != nil {
+		return err
+	}
+	if (j.studLength.IsZero()) != (j.tilt == 0) {
+		return errors.New("holes: -stud-length and -tilt go together; accepted: both, or neither")
+	}
+	return nil
+}
+
+func fill(p gasket.Pattern, diameter units.Length) {
+	for i := range p {
+		if p[i].Diameter.IsZero() {
+			p[i].Diameter = diameter
+		}
+	}
+}
+
+// report writes the whole page, or returns why it cannot. It reports whether the
+// cover goes on as it is; without sizes, that there is a position at all.
+func (j *job) report(w io.Writer) (bool, error) {
+	m, err := gasket.Match(j.cover, j.chest, j.MatchOptions)
+	if err != nil {
+		return false, err
+	}
+	fmt.Fprintf(w, "%s, %d holes, on %s, %d\n\n", j.coverName, len(j.cover), j.chestName, len(j.chest))
+	if len(m.Positions) == 0 {
+		fmt.Fprintln(w, "No two holes agree with two of the other part.")
+		j.mirrorHint(w, m)
+		return false, nil
+	}
+	best := m.Positions[0]
+	j.verdict(w, m, best)
+	over := ""
+	if best.TurnedOver {
+		over = ", turned over"
+	}
+	fmt.Fprintf(w, "\nBest position%s: turned by %.4f deg, then moved by x %s, y %s\n", over, best.Turn.Degrees(), mm(best.Shift.X), mm(best.Shift.Y))
+	fmt.Fprintf(w, "Greatest error, as small as it can be   %s (%s)\n", mm(best.Greatest), thou(best.Greatest))
+	fmt.Fprintf(w, "By least squares: greatest error        %s, rms %s\n\n", mm(best.LeastSquares.Greatest), mm(best.LeastSquares.RMS))
+	j.table(w, best)
+	if alike := len(m.Alike()); alike > 1 {
+		fmt.Fprintf(w, "\nIt lies equally well in %d positions.\n", alike)
+	} else if len(m.Positions) > 1 && len(m.Positions[1].Pairs) == len(best.Pairs) {
+		fmt.Fprintf(w, "\nThe next of %d positions has a greatest error of %s.\n", len(m.Positions), mm(m.Positions[1].Greatest))
+	}
+	if len(m.Work) > 0 {
+		fmt.Fprintln(w, "\nTo make it go, the least work:")
+		for _, work := range m.Work {
+			fmt.Fprintln(w, "  -", work)
+		}
+	}
+	j.mirrorHint(w, m)
+	fmt.Fprintln(w, "\nPositions by a rigid turn and shift in the plane, the greatest error made as small as")
+	fmt.Fprintln(w, "it can be; the studs do not locate a cover that has a spigot. Measure as finely as the")
+	fmt.Fprintln(w, "room that you ask about, and take the burrs off first.")
+	return m.Goes || !m.Decided, nil
+}
+
+func (j *job) verdict(w io.Writer, m gasket.Matching, best gasket.Position) {
+	if !m.Decided {
+		fmt.Fprintln(w, "NO VERDICT: give the holes and -stud, or the holes of both and -bolt.")
+		if !best.HoleForAll.IsZero() {
+			fmt.Fprintf(w, "One size for all holes:  %s (%s)\n", mm(best.HoleForAll), thou(best.HoleForAll))
+		}
+		return
+	}
+	tight := best.Pairs[0]
+	for _, p := range best.Pairs {
+		if p.Allowance.Sub(p.Distance).Cmp(tight.Allowance.Sub(tight.Distance)) < 0 {
+			tight = p
+		}
+	}
+	verdict := "IT GOES ON"
+	if !m.Goes {
+		verdict = "IT DOES NOT GO ON"
+	}
+	a, b := j.cover[tight.First], j.chest[tight.Second]
+	fmt.Fprintf(w, "%s. Tightest: hole %s on %s, %s off with room for %s.\n", verdict, a.Name, b.Name, mm(tight.Distance), mm(tight.Allowance))
+	lean := ""
+	if !j.Lean.IsZero() {
+		lean = fmt.Sprintf(" - lean %s", j.Lean.Decimal(units.Millimetres, 3))
+	}
+	if j.Bolt.IsZero() {
+		fmt.Fprintf(w, "Room = (hole %s - stud %s)/2%s = %s\n", a.Diameter.Decimal(units.Millimetres, 3), j.Stud.Decimal(units.Millimetres, 3), lean, mm(tight.Allowance))
+		fmt.Fprintf(w, "One size for all holes = stud + 2 (error + lean) = %s + 2 (%s + %s) = %s\n", j.Stud.Decimal(units.Millimetres, 3), best.Greatest.Decimal(units.Millimetres, 3), j.Lean.Decimal(units.Millimetres, 3), mm(best.HoleForAll))
+	} else {
+		fmt.Fprintf(w, "Room = (hole %s + hole %s)/2 - bolt %s%s = %s\n", a.Diameter.Decimal(units.Millimetres, 3), b.Diameter.Decimal(units.Millimetres, 3), j.Bolt.Decimal(units.Millimetres, 3), lean, mm(tight.Allowance))
+		fmt.Fprintf(w, "One size for all holes of the first part: %s\n", mm(best.HoleForAll))
+	}
+}
+
+func (j *job) table(w io.Writer, best gasket.Position) {
+	fmt.Fprintf(w, "%-8s %-8s %9s %9s %9s %9s %9s\n", "hole", "goes on", "off x", "off y", "distance", "room", "hole size")
+	for _, p := range best.Pairs {
+		room, hole, mark := "", "", ""
+		if best.Room != (units.Length{}) || !p.Allowance.IsZero() {
+			room = p.Allowance.Decimal(units.Millimetres, 3)
+			if !p.Goes() {
+				mark = "  <"
+			}
+		}
+		if !p.Hole.IsZero() {
+			hole = p.Hole.Decimal(units.Millimetres, 3)
+		}
+		fmt.Fprintf(w, "%-8s %-8s %9s %9s %9s %9s %9s%s\n", j.cover[p.First].Name, j.chest[p.Second].Name,
+			p.Off.X.Decimal(units.Millimetres, 3), p.Off.Y.Decimal(units.Millimetres, 3), p.Distance.Decimal(units.Millimetres, 3), room, hole, mark)
+	}
+	for _, i := range best.OnlyFirst {
+		fmt.Fprintf(w, "%-8s -\n", j.cover[i].Name)
+	}
+	for _, i := range best.OnlySecond {
+		fmt.Fprintf(w, "-        %s\n", j.chest[i].Name)
+	}
+	fmt.Fprintln(w, "All in mm: off is from the hole to its partner; the hole size is what this pair needs.")
+}
+
+func (j *job) mirrorHint(w io.Writer, m gasket.Matching) {
+	if m.Mirrored {
+		fmt.Fprintln(w, "\nTurned over the parts agree far better. Was one of them measured from its other side?")
+		fmt.Fprintln(w, "If the cover may go on with its other face down, ask again with -turn-over.")
+	}
+}
+
+func mm(l units.Length) string   { return l.Text(units.Millimetres, 3) }
+func thou(l units.Length) string { return l.Text(units.Thousandths, 1) }

@@ -1,0 +1,52 @@
+package joint_test
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/units"
+)
+
+// A made-up cylinder cover with a paper gasket inside the studs: the seating of
+// the paper asks more of the studs than the steam does.
+func ExampleGasket_Loads() {
+	g := joint.Gasket{Outside: units.MM(38), Inside: units.MM(25.4), M: 1.75, Y: 1100 * units.PSI}
+	l, err := g.Loads(5.5 * units.Bar)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("G %v, b %v\n", l.Reaction, l.EffectiveWidth)
+	fmt.Printf("H %.0f N, Hp %.0f N, Wm1 %.0f N, Wm2 %.0f N\n", l.EndForce, l.Holding, l.Operating, l.Seating)
+	// Output:
+	// G 31.7 mm, b 3.15 mm
+	// H 434 N, Hp 604 N, Wm1 1038 N, Wm2 2379 N
+}
+
+// Mechanical Fastening, Joining, and Assembly, p. 85: a No. 10 screw, 0.190 in,
+// with K = 0.2 and 1,275 lbf; the book prints 48.5 lbf in.
+func ExampleTorque_joiningAndAssembly() {
+	t, err := joint.Torque(0.2, 1275*units.PoundForce, units.Inch(0.190))
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.2f lbf in\n", t/units.PoundForceInch)
+	// Output: 48.45 lbf in
+}
+
+// The order for six studs on a circle.
+func ExampleOrder() {
+	p, err := gasket.BoltCircle(6, units.MM(40), 90*units.Degree)
+	if err != nil {
+		panic(err)
+	}
+	order, err := joint.Order(p)
+	if err != nil {
+		panic(err)
+	}
+	for _, i := range order {
+		fmt.Print(p[i].Name, " ")
+	}
+	fmt.Println()
+	// Output: 1 4 2 5 3 6
+}
