@@ -188,7 +188,7 @@ const (
 	Suits    DrillVerdict = iota + 1 // enough depth, and not so much that the tap is in danger
 	Shallow                          // less than half of the full depth, 45 % in hard metal: easy on the tap, weak
 	Tight                            // over the limit for the size and the material: the tap may break
-	TooSmall                         // below the minor diameter of the nut: over 100 %, not for a cutting tap
+	TooSmall                         // below the minor diameter of the nut, over 100 % of the internal height: not for a cutting tap
 )
 
 var drillVerdicts = [...]string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}
@@ -263,7 +263,7 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimi
 		return nil, err
 	}
 	if len(sizes) == 0 {
-		return nil, &units.ArgumentError{Package: "thread", Field: "set of drills", Problem: "no drill near " + hole.Text(units.Millimetres, 2) + ", the hole for " + t.name, Accepted: "a drill between " + t.major.Scale(0.5).Text(units.Millimetres, 2) + " and " + t.major.Text(units.Millimetres, 2), Err: units.ErrOutOfRange}
+		return nil, &units.ArgumentError{Package: "thread", Field: "set of drills", Problem: "no drill near " + hole.Text(units.Millimetres, 2) + ", the hole for " + t.name, Accepted: "a drill from " + t.major.Scale(0.5).Text(units.Millimetres, 2) + " to below " + t.major.Text(units.Millimetres, 2), Err: units.ErrOutOfRange}
 	}
 	var suited, shallow, tight, small []Choice
 	for _, size := range sizes {
@@ -321,7 +321,7 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 	switch {
 	case drill.Diameter.Cmp(t.minor) < 0:
 		c.Verdict = TooSmall
-		c.Why = fmt.Sprintf("below the minor diameter %s; over 100 %%, not for a cutting tap", t.minor.Text(units.Millimetres, 3))
+		c.Why = fmt.Sprintf("below the minor diameter %s, over 100 %% of the internal height; not for a cutting tap", t.minor.Text(units.Millimetres, 3))
 	case full > limits.most:
 		c.Verdict = Tight
 		c.Why = fmt.Sprintf("%.1f %% of the full depth, over the limit of %.0f %%; the tap may break", 100*full, 100*limits.most)

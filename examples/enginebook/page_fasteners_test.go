@@ -90,10 +90,17 @@ through = "3 mm"
 	for _, want := range []string{
 		"bearing caps: 4 off M3x0.5 in mild steel, blind, 10.000 mm deep", "your drills",
 		"tapping drill 2.6 mm 2.600 mm 0.1024 in 65 % suits", "ISO 273 medium 3.400 mm", "position 0.200 mm", "clearance drill 3.4 mm", "clearance drill 2.9 mm", "across flats 5.500 mm",
-		"full thread 16 turns 8.000 mm 0.3150 in 2.7 D", "rule 8 turns 3.750 mm 0.1476 in 1.25 D",
+		"full thread 16 turns, 2.67 D 8.000 mm 0.3150 in", "by rule 8 turns, 1.25 D 3.750 mm 0.1476 in",
 		"to buy", "BS 4186 free 12.000 mm",
 		"tapping drill, chart 8.6 mm",
 		"3 mm and below",
+		"which metric inch depth verdict",
+		"depth = (D - drill) / (k p) = (3.000 - 2.500) / (1.2269 x 0.5000) = 82 %",
+		"full thread = hole - lead of the tap - one pitch for chips = 10.000 - 1.500 - 0.500 = 8.000 mm",
+		"chart (memory) 2.900 mm",
+		"sources: [1] [2] [3] [4] [5]",
+		"[1] size: ",
+		"clearance, chart: from memory: ",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, pr.String())
