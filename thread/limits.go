@@ -64,12 +64,12 @@ func (t Thread) Limits(class string) (Limits, error) {
 	if t.series == BSW || t.series == BSF {
 		return t.limitsWhitworth(class)
 	}
-	return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "no source for them", Accepted: "ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", Err: units.ErrUnknown}
+	return Limits{}, wrong("limits of "+t.name, "", "no source for them", "ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", units.ErrUnknown)
 }
 
 // noClass is the error for a tolerance class that the thread does not have.
 func (t Thread) noClass(class string, accepted ...string) error {
-	return &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: "not one of " + t.name, Accepted: strings.Join(accepted, ", "), Err: units.ErrUnknown}
+	return wrong("tolerance class", class, "not one of "+t.name, strings.Join(accepted, ", "), units.ErrUnknown)
 }
 
 // below returns the range from less below the top up to the top.

@@ -218,7 +218,7 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		}
 	}
 	if cell == nil {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "the table of pitch diameter tolerances has no such diameter and pitch", Accepted: "the pitches of ISO 965-1 from M1 to M90", Err: units.ErrOutOfRange}
+		return Limits{}, wrong("limits of "+t.name, "", "the table of pitch diameter tolerances has no such diameter and pitch", "the pitches of ISO 965-1 from M1 to M90", units.ErrOutOfRange)
 	}
 	crestTable, crest, pitch := tables.major, byte('m'), byte('p')
 	if !c.external() {
@@ -230,7 +230,7 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	}{{pitch, c.pitchGrade}, {crest, c.crestGrade}} {
 		least := leastPitch(wanted.quantity, wanted.grade)
 		if least == 0 || t.pitch.Cmp(micron(least)) < 0 {
-			return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch), Accepted: "a finer grade, such as 4g6g or 5H", Err: units.ErrOutOfRange}
+			return Limits{}, wrong("tolerance class", class, fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch), "a finer grade, such as 4g6g or 5H", units.ErrOutOfRange)
 		}
 	}
 	var crestRank, recalled int
@@ -254,7 +254,7 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		recalled |= recalledDeviation
 	}
 	if !ok1 || !ok2 {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: fmt.Sprintf("its position is not given for a pitch of %v", t.pitch), Accepted: "position g, h, G or H", Err: units.ErrOutOfRange}
+		return Limits{}, wrong("tolerance class", class, fmt.Sprintf("its position is not given for a pitch of %v", t.pitch), "position g, h, G or H", units.ErrOutOfRange)
 	}
 	crestTolerance, pitchTolerance := micron(valueR40(crestRank)), micron(valueR40(pitchRank))
 	l := Limits{Class: class, External: c.external(), Ref: cell.limitsRef(recalled)}

@@ -43,7 +43,7 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		return Limits{}, t.noClass(class, "1A", "2A", "3A", "1B", "2B", "3B")
 	}
 	if class[0] == '1' && (t.series != UNC && t.series != UNF || t.major.Cmp(units.Inch(0.25)) < 0) {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: "class 1 is for UNC and UNF from 1/4 in", Accepted: "2A, 3A, 2B, 3B", Err: units.ErrUnknown}
+		return Limits{}, wrong("tolerance class", class, "class 1 is for UNC and UNF from 1/4 in", "2A, 3A, 2B, 3B", units.ErrUnknown)
 	}
 	six, four := units.Picometres(25_400), units.Picometres(2_540_000) // of six and four decimals of an inch
 	engaged := 9 * p

@@ -105,5 +105,5 @@ func findTapped(material string) (tapped, error) {
 	for _, m := range found {
 		names = append(names, m.material)
 	}
-	return tapped{}, &units.ArgumentError{Package: "thread", Field: "material", Value: `"` + material + `"`, Problem: "fits more than one", Accepted: strings.Join(names, "; "), Err: units.ErrUnknown}
+	return tapped{}, wrong("material", `"`+material+`"`, "fits more than one", strings.Join(names, "; "), units.ErrUnknown)
 }

@@ -95,7 +95,7 @@ through = "3 mm"
 		"tapping drill, chart 8.6 mm",
 		"3 mm and below",
 		"which metric inch depth verdict",
-		"depth = (D - drill) / (k p) = (3.000 - 2.500) / (1.2269 x 0.5000) = 82 %",
+		"depth = (D - drill) / (k p) = (3.000 - 2.600) / (1.2269 x 0.5000) = 65 %",
 		"full thread = hole - lead of the tap - one pitch for chips = 10.000 - 1.500 - 0.500 = 8.000 mm",
 		"chart (memory) 2.900 mm",
 		"sources: [1] [2] [3] [4] [5]",
@@ -152,7 +152,7 @@ func TestFastenersRefuse(t *testing.T) {
 		{"thickness of nothing", `blind = "8 mm"`, `through = "0 mm"`, `fasteners[0].through: 0 mm; accepted`},
 		{"tap in a through hole", `blind = "8 mm"`, "through = \"8 mm\"\ntap = \"taper\"", `the hole goes through`},
 		{"unknown tap", "count = 6", "count = 6\ntap = \"plug\"", `taper, second, bottoming`},
-		{"unknown clearance", "count = 6", "count = 6\nclearance = \"loose\"", `ISO 273 fine, medium or coarse`},
+		{"unknown clearance", "count = 6", "count = 6\nclearance = \"loose\"", `ISO 273 medium, ISO 273 coarse, BS 4186 close`},
 		{"clearance of another form", "thread = \"M3\"", "thread = \"2 BA\"\nclearance = \"ISO 273 fine\"", `fasteners[0].clearance: thread: class of clearance hole`},
 		{"unknown key", "count = 6", "count = 6\nlength = \"8 mm\"", `unknown key`},
 	} {
