@@ -213,14 +213,14 @@ func TestTorqueProperties(t *testing.T) {
 
 func TestTappingTable(t *testing.T) {
 	rows := tappedMaterials.Rows()
-	if len(rows) != 13 || len(TappingMaterials()) != 13 {
+	if len(rows) != 13 || len(tappedNames()) != 13 {
 		t.Errorf("%d materials, want 13", len(rows))
 	}
 	seen := map[string]bool{}
 	for _, m := range rows {
 		// The bottoming tap, with fewer threads to share the cut, has the larger
 		// factor.
-		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorPlug < 1 || m.factorBottoming <= m.factorPlug {
+		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorSecond < 1 || m.factorBottoming <= m.factorSecond {
 			t.Errorf("%+v", m)
 		}
 		seen[m.material] = true
