@@ -44,7 +44,7 @@
 //
 // # Sources
 //
-// Every result that rests on a table or a rule has a source.Ref, of the kind
+// Every result that rests on a table or a rule carries a source.Ref, of the kind
 // FromMemory as soon as one figure behind it was recalled and not read: many
 // fine metric and UNEF sizes, BS 84 limits, Acme limits, most crest tolerances
 // and deviations of ISO 965-1.
