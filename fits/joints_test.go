@@ -462,7 +462,7 @@ func ExampleShrink_fahrenheit() {
 	fmt.Println(err)
 	// Output:
 	// grows 1.69 thou; needed 150 C, 303 F
-	// stop: the parts do not go together: the interference is still 0.008 mm (0.31 thou); for a working clearance of 0.025 mm (1.00 thou) the hub needs 150 degrees C (303 degrees F)
+	// stop: the parts do not go together: the interference is still 0.008 mm (0.31 thou); for a working clearance of 0.025 mm (1.00 thou) the hub needs 150 degrees C (303 degrees F), or the interference must come down by 0.033 mm (1.31 thou)
 	// fits: diameter of the joint: missing; accepted: a length above zero
 }
 
@@ -495,6 +495,17 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	r, err := good.Solve()
 	if err != nil || !has(r.Findings, fits.Caution, "ShaftCurve") || !has(r.Findings, fits.Note, "gloves") {
 		t.Error(r.Findings, err)
+	}
+	// A tenth of a millimetre per millimetre would take 9000 K, which no oven has;
+	// an aluminium shaft at -200 degrees C shrinks far more than its iron hub.
+	absurd := good
+	absurd.Interference = units.MM(5.4)
+	if r, err := absurd.Solve(); err != nil || r.HubNeeded != 0 || !has(r.Findings, fits.Stop, "no hub of cast iron gets there by heat") {
+		t.Error(r, err)
+	}
+	cold := fits.Shrink{Diameter: units.MM(54), Interference: units.MM(0.01), Hub: iron, Shaft: lookup(t, "aluminium"), Room: units.Celsius(20), HubAt: units.Celsius(20), ShaftAt: units.Celsius(-200)}
+	if r, err := cold.Solve(); err != nil || r.HubNeeded != cold.ShaftAt || r.HubGrabs != 0 || r.GrabsAt <= 0 {
+		t.Errorf("%+v, %v", r, err)
 	}
 	good.ShaftCurve = fits.ChilledSteel()
 	curved, err := good.Solve()
@@ -607,10 +618,10 @@ func ExampleRunning() {
 	}
 	// Output:
 	// aluminium: cold 3.0, both hot 0.6, cylinder still cold -1.5, needs 5.5 thou
-	// stop: it seizes with the inner part hot and the outer one still cold: the clearance is gone and 0.038 mm (1.49 thou) more is missing; it needs 0.139 mm (5.49 thou) cold
+	// stop: it seizes with the inner part hot and the outer one still at room temperature: the clearance is gone and 0.038 mm (1.49 thou) more is missing; it needs 0.139 mm (5.49 thou) cold
 	// cast iron: cold 3.0, both hot 3.0, cylinder still cold 1.0, needs 3.0 thou
 	// brass: cold 3.0, both hot 1.3, cylinder still cold -0.7, needs 4.7 thou
-	// stop: it seizes with the inner part hot and the outer one still cold: the clearance is gone and 0.018 mm (0.71 thou) more is missing; it needs 0.120 mm (4.71 thou) cold
+	// stop: it seizes with the inner part hot and the outer one still at room temperature: the clearance is gone and 0.018 mm (0.71 thou) more is missing; it needs 0.120 mm (4.71 thou) cold
 }
 
 // A cylinder of aluminium with an iron piston shows what a spread of published
@@ -625,8 +636,14 @@ func TestRunning(t *testing.T) {
 		t.Errorf("needs %.4f mm, want 0.0456", got)
 	}
 	bush := fits.Running{Diameter: units.MM(10), Inner: lookup(t, "silver steel"), Outer: lookup(t, "gunmetal"), Room: units.Celsius(20), InnerHot: units.Celsius(20), OuterHot: units.Celsius(-30), Least: units.MM(0.01), Cold: units.MM(0.012)}
-	if r, err = bush.Solve(); err != nil || !has(r.Findings, fits.Caution, "outer part hot") {
+	if r, err = bush.Solve(); err != nil || !has(r.Findings, fits.Caution, "outer part chilled") {
 		t.Error("a bush that is chilled closes on its spindle", r, err)
+	}
+	// A part that is chilled closes the more, the more its material expands:
+	// 10 mm x 50 K x the most that is printed of the bush, and 0.01 mm left.
+	most := float64(bush.Outer.Expansion.High)
+	if got := r.NeededHigh.MM(); most <= float64(bush.Outer.Expansion.Value) || math.Abs(got-(0.01+10*50*most)) > 1e-9 {
+		t.Errorf("needs up to %.4f mm, want %.4f", got, 0.01+10*50*most)
 	}
 	for name, change := range map[string]func(*fits.Running){
 		"no diameter": func(r *fits.Running) { r.Diameter = units.Length{} },
