@@ -772,7 +772,7 @@ func ExampleBond() {
 func TestBond(t *testing.T) {
 	good := fits.Bond{Diameter: units.MM(10), Length: units.MM(20), Adhesive: fits.GenericRetainer(), Derating: 0.5, Gap: fits.Band{Low: units.MM(0.01), High: units.MM(0.2)}, Hottest: units.Celsius(160)}
 	r, err := good.Solve()
-	if err != nil || !has(r.Findings, fits.Caution, "starved") || !has(r.Findings, fits.Stop, "may not cure") || !has(r.Findings, fits.Stop, "above the limit") || !has(r.Findings, fits.Note, "fumes") || !has(r.Findings, fits.Note, "diameters") {
+	if err != nil || !has(r.Findings, fits.Caution, "starved") || !has(r.Findings, fits.Stop, "may not cure") || !has(r.Findings, fits.Stop, "above the limit") || !has(r.Findings, fits.Note, "fumes") || !has(r.Findings, fits.Note, "diameters") || !has(r.Findings, fits.Caution, "from memory") {
 		t.Error(r.Findings, err)
 	}
 	for name, change := range map[string]func(*fits.Bond){
@@ -781,6 +781,7 @@ func TestBond(t *testing.T) {
 		"no strength":   func(b *fits.Bond) { b.Adhesive.Shear = fits.Range[units.Pressure]{} },
 		"no gap range":  func(b *fits.Bond) { b.Adhesive.GapMax = units.Length{} },
 		"gap turned":    func(b *fits.Bond) { b.Gap = fits.Band{Low: units.MM(1)} },
+		"release":       func(b *fits.Bond) { b.Adhesive.Release = units.Temperature(math.NaN()) },
 		"no derating":   func(b *fits.Bond) { b.Derating = 0 },
 		"derating":      func(b *fits.Bond) { b.Derating = 2 },
 		"NaN":           func(b *fits.Bond) { b.Derating = math.NaN() },
@@ -834,6 +835,11 @@ func TestGrubScrew(t *testing.T) {
 	b, errB := flat.Solve()
 	if errA != nil || errB != nil || b.Torque.Low <= a.Torque.Low || !has(a.Findings, fits.Note, "burr") || has(b.Findings, fits.Note, "burr") {
 		t.Error(a, b, errA, errB)
+	}
+	// By hand: clamp 2.2/(0.2 x 0.004) = 2750 N, 0.408 of it at 3.5 mm and all of
+	// it at 1 mm: 3.927 + 2.750 N m.
+	if math.Abs(float64(b.Clamp)-2750) > 1e-6 || math.Abs(float64(b.Torque.Low)-6.677) > 1e-9 {
+		t.Errorf("clamp %v, torque %v", b.Clamp, b.Torque.Low)
 	}
 	round.Shaft = units.MM(30)
 	if a, errA = round.Solve(); errA != nil || !has(a.Findings, fits.Caution, "about a half") {

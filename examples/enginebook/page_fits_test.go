@@ -152,6 +152,33 @@ hot_least = "0.01 mm"
 	}
 }
 
+// The parts of an engine are not equally hot: a 20 mm iron piston at 150 degrees
+// C in iron at 110 degrees C closes by 20 mm x 11.4e-6/K x 40 K = 0.0091 mm, by
+// 0.0296 mm while the cylinder is cold, and gains 0.0205 mm while the piston is.
+func TestFitsPageUnequalHeat(t *testing.T) {
+	p, err := fitsPage(withFits(t, `
+[[fits]]
+where = "piston"
+nominal = "20 mm"
+fit = "H9/d9"
+hole_material = "cast iron"
+shaft_material = "cast iron"
+hole_at = "110 degC"
+shaft_at = "150 degC"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data := p.data["fits"].([]any)[0].(map[string]any)
+	least := func(key string) float64 { return data[key].(map[string]any)["least_mm"].(float64) }
+	cold := least("clearance")
+	for key, want := range map[string]float64{"clearance_both_hot": 0.00912, "clearance_shaft_hot": 0.02964, "clearance_hole_hot": -0.02052} {
+		if got := cold - least(key); math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s: closes by %.5f mm, want %.5f", key, got, want)
+		}
+	}
+}
+
 func TestFitsPageWithoutFits(t *testing.T) {
 	if p, err := fitsPage(withFits(t, "")); p != nil || err != nil {
 		t.Error(p, err)
