@@ -813,6 +813,16 @@ func TestLimitsText(t *testing.T) {
 	}
 }
 
+// The deviation of k is that of its column in grades 4 to 7 only, and zero in
+// all finer and coarser ones (ISO 286-1, table 3).
+func TestK(t *testing.T) {
+	for text, want := range map[string]units.Length{"k3": {}, "k4": units.Micron(1), "k7": units.Micron(1), "k8": {}} {
+		if l, err := class(t, text).At(units.MM(10)); err != nil || l.Lower() != want {
+			t.Errorf("%s: %v, want %v (%v)", text, l.Lower(), want, err)
+		}
+	}
+}
+
 // A shaft of 5 um less the 6 um of h6 is none.
 func TestNoPart(t *testing.T) {
 	if l, err := class(t, "h6").At(units.Micron(5)); !errors.Is(err, units.ErrOutOfRange) {

@@ -201,6 +201,53 @@ func TestAxle(t *testing.T) {
 	near("force", float64(r.Axial.Low/units.PoundForce), 3040, 0.03)
 }
 
+// The stress field of each part, sigma = A -/+ B/r^2 with A and B from the
+// pressures on its faces, and its displacement u = r/E (hoop - nu radial): the
+// faces must meet again and every figure of the result must be one of the field.
+func TestPressField(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e := func(name string) material.Material {
+			return given(name, units.Pressure(rapid.Float64Range(60e9, 220e9).Draw(t, "e "+name)), rapid.Float64Range(0.2, 0.4).Draw(t, "nu "+name), 11e-6)
+		}
+		p := fits.Press{Diameter: units.MM(20), Interference: units.MM(rapid.Float64Range(0.001, 0.03).Draw(t, "delta")), HubOutside: units.MM(rapid.Float64Range(24, 80).Draw(t, "hub outside")),
+			ShaftBore: units.MM(rapid.Float64Range(2, 17).Draw(t, "bore")), Length: units.MM(20), Hub: e("hub"), Shaft: e("shaft"), Friction: fits.Mu(0.1)}
+		r, err := p.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		pressure, joint := float64(r.Pressure), p.Diameter.Metres()/2
+		type cylinder struct{ a, b, e, nu float64 }
+		field := func(in, out, pin, pout float64, m material.Material) cylinder {
+			wall := out*out - in*in
+			return cylinder{(pin*in*in - pout*out*out) / wall, (pin - pout) * in * in * out * out / wall, float64(m.Elasticity.Value), m.Poisson.Value}
+		}
+		hoop := func(c cylinder, r float64) float64 { return c.a + c.b/(r*r) }
+		radial := func(c cylinder, r float64) float64 { return c.a - c.b/(r*r) }
+		wider := func(c cylinder, r float64) float64 { return 2 * r / c.e * (hoop(c, r) - c.nu*radial(c, r)) }
+		outside, bore := p.HubOutside.Metres()/2, p.ShaftBore.Metres()/2
+		hub, shaft := field(joint, outside, pressure, 0, p.Hub), field(bore, joint, 0, pressure, p.Shaft)
+		for _, figure := range []struct {
+			name      string
+			got, want float64
+		}{
+			{"interference", p.Interference.Metres(), wider(hub, joint) - wider(shaft, joint)},
+			{"hub hoop", float64(r.HubHoop), hoop(hub, joint)},
+			{"hub hoop outside", float64(r.HubHoopOutside), hoop(hub, outside)},
+			{"hub shear", float64(r.HubShear), hoop(hub, joint) - radial(hub, joint)},
+			{"shaft hoop", float64(r.ShaftHoop), hoop(shaft, joint)},
+			{"shaft hoop at its bore", float64(r.ShaftHoopBore), hoop(shaft, bore)},
+			{"shaft shear", float64(r.ShaftShear), radial(shaft, bore) - hoop(shaft, bore)},
+		} {
+			if math.Abs(figure.got-figure.want) > 1e-9*math.Abs(figure.want) {
+				t.Errorf("%s %v, want %v", figure.name, figure.got, figure.want)
+			}
+		}
+		if grows, closes := wider(hub, outside), -wider(shaft, bore); math.Abs(r.HubGrowth.Metres()-grows) > 1e-11 || math.Abs(r.CloseIn.Metres()-closes) > 1e-11 {
+			t.Errorf("grows %v, want %v m; closes in %v, want %v m", r.HubGrowth, grows, r.CloseIn, closes)
+		}
+	})
+}
+
 func TestPressJudges(t *testing.T) {
 	steel, aluminium, iron := lookup(t, "mild steel"), lookup(t, "aluminium"), lookup(t, "cast iron")
 	p := fits.Press{Diameter: units.MM(20), Interference: units.MM(0.12), HubOutside: units.MM(30), Length: units.MM(20), Hub: steel, Shaft: steel, Friction: fits.Mu(0.12)}
