@@ -74,19 +74,8 @@ func (r Running) Solve() (RunningResult, error) {
 	if err := positive("diameter", r.Diameter); err != nil {
 		return RunningResult{}, err
 	}
-	if err := expands("inner part", r.Inner); err != nil {
+	if err := checkHeat(r.Room, heated{"inner part", r.Inner, r.InnerHot}, heated{"outer part", r.Outer, r.OuterHot}); err != nil {
 		return RunningResult{}, err
-	}
-	if err := expands("outer part", r.Outer); err != nil {
-		return RunningResult{}, err
-	}
-	for _, t := range []struct {
-		field string
-		value units.Temperature
-	}{{"room temperature", r.Room}, {"working temperature of the inner part", r.InnerHot}, {"working temperature of the outer part", r.OuterHot}} {
-		if err := temperature(t.field, t.value); err != nil {
-			return RunningResult{}, err
-		}
 	}
 	for _, l := range []struct {
 		field string
@@ -130,6 +119,29 @@ func (r Running) Solve() (RunningResult, error) {
 		}
 	}
 	return out, nil
+}
+
+// A heated is a part at its working temperature.
+type heated struct {
+	name     string
+	material material.Material
+	at       units.Temperature
+}
+
+// checkHeat refuses parts whose expansion or temperature is not known.
+func checkHeat(room units.Temperature, parts ...heated) error {
+	if err := temperature("room temperature", room); err != nil {
+		return err
+	}
+	for _, p := range parts {
+		if err := expands(p.name, p.material); err != nil {
+			return err
+		}
+		if err := temperature("working temperature of the "+p.name, p.at); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func warmth(rise float64) string {
@@ -177,11 +189,18 @@ type RingGapResult struct {
 // circumference. Missing bore, materials or temperatures are errors of
 // type [*units.ArgumentError].
 func (g RingGap) Solve() (RingGapResult, error) {
-	r, err := Running{Diameter: g.Bore, Inner: g.Ring, Outer: g.Cylinder, Room: g.Room, InnerHot: g.RingHot, OuterHot: g.CylinderHot, Cold: g.Cold}.Solve()
-	if err != nil {
+	if err := positive("bore", g.Bore); err != nil {
 		return RingGapResult{}, err
 	}
-	out := RingGapResult{Closes: g.Cold.Sub(r.BothHot).Scale(math.Pi), Least: longest(units.Length{}, g.Cold.Sub(r.InnerOnly), g.Cold.Sub(r.BothHot)).Scale(math.Pi)}
+	if err := checkHeat(g.Room, heated{"ring", g.Ring, g.RingHot}, heated{"cylinder", g.Cylinder, g.CylinderHot}); err != nil {
+		return RingGapResult{}, err
+	}
+	if g.Cold.Sign() < 0 {
+		return RingGapResult{}, &units.ArgumentError{Package: "fits", Field: "gap at room temperature", Value: g.Cold.String(), Accepted: "zero or more", Err: units.ErrOutOfRange}
+	}
+	ring := g.Bore.Scale(math.Pi * float64(g.Ring.Expansion.Value) * float64(g.RingHot.Sub(g.Room)))
+	cylinder := g.Bore.Scale(math.Pi * float64(g.Cylinder.Expansion.Value) * float64(g.CylinderHot.Sub(g.Room)))
+	out := RingGapResult{Closes: ring.Sub(cylinder), Least: longest(units.Length{}, ring, ring.Sub(cylinder))}
 	out.Hot = g.Cold.Sub(out.Closes)
 	if g.Cold.IsZero() {
 		return out, nil
