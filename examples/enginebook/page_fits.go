@@ -99,6 +99,9 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 	if e.Nominal == nil {
 		complain("nominal", `missing; accepted: a length with its unit, such as "8 mm" or "3/8 in"`)
 	}
+	if e.Nominal != nil && e.Nominal.Sign() <= 0 {
+		complain("nominal", "%v: out of range; accepted: a length above zero", e.Nominal)
+	}
 	band := e.ClearanceLeast != nil || e.ClearanceMost != nil
 	switch {
 	case e.Fit == "" && !band:
@@ -188,7 +191,7 @@ func (j *joint) parse() error {
 	}
 	fit, err := fits.ParseFit(j.entry.Fit)
 	if err != nil {
-		return err
+		return fmt.Errorf("%w; or an inch fit, RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", err)
 	}
 	return j.iso(fit)
 }

@@ -201,6 +201,8 @@ fit = "H7/g6"
 		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\nclearance_least = \"0.01 mm\"\n", "together"},
 		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\nclearance_least = \"1 mm\"\nclearance_most = \"0 mm\"\n", "the wrong way round"},
 		{strings.Replace(good, "H7/g6", "H7/q6", 1), "no such letter"},
+		{strings.Replace(good, "H7/g6", "RC99", 1), "or an inch fit, RC1 to RC9"},
+		{strings.Replace(good, "10 mm", "0 mm", 1), "fits[0].nominal: 0 mm: out of range"},
 		{strings.Replace(good, "H7/g6", "H14/g6", 1) + "\n" + strings.Replace(good, "10 mm", "5 m", 1), "fits[1].fit"},
 		{strings.Replace(strings.Replace(good, "H7/g6", "RC4", 1), "10 mm", "900 mm", 1), "outside the table"},
 		{good + "hole_at = \"100 degC\"\n", "fits[0].shaft_material: missing"},

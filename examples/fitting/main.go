@@ -89,7 +89,7 @@ func (o order) write(w io.Writer, text string) error {
 	if err != nil {
 		nominal, sized, errSized := fits.ParseSizedFit(text)
 		if errSized != nil {
-			return err
+			return fmt.Errorf("%w; or an inch fit, RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", err)
 		}
 		if !o.nominal.IsZero() && o.nominal != nominal {
 			return fmt.Errorf("fitting: -d says %v and the fit says %v; accepted: one size", o.nominal, nominal)

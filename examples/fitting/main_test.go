@@ -55,6 +55,7 @@ func TestBadUse(t *testing.T) {
 		{[]string{"-d", "10 mm", "H7/q6"}, "no such letter"},
 		{[]string{"-d", "10 mm", "20H7/g6"}, "one size"},
 		{[]string{"-d", "4000 mm", "H7/g6"}, "3150 mm"},
+		{[]string{"-d", "1 in", "RC99"}, "or an inch fit, RC1 to RC9"},
 		{[]string{"-d", "20 in", "RC4"}, "outside the table"},
 		{[]string{"-d", "10 mm", "-bar", "H7", "H7/g6"}, "class for shafts"},
 		{[]string{"-d", "10 mm", "-step", "-1 mm", "H7/g6"}, "rounding step"},
