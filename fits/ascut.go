@@ -38,6 +38,8 @@ func Measured(hole, shaft units.Length) (AsCut, error) {
 			both(over), -1000*r.Share, both(hole.Add(low)), both(hole.Add(high)), both(hole))})
 	case over.Cmp(low) < 0:
 		r.Findings = append(r.Findings, Finding{Note, fmt.Sprintf("interference of %s, %.1f thou per inch, locates but carries little; retaining compound or a pin makes it safe", both(over), -1000*r.Share)})
+	default:
+		r.Findings = append(r.Findings, Finding{Note, fmt.Sprintf("interference of %s, %.1f thou per inch, is a press fit by the rules of the trade; the bore of a thin bush closes by most of it, so ream it after pressing", both(over), -1000*r.Share)})
 	}
 	return r, nil
 }
