@@ -57,7 +57,8 @@ type Position struct {
 	OnlySecond   []int // and of the second
 }
 
-// A Placement is where least squares lays the first part.
+// A Placement is where least squares lays the first part. It is zero where least
+// squares fixes no angle, as when the holes are paired against their symmetry.
 type Placement struct {
 	Turn          units.Angle
 	Shift         Point
@@ -192,6 +193,9 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 			return nil, &units.ArgumentError{Package: "gasket", Field: side.name, Problem: "two holes in one place", Accepted: "holes in different places", Err: units.ErrOutOfRange}
 		}
 		for _, h := range side.p {
+			if max(math.Abs(h.At.X.MM()), math.Abs(h.At.Y.MM())) > maxRadiusMM {
+				return nil, outOfRange(fmt.Sprintf("place of hole %q of the %s", h.Name, side.name), fmt.Sprintf("%v, %v", h.At.X, h.At.Y), "within 1 km of the origin")
+			}
 			if h.Diameter.Sign() < 0 {
 				return nil, outOfRange(fmt.Sprintf("diameter of hole %q of the %s", h.Name, side.name), h.Diameter.String(), "above zero, or zero where it is not known")
 			}

@@ -226,6 +226,8 @@ func TestMatchWork(t *testing.T) {
 	wrong[4].At.Y = wrong[4].At.Y.Add(units.MM(1.25))
 	two := append(gasket.Pattern{}, wrong...)
 	two[0].At.X = two[0].At.X.Sub(units.MM(0.5))
+	far := append(gasket.Pattern{}, cover...)
+	far[4].At = mm(12, 6)
 	// Without hole 2 the rest no longer has the symmetry of the chest.
 	asymmetric := append(append(gasket.Pattern{}, chest[0]), chest[2:]...)
 	for _, test := range []struct {
@@ -237,6 +239,10 @@ func TestMatchWork(t *testing.T) {
 		{"as drawn", cover, chest, true, nil},
 		{"one stud more than holes", append(cover[:3:3], cover[4:]...), chest, false, []string{"drill a hole of 3.400 mm at (24.000, -15.000) mm for stud 4"}},
 		{"one hole more than studs", cover, asymmetric, true, []string{"hole 2 at (-8.000, -15.000) mm has no stud: plug it, or leave it if nothing can leak there"}},
+		{"one hole in the wrong place altogether", far, chest, false, []string{
+			"drill a hole of 3.400 mm at (24.000, 0.000) mm for stud 5",
+			"hole 5 at (12.000, 6.000) mm has no stud: plug it, or leave it if nothing can leak there",
+		}},
 		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm, or plug it and drill it afresh at (24.000, 0.000) mm"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -278,6 +284,7 @@ func TestMatchRefuses(t *testing.T) {
 		{"all in one place", make(gasket.Pattern, 6), good, gasket.MatchOptions{}, units.ErrOutOfRange, "two holes in one place"},
 		{"two in one place", good, double, gasket.MatchOptions{}, units.ErrOutOfRange, "two holes in one place"},
 		{"order of unequal numbers", good, good[:5], gasket.MatchOptions{Ordered: true}, units.ErrOutOfRange, "as many as the first has"},
+		{"beyond the horizon", good.Moved(gasket.Point{X: units.MM(1e6).Scale(2)}), good, gasket.MatchOptions{}, units.ErrOutOfRange, "within 1 km"},
 		{"stud and bolt", good, good, gasket.MatchOptions{Stud: units.MM(3), Bolt: units.MM(3)}, units.ErrOutOfRange, "beside a stud"},
 		{"negative stud", good, good, gasket.MatchOptions{Stud: units.MM(-3)}, units.ErrOutOfRange, "stud diameter -3 mm"},
 		{"negative hole", good.Drilled(units.MM(-1)), good, gasket.MatchOptions{}, units.ErrOutOfRange, `hole "1"`},
