@@ -321,3 +321,31 @@ func BenchmarkMatch(b *testing.B) {
 		})
 	}
 }
+
+// With a hole missing on one side and one that does not belong on the other, the
+// rest still find their partners.
+func TestMatchMissing(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 14))
+	for k := range 300 {
+		all := scattered(r, 7+r.IntN(6), 8)
+		a := append(gasket.Pattern{}, all[:len(all)-1]...) // the last is a stud without a hole
+		b := append(gasket.Pattern{}, all[1:]...)          // the first is a hole without a stud
+		b = b.Turned(units.Angle(2 * math.Pi * r.Float64())).Moved(gasket.Point{X: units.MM(50 * r.Float64())})
+		for i := range b {
+			b[i].At.X = b[i].At.X.Add(units.MM(0.1 * r.Float64()))
+		}
+		m, err := gasket.Match(a, b, gasket.MatchOptions{Reach: units.MM(0.5)})
+		if err != nil || len(m.Positions) == 0 {
+			t.Fatalf("%d: %v", k, err)
+		}
+		best := m.Positions[0]
+		if len(best.Pairs) != len(a)-1 || len(best.OnlyFirst) != 1 || best.OnlyFirst[0] != 0 || len(best.OnlySecond) != 1 || best.OnlySecond[0] != len(b)-1 {
+			t.Fatalf("%d: %d pairs of %d, left over %v and %v", k, len(best.Pairs), len(a), best.OnlyFirst, best.OnlySecond)
+		}
+		for _, pair := range best.Pairs {
+			if a[pair.First].Name != b[pair.Second].Name {
+				t.Fatalf("%d: %s goes with %s", k, a[pair.First].Name, b[pair.Second].Name)
+			}
+		}
+	}
+}
