@@ -91,6 +91,25 @@ func TestGrades(t *testing.T) {
 	t.Logf("%d tolerances by the formula", rounded)
 }
 
+// A second table, from other hands than the shipped one.
+func TestGradesSecondTable(t *testing.T) {
+	f := check.Open(t, "fits/grades_second.csv")
+	for r := range f.Rows() {
+		g, err := fits.ParseGrade(r.Text("grade"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, nominal := range sizes(r.Float("over_mm"), r.Float("upto_mm")) {
+			got, err := g.Tolerance(nominal)
+			if err != nil {
+				t.Errorf("%s at %v: %v", r.ID, nominal, err)
+				continue
+			}
+			r.Within("tolerance_um", got.Micron(), 0)
+		}
+	}
+}
+
 // roundTolerance is the rounding of ISO 286-1 annex A, table, from memory.
 func roundTolerance(v, upto float64) float64 {
 	if upto <= 500 {

@@ -39,10 +39,10 @@ func readAdvice(r *table.Row) adviceRow {
 	}
 }
 
-func adviceFor(p pairing) []Advice {
+func adviceFor(op Operation, m Material, tool Tool) []Advice {
 	var all []Advice
-	for _, row := range adviceRows() {
-		if contains(row.operations, p.op) && contains(row.materials, p.material) && contains(row.tools, p.tool) {
+	for _, row := range adviceTable.Rows() {
+		if contains(row.operations, op) && contains(row.materials, m) && contains(row.tools, tool) {
 			all = append(all, row.advice)
 		}
 	}

@@ -1,5 +1,11 @@
 package speeds
 
+import (
+	"errors"
+
+	"github.com/valvechest/valvechest/internal/table"
+)
+
 // Tables holds the shipped tables, for the tests of the package.
 var Tables = tables
 
@@ -7,7 +13,7 @@ var Tables = tables
 // material and tool, with repeats.
 func Defaults() [][3]string {
 	var all [][3]string
-	for _, row := range speedRows() {
+	for _, row := range speedTable.Rows() {
 		for _, op := range row.operations {
 			for _, m := range row.defaults {
 				all = append(all, [3]string{op.String(), m.String(), row.tool.String()})
@@ -20,17 +26,28 @@ func Defaults() [][3]string {
 // PublishedRows returns every published range, in the order of the table.
 func PublishedRows() []Published {
 	var all []Published
-	for _, row := range speedRows() {
+	for _, row := range speedTable.Rows() {
 		all = append(all, row.published)
 	}
 	return all
+}
+
+// FirstUse reads the tables that Recommend needs, and works out its answers, as
+// its first call does.
+func FirstUse() (int, error) {
+	a, _, err1 := table.Read(tables, speedTable.Name, readSpeed)
+	b, _, err2 := table.Read(tables, operationTable.Name, readOperationRatio)
+	c, _, err3 := table.Read(tables, toolTable.Name, readToolRatio)
+	d, _, err4 := table.Read(tables, standInTable.Name, readStandIn)
+	e, _, err5 := table.Read(tables, adviceTable.Name, readAdvice)
+	return len(a) + len(b) + len(c) + len(d) + len(e) + len(resolveAll()), errors.Join(err1, err2, err3, err4, err5)
 }
 
 // RatioOf returns the share of an operation that another is, by the words of the
 // source.
 func RatioOf(op, of Operation) [][2]float64 {
 	var all [][2]float64
-	for _, row := range operationRows() {
+	for _, row := range operationTable.Rows() {
 		if row.item == op && row.of == of {
 			all = append(all, [2]float64{row.low, row.high})
 		}
@@ -41,7 +58,7 @@ func RatioOf(op, of Operation) [][2]float64 {
 // ToolRatios returns the shares of one tool's speed that another's is.
 func ToolRatios(tool Tool) [][2]float64 {
 	var all [][2]float64
-	for _, row := range toolRows() {
+	for _, row := range toolTable.Rows() {
 		if row.item == tool {
 			all = append(all, [2]float64{row.low, row.high})
 		}
@@ -52,7 +69,7 @@ func ToolRatios(tool Tool) [][2]float64 {
 // PrintedPoint returns the drill point that is printed for a metal, also for
 // those that this package does not drill.
 func PrintedPoint(material string) (DrillPoint, bool) {
-	for _, row := range pointRows() {
+	for _, row := range pointTable.Rows() {
 		if row.material == material {
 			return row.point, true
 		}
@@ -63,7 +80,7 @@ func PrintedPoint(material string) (DrillPoint, bool) {
 // Stock returns the least and most metal that a rule leaves for a reamer of a
 // size, in the rows of that rule, with the oversize of the drill.
 func Stock(rule string, i int) (low, high, oversize float64) {
-	for _, row := range reamingRows() {
+	for _, row := range reamingTable.Rows() {
 		if row.rule == rule {
 			if i == 0 {
 				return row.stockLow.MM(), row.stockHigh.MM(), row.oversz.MM()

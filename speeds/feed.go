@@ -12,8 +12,8 @@ import (
 // tooth of a milling cutter.
 type Feed struct {
 	Low, High units.Length
-	PerTooth  bool // for each tooth; else for each turn
-	Stands    string
+	PerTooth  bool   // for each tooth; else for each turn
+	Stands    string // "as mild steel" when the figure is that of another material
 	Note      string
 	Ref       source.Ref
 }
@@ -81,11 +81,13 @@ func (row feedRow) serves(d units.Length) bool {
 
 // Feeds returns the feed to start from: for drilling by the diameter of the
 // drill, whatever the metal (a training manual's table, drills from 0.0135 in);
-// for turning, boring and facing by material, rough or finish; for milling per
-// tooth of an end mill. Screwcutting, tapping and dies feed by the pitch, and
-// the other operations by hand: for them, and where no figure is held, it is an
-// [*units.ArgumentError]. Small lathes take the lower end. [PublishedFeeds] has
-// all that was read.
+// for turning, boring and facing by material, the finishing feed of a
+// university's sheet, which is what light lathes stand; for roughing its other
+// figure; for milling per tooth of an end mill, in proportion to the diameter
+// below 6 mm (common practice, as Note says). Screwcutting, tapping and dies
+// feed by the pitch, and the other operations by hand: for them, and where no
+// figure is held, it is an [*units.ArgumentError]. Small lathes take the lower
+// end. [PublishedFeeds] has all that was read.
 func Feeds(op Operation, material Material, diameter units.Length) (Feed, error) {
 	if err := checkPairing(op, material, HSS); err != nil {
 		return Feed{}, err
@@ -104,11 +106,11 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 	all := standIns()
 	stands, seen := "", map[Material]bool{}
 	for m := material; ; {
-		for _, row := range feedRows() {
+		for _, row := range feedTable.Rows() {
 			if row.chosen && contains(row.operations, op) && contains(row.materials, m) && row.serves(diameter) {
 				f := row.feed
 				f.Stands = stands
-				return f, nil
+				return f.forCutter(diameter), nil
 			}
 		}
 		seen[m] = true
@@ -121,12 +123,22 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 	if op == Drilling {
 		return Feed{}, bad("drill", diameter.String(), "", "0.0135 in (0.34 mm) and larger", units.ErrOutOfRange)
 	}
-	if op == Turning { // a finish figure is the one to start from where no general one is held
+	if op == Turning { // on a small lathe the figure to start from is the finishing one
 		if f, err := Feeds(FinishTurning, material, diameter); err == nil {
 			return f, nil
 		}
 	}
 	return Feed{}, bad("feed", fmt.Sprintf("%v in %v", op, material), "no figure is held", "another material or a stated feed", units.ErrUnknown)
+}
+
+// forCutter takes a feed per tooth down in proportion for cutters under 6 mm, for
+// which the sources have no figure of their own.
+func (f Feed) forCutter(diameter units.Length) Feed {
+	if full := units.MM(6); f.PerTooth && diameter.Cmp(full) < 0 {
+		f.Low, f.High = f.Low.Scale(diameter.Ratio(full)), f.High.Scale(diameter.Ratio(full))
+		f.Note = join(f.Note, "taken down in proportion to the diameter below 6 mm, common practice")
+	}
+	return f
 }
 
 // PublishedFeeds returns every feed that was read for the operation, material
@@ -140,7 +152,7 @@ func PublishedFeeds(op Operation, material Material, diameter units.Length) ([]F
 		return nil, badDiameter(diameter)
 	}
 	var all []Feed
-	for _, row := range feedRows() {
+	for _, row := range feedTable.Rows() {
 		if contains(row.operations, op) && contains(row.materials, material) && row.serves(diameter) {
 			all = append(all, row.feed)
 		}

@@ -74,7 +74,7 @@ func ReamingHoles(reamer units.Length, material Material) ([]ReamingHole, error)
 	}
 	light := material == Aluminium || material == CastAluminium
 	var all []ReamingHole
-	for _, row := range reamingRows() {
+	for _, row := range reamingTable.Rows() {
 		if reamer.Cmp(row.sizeLow) <= 0 || reamer.Cmp(row.sizeHigh) > 0 {
 			continue
 		}
@@ -115,7 +115,7 @@ type DrilledHole struct {
 // ground unevenly or that runs out does worse. Drills outside 0.0135 in to 2 in
 // are an [*units.ArgumentError].
 func DrilledHoleSize(drill units.Length) (DrilledHole, error) {
-	rows := holeRows()
+	rows := holeTable.Rows()
 	for i, row := range rows {
 		if (drill.Cmp(row.sizeLow) > 0 || i == 0 && drill == row.sizeLow) && drill.Cmp(row.sizeHigh) <= 0 {
 			return DrilledHole{drill.Sub(row.minus), drill.Add(row.plus), row.ref}, nil
@@ -153,7 +153,7 @@ func DrillPointFor(m Material) (DrillPoint, error) {
 	if m == CastAluminium {
 		m = Aluminium
 	}
-	for _, row := range pointRows() {
+	for _, row := range pointTable.Rows() {
 		if row.material == m.String() {
 			return row.point, nil
 		}
@@ -191,7 +191,7 @@ func DeepHoleFactors(depth, drill units.Length) (DeepHole, error) {
 		return DeepHole{}, bad("depth", depth.String(), "", "above zero", units.ErrOutOfRange)
 	}
 	ratio := depth.Ratio(drill)
-	rows := deepRows()
+	rows := deepTable.Rows()
 	if ratio < rows[0].depth {
 		return DeepHole{Speed: 1, Feed: 1, Ref: rows[0].ref}, nil
 	}

@@ -3,6 +3,7 @@ package speeds_test
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/speeds"
@@ -154,8 +155,10 @@ func TestFeeds(t *testing.T) {
 		{speeds.Drilling, speeds.Brass, units.MM(5), units.Thou(2), units.Thou(4), "rev"}, // NAVEDTRA 14345, drill feed table
 		{speeds.Drilling, speeds.Brass, units.Inch(0.125), units.Thou(2), units.Thou(4), "rev"},
 		{speeds.Drilling, speeds.Copper, units.Inch(3), units.Thou(15), units.Thou(25), "rev"},
-		{speeds.Turning, speeds.MildSteel, units.MM(20), units.MM(0.25), units.MM(0.25), "rev"},     // university tutorial sheet, Table 2
-		{speeds.Boring, speeds.MildSteel, units.MM(20), units.MM(0.25), units.MM(0.25), "rev"},      // as turning
+		{speeds.Turning, speeds.MildSteel, units.MM(20), units.Thou(3), units.Thou(10), "rev"}, // university workshop sheet, finish
+		{speeds.Boring, speeds.MildSteel, units.MM(20), units.Thou(3), units.Thou(10), "rev"},  // as turning
+		{speeds.RoughTurning, speeds.MildSteel, units.MM(20), units.Thou(10), units.Thou(20), "rev"},
+		{speeds.Turning, speeds.Plastics, units.MM(20), units.MM(0.1), units.MM(0.1), "rev"},        // university tutorial sheet, Table 2
 		{speeds.FinishTurning, speeds.Gunmetal, units.MM(20), units.Thou(3), units.Thou(10), "rev"}, // university workshop sheet, as bronze
 		{speeds.Turning, speeds.Copper, units.MM(20), units.Thou(4), units.Thou(8), "rev"},          // finish figure
 		{speeds.Milling, speeds.SilverSteel, units.MM(10), units.Thou(1), units.Thou(2), "tooth"},   // 4 V / D sheet, finishing
@@ -165,6 +168,10 @@ func TestFeeds(t *testing.T) {
 		if err != nil || f.Low != tt.low || f.High != tt.high || f.Per() != tt.per || f.Ref.Title == "" {
 			t.Errorf("%v in %v, %v: %+v, %v", tt.op, tt.m, tt.d, f, err)
 		}
+	}
+	small, err := speeds.Feeds(speeds.Milling, speeds.CastIron, units.MM(3))
+	if err != nil || small.Low != units.Thou(0.5) || small.High != units.Thou(1) || !strings.Contains(small.Note, "in proportion") {
+		t.Errorf("3 mm cutter: %+v, %v", small, err)
 	}
 	for _, tt := range []struct {
 		op   speeds.Operation

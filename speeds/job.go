@@ -162,7 +162,7 @@ func (j Job) speedRange() (Range, error) {
 	}
 	return Range{
 		Operation: j.Operation, Material: j.Material, Tool: j.Tool, Low: j.Low, High: j.High,
-		Basis: "as given", advice: adviceFor(pairing{j.Operation, j.Material, j.Tool}),
+		Basis: "as given",
 	}, nil
 }
 

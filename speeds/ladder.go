@@ -1,6 +1,7 @@
 package speeds
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -147,8 +148,8 @@ type Choice struct {
 }
 
 // ErrTooFast marks a ladder whose slowest step is faster than what is wanted.
-// The error is a [*TooFastError].
-var ErrTooFast = fmt.Errorf("speeds: the slowest spindle speed is too fast: %w", units.ErrOutOfRange)
+// The error is a [*TooFastError], which wraps [units.ErrOutOfRange] too.
+var ErrTooFast = errors.New("the slowest spindle speed is too fast")
 
 // A TooFastError says that a machine cannot run slowly enough.
 type TooFastError struct {
@@ -160,7 +161,7 @@ func (e *TooFastError) Error() string {
 	return fmt.Sprintf("speeds: wanted at most %.4g rev/min; the slowest step, %v, is %.3g times too fast", float64(e.Wanted/units.RevPerMinute), e.Slowest, float64(e.Slowest.Speed/e.Wanted))
 }
 
-func (e *TooFastError) Unwrap() error { return ErrTooFast }
+func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOutOfRange} }
 
 // Choose returns the step at or below the wanted speed: the next slower one,
 // as an Army manual on lathe work has it (OD1645, 1988, p. 52). When the

@@ -1,9 +1,9 @@
 package speeds
 
 import (
-	"slices"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 )
@@ -99,25 +99,29 @@ func (m Material) String() string { return nameOf(materialNames, int(m), "Materi
 // name, in any case, as package material has them: "EN8" is medium carbon steel,
 // "grey iron" is cast iron. An unknown one is an error that lists the known ones.
 func ParseMaterial(s string) (Material, error) {
-	names := []string{s}
-	if known, err := material.Lookup(strings.TrimSpace(s)); err == nil {
-		names = append(names, known.Name)
+	names := materialsByName.Get(indexMaterials)
+	if m, ok := names[plain(s)]; ok {
+		return m, nil
 	}
-	for _, name := range names {
-		if m := materialNamed(name); m != 0 {
+	if known, err := material.Lookup(s); err == nil {
+		if m, ok := names[plain(known.Name)]; ok {
 			return m, nil
 		}
 	}
 	return 0, bad("material", quote(s), "", strings.Join(materialNames[1:], "; "), units.ErrUnknown)
 }
 
-func materialNamed(s string) Material {
+var materialsByName table.Once[map[string]Material]
+
+func indexMaterials() map[string]Material {
+	names := map[string]Material{}
 	for _, m := range Materials() {
-		if plain(m.String()) == plain(s) || slices.ContainsFunc(otherMaterialNames(m), func(name string) bool { return plain(name) == plain(s) }) {
-			return m
+		names[plain(m.String())] = m
+		for _, other := range otherMaterialNames(m) {
+			names[plain(other)] = m
 		}
 	}
-	return 0
+	return names
 }
 
 // MarshalText implements [encoding.TextMarshaler].

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -19,7 +20,11 @@ func nameOf(names []string, i int, kind string) string {
 
 // parseName returns the number of a name in any case, with hyphens as spaces.
 func parseName(names []string, field, s string) (int, error) {
-	if i := slices.IndexFunc(names, func(name string) bool { return plain(name) == plain(s) }); i > 0 {
+	if i := slices.Index(names, s); i > 0 { // as the tables have it
+		return i, nil
+	}
+	wanted := plain(s)
+	if i := slices.IndexFunc(names, func(name string) bool { return plain(name) == wanted }); i > 0 {
 		return i, nil
 	}
 	return 0, bad(field, quote(s), "", strings.Join(names[1:], ", "), units.ErrUnknown)
@@ -32,8 +37,10 @@ func marshalName(names []string, i int, field string) ([]byte, error) {
 	return []byte(names[i]), nil
 }
 
+// plain returns the form of a name that lookups go by: lower case, hyphens and
+// underscores as spaces, one space between words.
 func plain(s string) string {
-	return strings.Join(strings.Fields(strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(s))), " ")
+	return strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == '-' || r == '_' || unicode.IsSpace(r) }), " ")
 }
 
 func quote(s string) string {

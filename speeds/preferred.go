@@ -40,7 +40,7 @@ func PreferredNumbers(series, step int, low, high float64) ([]float64, error) {
 	if !(1 <= low && low < high && high <= 10000) {
 		return nil, bad("ends of the series", fmt.Sprintf("%g to %g", low, high), "", "from 1 to 10,000, the lower first", units.ErrOutOfRange)
 	}
-	rows := preferredRows()
+	rows := preferredTable.Rows()
 	stride := 40 / series
 	value := func(i int) float64 {
 		decade := math.Pow10(i / 40)

@@ -3,8 +3,8 @@ package speeds
 import (
 	"fmt"
 	"strings"
-	"sync"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -18,7 +18,6 @@ type Range struct {
 	Published Published   // the published figure it is, or is a share of
 	Basis     string      // how it follows from that figure; blank when it is that figure
 	Rules     source.Ref  // where the last step of Basis is from
-	advice    []Advice
 }
 
 // A Published is one source's range for a pairing, in its own words.
@@ -53,7 +52,7 @@ func Recommend(op Operation, material Material, tool Tool) (Range, error) {
 	if err := checkPairing(op, material, tool); err != nil {
 		return Range{}, err
 	}
-	r := resolved()[pairing{op, material, tool}.index()]
+	r := resolved.Get(resolveAll)[pairing{op, material, tool}.index()]
 	if r == nil {
 		return Range{}, bad("pairing", fmt.Sprintf("%v in %v with %v", op, material, tool), "no figure is held, nor one it would follow from", "another tool or a stated cutting speed", units.ErrUnknown)
 	}
@@ -62,7 +61,7 @@ func Recommend(op Operation, material Material, tool Tool) (Range, error) {
 
 // Advice returns what to mind in this operation: rake, lubricant, chips,
 // holding.
-func (r Range) Advice() []Advice { return append([]Advice(nil), r.advice...) }
+func (r Range) Advice() []Advice { return adviceFor(r.Operation, r.Material, r.Tool) }
 
 // PublishedRanges returns every range that was read for the pairing, in the
 // order of the table; there may be none. They disagree, and are not averaged.
@@ -71,7 +70,7 @@ func PublishedRanges(op Operation, material Material, tool Tool) ([]Published, e
 		return nil, err
 	}
 	var all []Published
-	for _, row := range speedRows() {
+	for _, row := range speedTable.Rows() {
 		if row.has(op, material) && row.tool == tool {
 			all = append(all, row.published)
 		}
@@ -133,10 +132,12 @@ func (p pairing) index() int {
 
 // resolved holds the answer of Recommend for every pairing, nil where there is
 // none.
-var resolved = sync.OnceValue(func() []*Range {
+var resolved table.Once[[]*Range]
+
+func resolveAll() []*Range {
 	all := make([]*Range, pairing{Operation(len(operationNames)), 0, 0}.index())
 	published := map[pairing]*Published{}
-	rows := speedRows()
+	rows := speedTable.Rows()
 	for i := range rows {
 		for _, op := range rows[i].operations {
 			for _, m := range rows[i].defaults {
@@ -151,14 +152,13 @@ var resolved = sync.OnceValue(func() []*Range {
 				p := pairing{op, m, tool}
 				if r, ok := resolve.pairing(p); ok {
 					r.Operation, r.Material, r.Tool = op, m, tool
-					r.advice = adviceFor(p)
 					all[p.index()] = &r
 				}
 			}
 		}
 	}
 	return all
-})
+}
 
 type resolver struct {
 	published map[pairing]*Published
@@ -167,7 +167,7 @@ type resolver struct {
 
 func standIns() map[Material]standIn {
 	all := map[Material]standIn{}
-	for _, row := range standInRows() {
+	for _, row := range standInTable.Rows() {
 		all[row.material] = row
 	}
 	return all
@@ -176,16 +176,16 @@ func standIns() map[Material]standIn {
 // pairing looks for a figure of the pairing itself, then for a share of it by
 // operation, then by tool, then all of that for the material that stands in.
 func (s resolver) pairing(p pairing) (Range, bool) {
-	seen := map[Material]bool{}
+	var seen uint64 // a bit for each material asked
 	var stands []string
 	for m := p.material; ; {
 		if r, ok := s.byTool(pairing{p.op, m, p.tool}); ok {
 			r.Basis = join(strings.Join(stands, ", "), r.Basis)
 			return r, true
 		}
-		seen[m] = true
+		seen |= 1 << m
 		next, ok := s.standIns[m]
-		if !ok || seen[next.standIn] {
+		if !ok || seen&(1<<next.standIn) != 0 {
 			return Range{}, false
 		}
 		stands = append(stands, fmt.Sprintf("as %v: %s", next.standIn, next.why))
@@ -194,12 +194,12 @@ func (s resolver) pairing(p pairing) (Range, bool) {
 }
 
 func (s resolver) byTool(p pairing) (Range, bool) {
-	if r, ok := s.byOperation(p, map[Operation]bool{}); ok {
+	if r, ok := s.byOperation(p, 0); ok {
 		return r, true
 	}
-	for _, row := range toolRows() {
+	for _, row := range toolTable.Rows() {
 		if row.item == p.tool && row.chosen {
-			if r, ok := s.byOperation(pairing{p.op, p.material, row.of}, map[Operation]bool{}); ok {
+			if r, ok := s.byOperation(pairing{p.op, p.material, row.of}, 0); ok {
 				return share(r, row.low, row.high, row.of.String(), row.note, row.ref), true
 			}
 		}
@@ -207,13 +207,15 @@ func (s resolver) byTool(p pairing) (Range, bool) {
 	return Range{}, false
 }
 
-func (s resolver) byOperation(p pairing, seen map[Operation]bool) (Range, bool) {
+// byOperation follows shares of other operations; seen has a bit for each one
+// that has been asked, as roughing and turning stand for each other.
+func (s resolver) byOperation(p pairing, seen uint64) (Range, bool) {
 	if pub := s.published[p]; pub != nil {
 		return Range{Low: pub.Low, High: pub.High, Published: *pub}, true
 	}
-	seen[p.op] = true
-	for _, row := range operationRows() {
-		if row.item == p.op && row.chosen && !seen[row.of] {
+	seen |= 1 << p.op
+	for _, row := range operationTable.Rows() {
+		if row.item == p.op && row.chosen && seen&(1<<row.of) == 0 {
 			if r, ok := s.byOperation(pairing{row.of, p.material, p.tool}, seen); ok {
 				return share(r, row.low, row.high, row.of.String(), row.note, row.ref), true
 			}

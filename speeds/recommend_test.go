@@ -267,3 +267,12 @@ func BenchmarkRecommend(b *testing.B) {
 		}
 	}
 }
+
+// What the first call of Recommend costs.
+func BenchmarkFirstUse(b *testing.B) {
+	for b.Loop() {
+		if n, err := speeds.FirstUse(); err != nil || n == 0 {
+			b.Fatal(n, err)
+		}
+	}
+}

@@ -13,17 +13,17 @@ import (
 var tables embed.FS
 
 var (
-	speedRows     = table.Lazy(tables, "tables/cutting_speeds.csv", readSpeed)
-	operationRows = table.Lazy(tables, "tables/operation_ratios.csv", readOperationRatio)
-	toolRows      = table.Lazy(tables, "tables/tool_ratios.csv", readToolRatio)
-	standInRows   = table.Lazy(tables, "tables/stand_ins.csv", readStandIn)
-	feedRows      = table.Lazy(tables, "tables/feeds.csv", readFeed)
-	adviceRows    = table.Lazy(tables, "tables/advice.csv", readAdvice)
-	pointRows     = table.Lazy(tables, "tables/drill_points.csv", readPoint)
-	deepRows      = table.Lazy(tables, "tables/deep_holes.csv", readDeep)
-	reamingRows   = table.Lazy(tables, "tables/reaming.csv", readReaming)
-	holeRows      = table.Lazy(tables, "tables/drilled_holes.csv", readHole)
-	preferredRows = table.Lazy(tables, "tables/preferred_numbers.csv", readPreferred)
+	speedTable     = table.Table[speedRow]{FS: &tables, Name: "tables/cutting_speeds.csv", Row: readSpeed}
+	operationTable = table.Table[ratio[Operation]]{FS: &tables, Name: "tables/operation_ratios.csv", Row: readOperationRatio}
+	toolTable      = table.Table[ratio[Tool]]{FS: &tables, Name: "tables/tool_ratios.csv", Row: readToolRatio}
+	standInTable   = table.Table[standIn]{FS: &tables, Name: "tables/stand_ins.csv", Row: readStandIn}
+	feedTable      = table.Table[feedRow]{FS: &tables, Name: "tables/feeds.csv", Row: readFeed}
+	adviceTable    = table.Table[adviceRow]{FS: &tables, Name: "tables/advice.csv", Row: readAdvice}
+	pointTable     = table.Table[pointRow]{FS: &tables, Name: "tables/drill_points.csv", Row: readPoint}
+	deepTable      = table.Table[deepRow]{FS: &tables, Name: "tables/deep_holes.csv", Row: readDeep}
+	reamingTable   = table.Table[reamingRow]{FS: &tables, Name: "tables/reaming.csv", Row: readReaming}
+	holeTable      = table.Table[holeRow]{FS: &tables, Name: "tables/drilled_holes.csv", Row: readHole}
+	preferredTable = table.Table[preferredRow]{FS: &tables, Name: "tables/preferred_numbers.csv", Row: readPreferred}
 )
 
 // A speedRow is one published range with the pairings it is filed under, and

@@ -79,6 +79,9 @@ func open(t *testing.T, name, column string, compare func(*check.Row, thread.Thr
 			th, err = thread.Parse(text + " special")
 		}
 		if err != nil {
+			th, err = thread.Parse(text + " UNS")
+		}
+		if err != nil {
 			t.Error(err)
 			continue
 		}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -142,15 +143,15 @@ func (t Thread) TappingCautions(blind bool) []string {
 
 // BrokenTap returns what is commonly tried to get a broken tap of carbon or high
 // speed steel out of a part.
-func BrokenTap(material string) []string {
+func BrokenTap(part material.Material) []string {
 	tries := []string{"grip what stands out, or turn it with a tap extractor in the flutes, back and forth, with penetrating oil; wear eye protection"}
-	switch material {
-	case "aluminium", "brass", "bronze", "gunmetal":
+	switch part.Family {
+	case material.Aluminium, material.Brass, material.Bronze:
 		tries = append(tries,
-			"a hot bath of alum dissolves the steel and leaves "+material+" (certain for aluminium, reported for brass and bronze): hours to days, topped up with hot water, and the finish suffers; take every steel part off first",
+			"a hot bath of alum dissolves the steel and leaves "+part.Name+" (certain for aluminium, reported for brass and bronze): hours to days, topped up with hot water, and the finish suffers; take every steel part off first",
 			"the bath gives off gas and can spit: outdoors or under extraction, gloves and goggles, no naked flame, and never in a kitchen pot that is used again")
 	default:
-		tries = append(tries, "an alum bath is not for this: it would dissolve a steel or iron part with the tap", "spark erosion by a firm that does it")
+		tries = append(tries, "an alum bath is for aluminium, brass and bronze only: it would dissolve a steel or iron part with the tap", "spark erosion by a firm that does it")
 	}
 	return append(tries, "remake the part if it holds pressure and the hole has suffered")
 }

@@ -205,20 +205,20 @@ type Translation struct {
 	Error          float64 // share by which the lead comes out too long; 0 for 100/127
 }
 
-// Translations returns the pairs of wheels, none above mostTeeth (20 to 400),
+// Translations returns the pairs of wheels of up to so many teeth (20 to 400)
 // that stand for 100/127 within a share of error, closest first. It shows that
 // nothing exact does without a multiple of 127, and what comes near: 63/80 is
 // 0.0125 % long, 37/47 0.0213 % short. Each ratio is given once, in its lowest
 // terms; multiply both wheels alike to reach wheels there are.
-func Translations(mostTeethOfWheel int, within float64) ([]Translation, error) {
-	if mostTeethOfWheel < 20 || mostTeethOfWheel > mostTeeth {
-		return nil, argument("most teeth", strconv.Itoa(mostTeethOfWheel), "20 to 400", units.ErrOutOfRange)
+func Translations(largest int, within float64) ([]Translation, error) {
+	if largest < 20 || largest > mostTeeth {
+		return nil, argument("teeth of the largest wheel", strconv.Itoa(largest), "20 to 400", units.ErrOutOfRange)
 	}
 	if !(within >= 0 && within <= 0.05) {
 		return nil, argument("share of error", fmt.Sprint(within), "0 to 0.05, which is 5 %", units.ErrOutOfRange)
 	}
 	var pairs []Translation
-	for driven := 1; driven <= mostTeethOfWheel; driven++ {
+	for driven := 1; driven <= largest; driven++ {
 		middle := driven * 100 / 127
 		reach := int(float64(driven)*within) + 1
 		for driver := max(1, middle-reach); driver <= min(driven, middle+reach); driver++ {

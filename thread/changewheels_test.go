@@ -181,6 +181,9 @@ func TestChangeWheelsAgainstBruteForce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		wheels := rapid.SliceOfN(rapid.SampledFrom([]int{20, 25, 30, 35, 40, 45, 50, 60, 63, 127}), 2, 8).Draw(t, "wheels")
 		leadscrew, _ := NewLead(units.Inch(1), rapid.IntRange(2, 12).Draw(t, "leadscrew"))
+		if rapid.Bool().Draw(t, "metric leadscrew") {
+			leadscrew, _ = NewLead(units.MM(float64(rapid.IntRange(1, 6).Draw(t, "millimetres"))), 1)
+		}
 		lead, _ := NewLead(units.MM(0.25).Scale(float64(rapid.IntRange(1, 16).Draw(t, "quarters"))), 1)
 		if rapid.Bool().Draw(t, "inch") {
 			lead, _ = NewLead(units.Inch(2), rapid.IntRange(5, 60).Draw(t, "half threads"))
@@ -367,6 +370,26 @@ func TestPickUpOnDial(t *testing.T) {
 	}
 }
 
+func TestPickUpRefuses(t *testing.T) {
+	lead := mustLead(t, "8 tpi")
+	odd := mustLead(t, "1.000001 mm")
+	for _, tt := range []struct {
+		name            string
+		leadscrew, lead Lead
+		teeth           int
+		want            string
+	}{
+		{"no lead", lead, Lead{}, 32, "lead"},
+		{"no leadscrew", Lead{}, lead, 32, "lead"},
+		{"negative wheel", lead, lead, -1, "indicator"},
+		{"nothing in common", lead, odd, 32, "no measure in common"},
+	} {
+		if p, err := PickUpOnDial(tt.leadscrew, tt.lead, tt.teeth); err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %+v, %v; want %q", tt.name, p, err, tt.want)
+		}
+	}
+}
+
 func TestLead(t *testing.T) {
 	for _, tt := range []struct {
 		in, out string
@@ -381,6 +404,9 @@ func TestLead(t *testing.T) {
 		{"1.6mm", "1.6 mm", 1.6},
 		{"1/8 in", "8 tpi", 3.175},
 		{"0.43 mm", "0.43 mm", 0.43},
+		{"10 mm in 3 turns", "10 mm in 3 turns", 10.0 / 3},
+		{"1 in in 8 turns", "8 tpi", 3.175},
+		{"3 mm in 2 turns", "1.5 mm", 1.5},
 	} {
 		l, err := ParseLead(tt.in)
 		if err != nil || l.String() != tt.out || math.Abs(l.Length().MM()-tt.mm) > 1e-9 {
@@ -390,10 +416,66 @@ func TestLead(t *testing.T) {
 			t.Errorf("ParseLead(%q) does not read back: %v, %v", l, back, err)
 		}
 	}
-	for _, bad := range []string{"", "8", "tpi", "0 tpi", "-8 tpi", "8 mm/rev", "0 mm", "-1 mm", "1e9 mm", "200 mm", "1/0 tpi", "0.000000001 tpi", "0.123456789 tpi", "1000000 tpi"} {
+	for _, bad := range []string{"", "8", "tpi", "0 tpi", "-8 tpi", "8 mm/rev", "0 mm", "-1 mm", "1e9 mm", "200 mm", "1/0 tpi", "0.000000001 tpi", "0.123456789 tpi", "1000000 tpi", "3 turns", "mm in 3 turns", "10 mm in 3.5 turns", "10 mm in 0 turns"} {
 		if l, err := ParseLead(bad); err == nil {
 			t.Errorf("ParseLead(%q) = %v", bad, l)
 		}
+	}
+}
+
+func TestLeadText(t *testing.T) {
+	for _, s := range []string{"8 tpi", "1.5 mm", "10 mm in 3 turns"} {
+		var l Lead
+		if err := l.UnmarshalText([]byte(s)); err != nil {
+			t.Fatal(err)
+		}
+		if text, err := l.MarshalText(); err != nil || string(text) != s {
+			t.Errorf("%s comes back as %s, %v", s, text, err)
+		}
+	}
+	l := mustLead(t, "8 tpi")
+	if err := l.UnmarshalText([]byte("eight")); err == nil || l != mustLead(t, "8 tpi") {
+		t.Errorf("a bad text leaves %v, %v", l, err)
+	}
+	if text, err := (Lead{}).MarshalText(); err == nil {
+		t.Errorf("no lead: %s", text)
+	}
+	if l := (Lead{}); l.TPI() != 0 || !l.Length().IsZero() {
+		t.Errorf("no lead: %v tpi, %v", l.TPI(), l.Length())
+	}
+	for _, turns := range []int{0, -1, 2_000_000} {
+		if l, err := NewLead(units.MM(1), turns); err == nil {
+			t.Errorf("1 mm in %d turns: %v", turns, l)
+		}
+	}
+}
+
+// Four small wheels leave no room for their studs; the pair that does the same
+// stands before them.
+func TestTrainsThatDoNotMount(t *testing.T) {
+	trains, err := ChangeWheels(Lathe{Leadscrew: mustLead(t, "8 tpi"), Wheels: []int{10, 12, 14, 16, 30, 56}}, mustLead(t, "15 in in 224 turns"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(trains.Exact) < 2 || trains.Exact[0].String() != "30/56" || !trains.Exact[0].Mounts() {
+		t.Fatalf("exact: %v, want 30/56 first", trains.Exact)
+	}
+	small := trains.Exact[len(trains.Exact)-1]
+	if small.Mounts() || small.Room != 12 || !sameSet(small.Drivers, []int{10, 12}) || !sameSet(small.Driven, []int{14, 16}) {
+		t.Errorf("last %v: room %d, mounts %v; want the four small wheels with 12 teeth to spare", small, small.Room, small.Mounts())
+	}
+	for _, train := range trains.Exact {
+		if len(train.Drivers) != 2 {
+			continue
+		}
+		a, b, c, d := train.Drivers[0], train.Drivers[1], train.Driven[0], train.Driven[1]
+		if room := min(a+c-b, b+d-c); train.Room != room {
+			t.Errorf("%v: room %d, want %d", train, train.Room, room)
+		}
+	}
+	fouls := Train{Drivers: []int{20, 90}, Driven: []int{25, 40}, Room: 20 + 25 - 90}
+	if fouls.Mounts() {
+		t.Errorf("%v is said to mount", fouls)
 	}
 }
 

@@ -19,7 +19,9 @@ type chartRow struct {
 	drills ChartDrills
 }
 
-var charts = table.Lazy(tables, "tables/tap_drills.csv", func(r *table.Row) chartRow {
+var charts = table.Table[chartRow]{FS: &tables, Name: "tables/tap_drills.csv", Row: readChart}
+
+func readChart(r *table.Row) chartRow {
 	sizes := func(columns ...string) []gauge.Size {
 		var list []gauge.Size
 		for _, column := range columns {
@@ -35,14 +37,14 @@ var charts = table.Lazy(tables, "tables/tap_drills.csv", func(r *table.Row) char
 		return list
 	}
 	return chartRow{r.Text("thread"), ChartDrills{Tapping: sizes("tapping", "tapping_named"), Clearance: sizes("clearance", "clearance_named"), Ref: r.Ref()}}
-})
+}
 
 // ChartDrills returns what charts of the trade recommend for the thread; there
 // may be none, and they differ. They are copied as they stand, good or bad:
 // [Thread.CheckTappingDrill] and [Thread.ClearanceOf] say what comes of them.
 func (t Thread) ChartDrills() []ChartDrills {
 	var found []ChartDrills
-	for _, row := range charts() {
+	for _, row := range charts.Rows() {
 		if row.thread == t.name {
 			d := row.drills
 			d.Tapping = append([]gauge.Size(nil), d.Tapping...)

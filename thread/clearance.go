@@ -102,17 +102,19 @@ type clearanceRow struct {
 	ref                            source.Ref
 }
 
-func clearanceTable(name string, columns [3]string) func() []clearanceRow {
-	return table.Lazy(tables, "tables/"+name, func(r *table.Row) clearanceRow {
-		mm := func(column string) units.Length { return r.Length(column, units.Millimetres) }
-		return clearanceRow{mm("diameter"), mm(columns[0]), mm(columns[1]), mm(columns[2]), r.Ref()}
-	})
-}
-
 var (
-	clearanceISO273 = clearanceTable("clearance_iso273.csv", [3]string{"fine", "medium", "coarse"})
-	clearanceBS4186 = clearanceTable("clearance_bs4186.csv", [3]string{"close", "medium", "free"})
+	clearanceISO273 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_iso273.csv", Row: func(r *table.Row) clearanceRow {
+		return readClearance(r, "fine", "medium", "coarse")
+	}}
+	clearanceBS4186 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_bs4186.csv", Row: func(r *table.Row) clearanceRow {
+		return readClearance(r, "close", "medium", "free")
+	}}
 )
+
+func readClearance(r *table.Row, fine, medium, coarse string) clearanceRow {
+	mm := func(column string) units.Length { return r.Length(column, units.Millimetres) }
+	return clearanceRow{mm("diameter"), mm(fine), mm(medium), mm(coarse), r.Ref()}
+}
 
 // ClearanceHole returns the hole of a class. The two standards hold for ISO
 // metric threads of either pitch. Charts may hold more than one answer; the one
@@ -122,11 +124,11 @@ func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
 	if t.Form() == 0 {
 		return Clearance{}, noThread()
 	}
-	rows := clearanceISO273
+	rows := &clearanceISO273
 	switch class {
 	case FineISO273, MediumISO273, CoarseISO273:
 	case CloseBS4186, MediumBS4186, FreeBS4186:
-		rows = clearanceBS4186
+		rows = &clearanceBS4186
 	case ChartClearance:
 		return t.chartClearance()
 	case CoverClearance:
@@ -139,7 +141,7 @@ func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
 	if t.Form() != FormISO {
 		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: class.String(), Problem: "is for ISO metric threads and not for " + t.name, Accepted: "chart or cover", Err: units.ErrUnknown}
 	}
-	for _, row := range rows() {
+	for _, row := range rows.Rows() {
 		if row.diameter != t.major {
 			continue
 		}

@@ -49,18 +49,21 @@ const baFlats = 1.75
 //
 //	metric      ISO 4032 nuts, with which ISO 4014 and 4017 bolts agree; M1.6 to M64
 //	BSW, BSF    BS 1083 bolts and nuts, 1/4 to 2 in
-//	Unified     ASME B18.2.2 machine screw nuts, No. 0 to 3/8 in
+//	Unified     ASME B18.2.2 machine screw nuts, No. 0 to 12, and hex nuts, 1/4 to 1 1/2 in
 //	BA          1.75 times the diameter, all sizes
 //
 // Fine pitches take the hexagon of their diameter. Older metric hexagons (17 for
-// M10, 19 for M12, 22 for M14, 32 for M22), the heavier Unified nuts and
-// hexagon heads, and "one size smaller" hexagons for scale looks are in use too:
-// measure what there is. Model engineer, brass, cycle, pipe and traversing
+// M10, 19 for M12, 22 for M14, 32 for M22), machine screw nuts of 1/4 to 3/8 in
+// (7/16, 9/16 and 5/8 in), smaller heads of machine screws, and hexagons one
+// size down for scale looks are in use too: measure what there is. Model engineer, brass, cycle, pipe and traversing
 // threads have no table here and are an error, as are sizes outside the tables.
 //
 // Source: each result's Ref; the BA rule is that of an encyclopaedia article on
 // the series, and agrees with the inch sizes of BS 57 as remembered.
 func (t Thread) Hexagon() (Hexagon, error) {
+	if t.Form() == 0 {
+		return Hexagon{}, noThread()
+	}
 	var rows []hexagonRow
 	standard := ""
 	switch t.Series() {
@@ -69,7 +72,7 @@ func (t Thread) Hexagon() (Hexagon, error) {
 	case BSW, BSF:
 		rows, standard = hexagonsBS(), "BS 1083"
 	case UNC, UNF, UNEF:
-		rows, standard = hexagonsASME(), "ASME B18.2.2 machine screw nut"
+		rows, standard = hexagonsASME(), "ASME B18.2.2"
 	case BA:
 		return Hexagon{
 			Standard: "BS 57", Flats: t.Major().Scale(baFlats),

@@ -3,7 +3,6 @@ package thread
 import (
 	"fmt"
 	"math"
-	"sync"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -30,7 +29,11 @@ type isoDeviation struct {
 	ref      source.Ref
 }
 
-var isoTables = sync.OnceValue(func() *isoTolerances {
+var isoOnce table.Once[*isoTolerances]
+
+func isoTables() *isoTolerances { return isoOnce.Get(readISOTables) }
+
+func readISOTables() *isoTolerances {
 	var t isoTolerances
 	cells := func(name, column string, banded bool) []isoCell {
 		rows, _, err := table.Read(tables, "tables/"+name, func(r *table.Row) isoCell {
@@ -64,7 +67,7 @@ var isoTables = sync.OnceValue(func() *isoTolerances {
 	}
 	t.deviation = deviations
 	return &t
-})
+}
 
 // r40 holds a decade of the R40 series of preferred numbers (ISO 3) as ISO 965-1
 // rounds them, times 100.

@@ -27,8 +27,11 @@ type WireRange struct {
 //
 // Source: geometry. For 60 degrees it gives 0.57735, 0.50518 and 1.01036 P, as
 // handbooks print. Taper threads have no such range: [Thread.OverWires] refuses
-// them.
+// them. The range is zero for no thread.
 func (t Thread) Wires() WireRange {
+	if t.Form() == 0 {
+		return WireRange{}
+	}
 	g := t.groove()
 	crest := (t.Major().MM() - t.PitchDiameter().MM()) / 2
 	flank := crest - t.crestRadius()*(1-math.Sin(g.half))
@@ -117,14 +120,17 @@ func (t Thread) WireWindow(pitchMin, pitchMax, wire units.Length, c LeadCorrecti
 //	dE = error * cot A
 //
 // that is 1.732 times for 60 degrees, 1.921 for 55 and 2.273 for 47.5. It puts a
-// near train of change wheels beside the tolerance of the pitch diameter. The
-// source is geometry.
+// near train of change wheels beside the tolerance of the pitch diameter. It is
+// zero for no thread. The source is geometry.
 func (t Thread) PitchErrorOnDiameter(overEngagement units.Length) units.Length {
+	if t.Form() == 0 {
+		return units.Length{}
+	}
 	return overEngagement.Abs().Scale(1 / math.Tan(t.groove().half))
 }
 
 func (t Thread) checkWire(wire units.Length, c LeadCorrection) error {
-	if t.Pitch().IsZero() {
+	if t.Form() == 0 {
 		return noThread()
 	}
 	if _, taper := t.Taper(); taper {

@@ -248,3 +248,36 @@ func TestThreadLead(t *testing.T) {
 		t.Errorf("no thread: %v", got)
 	}
 }
+
+// The zero Thread is no thread: errors and zero sizes, never a panic.
+func TestNoThread(t *testing.T) {
+	var none Thread
+	if none.Wires() != (WireRange{}) || !none.BestWire().IsZero() || !none.PitchErrorOnDiameter(units.MM(1)).IsZero() || none.StressArea().Area != 0 {
+		t.Error("no thread has sizes")
+	}
+	if got := Distinguish(none, none, units.MM(0.01), units.MM(0.01)); len(got) != 0 {
+		t.Errorf("no thread is told from itself by %v", got)
+	}
+	for name, err := range map[string]error{
+		"OverWires":              second(none.OverWires(units.MM(5), units.MM(0.5), 0)),
+		"PitchDiameterOverWires": second(none.PitchDiameterOverWires(units.MM(5), units.MM(0.5), 0)),
+		"WireWindow":             second(none.WireWindow(units.MM(5), units.MM(5.1), units.MM(0.5), 0)),
+		"CutDepth":               second(none.CutDepth(ToolTip{})),
+		"Hexagon":                second(none.Hexagon()),
+		"BoltStrength":           second(none.BoltStrength("8.8")),
+		"TorqueForPull":          second(none.TorqueForPull(1000, DryThreads())),
+		"PullFromTorque":         second(none.PullFromTorque(1, DryThreads())),
+		"NutFactorFromFriction":  second(none.NutFactorFromFriction(0.1, 0.1, units.Length{})),
+		"TappingTorque":          second(none.TappingTorque(units.MM(5), "Ck 45", false)),
+		"EngagementByRule":       second(none.EngagementByRule(BrassIronSteel)),
+		"Engagement":             second(Joint{Stud: units.Megapascal, Nut: units.Megapascal}.Engagement()),
+		"Mate":                   second(Mate(none, none)),
+		"Substitutes":            second(Substitutes(none)),
+	} {
+		if err == nil || err.Error() != noThread().Error() {
+			t.Errorf("%s: error %v, want %v", name, err, noThread())
+		}
+	}
+}
+
+func second[T any](_ T, err error) error { return err }

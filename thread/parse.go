@@ -7,8 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -128,7 +128,14 @@ func normalise(s string) string {
 	return s
 }
 
-var grammar = sync.OnceValue(func() (g struct{ metric, trapezoidal, ba, pipe, npt, inch, class *regexp.Regexp }) {
+type grammars struct{ metric, trapezoidal, ba, pipe, npt, inch, class *regexp.Regexp }
+
+var grammarOnce table.Once[*grammars]
+
+func grammar() *grammars { return grammarOnce.Get(compileGrammars) }
+
+func compileGrammars() *grammars {
+	var g grammars
 	const (
 		decimal = `(\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})`
 		size    = `(\d{1,2}[ -]\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d?\.\d{1,4}|\d{1,2})(?: ?in\.?| ?inch)?`
@@ -141,8 +148,8 @@ var grammar = sync.OnceValue(func() (g struct{ metric, trapezoidal, ba, pipe, np
 	g.npt = regexp.MustCompile(`^(?:` + size + `(?:-(\d{1,2}(?:\.5)?))? ?npt|npt ?` + size + `)$`)
 	g.inch = regexp.MustCompile(`^(#|no\.? ?|number )?` + size + `(?:(x|-)(\d{1,3}(?:\.\d{1,2})?)(?: ?tpi)?)?(?: ?` + series + `)?( special)?$`)
 	g.class = regexp.MustCompile(`(-|\b)(\d[efgh](\d[efgh])?|[123][ab]|lh|rh|left|right)$`)
-	return g
-})
+	return &g
+}
 
 func parseMetric(s string, form Form, diameter, pitch string, asSpecial bool) (Thread, error) {
 	d, err := units.ParseLength(diameter + " mm")

@@ -27,10 +27,10 @@ type PickUp struct {
 //
 // The saddle has then moved b whole leads of the work while the leadscrew made
 // a whole turns. Places = teeth / a where that is whole: 1 means always the
-// same mark, as many as the dial has threads means anywhere. It is derived from
-// that proportion. With a leadscrew of inches a metric lead has a = 5 times its
-// millimetres times the threads to the inch, over 127 b, and the dial is of no
-// use; wheels that only come near the lead never pick it up.
+// same mark, as many as the wheel has teeth means anywhere. It is derived from
+// that proportion. A lead of L millimetres on a leadscrew of n threads to the
+// inch has a / b = 5 L n / 127, so that a is large and the dial of no use.
+// Wheels that only come near the lead never pick it up.
 func PickUpOnDial(leadscrew, lead Lead, teeth int) (PickUp, error) {
 	if leadscrew.turns == 0 || lead.turns == 0 {
 		return PickUp{}, argument("lead", "", leadAccepted, units.ErrMissing)

@@ -16,7 +16,7 @@ import (
 type Lead struct{ pm, turns int64 }
 
 const (
-	leadAccepted = `"8 tpi", "11 1/2 tpi", "1.5 mm" or "1/8 in", from 0.01 mm to 100 mm`
+	leadAccepted = `"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in" or "10 mm in 3 turns", from 0.01 mm to 100 mm`
 	maxTurns     = 1_000_000
 )
 
@@ -37,13 +37,28 @@ func NewLead(travel units.Length, turns int) (Lead, error) {
 }
 
 // ParseLead reads what stands on a lathe or a drawing: threads per inch ("8
-// tpi", "11.5 tpi", "11 1/2 tpi") or the distance of one turn ("1.5 mm", "1/8
-// in").
+// tpi", "11.5 tpi", "11 1/2 tpi"), the distance of one turn ("1.5 mm", "1/8
+// in") or of a whole number of turns ("10 mm in 3 turns").
 func ParseLead(s string) (Lead, error) {
 	fail := func(err error) (Lead, error) {
 		return Lead{}, &units.ArgumentError{Package: "thread", Field: "lead", Value: strconv.Quote(s), Problem: err.Error(), Accepted: leadAccepted, Err: units.ErrSyntax}
 	}
 	text := strings.ToLower(strings.TrimSpace(s))
+	if rest, counted := strings.CutSuffix(text, " turns"); counted {
+		at := strings.LastIndex(rest, " in ")
+		if at < 0 {
+			return fail(fmt.Errorf("turns without a distance"))
+		}
+		travel, err := units.ParseLength(rest[:at])
+		if err != nil {
+			return fail(err)
+		}
+		turns, err := strconv.Atoi(strings.TrimSpace(rest[at+len(" in "):]))
+		if err != nil {
+			return fail(fmt.Errorf("not a whole number of turns"))
+		}
+		return NewLead(travel, turns)
+	}
 	number, perInch := strings.CutSuffix(text, "tpi")
 	if !perInch {
 		travel, err := units.ParseLength(text)
@@ -96,7 +111,8 @@ func (l Lead) isInch() bool {
 	return l.pm != 0 && l.pm%127 == 0 && 8*units.Inch(1).Picometres()*l.turns%l.pm == 0
 }
 
-// String returns the lead as [ParseLead] reads it: "8 tpi", "1.5 mm".
+// String returns the lead as [ParseLead] reads it: "8 tpi", "1.5 mm", "10 mm in
+// 3 turns".
 func (l Lead) String() string {
 	if l.isInch() {
 		return strconv.FormatFloat(l.TPI(), 'f', -1, 64) + " tpi"
@@ -107,11 +123,10 @@ func (l Lead) String() string {
 	return l.Length().String()
 }
 
-// MarshalText implements [encoding.TextMarshaler]; the zero Lead and one that
-// is no decimal number of millimetres have no text.
+// MarshalText implements [encoding.TextMarshaler]; no lead has no text.
 func (l Lead) MarshalText() ([]byte, error) {
-	if l.turns == 0 || l.turns > 1 && !l.isInch() {
-		return nil, argument("lead", l.String(), leadAccepted, units.ErrMissing)
+	if l.turns == 0 {
+		return nil, argument("lead", "", leadAccepted, units.ErrMissing)
 	}
 	return []byte(l.String()), nil
 }

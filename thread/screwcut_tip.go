@@ -36,7 +36,7 @@ func (t Thread) CutDepth(tip ToolTip) (CutDepth, error) {
 	if tip.Flat.Sign() < 0 || tip.Radius.Sign() < 0 || tip.Flat.Sign() > 0 && tip.Radius.Sign() > 0 {
 		return CutDepth{}, argument("tip of the tool", "flat "+tip.Flat.String()+", radius "+tip.Radius.String(), "a flat or a radius, or neither for a sharp tool", units.ErrOutOfRange)
 	}
-	if t.Pitch().IsZero() {
+	if t.Form() == 0 {
 		return CutDepth{}, noThread()
 	}
 	sin, cos := math.Sincos(t.halfAngle())

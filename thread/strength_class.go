@@ -47,6 +47,9 @@ var strengthClasses = table.Lazy(tables, "tables/strength_classes.csv", func(r *
 // witness, which agree within 0.75 % (they are rounded to three figures, some
 // from the exact area). Errors: an unknown class, a diameter outside the table.
 func (t Thread) BoltStrength(class string) (BoltStrength, error) {
+	if t.Form() == 0 {
+		return BoltStrength{}, noThread()
+	}
 	var known []string
 	for _, c := range strengthClasses() {
 		if c.class != class {

@@ -178,6 +178,9 @@ type RuledEngagement struct {
 // to 2 diameters go round. The rule knows nothing of the stud's strength: set it
 // beside [Joint.Engagement].
 func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
+	if t.Form() == 0 {
+		return RuledEngagement{}, noThread()
+	}
 	if rule < 0 || int(rule) >= len(engagementRules) {
 		return RuledEngagement{}, argument("rule of engagement", rule.String(), "BrassIronSteel or OtherNonFerrous", units.ErrUnknown)
 	}
@@ -192,7 +195,7 @@ func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 // shear returns the sizes of the joint in metres and where they come from.
 func (j Joint) shear() (shear, string, error) {
 	t := j.Thread
-	if t.Pitch().IsZero() {
+	if t.Form() == 0 {
 		return shear{}, "", noThread()
 	}
 	s := shear{

@@ -62,6 +62,9 @@ func TappingMaterials() []string {
 // own, gives 0.4 to 1.1 times as much. Forming taps take two to three times the
 // torque of cutting taps (the same pages).
 func (t Thread) TappingTorque(hole units.Length, material string, bottoming bool) (TappingTorque, error) {
+	if t.Form() == 0 {
+		return TappingTorque{}, noThread()
+	}
 	d, h := t.Major().Metres(), hole.Metres()
 	least := t.Minor().Metres() - (d-t.Minor().Metres())/8
 	if !(h >= least && h < d) {

@@ -122,26 +122,46 @@ func TestStressAreaLiesBetween(t *testing.T) {
 	}
 }
 
-func TestTorque(t *testing.T) {
-	// Shigley, Mechanical Engineering Design, 8th edition, chapter 8, the example
-	// on torque (recalled): 3/4-16 UNF, 25 000 lbf, friction 0.15 and 0.15 on a
-	// collar of 1.25 d. The book has the mean diameter from a rounded core.
+// A textbook's example: a 3/4-16 UNF screw at 25 000 lbf, friction 0.15 in the
+// thread and on a collar of 1.25 d.
+func TestTorqueWorkedExample(t *testing.T) {
 	th := MustParse("3/4-16 UNF")
+	pull := 25000 * units.PoundForce
 	k, err := th.NutFactorFromFriction(0.15, 0.15, th.Major().Scale(1.25))
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := th.TorqueForPull(25000*units.PoundForce, k)
-	if v := float64(got.Torque / units.PoundForceInch); err != nil || math.Abs(v-3551) > 2 {
-		t.Errorf("torque by friction %.1f lbf in, %v; the book has 3551", v, err)
+	friction, errF := th.TorqueForPull(pull, k)
+	short, errS := th.TorqueForPull(pull, DryThreads())
+	if errF != nil || errS != nil {
+		t.Fatal(errF, errS)
 	}
-	if got, err = th.TorqueForPull(25000*units.PoundForce, DryThreads()); err != nil || math.Abs(float64(got.Torque/units.PoundForceInch)-3750) > 1 {
-		t.Errorf("K 0.20: %v, %v; the book has 3750 lbf in", got, err)
+	for r := range check.Open(t, "thread/strength_worked.csv").Rows() {
+		// The book works from an area of three figures and a mean diameter from
+		// the core, 0.0001 in from the pitch diameter.
+		tolerance := r.Float("tolerance")
+		switch r.Text("quantity") {
+		case "stress, kpsi":
+			r.Within("value", float64(pull)/float64(th.StressArea().Area)/float64(units.PSI)/1000, tolerance)
+		case "mean diameter, in":
+			r.Within("value", th.PitchDiameter().Inch(), tolerance)
+		case "tangent of lead angle":
+			r.Within("value", math.Tan(th.LeadAngle().Radians()), tolerance)
+		case "torque by friction, lbf in":
+			r.Within("value", float64(friction.Torque/units.PoundForceInch), tolerance)
+		case "torque at K 0.20, lbf in":
+			r.Within("value", float64(short.Torque/units.PoundForceInch), tolerance)
+		default:
+			t.Fatalf("%s: quantity %q", r.ID, r.Text("quantity"))
+		}
 	}
+}
+
+func TestTorqueArticle(t *testing.T) {
 	// A trade article's figures for a 3/8-16 screw: 4940 lbf takes 23 lbf ft at K
 	// 0.15 (and 30 at 0.20, cut off from 30.9).
-	th = MustParse("3/8-16 UNC")
-	if got, err = th.TorqueForPull(4940*units.PoundForce, OiledThreads()); err != nil || math.Abs(float64(got.Torque/units.PoundForceFoot)-23) > 0.5 {
+	th := MustParse("3/8-16 UNC")
+	if got, err := th.TorqueForPull(4940*units.PoundForce, OiledThreads()); err != nil || math.Abs(float64(got.Torque/units.PoundForceFoot)-23) > 0.5 {
 		t.Errorf("3/8-16 oiled: %v, %v; the article has 23 lbf ft", got, err)
 	}
 }
@@ -179,6 +199,31 @@ func TestTorqueProperties(t *testing.T) {
 	}
 	if k, err := MustParse("M6").NutFactorFromFriction(15, 0.15, units.MM(8)); err == nil {
 		t.Errorf("friction in percent: %v", k)
+	}
+	if k, err := MustParse("M6").NutFactorFromFriction(0.15, 0.15, units.MM(5)); err == nil {
+		t.Errorf("face smaller than the screw: %v", k)
+	}
+	if got, err := MustParse("M6").PullFromTorque(5, NutFactor{K: 20}); err == nil {
+		t.Errorf("K in per cent: %v", got)
+	}
+	if got, _ := MustParse("M6").TorqueForPull(1000, DryThreads()); got.String() != "1.2 N·m for 1000 N (650 to 1350 N)" {
+		t.Errorf("String() = %q", got)
+	}
+}
+
+func TestTappingTable(t *testing.T) {
+	rows := tappedMaterials()
+	if len(rows) != 13 || len(TappingMaterials()) != 13 {
+		t.Errorf("%d materials, want 13", len(rows))
+	}
+	seen := map[string]bool{}
+	for _, m := range rows {
+		// The bottoming tap, with fewer threads to share the cut, has the larger
+		// factor.
+		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorPlug < 1 || m.factorBottoming <= m.factorPlug {
+			t.Errorf("%+v", m)
+		}
+		seen[m.material] = true
 	}
 }
 

@@ -61,6 +61,9 @@ func (t Tightening) String() string {
 // Source: the short formula of every handbook of bolting; checked against
 // published examples.
 func (t Thread) TorqueForPull(pull units.Force, factor NutFactor) (Tightening, error) {
+	if t.Form() == 0 {
+		return Tightening{}, noThread()
+	}
 	if err := factor.check(); err != nil {
 		return Tightening{}, err
 	}
@@ -79,6 +82,9 @@ func (t Thread) TorqueForPull(pull units.Force, factor NutFactor) (Tightening, e
 // PullFromTorque returns the pull that a torque makes; see
 // [Thread.TorqueForPull].
 func (t Thread) PullFromTorque(torque units.Torque, factor NutFactor) (Tightening, error) {
+	if t.Form() == 0 {
+		return Tightening{}, noThread()
+	}
 	if !(torque > 0) || math.IsInf(float64(torque), 0) {
 		return Tightening{}, argument("torque", torque.String(), "above zero", units.ErrOutOfRange)
 	}
@@ -103,6 +109,9 @@ func (t Thread) PullFromTorque(torque units.Torque, factor NutFactor) (Tightenin
 // Source: Shigley, Mechanical Engineering Design, chapter on screws; the
 // formula is the wedge's.
 func (t Thread) NutFactorFromFriction(thread, face float64, faceDiameter units.Length) (NutFactor, error) {
+	if t.Form() == 0 {
+		return NutFactor{}, noThread()
+	}
 	for _, f := range []float64{thread, face} {
 		if !(f >= 0 && f <= 0.5) {
 			return NutFactor{}, argument("coefficient of friction", strconv.FormatFloat(f, 'g', -1, 64), "0 to 0.5", units.ErrOutOfRange)

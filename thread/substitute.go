@@ -60,7 +60,7 @@ const furthest = 0.20
 // substitute replaces screw, tapped hole and nut together. Errors: a taper
 // thread, a series without parallel threads, and no thread within reach.
 func Substitutes(t Thread, among ...Series) ([]Substitute, error) {
-	if t.Pitch().IsZero() {
+	if t.Form() == 0 {
 		return nil, noThread()
 	}
 	if _, taper := t.Taper(); taper {

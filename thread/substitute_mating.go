@@ -107,7 +107,7 @@ func (m Mating) String() string {
 // figure for looseness is from ASME B1.1.
 func Mate(bolt, nut Thread) (Mating, error) {
 	for _, t := range []Thread{bolt, nut} {
-		if t.Pitch().IsZero() {
+		if t.Form() == 0 {
 			return Mating{}, noThread()
 		}
 		if _, taper := t.Taper(); taper {

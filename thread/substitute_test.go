@@ -94,6 +94,18 @@ func TestSubstitutesKnockOn(t *testing.T) {
 	if _, err := Substitutes(Thread{}); err == nil {
 		t.Error("no thread is accepted")
 	}
+	// With no series named, all but the thread's own are looked through.
+	found, err = Substitutes(MustParse("1/4x40 ME"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	series := map[Series]bool{}
+	for _, s := range found {
+		series[s.Thread.Series()] = true
+	}
+	if series[ME] || !series[UNF] || !series[BSF] || !series[MetricCoarse] || !series[BA] {
+		t.Errorf("for 1/4x40 ME: series %v", series)
+	}
 }
 
 // Look-alike threads of which builders say that the nut starts and then jams.

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -25,7 +24,11 @@ type listing struct {
 
 // catalogue holds every listed thread, series after series, each from the
 // smallest to the largest.
-var catalogue = sync.OnceValue(func() []listing {
+func catalogue() []listing { return catalogueOnce.Get(readCatalogue) }
+
+var catalogueOnce table.Once[[]listing]
+
+func readCatalogue() []listing {
 	var all []listing
 	for _, series := range [][]listing{
 		readSeries("metric.csv", func(r *table.Row) listing {
@@ -96,7 +99,7 @@ var catalogue = sync.OnceValue(func() []listing {
 		all = append(all, series...)
 	}
 	return all
-})
+}
 
 func readSeries(name string, row func(*table.Row) listing) []listing {
 	rows, _, err := table.Read(tables, "tables/"+name, row)

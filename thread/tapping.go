@@ -10,6 +10,7 @@ import (
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -22,7 +23,7 @@ type Basis int
 
 // The bases.
 const (
-	FullDepth          Basis = iota + 1 // depth of the screw: Thread.Depth; 1.2269 p on the diameter for ISO metric
+	FullDepth          Basis = iota + 1 // depth of the screw: Thread.Depth; on the diameter 1.2269 p for ISO metric, 1.1908 p for Unified (UNR)
 	InternalHeight                      // height of the nut's basic form, 5H/8 for 60 degrees: 1.0825 p; the root of the Whitworth, BA and cycle forms
 	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms, 1.2990 p: charts from the USA
 )
@@ -146,7 +147,8 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 	return t.major.Sub(t.pitch.Scale(share * k)), nil
 }
 
-// ConvertDepth returns the share on another basis that means the same hole.
+// ConvertDepth returns the share on another basis that means the same hole. The
+// share may be above 1, as DepthOfThread may return it.
 func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	a, err := t.fullOn(from)
 	if err != nil {
@@ -156,8 +158,11 @@ func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if math.IsNaN(share) || math.IsInf(share, 0) {
+	switch {
+	case math.IsNaN(share) || math.IsInf(share, 0):
 		return 0, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprint(share), Accepted: "a finite share", Err: units.ErrNotFinite}
+	case share <= 0:
+		return 0, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprint(share), Accepted: "a share above 0", Err: units.ErrOutOfRange}
 	}
 	return share * a / b, nil
 }
@@ -175,25 +180,25 @@ func checkShare(share float64) error {
 	return bad
 }
 
-// A Verdict says what a hole does to the thread and the tap.
-type Verdict int
+// A DrillVerdict says what a hole does to the thread and the tap.
+type DrillVerdict int
 
 // The verdicts, from good to bad.
 const (
-	Suits    Verdict = iota + 1 // at least half the full depth, and not so much that the tap is in danger
-	Shallow                     // less than half of the full depth: easy on the tap, weak
-	Tight                       // over the limit for the size and the material: the tap may break
-	TooSmall                    // below the minor diameter of the nut: over 100 %, not for a cutting tap
+	Suits    DrillVerdict = iota + 1 // enough depth, and not so much that the tap is in danger
+	Shallow                          // less than half of the full depth, 45 % in hard metal: easy on the tap, weak
+	Tight                            // over the limit for the size and the material: the tap may break
+	TooSmall                         // below the minor diameter of the nut: over 100 %, not for a cutting tap
 )
 
-var verdicts = [...]string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}
+var drillVerdicts = [...]string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}
 
 // String returns "suits", "shallow", "tight" or "too small".
-func (v Verdict) String() string {
-	if v <= 0 || int(v) >= len(verdicts) {
-		return "Verdict(" + strconv.Itoa(int(v)) + ")"
+func (v DrillVerdict) String() string {
+	if v <= 0 || int(v) >= len(drillVerdicts) {
+		return "DrillVerdict(" + strconv.Itoa(int(v)) + ")"
 	}
-	return verdicts[v]
+	return drillVerdicts[v]
 }
 
 // A Choice is a drill for a tapping hole and what becomes of the thread.
@@ -202,7 +207,7 @@ type Choice struct {
 	Depth   float64 // share of a full thread, on Basis
 	Basis   Basis
 	Over    units.Length // drill less the hole asked for: positive is the larger, safer side
-	Verdict Verdict
+	Verdict DrillVerdict
 	Why     string // the verdict in words, with its limit
 }
 
@@ -213,13 +218,20 @@ func (c Choice) String() string {
 
 // The limits of the verdicts, as shares of the full depth. They are common
 // practice and no standard's: 85 % breaks no sharp tap in free-cutting metal,
-// small taps and hard or tough metal need more room.
-const (
-	leastDepth     = 0.50
-	mostDepth      = 0.85
-	mostDepthSmall = 0.80 // below 2 mm
-	mostDepthHard  = 0.75
-)
+// small taps and hard or tough metal need more room, and in hard metal a shallower
+// thread is the price of a whole tap.
+type depthLimits struct{ least, most float64 }
+
+// depthLimitsFor returns the limits for a thread in free-cutting or hard metal.
+func depthLimitsFor(t Thread, hard bool) depthLimits {
+	switch {
+	case hard:
+		return depthLimits{0.45, 0.75}
+	case t.major.Cmp(units.MM(2)) < 0:
+		return depthLimits{0.50, 0.80}
+	}
+	return depthLimits{0.50, 0.85}
+}
 
 // TappingDrills ranks the drills of a set for a cutting tap: first those that
 // suit, the nearest to the wanted share of a full thread in front, of two
@@ -233,24 +245,12 @@ const (
 // drill below the major diameter and above half of it, is an
 // [*units.ArgumentError].
 func (t Thread) TappingDrills(set gauge.Set, share float64, basis Basis) ([]Choice, error) {
-	return t.rank(set, share, basis, mostDepthFor(t, false), false)
-}
-
-// mostDepthFor returns the share of the full depth over which a tap is in
-// danger.
-func mostDepthFor(t Thread, hard bool) float64 {
-	switch {
-	case hard:
-		return mostDepthHard
-	case t.major.Cmp(units.MM(2)) < 0:
-		return mostDepthSmall
-	}
-	return mostDepth
+	return t.rank(set, share, basis, depthLimitsFor(t, false), false)
 }
 
 // rank does the work of TappingDrills. When largerOnly is set, drills below the
 // wanted hole come behind all that are not.
-func (t Thread) rank(set gauge.Set, share float64, basis Basis, most float64, largerOnly bool) ([]Choice, error) {
+func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimits, largerOnly bool) ([]Choice, error) {
 	hole, err := t.TappingHole(share, basis)
 	if err != nil {
 		return nil, err
@@ -267,7 +267,7 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, most float64, la
 	}
 	var suited, shallow, tight, small []Choice
 	for _, size := range sizes {
-		c, err := t.judge(size, hole, basis, most)
+		c, err := t.judge(size, hole, basis, limits)
 		if err != nil {
 			return nil, err
 		}
@@ -305,10 +305,10 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, most float64, la
 // CheckTappingDrill says what one drill does, whoever recommends it, on the
 // given basis.
 func (t Thread) CheckTappingDrill(drill gauge.Size, basis Basis) (Choice, error) {
-	return t.judge(drill, drill.Diameter, basis, mostDepthFor(t, false))
+	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, false))
 }
 
-func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, most float64) (Choice, error) {
+func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits depthLimits) (Choice, error) {
 	depth, err := t.DepthOfThread(drill.Diameter, basis)
 	if err != nil {
 		return Choice{}, err
@@ -322,51 +322,62 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, most flo
 	case drill.Diameter.Cmp(t.minor) < 0:
 		c.Verdict = TooSmall
 		c.Why = fmt.Sprintf("below the minor diameter %s; over 100 %%, not for a cutting tap", t.minor.Text(units.Millimetres, 3))
-	case full > most:
+	case full > limits.most:
 		c.Verdict = Tight
-		c.Why = fmt.Sprintf("%.1f %% of the full depth, over the limit of %.0f %%; the tap may break", 100*full, 100*most)
-	case full < leastDepth:
+		c.Why = fmt.Sprintf("%.1f %% of the full depth, over the limit of %.0f %%; the tap may break", 100*full, 100*limits.most)
+	case full < limits.least:
 		c.Verdict = Shallow
-		c.Why = fmt.Sprintf("%.1f %% of the full depth, less than half a thread", 100*full)
+		c.Why = fmt.Sprintf("%.1f %% of the full depth, less than %.0f %%; easy on the tap and weak", 100*full, 100*limits.least)
 	default:
 		c.Verdict = Suits
-		c.Why = fmt.Sprintf("%.1f %% of the full depth, from %.0f to %.0f %%", 100*full, 100*leastDepth, 100*most)
+		c.Why = fmt.Sprintf("%.1f %% of the full depth, from %.0f to %.0f %%", 100*full, 100*limits.least, 100*limits.most)
 	}
 	return c, nil
 }
 
 // A DepthAdvice is the depth of thread that is commonly tapped in a material.
 type DepthAdvice struct {
-	Material    string
 	Least, Most float64 // shares of ThreeQuarterHeight
 	Hard        bool    // tough or hard on taps: take the larger drill, not the smaller
 	Ref         source.Ref
 }
 
-var depthAdvice = table.Lazy(tables, "tables/tap_depth.csv", func(r *table.Row) DepthAdvice {
-	a := DepthAdvice{Material: r.Text("material"), Least: r.Float("least"), Most: r.Float("most"), Ref: r.Ref()}
+type depthRow struct {
+	material string
+	family   material.Family
+	advice   DepthAdvice
+}
+
+var depths = table.Table[depthRow]{FS: &tables, Name: "tables/tap_depth.csv", Row: readDepth}
+
+func readDepth(r *table.Row) depthRow {
+	row := depthRow{material: r.Optional("material"), advice: DepthAdvice{Least: r.Float("least"), Most: r.Float("most"), Ref: r.Ref()}}
+	if row.material == "" {
+		var err error
+		if row.family, err = material.ParseFamily(r.Text("family")); err != nil {
+			r.Complain("%v", err)
+		}
+	}
 	switch hard := r.Text("hard"); hard {
 	case "yes":
-		a.Hard = true
+		row.advice.Hard = true
 	case "no":
 	default:
 		r.Complain("hard is %q, not yes or no", hard)
 	}
-	return a
-})
+	return row
+}
 
-// AdvisedDepth returns the common practice for a material: stainless steel,
-// tool steel, silver steel, mild steel, aluminium, gunmetal, bronze, brass or
-// cast iron. Another name is an [*units.ArgumentError].
-func AdvisedDepth(material string) (DepthAdvice, error) {
-	accepted := ""
-	for _, a := range depthAdvice() {
-		if a.Material == material {
-			return a, nil
+// AdvisedDepth returns the common practice for a material, by its name or its
+// family. Copper, nickel alloys and plastics have none here, which is an
+// [*units.ArgumentError].
+func AdvisedDepth(m material.Material) (DepthAdvice, error) {
+	for _, row := range depths.Rows() {
+		if row.material != "" && row.material == m.Name || row.material == "" && row.family == m.Family {
+			return row.advice, nil
 		}
-		accepted += a.Material + ", "
 	}
-	return DepthAdvice{}, &units.ArgumentError{Package: "thread", Field: "material to tap", Value: fmt.Sprintf("%q", material), Accepted: accepted[:len(accepted)-2], Err: units.ErrUnknown}
+	return DepthAdvice{}, &units.ArgumentError{Package: "thread", Field: "material to tap", Value: m.Name, Problem: "no practice is held for it", Accepted: "steels, stainless steels, irons, brasses, bronzes and aluminium", Err: units.ErrUnknown}
 }
 
 // TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that a
@@ -374,8 +385,8 @@ func AdvisedDepth(material string) (DepthAdvice, error) {
 // for threads below 3 mm in any metal, a drill smaller than the hole for the
 // most depth advised ranks behind all that are not. The three-quarter height
 // of the advice is read as 1.2990 pitches on the diameter for every form.
-func (t Thread) TappingDrillsFor(set gauge.Set, material string) ([]Choice, error) {
-	advice, err := AdvisedDepth(material)
+func (t Thread) TappingDrillsFor(set gauge.Set, m material.Material) ([]Choice, error) {
+	advice, err := AdvisedDepth(m)
 	if err != nil {
 		return nil, err
 	}
@@ -388,5 +399,5 @@ func (t Thread) TappingDrillsFor(set gauge.Set, material string) ([]Choice, erro
 	if careful {
 		share = advice.Most
 	}
-	return t.rank(set, share*1.2990381057/full, FullDepth, mostDepthFor(t, advice.Hard), careful)
+	return t.rank(set, share*1.2990381057/full, FullDepth, depthLimitsFor(t, advice.Hard), careful)
 }

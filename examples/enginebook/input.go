@@ -11,7 +11,9 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // engineFile is what an engine file may hold. A nil pointer is a key that is not
@@ -47,8 +49,23 @@ type engineFile struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
-	Fits   []fitEntry   `toml:"fits"`
-	Covers []coverEntry `toml:"covers"`
+	Lathe struct {
+		Speeds       *speeds.Ladder         `toml:"speeds"`
+		Motor        *units.Power           `toml:"motor"`
+		CentreHeight *units.Length          `toml:"centre_height"`
+		ChuckSpeed   *units.RotationalSpeed `toml:"chuck_speed"`
+	} `toml:"lathe"`
+	Mill struct {
+		Speeds *speeds.Ladder `toml:"speeds"`
+		Motor  *units.Power   `toml:"motor"`
+	} `toml:"mill"`
+	Drills struct {
+		Set *gauge.Set `toml:"set"`
+	} `toml:"drills"`
+	Operations []operationEntry `toml:"operations"`
+	Fits       []fitEntry       `toml:"fits"`
+	Fasteners  []fastenerEntry  `toml:"fasteners"`
+	Covers     []coverEntry     `toml:"covers"`
 }
 
 // A rod is a length, or the word infinite for a rod of no slant.

@@ -91,6 +91,8 @@ type page struct {
 var pages = []func(*input) (*page, error){
 	valvePage,
 	fitsPage,
+	fastenersPage,
+	operationsPage,
 	coversPage,
 }
 

@@ -175,6 +175,9 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 			return false, err
 		}
 		heading(w, "PUBLISHED FOR THIS PAIRING")
+		if len(all) == 0 {
+			bullet(w, "", "none was read for the pairing itself; the figure follows from another, as said above")
+		}
 		for _, p := range all {
 			bullet(w, "", fmt.Sprintf("%s, %s (%s) %v %s", span(float64(p.Low/units.MetrePerMinute), float64(p.High/units.MetrePerMinute), "m/min"), p.Material, p.Period, p.Ref, p.Bound))
 		}
@@ -240,6 +243,9 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 	}
 	f.Low, f.High = f.Low.Scale(plan.Feed), f.High.Scale(plan.Feed)
 	line(w, "feed", fmt.Sprintf("%s per %s (%s); %v", spanOf(f.Low, f.High, units.Millimetres, 3), f.Per(), spanOf(f.Low, f.High, units.Thousandths, 1), f.Ref))
+	if f.Note != "" {
+		line(w, "", f.Note)
+	}
 	step := plan.Choice.Step.Speed
 	if step == 0 || f.PerTooth {
 		return nil

@@ -16,7 +16,7 @@
 // an average. Geometry needs no source.
 //
 // Checked against printed worked examples of tutorial sheets, textbooks and
-// tool makers' pages; two misprinted times among them are kept in
+// tool makers' pages; a misprinted time among them is kept in
 // testdata/errata.csv. Left out: corrections for rake, speed and wear, which no
 // source at hand gives in figures, and thrust of drills.
 package cutting

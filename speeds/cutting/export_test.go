@@ -5,12 +5,12 @@ var Tables = tables
 
 // RowCounts returns the number of rows of each table.
 func RowCounts() map[string]int {
-	return map[string]int{"kienzle": len(kienzleRows()), "force at feed": len(feedRows()), "unit power": len(powerRows())}
+	return map[string]int{"kienzle": len(kienzleTable.Rows()), "force at feed": len(feedTable.Rows()), "unit power": len(powerTable.Rows())}
 }
 
 // KienzleGroup returns the constants of a group by its number.
 func KienzleGroup(group string) (Kienzle, bool) {
-	for _, r := range kienzleRows() {
+	for _, r := range kienzleTable.Rows() {
 		if r.value.Group == group {
 			return r.value, true
 		}
@@ -19,5 +19,5 @@ func KienzleGroup(group string) (Kienzle, bool) {
 }
 
 // ForceRow and PowerRow return a row by its place in the table.
-func ForceRow(i int) Force     { return feedRows()[i].value }
-func PowerRow(i int) UnitPower { return powerRows()[i].value }
+func ForceRow(i int) Force     { return feedTable.Rows()[i].value }
+func PowerRow(i int) UnitPower { return powerTable.Rows()[i].value }

@@ -46,7 +46,7 @@ func (k Kienzle) At(h units.Length) (units.Pressure, error) {
 // group of brasses; plastics, zinc and nickel-copper alloys, for which the table
 // has no group, are an [*units.ArgumentError].
 func KienzleFor(m speeds.Material) (Kienzle, error) {
-	for _, row := range kienzleRows() {
+	for _, row := range kienzleTable.Rows() {
 		if slices.Contains(row.materials, m) {
 			return row.value, nil
 		}
@@ -66,7 +66,7 @@ type Force struct {
 // feed, in the order of the sources; they lie well above [KienzleFor] for steel.
 func ForceAtFeed(m speeds.Material) ([]Force, error) {
 	var all []Force
-	for _, row := range feedRows() {
+	for _, row := range feedTable.Rows() {
 		if slices.Contains(row.materials, m) {
 			all = append(all, row.value)
 		}
@@ -96,7 +96,7 @@ func (u UnitPower) Power(q units.VolumeFlow) (units.Power, error) {
 // UnitPowerFor returns the power constant of a material; feed, cutter and wear
 // change it.
 func UnitPowerFor(m speeds.Material) (UnitPower, error) {
-	for _, row := range powerRows() {
+	for _, row := range powerTable.Rows() {
 		if slices.Contains(row.materials, m) {
 			return row.value, nil
 		}
@@ -112,9 +112,9 @@ func noFigure(what string, m speeds.Material) error {
 var tables embed.FS
 
 var (
-	kienzleRows = table.Lazy(tables, "tables/kienzle.csv", readKienzle)
-	feedRows    = table.Lazy(tables, "tables/force_at_feed.csv", readForce)
-	powerRows   = table.Lazy(tables, "tables/unit_power.csv", readPower)
+	kienzleTable = table.Table[row[Kienzle]]{FS: &tables, Name: "tables/kienzle.csv", Row: readKienzle}
+	feedTable    = table.Table[row[Force]]{FS: &tables, Name: "tables/force_at_feed.csv", Row: readForce}
+	powerTable   = table.Table[row[UnitPower]]{FS: &tables, Name: "tables/unit_power.csv", Row: readPower}
 )
 
 type row[T any] struct {

@@ -38,7 +38,7 @@ func ExampleHead_Nearest() {
 	near, _ := head.Nearest(127)
 	fmt.Printf("%v: %.1f minutes out at the end; %d and %d can be had\n", near.Setting, near.Closing.Degrees()*60, near.Below, near.Above)
 	// Output:
-	// dividing: not to be had with these plates: out of range: 127 divisions of a 40:1 head
+	// dividing: not to be had with these plates: 127 divisions of a 40:1 head
 	// 17 spaces on the 54 circle (sector over 18 holes): -10.0 minutes out at the end; 125 and 130 can be had
 }
 

@@ -1,6 +1,7 @@
 package dividing
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -115,7 +116,7 @@ func (s Setting) String() string {
 
 // ErrNotDivisible marks a number of divisions that the plates do not give; see
 // [Head.Nearest].
-var ErrNotDivisible = fmt.Errorf("dividing: not to be had with these plates: %w", units.ErrOutOfRange)
+var ErrNotDivisible = errors.New("dividing: not to be had with these plates")
 
 // Divide returns every move that spaces n divisions exactly:
 //

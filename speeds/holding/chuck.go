@@ -58,6 +58,25 @@ func (c Chuck) marked() speeds.Limit {
 	return speeds.Limit{Speed: c.Marked, Reason: "the speed marked on the chuck", Ref: source.Ref{Kind: source.Published, Title: "Lathe manufacturer's manual, chuck section", Locator: "reference speed note"}}
 }
 
+// UnmarkedChuck returns a cautious limit for an iron-bodied chuck or faceplate
+// that has no speed marked on it, by its diameter: 15 m/s at the rim, about what
+// such chucks are marked for, from memory.
+//
+//	n = v / (pi d)
+//
+// Work that stands out of the jaws or is out of balance wants much less.
+// Diameters from 40 mm to 1 m; others are an [*units.ArgumentError].
+func UnmarkedChuck(diameter units.Length) (speeds.Limit, error) {
+	if diameter.Cmp(units.MM(40)) < 0 || diameter.Cmp(units.MM(1000)) > 0 {
+		return speeds.Limit{}, bad("chuck", diameter.String(), "a diameter from 40 mm to 1 m", units.ErrOutOfRange)
+	}
+	n, err := speeds.SpindleSpeed(15*units.MetrePerSecond, diameter)
+	return speeds.Limit{
+		Speed: n, Reason: "an iron chuck with no speed marked on it is held to 15 m/s at the rim",
+		Ref: source.Ref{Kind: source.FromMemory, Title: "marks on iron-bodied chucks"},
+	}, err
+}
+
 // Work is work set over on a faceplate or in a chuck.
 type Work struct {
 	Mass   units.Mass

@@ -145,6 +145,25 @@ func TestChuckNeverAboveItsMark(t *testing.T) {
 	})
 }
 
+// An unmarked chuck is held well below the rim of a flywheel of its size.
+func TestUnmarkedChuck(t *testing.T) {
+	for _, d := range []units.Length{units.MM(80), units.MM(125), units.MM(200)} {
+		l, err := holding.UnmarkedChuck(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rim, err := holding.CheckRim(d, l.Speed)
+		if err != nil || !rim.Safe || math.Abs(float64(rim.Speed)-15) > 1e-9 || l.Speed > rim.Most*0.6 {
+			t.Errorf("%v: %v, %+v, %v", d, l, rim, err)
+		}
+	}
+	for _, d := range []units.Length{units.MM(39), units.MM(1001)} {
+		if _, err := holding.UnmarkedChuck(d); !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%v: %v", d, err)
+		}
+	}
+}
+
 func TestWorkInverse(t *testing.T) {
 	w := holding.Work{Mass: 3, Offset: units.MM(12)}
 	f, err := w.Force(250 * units.RevPerMinute)

@@ -5,8 +5,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -51,14 +51,21 @@ func ParseSet(s string) (Set, error) {
 	return set, nil
 }
 
-var patterns = sync.OnceValue(func() (p struct{ stepped, numbers, letters, system *regexp.Regexp }) {
+type rangePatterns struct{ stepped, numbers, letters, system *regexp.Regexp }
+
+var patternsOnce table.Once[*rangePatterns]
+
+func patterns() *rangePatterns { return patternsOnce.Get(compilePatterns) }
+
+func compilePatterns() *rangePatterns {
+	var p rangePatterns
 	const to = ` ?(?:-|–|to) ?`
 	p.stepped = regexp.MustCompile(`^(.+?)` + to + `(.+?) ?[x×] ?(.+)$`)
 	p.numbers = regexp.MustCompile(`^(?:#|no\.? ?|number )(\d+)` + to + `(?:#|no\.? ?|number )?(\d+)$`)
 	p.letters = regexp.MustCompile(`^(?:letters? )?([a-z])` + to + `([a-z])$`)
 	p.system = regexp.MustCompile(`^(\d+)` + to + `(\d+) ([a-z]+)$`)
-	return p
-})
+	return &p
+}
 
 func parseItem(item string) ([]Size, error) {
 	lower := strings.ToLower(item)

@@ -5,8 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"sync"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -72,15 +72,15 @@ func (s *System) UnmarshalText(text []byte) error {
 func (s System) Set() Set {
 	switch s {
 	case SWG:
-		return swgSet()
+		return swgOnce.Get(func() Set { return readTable("swg.csv", "", " SWG") })
 	case AWG:
-		return awgSet()
+		return awgOnce.Get(makeAWG)
 	case BWG:
-		return bwgSet()
+		return bwgOnce.Get(func() Set { return readTable("bwg.csv", "", " BWG") })
 	case MSG:
-		return msgSet()
+		return msgOnce.Get(func() Set { return readTable("msg.csv", "", " MSG") })
 	case ScrewNumber:
-		return screwSet()
+		return screwOnce.Get(makeScrewNumbers)
 	}
 	return Set{}
 }
@@ -184,25 +184,23 @@ func cutSystem(lower string) (System, string, bool) {
 	return 0, "", false
 }
 
-var (
-	swgSet = sync.OnceValue(func() Set { return readTable("swg.csv", "", " SWG") })
-	bwgSet = sync.OnceValue(func() Set { return readTable("bwg.csv", "", " BWG") })
-	msgSet = sync.OnceValue(func() Set { return readTable("msg.csv", "", " MSG") })
-	awgSet = sync.OnceValue(func() Set {
-		ref := source.Ref{Kind: source.Derived, Title: "ASTM B258", Note: "0.005 in x 92^((36-n)/39); printed tables round to 0.0001 in"}
-		var sizes []Size
-		for n := -3; n <= 40; n++ {
-			d := units.Inch(0.005 * math.Pow(92, float64(36-n)/39))
-			sizes = append(sizes, Size{Name: AWG.name(n), Diameter: d, Ref: ref})
-		}
-		return ordered(sizes)
-	})
-	screwSet = sync.OnceValue(func() Set {
-		ref := source.Ref{Kind: source.Derived, Title: "ASME B1.1", Note: "0.060 in + 0.013 in for each number"}
-		var sizes []Size
-		for n := -2; n <= 14; n++ {
-			sizes = append(sizes, Size{Name: ScrewNumber.name(n), Diameter: units.Thou(float64(60 + 13*n)), Ref: ref})
-		}
-		return ordered(sizes)
-	})
-)
+var swgOnce, awgOnce, bwgOnce, msgOnce, screwOnce table.Once[Set]
+
+func makeAWG() Set {
+	ref := source.Ref{Kind: source.Derived, Title: "ASTM B258", Note: "0.005 in x 92^((36-n)/39); printed tables round to 0.0001 in"}
+	var sizes []Size
+	for n := -3; n <= 40; n++ {
+		d := units.Inch(0.005 * math.Pow(92, float64(36-n)/39))
+		sizes = append(sizes, Size{Name: AWG.name(n), Diameter: d, Ref: ref})
+	}
+	return ordered(sizes)
+}
+
+func makeScrewNumbers() Set {
+	ref := source.Ref{Kind: source.Derived, Title: "ASME B1.1", Note: "0.060 in + 0.013 in for each number"}
+	var sizes []Size
+	for n := -2; n <= 14; n++ {
+		sizes = append(sizes, Size{Name: ScrewNumber.name(n), Diameter: units.Thou(float64(60 + 13*n)), Ref: ref})
+	}
+	return ordered(sizes)
+}

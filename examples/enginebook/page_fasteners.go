@@ -1,0 +1,375 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// A fastenerEntry is one set of screws or studs of the engine: the thread, how
+// many, and the metal that it is tapped into, right through or to a depth.
+type fastenerEntry struct {
+	Where     string                 `toml:"where"`
+	Thread    *thread.Thread         `toml:"thread"`
+	Count     int                    `toml:"count"`
+	Material  *material.Material     `toml:"material"`
+	Through   *units.Length          `toml:"through"` // thickness of the metal
+	Blind     *units.Length          `toml:"blind"`   // depth of the hole to full diameter
+	Tap       *thread.Tap            `toml:"tap"`     // the last one into a blind hole
+	Clearance *thread.ClearanceClass `toml:"clearance"`
+}
+
+// A fastening is a fastenerEntry worked out.
+type fastening struct {
+	entry     fastenerEntry
+	drills    []thread.Choice // the best first; none for a taper thread
+	chart     []gauge.Size    // of a taper thread
+	buy       *thread.Choice  // when none of the owner's suits
+	clearance *thread.Clearance
+	class     thread.ClearanceClass
+	clearWith *gauge.Size // the owner's drill for it, nil if there is none
+	hexagon   *thread.Hexagon
+	full      units.Length // length of full thread
+	turns     int
+	rule      *thread.RuledEngagement // nil for a pipe thread
+	ruleName  string
+	sources   []string
+}
+
+// fastenersPage says how to drill, tap and clear each set of holes, which
+// spanner it needs and whether the thread is deep enough.
+func fastenersPage(in *input) (*page, error) {
+	if len(in.engine.Fasteners) == 0 {
+		return nil, nil
+	}
+	own, name := gauge.Metric(), "metric drills of BS 328"
+	if set := in.engine.Drills.Set; set != nil {
+		if set.Len() == 0 {
+			return nil, in.errorAt("drills.set", `no drills in it; accepted: a set such as "1-6x0.1 mm, #1-#60"`)
+		}
+		own, name = *set, "your drills"
+	}
+	var fastenings []*fastening
+	var problems []error
+	p := &page{}
+	for i, entry := range in.engine.Fasteners {
+		f, findings, err := in.fastening(fmt.Sprintf("fasteners[%d]", i), entry, own)
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		fastenings = append(fastenings, f)
+		p.findings = append(p.findings, findings...)
+	}
+	if problems != nil {
+		return nil, errors.Join(problems...)
+	}
+	data := []any{}
+	small := false
+	for _, f := range fastenings {
+		data = append(data, f.data())
+		small = small || f.entry.Thread.Major().Cmp(units.MM(3)) <= 0
+	}
+	p.data = map[string]any{"fasteners": data}
+	p.write = func(pr *printer) {
+		pr.heading("FASTENERS")
+		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole.")
+		for _, f := range fastenings {
+			pr.blank()
+			f.write(pr)
+		}
+		pr.blank()
+		pr.para("Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle.")
+		if small {
+			pr.para("A tap of 3 mm and below breaks at less than a hand can feel: a small wrench held by its middle, a sharp tap, and the larger drill if in doubt.")
+		}
+	}
+	return p, nil
+}
+
+// fastening works one entry out.
+func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fastening, []finding, error) {
+	if err := in.checkFastener(key, e); err != nil {
+		return nil, nil, err
+	}
+	f := &fastening{entry: e}
+	t := *e.Thread
+	f.sources = append(f.sources, "size: "+t.Ref().String())
+	var findings []finding
+	add := func(kind string, severity eccentric.Severity, text, remedy string) {
+		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Where, Text: text, Remedy: remedy})
+	}
+	if err := f.chooseDrill(own); err != nil {
+		return nil, nil, in.errorAt(key+".thread", "%v", err)
+	}
+	if f.buy != nil {
+		text := "none of the drills suits " + t.Designation()
+		if len(f.drills) > 0 {
+			text += fmt.Sprintf("; %s is %s, %s", f.drills[0].Drill, f.drills[0].Verdict, f.drills[0].Why)
+		}
+		add("no-tapping-drill", eccentric.WorthKnowing, text, fmt.Sprintf("buy a %s drill (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
+	}
+	if err := f.clear(); err != nil {
+		return nil, nil, in.errorAt(key+".clearance", "%v", err)
+	}
+	if c := f.clearance; c != nil {
+		// A drill that is a little larger serves: by 0.1 mm and a twentieth of the
+		// screw.
+		most := c.Hole.Add(units.MM(0.1)).Add(t.Major().Scale(0.05))
+		if size, err := own.AtLeast(c.Hole); err == nil && size.Diameter.Cmp(most) <= 0 {
+			f.clearWith = &size
+		} else {
+			add("no-clearance-drill", eccentric.WorthKnowing, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
+		}
+	}
+	if c := f.clearance; c != nil && e.Count >= 4 && c.Position.Cmp(units.MM(0.05)) < 0 {
+		add("clearance-tight", eccentric.WorthKnowing, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
+			`clearance = "cover", or spot the tapped holes through the part`)
+	}
+	if h, err := t.Hexagon(); err == nil {
+		f.hexagon = &h
+		f.sources = append(f.sources, "hexagon: "+h.Standard+"; "+h.Ref.String())
+	}
+	if err := f.engage(); err != nil {
+		add("no-thread", eccentric.StopsEngine, err.Error(), "a deeper hole, or a tap with a shorter lead")
+		return f, findings, nil
+	}
+	if f.rule != nil && f.full.Cmp(f.rule.Engaged) < 0 {
+		severity := eccentric.WorthKnowing
+		if f.full.Scale(2).Cmp(f.rule.Engaged) < 0 {
+			severity = eccentric.StopsEngine
+		}
+		add("thread-short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for %s asks for %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged)),
+			"a longer thread, a coarser one, or a nut behind a through hole")
+	}
+	return f, findings, nil
+}
+
+// checkFastener complains of what is missing from an entry or does not go
+// together.
+func (in *input) checkFastener(key string, e fastenerEntry) error {
+	var problems []error
+	complain := func(field, format string, args ...any) {
+		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+	}
+	if e.Where == "" {
+		complain("where", `missing; accepted: the place of the screws, such as "cylinder cover"`)
+	}
+	if e.Thread == nil {
+		complain("thread", `missing; accepted: a thread, such as "M3", "5 BA" or "4-40"`)
+	}
+	if e.Material == nil {
+		complain("material", `missing; accepted: what is tapped, such as "gunmetal"`)
+	}
+	if e.Count < 1 {
+		complain("count", "%d; accepted: a whole number from 1", e.Count)
+	}
+	switch {
+	case e.Through == nil && e.Blind == nil:
+		complain("through", `missing; accepted: through, the thickness tapped right through, or blind, the depth of the hole, such as "8 mm"`)
+	case e.Through != nil && e.Blind != nil:
+		complain("blind", "through is given too; accepted: one of the two")
+	case e.Through != nil && e.Through.Sign() <= 0:
+		complain("through", "%v; accepted: a length above zero", e.Through)
+	case e.Blind != nil && e.Blind.Sign() <= 0:
+		complain("blind", "%v; accepted: a length above zero", e.Blind)
+	case e.Through != nil && e.Tap != nil:
+		complain("tap", "the hole goes through; accepted: tap with blind")
+	}
+	return errors.Join(problems...)
+}
+
+// chooseDrill picks the tapping drill from the owner's set, and the one to buy
+// when none suits.
+func (f *fastening) chooseDrill(own gauge.Set) error {
+	t := *f.entry.Thread
+	if _, taper := t.Taper(); taper {
+		for _, c := range t.ChartDrills() {
+			f.chart = append(f.chart, c.Tapping...)
+			f.sources = append(f.sources, "tapping drill: "+c.Ref.String())
+		}
+		return nil
+	}
+	choose := func(set gauge.Set) ([]thread.Choice, error) {
+		advice, err := thread.AdvisedDepth(*f.entry.Material)
+		if err != nil {
+			return t.TappingDrills(set, 0.75, thread.FullDepth)
+		}
+		f.sources = append(f.sources, "depth of thread: "+advice.Ref.String())
+		return t.TappingDrillsFor(set, *f.entry.Material)
+	}
+	var err error
+	f.drills, err = choose(own)
+	if err == nil && f.drills[0].Verdict == thread.Suits {
+		return nil
+	}
+	if err != nil && !errors.Is(err, units.ErrOutOfRange) { // out of range: the set has nothing near
+		return err
+	}
+	all, err := gauge.Metric().With(gauge.Number(), gauge.Letter(), gauge.Fraction())
+	if err != nil {
+		return err
+	}
+	f.sources = f.sources[:1]
+	better, err := choose(all)
+	if err != nil {
+		return err
+	}
+	f.buy = &better[0]
+	return nil
+}
+
+// clear picks the clearance hole: of the class asked for, or else ISO 273 medium
+// for metric threads, what charts give for the others, and the cover class
+// where they give nothing. A pipe passes no hole unless the file says so.
+func (f *fastening) clear() error {
+	t := *f.entry.Thread
+	if f.entry.Clearance != nil {
+		c, err := t.ClearanceHole(*f.entry.Clearance)
+		if err != nil {
+			return err
+		}
+		f.clearance, f.class = &c, *f.entry.Clearance
+	} else if !pipe(t) {
+		for _, class := range []thread.ClearanceClass{thread.MediumISO273, thread.ChartClearance, thread.CoverClearance} {
+			if c, err := t.ClearanceHole(class); err == nil {
+				f.clearance, f.class = &c, class
+				break
+			}
+		}
+	}
+	if f.clearance != nil {
+		f.sources = append(f.sources, fmt.Sprintf("clearance, %v: %v", f.class, f.clearance.Ref))
+	}
+	return nil
+}
+
+// engage works out the length of full thread and the rule for it.
+func (f *fastening) engage() error {
+	t := *f.entry.Thread
+	if f.entry.Through != nil {
+		f.full = *f.entry.Through
+	} else {
+		tap := thread.SecondTap
+		if f.entry.Tap != nil {
+			tap = *f.entry.Tap
+		}
+		h, err := t.ThreadInBlindHole(*f.entry.Blind, tap)
+		if err != nil {
+			return err
+		}
+		f.full = h.Thread
+	}
+	f.turns = int(f.full.Ratio(t.Pitch()))
+	if pipe(t) {
+		return nil // they seal, and go by their own lengths
+	}
+	rule := thread.OtherNonFerrous
+	switch f.entry.Material.Family {
+	case material.Steel, material.Stainless, material.Iron, material.Brass:
+		rule = thread.BrassIronSteel
+	}
+	r, err := t.EngagementByRule(rule)
+	if err != nil {
+		return err
+	}
+	f.rule, f.ruleName = &r, rule.String()
+	f.sources = append(f.sources, "engagement: "+r.Ref.String())
+	return nil
+}
+
+func (f *fastening) write(pr *printer) {
+	e := f.entry
+	hole := "tapped through " + mmOf(e.Through)
+	if e.Blind != nil {
+		hole = "blind, " + mmOf(e.Blind) + " deep"
+	}
+	pr.hang("", fmt.Sprintf("%s: %d off %v in %v, %s", e.Where, e.Count, e.Thread, e.Material, hole))
+	var rows [][]string
+	for i, c := range f.drills {
+		what := "tapping drill"
+		if i > 0 {
+			what = "  or"
+		}
+		if i == 3 {
+			break
+		}
+		rows = append(rows, []string{what, c.Drill.Name, mm(c.Drill.Diameter), inch(c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth), c.Verdict.String()})
+	}
+	for _, d := range f.chart {
+		rows = append(rows, []string{"tapping drill, chart", d.Name, mm(d.Diameter), inch(d.Diameter)})
+	}
+	if f.buy != nil {
+		rows = append(rows, []string{"to buy", f.buy.Drill.Name, mm(f.buy.Drill.Diameter), inch(f.buy.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*f.buy.Depth), f.buy.Verdict.String()})
+	}
+	if c := f.clearance; c != nil {
+		rows = append(rows, []string{"clearance hole", f.class.String(), mm(c.Hole), inch(c.Hole)}, []string{"  forgives", "position", mm(c.Position), inch(c.Position)})
+		if d := f.clearWith; d != nil {
+			rows = append(rows, []string{"clearance drill", d.Name, mm(d.Diameter), inch(d.Diameter)})
+		}
+	}
+	if h := f.hexagon; h != nil {
+		rows = append(rows, []string{"hexagon", "across flats", mm(h.Flats), inch(h.Flats)})
+	}
+	if !f.full.IsZero() {
+		rows = append(rows, []string{"full thread", fmt.Sprintf("%d turns", f.turns), mm(f.full), inch(f.full), fmt.Sprintf("%.1f D", f.full.Ratio(e.Thread.Major()))})
+	}
+	if f.rule != nil {
+		rows = append(rows, []string{"  rule", fmt.Sprintf("%d turns", f.rule.Turns), mm(f.rule.Engaged), inch(f.rule.Engaged), fmt.Sprintf("%.4g D", f.rule.Engaged.Ratio(e.Thread.Major()))})
+	}
+	pr.table(rows)
+	pr.hang("  ", "sources: "+strings.Join(f.sources, "; "))
+}
+
+func pipe(t thread.Thread) bool {
+	return t.Series() == thread.BSPParallel || t.Series() == thread.BSPTaper || t.Series() == thread.NPT
+}
+
+func mmOf(l *units.Length) string {
+	if l == nil {
+		return ""
+	}
+	return mm(*l)
+}
+
+func (f *fastening) data() map[string]any {
+	e := f.entry
+	d := map[string]any{
+		"where": e.Where, "thread": e.Thread.Designation(), "count": e.Count, "material": e.Material.Name,
+		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": f.sources,
+	}
+	drill := func(c thread.Choice) map[string]any {
+		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth, "verdict": c.Verdict.String(), "why": c.Why}
+	}
+	var drills []any
+	for _, c := range f.drills {
+		drills = append(drills, drill(c))
+	}
+	for _, s := range f.chart {
+		drills = append(drills, map[string]any{"drill": s.Name, "drill_mm": s.Diameter.MM(), "why": "chart"})
+	}
+	d["tapping_drills"] = drills
+	if f.buy != nil {
+		d["buy"] = drill(*f.buy)
+	}
+	if c := f.clearance; c != nil {
+		clearance := map[string]any{"class": f.class.String(), "hole_mm": c.Hole.MM(), "position_mm": c.Position.MM()}
+		if f.clearWith != nil {
+			clearance["drill"], clearance["drill_mm"] = f.clearWith.Name, f.clearWith.Diameter.MM()
+		}
+		d["clearance"] = clearance
+	}
+	if h := f.hexagon; h != nil {
+		d["hexagon"] = map[string]any{"standard": h.Standard, "flats_mm": h.Flats.MM()}
+	}
+	if f.rule != nil {
+		d["rule_mm"] = f.rule.Engaged.MM()
+	}
+	return d
+}

@@ -1,0 +1,429 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/speeds/cutting"
+	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// An operationEntry is one operation on one part of the engine.
+type operationEntry struct {
+	Part      string                 `toml:"part"`
+	Operation *speeds.Operation      `toml:"operation"`
+	Diameter  *units.Length          `toml:"diameter"`
+	Material  *speeds.Material       `toml:"material"`
+	Tool      *speeds.Tool           `toml:"tool"`
+	On        string                 `toml:"on"`     // lathe or mill
+	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes
+	Depth     *units.Length          `toml:"depth"`  // of a hole
+	Cut       *units.Length          `toml:"cut"`    // depth of each cut, on the radius
+	Stock     *units.Length          `toml:"stock"`  // to take off, on the radius
+	Teeth     int                    `toml:"teeth"`  // of a milling cutter
+	RunsAt    *units.RotationalSpeed `toml:"runs_at"`
+}
+
+// A step is an operationEntry worked out.
+type step struct {
+	entry     operationEntry
+	job       speeds.Job
+	plan      speeds.Plan
+	feed      speeds.Feed   // zero: fed by hand or by the pitch
+	feedSpeed units.Speed   // zero without a spindle speed or a feed
+	minutes   time.Duration // zero: not known
+	passes    int
+	motor     string
+	remarks   []string
+}
+
+// operationsPage says, part by part, what to set on the lathe and the mill, how
+// long it takes and what to mind.
+func operationsPage(in *input) (*page, error) {
+	if len(in.engine.Operations) == 0 {
+		return nil, nil
+	}
+	var steps []*step
+	var problems []error
+	p := &page{}
+	for i, entry := range in.engine.Operations {
+		s, findings, err := in.step(fmt.Sprintf("operations[%d]", i), entry)
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		steps = append(steps, s)
+		p.findings = append(p.findings, findings...)
+	}
+	if problems != nil {
+		return nil, errors.Join(problems...)
+	}
+	data := []any{}
+	var parts []string
+	for _, s := range steps {
+		data = append(data, s.data())
+		if !slices.Contains(parts, s.entry.Part) {
+			parts = append(parts, s.entry.Part)
+		}
+	}
+	p.data = map[string]any{"operations": data}
+	p.write = func(pr *printer) {
+		pr.heading("MACHINING")
+		pr.para("Spindle speed n = v / (pi d) at the diameter that governs, then the step of the machine at or below it; the feed is the one to start from, and the minutes are cutting time at it. The figures are to begin with on a light machine: let the sound, the chip and the edge say where to go.")
+		for _, part := range parts {
+			pr.blank()
+			pr.line(part)
+			writePart(pr, slices.DeleteFunc(slices.Clone(steps), func(s *step) bool { return s.entry.Part != part }))
+		}
+	}
+	return p, nil
+}
+
+// step works one entry out.
+func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
+	e.Part = strings.Join(strings.Fields(e.Part), " ")
+	job, problems := in.job(key, e)
+	if problems != nil {
+		return nil, nil, problems
+	}
+	plan, err := job.Plan()
+	if err != nil {
+		return nil, nil, in.errorAt(key, "%v", err)
+	}
+	s := &step{entry: e, job: job, plan: plan}
+	var findings []finding
+	add := func(kind string, severity eccentric.Severity, text string, remedies ...string) {
+		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Part + ", " + e.Operation.String(), Text: text, Remedy: strings.Join(remedies, "; ")})
+	}
+	for _, f := range plan.Findings {
+		switch f.Severity {
+		case speeds.Stop: // the part cannot be made so
+			add("operation-refused", eccentric.StopsEngine, f.Text, f.Remedies...)
+		case speeds.Warning:
+			add("operation-warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
+		default:
+			s.remarks = append(s.remarks, f.Text)
+		}
+	}
+	if e.RunsAt != nil {
+		rim, err := holding.CheckRim(*e.Diameter, *e.RunsAt)
+		if err != nil {
+			return nil, nil, in.errorAt(key+".runs_at", "%v", err)
+		}
+		if !rim.Safe {
+			add("rim-too-fast", eccentric.StopsEngine, rim.Text, "run the engine slower, or make the wheel smaller or of steel")
+		}
+		s.remarks = append(s.remarks, "in the engine: "+rim.Text)
+	}
+	if err := in.drills(key, s, add); err != nil {
+		return nil, nil, err
+	}
+	if err := in.cut(key, s, add); err != nil {
+		return nil, nil, err
+	}
+	return s, findings, nil
+}
+
+// job returns what the entry asks, with every key that is missing or wrong.
+func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
+	const length = `a length with its unit above zero, such as "20 mm" or "3/4 in"`
+	var problems []error
+	complain := func(field, format string, args ...any) {
+		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+	}
+	if e.Part == "" {
+		complain("part", `missing; accepted: the part's name, such as "flywheel"`)
+	}
+	if e.Operation == nil {
+		complain("operation", `missing; accepted: an operation, such as "turning" or "drilling"`)
+	}
+	if e.Material == nil {
+		complain("material", `missing; accepted: a material, such as "cast iron, skin on" or "gunmetal"`)
+	}
+	if e.Diameter == nil {
+		complain("diameter", "missing; accepted: %s", length)
+	}
+	if e.On != "" && e.On != "lathe" && e.On != "mill" {
+		complain("on", `%q; accepted: "lathe", "mill"`, e.On)
+	}
+	if e.Teeth < 0 || e.Teeth > 100 {
+		complain("teeth", "%d; accepted: 1 to 100, or none", e.Teeth)
+	}
+	for _, l := range []struct {
+		name  string
+		value *units.Length
+	}{{"diameter", e.Diameter}, {"length", e.Length}, {"depth", e.Depth}, {"cut", e.Cut}, {"stock", e.Stock}} {
+		if l.value != nil && l.value.Sign() <= 0 {
+			complain(l.name, "%v; accepted: %s", l.value, length)
+		}
+	}
+	if e.Stock != nil && e.Cut == nil {
+		complain("stock", "there is no cut to take it off in; accepted: stock and cut together")
+	}
+	if problems != nil {
+		return speeds.Job{}, errors.Join(problems...)
+	}
+	j := speeds.Job{Operation: *e.Operation, Material: *e.Material, Diameter: *e.Diameter, Tool: speeds.HSS}
+	if e.Tool != nil {
+		j.Tool = *e.Tool
+	}
+	if e.Depth != nil {
+		j.Depth = *e.Depth
+	}
+	if ladder, _ := in.spindle(e); ladder != nil {
+		j.Machine = *ladder
+	}
+	lathe := in.engine.Lathe
+	if !onMill(e) {
+		if lathe.CentreHeight != nil {
+			j.CentreHeight = *lathe.CentreHeight
+		}
+		if lathe.ChuckSpeed != nil && j.Operation.TurnsWork() {
+			j.Limits = append(j.Limits, speeds.Limit{Speed: *lathe.ChuckSpeed, Reason: "the speed marked on the chuck", Ref: source.Ref{Kind: source.CommonPractice}})
+		}
+	}
+	return j, nil
+}
+
+func onMill(e operationEntry) bool {
+	return e.On == "mill" || e.On == "" && *e.Operation == speeds.Milling
+}
+
+// spindle returns the speeds and the motor of the machine that the operation is
+// done on; either may be nil.
+func (in *input) spindle(e operationEntry) (*speeds.Ladder, *units.Power) {
+	if onMill(e) {
+		return in.engine.Mill.Speeds, in.engine.Mill.Motor
+	}
+	return in.engine.Lathe.Speeds, in.engine.Lathe.Motor
+}
+
+// drills looks into the drawer: for the drill itself, or for the one that goes
+// before a reamer.
+func (in *input) drills(key string, s *step, add func(string, eccentric.Severity, string, ...string)) error {
+	if s.job.Operation == speeds.Reaming {
+		holes, err := speeds.ReamingHoles(s.job.Diameter, s.job.Material)
+		if err != nil {
+			return in.errorAt(key+".diameter", "%v", err)
+		}
+		first := holes[0]
+		s.remarks = append(s.remarks, fmt.Sprintf("drill %s to %s first (%v)", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2), first.Ref))
+		if set := in.engine.Drills.Set; set != nil {
+			mine, err := first.Drills(*set)
+			if err != nil {
+				return in.errorAt("drills.set", "%v", err)
+			}
+			if len(mine) == 0 {
+				add("no-drill", eccentric.WorthKnowing, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
+			} else {
+				s.remarks = append(s.remarks, "from the drawer: "+names(mine))
+			}
+		}
+		return nil
+	}
+	set := in.engine.Drills.Set
+	if s.job.Operation != speeds.Drilling || set == nil || set.Len() == 0 {
+		return nil
+	}
+	nearest, err := set.Nearest(s.job.Diameter)
+	if err != nil {
+		return in.errorAt(key+".diameter", "%v", err)
+	}
+	if nearest.Diameter != s.job.Diameter {
+		add("no-drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
+	}
+	return nil
+}
+
+func names(all []gauge.Size) string {
+	var list []string
+	for _, s := range all {
+		list = append(list, s.String())
+	}
+	return strings.Join(list, ", ")
+}
+
+func signed(l units.Length) string {
+	if l.Sign() > 0 {
+		return "+" + mm(l)
+	}
+	return mm(l)
+}
+
+// cut works out feed, minutes and motor, as far as the entry says enough.
+func (in *input) cut(key string, s *step, add func(string, eccentric.Severity, string, ...string)) error {
+	f, err := speeds.Feeds(s.job.Operation, s.job.Material, s.job.Diameter)
+	n := s.plan.Choice.Step.Speed
+	switch {
+	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or no figure held
+		return nil
+	case err != nil:
+		return in.errorAt(key+".diameter", "%v", err)
+	}
+	f.Low, f.High = f.Low.Scale(s.plan.Feed), f.High.Scale(s.plan.Feed)
+	s.feed = f
+	if n == 0 || f.PerTooth && s.entry.Teeth == 0 {
+		return nil
+	}
+	s.feedSpeed, err = cutting.TableFeed(n, f.Low, max(s.entry.Teeth, 1))
+	if err != nil {
+		return in.errorAt(key+".teeth", "%v", err)
+	}
+	path, ok, err := s.path()
+	if err != nil {
+		return in.errorAt(key, "%v", err)
+	}
+	if ok {
+		s.passes = max(path.Passes, 1)
+		if s.minutes, err = path.Time(s.feedSpeed); err != nil {
+			return in.errorAt(key, "%v", err)
+		}
+	}
+	_, motor := in.spindle(s.entry)
+	if motor == nil || s.entry.Cut == nil && s.job.Operation != speeds.Drilling || f.PerTooth {
+		return nil
+	}
+	return in.motor(key, s, *motor, add)
+}
+
+// path returns the way of the tool, if the entry gives enough to know it.
+func (s *step) path() (cutting.Path, bool, error) {
+	p := cutting.Path{Approach: units.MM(2)} // a hand's caution
+	switch op := s.job.Operation; {
+	case s.entry.Length != nil:
+		p.Length = *s.entry.Length
+	case op == speeds.Facing || op == speeds.Parting:
+		p.Length = s.job.Diameter.Scale(0.5)
+	case op == speeds.Drilling && s.entry.Depth != nil:
+		p.Length = *s.entry.Depth
+	default:
+		return p, false, nil
+	}
+	var err error
+	switch s.job.Operation {
+	case speeds.Drilling:
+		p.Approach, err = cutting.PointLength(s.job.Diameter, 118*units.Degree)
+	case speeds.Milling:
+		p.Approach = s.job.Diameter.Scale(0.5)
+	}
+	if err == nil && s.entry.Stock != nil {
+		p.Passes, _, err = cutting.Passes(*s.entry.Stock, *s.entry.Cut)
+	}
+	return p, true, err
+}
+
+// motor compares the cut with the motor of the machine.
+func (in *input) motor(key string, s *step, motor units.Power, add func(string, eccentric.Severity, string, ...string)) error {
+	k, err := cutting.KienzleFor(s.job.Material)
+	if err != nil {
+		return nil // no figure for the force in this material: nothing is said
+	}
+	n := s.plan.Choice.Step.Speed
+	var load cutting.Load
+	if s.job.Operation == speeds.Drilling {
+		load, err = cutting.DrillingLoad(k, s.job.Diameter, s.feed.Low, 118*units.Degree, n)
+	} else {
+		load, err = cutting.TurningLoad(k, s.job.Diameter, *s.entry.Cut, s.feed.Low, 90*units.Degree, n)
+	}
+	if err != nil {
+		return in.errorAt(key+".cut", "%v", err)
+	}
+	const drive = 0.75 // belt and plain bearings, common practice
+	check, err := cutting.CheckMotor(load, motor, drive)
+	if err != nil {
+		return in.errorAt(key, "%v", err)
+	}
+	s.motor = check.Text
+	if !check.Holds {
+		add("motor-small", eccentric.WorthKnowing, check.Text, "a lighter cut, or back gear and a finer feed")
+	}
+	return nil
+}
+
+func (s *step) data() map[string]any {
+	d := map[string]any{
+		"part": s.entry.Part, "operation": s.job.Operation, "material": s.job.Material, "tool": s.job.Tool,
+		"diameter_mm":    s.job.Diameter.MM(),
+		"speed_m_min":    []float64{float64(s.plan.Range.Low / units.MetrePerMinute), float64(s.plan.Range.High / units.MetrePerMinute)},
+		"wanted_rev_min": []float64{float64(s.plan.Low / units.RevPerMinute), float64(s.plan.High / units.RevPerMinute)},
+		"source":         s.plan.Range.Published.Ref, "basis": s.plan.Range.Basis,
+		"set_rev_min": nil, "minutes": nil,
+	}
+	if n := s.plan.Choice.Step.Speed; n > 0 {
+		d["set_rev_min"] = float64(n / units.RevPerMinute)
+	}
+	if s.minutes > 0 {
+		d["minutes"] = s.minutes.Minutes()
+	}
+	return d
+}
+
+func writePart(pr *printer, steps []*step) {
+	rows := [][]string{{"", "diameter", "surface speed", "set, rev/min", "feed", "minutes"}}
+	for _, s := range steps {
+		set := "no step will do"
+		surface := fmt.Sprintf("%.0f to %.0f m/min", float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute))
+		switch n := s.plan.Choice.Step.Speed; {
+		case n > 0:
+			set = fmt.Sprintf("%.0f", float64(n/units.RevPerMinute))
+			surface = fmt.Sprintf("%.1f m/min", float64(s.plan.Speed/units.MetrePerMinute))
+		case s.plan.OK():
+			set = fmt.Sprintf("%.0f to %.0f", float64(s.plan.Low/units.RevPerMinute), float64(s.plan.High/units.RevPerMinute))
+		}
+		feed, minutes := "by hand", "-"
+		if s.feed.Low.Sign() > 0 {
+			feed = fmt.Sprintf("%s mm/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
+		}
+		if s.minutes > 0 {
+			minutes = fmt.Sprintf("%.1f", s.minutes.Minutes())
+			if s.passes > 1 {
+				minutes += fmt.Sprintf(" in %d cuts", s.passes)
+			}
+		}
+		rows = append(rows, []string{s.job.Operation.String(), mm(s.job.Diameter), surface, set, feed, minutes})
+	}
+	pr.table(rows)
+	for _, s := range steps {
+		if name := s.plan.Choice.Step.Name; name != "" {
+			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, name))
+		}
+		for _, text := range s.remarks {
+			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, text))
+		}
+		if s.motor != "" {
+			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, s.motor))
+		}
+	}
+	seen := map[string]bool{}
+	for _, s := range steps {
+		for _, a := range s.plan.Range.Advice() {
+			if !seen[a.Text] {
+				seen[a.Text] = true
+				from := "common practice"
+				if a.Ref.Kind != source.CommonPractice {
+					from = a.Ref.Title
+				}
+				pr.hang("  mind, "+a.Kind+": ", a.Text+" ("+from+")")
+			}
+		}
+	}
+	for _, s := range steps {
+		r := s.plan.Range
+		text := fmt.Sprintf("%v in %v: %v", r.Operation, r.Material, r.Published.Ref)
+		if r.Basis != "" {
+			text += "; " + r.Basis
+		}
+		if !seen[text] {
+			seen[text] = true
+			pr.hang("  from ", text)
+		}
+	}
+}

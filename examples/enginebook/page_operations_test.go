@@ -1,0 +1,230 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+)
+
+// withOperations returns the demonstration engine with another workshop.
+func withOperations(text string) (*input, error) {
+	engine, _, _ := strings.Cut(string(demo), "# The workshop")
+	return parse("test.toml", []byte(engine+text))
+}
+
+func operations(t *testing.T, text string) *page {
+	t.Helper()
+	in, err := withOperations(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := operationsPage(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func printed(p *page) string {
+	pr := &printer{}
+	p.write(pr)
+	return strings.Join(strings.Fields(pr.String()), " ")
+}
+
+func TestOperationsPage(t *testing.T) {
+	p := operations(t, `
+[lathe]
+speeds = "600 355 210"
+motor = "100 W"
+centre_height = "70 mm"
+chuck_speed = "500 rev/min"
+[mill]
+speeds = "200 400 800 1600"
+[drills]
+set = "1-6x0.5 mm"
+
+[[operations]]
+part = "flywheel"
+operation = "facing"
+diameter = "150 mm"
+material = "cast iron, skin on"
+runs_at = "12000 rev/min"
+
+[[operations]]
+part = "crank disc"
+operation = "rough turning"
+diameter = "30 mm"
+material = "mild steel"
+length = "12 mm"
+cut = "2 mm"
+stock = "5 mm"
+
+[[operations]]
+part = "crank disc"
+operation = "facing"
+diameter = "20 mm"
+material = "brass"
+
+[[operations]]
+part = "cover"
+operation = "drilling"
+diameter = "4.2 mm"
+material = "brass"
+depth = "12 mm"
+on = "mill"
+
+[[operations]]
+part = "cover"
+operation = "reaming"
+diameter = "5 mm"
+material = "brass"
+
+[[operations]]
+part = "cover"
+operation = "milling"
+diameter = "8 mm"
+material = "brass"
+length = "40 mm"
+teeth = 2
+
+[[operations]]
+part = "cover"
+operation = "tapping"
+diameter = "3 mm"
+material = "brass"
+`)
+	text := printed(p)
+	for _, want := range []string{
+		// 150 mm: 18 m/min is 38 rev/min, below the slowest step.
+		"facing 150.000 mm 10 to 18 m/min no step will do",
+		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
+		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
+		"rough turning 30.000 mm 19.8 m/min 210 0.254 mm/rev 0.8 in 3 cuts",
+		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
+		"355 0.076 mm/rev 0.4",
+		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
+		"drilling 4.200 mm 21.1 m/min 1600 0.051 mm/rev 0.2",
+		"drill 4.75 mm to 4.85 mm first",
+		"milling 8.000 mm 40.2 m/min 1600 0.025 mm/tooth 0.5",
+		"tapping 3.000 mm", "by hand",
+		"from milling in brass: University tutorial sheet", "flat about 0.8 mm", "(common practice)",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q in\n%s", want, text)
+		}
+	}
+	found := map[string]string{}
+	for _, f := range p.findings {
+		found[f.Where+"/"+f.Kind] += f.Severity.String() + ": " + f.Text + " > " + f.Remedy + "\n"
+	}
+	for key, want := range map[string]string{
+		"flywheel, facing/operation-refused":    "does not swing",
+		"flywheel, facing/rim-too-fast":         "stops the engine",
+		"crank disc, facing/operation-warning":  "the speed marked on the chuck",
+		"crank disc, rough turning/motor-small": "stall",
+		"cover, drilling/no-drill":              "4 mm is nearest",
+		"cover, reaming/no-drill":               "no drill in the drawer lies from 4.75 mm",
+	} {
+		if !strings.Contains(found[key], want) {
+			t.Errorf("%s: nothing of %q in %q", key, want, found[key])
+		}
+	}
+	if !strings.Contains(found["flywheel, facing/operation-refused"], "slowly enough") {
+		t.Error("the lathe that is too fast is not refused")
+	}
+	data, err := json.Marshal(p.data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back struct {
+		Operations []struct {
+			Part, Operation, Material string
+			Set                       *float64  `json:"set_rev_min"`
+			Wanted                    []float64 `json:"wanted_rev_min"`
+			Minutes                   *float64
+			Source                    struct{ Kind, Title string }
+		}
+	}
+	if err := json.Unmarshal(data, &back); err != nil || len(back.Operations) != 7 {
+		t.Fatalf("%s, %v", data, err)
+	}
+	o := back.Operations
+	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" || math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
+		t.Errorf("%+v", o[0])
+	}
+	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil || math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {
+		t.Errorf("%+v", o[1])
+	}
+}
+
+// Without machines the page gives the range of the spindle, and nothing of
+// steps.
+func TestOperationsWithoutMachines(t *testing.T) {
+	p := operations(t, `
+[[operations]]
+part = "valve"
+operation = "milling"
+diameter = "6 mm"
+material = "gunmetal"
+`)
+	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 to 35 m/min 1857 to 1857 0.025 mm/tooth -") {
+		t.Errorf("%s", text)
+	}
+	if len(p.findings) != 0 {
+		t.Errorf("%+v", p.findings)
+	}
+	in, err := withOperations("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, err := operationsPage(in); p != nil || err != nil {
+		t.Errorf("no operations: %v, %v", p, err)
+	}
+}
+
+func TestOperationsRefuse(t *testing.T) {
+	entry := func(lines ...string) string { return "[[operations]]\n" + strings.Join(lines, "\n") + "\n" }
+	whole := []string{`part = "x"`, `operation = "turning"`, `diameter = "8 mm"`, `material = "brass"`}
+	with := func(line string) string { return entry(append(append([]string(nil), whole...), line)...) }
+	for _, tt := range []struct{ name, text, want string }{
+		{"nothing but a part", entry(`part = "x"`), "operations[0].material: missing"},
+		{"no part", entry(whole[1:]...), "operations[0].part: missing"},
+		{"unknown material", entry(whole[0], whole[1], whole[2], `material = "unobtainium"`), "gunmetal"},
+		{"unknown operation", entry(whole[0], `operation = "whittling"`, whole[2], whole[3]), "centre drilling"},
+		{"a bare diameter", entry(whole[0], whole[1], `diameter = 8`, whole[3]), "a bare 8"},
+		{"no diameter at all", entry(whole[0], whole[1], `diameter = "0 mm"`, whole[3]), "operations[0].diameter: 0 mm; accepted"},
+		{"unknown machine", with(`on = "planer"`), `"planer"; accepted: "lathe", "mill"`},
+		{"teeth", with(`teeth = -2`), "operations[0].teeth: -2"},
+		{"stock without cut", with(`stock = "2 mm"`), "stock and cut together"},
+		{"a cut deeper than the work", "[lathe]\nspeeds = \"100-2000\"\nmotor = \"200 W\"\n" + with(`cut = "6 mm"`), "more than the radius"},
+		{"knurling with carbide", entry(whole[0], `operation = "knurling"`, whole[2], whole[3], `tool = "carbide"`), "presses and does not cut"},
+		{"a lathe of words", "[lathe]\nspeeds = \"fast\"\n" + entry(whole...), "50-2500"},
+		{"a drawer of words", "[drills]\nset = \"many\"\n" + entry(whole...), "test.toml:"},
+		{"an unknown key", with(`colour = "red"`), "unknown key"},
+		{"a wheel that stands", with(`runs_at = "0 rev/min"`), "operations[0].runs_at"},
+		{"an empty reamer", entry(whole[0], `operation = "reaming"`, `diameter = "0.5 mm"`, whole[3]), "1 mm to 100 mm"},
+	} {
+		in, err := withOperations(tt.text)
+		if err == nil {
+			_, err = operationsPage(in)
+		}
+		if err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "test.toml:") {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+	}
+}
+
+// The demonstration prints its machining, and nothing there is refused.
+func TestDemonstrationIsMachined(t *testing.T) {
+	var out, errs bytes.Buffer
+	if code := run(nil, &out, &errs); code != 0 {
+		t.Fatalf("exit %d, %s", code, errs.String())
+	}
+	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer: 4.8 mm"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("nothing of %q", want)
+		}
+	}
+}

@@ -1,0 +1,245 @@
+// Tapping picks the drill for a tapped hole from the drills that somebody owns,
+// and says what each choice does to the thread and the tap.
+//
+//	go run ./examples/tapping -own "1-6x0.1 mm" M3
+//	go run ./examples/tapping -own "#1-#60, 1/16-1/2x1/64 in" -material brass 1/4-20
+//	go run ./examples/tapping -blind "6 mm" -tap second M3
+//
+// It exits with 1 when none of the drills suits, and with 2, and nothing printed
+// but the reason, when it cannot use what it is given.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// options is what the flags say.
+type options struct {
+	own      gauge.Set
+	depth    float64
+	basis    thread.Basis
+	material string
+	blind    units.Length
+	tap      thread.Tap
+}
+
+func run(args []string, stdout, stderr io.Writer) int {
+	var o options
+	flags := flag.NewFlagSet("tapping", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.TextVar(&o.own, "own", gauge.Set{}, `drills that you own, such as "1-6x0.1 mm, #1-#60, 1/16-1/2x1/64 in" (blank: the metric drills of BS 328)`)
+	flags.Float64Var(&o.depth, "depth", 0.75, "share of a full thread that is wanted")
+	flags.TextVar(&o.basis, "basis", thread.FullDepth, `what a full thread is: "full depth", "internal height" or "three-quarter height"`)
+	flags.StringVar(&o.material, "material", "", "what is tapped, such as brass or silver steel; takes the place of -depth and -basis")
+	flags.TextVar(&o.blind, "blind", units.Length{}, "length of full thread wanted in a blind hole (0 mm: the hole goes through)")
+	flags.TextVar(&o.tap, "tap", thread.SecondTap, "last tap into a blind hole: taper, second or bottoming")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, "usage: tapping [flags] thread, such as M3, \"2 BA\" or \"1/4 x 40\"")
+		flags.PrintDefaults()
+	}
+	switch err := flags.Parse(args); {
+	case err == flag.ErrHelp:
+		return 0
+	case err != nil:
+		return 2
+	case flags.NArg() == 0:
+		flags.Usage()
+		return 2
+	}
+	set := map[string]bool{}
+	flags.Visit(func(f *flag.Flag) { set[f.Name] = true })
+	if set["material"] && (set["depth"] || set["basis"]) {
+		fmt.Fprintln(stderr, "tapping: -material brings its own depth; give it or -depth and -basis")
+		return 2
+	}
+	var out strings.Builder
+	good, err := report(&out, o, strings.Join(flags.Args(), " "))
+	if err != nil {
+		fmt.Fprintln(stderr, err)
+		return 2
+	}
+	if _, err := io.WriteString(stdout, out.String()); err != nil {
+		fmt.Fprintln(stderr, "tapping:", err)
+		return 2
+	}
+	if !good {
+		return 1
+	}
+	return 0
+}
+
+// report writes the whole page, or returns why it cannot. It reports false when
+// no drill suits.
+func report(w io.Writer, o options, designation string) (bool, error) {
+	t, err := thread.Parse(designation)
+	if err != nil {
+		return false, err
+	}
+	fmt.Fprintf(w, "%v, %v form: major diameter %s, pitch %s, minor diameter of the nut %s\n", t, t.Form(), both(t.Major()), both(t.Pitch()), both(t.Minor()))
+	fmt.Fprintf(w, "  size from %v\n\n", t.Ref())
+
+	if _, taper := t.Taper(); taper {
+		fmt.Fprintln(w, "A taper thread has no one depth in a drilled hole: the charts give its drill.")
+		return true, charts(w, t)
+	}
+	name, own := "Your drills", o.own
+	if own.Len() == 0 {
+		name, own = "Metric drills of BS 328", gauge.Metric()
+	}
+	var choices []thread.Choice
+	if o.material != "" {
+		m, err := material.Lookup(o.material)
+		if err != nil {
+			return false, err
+		}
+		advice, err := thread.AdvisedDepth(m)
+		if err != nil {
+			return false, err
+		}
+		if choices, err = t.TappingDrillsFor(own, m); err != nil {
+			return false, err
+		}
+		fmt.Fprintf(w, "In %v: %s of the three-quarter height\n  %v\n", m, percent(advice.Least, advice.Most), advice.Ref)
+	} else {
+		if choices, err = t.TappingDrills(own, o.depth, o.basis); err != nil {
+			return false, err
+		}
+		if err := formula(w, o, t); err != nil {
+			return false, err
+		}
+	}
+	good := drills(w, name, choices)
+	if o.own.Len() > 0 && !good {
+		if err := buy(w, o, t); err != nil {
+			return false, err
+		}
+	}
+	for _, class := range []string{"6H", "2B", "nut", "medium nut"} {
+		if l, err := t.Limits(class); err == nil {
+			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances from %v\n", class, both(l.Minor.Min), both(l.Minor.Max), l.Ref)
+			break
+		}
+	}
+	if err := charts(w, t); err != nil {
+		return false, err
+	}
+	if f, err := t.FormingHole(0.65); err == nil {
+		fmt.Fprintf(w, "\nA forming tap needs another hole: D - 0.68 x 0.65 p = %s, or D - 0.42 p (0.49 p over 0.8 mm) = %s\n  %v\n", both(f.ByDepth), both(f.ByPitch), f.Ref)
+	}
+	if !o.blind.IsZero() {
+		h, err := t.BlindHoleFor(o.blind, o.tap)
+		if err != nil {
+			return false, err
+		}
+		fmt.Fprintf(w, "\nBlind hole: thread + lead of the %v tap + one pitch for chips = %s + %s + %s = %s, without the point of the drill\n  %v\n",
+			o.tap, millimetres(h.Thread), millimetres(h.Lead), millimetres(h.ChipRoom), both(h.Depth), h.Ref)
+	}
+	fmt.Fprintln(w, "\nUsual cautions (common practice)")
+	for _, c := range t.TappingCautions(!o.blind.IsZero()) {
+		fmt.Fprintln(w, "  -", c)
+	}
+	return good, nil
+}
+
+// formula prints the hole for the wanted depth with the numbers put in, and what
+// the same hole is on the other bases.
+func formula(w io.Writer, o options, t thread.Thread) error {
+	hole, err := t.TappingHole(o.depth, o.basis)
+	if err != nil {
+		return err
+	}
+	k := t.Major().Sub(hole).Ratio(t.Pitch()) / o.depth
+	fmt.Fprintf(w, "Hole = D - share x k x p = %s - %.4g x %.4f x %s = %s, k for the %v\n",
+		t.Major().Decimal(units.Millimetres, 3), o.depth, k, t.Pitch().Decimal(units.Millimetres, 4), both(hole), o.basis)
+	for _, other := range []thread.Basis{thread.FullDepth, thread.InternalHeight, thread.ThreeQuarterHeight} {
+		if share, err := t.ConvertDepth(o.depth, o.basis, other); err == nil && other != o.basis {
+			fmt.Fprintf(w, "  the same hole is %.1f %% of the %v\n", 100*share, other)
+		}
+	}
+	return nil
+}
+
+// drills prints the choices and reports whether the first suits.
+func drills(w io.Writer, name string, choices []thread.Choice) bool {
+	if len(choices) == 0 {
+		return false
+	}
+	fmt.Fprintf(w, "\n%s, the best first, depth as a share of the %v\n", name, choices[0].Basis)
+	for i, c := range choices {
+		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %-9v  %s\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, c.Verdict, c.Why)
+	}
+	fmt.Fprintln(w, "  (a drill cuts over its size, and the depth is then less)")
+	return choices[0].Verdict == thread.Suits
+}
+
+// buy prints the drill of the standard sets that would suit.
+func buy(w io.Writer, o options, t thread.Thread) error {
+	all, err := gauge.Metric().With(gauge.Number(), gauge.Letter(), gauge.Fraction())
+	if err != nil {
+		return err
+	}
+	depth, basis := o.depth, o.basis
+	choices, err := t.TappingDrills(all, depth, basis)
+	if o.material != "" {
+		m, lookup := material.Lookup(o.material)
+		if lookup != nil {
+			return lookup
+		}
+		choices, err = t.TappingDrillsFor(all, m)
+	}
+	if err != nil || choices[0].Verdict != thread.Suits {
+		return errors.Join(err)
+	}
+	fmt.Fprintf(w, "None of them suits; buy %v, %s: %.1f %%\n", choices[0].Drill, both(choices[0].Drill.Diameter), 100*choices[0].Depth)
+	return nil
+}
+
+// charts prints what the charts of the trade recommend, and judges it.
+func charts(w io.Writer, t thread.Thread) error {
+	list := t.ChartDrills()
+	if len(list) == 0 {
+		return nil
+	}
+	fmt.Fprintln(w, "\nWhat charts say")
+	for _, c := range list {
+		for _, d := range c.Tapping {
+			if _, taper := t.Taper(); taper {
+				fmt.Fprintf(w, "  %-10s %s\n", d, both(d.Diameter))
+				continue
+			}
+			choice, err := t.CheckTappingDrill(d, thread.FullDepth)
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(w, "  %-10s %-22s %5.1f %% of the full depth, %v\n", d, both(d.Diameter), 100*choice.Depth, choice.Verdict)
+		}
+		fmt.Fprintf(w, "    %v\n", c.Ref)
+	}
+	return nil
+}
+
+func percent(least, most float64) string {
+	if least == most {
+		return fmt.Sprintf("%.0f %%", 100*most)
+	}
+	return fmt.Sprintf("%.0f to %.0f %%", 100*least, 100*most)
+}
+
+func millimetres(l units.Length) string { return l.Text(units.Millimetres, 3) }
+
+// both prints a length in millimetres and in thousandths of an inch.
+func both(l units.Length) string {
+	return fmt.Sprintf("%s (%s)", millimetres(l), l.Text(units.Thousandths, 1))
+}

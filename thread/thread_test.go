@@ -1,0 +1,159 @@
+package thread_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+func TestNewRefuses(t *testing.T) {
+	mm := units.MM
+	for _, test := range []struct {
+		name         string
+		form         thread.Form
+		major, pitch units.Length
+		want         error
+		says         string
+	}{
+		{"no form", 0, mm(5), mm(0.8), units.ErrUnknown, "accepted: ISO metric"},
+		{"a form of fixed sizes", thread.FormBA, mm(5), mm(0.8), units.ErrUnknown, "any size"},
+		{"no diameter", thread.FormISO, mm(0), mm(0.8), units.ErrOutOfRange, "0.25 mm to 300 mm"},
+		{"negative diameter", thread.FormISO, mm(-5), mm(0.8), units.ErrOutOfRange, "0.25 mm to 300 mm"},
+		{"a slip of the unit", thread.FormISO, mm(5000), mm(0.8), units.ErrOutOfRange, "0.25 mm to 300 mm"},
+		{"no pitch", thread.FormISO, mm(5), mm(0), units.ErrOutOfRange, "0.05 mm to 1.250 mm"},
+		{"too coarse", thread.FormISO, mm(5), mm(1.3), units.ErrOutOfRange, "0.05 mm to 1.250 mm"},
+		{"metric pitch", thread.FormWhitworth, units.Inch(0.25), mm(1), units.ErrOutOfRange, "threads to the inch"},
+		{"metric diameter", thread.FormUnified, mm(5), units.Inch(1.0 / 40), units.ErrOutOfRange, "64ths"},
+		{"no core", thread.FormTrapezoidal, mm(0.5), mm(0.25), units.ErrOutOfRange, "no core"},
+	} {
+		if _, err := thread.New(test.form, test.major, test.pitch); !errors.Is(err, test.want) || !strings.Contains(err.Error(), test.says) {
+			t.Errorf("%s: %v; want %v saying %q", test.name, err, test.want, test.says)
+		}
+	}
+}
+
+// The zero values answer, and do not fall over.
+func TestZeroValues(t *testing.T) {
+	var th thread.Thread
+	if th.TPI() != 0 || th.LeadAngle() != 0 || th.Form() != 0 || th.String() != "" || th.Ref() != (source.Ref{}) || th.Series() != thread.Special {
+		t.Errorf("no thread: %v %v %v", th.TPI(), th.LeadAngle(), th.Form())
+	}
+	if _, taper := th.Taper(); taper {
+		t.Error("no thread has a taper")
+	}
+	for name, call := range map[string]func() error{
+		"text":     func() error { _, err := th.MarshalText(); return err },
+		"hole":     func() error { _, err := th.ClearanceHole(thread.MediumISO273); return err },
+		"room":     func() error { _, err := th.ClearanceOf(units.MM(3)); return err },
+		"forming":  func() error { _, err := th.FormingHole(0.65); return err },
+		"blind":    func() error { _, err := th.BlindHoleFor(units.MM(3), thread.SecondTap); return err },
+		"in blind": func() error { _, err := th.ThreadInBlindHole(units.MM(3), thread.SecondTap); return err },
+		"drills":   func() error { _, err := th.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth); return err },
+	} {
+		if err := call(); !errors.Is(err, units.ErrMissing) {
+			t.Errorf("%s of no thread: %v", name, err)
+		}
+	}
+	var form thread.Form
+	var basis thread.Basis
+	if form.Angle() != 0 || !form.FundamentalHeight(units.MM(1)).IsZero() {
+		t.Error("no form has an angle")
+	}
+	if _, err := form.MarshalText(); err == nil {
+		t.Error("no form has text")
+	}
+	if _, err := basis.MarshalText(); err == nil {
+		t.Error("no basis has text")
+	}
+	if _, err := thread.Series(-1).MarshalText(); err == nil {
+		t.Error("no series has text")
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("MustParse of nonsense does not panic")
+		}
+	}()
+	thread.MustParse("nonsense")
+}
+
+// The helix of M6x1: p / (pi d2) = 1 / (pi x 5.350), 3.41 degrees.
+func TestLeadAngle(t *testing.T) {
+	if got := thread.MustParse("M6").LeadAngle().Degrees(); math.Abs(got-3.405) > 0.001 {
+		t.Errorf("M6: %.4f degrees", got)
+	}
+}
+
+// R 1/8 with its gauge length of 4.0 mm: the pitch diameter falls by 4/16 mm to
+// the small end.
+func TestTaper(t *testing.T) {
+	taper, ok := thread.MustParse("R 1/8").Taper()
+	if !ok || taper.GaugeLength != units.MM(4) || taper.SmallEnd != units.MM(9.147-0.25) {
+		t.Errorf("%v, %v", taper, ok)
+	}
+	if _, ok := thread.MustParse("G 1/8").Taper(); ok {
+		t.Error("G is parallel")
+	}
+}
+
+func ExampleParse() {
+	for _, text := range []string{"M3", "1/4 x 40", "4-40", "1/4-26"} {
+		t, err := thread.Parse(text)
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Println(t, t.Form(), t.Major(), t.Pitch().Text(units.Millimetres, 4))
+	}
+	// Output:
+	// M3x0.5 ISO metric 3 mm 0.5000 mm
+	// 1/4x40 ME Whitworth 6.35 mm 0.6350 mm
+	// 4-40 UNC Unified 2.8448 mm 0.6350 mm
+	// thread: "1/4-26": may be one of several threads; near it: 1/4 BSF, 1/4 BSB, 1/4x26 BSC
+}
+
+func ExampleThread_TappingDrills() {
+	own, err := gauge.ParseSet("1-6x0.1 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	choices, err := thread.MustParse("M3").TappingDrills(own, 0.75, thread.FullDepth)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range choices {
+		fmt.Println(c)
+	}
+	// Output:
+	// 2.5 mm: 81.5 % of full depth, suits: 81.5 % of the full depth, from 50 to 85 %
+	// 2.6 mm: 65.2 % of full depth, suits: 65.2 % of the full depth, from 50 to 85 %
+	// 2.4 mm: 97.8 % of full depth, too small: below the minor diameter 2.459 mm; over 100 %, not for a cutting tap
+}
+
+// ISO 273 medium against what a chart of BA drills leaves: a cover with many
+// holes goes on with the first and not with the second.
+func ExampleThread_ClearanceHole() {
+	iso, err := thread.MustParse("M3").ClearanceHole(thread.MediumISO273)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	chart, err := thread.MustParse("6 BA").ClearanceOf(units.Inch(0.111)) // #34
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(iso.Hole, "forgives", iso.Position)
+	fmt.Println(chart.Hole, "forgives", chart.Position)
+	// Output:
+	// 3.4 mm forgives 0.2 mm
+	// 2.8194 mm forgives 0.0097 mm
+}
