@@ -63,7 +63,7 @@ func (o Outline) Measure() (Measures, error) {
 
 // Valid returns nil for an outline that can be cut out: loops that do not cross
 // themselves or each other, openings and holes inside the outside and outside
-// one another, every hole with its diameter, all within 10 m of the origin.
+// one another, every hole with its diameter, all within 10,000 mm of the origin.
 // Otherwise the error names what is wrong with it, up to the first few things.
 func (o Outline) Valid() error {
 	_, err := o.shape()
@@ -99,7 +99,7 @@ func (o Outline) shape() (shape, error) {
 	for i, l := range append([]Loop{o.Outside}, o.Cutouts...) {
 		for _, v := range l {
 			if far(v.Point) {
-				return s, outOfRange(s.names[i], fmt.Sprintf("corner at %v, %v", v.X, v.Y), "within 10 m of the origin")
+				return s, outOfRange(s.names[i], fmt.Sprintf("corner at %v, %v", v.X, v.Y), "within 10,000 mm of the origin")
 			}
 		}
 		cs, err := curves(l)
@@ -113,7 +113,7 @@ func (o Outline) shape() (shape, error) {
 			return s, outOfRange("diameter of "+o.holeName(i), h.Diameter.String(), "above zero")
 		}
 		if far(h.At) {
-			return s, outOfRange(o.holeName(i), fmt.Sprintf("at %v, %v", h.At.X, h.At.Y), "within 10 m of the origin")
+			return s, outOfRange(o.holeName(i), fmt.Sprintf("at %v, %v", h.At.X, h.At.Y), "within 10,000 mm of the origin")
 		}
 		s.holes = append(s.holes, disc{h.At.vec(), h.Diameter.MM() / 2})
 	}
