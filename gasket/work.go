@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -17,6 +18,17 @@ const (
 	Drill               // drill a hole that is not there
 	Plug                // a hole without a stud: plug it, or leave it if nothing can leak there
 )
+
+var actionNames = names.Set{Package: "gasket", What: "action", Texts: []string{"open", "drill", "plug"}}
+
+// String returns "open", "drill" or "plug".
+func (a Action) String() string { return actionNames.Text(int(a)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (a Action) MarshalText() ([]byte, error) { return actionNames.Marshal(int(a)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (a *Action) UnmarshalText(text []byte) error { return actionNames.Unmarshal((*int)(a), text) }
 
 // Work is one thing to do to the first part of a [Match].
 type Work struct {
@@ -45,7 +57,7 @@ func (w Work) String() string {
 	case Plug:
 		return fmt.Sprintf("hole %s at %s has no stud: plug it, or leave it if nothing can leak there", w.Hole, at(w.At))
 	}
-	return fmt.Sprintf("Action(%d)", int(w.Do))
+	return w.Do.String()
 }
 
 const (
