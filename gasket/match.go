@@ -27,7 +27,8 @@ type MatchOptions struct {
 	// [LeanOfStud].
 	Lean units.Length
 	// Reach is how far a hole may lie from another and still be thought its
-	// partner. Zero takes half the least distance between holes of one part.
+	// partner. Zero takes half the least distance between holes of one part, which
+	// is the most for more than 24 holes.
 	Reach units.Length
 	// Weights of the first part's holes in the least squares; nil weighs all alike.
 	Weights []float64
@@ -228,8 +229,11 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 		}
 	}
 	m.reach = o.Reach.MM()
+	half := min(spacing(vecs(a)), spacing(m.vb)) / 2
 	if o.Reach.IsZero() {
-		m.reach = min(spacing(vecs(a)), spacing(m.vb)) / 2
+		m.reach = half
+	} else if most := 24; m.reach > half && max(len(a), len(b)) > most && !o.Ordered {
+		return nil, outOfRange("reach", o.Reach.String(), fmt.Sprintf("up to half the least distance between holes, %.4g mm, for more than %d holes", half, most))
 	}
 	return m, nil
 }

@@ -265,12 +265,52 @@ func TestMatchWork(t *testing.T) {
 	}
 }
 
+// Up to five wrong holes are found again, whichever they are: they alone are
+// opened, and every other hole has room.
+func TestMatchFewest(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	for k := range 60 {
+		a := scattered(r, 14, 12)
+		b := append(gasket.Pattern{}, a...)
+		wrong := r.Perm(len(b))[:1+k%5]
+		for _, i := range wrong {
+			sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+			size := 0.6 + r.Float64()
+			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
+		}
+		m, err := gasket.Match(a.Drilled(units.MM(3.4)), b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || m.Goes {
+			t.Fatalf("%d: goes %v, %v", k, m.Goes, err)
+		}
+		if len(m.Work) > len(wrong) {
+			t.Errorf("%d: %d holes were wrong, and %d are to be opened: %v", k, len(wrong), len(m.Work), m.Work)
+		}
+		// With what it says done, it goes.
+		opened := a.Drilled(units.MM(3.4))
+		for _, w := range m.Work {
+			for i := range opened {
+				if opened[i].Name == w.Hole {
+					opened[i].Diameter = w.Diameter
+				}
+			}
+		}
+		again, err := gasket.Match(opened, b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || !again.Goes {
+			t.Errorf("%d: with the work done it does not go: %v, %v", k, again.Work, err)
+		}
+	}
+}
+
 func TestMatchRefuses(t *testing.T) {
 	good, err := gasket.BoltCircle(6, units.MM(44), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	double := append(good[:5:5], good[0])
+	many, err := gasket.BoltCircle(25, units.MM(100), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, test := range []struct {
 		name string
 		a, b gasket.Pattern
@@ -285,6 +325,7 @@ func TestMatchRefuses(t *testing.T) {
 		{"two in one place", good, double, gasket.MatchOptions{}, units.ErrOutOfRange, "two holes in one place"},
 		{"order of unequal numbers", good, good[:5], gasket.MatchOptions{Ordered: true}, units.ErrOutOfRange, "as many as the first has"},
 		{"beyond the horizon", good.Moved(gasket.Point{X: units.MM(1e6).Scale(2)}), good, gasket.MatchOptions{}, units.ErrOutOfRange, "within 1 km"},
+		{"reach among many", many, many, gasket.MatchOptions{Reach: units.MM(20)}, units.ErrOutOfRange, "for more than 24 holes"},
 		{"stud and bolt", good, good, gasket.MatchOptions{Stud: units.MM(3), Bolt: units.MM(3)}, units.ErrOutOfRange, "beside a stud"},
 		{"negative stud", good, good, gasket.MatchOptions{Stud: units.MM(-3)}, units.ErrOutOfRange, "stud diameter -3 mm"},
 		{"negative hole", good.Drilled(units.MM(-1)), good, gasket.MatchOptions{}, units.ErrOutOfRange, `hole "1"`},
