@@ -26,18 +26,18 @@ type tapped struct {
 	ref                         source.Ref
 }
 
-var tappedMaterials = table.Lazy(tables, "tables/strength_tapping.csv", func(r *table.Row) tapped {
+var tappedMaterials = table.Table[tapped]{FS: &tables, Name: "tables/strength_tapping.csv", Row: func(r *table.Row) tapped {
 	m := r.Text("material")
 	if hardness := r.Optional("hardness"); hardness != "" {
 		m += ", " + hardness
 	}
 	return tapped{m, r.Float("resistance"), r.Float("factor_plug"), r.Float("factor_bottoming"), r.Ref()}
-})
+}}
 
 // TappingMaterials returns the materials that [Thread.TappingTorque] knows.
 func TappingMaterials() []string {
 	var names []string
-	for _, m := range tappedMaterials() {
+	for _, m := range tappedMaterials.Rows() {
 		names = append(names, m.material)
 	}
 	return names
@@ -86,7 +86,7 @@ func (t Thread) TappingTorque(hole units.Length, material string, bottoming bool
 func findTapped(material string) (tapped, error) {
 	var found []tapped
 	wanted := strings.ToLower(strings.TrimSpace(material))
-	for _, m := range tappedMaterials() {
+	for _, m := range tappedMaterials.Rows() {
 		name := strings.ToLower(m.material)
 		if name == wanted {
 			return m, nil

@@ -75,7 +75,7 @@ func TestPropertyClassesPublished(t *testing.T) {
 // the rounding of the standard, and each covers its diameters without a gap.
 func TestStrengthClassesTable(t *testing.T) {
 	last := map[string]units.Length{}
-	for _, c := range strengthClasses() {
+	for _, c := range strengthClasses.Rows() {
 		if c.over != last[c.class] {
 			t.Errorf("class %s: a gap below %v", c.class, c.over)
 		}
@@ -90,8 +90,8 @@ func TestStrengthClassesTable(t *testing.T) {
 			t.Errorf("class %s: proof stress is %.3f of the yield stress", c.class, ratio)
 		}
 	}
-	if len(last) != 9 || len(strengthClasses()) != 10 {
-		t.Errorf("%d classes in %d rows, want 9 in 10", len(last), len(strengthClasses()))
+	if len(last) != 9 || len(strengthClasses.Rows()) != 10 {
+		t.Errorf("%d classes in %d rows, want 9 in 10", len(last), len(strengthClasses.Rows()))
 	}
 }
 
@@ -212,7 +212,7 @@ func TestTorqueProperties(t *testing.T) {
 }
 
 func TestTappingTable(t *testing.T) {
-	rows := tappedMaterials()
+	rows := tappedMaterials.Rows()
 	if len(rows) != 13 || len(TappingMaterials()) != 13 {
 		t.Errorf("%d materials, want 13", len(rows))
 	}

@@ -27,7 +27,7 @@ type Limit struct {
 	Ref      source.Ref
 }
 
-var limits = table.Lazy(files, "tables/limits.csv", func(r *table.Row) Limit {
+var limits = table.Table[Limit]{FS: &files, Name: "tables/limits.csv", Row: func(r *table.Row) Limit {
 	l := Limit{Material: r.Text("material"), Dry: units.Celsius(r.Float("dry_c")), Note: r.Optional("note"), Ref: r.Ref()}
 	if r.Has("pressure_bar") {
 		l.Pressure = units.Pressure(r.Float("pressure_bar")) * units.Bar
@@ -53,10 +53,10 @@ var limits = table.Lazy(files, "tables/limits.csv", func(r *table.Row) Limit {
 		r.Complain("oil %q", s)
 	}
 	return l
-})
+}}
 
 // Limits returns the limits of all materials, by material.
-func Limits() []Limit { return slices.Clone(limits()) }
+func Limits() []Limit { return slices.Clone(limits.Rows()) }
 
 // A Medium is what a gasket keeps in.
 type Medium int
@@ -116,7 +116,7 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 	}
 	var fs []gasket.Finding
 	known := false
-	for _, l := range limits() {
+	for _, l := range limits.Rows() {
 		if l.Material == material {
 			known = true
 			fs = append(fs, l.findings(s, t)...)
@@ -163,7 +163,7 @@ func (l Limit) findings(s Service, t units.Temperature) []gasket.Finding {
 
 func knownMaterials() string {
 	var names []string
-	for _, l := range limits() {
+	for _, l := range limits.Rows() {
 		if !slices.Contains(names, l.Material) {
 			names = append(names, l.Material)
 		}

@@ -21,7 +21,7 @@ type Ring struct {
 	Ref                               source.Ref
 }
 
-var rings = table.Lazy(files, "tables/oring.csv", func(r *table.Row) Ring {
+var rings = table.Table[Ring]{FS: &files, Name: "tables/oring.csv", Row: func(r *table.Row) Ring {
 	g := Ring{
 		Size: r.Text("size"), Inside: r.Length("inside", units.Inches), Section: r.Length("section", units.Inches),
 		InsideTolerance: r.Length("inside_tolerance", units.Inches), SectionTolerance: r.Length("section_tolerance", units.Inches), Ref: r.Ref(),
@@ -30,14 +30,14 @@ var rings = table.Lazy(files, "tables/oring.csv", func(r *table.Row) Ring {
 		r.Complain("ring of %v by %v", g.Inside, g.Section)
 	}
 	return g
-})
+}}
 
 // Rings returns the rings of the table, which is not the whole series.
-func Rings() []Ring { return slices.Clone(rings()) }
+func Rings() []Ring { return slices.Clone(rings.Rows()) }
 
 // RingOf returns the ring of a size, such as "012"; an unknown one is an error.
 func RingOf(size string) (Ring, error) {
-	for _, r := range rings() {
+	for _, r := range rings.Rows() {
 		if r.Size == size {
 			return r, nil
 		}
@@ -77,7 +77,7 @@ type Groove struct {
 	Ref                           source.Ref
 }
 
-var grooves = table.Lazy(files, "tables/groove.csv", func(r *table.Row) Groove {
+var grooves = table.Table[Groove]{FS: &files, Name: "tables/groove.csv", Row: func(r *table.Row) Groove {
 	in := func(column string) units.Length { return r.Length(column, units.Inches) }
 	g := Groove{
 		Section: in("section"), Duty: Duty(slices.Index(dutyNames.Texts, r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
@@ -93,15 +93,15 @@ var grooves = table.Lazy(files, "tables/groove.csv", func(r *table.Row) Groove {
 		r.Complain("groove of %v", g.Section)
 	}
 	return g
-})
+}}
 
 // Grooves returns the groove table.
-func Grooves() []Groove { return slices.Clone(grooves()) }
+func Grooves() []Groove { return slices.Clone(grooves.Rows()) }
 
 // GrooveFor returns the published groove for a section and duty; a section that
 // is not in the table is an error that lists those that are.
 func GrooveFor(section units.Length, duty Duty) (Groove, error) {
-	for _, g := range grooves() {
+	for _, g := range grooves.Rows() {
 		if g.Section == section && g.Duty == duty {
 			return g, nil
 		}
@@ -230,7 +230,7 @@ func choose(diameter units.Length, what string, seat func(Ring) (Seat, error)) (
 		return nil, err
 	}
 	var fit []Ring
-	for _, r := range rings() {
+	for _, r := range rings.Rows() {
 		if s, err := seat(r); err == nil && s.Stretch >= r.leastStretch() && s.Stretch <= mostStretch {
 			fit = append(fit, r)
 		}

@@ -18,17 +18,17 @@ type Sheet struct {
 	Ref         source.Ref
 }
 
-var sheets = table.Lazy(files, "tables/sheet.csv", func(r *table.Row) Sheet {
+var sheets = table.Table[Sheet]{FS: &files, Name: "tables/sheet.csv", Row: func(r *table.Row) Sheet {
 	s := Sheet{Name: r.Text("sheet"), Least: r.Length("least", units.Millimetres), Most: r.Length("most", units.Millimetres), Ref: r.Ref()}
 	if s.Least.Sign() <= 0 || s.Most.Cmp(s.Least) < 0 {
 		r.Complain("thickness from %v to %v", s.Least, s.Most)
 	}
 	return s
-})
+}}
 
 // Sheets returns the thicknesses that were found in print, and one that was
 // not. Measure your own.
-func Sheets() []Sheet { return slices.Clone(sheets()) }
+func Sheets() []Sheet { return slices.Clone(sheets.Rows()) }
 
 // Squeezed returns the thickness of a gasket under load.
 //
