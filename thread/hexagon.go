@@ -81,7 +81,7 @@ func (t Thread) Hexagon() (Hexagon, error) {
 			Ref: source.Ref{Kind: source.Published, Title: "British Association screw threads", Edition: "encyclopaedia article", Note: "1.75 times the diameter"},
 		}, nil
 	default:
-		return Hexagon{}, &units.ArgumentError{Package: "thread", Field: "hexagon of " + t.Designation(), Problem: "no table for this series", Accepted: "metric, BSW, BSF, BA, UNC, UNF, UNEF", Err: units.ErrUnknown}
+		return Hexagon{}, wrong("hexagon of "+t.Designation(), "", "no table for this series", "metric, BSW, BSF, BA, UNC, UNF, UNEF", units.ErrUnknown)
 	}
 	for _, row := range rows {
 		if row.diameter == t.Major() {

@@ -111,11 +111,6 @@ func (t *Thread) UnmarshalText(text []byte) error {
 	return err
 }
 
-// noThread is the error of a calculation on the zero Thread.
-func noThread() error {
-	return &units.ArgumentError{Package: "thread", Field: "thread", Accepted: "a thread from Parse, New or a series", Err: units.ErrMissing}
-}
-
 // normalise lowers the text, evens out the spaces and writes one sign for each
 // that people use.
 func normalise(s string) string {
