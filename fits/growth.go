@@ -97,23 +97,27 @@ func (r Running) Solve() (RunningResult, error) {
 		}
 	}
 	innerRise, outerRise := float64(r.InnerHot.Sub(r.Room)), float64(r.OuterHot.Sub(r.Room))
-	closing := func(inner, outer units.Expansivity) (bothHot, innerOnly, outerOnly units.Length) {
-		in, out := r.Diameter.Scale(float64(inner)*innerRise), r.Diameter.Scale(float64(outer)*outerRise)
-		return in.Sub(out), in, out.Neg()
+	inner := func(a units.Expansivity) units.Length { return r.Diameter.Scale(float64(a) * innerRise) }
+	outer := func(a units.Expansivity) units.Length { return r.Diameter.Scale(float64(a) * outerRise) }
+	needed := func(in, bore units.Length) units.Length {
+		return r.Least.Add(longest(units.Length{}, in.Sub(bore), in, bore.Neg()))
 	}
-	bothHot, innerOnly, outerOnly := closing(r.Inner.Expansion.Value, r.Outer.Expansion.Value)
+	in, bore := inner(r.Inner.Expansion.Value), outer(r.Outer.Expansion.Value)
 	out := RunningResult{
-		Cold: r.Cold, BothHot: r.Cold.Sub(bothHot), InnerOnly: r.Cold.Sub(innerOnly), OuterOnly: r.Cold.Sub(outerOnly),
-		Needed: r.Least.Add(longest(units.Length{}, bothHot, innerOnly, outerOnly)),
+		Cold: r.Cold, BothHot: r.Cold.Sub(in).Add(bore), InnerOnly: r.Cold.Sub(in), OuterOnly: r.Cold.Add(bore),
+		Needed: needed(in, bore),
 	}
-	bothHigh, innerHigh, outerHigh := closing(r.Inner.Expansion.High, r.Outer.Expansion.Low)
-	out.NeededHigh = r.Least.Add(longest(units.Length{}, bothHigh, innerHigh, outerHigh))
+	// A part that is chilled shrinks the more, the more it expands.
+	out.NeededHigh = needed(
+		longest(in, inner(r.Inner.Expansion.Low), inner(r.Inner.Expansion.High)),
+		longest(bore.Neg(), outer(r.Outer.Expansion.Low).Neg(), outer(r.Outer.Expansion.High).Neg()).Neg(),
+	)
 
 	if !r.Cold.IsZero() {
 		for _, state := range []struct {
 			name      string
 			clearance units.Length
-		}{{"with both parts hot", out.BothHot}, {"with the inner part hot and the outer one still cold", out.InnerOnly}, {"with the outer part hot and the inner one still cold", out.OuterOnly}} {
+		}{{"with both parts at their working temperatures", out.BothHot}, {"with the inner part " + warmth(innerRise) + " and the outer one still at room temperature", out.InnerOnly}, {"with the outer part " + warmth(outerRise) + " and the inner one still at room temperature", out.OuterOnly}} {
 			switch {
 			case state.clearance.Sign() <= 0:
 				out.Findings = append(out.Findings, Finding{Stop, fmt.Sprintf("it seizes %s: the clearance is gone and %s more is missing; it needs %s cold", state.name, both(state.clearance.Neg()), both(out.Needed))})
@@ -126,6 +130,13 @@ func (r Running) Solve() (RunningResult, error) {
 		}
 	}
 	return out, nil
+}
+
+func warmth(rise float64) string {
+	if rise < 0 {
+		return "chilled"
+	}
+	return "hot"
 }
 
 func longest(lengths ...units.Length) units.Length {
