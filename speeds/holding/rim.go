@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -121,16 +122,4 @@ func bad(field, value, accepted string, err error) error {
 	return &units.ArgumentError{Package: "holding", Field: field, Value: value, Accepted: accepted, Err: err}
 }
 
-// positive refuses what is not a finite quantity above zero.
-func positive[Q interface {
-	~float64
-	String() string
-}](field string, v Q) error {
-	switch {
-	case math.IsNaN(float64(v)) || math.IsInf(float64(v), 0):
-		return bad(field, fmt.Sprint(float64(v)), "a finite number above zero", units.ErrNotFinite)
-	case v <= 0:
-		return bad(field, v.String(), "above zero", units.ErrOutOfRange)
-	}
-	return nil
-}
+func positive[Q arg.Quantity](field string, v Q) error { return arg.Positive("holding", field, v) }
