@@ -258,7 +258,7 @@ func (j Job) set(p *Plan) error {
 	if choice.Step.Speed < p.Low*(1-1e-9) && limit == nil {
 		text := fmt.Sprintf("the step gives %s, below the range: it does no harm and takes longer", surface(p.Speed))
 		if choice.AtTop {
-			text = fmt.Sprintf("the machine's fastest, %v, gives %s, below the range: it does no harm and takes longer", choice.Step, surface(p.Speed))
+			text = fmt.Sprintf("the machine's fastest step gives %s, below the range: it does no harm and takes longer", surface(p.Speed))
 		}
 		var remedies []string
 		switch {
