@@ -220,7 +220,7 @@ func TestTappingTable(t *testing.T) {
 	for _, m := range rows {
 		// The bottoming tap, with fewer threads to share the cut, has the larger
 		// factor.
-		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorPlug < 1 || m.factorBottoming <= m.factorPlug {
+		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorSecond < 1 || m.factorBottoming <= m.factorSecond {
 			t.Errorf("%+v", m)
 		}
 		seen[m.material] = true
