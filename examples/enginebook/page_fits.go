@@ -81,8 +81,9 @@ func fitsPage(in *input) (*page, error) {
 			j.write(pr, &works)
 			pr.blank()
 		}
-		pr.para("Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room temperature, 20 degrees C where the file names no other. Limits of size are rounded inward to the last place printed, so that a part within the printed limits is within the true ones, whichever column it is measured by. Clearances are those of the true limits, to the nearest of the last place.")
 		works.write(pr)
+		pr.blank()
+		pr.para("Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room temperature, 20 degrees C where the file names no other. Limits of size are rounded inward to the last place printed, so that a part within the printed limits is within the true ones, whichever column it is measured by. Clearances are those of the true limits, to the nearest of the last place.")
 	}
 	return p, nil
 }
@@ -298,7 +299,7 @@ func (j *joint) write(pr *printer, works *references) {
 		rows = append(rows, clearance("both hot", j.hot.bothHot), clearance("shaft hot, hole cold", j.hot.shaftOnly), clearance("hole hot, shaft cold", j.hot.holeOnly))
 	}
 	pr.table(rows)
-	sources := "Sources: limits " + works.cite(j.refs...)
+	sources := "sources: limits " + works.cite(j.refs...)
 	if j.note != "" {
 		sources += ", " + j.note
 	}
@@ -311,7 +312,7 @@ func (j *joint) write(pr *printer, works *references) {
 			sources += fmt.Sprintf(", of %s %s", e.HoleMaterial, works.cite(hole.Ref()))
 		}
 	}
-	pr.hang("  ", sources+".")
+	pr.hang("  ", sources)
 }
 
 // references are the works that a page cites, each once, by number.
@@ -337,7 +338,7 @@ func (r *references) cite(refs ...source.Ref) string {
 
 func (r references) write(pr *printer) {
 	for i, ref := range r {
-		pr.hang(fmt.Sprintf("  %4s ", fmt.Sprintf("[%d]", i+1)), ref.String())
+		pr.hang(fmt.Sprintf("[%d] ", i+1), ref.String())
 	}
 }
 
