@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -68,37 +69,16 @@ const (
 	Oil
 )
 
-var media = [...]string{"steam", "air", "water", "oil"}
+var mediumNames = names.Set{Package: "seal", What: "medium", Texts: []string{"steam", "air", "water", "oil"}}
 
 // String returns "steam", "air", "water" or "oil".
-func (m Medium) String() string {
-	if m < 0 || int(m) >= len(media) {
-		return fmt.Sprintf("Medium(%d)", int(m))
-	}
-	return media[m]
-}
-
-// ParseMedium returns the medium of that name; see [Medium.String].
-func ParseMedium(s string) (Medium, error) {
-	for m, name := range media {
-		if name == s {
-			return Medium(m), nil
-		}
-	}
-	return 0, &units.ParseError{Quantity: "medium", Text: s, Problem: "unknown", Accepted: strings.Join(media[:], ", "), Err: units.ErrUnknown}
-}
+func (m Medium) String() string { return mediumNames.Text(int(m)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (m Medium) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+func (m Medium) MarshalText() ([]byte, error) { return mediumNames.Marshal(int(m)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (m *Medium) UnmarshalText(text []byte) error {
-	v, err := ParseMedium(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
-}
+func (m *Medium) UnmarshalText(text []byte) error { return mediumNames.Unmarshal((*int)(m), text) }
 
 // A Service is what a gasket has to stand.
 type Service struct {

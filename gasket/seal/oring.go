@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -54,15 +55,16 @@ const (
 	Face                // between two faces
 )
 
-var duties = [...]string{"dynamic", "static", "face"}
+var dutyNames = names.Set{Package: "seal", What: "duty of the O-ring", Texts: []string{"dynamic", "static", "face"}}
 
 // String returns "dynamic", "static" or "face".
-func (d Duty) String() string {
-	if d < 0 || int(d) >= len(duties) {
-		return fmt.Sprintf("Duty(%d)", int(d))
-	}
-	return duties[d]
-}
+func (d Duty) String() string { return dutyNames.Text(int(d)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (d Duty) MarshalText() ([]byte, error) { return dutyNames.Marshal(int(d)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (d *Duty) UnmarshalText(text []byte) error { return dutyNames.Unmarshal((*int)(d), text) }
 
 // A Groove is the published groove for one section and duty.
 type Groove struct {
@@ -78,7 +80,7 @@ type Groove struct {
 var grooves = table.Table[Groove]{FS: &files, Name: "tables/groove.csv", Row: func(r *table.Row) Groove {
 	in := func(column string) units.Length { return r.Length(column, units.Inches) }
 	g := Groove{
-		Section: in("section"), Duty: Duty(slices.Index(duties[:], r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
+		Section: in("section"), Duty: Duty(slices.Index(dutyNames.Texts, r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
 		Width: in("width"), WidthTolerance: units.Thou(5), SqueezeLeast: r.Float("squeeze_least") / 100, SqueezeMost: r.Float("squeeze_most") / 100, Ref: r.Ref(),
 	}
 	if r.Has("clearance_least") {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -55,6 +56,17 @@ const (
 	ChestCover                   // between steam chest and its cover
 )
 
+var placeNames = names.Set{Package: "seal", What: "place of the gasket", Texts: []string{"cylinder cover", "chest to cylinder", "chest cover"}}
+
+// String returns "cylinder cover", "chest to cylinder" or "chest cover".
+func (p Place) String() string { return placeNames.Text(int(p)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (p Place) MarshalText() ([]byte, error) { return placeNames.Marshal(int(p)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (p *Place) UnmarshalText(text []byte) error { return placeNames.Unmarshal((*int)(p), text) }
+
 // A Change is what a gasket of another thickness does. Lengths that do not
 // depend on it are zero.
 type Change struct {
@@ -98,7 +110,8 @@ func Swap(place Place, from, to units.Length) (Change, error) {
 			say(gasket.WorthKnowing, "The cover comes "+amount+" nearer to the valve.", "Look that the valve can still lift off its face.")
 		}
 	default:
-		return Change{}, &units.ArgumentError{Package: "seal", Field: "place of the gasket", Value: fmt.Sprint(int(place)), Accepted: "CylinderCover, ChestToCylinder, ChestCover", Err: units.ErrUnknown}
+		_, err := place.MarshalText() // which knows the places there are
+		return Change{}, err
 	}
 	return c, nil
 }
