@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -42,7 +41,17 @@ type fastening struct {
 	turns     int
 	rule      *thread.RuledEngagement // nil for a pipe thread
 	ruleName  string
-	sources   []string
+	sources   []citation
+}
+
+// A citation is what a source was used for, and the source.
+type citation struct {
+	what string
+	ref  source.Ref
+}
+
+func (f *fastening) from(what string, ref source.Ref) {
+	f.sources = append(f.sources, citation{what, ref})
 }
 
 // fastenersPage says how to drill, tap and clear each set of holes, which
@@ -83,20 +92,13 @@ func fastenersPage(in *input) (*page, error) {
 	p.write = func(pr *printer) {
 		pr.heading("FASTENERS")
 		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole. Sources stand at the foot, by number.")
-		var sources []string
+		var works references
 		for _, f := range fastenings {
-			for _, s := range f.sources {
-				if !slices.Contains(sources, s) {
-					sources = append(sources, s)
-				}
-			}
 			pr.blank()
-			f.write(pr, sources)
+			f.write(pr, &works)
 		}
 		pr.blank()
-		for i, s := range sources {
-			pr.hang(fmt.Sprintf("[%d] ", i+1), s)
-		}
+		works.write(pr)
 		pr.blank()
 		pr.para("Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle.")
 		if small {
@@ -113,7 +115,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 	}
 	f := &fastening{entry: e}
 	t := *e.Thread
-	f.sources = append(f.sources, "size: "+t.Ref().String())
+	f.from("size", t.Ref())
 	var findings []finding
 	add := func(kind string, severity eccentric.Severity, text, remedy string) {
 		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Where, Text: text, Remedy: remedy})
@@ -147,11 +149,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 	}
 	if h, err := t.Hexagon(); err == nil {
 		f.hexagon = &h
-		from := h.Ref.String()
-		if !strings.Contains(from, h.Standard) {
-			from = h.Standard + ", " + from
-		}
-		f.sources = append(f.sources, "hexagon: "+from)
+		f.from("hexagon to "+h.Standard, h.Ref)
 	}
 	if err := f.engage(); err != nil {
 		add("no-thread", eccentric.StopsEngine, err.Error(), "a deeper hole, or a tap with a shorter lead")
@@ -209,7 +207,7 @@ func (f *fastening) chooseDrill(own gauge.Set) error {
 	if _, taper := t.Taper(); taper {
 		for _, c := range t.ChartDrills() {
 			f.chart = append(f.chart, c.Tapping...)
-			f.sources = append(f.sources, "tapping drill: "+c.Ref.String())
+			f.from("tapping drill", c.Ref)
 		}
 		return nil
 	}
@@ -218,7 +216,7 @@ func (f *fastening) chooseDrill(own gauge.Set) error {
 		if err != nil {
 			return t.TappingDrills(set, 0.75, thread.FullDepth)
 		}
-		f.sources = append(f.sources, "depth of thread: "+advice.Ref.String())
+		f.from("depth", advice.Ref)
 		return t.TappingDrillsFor(set, *f.entry.Material)
 	}
 	var err error
@@ -262,7 +260,7 @@ func (f *fastening) clear() error {
 		}
 	}
 	if f.clearance != nil {
-		f.sources = append(f.sources, fmt.Sprintf("clearance, %v: %v", f.class, f.clearance.Ref))
+		f.from("clearance", f.clearance.Ref)
 	}
 	return nil
 }
@@ -297,12 +295,11 @@ func (f *fastening) engage() error {
 		return err
 	}
 	f.rule, f.ruleName = &r, rule.String()
-	f.sources = append(f.sources, "engagement: "+r.Ref.String())
+	f.from("rule", r.Ref)
 	return nil
 }
 
-// write prints the fastening; sources is the list that its numbers refer to.
-func (f *fastening) write(pr *printer, sources []string) {
+func (f *fastening) write(pr *printer, works *references) {
 	e, t := f.entry, *f.entry.Thread
 	hole := "tapped through " + mmOf(e.Through)
 	if e.Blind != nil {
@@ -355,11 +352,11 @@ func (f *fastening) write(pr *printer, sources []string) {
 	if h := f.blind; h != nil {
 		pr.hang("  ", fmt.Sprintf("full thread = hole - lead of the tap - one pitch for chips = %s - %s - %s = %s", decimal(h.Depth), decimal(h.Lead), decimal(h.ChipRoom), mm(h.Thread)))
 	}
-	var numbers strings.Builder
+	var cited []string
 	for _, s := range f.sources {
-		fmt.Fprintf(&numbers, " [%d]", slices.Index(sources, s)+1)
+		cited = append(cited, s.what+" "+works.cite(s.ref))
 	}
-	pr.hang("  ", "sources:"+numbers.String())
+	pr.hang("  ", "sources: "+strings.Join(cited, ", "))
 }
 
 // recalled marks a figure that is held from memory; the source at the foot says
@@ -386,9 +383,13 @@ func mmOf(l *units.Length) string {
 
 func (f *fastening) data() map[string]any {
 	e := f.entry
+	var sources []string
+	for _, s := range f.sources {
+		sources = append(sources, s.what+": "+s.ref.String())
+	}
 	d := map[string]any{
 		"where": e.Where, "thread": e.Thread.Designation(), "count": e.Count, "material": e.Material.Name,
-		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": f.sources,
+		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": sources,
 	}
 	drill := func(c thread.Choice) map[string]any {
 		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth, "verdict": c.Verdict.String(), "why": c.Why}

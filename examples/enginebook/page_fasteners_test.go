@@ -98,9 +98,9 @@ through = "3 mm"
 		"depth = (D - drill) / (k p) = (3.000 - 2.600) / (1.2269 x 0.5000) = 65 %",
 		"full thread = hole - lead of the tap - one pitch for chips = 10.000 - 1.500 - 0.500 = 8.000 mm",
 		"chart (memory) 2.900 mm",
-		"sources: [1] [2] [3] [4] [5]",
-		"[1] size: ",
-		"clearance, chart: from memory: ",
+		"sources: size [1], depth [2], clearance [3], hexagon to ISO 4032 [4], rule [5]",
+		"(from memory)",
+		"from memory: BS 1157",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, pr.String())
