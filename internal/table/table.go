@@ -25,7 +25,6 @@ import (
 	"io/fs"
 	"strconv"
 	"strings"
-	"sync"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -42,13 +41,7 @@ type Header struct {
 // It panics on a table that Read refuses, which the package's own tests rule
 // out.
 func Lazy[T any](fsys fs.FS, name string, row func(*Row) T) func() []T {
-	return sync.OnceValue(func() []T {
-		rows, _, err := Read(fsys, name, row)
-		if err != nil {
-			panic(err)
-		}
-		return rows
-	})
+	return (&Table[T]{FS: fsys, Name: name, Row: row}).Rows
 }
 
 // Read reads the table in file name and makes each row into a T. The function
