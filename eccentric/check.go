@@ -26,7 +26,8 @@ const (
 // Check returns what is worth saying about a gear, the worst first: what stops
 // the engine, what costs power, what is worth knowing. Every finding says what
 // will happen and, where something should be done, what to do and to which
-// size. A gear that [Gear.Validate] refuses is an error.
+// size; the size has been tried on the gear. A gear that [Gear.Validate] refuses
+// is an error, since an empty list would read as a sound engine.
 func (g Gear) Check() ([]Finding, error) {
 	events, err := g.Events()
 	if err != nil {
@@ -588,6 +589,7 @@ func trim(s string) string {
 	return s
 }
 
-func deg(a units.Angle) string { return fmt.Sprintf("%.1f deg", a.Degrees()) }
+// deg writes an angle to a tenth of a degree, nothing without a sign.
+func deg(a units.Angle) string { return fmt.Sprintf("%.1f deg", math.Round(10*a.Degrees())/10+0) }
 
 func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }
