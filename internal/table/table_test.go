@@ -97,8 +97,10 @@ func TestLazy(t *testing.T) {
 	if calls != 0 {
 		t.Error("read before the first call")
 	}
-	if len(rows()) != 1 || len(rows()) != 1 || calls != 1 {
-		t.Errorf("read %d times", calls)
+	for range 2 {
+		if len(rows()) != 1 || calls != 1 {
+			t.Errorf("read %d times", calls)
+		}
 	}
 	defer func() {
 		if recover() == nil {
