@@ -197,10 +197,20 @@ func DeepHoleFactors(depth, drill units.Length) (DeepHole, error) {
 	}
 	for _, row := range rows {
 		if ratio <= row.depth {
-			return DeepHole{1 - row.speedOff/100, 1 - row.feedOff/100, row.note, row.ref}, nil
+			return row.factors(), nil
 		}
 	}
 	return DeepHole{}, bad("depth", fmt.Sprintf("%.3g drill diameters", ratio), "deeper than the table goes; drill from both ends, or in stages with a stiffer drill first", "up to 6 diameters", units.ErrOutOfRange)
+}
+
+// deepest returns the factors of the last line of the table.
+func deepest() DeepHole {
+	rows := deepTable.Rows()
+	return rows[len(rows)-1].factors()
+}
+
+func (row deepRow) factors() DeepHole {
+	return DeepHole{1 - row.speedOff/100, 1 - row.feedOff/100, row.note, row.ref}
 }
 
 // Pecks returns the depths at which to bring the drill out and clear the

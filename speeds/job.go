@@ -21,11 +21,12 @@ type Job struct {
 	// Low and High replace the published range, when the builder knows better.
 	Low, High units.Speed
 
-	Depth        units.Length // of a hole; zero: shallow
-	Overhang     units.Length // of a boring bar or tool from its support; zero: not looked at
+	// What is zero is not looked at; Overhang and Section go together.
+	Depth        units.Length // of a drilled or reamed hole
+	Overhang     units.Length // of a boring bar or tool from its support
 	Section      units.Length // height of that bar or tool
-	CentreHeight units.Length // of the lathe over its bed or slide; zero: not looked at
-	Reach        units.Length // of a parting blade; zero: not looked at
+	CentreHeight units.Length // of the lathe over its bed or slide
+	Reach        units.Length // of a parting blade
 	Limits       []Limit      // speeds that the work or its holding must not exceed
 }
 
@@ -77,7 +78,7 @@ type Finding struct {
 // A Plan is what to set for a job.
 type Plan struct {
 	Range     Range                 // the cutting speed it aims for
-	Low, High units.RotationalSpeed // the spindle speeds that give that range at the diameter
+	Low, High units.RotationalSpeed // the spindle speeds that give that range at the diameter, whatever the limits
 	Feed      float64               // factor on the feed for the depth of a hole; 1 elsewhere
 	Choice    Choice                // the step to set; zero without a machine, and when none will do
 	Speed     units.Speed           // the surface speed that the step gives; zero when there is none
@@ -107,8 +108,8 @@ func (j Job) Plan() (Plan, error) {
 	if j.Tool == 0 {
 		j.Tool = HSS
 	}
-	if j.Diameter.Sign() <= 0 {
-		return Plan{}, badDiameter(j.Diameter)
+	if err := j.check(); err != nil {
+		return Plan{}, err
 	}
 	p := Plan{Feed: 1}
 	r, err := j.speedRange()
@@ -117,16 +118,22 @@ func (j Job) Plan() (Plan, error) {
 	}
 	if j.Depth.Sign() > 0 && (j.Operation == Drilling || j.Operation == Reaming) {
 		deep, err := DeepHoleFactors(j.Depth, j.Diameter)
-		switch {
-		case err != nil && !errors.Is(err, units.ErrOutOfRange):
+		beyond := errors.Is(err, units.ErrOutOfRange)
+		if beyond {
+			deep = deepest()
+		} else if err != nil {
 			return Plan{}, err
-		case err != nil:
-			p.add(Warning, source.Ref{}, fmt.Sprintf("the hole is %.3g diameters deep, deeper than any table goes", j.Depth.Ratio(j.Diameter)), "drill from both ends, or open it in stages with a stiff drill first", "bring the drill out every half diameter")
+		}
+		r.Low *= units.Speed(deep.Speed)
+		r.High *= units.Speed(deep.Speed)
+		p.Feed = deep.Feed
+		diameters := fmt.Sprintf("the hole is %.3g diameters deep", j.Depth.Ratio(j.Diameter))
+		off := fmt.Sprintf("%.0f %% off the speed, %.0f %% off the feed", 100*(1-deep.Speed), 100*(1-deep.Feed))
+		switch {
+		case beyond:
+			p.add(Warning, deep.Ref, diameters+", deeper than the table goes; with its last line, "+off+", the figures are still too fast", "drill from both ends, or open it in stages with a stiff drill first", "bring the drill out every half diameter")
 		case deep.Speed < 1:
-			r.Low *= units.Speed(deep.Speed)
-			r.High *= units.Speed(deep.Speed)
-			p.Feed = deep.Feed
-			p.add(Note, deep.Ref, fmt.Sprintf("the hole is %.3g diameters deep: %.0f %% off the speed, %.0f %% off the feed", j.Depth.Ratio(j.Diameter), 100*(1-deep.Speed), 100*(1-deep.Feed)), "bring the drill out to clear its flutes")
+			p.add(Note, deep.Ref, diameters+": "+off, "bring it out to clear the flutes")
 		}
 	}
 	p.Range = r
@@ -142,6 +149,24 @@ func (j Job) Plan() (Plan, error) {
 	}
 	p.sort()
 	return p, nil
+}
+
+func (j Job) check() error {
+	if j.Diameter.Sign() <= 0 {
+		return badDiameter(j.Diameter)
+	}
+	for _, l := range []struct {
+		field string
+		value units.Length
+	}{{"depth", j.Depth}, {"overhang", j.Overhang}, {"section", j.Section}, {"centre height", j.CentreHeight}, {"reach", j.Reach}} {
+		if l.value.Sign() < 0 {
+			return bad(l.field, l.value.String(), "", "above zero, or zero when it is not looked at", units.ErrOutOfRange)
+		}
+	}
+	if j.Overhang.IsZero() != j.Section.IsZero() {
+		return bad("overhang and section", j.Overhang.String()+", "+j.Section.String(), "one says nothing without the other", "both, or neither", units.ErrMissing)
+	}
+	return nil
 }
 
 func (j Job) speedRange() (Range, error) {
@@ -202,7 +227,7 @@ func (j Job) set(p *Plan) error {
 		}
 	}
 	if limit != nil {
-		p.add(Warning, limit.Ref, fmt.Sprintf("not above %s: %s", rpm(limit.Speed), limit.Reason), "the speed is held at the limit")
+		p.add(Warning, limit.Ref, fmt.Sprintf("not above %s: %s; the edge alone would stand %s", rpm(limit.Speed), limit.Reason, rpm(p.High)))
 	}
 	if len(j.Machine.steps) == 0 {
 		return nil
@@ -214,6 +239,11 @@ func (j Job) set(p *Plan) error {
 		v, err := CuttingSpeed(fast.Slowest.Speed, j.Diameter)
 		if err != nil {
 			return err
+		}
+		if limit != nil && fast.Slowest.Speed <= p.High {
+			p.add(Stop, limit.Ref, fmt.Sprintf("the machine does not run slowly enough: its slowest, %v, is above the limit", fast.Slowest),
+				"back gear, a smaller driving pulley or a countershaft", "take away the cause: balance the work, or hold it in something that stands the speed")
+			return nil
 		}
 		p.add(Stop, p.Range.Published.Ref, fmt.Sprintf("the machine does not run slowly enough: at its slowest, %v, the edge meets %s at %s; %s with %v is for %s to %s, at most %s here",
 			fast.Slowest, both(j.Diameter), surface(v), j.Material, j.Tool, surface(p.Range.Low), surface(p.Range.High), rpm(most)), j.slower(fast.Slowest.Speed)...)
@@ -228,7 +258,7 @@ func (j Job) set(p *Plan) error {
 	if choice.Step.Speed < p.Low*(1-1e-9) && limit == nil {
 		text := fmt.Sprintf("the step gives %s, below the range: it does no harm and takes longer", surface(p.Speed))
 		if choice.AtTop {
-			text = fmt.Sprintf("the machine's fastest, %v, gives %s, below the range: it does no harm and takes longer", choice.Step, surface(p.Speed))
+			text = fmt.Sprintf("the machine's fastest step gives %s, below the range: it does no harm and takes longer", surface(p.Speed))
 		}
 		var remedies []string
 		switch {
@@ -241,7 +271,7 @@ func (j Job) set(p *Plan) error {
 		}
 		if choice.Above.Speed > 0 {
 			if v, err := CuttingSpeed(choice.Above.Speed, j.Diameter); err == nil && choice.Above.Speed <= most*1.2 {
-				remedies = append(remedies, fmt.Sprintf("%v gives %s, %.0f %% over: with plenty of oil, perhaps", choice.Above, surface(v), 100*(float64(choice.Above.Speed/most)-1)))
+				remedies = append(remedies, fmt.Sprintf("%v gives %s, %.0f %% over: with a light cut and an eye on the edge, perhaps", choice.Above, surface(v), 100*(float64(choice.Above.Speed/most)-1)))
 			}
 		}
 		p.add(Note, source.Ref{}, text, remedies...)

@@ -199,7 +199,13 @@ func TestPlanFindings(t *testing.T) {
 		{"slow step, carbide", func(j *speeds.Job) { j.Tool, j.Diameter = speeds.Carbide, units.MM(3) }, 1200, "below the range", speeds.Note},
 		{"large work", func(j *speeds.Job) { j.Diameter = units.MM(300) }, 0, "slowly enough", speeds.Stop},
 		{"deep hole", func(j *speeds.Job) { j.Operation, j.Diameter, j.Depth = speeds.Drilling, units.MM(6), units.MM(30) }, 1200, "5 diameters deep: 30 % off the speed", speeds.Note},
-		{"deeper than the table", func(j *speeds.Job) { j.Operation, j.Diameter, j.Depth = speeds.Drilling, units.MM(8), units.MM(80) }, 1200, "10 diameters", speeds.Warning},
+		{"deeper than the table", func(j *speeds.Job) { j.Operation, j.Diameter, j.Depth = speeds.Drilling, units.MM(8), units.MM(80) }, 650, "10 diameters deep, deeper than the table goes; with its last line, 35 % off", speeds.Warning},
+		{"a limit below the slowest step", func(j *speeds.Job) {
+			j.Limits = []speeds.Limit{{Speed: 50 * units.RevPerMinute, Reason: "the faceplate trembles"}}
+		}, 0, "its slowest, 60 rev/min, is above the limit", speeds.Stop},
+		{"a limit below the slowest step, which is too fast for the edge too", func(j *speeds.Job) {
+			j.Diameter, j.Limits = units.MM(300), []speeds.Limit{{Speed: 20 * units.RevPerMinute, Reason: "the faceplate trembles"}}
+		}, 0, "the edge meets 300 mm (11.811 in) at 56.5 m/min", speeds.Stop},
 		{"tapping on a fast drill", func(j *speeds.Job) {
 			j.Operation, j.Diameter, j.Machine = speeds.Tapping, units.MM(20), ladder(t, "500 1000")
 		}, 0, "slowly enough", speeds.Stop},
@@ -239,6 +245,12 @@ func TestPlanRefuses(t *testing.T) {
 		"half a speed":         func(j *speeds.Job) { j.High = 1 },
 		"speed not a number":   func(j *speeds.Job) { j.Low, j.High = units.Speed(math.NaN()), 1 },
 		"limit of nothing":     func(j *speeds.Job) { j.Limits = []speeds.Limit{{Speed: 0, Reason: "?"}} },
+		"negative depth":       func(j *speeds.Job) { j.Depth = units.MM(-1) },
+		"negative height":      func(j *speeds.Job) { j.CentreHeight = units.MM(-1) },
+		"negative reach":       func(j *speeds.Job) { j.Reach = units.MM(-1) },
+		"overhang of what":     func(j *speeds.Job) { j.Overhang = units.MM(50) },
+		"section of what":      func(j *speeds.Job) { j.Section = units.MM(10) },
+		"speed of nobody":      func(j *speeds.Job) { j.Low, j.High = 1e308, 1e308 },
 		"negative deep speeds": func(j *speeds.Job) { j.Low, j.High = -2, -1 },
 	} {
 		j := good

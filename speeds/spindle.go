@@ -1,9 +1,7 @@
 package speeds
 
 import (
-	"fmt"
-	"math"
-
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -46,19 +44,7 @@ func badDiameter(d units.Length) error {
 	return bad("diameter", d.String(), "", "a diameter above zero", units.ErrOutOfRange)
 }
 
-// positive refuses what is not a finite quantity above zero.
-func positive[Q interface {
-	~float64
-	String() string
-}](field string, v Q) error {
-	switch {
-	case math.IsNaN(float64(v)) || math.IsInf(float64(v), 0):
-		return bad(field, fmt.Sprint(float64(v)), "", "a finite number above zero", units.ErrNotFinite)
-	case v <= 0:
-		return bad(field, v.String(), "", "above zero", units.ErrOutOfRange)
-	}
-	return nil
-}
+func positive[Q arg.Quantity](field string, v Q) error { return arg.Positive("speeds", field, v) }
 
 // A ShopRule is a way to work out a spindle speed in the head, in place of 12/pi
 // = 3.8197 (inches) or 1000/pi = 318.31 (metric). A rule with 3.28 in it is a

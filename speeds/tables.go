@@ -2,6 +2,7 @@ package speeds
 
 import (
 	"embed"
+	"fmt"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/table"
@@ -96,8 +97,17 @@ type ratio[T any] struct {
 	item, of  T
 	low, high float64
 	chosen    bool
-	note      string
+	basis     string // "0.5 to 0.6 of turning", with the note
 	ref       source.Ref
+}
+
+// share returns the range that follows from r by the ratio.
+func (row *ratio[T]) share(r Range) Range {
+	r.Low *= units.Speed(row.low)
+	r.High *= units.Speed(row.high)
+	r.Basis = join(r.Basis, row.basis)
+	r.Rules = row.ref
+	return r
 }
 
 func readOperationRatio(r *table.Row) ratio[Operation] {
@@ -108,10 +118,20 @@ func readToolRatio(r *table.Row) ratio[Tool] {
 	return readRatio(r, one(r, "tool", ParseTool), one(r, "of", ParseTool))
 }
 
-func readRatio[T any](r *table.Row, item, of T) ratio[T] {
-	row := ratio[T]{item: item, of: of, low: r.Float("low"), high: r.Float("high"), chosen: yes(r, "default"), note: r.Optional("note"), ref: r.Ref()}
-	if !(0 < row.low && row.low <= row.high) {
+func readRatio[T fmt.Stringer](r *table.Row, item, of T) ratio[T] {
+	row := ratio[T]{item: item, of: of, low: r.Float("low"), high: r.Float("high"), chosen: yes(r, "default"), ref: r.Ref()}
+	switch {
+	case !(0 < row.low && row.low <= row.high):
 		r.Complain("want low and high above zero and in order")
+	case row.low == 1 && row.high == 1:
+		row.basis = "as " + of.String()
+	case row.low == row.high:
+		row.basis = fmt.Sprintf("%g of %v", row.low, of)
+	default:
+		row.basis = fmt.Sprintf("%g to %g of %v", row.low, row.high, of)
+	}
+	if note := r.Optional("note"); note != "" {
+		row.basis += " (" + note + ")"
 	}
 	return row
 }

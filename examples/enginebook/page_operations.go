@@ -41,7 +41,7 @@ type step struct {
 	feedSpeed units.Speed   // zero without a spindle speed or a feed
 	minutes   time.Duration // zero: not known
 	passes    int
-	motor     string
+	motor     []string // what it says of the cut; none when nothing is known
 	remarks   []string
 }
 
@@ -77,14 +77,63 @@ func operationsPage(in *input) (*page, error) {
 	p.data = map[string]any{"operations": data}
 	p.write = func(pr *printer) {
 		pr.heading("MACHINING")
-		pr.para("Spindle speed n = v / (pi d) at the diameter that governs, then the step of the machine at or below it; the feed is the one to start from, and the minutes are cutting time at it. The figures are to begin with on a light machine: let the sound, the chip and the edge say where to go.")
+		pr.para("Spindle speed n = v / (pi d) at the diameter that governs, then the step of the machine at or below it; the feed is the one to start from, and the minutes are cutting time at it. The figures are to begin with on a light machine: let the sound, the chip and the edge say where to go. Advice (*) without a source behind it is common practice.")
+		all := cautions(steps)
+		if len(parts) > 1 && slices.ContainsFunc(all, func(c *caution) bool { return len(c.parts) > 1 }) {
+			pr.blank()
+			pr.line("for more than one part")
+			for _, c := range all {
+				if len(c.parts) > 1 {
+					pr.hang("  * ", c.text+" For "+strings.Join(c.parts, ", ")+".")
+				}
+			}
+		}
 		for _, part := range parts {
 			pr.blank()
 			pr.line(part)
-			writePart(pr, slices.DeleteFunc(slices.Clone(steps), func(s *step) bool { return s.entry.Part != part }))
+			writePart(pr, slices.DeleteFunc(slices.Clone(steps), func(s *step) bool { return s.entry.Part != part }), all)
 		}
 	}
 	return p, nil
+}
+
+// A caution is a piece of advice and the parts that it is for.
+type caution struct {
+	safety bool
+	text   string
+	parts  []string
+}
+
+// cautions returns the advice for all steps, each piece once, with what can hurt
+// somebody first.
+func cautions(steps []*step) []*caution {
+	var all []*caution
+	for _, s := range steps {
+		for _, a := range s.plan.Range.Advice() {
+			text := a.Kind + ": " + a.Text
+			if a.Ref.Kind != source.CommonPractice {
+				text += " (" + a.Ref.Title + ")"
+			}
+			i := slices.IndexFunc(all, func(c *caution) bool { return c.text == text })
+			if i < 0 {
+				i = len(all)
+				all = append(all, &caution{safety: a.Kind == "safety", text: text})
+			}
+			if !slices.Contains(all[i].parts, s.entry.Part) {
+				all[i].parts = append(all[i].parts, s.entry.Part)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *caution) int {
+		switch {
+		case a.safety == b.safety:
+			return 0
+		case a.safety:
+			return -1
+		}
+		return 1
+	})
+	return all
 }
 
 // step works one entry out.
@@ -164,6 +213,21 @@ func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
 		if l.value != nil && l.value.Sign() <= 0 {
 			complain(l.name, "%v; accepted: %s", l.value, length)
 		}
+	}
+	if e.Operation != nil {
+		op := *e.Operation
+		if e.Teeth != 0 && op != speeds.Milling {
+			complain("teeth", "%d for %v; accepted: the teeth of a milling cutter", e.Teeth, op)
+		}
+		if e.On == "mill" && op.TurnsWork() && op != speeds.Boring {
+			complain("on", `%q for %v, which turns the work; accepted: "lathe"`, e.On, op)
+		}
+		if e.Depth != nil && op.TurnsWork() {
+			complain("depth", "%v for %v; accepted: the depth of a hole that is drilled, reamed or tapped", e.Depth, op)
+		}
+	}
+	if e.Cut != nil && e.Diameter != nil && e.Operation != nil && e.Operation.TurnsWork() && e.Cut.Scale(2).Cmp(*e.Diameter) > 0 {
+		complain("cut", "%v is more than the radius; accepted: a depth on the radius, up to %v", e.Cut, e.Diameter.Scale(0.5))
 	}
 	if e.Stock != nil && e.Cut == nil {
 		complain("stock", "there is no cut to take it off in; accepted: stock and cut together")
@@ -341,7 +405,7 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(string, 
 	if err != nil {
 		return in.errorAt(key, "%v", err)
 	}
-	s.motor = check.Text
+	s.motor = []string{check.Text}
 	if !check.Holds {
 		add("motor-small", eccentric.WorthKnowing, check.Text, "a lighter cut, or back gear and a finer feed")
 	}
@@ -355,74 +419,98 @@ func (s *step) data() map[string]any {
 		"speed_m_min":    []float64{float64(s.plan.Range.Low / units.MetrePerMinute), float64(s.plan.Range.High / units.MetrePerMinute)},
 		"wanted_rev_min": []float64{float64(s.plan.Low / units.RevPerMinute), float64(s.plan.High / units.RevPerMinute)},
 		"source":         s.plan.Range.Published.Ref, "basis": s.plan.Range.Basis,
-		"set_rev_min": nil, "minutes": nil,
+		"set_rev_min": nil, "minutes": nil, "feed_mm": nil,
 	}
 	if n := s.plan.Choice.Step.Speed; n > 0 {
 		d["set_rev_min"] = float64(n / units.RevPerMinute)
 	}
 	if s.minutes > 0 {
 		d["minutes"] = s.minutes.Minutes()
+		d["passes"] = s.passes
 	}
+	if s.feed.Low.Sign() > 0 {
+		d["feed_mm"] = []float64{s.feed.Low.MM(), s.feed.High.MM()}
+		d["feed_per"] = s.feed.Per()
+	}
+	var mind []string
+	for _, c := range cautions([]*step{s}) {
+		mind = append(mind, c.text)
+	}
+	d["mind"] = mind
 	return d
 }
 
-func writePart(pr *printer, steps []*step) {
+// worked returns the formula for the faster end of the range with the numbers
+// in it, and the step that was set.
+func (s *step) worked() string {
+	text := fmt.Sprintf("n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
+	if name := s.plan.Choice.Step.Name; name != "" {
+		text += "; " + name
+	}
+	return text
+}
+
+// feedText returns what stands in the column of feeds.
+func (s *step) feedText() string {
+	switch op := s.job.Operation; {
+	case s.feed.Low.Sign() > 0:
+		return fmt.Sprintf("%s mm/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
+	case op == speeds.Tapping || op == speeds.DieCutting || op == speeds.Screwcutting:
+		return "the pitch"
+	}
+	return "by hand"
+}
+
+// span prints a range in whole numbers, or one of them when its ends print alike.
+func span(low, high float64) string {
+	a, b := fmt.Sprintf("%.0f", low), fmt.Sprintf("%.0f", high)
+	if a == b {
+		return a
+	}
+	return a + " to " + b
+}
+
+func writePart(pr *printer, steps []*step, all []*caution) {
 	rows := [][]string{{"", "diameter", "surface speed", "set, rev/min", "feed", "minutes"}}
 	for _, s := range steps {
 		set := "no step will do"
-		surface := fmt.Sprintf("%.0f to %.0f m/min", float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute))
+		surface := span(float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute)) + " m/min"
 		switch n := s.plan.Choice.Step.Speed; {
 		case n > 0:
 			set = fmt.Sprintf("%.0f", float64(n/units.RevPerMinute))
 			surface = fmt.Sprintf("%.1f m/min", float64(s.plan.Speed/units.MetrePerMinute))
 		case s.plan.OK():
-			set = fmt.Sprintf("%.0f to %.0f", float64(s.plan.Low/units.RevPerMinute), float64(s.plan.High/units.RevPerMinute))
+			set = span(float64(s.plan.Low/units.RevPerMinute), float64(s.plan.High/units.RevPerMinute))
 		}
-		feed, minutes := "by hand", "-"
-		if s.feed.Low.Sign() > 0 {
-			feed = fmt.Sprintf("%s mm/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
-		}
+		minutes := "-"
 		if s.minutes > 0 {
 			minutes = fmt.Sprintf("%.1f", s.minutes.Minutes())
 			if s.passes > 1 {
 				minutes += fmt.Sprintf(" in %d cuts", s.passes)
 			}
 		}
-		rows = append(rows, []string{s.job.Operation.String(), mm(s.job.Diameter), surface, set, feed, minutes})
+		rows = append(rows, []string{s.job.Operation.String(), mm(s.job.Diameter), surface, set, s.feedText(), minutes})
 	}
 	pr.table(rows)
 	for _, s := range steps {
-		if name := s.plan.Choice.Step.Name; name != "" {
-			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, name))
-		}
-		for _, text := range s.remarks {
+		for _, text := range slices.Concat([]string{s.worked()}, s.remarks, s.motor) {
 			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, text))
 		}
-		if s.motor != "" {
-			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, s.motor))
+	}
+	for _, c := range all {
+		if slices.Equal(c.parts, []string{steps[0].entry.Part}) {
+			pr.hang("  * ", c.text)
 		}
 	}
-	seen := map[string]bool{}
-	for _, s := range steps {
-		for _, a := range s.plan.Range.Advice() {
-			if !seen[a.Text] {
-				seen[a.Text] = true
-				from := "common practice"
-				if a.Ref.Kind != source.CommonPractice {
-					from = a.Ref.Title
-				}
-				pr.hang("  mind, "+a.Kind+": ", a.Text+" ("+from+")")
-			}
-		}
-	}
+	var from []string
 	for _, s := range steps {
 		r := s.plan.Range
 		text := fmt.Sprintf("%v in %v: %v", r.Operation, r.Material, r.Published.Ref)
 		if r.Basis != "" {
 			text += "; " + r.Basis
 		}
-		if !seen[text] {
-			seen[text] = true
+		if !slices.Contains(from, text) {
+			from = append(from, text)
 			pr.hang("  from ", text)
 		}
 	}

@@ -36,14 +36,6 @@ type Header struct {
 	Sources                            map[string]source.Ref // by key, without locator
 }
 
-// Lazy returns a function that reads the table on its first call and returns
-// its rows from then on. The slice is shared: callers copy what they hand out.
-// It panics on a table that Read refuses, which the package's own tests rule
-// out.
-func Lazy[T any](fsys fs.FS, name string, row func(*Row) T) func() []T {
-	return (&Table[T]{FS: fsys, Name: name, Row: row}).Rows
-}
-
 // Read reads the table in file name and makes each row into a T. The function
 // asks the row for every column it has; a cell that is not what it asks for, a
 // column that no row was asked for, and anything else that is off come back

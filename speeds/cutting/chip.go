@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -44,14 +45,14 @@ func FeedForChip(chip, width, diameter units.Length) (units.Length, error) {
 	if err != nil {
 		return units.Length{}, err
 	}
-	if err := above(named{"chip", chip}); err != nil {
+	if err := above(arg.Named("chip", chip)); err != nil {
 		return units.Length{}, err
 	}
 	return units.LengthMM(chip.MM() / unit.MM())
 }
 
 func engagement(perTooth, width, diameter units.Length) (float64, error) {
-	if err := above(named{"feed per tooth", perTooth}, named{"width of cut", width}, named{"cutter", diameter}); err != nil {
+	if err := above(arg.Named("feed per tooth", perTooth), arg.Named("width of cut", width), arg.Named("cutter", diameter)); err != nil {
 		return 0, err
 	}
 	if width.Cmp(diameter) > 0 {
@@ -68,7 +69,7 @@ func engagement(perTooth, width, diameter units.Length) (float64, error) {
 // f is the feed per turn or tooth, k the angle between the edge and the feed
 // (90 degrees for a square shoulder).
 func ChipThickness(feed units.Length, approach units.Angle) (units.Length, error) {
-	if err := above(named{"feed", feed}); err != nil {
+	if err := above(arg.Named("feed", feed)); err != nil {
 		return units.Length{}, err
 	}
 	if !(approach > 0 && approach <= 90*units.Degree) {

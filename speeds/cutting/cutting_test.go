@@ -62,7 +62,7 @@ func ExampleCheckMotor() {
 	// Output:
 	// 61 W at the motor of 200 W, 31 %: the motor carries it
 	// 122 W at the motor of 200 W, 61 %: the motor carries it
-	// 245 W at the motor of 200 W, 122 %: the motor stalls or the belt slips: halve the depth of cut
+	// 245 W at the motor of 200 W, 122 %: the motor stalls or the belt slips: take a lighter cut
 }
 
 func TestTables(t *testing.T) {

@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -26,7 +27,7 @@ type Finish struct {
 // radius, where the nose does not meet its last cut, is an
 // [*units.ArgumentError].
 func TurnedFinish(feed, nose units.Length) (Finish, error) {
-	if err := above(named{"feed", feed}, named{"nose radius", nose}); err != nil {
+	if err := above(arg.Named("feed", feed), arg.Named("nose radius", nose)); err != nil {
 		return Finish{}, err
 	}
 	if feed.Cmp(nose.Scale(2)) > 0 {

@@ -277,7 +277,7 @@ func CheckMotor(l Load, motor units.Power, efficiency float64) (MotorCheck, erro
 	verdict := "the motor carries it"
 	switch {
 	case c.Share > 1:
-		verdict = "the motor stalls or the belt slips: halve the depth of cut"
+		verdict = "the motor stalls or the belt slips: take a lighter cut"
 	case !c.Holds:
 		verdict = "it may stall a motor of this size: the figures scatter by 30 %"
 	}

@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -34,7 +35,7 @@ func TurningRemovalOutside(diameter, depth, feed units.Length, n units.Rotationa
 }
 
 func turning(diameter, depth, feed units.Length, n units.RotationalSpeed) error {
-	if err := above(named{"diameter", diameter}, named{"depth of cut", depth}, named{"feed", feed}); err != nil {
+	if err := above(arg.Named("diameter", diameter), arg.Named("depth of cut", depth), arg.Named("feed", feed)); err != nil {
 		return err
 	}
 	if depth.Scale(2).Cmp(diameter) > 0 {
@@ -47,7 +48,7 @@ func turning(diameter, depth, feed units.Length, n units.RotationalSpeed) error 
 //
 //	Q = pi d^2 / 4 f n
 func DrillingRemoval(diameter, feed units.Length, n units.RotationalSpeed) (units.VolumeFlow, error) {
-	if err := above(named{"drill", diameter}, named{"feed", feed}); err != nil {
+	if err := above(arg.Named("drill", diameter), arg.Named("feed", feed)); err != nil {
 		return 0, err
 	}
 	if err := positive("spindle speed", n); err != nil {
@@ -63,7 +64,7 @@ func DrillingRemoval(diameter, feed units.Length, n units.RotationalSpeed) (unit
 //
 // with depth a, width w and table feed vf.
 func MillingRemoval(depth, width units.Length, vf units.Speed) (units.VolumeFlow, error) {
-	if err := above(named{"depth of cut", depth}, named{"width of cut", width}); err != nil {
+	if err := above(arg.Named("depth of cut", depth), arg.Named("width of cut", width)); err != nil {
 		return 0, err
 	}
 	if err := positive("table feed", vf); err != nil {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"time"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -25,7 +26,7 @@ type Path struct {
 // negative approach or overrun, more than 10,000 passes, or a time beyond a year
 // is an [*units.ArgumentError].
 func (p Path) Time(feed units.Speed) (time.Duration, error) {
-	if err := above(named{"length of cut", p.Length}); err != nil {
+	if err := above(arg.Named("length of cut", p.Length)); err != nil {
 		return 0, err
 	}
 	if p.Approach.Sign() < 0 || p.Overrun.Sign() < 0 {
@@ -52,7 +53,7 @@ func FeedSpeed(n units.RotationalSpeed, feed units.Length) (units.Speed, error) 
 	if err := positive("spindle speed", n); err != nil {
 		return 0, err
 	}
-	if err := above(named{"feed", feed}); err != nil {
+	if err := above(arg.Named("feed", feed)); err != nil {
 		return 0, err
 	}
 	return units.Speed(feed.Metres() * float64(n/units.RevPerSecond)), nil
@@ -89,7 +90,7 @@ func FeedPerTooth(vf units.Speed, n units.RotationalSpeed, teeth int) (units.Len
 // Passes returns how many cuts of at most a given depth take off a total depth,
 // and how deep each of them is when they are equal.
 func Passes(depth, most units.Length) (passes int, each units.Length, err error) {
-	if err := above(named{"depth to take off", depth}, named{"greatest depth of cut", most}); err != nil {
+	if err := above(arg.Named("depth to take off", depth), arg.Named("greatest depth of cut", most)); err != nil {
 		return 0, units.Length{}, err
 	}
 	exact := math.Ceil(depth.Ratio(most) - 1e-9)
@@ -107,7 +108,7 @@ func Passes(depth, most units.Length) (passes int, each units.Length, err error)
 //
 // The point angle a is included, from 30 up to 180 degrees (flat).
 func PointLength(diameter units.Length, point units.Angle) (units.Length, error) {
-	if err := above(named{"drill", diameter}); err != nil {
+	if err := above(arg.Named("drill", diameter)); err != nil {
 		return units.Length{}, err
 	}
 	if !(point >= 30*units.Degree && point <= 180*units.Degree) {
@@ -124,7 +125,7 @@ func PointLength(diameter units.Length, point units.Angle) (units.Length, error)
 // A depth above half the diameter is an [*units.ArgumentError]: the arbor is in
 // the way.
 func SlabApproach(diameter, depth units.Length) (units.Length, error) {
-	if err := above(named{"cutter", diameter}, named{"depth of cut", depth}); err != nil {
+	if err := above(arg.Named("cutter", diameter), arg.Named("depth of cut", depth)); err != nil {
 		return units.Length{}, err
 	}
 	if depth.Scale(2).Cmp(diameter) > 0 {
@@ -142,7 +143,7 @@ func SlabApproach(diameter, depth units.Length) (units.Length, error) {
 // which is the radius for a slot as wide as the cutter. Work wider than the
 // cutter is an [*units.ArgumentError].
 func FaceApproach(diameter, width units.Length) (units.Length, error) {
-	if err := above(named{"cutter", diameter}, named{"width of cut", width}); err != nil {
+	if err := above(arg.Named("cutter", diameter), arg.Named("width of cut", width)); err != nil {
 		return units.Length{}, err
 	}
 	if width.Cmp(diameter) > 0 {

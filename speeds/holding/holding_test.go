@@ -56,6 +56,16 @@ func TestTables(t *testing.T) {
 	}
 }
 
+func stress(t *testing.T) func(units.Pressure, error) units.Pressure {
+	return func(p units.Pressure, err error) units.Pressure {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+}
+
 func TestFlywheel(t *testing.T) {
 	rho := holding.CastIronDensity
 	f := check.Open(t, "speeds/flywheel.csv")
@@ -68,12 +78,12 @@ func TestFlywheel(t *testing.T) {
 			}
 			r.Compare("value", float64(c.Stress/units.Megapascal))
 		case "coefficient":
-			r.Compare("value", float64(holding.RingStress(0.26*units.PoundPerCubicInch, units.FootPerSecond)/units.PSI))
+			r.Compare("value", float64(stress(t)(holding.RingStress(0.26*units.PoundPerCubicInch, units.FootPerSecond))/units.PSI))
 		case "stress":
 			v := units.Speed(r.Float("a")) * units.FootPerSecond
-			r.Within("value", float64(holding.RingStress(rho, v)/units.PSI), 3) // 0.097 is rounded by 0.1 %, the density by 0.04 %
+			r.Within("value", float64(stress(t)(holding.RingStress(rho, v))/units.PSI), 3) // 0.097 is rounded by 0.1 %, the density by 0.04 %
 		case "disc":
-			r.Compare("value", float64(holding.DiscStress(rho, units.Speed(r.Float("a")), r.Float("b"))/units.Megapascal))
+			r.Compare("value", float64(stress(t)(holding.DiscStress(rho, units.Speed(r.Float("a")), r.Float("b")))/units.Megapascal))
 		case "energy":
 			e, err := holding.Wheel{Mass: units.Mass(r.Float("a")), Gyration: units.MM(1000 * r.Float("b"))}.Energy(units.RotationalSpeed(r.Float("c")) * units.RevPerMinute)
 			if err != nil {
@@ -202,6 +212,12 @@ func TestRefuses(t *testing.T) {
 		"energy at rest":      func() error { _, err := wheel.Energy(0); return err },
 		"swing of no energy":  func() error { _, err := wheel.SpeedSwing(0, 10); return err },
 		"swing at rest":       func() error { _, err := wheel.SpeedSwing(1, 0); return err },
+		"ring of nothing":     func() error { _, err := holding.RingStress(0, 1); return err },
+		"ring at rest":        func() error { _, err := holding.RingStress(7200, 0); return err },
+		"disc at rest":        func() error { _, err := holding.DiscStress(7200, 0, 0.3); return err },
+		"disc of no metal":    func() error { _, err := holding.DiscStress(7200, 1, 0.6); return err },
+		"ratio not a number":  func() error { _, err := holding.DiscStress(7200, 1, nan); return err },
+		"speed of no wheel":   func() error { _, err := holding.CheckRim(units.MM(10), 1e308); return err },
 		"swing of everything": func() error { _, err := wheel.SpeedSwing(100, 10); return err },
 	} {
 		var argument *units.ArgumentError

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -70,7 +71,10 @@ func CheckRim(diameter units.Length, n units.RotationalSpeed) (RimCheck, error) 
 	if err != nil {
 		return RimCheck{}, err
 	}
-	c := RimCheck{Speed: v, Stress: RingStress(CastIronDensity, v)}
+	c := RimCheck{Speed: v}
+	if c.Stress, err = RingStress(CastIronDensity, v); err != nil {
+		return RimCheck{}, err
+	}
 	for _, row := range rimTable.Rows() {
 		if row.chosen {
 			c.Limit = row.limit
@@ -103,8 +107,15 @@ func rimSpeed(diameter units.Length, n units.RotationalSpeed) (units.Speed, erro
 // whatever its section and radius (Carvill, p. 15; for cast iron 0.097 v^2 psi
 // with v in ft/s). A reference table that prints density w^2 r has lost a square:
 // it is density w^2 r^2.
-func RingStress(density units.Density, v units.Speed) units.Pressure {
-	return units.Pressure(float64(density) * float64(v) * float64(v))
+// A density or speed that is not above zero is an [*units.ArgumentError].
+func RingStress(density units.Density, v units.Speed) (units.Pressure, error) {
+	if err := positive("density", density); err != nil {
+		return 0, err
+	}
+	if err := positive("rim speed", v); err != nil {
+		return 0, err
+	}
+	return units.Pressure(float64(density) * float64(v) * float64(v)), nil
 }
 
 // DiscStress returns the stress at the centre of a plain solid disc, the highest
@@ -112,25 +123,22 @@ func RingStress(density units.Density, v units.Speed) units.Pressure {
 //
 //	stress = density v^2 (3 + m)/8
 //
-// with Poisson's ratio m. A hole at the centre doubles it.
-func DiscStress(density units.Density, v units.Speed, poisson float64) units.Pressure {
-	return units.Pressure(float64(density) * float64(v) * float64(v) * (3 + poisson) / 8)
+// with the rim speed v and Poisson's ratio m, 0 to 0.5 (0.27 for grey iron). The
+// smallest hole at the centre doubles it. Other arguments are an
+// [*units.ArgumentError].
+func DiscStress(density units.Density, v units.Speed, poisson float64) (units.Pressure, error) {
+	ring, err := RingStress(density, v)
+	if err != nil {
+		return 0, err
+	}
+	if !(poisson >= 0 && poisson <= 0.5) {
+		return 0, bad("Poisson's ratio", fmt.Sprint(poisson), "0 to 0.5", units.ErrOutOfRange)
+	}
+	return ring * units.Pressure((3+poisson)/8), nil
 }
 
 func bad(field, value, accepted string, err error) error {
 	return &units.ArgumentError{Package: "holding", Field: field, Value: value, Accepted: accepted, Err: err}
 }
 
-// positive refuses what is not a finite quantity above zero.
-func positive[Q interface {
-	~float64
-	String() string
-}](field string, v Q) error {
-	switch {
-	case math.IsNaN(float64(v)) || math.IsInf(float64(v), 0):
-		return bad(field, fmt.Sprint(float64(v)), "a finite number above zero", units.ErrNotFinite)
-	case v <= 0:
-		return bad(field, v.String(), "above zero", units.ErrOutOfRange)
-	}
-	return nil
-}
+func positive[Q arg.Quantity](field string, v Q) error { return arg.Positive("holding", field, v) }

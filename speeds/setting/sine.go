@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -15,7 +16,7 @@ import (
 // small error of the stack is a large one of the angle: turn the work through
 // the complement where that can be done.
 func SineBar(rollers units.Length, angle units.Angle) (units.Length, error) {
-	if err := above(named{"distance of the rollers", rollers}); err != nil {
+	if err := above(arg.Named("distance of the rollers", rollers)); err != nil {
 		return units.Length{}, err
 	}
 	if !(angle >= 0 && angle <= 60*units.Degree) {
@@ -27,7 +28,7 @@ func SineBar(rollers units.Length, angle units.Angle) (units.Length, error) {
 // SineBarAngle returns the angle that a stack under a sine bar gives, the
 // inverse of [SineBar].
 func SineBarAngle(rollers, stack units.Length) (units.Angle, error) {
-	if err := above(named{"distance of the rollers", rollers}); err != nil {
+	if err := above(arg.Named("distance of the rollers", rollers)); err != nil {
 		return 0, err
 	}
 	ratio := stack.Ratio(rollers)
@@ -51,7 +52,7 @@ func Chord(diameter units.Length, n int) (units.Length, error) {
 //
 //	c = d sin(180 degrees k / n)
 func ChordAcross(diameter units.Length, n, k int) (units.Length, error) {
-	if err := above(named{"diameter", diameter}); err != nil {
+	if err := above(arg.Named("diameter", diameter)); err != nil {
 		return units.Length{}, err
 	}
 	if n < 2 || n > 10_000 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -24,7 +25,7 @@ func TaperOfAngle(included units.Angle, large, length units.Length) (Taper, erro
 }
 
 func (t Taper) check() error {
-	if err := above(named{"length of the taper", t.Length}, named{"large diameter", t.Large}); err != nil {
+	if err := above(arg.Named("length of the taper", t.Length), arg.Named("large diameter", t.Large)); err != nil {
 		return err
 	}
 	if t.Small.Sign() < 0 || t.Small.Cmp(t.Large) >= 0 {
@@ -90,21 +91,8 @@ func (t Taper) SetOver(between units.Length) (units.Length, error) {
 	return over, nil
 }
 
-// A named length must be above zero.
-type named struct {
-	field string
-	value units.Length
-}
-
-func above(all ...named) error {
-	for _, n := range all {
-		if n.value.Sign() <= 0 {
-			return bad(n.field, n.value.String(), "", "above zero", units.ErrOutOfRange)
-		}
-	}
-	return nil
-}
+func above(all ...arg.Length) error { return arg.Above("setting", all...) }
 
 func bad(field, value, problem, accepted string, err error) error {
-	return &units.ArgumentError{Package: "setting", Field: field, Value: value, Problem: problem, Accepted: accepted, Err: err}
+	return arg.Bad("setting", field, value, problem, accepted, err)
 }

@@ -3,6 +3,7 @@ package setting
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -31,7 +32,7 @@ func VeeHeightAboveFace(roller units.Length, vee units.Angle, mouth units.Length
 	if err != nil {
 		return units.Length{}, err
 	}
-	if err := above(named{"mouth of the vee", mouth}); err != nil {
+	if err := above(arg.Named("mouth of the vee", mouth)); err != nil {
 		return units.Length{}, err
 	}
 	half := vee.Radians() / 2
@@ -46,7 +47,7 @@ func VeeHeightAboveFace(roller units.Length, vee units.Angle, mouth units.Length
 }
 
 func checkVee(roller units.Length, vee units.Angle) error {
-	if err := above(named{"roller", roller}); err != nil {
+	if err := above(arg.Named("roller", roller)); err != nil {
 		return err
 	}
 	if !(vee >= 10*units.Degree && vee <= 170*units.Degree) {
@@ -62,7 +63,7 @@ func checkVee(roller units.Length, vee units.Angle) error {
 //
 // An examination site marks the cosine as right; it is the sine.
 func VeeAngle(large, small, largeHeight, smallHeight units.Length) (units.Angle, error) {
-	if err := above(named{"small roller", small}); err != nil {
+	if err := above(arg.Named("small roller", small)); err != nil {
 		return 0, err
 	}
 	if large.Cmp(small) <= 0 {
@@ -85,7 +86,7 @@ func VeeAngle(large, small, largeHeight, smallHeight units.Length) (units.Angle,
 // with the radii R and r of the balls. The distance follows from the depths of
 // their tops below the face ([BallCentres]).
 func BoreTaper(large, small, centres units.Length) (units.Angle, error) {
-	if err := above(named{"small ball", small}, named{"distance of centres", centres}); err != nil {
+	if err := above(arg.Named("small ball", small), arg.Named("distance of centres", centres)); err != nil {
 		return 0, err
 	}
 	if large.Cmp(small) <= 0 {
