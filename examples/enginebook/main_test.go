@@ -148,6 +148,13 @@ func TestEventThatNeverHappens(t *testing.T) {
 	}
 }
 
+func TestRemedyOfBothEndsStandsOnce(t *testing.T) {
+	stdout, _, _ := book1(t, engine(t, `exhaust = "4 mm"`, `exhaust = "2 mm"`))
+	if both, once := strings.Count(stdout, "port is still shut by"), strings.Count(stdout, "an advance of 43.4 deg"); both != 2 || once != 1 {
+		t.Errorf("%d findings, %d remedies in\n%s", both, once, stdout)
+	}
+}
+
 func TestOptions(t *testing.T) {
 	// A lead in place of the advance.
 	stdout, _, code := book1(t, "-json", engine(t, `advance = "26 deg"`, `lead = "0.1 mm"`))
