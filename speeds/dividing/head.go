@@ -163,7 +163,7 @@ type Near struct {
 	Above   int         // and the next larger
 }
 
-// Nearest returns the move that comes nearest to n divisions, with the error
+// Nearest returns the move, of one space at least, that comes nearest to n divisions, with the error
 // that it gathers round the work, and the numbers of divisions on either side
 // that can be had. For n that [Head.Divide] gives, the errors are zero. A closing
 // error of a few minutes of arc, all in one gap, may do for a grip or a dial,
@@ -195,12 +195,12 @@ func (h Head) Nearest(n int) (Near, error) {
 }
 
 // nearest returns the move closest to a number of turns, on the smallest circle
-// when several are as close.
+// when several are as close. To stay where it is is no move.
 func (h Head) nearest(turns float64) Setting {
-	best := Setting{Turns: int(math.Round(turns))}
+	best := Setting{Turns: max(1, int(math.Round(turns)))}
 	off := math.Abs(best.Crank() - turns)
 	for _, c := range h.circles {
-		spaces := int(math.Round(turns * float64(c)))
+		spaces := max(1, int(math.Round(turns*float64(c))))
 		s := Setting{spaces / c, spaces % c, c}
 		if d := math.Abs(s.Crank() - turns); d < off-1e-12 {
 			best, off = s, d
@@ -212,12 +212,13 @@ func (h Head) nearest(turns float64) Setting {
 	return best
 }
 
-// Angle returns the move nearest to an angle of the work and the error it
-// leaves, zero when it is exact:
+// Angle returns the move, of one space at least, nearest to an angle of the work
+// and the error it leaves, zero when it is exact:
 //
 //	turns = angle ratio / 360 degrees
 //
-// On a 40:1 head one turn is 9 degrees. Angles from 0 to 360 degrees.
+// On a 40:1 head one turn is 9 degrees. Angles above 0, up to 360 degrees; others
+// are an [*units.ArgumentError].
 func (h Head) Angle(a units.Angle) (Setting, units.Angle, error) {
 	if err := h.check(1); err != nil {
 		return Setting{}, 0, err
