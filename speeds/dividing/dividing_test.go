@@ -214,6 +214,17 @@ func TestNearestMoves(t *testing.T) {
 		if err != nil || near.Setting.Crank() <= 0 {
 			t.Fatalf("%d: %+v, %v", n, near, err)
 		}
+		for _, m := range []int{near.Below, near.Above} {
+			if m == 0 {
+				continue
+			}
+			if _, err := h.Divide(m); err != nil {
+				t.Fatalf("beside %d: %v", n, err)
+			}
+		}
+		if near.Above == 0 && n < 40*66 {
+			t.Fatalf("%d: nothing above it", n)
+		}
 	}
 	if s, off, err := h.Angle(1 * units.ArcMinute); err != nil || s.Spaces != 1 || s.Circle != 66 || off <= 0 {
 		t.Errorf("a minute of arc: %v, %v, %v", s, off, err)

@@ -163,9 +163,9 @@ type Near struct {
 	Above   int         // and the next larger
 }
 
-// Nearest returns the move, of one space at least, that comes nearest to n divisions, with the error
-// that it gathers round the work, and the numbers of divisions on either side
-// that can be had. For n that [Head.Divide] gives, the errors are zero. A closing
+// Nearest returns the move, of one space at least, that comes nearest to n
+// divisions, with the error that it gathers round the work, and the numbers of
+// divisions on either side that can be had. For n that [Head.Divide] gives, the errors are zero. A closing
 // error of a few minutes of arc, all in one gap, may do for a grip or a dial,
 // never for a gear.
 func (h Head) Nearest(n int) (Near, error) {
@@ -179,19 +179,27 @@ func (h Head) Nearest(n int) (Near, error) {
 	turn := 360 * units.Degree / units.Angle(h.ratio)
 	step := units.Angle(near.Setting.Crank())*turn - 360*units.Degree/units.Angle(n)
 	near.Step, near.Closing = step, step*units.Angle(n)
-	for m := n - 1; m >= 1; m-- {
-		if _, err := h.Divide(m); err == nil {
+	for m := n - 1; m >= 1 && near.Below == 0; m-- {
+		if h.divides(m) {
 			near.Below = m
-			break
 		}
 	}
-	for m := n + 1; m <= 10_000; m++ {
-		if _, err := h.Divide(m); err == nil {
+	most := h.ratio // one space on the largest circle is the least move
+	if len(h.circles) > 0 {
+		most *= h.circles[len(h.circles)-1]
+	}
+	for m := n + 1; m <= min(most, 10_000) && near.Above == 0; m++ {
+		if h.divides(m) {
 			near.Above = m
-			break
 		}
 	}
 	return near, nil
+}
+
+// divides reports whether n divisions can be had.
+func (h Head) divides(n int) bool {
+	rest := h.ratio % n
+	return rest == 0 || slices.ContainsFunc(h.circles, func(c int) bool { return rest*c%n == 0 })
 }
 
 // nearest returns the move closest to a number of turns, on the smallest circle
