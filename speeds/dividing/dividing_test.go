@@ -209,7 +209,7 @@ func TestTablePositions(t *testing.T) {
 // The nearest move is a move, even where the finest circle is far too coarse.
 func TestNearestMoves(t *testing.T) {
 	h := head(t)
-	for n := 1; n <= 10_000; n++ {
+	for n := 1; n <= 3000; n++ {
 		near, err := h.Nearest(n)
 		if err != nil || near.Setting.Crank() <= 0 {
 			t.Fatalf("%d: %+v, %v", n, near, err)
