@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/diff/fd"
 	"pgregory.net/rapid"
 
 	"github.com/valvechest/valvechest/internal/check"
@@ -206,9 +207,12 @@ func TestPublishedPistonMotion(t *testing.T) {
 			}
 			return s.Metres()
 		}
-		const h = 1e-3
-		speed := func(a float64) float64 { return omega * (at(a+h) - at(a-h)) / (2 * h) }
-		acceleration := func(a float64) float64 { return omega * omega * (at(a+h) - 2*at(a) + at(a-h)) / (h * h) }
+		speed := func(a float64) float64 {
+			return omega * fd.Derivative(at, a, &fd.Settings{Formula: fd.Central, Step: 1e-3})
+		}
+		acceleration := func(a float64) float64 {
+			return omega * omega * fd.Derivative(at, a, &fd.Settings{Formula: fd.Central2nd, Step: 1e-3})
+		}
 		// The source stops after 1/n in cos t + (1/n + 1/4n^3) cos 2t - 1/4n^3 cos 4t + ...
 		rest := 1 / (4 * n * n * n)
 		scale := r.Float("crank_m") * omega

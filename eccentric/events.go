@@ -75,40 +75,46 @@ func (g Gear) Events() (Events, error) {
 		return Events{}, err
 	}
 	m := g.motion()
+	c := centre{angle: math.Pi/2 + m.advance}
+	c.sin, c.cos = math.Sincos(c.angle / 2)
 	sin, cos := math.Sincos(m.advance)
-	m.sin, m.cos = m.r*sin, m.r*cos
+	c.out, c.aside = m.r*sin, m.r*cos
+
 	var e Events
-	m.end(&e.Head, 1)
+	m.end(&e.Head, &c, 1)
 	m.oblique, m.offset = -m.oblique, -m.offset
-	m.end(&e.Crank, -1)
+	m.end(&e.Crank, &c, -1)
 	return e, nil
 }
+
+// A centre is where the eccentric stands at the dead centre of either end: its
+// angle as in [crossing], the sine and cosine of half of it, and how far the
+// eccentric stands out towards steam and aside of the line of stroke.
+type centre struct{ angle, sin, cos, out, aside float64 }
 
 // end fills in the events of the head end (side +1) or the crank end (-1). At
 // the crank end the valve's displacement has the other sign and its phase is
 // half a turn on; with the dead centre moved by half a turn too, only the
 // obliquity and the offset change sign, which the caller sees to.
-func (m *motion) end(e *EndEvents, side float64) {
+func (m *motion) end(e *EndEvents, c *centre, side float64) {
 	reach := m.r + m.offset // furthest towards steam
 	back := m.r - m.offset  // furthest towards exhaust
 
-	opens, steam := m.crossing(m.steam - m.offset)
-	shuts, exhaust := m.crossing(-m.exhaust - m.offset)
-	admission, cutOff := opens-m.advance, math.Pi-opens-m.advance
-	release, compression := math.Pi-shuts-m.advance, shuts-m.advance+2*math.Pi
-
-	turn := 2 * math.Pi * math.Floor((admission+math.Pi)/(2*math.Pi))
-	e.Steam = state(steam, reach > m.steam)
-	if steam {
-		e.Admission = m.event(admission-turn, side)
-		e.CutOff = m.event(cutOff-turn, side)
+	steam, crossesSteam := m.crossing(m.steam - m.offset)
+	exhaust, crossesExhaust := m.crossing(-m.exhaust - m.offset)
+	turn := 0.0
+	if crossesSteam {
+		turn = 2 * math.Pi * math.Floor((steam.p-c.angle+math.Pi)/(2*math.Pi))
+		e.Admission = m.out(steam, c, turn, side)
+		e.CutOff = m.back(steam, c, turn, side)
 	}
-	e.Exhaust = state(exhaust, back > m.exhaust)
-	if exhaust {
-		e.Release = m.event(release-turn, side)
-		e.Compression = m.event(compression-turn, side)
+	if crossesExhaust {
+		e.Release = m.back(exhaust, c, turn, side)
+		e.Compression = m.out(exhaust, c, turn-2*math.Pi, side)
 	}
-	e.Lead = length(m.sin + m.oblique*rise(m.cos, m.l) + m.offset - m.steam)
+	e.Steam = state(crossesSteam, reach > m.steam)
+	e.Exhaust = state(crossesExhaust, back > m.exhaust)
+	e.Lead = length(c.out + m.oblique*rise(c.aside, m.l) + m.offset - m.steam)
 	e.Opening = m.uncovered(reach - m.steam)
 	e.OverTravel = length(reach - m.steam - m.port)
 	e.ExhaustOpening = m.uncovered(back - m.exhaust)
@@ -124,9 +130,20 @@ func state(crosses, open bool) PortState {
 	return NeverOpens
 }
 
-// event places the piston for crank angle t from the dead centre of one end.
-func (m *motion) event(t, side float64) Event {
-	sin, cos := math.Sincos(t / 2)
+// out returns the event where the valve passes on its way towards steam, less
+// the given whole turns.
+func (m *motion) out(at crossing, c *centre, turn, side float64) Event {
+	return m.event(at.p-c.angle-turn, at.sin*c.cos-at.cos*c.sin, at.cos*c.cos+at.sin*c.sin, side)
+}
+
+// back returns the event where the valve passes on its way back.
+func (m *motion) back(at crossing, c *centre, turn, side float64) Event {
+	return m.event(2*math.Pi-at.p-c.angle-turn, at.sin*c.cos+at.cos*c.sin, at.sin*c.sin-at.cos*c.cos, side)
+}
+
+// event places the piston for crank angle t from the dead centre of one end,
+// with the sine and cosine of t/2.
+func (m *motion) event(t, sin, cos, side float64) Event {
 	gone := 2*m.crank*sin*sin + side*rise(2*m.crank*sin*cos, m.rod)
 	return Event{Occurs: true, Crank: units.Angle(t), Stroke: gone / (2 * m.crank)}
 }

@@ -19,8 +19,6 @@ type motion struct {
 	oblique    float64 // +1 or -1: sign of the eccentric rod's terms towards opening the head port to steam
 	offset     float64 // of the valve, towards opening the head port to steam
 	toCrank    float64 // +1 if that direction is towards the crank, else -1
-
-	sin, cos float64 // of the advance, times r: the eccentric at dead centre; set for events only
 }
 
 func (g Gear) motion() motion {
@@ -78,28 +76,37 @@ func (m *motion) piston(t float64) float64 {
 	return 2*m.crank*sin*sin + rise(2*m.crank*sin*cos, m.rod)
 }
 
-// crossing returns the angle a, from -90 to 90 degrees, at which the valve
-// passes displacement c on its way to opening the head port to steam, before
-// the offset; it passes back at 180 degrees - a. It reports false if the valve
-// does not get past c.
+// A crossing is where the valve passes some displacement on its way to opening
+// the head port to steam: the eccentric's angle p from its place furthest from
+// that, 0 to 180 degrees, with the sine and the cosine of p/2. The valve passes
+// back at 360 degrees - p.
+type crossing struct{ p, sin, cos float64 }
+
+// crossing returns where the valve passes displacement c before the offset. It
+// reports false if the valve does not get past c.
 //
 // The eccentric centre, the shaft and the end of the eccentric rod are a
-// triangle of sides r, l and l - c with the eccentric's angle p = a + 90 degrees
-// at the shaft. The half-angle form of the cosine rule,
+// triangle of sides r, l and l - c with the angle p at the shaft. The half-angle
+// form of the cosine rule,
 //
-//	tan^2(p/2) = (r + c)(2l - c - r) / ((r - c)(2l - c + r)),
+//	sin^2(p/2) = (r + c)(2l - c - r) / 4r(l - c)
+//	cos^2(p/2) = (r - c)(2l - c + r) / 4r(l - c),
 //
 // keeps its digits where the valve hardly reaches c.
-func (m *motion) crossing(c float64) (a float64, ok bool) {
+func (m *motion) crossing(c float64) (at crossing, ok bool) {
 	if c = m.oblique * c; !(math.Abs(c) < m.r) {
-		return 0, false
+		return crossing{}, false
 	}
-	far, near := 1.0, 1.0
+	far, near, all := 1.0, 1.0, 2*m.r
 	if !math.IsInf(m.l, 1) {
-		far, near = 2*m.l-c-m.r, 2*m.l-c+m.r
+		far, near, all = 2*m.l-c-m.r, 2*m.l-c+m.r, 4*m.r*(m.l-c)
 	}
-	p := 2 * math.Atan2(math.Sqrt((m.r+c)*far), math.Sqrt((m.r-c)*near))
-	return m.oblique * (p - math.Pi/2), true
+	at.sin, at.cos = math.Sqrt((m.r+c)*far/all), math.Sqrt((m.r-c)*near/all)
+	if m.oblique < 0 { // solved for the side of the triangle that looks the other way
+		at.sin, at.cos = at.cos, at.sin
+	}
+	at.p = 2 * math.Atan2(at.sin, at.cos)
+	return at, true
 }
 
 // turning returns the motion of the gear if both it and the crank angle t are

@@ -28,12 +28,12 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 	case CrankEnd:
 		m.oblique, m.offset = -m.oblique, -m.offset
 	}
-	advance, ok := m.crossing(wanted - m.offset)
+	at, ok := m.crossing(wanted - m.offset)
 	if !ok {
 		least, most := length(m.offset-m.r-m.steam), length(m.offset+m.r-m.steam)
 		return Gear{}, &units.ArgumentError{Package: "eccentric", Field: "lead", Value: lead.String(), Problem: "the travel does not reach it", Accepted: "between " + least.String() + " and " + most.String(), Err: units.ErrOutOfRange}
 	}
-	g.Advance = units.Angle(advance)
+	g.Advance = units.Angle(at.p - math.Pi/2)
 	return g, nil
 }
 

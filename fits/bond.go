@@ -14,7 +14,7 @@ type Adhesive struct {
 	Shear          Range[units.Pressure] // strength, cured, on steel
 	GapMin, GapMax units.Length          // on the diameter
 	Service        units.Temperature     // highest at work
-	Release        units.Temperature     // at which the joint comes apart
+	Release        units.Temperature     // at which the joint comes apart; zero when the sheet does not say
 	Ref            source.Ref
 }
 
@@ -90,6 +90,9 @@ func (b Bond) Solve() (BondResult, error) {
 	if b.Length.Cmp(b.Diameter.Scale(1.5)) > 0 {
 		add(Note, "a joint longer than one and a half diameters does not bear in proportion to its length")
 	}
+	if b.Adhesive.Ref.Kind == source.FromMemory {
+		add(Caution, "the strength of the %s is from memory: a first estimate, to be replaced by the data sheet of the grade in hand", b.Adhesive.Name)
+	}
 	add(Note, "assemble one joint at a time: the compound takes hold in a minute or less on steel and brass; parts clean and free from oil")
 	if b.Adhesive.Release != 0 {
 		add(Note, "to take it apart heat the joint to %s and pull it hot, with good air: the fumes of hot adhesive harm, and a flame near uncured compound or solvent is a fire", degrees(b.Adhesive.Release))
@@ -123,5 +126,8 @@ func (b Bond) check() error {
 	if err := temperature("hottest temperature at work", b.Hottest); err != nil {
 		return err
 	}
-	return temperature("service temperature of the adhesive", b.Adhesive.Service)
+	if err := temperature("service temperature of the adhesive", b.Adhesive.Service); err != nil || b.Adhesive.Release == 0 {
+		return err
+	}
+	return temperature("release temperature of the adhesive", b.Adhesive.Release)
 }

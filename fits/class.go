@@ -35,7 +35,8 @@ type Class struct {
 // not defined over 3 up to 500 mm. Nominal sizes reach from zero, not included,
 // to 3150 mm, and a size on a boundary belongs to the range below it. A class
 // that the standard does not define for the size is an [*units.ArgumentError]
-// that says where it is defined. Half tolerances of JS and js stay exact; with
+// that says where it is defined, and so is one that would let the part be of no
+// size, such as h6 at 5 um. Half tolerances of JS and js stay exact; with
 // [Limits.RoundInward] they become the whole micrometres that the standard
 // allows.
 //
@@ -155,6 +156,14 @@ const (
 
 // at returns the limits and the table cell of the fundamental deviation.
 func (c Class) at(nominal units.Length) (Limits, cell, error) {
+	l, dev, err := c.laidOff(nominal)
+	if err == nil && l.Min.Sign() <= 0 {
+		return Limits{}, cell{}, notUsed(c.String(), nominal, "the limits reach down to "+l.Min.String()+", which is no part", "a larger size or a finer grade")
+	}
+	return l, dev, err
+}
+
+func (c Class) laidOff(nominal units.Length) (Limits, cell, error) {
 	if c.letter == noLetter {
 		return Limits{}, cell{}, &units.ArgumentError{Package: "fits", Field: "tolerance class", Accepted: "such as H7", Err: units.ErrMissing}
 	}

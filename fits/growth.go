@@ -74,19 +74,8 @@ func (r Running) Solve() (RunningResult, error) {
 	if err := positive("diameter", r.Diameter); err != nil {
 		return RunningResult{}, err
 	}
-	if err := expands("inner part", r.Inner); err != nil {
+	if err := checkHeat(r.Room, heated{"inner part", r.Inner, r.InnerHot}, heated{"outer part", r.Outer, r.OuterHot}); err != nil {
 		return RunningResult{}, err
-	}
-	if err := expands("outer part", r.Outer); err != nil {
-		return RunningResult{}, err
-	}
-	for _, t := range []struct {
-		field string
-		value units.Temperature
-	}{{"room temperature", r.Room}, {"working temperature of the inner part", r.InnerHot}, {"working temperature of the outer part", r.OuterHot}} {
-		if err := temperature(t.field, t.value); err != nil {
-			return RunningResult{}, err
-		}
 	}
 	for _, l := range []struct {
 		field string
@@ -97,23 +86,27 @@ func (r Running) Solve() (RunningResult, error) {
 		}
 	}
 	innerRise, outerRise := float64(r.InnerHot.Sub(r.Room)), float64(r.OuterHot.Sub(r.Room))
-	closing := func(inner, outer units.Expansivity) (bothHot, innerOnly, outerOnly units.Length) {
-		in, out := r.Diameter.Scale(float64(inner)*innerRise), r.Diameter.Scale(float64(outer)*outerRise)
-		return in.Sub(out), in, out.Neg()
+	inner := func(a units.Expansivity) units.Length { return r.Diameter.Scale(float64(a) * innerRise) }
+	outer := func(a units.Expansivity) units.Length { return r.Diameter.Scale(float64(a) * outerRise) }
+	needed := func(in, bore units.Length) units.Length {
+		return r.Least.Add(longest(units.Length{}, in.Sub(bore), in, bore.Neg()))
 	}
-	bothHot, innerOnly, outerOnly := closing(r.Inner.Expansion.Value, r.Outer.Expansion.Value)
+	in, bore := inner(r.Inner.Expansion.Value), outer(r.Outer.Expansion.Value)
 	out := RunningResult{
-		Cold: r.Cold, BothHot: r.Cold.Sub(bothHot), InnerOnly: r.Cold.Sub(innerOnly), OuterOnly: r.Cold.Sub(outerOnly),
-		Needed: r.Least.Add(longest(units.Length{}, bothHot, innerOnly, outerOnly)),
+		Cold: r.Cold, BothHot: r.Cold.Sub(in).Add(bore), InnerOnly: r.Cold.Sub(in), OuterOnly: r.Cold.Add(bore),
+		Needed: needed(in, bore),
 	}
-	bothHigh, innerHigh, outerHigh := closing(r.Inner.Expansion.High, r.Outer.Expansion.Low)
-	out.NeededHigh = r.Least.Add(longest(units.Length{}, bothHigh, innerHigh, outerHigh))
+	// A part that is chilled shrinks the more, the more it expands.
+	out.NeededHigh = needed(
+		longest(in, inner(r.Inner.Expansion.Low), inner(r.Inner.Expansion.High)),
+		longest(bore.Neg(), outer(r.Outer.Expansion.Low).Neg(), outer(r.Outer.Expansion.High).Neg()).Neg(),
+	)
 
 	if !r.Cold.IsZero() {
 		for _, state := range []struct {
 			name      string
 			clearance units.Length
-		}{{"with both parts hot", out.BothHot}, {"with the inner part hot and the outer one still cold", out.InnerOnly}, {"with the outer part hot and the inner one still cold", out.OuterOnly}} {
+		}{{"with both parts at their working temperatures", out.BothHot}, {"with the inner part " + warmth(innerRise) + " and the outer one still at room temperature", out.InnerOnly}, {"with the outer part " + warmth(outerRise) + " and the inner one still at room temperature", out.OuterOnly}} {
 			switch {
 			case state.clearance.Sign() <= 0:
 				out.Findings = append(out.Findings, Finding{Stop, fmt.Sprintf("it seizes %s: the clearance is gone and %s more is missing; it needs %s cold", state.name, both(state.clearance.Neg()), both(out.Needed))})
@@ -126,6 +119,36 @@ func (r Running) Solve() (RunningResult, error) {
 		}
 	}
 	return out, nil
+}
+
+// A heated is a part at its working temperature.
+type heated struct {
+	name     string
+	material material.Material
+	at       units.Temperature
+}
+
+// checkHeat refuses parts whose expansion or temperature is not known.
+func checkHeat(room units.Temperature, parts ...heated) error {
+	if err := temperature("room temperature", room); err != nil {
+		return err
+	}
+	for _, p := range parts {
+		if err := expands(p.name, p.material); err != nil {
+			return err
+		}
+		if err := temperature("working temperature of the "+p.name, p.at); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func warmth(rise float64) string {
+	if rise < 0 {
+		return "chilled"
+	}
+	return "hot"
 }
 
 func longest(lengths ...units.Length) units.Length {
@@ -166,11 +189,18 @@ type RingGapResult struct {
 // circumference. Missing bore, materials or temperatures are errors of
 // type [*units.ArgumentError].
 func (g RingGap) Solve() (RingGapResult, error) {
-	r, err := Running{Diameter: g.Bore, Inner: g.Ring, Outer: g.Cylinder, Room: g.Room, InnerHot: g.RingHot, OuterHot: g.CylinderHot, Cold: g.Cold}.Solve()
-	if err != nil {
+	if err := positive("bore", g.Bore); err != nil {
 		return RingGapResult{}, err
 	}
-	out := RingGapResult{Closes: g.Cold.Sub(r.BothHot).Scale(math.Pi), Least: longest(units.Length{}, g.Cold.Sub(r.InnerOnly), g.Cold.Sub(r.BothHot)).Scale(math.Pi)}
+	if err := checkHeat(g.Room, heated{"ring", g.Ring, g.RingHot}, heated{"cylinder", g.Cylinder, g.CylinderHot}); err != nil {
+		return RingGapResult{}, err
+	}
+	if g.Cold.Sign() < 0 {
+		return RingGapResult{}, &units.ArgumentError{Package: "fits", Field: "gap at room temperature", Value: g.Cold.String(), Accepted: "zero or more", Err: units.ErrOutOfRange}
+	}
+	ring := g.Bore.Scale(math.Pi * float64(g.Ring.Expansion.Value) * float64(g.RingHot.Sub(g.Room)))
+	cylinder := g.Bore.Scale(math.Pi * float64(g.Cylinder.Expansion.Value) * float64(g.CylinderHot.Sub(g.Room)))
+	out := RingGapResult{Closes: ring.Sub(cylinder), Least: longest(units.Length{}, ring, ring.Sub(cylinder))}
 	out.Hot = g.Cold.Sub(out.Closes)
 	if g.Cold.IsZero() {
 		return out, nil

@@ -47,8 +47,8 @@ const (
 // f, and m the share that a biting cup point holds. On a flat the hub cannot
 // turn without the edge of the point, d/4 off the axis, being lifted by the flat;
 // that part is derived here and is not in the tables. Source of m: the holding
-// powers published for set screws at their seating torque, [SetScrews], which
-// were tests at 0.010 in of movement; the data sheet takes off up to 15 per
+// powers published for set screws at their seating torque, [SetScrews], the
+// sizes from #4 up from memory; they were tests at 0.010 in of movement. The data sheet takes off up to 15 per
 // cent for a hard shaft and asks for a factor of 1.5 to 2 under steady and of 4
 // to 8 under changing loads.
 //

@@ -38,7 +38,8 @@ func (r InchResult) Agrees() bool {
 // The tables reach to about 5 in, LC6 and LC7 to 1.97 in, LC8 to LC11 to
 // 1.19 in; LT3, LT4 begin over 0.24 in and FN3 over 0.95 in. A size outside is an
 // [*units.ArgumentError] that says where the class begins and ends. Source:
-// ANSI B4.1-1967. In the edition of 1955 RC3 was H6/f6 and RC4 was H7/f7.
+// ANSI B4.1-1967; LC1 to LC5 are from memory, and Ref says so. In the edition of
+// 1955 RC3 was H6/f6 and RC4 was H7/f7.
 func (f InchFit) At(nominal units.Length) (InchResult, error) {
 	if f.number <= 0 || int(f.number) >= len(inchNames) {
 		return InchResult{}, &units.ArgumentError{Package: "fits", Field: "inch fit", Accepted: "RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", Err: units.ErrMissing}

@@ -201,6 +201,53 @@ func TestAxle(t *testing.T) {
 	near("force", float64(r.Axial.Low/units.PoundForce), 3040, 0.03)
 }
 
+// The stress field of each part, sigma = A -/+ B/r^2 with A and B from the
+// pressures on its faces, and its displacement u = r/E (hoop - nu radial): the
+// faces must meet again and every figure of the result must be one of the field.
+func TestPressField(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e := func(name string) material.Material {
+			return given(name, units.Pressure(rapid.Float64Range(60e9, 220e9).Draw(t, "e "+name)), rapid.Float64Range(0.2, 0.4).Draw(t, "nu "+name), 11e-6)
+		}
+		p := fits.Press{Diameter: units.MM(20), Interference: units.MM(rapid.Float64Range(0.001, 0.03).Draw(t, "delta")), HubOutside: units.MM(rapid.Float64Range(24, 80).Draw(t, "hub outside")),
+			ShaftBore: units.MM(rapid.Float64Range(2, 17).Draw(t, "bore")), Length: units.MM(20), Hub: e("hub"), Shaft: e("shaft"), Friction: fits.Mu(0.1)}
+		r, err := p.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		pressure, joint := float64(r.Pressure), p.Diameter.Metres()/2
+		type cylinder struct{ a, b, e, nu float64 }
+		field := func(in, out, pin, pout float64, m material.Material) cylinder {
+			wall := out*out - in*in
+			return cylinder{(pin*in*in - pout*out*out) / wall, (pin - pout) * in * in * out * out / wall, float64(m.Elasticity.Value), m.Poisson.Value}
+		}
+		hoop := func(c cylinder, r float64) float64 { return c.a + c.b/(r*r) }
+		radial := func(c cylinder, r float64) float64 { return c.a - c.b/(r*r) }
+		wider := func(c cylinder, r float64) float64 { return 2 * r / c.e * (hoop(c, r) - c.nu*radial(c, r)) }
+		outside, bore := p.HubOutside.Metres()/2, p.ShaftBore.Metres()/2
+		hub, shaft := field(joint, outside, pressure, 0, p.Hub), field(bore, joint, 0, pressure, p.Shaft)
+		for _, figure := range []struct {
+			name      string
+			got, want float64
+		}{
+			{"interference", p.Interference.Metres(), wider(hub, joint) - wider(shaft, joint)},
+			{"hub hoop", float64(r.HubHoop), hoop(hub, joint)},
+			{"hub hoop outside", float64(r.HubHoopOutside), hoop(hub, outside)},
+			{"hub shear", float64(r.HubShear), hoop(hub, joint) - radial(hub, joint)},
+			{"shaft hoop", float64(r.ShaftHoop), hoop(shaft, joint)},
+			{"shaft hoop at its bore", float64(r.ShaftHoopBore), hoop(shaft, bore)},
+			{"shaft shear", float64(r.ShaftShear), radial(shaft, bore) - hoop(shaft, bore)},
+		} {
+			if math.Abs(figure.got-figure.want) > 1e-9*math.Abs(figure.want) {
+				t.Errorf("%s %v, want %v", figure.name, figure.got, figure.want)
+			}
+		}
+		if grows, closes := wider(hub, outside), -wider(shaft, bore); math.Abs(r.HubGrowth.Metres()-grows) > 1e-11 || math.Abs(r.CloseIn.Metres()-closes) > 1e-11 {
+			t.Errorf("grows %v, want %v m; closes in %v, want %v m", r.HubGrowth, grows, r.CloseIn, closes)
+		}
+	})
+}
+
 func TestPressJudges(t *testing.T) {
 	steel, aluminium, iron := lookup(t, "mild steel"), lookup(t, "aluminium"), lookup(t, "cast iron")
 	p := fits.Press{Diameter: units.MM(20), Interference: units.MM(0.12), HubOutside: units.MM(30), Length: units.MM(20), Hub: steel, Shaft: steel, Friction: fits.Mu(0.12)}
@@ -462,7 +509,7 @@ func ExampleShrink_fahrenheit() {
 	fmt.Println(err)
 	// Output:
 	// grows 1.69 thou; needed 150 C, 303 F
-	// stop: the parts do not go together: the interference is still 0.008 mm (0.31 thou); for a working clearance of 0.025 mm (1.00 thou) the hub needs 150 degrees C (303 degrees F)
+	// stop: the parts do not go together: the interference is still 0.008 mm (0.31 thou); for a working clearance of 0.025 mm (1.00 thou) the hub needs 150 degrees C (303 degrees F), or the interference must come down by 0.033 mm (1.31 thou)
 	// fits: diameter of the joint: missing; accepted: a length above zero
 }
 
@@ -495,6 +542,17 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	r, err := good.Solve()
 	if err != nil || !has(r.Findings, fits.Caution, "ShaftCurve") || !has(r.Findings, fits.Note, "gloves") {
 		t.Error(r.Findings, err)
+	}
+	// A tenth of a millimetre per millimetre would take 9000 K, which no oven has;
+	// an aluminium shaft at -200 degrees C shrinks far more than its iron hub.
+	absurd := good
+	absurd.Interference = units.MM(5.4)
+	if r, err := absurd.Solve(); err != nil || r.HubNeeded != 0 || !has(r.Findings, fits.Stop, "no hub of cast iron gets there by heat") {
+		t.Error(r, err)
+	}
+	cold := fits.Shrink{Diameter: units.MM(54), Interference: units.MM(0.01), Hub: iron, Shaft: lookup(t, "aluminium"), Room: units.Celsius(20), HubAt: units.Celsius(20), ShaftAt: units.Celsius(-200)}
+	if r, err := cold.Solve(); err != nil || r.HubNeeded != cold.ShaftAt || r.HubGrabs != 0 || r.GrabsAt <= 0 {
+		t.Errorf("%+v, %v", r, err)
 	}
 	good.ShaftCurve = fits.ChilledSteel()
 	curved, err := good.Solve()
@@ -607,10 +665,10 @@ func ExampleRunning() {
 	}
 	// Output:
 	// aluminium: cold 3.0, both hot 0.6, cylinder still cold -1.5, needs 5.5 thou
-	// stop: it seizes with the inner part hot and the outer one still cold: the clearance is gone and 0.038 mm (1.49 thou) more is missing; it needs 0.139 mm (5.49 thou) cold
+	// stop: it seizes with the inner part hot and the outer one still at room temperature: the clearance is gone and 0.038 mm (1.49 thou) more is missing; it needs 0.139 mm (5.49 thou) cold
 	// cast iron: cold 3.0, both hot 3.0, cylinder still cold 1.0, needs 3.0 thou
 	// brass: cold 3.0, both hot 1.3, cylinder still cold -0.7, needs 4.7 thou
-	// stop: it seizes with the inner part hot and the outer one still cold: the clearance is gone and 0.018 mm (0.71 thou) more is missing; it needs 0.120 mm (4.71 thou) cold
+	// stop: it seizes with the inner part hot and the outer one still at room temperature: the clearance is gone and 0.018 mm (0.71 thou) more is missing; it needs 0.120 mm (4.71 thou) cold
 }
 
 // A cylinder of aluminium with an iron piston shows what a spread of published
@@ -625,8 +683,14 @@ func TestRunning(t *testing.T) {
 		t.Errorf("needs %.4f mm, want 0.0456", got)
 	}
 	bush := fits.Running{Diameter: units.MM(10), Inner: lookup(t, "silver steel"), Outer: lookup(t, "gunmetal"), Room: units.Celsius(20), InnerHot: units.Celsius(20), OuterHot: units.Celsius(-30), Least: units.MM(0.01), Cold: units.MM(0.012)}
-	if r, err = bush.Solve(); err != nil || !has(r.Findings, fits.Caution, "outer part hot") {
+	if r, err = bush.Solve(); err != nil || !has(r.Findings, fits.Caution, "outer part chilled") {
 		t.Error("a bush that is chilled closes on its spindle", r, err)
+	}
+	// A part that is chilled closes the more, the more its material expands:
+	// 10 mm x 50 K x the most that is printed of the bush, and 0.01 mm left.
+	most := float64(bush.Outer.Expansion.High)
+	if got := r.NeededHigh.MM(); most <= float64(bush.Outer.Expansion.Value) || math.Abs(got-(0.01+10*50*most)) > 1e-9 {
+		t.Errorf("needs up to %.4f mm, want %.4f", got, 0.01+10*50*most)
 	}
 	for name, change := range map[string]func(*fits.Running){
 		"no diameter": func(r *fits.Running) { r.Diameter = units.Length{} },
@@ -755,7 +819,7 @@ func ExampleBond() {
 func TestBond(t *testing.T) {
 	good := fits.Bond{Diameter: units.MM(10), Length: units.MM(20), Adhesive: fits.GenericRetainer(), Derating: 0.5, Gap: fits.Band{Low: units.MM(0.01), High: units.MM(0.2)}, Hottest: units.Celsius(160)}
 	r, err := good.Solve()
-	if err != nil || !has(r.Findings, fits.Caution, "starved") || !has(r.Findings, fits.Stop, "may not cure") || !has(r.Findings, fits.Stop, "above the limit") || !has(r.Findings, fits.Note, "fumes") || !has(r.Findings, fits.Note, "diameters") {
+	if err != nil || !has(r.Findings, fits.Caution, "starved") || !has(r.Findings, fits.Stop, "may not cure") || !has(r.Findings, fits.Stop, "above the limit") || !has(r.Findings, fits.Note, "fumes") || !has(r.Findings, fits.Note, "diameters") || !has(r.Findings, fits.Caution, "from memory") {
 		t.Error(r.Findings, err)
 	}
 	for name, change := range map[string]func(*fits.Bond){
@@ -764,6 +828,7 @@ func TestBond(t *testing.T) {
 		"no strength":   func(b *fits.Bond) { b.Adhesive.Shear = fits.Range[units.Pressure]{} },
 		"no gap range":  func(b *fits.Bond) { b.Adhesive.GapMax = units.Length{} },
 		"gap turned":    func(b *fits.Bond) { b.Gap = fits.Band{Low: units.MM(1)} },
+		"release":       func(b *fits.Bond) { b.Adhesive.Release = units.Temperature(math.NaN()) },
 		"no derating":   func(b *fits.Bond) { b.Derating = 0 },
 		"derating":      func(b *fits.Bond) { b.Derating = 2 },
 		"NaN":           func(b *fits.Bond) { b.Derating = math.NaN() },
@@ -817,6 +882,11 @@ func TestGrubScrew(t *testing.T) {
 	b, errB := flat.Solve()
 	if errA != nil || errB != nil || b.Torque.Low <= a.Torque.Low || !has(a.Findings, fits.Note, "burr") || has(b.Findings, fits.Note, "burr") {
 		t.Error(a, b, errA, errB)
+	}
+	// By hand: clamp 2.2/(0.2 x 0.004) = 2750 N, 0.408 of it at 3.5 mm and all of
+	// it at 1 mm: 3.927 + 2.750 N m.
+	if math.Abs(float64(b.Clamp)-2750) > 1e-6 || math.Abs(float64(b.Torque.Low)-6.677) > 1e-9 {
+		t.Errorf("clamp %v, torque %v", b.Clamp, b.Torque.Low)
 	}
 	round.Shaft = units.MM(30)
 	if a, errA = round.Solve(); errA != nil || !has(a.Findings, fits.Caution, "about a half") {
@@ -964,8 +1034,9 @@ func ExampleMeasured() {
 	fmt.Println(strings.Contains(r.Findings[0].Text, "Turning the shaft is easier, and truer, than opening the hole"))
 	// Output:
 	// interference of 2.5 thou
-	// stop: interference of 0.064 mm (2.50 thou), 7.9 thou per inch, is far above any press fit; for one turn the shaft to between 7.941 mm and 7.953 mm, for a running fit below 7.938 mm. Turning the shaft is easier, and truer, than opening the hole
+	// stop: interference of 0.064 mm (2.50 thou), 7.9 thou per inch, is far above any press fit; for one turn the shaft to between 7.941 mm (312.66 thou) and 7.953 mm (313.13 thou), for a running fit below 7.938 mm (312.50 thou). Turning the shaft is easier, and truer, than opening the hole
 	// interference of 0.5 thou
+	// note: interference of 0.013 mm (0.50 thou), 1.6 thou per inch, is a press fit by the rules of the trade; the bore of a thin bush closes by most of it, so ream it after pressing
 	// interference of 0.125 mm, 4.92 thou
 	// true
 }

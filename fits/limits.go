@@ -1,6 +1,9 @@
 package fits
 
 import (
+	"fmt"
+	"math"
+
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -53,6 +56,26 @@ func (l Limits) RoundInward(step units.Length) (Measurable, error) {
 		return Measurable{}, err
 	}
 	return Measurable{Limits{l.Nominal, lo, hi}, step, l.Tolerance().Sub(hi.Sub(lo))}, nil
+}
+
+// Text returns both limits in a unit, rounded inward as by
+// [Limits.RoundInward] to a number of decimal places, 0 to 6: 6.000 to 6.018 mm
+// is "0.2363 to 0.2369 in". Limits with no size of so few places between them
+// are given with more. It panics on an unknown unit and on places outside that
+// range.
+func (l Limits) Text(unit units.LengthUnit, places int) string {
+	if places < 0 || places > 6 {
+		panic(fmt.Sprintf("fits: %d decimal places; accepted: 0 to 6", places))
+	}
+	low, high := l.Min, l.Max
+	for ; places < 9; places++ {
+		step := units.Picometres(unit.Length().Picometres() / int64(math.Pow10(places)))
+		if lo, hi, err := units.RoundInward(l.Min, l.Max, step); err == nil {
+			low, high = lo, hi
+			break
+		}
+	}
+	return low.Decimal(unit, places) + " to " + high.Text(unit, places)
 }
 
 // Gauges are the two sizes that a limit gauge is made to, before the makers'

@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Press is a hub on a shaft, or a bush in a bore, with interference, however
@@ -194,6 +195,9 @@ func (r *PressResult) judge(p Press, perDelta, hubShear, shaftShear float64) {
 		case share > 0.8:
 			r.add(Caution, "the %s is at %.0f %% of the yield strength of %s, %.0f MPa", part.name, 100*share, part.material.Name, yield.Value/units.Megapascal)
 		}
+	}
+	if p.Friction.Ref.Kind == source.FromMemory {
+		r.add(Note, "the friction, %s to %s, is from memory", plain(p.Friction.Low), plain(p.Friction.High))
 	}
 	if e := p.Hub.Elasticity; e.High > 1.3*e.Low {
 		r.add(Note, "the modulus of %s is printed as %.0f to %.0f GPa; %.0f GPa was used", p.Hub.Name, e.Low/units.Gigapascal, e.High/units.Gigapascal, e.Value/units.Gigapascal)

@@ -31,9 +31,9 @@ type ShrinkResult struct {
 	HubGrows     units.Length                // on the diameter
 	ShaftShrinks units.Length                // on the diameter
 	AtAssembly   units.Length                // clearance; below zero the parts do not go together
-	HubNeeded    units.Temperature           // of the hub, with the shaft at ShaftAt, for the working clearance
+	HubNeeded    units.Temperature           // of the hub, with the shaft at ShaftAt, for the working clearance: ShaftAt when it may be as cold as that; zero when 1000 degrees C is not enough
 	ShaftNeeded  units.Temperature           // of the shaft, with the hub at HubAt, for the same; zero when no cold is enough
-	HubGrabs     units.Temperature           // of the hub, when the shaft is still at ShaftAt
+	HubGrabs     units.Temperature           // of the hub, when the shaft is still at ShaftAt; zero when no cold makes it grab
 	GrabsAt      units.TemperatureDifference // hub less shaft, at which the clearance is gone, whichever part moved first
 	Findings     []Finding
 }
@@ -67,7 +67,7 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 		return ShrinkResult{}, err
 	}
 	d := s.Diameter.MM()
-	hub := d * float64(s.Hub.Expansion.Value) // growth per kelvin
+	hub := d * float64(s.Hub.Expansion.Value) // growth per kelvin, in mm
 	hubGrows := hub * float64(s.HubAt.Sub(s.Room))
 	shaftStrain := float64(s.Shaft.Expansion.Value) * float64(s.Room.Sub(s.ShaftAt))
 	if s.ShaftCurve != nil {
@@ -81,13 +81,19 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 	clearance := hubGrows + shaftShrinks - s.Interference.MM()
 
 	r := ShrinkResult{
-		HubNeeded: s.Room.Add(units.TemperatureDifference((s.Interference.MM() + s.Clearance.MM() - shaftShrinks) / hub)),
+		HubNeeded: max(s.ShaftAt, s.Room.Add(units.TemperatureDifference((s.Interference.MM()+s.Clearance.MM()-shaftShrinks)/hub))),
 		HubGrabs:  s.HubAt.Add(units.TemperatureDifference(-clearance / hub)),
 	}
 	if r.ShaftNeeded, err = s.shaftNeeded((s.Interference.MM() + s.Clearance.MM() - hubGrows) / d); err != nil {
 		return ShrinkResult{}, err
 	}
 	r.GrabsAt = max(r.HubGrabs.Sub(s.ShaftAt), s.HubAt.Sub(s.ShaftAt)-units.TemperatureDifference(clearance/(d*float64(s.Shaft.Expansion.Value))))
+	if r.HubNeeded > hottest {
+		r.HubNeeded = 0
+	}
+	if r.HubGrabs < coldest {
+		r.HubGrabs = 0
+	}
 	for _, l := range []struct {
 		to *units.Length
 		mm float64
@@ -166,11 +172,16 @@ func (r *ShrinkResult) judge(s Shrink) {
 	add := func(severity Severity, format string, args ...any) {
 		r.Findings = append(r.Findings, Finding{severity, fmt.Sprintf(format, args...)})
 	}
+	remedy := "no hub of " + s.Hub.Name + " gets there by heat: the interference must come down"
+	if r.HubNeeded != 0 {
+		remedy = "the hub needs " + degrees(r.HubNeeded) + ", or the interference must come down"
+	}
+	remedy += " by " + both(s.Clearance.Sub(r.AtAssembly))
 	switch {
 	case r.AtAssembly.Sign() <= 0:
-		add(Stop, "the parts do not go together: the interference is still %s; for a working clearance of %s the hub needs %s", both(r.AtAssembly.Neg()), both(s.Clearance), degrees(r.HubNeeded))
+		add(Stop, "the parts do not go together: the interference is still %s; for a working clearance of %s %s", both(r.AtAssembly.Neg()), both(s.Clearance), remedy)
 	case r.AtAssembly.Cmp(s.Clearance) < 0:
-		add(Stop, "the clearance at assembly is %s, less than the %s that is wanted, and it will stick; the hub needs %s, or the interference must come down by %s", both(r.AtAssembly), both(s.Clearance), degrees(r.HubNeeded), both(s.Clearance.Sub(r.AtAssembly)))
+		add(Stop, "the clearance at assembly is %s, less than the %s that is wanted, and it will stick; %s", both(r.AtAssembly), both(s.Clearance), remedy)
 	}
 	difference := s.HubAt.Sub(s.ShaftAt)
 	if r.AtAssembly.Sign() > 0 && r.GrabsAt > 0.5*difference {
@@ -204,7 +215,12 @@ func heatLimit(m material.Material) (units.Temperature, string) {
 	return 0, ""
 }
 
-const coldest = units.Temperature(4) // of liquid helium, beyond any workshop
+// The temperatures that are taken: from liquid helium to bright heat, wider than
+// any workshop and than the expansions hold.
+const (
+	coldest = units.Temperature(4)
+	hottest = units.Temperature(1273.15)
+)
 
 // temperature refuses absolute zero, which is a temperature that nobody set,
 // and what is beyond any oven.
@@ -212,7 +228,7 @@ func temperature(field string, t units.Temperature) error {
 	switch {
 	case t == 0:
 		return &units.ArgumentError{Package: "fits", Field: field, Accepted: "a temperature with its scale, units.Celsius or units.Fahrenheit", Err: units.ErrMissing}
-	case !(t >= coldest && t <= units.Celsius(1000)):
+	case !(t >= coldest && t <= hottest):
 		return &units.ArgumentError{Package: "fits", Field: field, Value: degrees(t), Accepted: "from 4 K to 1000 degrees C", Err: units.ErrOutOfRange}
 	}
 	return nil

@@ -18,7 +18,7 @@ import (
 // in common, at least one pair is whole in any pairing that leaves fewer than k
 // points of a out, so that the search can stop. a must not be the larger set.
 func pairings(a, b []vec, reach float64) [][]int {
-	seen := map[string]bool{}
+	seen, started := map[string]bool{}, map[string]bool{}
 	targets := byX(b)
 	var found [][]int
 	most := 0
@@ -37,7 +37,13 @@ func pairings(a, b []vec, reach float64) [][]int {
 				middleA := a[base[0]].add(a[base[1]]).scale(0.5)
 				middleB := b[j0].add(b[j1]).scale(0.5)
 				p.shift = middleB.sub(p.of(middleA))
-				partner, count := settle(a, targets, p, reach)
+				start := assign(a, targets, p, reach)
+				from := signature(start)
+				if started[from] {
+					continue
+				}
+				started[from] = true
+				partner, count := settle(a, targets, start, reach)
 				if count < 2 || count < most || seen[signature(partner)] {
 					continue
 				}
@@ -77,15 +83,10 @@ func basePairs(a []vec) [][2]int {
 	return pairs
 }
 
-// settle pairs the points at a pose, fits the pose to the pairs, and goes on
+// settle fits a pose to the pairs, pairs the points anew there, and goes on
 // until the pairs stay as they are.
-func settle(a []vec, b sorted, p pose, reach float64) (partner []int, count int) {
+func settle(a []vec, b sorted, partner []int, reach float64) (settled []int, count int) {
 	for range 20 {
-		next := assign(a, b, p, reach)
-		if slices.Equal(next, partner) {
-			break
-		}
-		partner = next
 		var pa, pb []vec
 		for i, j := range partner {
 			if j >= 0 {
@@ -100,7 +101,11 @@ func settle(a []vec, b sorted, p pose, reach float64) (partner []int, count int)
 		if !ok {
 			break
 		}
-		p = fit
+		next := assign(a, b, fit, reach)
+		if slices.Equal(next, partner) {
+			break
+		}
+		partner = next
 	}
 	return partner, count
 }

@@ -1,10 +1,7 @@
 package gasket
 
 import (
-	"fmt"
-	"strings"
-
-	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -26,34 +23,13 @@ const (
 	WorthKnowing                 // mind it
 )
 
-var severities = [...]string{"unsafe", "fails", "worth knowing"}
+var severityNames = names.Set{Package: "gasket", What: "severity", Texts: []string{"unsafe", "fails", "worth knowing"}}
 
 // String returns "unsafe", "fails" or "worth knowing".
-func (s Severity) String() string {
-	if s < 0 || int(s) >= len(severities) {
-		return fmt.Sprintf("Severity(%d)", int(s))
-	}
-	return severities[s]
-}
-
-// ParseSeverity returns the severity of that name; see [Severity.String].
-func ParseSeverity(s string) (Severity, error) {
-	for v, name := range severities {
-		if name == s {
-			return Severity(v), nil
-		}
-	}
-	return 0, &units.ParseError{Quantity: "severity", Text: s, Problem: "unknown", Accepted: strings.Join(severities[:], ", "), Err: units.ErrUnknown}
-}
+func (s Severity) String() string { return severityNames.Text(int(s)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s Severity) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s Severity) MarshalText() ([]byte, error) { return severityNames.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Severity) UnmarshalText(text []byte) error {
-	v, err := ParseSeverity(string(text))
-	if err == nil {
-		*s = v
-	}
-	return err
-}
+func (s *Severity) UnmarshalText(text []byte) error { return severityNames.Unmarshal((*int)(s), text) }

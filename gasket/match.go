@@ -27,7 +27,8 @@ type MatchOptions struct {
 	// [LeanOfStud].
 	Lean units.Length
 	// Reach is how far a hole may lie from another and still be thought its
-	// partner. Zero takes half the least distance between holes of one part.
+	// partner. Zero takes half the least distance between holes of one part, which
+	// is the most for more than 24 holes.
 	Reach units.Length
 	// Weights of the first part's holes in the least squares; nil weighs all alike.
 	Weights []float64
@@ -57,7 +58,8 @@ type Position struct {
 	OnlySecond   []int // and of the second
 }
 
-// A Placement is where least squares lays the first part.
+// A Placement is where least squares lays the first part. It is zero where least
+// squares fixes no angle, as when the holes are paired against their symmetry.
 type Placement struct {
 	Turn          units.Angle
 	Shift         Point
@@ -192,6 +194,9 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 			return nil, &units.ArgumentError{Package: "gasket", Field: side.name, Problem: "two holes in one place", Accepted: "holes in different places", Err: units.ErrOutOfRange}
 		}
 		for _, h := range side.p {
+			if max(math.Abs(h.At.X.MM()), math.Abs(h.At.Y.MM())) > maxRadiusMM {
+				return nil, outOfRange(fmt.Sprintf("place of hole %q of the %s", h.Name, side.name), fmt.Sprintf("%v, %v", h.At.X, h.At.Y), "within 1 km of the origin")
+			}
 			if h.Diameter.Sign() < 0 {
 				return nil, outOfRange(fmt.Sprintf("diameter of hole %q of the %s", h.Name, side.name), h.Diameter.String(), "above zero, or zero where it is not known")
 			}
@@ -224,8 +229,11 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 		}
 	}
 	m.reach = o.Reach.MM()
+	half := min(spacing(vecs(a)), spacing(m.vb)) / 2
 	if o.Reach.IsZero() {
-		m.reach = min(spacing(vecs(a)), spacing(m.vb)) / 2
+		m.reach = half
+	} else if most := 24; m.reach > half && max(len(a), len(b)) > most && !o.Ordered {
+		return nil, outOfRange("reach", o.Reach.String(), fmt.Sprintf("up to half the least distance between holes, %.4g mm, for more than %d holes", half, most))
 	}
 	return m, nil
 }

@@ -226,6 +226,8 @@ func TestMatchWork(t *testing.T) {
 	wrong[4].At.Y = wrong[4].At.Y.Add(units.MM(1.25))
 	two := append(gasket.Pattern{}, wrong...)
 	two[0].At.X = two[0].At.X.Sub(units.MM(0.5))
+	far := append(gasket.Pattern{}, cover...)
+	far[4].At = mm(12, 6)
 	// Without hole 2 the rest no longer has the symmetry of the chest.
 	asymmetric := append(append(gasket.Pattern{}, chest[0]), chest[2:]...)
 	for _, test := range []struct {
@@ -237,6 +239,10 @@ func TestMatchWork(t *testing.T) {
 		{"as drawn", cover, chest, true, nil},
 		{"one stud more than holes", append(cover[:3:3], cover[4:]...), chest, false, []string{"drill a hole of 3.400 mm at (24.000, -15.000) mm for stud 4"}},
 		{"one hole more than studs", cover, asymmetric, true, []string{"hole 2 at (-8.000, -15.000) mm has no stud: plug it, or leave it if nothing can leak there"}},
+		{"one hole in the wrong place altogether", far, chest, false, []string{
+			"drill a hole of 3.400 mm at (24.000, 0.000) mm for stud 5",
+			"hole 5 at (12.000, 6.000) mm has no stud: plug it, or leave it if nothing can leak there",
+		}},
 		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm, or plug it and drill it afresh at (24.000, 0.000) mm"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -259,12 +265,52 @@ func TestMatchWork(t *testing.T) {
 	}
 }
 
+// Up to five wrong holes are found again, whichever they are: they alone are
+// opened, and every other hole has room.
+func TestMatchFewest(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	for k := range 60 {
+		a := scattered(r, 14, 12)
+		b := append(gasket.Pattern{}, a...)
+		wrong := r.Perm(len(b))[:1+k%5]
+		for _, i := range wrong {
+			sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+			size := 0.6 + r.Float64()
+			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
+		}
+		m, err := gasket.Match(a.Drilled(units.MM(3.4)), b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || m.Goes {
+			t.Fatalf("%d: goes %v, %v", k, m.Goes, err)
+		}
+		if len(m.Work) > len(wrong) {
+			t.Errorf("%d: %d holes were wrong, and %d are to be opened: %v", k, len(wrong), len(m.Work), m.Work)
+		}
+		// With what it says done, it goes.
+		opened := a.Drilled(units.MM(3.4))
+		for _, w := range m.Work {
+			for i := range opened {
+				if opened[i].Name == w.Hole {
+					opened[i].Diameter = w.Diameter
+				}
+			}
+		}
+		again, err := gasket.Match(opened, b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || !again.Goes {
+			t.Errorf("%d: with the work done it does not go: %v, %v", k, again.Work, err)
+		}
+	}
+}
+
 func TestMatchRefuses(t *testing.T) {
 	good, err := gasket.BoltCircle(6, units.MM(44), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	double := append(good[:5:5], good[0])
+	many, err := gasket.BoltCircle(25, units.MM(100), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, test := range []struct {
 		name string
 		a, b gasket.Pattern
@@ -278,6 +324,8 @@ func TestMatchRefuses(t *testing.T) {
 		{"all in one place", make(gasket.Pattern, 6), good, gasket.MatchOptions{}, units.ErrOutOfRange, "two holes in one place"},
 		{"two in one place", good, double, gasket.MatchOptions{}, units.ErrOutOfRange, "two holes in one place"},
 		{"order of unequal numbers", good, good[:5], gasket.MatchOptions{Ordered: true}, units.ErrOutOfRange, "as many as the first has"},
+		{"beyond the horizon", good.Moved(gasket.Point{X: units.MM(1e6).Scale(2)}), good, gasket.MatchOptions{}, units.ErrOutOfRange, "within 1 km"},
+		{"reach among many", many, many, gasket.MatchOptions{Reach: units.MM(20)}, units.ErrOutOfRange, "for more than 24 holes"},
 		{"stud and bolt", good, good, gasket.MatchOptions{Stud: units.MM(3), Bolt: units.MM(3)}, units.ErrOutOfRange, "beside a stud"},
 		{"negative stud", good, good, gasket.MatchOptions{Stud: units.MM(-3)}, units.ErrOutOfRange, "stud diameter -3 mm"},
 		{"negative hole", good.Drilled(units.MM(-1)), good, gasket.MatchOptions{}, units.ErrOutOfRange, `hole "1"`},
@@ -312,5 +360,33 @@ func BenchmarkMatch(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// With a hole missing on one side and one that does not belong on the other, the
+// rest still find their partners.
+func TestMatchMissing(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 14))
+	for k := range 300 {
+		all := scattered(r, 7+r.IntN(6), 8)
+		a := append(gasket.Pattern{}, all[:len(all)-1]...) // the last is a stud without a hole
+		b := append(gasket.Pattern{}, all[1:]...)          // the first is a hole without a stud
+		b = b.Turned(units.Angle(2 * math.Pi * r.Float64())).Moved(gasket.Point{X: units.MM(50 * r.Float64())})
+		for i := range b {
+			b[i].At.X = b[i].At.X.Add(units.MM(0.1 * r.Float64()))
+		}
+		m, err := gasket.Match(a, b, gasket.MatchOptions{Reach: units.MM(0.5)})
+		if err != nil || len(m.Positions) == 0 {
+			t.Fatalf("%d: %v", k, err)
+		}
+		best := m.Positions[0]
+		if len(best.Pairs) != len(a)-1 || len(best.OnlyFirst) != 1 || best.OnlyFirst[0] != 0 || len(best.OnlySecond) != 1 || best.OnlySecond[0] != len(b)-1 {
+			t.Fatalf("%d: %d pairs of %d, left over %v and %v", k, len(best.Pairs), len(a), best.OnlyFirst, best.OnlySecond)
+		}
+		for _, pair := range best.Pairs {
+			if a[pair.First].Name != b[pair.Second].Name {
+				t.Fatalf("%d: %s goes with %s", k, a[pair.First].Name, b[pair.Second].Name)
+			}
+		}
 	}
 }

@@ -63,8 +63,8 @@ func (o Outline) Measure() (Measures, error) {
 
 // Valid returns nil for an outline that can be cut out: loops that do not cross
 // themselves or each other, openings and holes inside the outside and outside
-// one another, every hole with its diameter. Otherwise the error names what is
-// wrong with it, up to the first few things.
+// one another, every hole with its diameter, all within 10,000 mm of the origin.
+// Otherwise the error names what is wrong with it, up to the first few things.
 func (o Outline) Valid() error {
 	_, err := o.shape()
 	return err
@@ -77,7 +77,10 @@ type shape struct {
 	holes []disc
 }
 
-const maxFaults = 10
+const (
+	maxFaults  = 10  // that one error names
+	maxReachMM = 1e4 // of an outline from the origin
+)
 
 func (o Outline) shape() (shape, error) {
 	s := shape{names: []string{"the outside"}}
@@ -92,7 +95,13 @@ func (o Outline) shape() (shape, error) {
 	if vertices > maxVertices {
 		return s, outOfRange("vertices of the outline", fmt.Sprint(vertices), fmt.Sprintf("up to %d", maxVertices))
 	}
+	far := func(p Point) bool { return max(math.Abs(p.X.MM()), math.Abs(p.Y.MM())) > maxReachMM }
 	for i, l := range append([]Loop{o.Outside}, o.Cutouts...) {
+		for _, v := range l {
+			if far(v.Point) {
+				return s, outOfRange(s.names[i], fmt.Sprintf("corner at %v, %v", v.X, v.Y), "within 10,000 mm of the origin")
+			}
+		}
 		cs, err := curves(l)
 		if err != nil {
 			return s, fmt.Errorf("%s: %w", s.names[i], err)
@@ -102,6 +111,9 @@ func (o Outline) shape() (shape, error) {
 	for i, h := range o.Holes {
 		if h.Diameter.Sign() <= 0 {
 			return s, outOfRange("diameter of "+o.holeName(i), h.Diameter.String(), "above zero")
+		}
+		if far(h.At) {
+			return s, outOfRange(o.holeName(i), fmt.Sprintf("at %v, %v", h.At.X, h.At.Y), "within 10,000 mm of the origin")
 		}
 		s.holes = append(s.holes, disc{h.At.vec(), h.Diameter.MM() / 2})
 	}

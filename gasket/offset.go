@@ -57,6 +57,9 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 	if d.IsZero() {
 		return slices.Clone(l), nil
 	}
+	if most := units.MM(maxReachMM); d.Abs().Cmp(most) > 0 {
+		return nil, outOfRange("offset", d.String(), "up to "+most.String()+" either way")
+	}
 	if least := units.Micron(0.1); d.Abs().Cmp(least) < 0 {
 		return nil, outOfRange("offset", d.String(), "zero, or at least "+least.String()+" either way")
 	}

@@ -1,6 +1,11 @@
 package gasket
 
-import "github.com/valvechest/valvechest/units"
+import (
+	"fmt"
+	"math"
+
+	"github.com/valvechest/valvechest/units"
+)
 
 // An Outline is the shape of a gasket or a cover: the outside, the openings cut
 // in it, and the round holes for studs.
@@ -41,6 +46,52 @@ func Rectangular(name string, outside Rect, openings []Rect, holes Pattern) (Out
 			return Outline{}, err
 		}
 		o.Cutouts = append(o.Cutouts, l)
+	}
+	return o, nil
+}
+
+// Oval returns the gasket of a flange with two studs, as on a gland or a steam
+// pipe: a boss midway between the studs, an end round each stud, and straight
+// sides that touch both, with a round opening in the boss unless its diameter is
+// zero.
+//
+// boss, end and opening are diameters, the end at most as large as the boss and
+// not inside it. Anything but two holes is an error.
+func Oval(name string, boss, end, opening units.Length, holes Pattern) (Outline, error) {
+	if len(holes) != 2 {
+		return Outline{}, outOfRange("holes of an oval flange", fmt.Sprint(len(holes)), "2")
+	}
+	if end.Sign() <= 0 || end.Cmp(boss) > 0 {
+		return Outline{}, outOfRange("diameter of the ends", end.String(), "above zero and up to that of the boss, "+boss.String())
+	}
+	a, b := holes[0].At.vec(), holes[1].At.vec()
+	middle, half := a.add(b).scale(0.5), b.sub(a).abs()/2
+	large, small := boss.MM()/2, end.MM()/2
+	if half <= large-small || half == 0 {
+		return Outline{}, outOfRange("distance of the studs", lengthOf(2*half).String(), "more than the boss is larger than the ends, "+boss.Sub(end).String())
+	}
+	along := b.sub(a).scale(1 / (2 * half))
+	at := func(centre vec, r, angle float64) Point {
+		sin, cos := math.Sincos(angle)
+		return centre.add(along.turn(sin, cos).scale(r)).point()
+	}
+	// The sides touch boss and ends at the same angle from the line of the studs.
+	touch := math.Acos((large - small) / half)
+	endBulge, bossBulge := math.Tan(touch/2), math.Tan((math.Pi-2*touch)/4)
+	l := Loop{{at(b, small, -touch), endBulge}, {at(b, small, touch), 0}}
+	if large > small {
+		l = append(l, Vertex{at(middle, large, touch), bossBulge}, Vertex{at(middle, large, math.Pi-touch), 0})
+	}
+	l = append(l, Vertex{at(a, small, math.Pi-touch), endBulge}, Vertex{at(a, small, math.Pi+touch), 0})
+	if large > small {
+		l = append(l, Vertex{at(middle, large, math.Pi+touch), bossBulge}, Vertex{at(middle, large, -touch), 0})
+	}
+	o := Outline{Name: name, Outside: l, Holes: holes}
+	if opening.Sign() < 0 || opening.Cmp(boss) >= 0 {
+		return Outline{}, outOfRange("diameter of the opening", opening.String(), "zero to below that of the boss, "+boss.String())
+	}
+	if !opening.IsZero() {
+		o.Cutouts = []Loop{Circle(middle.point(), opening)}
 	}
 	return o, nil
 }

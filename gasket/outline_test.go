@@ -326,6 +326,8 @@ func TestValid(t *testing.T) {
 		{"same corner twice", gasket.Outline{Outside: polygon(0, 0, 40, 0, 40, 0, 40, 40)}, "two different vertices"},
 		{"bulge not finite", gasket.Outline{Outside: gasket.Loop{{Point: mm(0, 0), Bulge: math.Inf(1)}, {Point: mm(1, 0)}}}, "not a finite number"},
 		{"nearly straight arc", gasket.Outline{Outside: gasket.Loop{{Point: mm(0, 0), Bulge: 1e-9}, {Point: mm(10, 0)}, {Point: mm(0, 10)}}}, "up to 1 km"},
+		{"corner far away", gasket.Outline{Outside: polygon(0, 0, 10001, 0, 0, 40)}, "within 10,000 mm"},
+		{"hole far away", gasket.Outline{Outside: square, Holes: gasket.Pattern{hole(0, 20000, 3)}}, "within 10,000 mm"},
 		{"hole without size", gasket.Outline{Outside: square, Holes: gasket.Pattern{{At: mm(5, 5)}}}, "diameter of hole 1"},
 		{"hole over the edge", gasket.Outline{Outside: square, Holes: gasket.Pattern{hole(1, 5, 3)}}, "hole a runs into the outside"},
 		{"hole outside", gasket.Outline{Outside: square, Holes: gasket.Pattern{hole(-10, 5, 3)}}, "hole a lies outside the outside"},
@@ -343,6 +345,60 @@ func TestValid(t *testing.T) {
 				t.Errorf("%v, want %q", err, test.want)
 			}
 		})
+	}
+}
+
+// An oval flange by hand: with ends as large as the boss it is a slot, and in
+// general boss and ends are cut where the sides touch them. Its area is that of
+// the trapezia between, and of the sectors.
+func TestOval(t *testing.T) {
+	studs := gasket.Pattern{{Name: "1", At: mm(-12, 1), Diameter: units.MM(3)}, {Name: "2", At: mm(12, 1), Diameter: units.MM(3)}}
+	plain := func(o gasket.Outline) float64 {
+		m, err := o.Measure()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return float64(m.Enclosed / units.SquareMillimetre)
+	}
+	slot, err := gasket.Oval("slot", units.MM(8), units.MM(8), units.Length{}, studs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "slot", plain(slot), 24*8+math.Pi*16, 1e-7)
+	gland, err := gasket.Oval("gland", units.MM(18), units.MM(8), units.MM(10), studs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	angle := math.Acos((9 - 4) / 12.0)
+	side := 12 * math.Sin(angle) // length of each straight side
+	want := 4*side*(9+4)/2 + 2*angle*16 + (math.Pi-2*angle)*81
+	near(t, "gland", plain(gland), want, 1e-7)
+	turned, err := gasket.Oval("turned", units.MM(18), units.MM(8), units.MM(10), studs.Turned(0.7))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "turned gland", plain(turned), want, 1e-7)
+	webs, err := gland.Webs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "web outside a stud", webs[0].Width.MM(), 2.5, 1e-8)
+	for _, test := range []struct {
+		name               string
+		boss, end, opening float64
+		holes              gasket.Pattern
+		text               string
+	}{
+		{"one hole", 18, 8, 0, studs[:1], "holes of an oval flange 1"},
+		{"ends too large", 8, 18, 0, studs, "diameter of the ends"},
+		{"no ends", 8, 0, 0, studs, "diameter of the ends"},
+		{"ends inside the boss", 40, 8, 0, studs, "distance of the studs"},
+		{"opening", 18, 8, 18, studs, "diameter of the opening"},
+	} {
+		_, err := gasket.Oval("x", units.MM(test.boss), units.MM(test.end), units.MM(test.opening), test.holes)
+		if !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(fmt.Sprint(err), test.text) {
+			t.Errorf("%s: error %v, want %q", test.name, err, test.text)
+		}
 	}
 }
 

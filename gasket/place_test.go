@@ -14,7 +14,7 @@ func leastOf(f func(float64) float64, lo, hi float64) float64 {
 	const g = 0.6180339887498949
 	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
 	fa, fb := f(a), f(b)
-	for range 75 {
+	for range 48 {
 		if fa < fb {
 			hi, b, fb = b, a, fa
 			a = hi - g*(hi-lo)

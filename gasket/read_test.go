@@ -120,6 +120,8 @@ func FuzzReadPattern(f *testing.F) {
 			if m, err := o.Measure(); err == nil && !(m.Area > 0) {
 				t.Errorf("valid, but of area %v", m.Area)
 			}
+			_, _ = o.Webs()
+			_, _ = o.Offset(units.MM(-0.5), units.MM(0.2), units.MM(0.1))
 		}
 	})
 }

@@ -2,9 +2,12 @@ package gasket
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
+	"strings"
 
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -17,6 +20,17 @@ const (
 	Drill               // drill a hole that is not there
 	Plug                // a hole without a stud: plug it, or leave it if nothing can leak there
 )
+
+var actionNames = names.Set{Package: "gasket", What: "action", Texts: []string{"open", "drill", "plug"}}
+
+// String returns "open", "drill" or "plug".
+func (a Action) String() string { return actionNames.Text(int(a)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (a Action) MarshalText() ([]byte, error) { return actionNames.Marshal(int(a)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (a *Action) UnmarshalText(text []byte) error { return actionNames.Unmarshal((*int)(a), text) }
 
 // Work is one thing to do to the first part of a [Match].
 type Work struct {
@@ -45,37 +59,32 @@ func (w Work) String() string {
 	case Plug:
 		return fmt.Sprintf("hole %s at %s has no stud: plug it, or leave it if nothing can leak there", w.Hole, at(w.At))
 	}
-	return fmt.Sprintf("Action(%d)", int(w.Do))
+	return w.Do.String()
 }
 
+// How far the search for the fewest holes to open goes before it takes the ones
+// that have no room in the best position.
 const (
-	mostLeft  = 3    // holes that the search leaves out of the fit
-	mostTries = 5000 // fits that it makes
+	mostLeft  = 5      // holes that it leaves out of the fit
+	mostWork  = 50_000 // fits that it makes, times the holes in each
+	holdsByMM = 1e-6   // pairs that have as little room as the tightest, to this, hold the position
 )
 
 // work returns what to do so that the first part goes on: the fewest holes to
 // open, and among those the smallest opening, over the positions that are as
-// good as the best. Where more than three holes are wrong it is the holes that
+// good as the best. Where more than five holes are wrong it is the holes that
 // have no room in the best position.
 func (m *matcher) work(ps []Position) []Work {
 	if len(ps) == 0 {
 		return nil
 	}
-	best, open := ps[0], misfits(ps[0])
-	if len(open) > 0 {
-		tries := 0
-		for k := 1; k <= min(mostLeft, len(open)-1) && k < len(open); k++ {
-			if p, ok := m.leaveOut(ps, k, &tries); ok {
-				best, open = p, misfits(p)
-				break
-			}
-		}
-		if len(open) == 1 && tries == 0 { // only one is wrong already; lay the part by the others
-			if p, ok := m.leaveOut(ps, 1, &tries); ok {
-				best, open = p, misfits(p)
-			}
+	best := ps[0]
+	if len(misfits(best)) > 0 {
+		if p, ok := m.leaveOut(ps); ok {
+			best = p
 		}
 	}
+	open := misfits(best)
 	var work []Work
 	for _, pair := range open {
 		h := m.a[pair.First]
@@ -122,70 +131,77 @@ func (m *matcher) commonHole() units.Length {
 	return least
 }
 
-// leaveOut looks for a position in which all but k pairs have room, and returns
-// the one whose worst pair needs the smallest hole.
-func (m *matcher) leaveOut(ps []Position, k int, tries *int) (Position, bool) {
-	var best Position
-	found := false
-	for _, p := range ps {
-		if p.merit(true)-ps[0].merit(true) > 1e-3 {
-			break
+// leaveOut looks for a position in which all but a few pairs have room: as few as
+// can be, and then with the smallest hole. As long as a position is too tight, one
+// of the pairs that hold it must be left out, and only those are tried.
+func (m *matcher) leaveOut(ps []Position) (Position, bool) {
+	type try struct {
+		of    *Position // one of ps
+		leave []int
+	}
+	budget := mostWork / len(m.a)
+	level := map[string]try{}
+	for i := range ps {
+		if p := &ps[i]; p.merit(true)-ps[0].merit(true) <= 1e-3 {
+			level[fmt.Sprint(i)] = try{p, nil}
 		}
-		first := m.a
-		if p.TurnedOver {
-			first = m.a.Mirrored()
-		}
-		va := vecs(first)
-		way := make([]int, len(m.a))
-		for i := range way {
-			way[i] = -1
-		}
-		for _, pair := range p.Pairs {
-			way[pair.First] = pair.Second
-		}
-		for leave := range combinations(len(p.Pairs), k) {
-			if *tries++; *tries > mostTries || len(p.Pairs)-k < 2 {
+	}
+	for range mostLeft + 1 {
+		var best Position
+		found := false
+		next := map[string]try{}
+		for _, key := range slices.Sorted(maps.Keys(level)) {
+			t := level[key]
+			if budget--; budget < 0 || len(t.of.Pairs)-len(t.leave) < 2 {
 				return best, found
 			}
-			out := make([]int, k)
-			for i, c := range leave {
-				out[i] = p.Pairs[c].First
+			q := *t.of
+			if len(t.leave) > 0 {
+				var ok bool
+				if q, ok = m.again(t.of, t.leave); !ok {
+					continue
+				}
 			}
-			q, ok := m.position(va, way, out)
-			if !ok || len(misfits(q)) > k || slices.ContainsFunc(misfits(q), func(pair Pair) bool { return !slices.Contains(out, pair.First) }) {
+			if q.Room.Cmp(units.Picometres(-1000)) >= 0 {
+				if !found || q.HoleForAll.Cmp(best.HoleForAll) < 0 {
+					best, found = q, true
+				}
 				continue
 			}
-			q.TurnedOver = p.TurnedOver
-			if !found || q.HoleForAll.Cmp(best.HoleForAll) < 0 {
-				best, found = q, true
+			for _, pair := range q.Pairs {
+				if slices.Contains(t.leave, pair.First) || pair.Allowance.Sub(pair.Distance).MM() > q.Room.MM()+holdsByMM {
+					continue
+				}
+				leave := append(slices.Clone(t.leave), pair.First)
+				slices.Sort(leave)
+				of, _, _ := strings.Cut(key, " ")
+				next[of+" "+fmt.Sprint(leave)] = try{t.of, leave}
 			}
 		}
+		if found {
+			return best, true
+		}
+		level = next
 	}
-	return best, found
+	return Position{}, false
 }
 
-// combinations yields every choice of k of the numbers below n, in order. The
-// slice is reused.
-func combinations(n, k int) func(func([]int) bool) {
-	return func(yield func([]int) bool) {
-		c := make([]int, k)
-		for i := range c {
-			c[i] = i
-		}
-		for k <= n && yield(c) {
-			i := k - 1
-			for i >= 0 && c[i] == n-k+i {
-				i--
-			}
-			if i < 0 {
-				return
-			}
-			c[i]++
-			for j := i + 1; j < k; j++ {
-				c[j] = c[j-1] + 1
-			}
-		}
+// again lays the first part as in p, but for the pairs of the holes in leave.
+func (m *matcher) again(p *Position, leave []int) (Position, bool) {
+	first := m.a
+	if p.TurnedOver {
+		first = m.a.Mirrored()
 	}
+	way := make([]int, len(m.a))
+	for i := range way {
+		way[i] = -1
+	}
+	for _, pair := range p.Pairs {
+		way[pair.First] = pair.Second
+	}
+	q, ok := m.position(vecs(first), way, leave)
+	q.TurnedOver = p.TurnedOver
+	return q, ok
 }
 
 // LeanOfStud returns how far a stud stands out of true at a given height above

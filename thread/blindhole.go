@@ -1,9 +1,6 @@
 package thread
 
 import (
-	"fmt"
-	"strconv"
-
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
@@ -20,51 +17,31 @@ const (
 	BottomingTap                // 1.5 pitches
 )
 
-var taps = [...]struct {
-	name string
-	lead float64
-}{TaperTap: {"taper", 7}, SecondTap: {"second", 3}, BottomingTap: {"bottoming", 1.5}}
+var (
+	taps     = enumeration{"Tap", "tap", []string{TaperTap: "taper", SecondTap: "second", BottomingTap: "bottoming"}}
+	tapLeads = [...]float64{TaperTap: 7, SecondTap: 3, BottomingTap: 1.5}
+)
 
 // String returns "taper", "second" or "bottoming".
-func (t Tap) String() string {
-	if t <= 0 || int(t) >= len(taps) {
-		return "Tap(" + strconv.Itoa(int(t)) + ")"
-	}
-	return taps[t].name
-}
+func (t Tap) String() string { return taps.name(int(t)) }
 
-// ParseTap returns the tap of that name; see [Tap.String].
+// ParseTap returns the tap of that name, in capitals or not; see [Tap.String].
 func ParseTap(name string) (Tap, error) {
-	for t, def := range taps {
-		if t > 0 && def.name == name {
-			return Tap(t), nil
-		}
-	}
-	return 0, &units.ArgumentError{Package: "thread", Field: "tap", Value: fmt.Sprintf("%q", name), Accepted: "taper, second, bottoming", Err: units.ErrUnknown}
+	v, err := taps.value(name)
+	return Tap(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (t Tap) MarshalText() ([]byte, error) {
-	if _, err := t.lead(units.Length{}); err != nil {
-		return nil, err
-	}
-	return []byte(t.String()), nil
-}
+func (t Tap) MarshalText() ([]byte, error) { return taps.text(int(t)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (t *Tap) UnmarshalText(text []byte) error {
-	v, err := ParseTap(string(text))
-	if err == nil {
-		*t = v
-	}
-	return err
-}
+func (t *Tap) UnmarshalText(text []byte) error { return unmarshal(t, text, ParseTap) }
 
 func (t Tap) lead(pitch units.Length) (units.Length, error) {
-	if t <= 0 || int(t) >= len(taps) {
-		return units.Length{}, &units.ArgumentError{Package: "thread", Field: "tap", Value: t.String(), Accepted: "taper, second, bottoming", Err: units.ErrUnknown}
+	if !taps.known(int(t)) {
+		return units.Length{}, taps.unknown(t.String())
 	}
-	return pitch.Scale(taps[t].lead), nil
+	return pitch.Scale(tapLeads[t]), nil
 }
 
 // A BlindHole is a tapped hole that does not go through. All lengths are along
@@ -91,7 +68,7 @@ func (t Thread) BlindHoleFor(length units.Length, tap Tap) (BlindHole, error) {
 		return BlindHole{}, noThread()
 	}
 	if length.Sign() <= 0 {
-		return BlindHole{}, &units.ArgumentError{Package: "thread", Field: "length of thread", Value: length.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+		return BlindHole{}, argument("length of thread", length.String(), "above zero", units.ErrOutOfRange)
 	}
 	lead, err := tap.lead(t.pitch)
 	if err != nil {
@@ -112,7 +89,7 @@ func (t Thread) ThreadInBlindHole(depth units.Length, tap Tap) (BlindHole, error
 		return BlindHole{}, err
 	}
 	if least := lead.Add(t.pitch); depth.Cmp(least) <= 0 {
-		return BlindHole{}, &units.ArgumentError{Package: "thread", Field: "depth of hole for " + t.name, Value: depth.String(), Problem: "all of it goes to the lead of the " + tap.String() + " tap and the chips", Accepted: "deeper than " + least.String(), Err: units.ErrOutOfRange}
+		return BlindHole{}, wrong("depth of hole for "+t.name, depth.String(), "all of it goes to the lead of the "+tap.String()+" tap and the chips", "deeper than "+least.String(), units.ErrOutOfRange)
 	}
 	return t.blindHole(depth, lead), nil
 }

@@ -29,7 +29,7 @@ type Lathe struct {
 // stands twice.
 func ParseWheels(s string) ([]int, error) {
 	fail := func(part, problem string) ([]int, error) {
-		return nil, &units.ArgumentError{Package: "thread", Field: "change wheels", Value: strconv.Quote(part), Problem: problem, Accepted: `2 to 60 wheels of 8 to 400 teeth, such as "20, 20, 25-100x5, 63"`, Err: units.ErrSyntax}
+		return nil, wrong("change wheels", strconv.Quote(part), problem, `2 to 60 wheels of 8 to 400 teeth, such as "20, 20, 25-100x5, 63"`, units.ErrSyntax)
 	}
 	var wheels []int
 	for _, part := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' }) {

@@ -1,9 +1,6 @@
 package thread
 
 import (
-	"fmt"
-	"strconv"
-
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -26,50 +23,30 @@ const (
 	CoverClearance // common practice for a small cover with six or more holes: 0.15 to 0.25 mm over the screw
 )
 
-var clearanceClasses = [...]string{
+var clearanceClasses = enumeration{"ClearanceClass", "class of clearance hole", []string{
 	FineISO273: "ISO 273 fine", MediumISO273: "ISO 273 medium", CoarseISO273: "ISO 273 coarse",
 	CloseBS4186: "BS 4186 close", MediumBS4186: "BS 4186 medium", FreeBS4186: "BS 4186 free",
 	ChartClearance: "chart", CoverClearance: "cover",
-}
+}}
 
 // String returns the name of the class: "ISO 273 fine", "ISO 273 medium",
 // "ISO 273 coarse", "BS 4186 close", "BS 4186 medium", "BS 4186 free", "chart" or
 // "cover".
-func (c ClearanceClass) String() string {
-	if c <= 0 || int(c) >= len(clearanceClasses) {
-		return "ClearanceClass(" + strconv.Itoa(int(c)) + ")"
-	}
-	return clearanceClasses[c]
-}
+func (c ClearanceClass) String() string { return clearanceClasses.name(int(c)) }
 
-// ParseClearanceClass returns the class of that name; see
+// ParseClearanceClass returns the class of that name, in capitals or not; see
 // [ClearanceClass.String].
 func ParseClearanceClass(name string) (ClearanceClass, error) {
-	for c, known := range clearanceClasses {
-		if c > 0 && known == name {
-			return ClearanceClass(c), nil
-		}
-	}
-	return 0, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: fmt.Sprintf("%q", name), Accepted: clearanceAccepted, Err: units.ErrUnknown}
+	v, err := clearanceClasses.value(name)
+	return ClearanceClass(v), err
 }
-
-const clearanceAccepted = "ISO 273 fine, medium or coarse; BS 4186 close, medium or free; chart; cover"
 
 // MarshalText implements [encoding.TextMarshaler].
-func (c ClearanceClass) MarshalText() ([]byte, error) {
-	if c <= 0 || int(c) >= len(clearanceClasses) {
-		return nil, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: c.String(), Err: units.ErrUnknown}
-	}
-	return []byte(clearanceClasses[c]), nil
-}
+func (c ClearanceClass) MarshalText() ([]byte, error) { return clearanceClasses.text(int(c)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (c *ClearanceClass) UnmarshalText(text []byte) error {
-	v, err := ParseClearanceClass(string(text))
-	if err == nil {
-		*c = v
-	}
-	return err
+	return unmarshal(c, text, ParseClearanceClass)
 }
 
 // A Clearance is a hole that a screw passes through.
@@ -91,7 +68,7 @@ func (t Thread) ClearanceOf(hole units.Length) (Clearance, error) {
 		return Clearance{}, noThread()
 	}
 	if hole.Cmp(t.major) <= 0 {
-		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "clearance hole for " + t.name, Value: hole.String(), Problem: "the screw does not pass", Accepted: "above " + t.major.String(), Err: units.ErrOutOfRange}
+		return Clearance{}, wrong("clearance hole for "+t.name, hole.String(), "the screw does not pass", "above "+t.major.String(), units.ErrOutOfRange)
 	}
 	room := hole.Sub(t.major)
 	return Clearance{Hole: hole, Room: room, Position: room.Scale(0.5), Ref: source.Ref{Kind: source.Derived, Note: "hole less the major diameter " + t.major.String()}}, nil
@@ -136,10 +113,10 @@ func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
 		c.Ref = source.Ref{Kind: source.CommonPractice, Note: "0.2 mm over the screw, from 0.15 to 0.25, so that a cover of six or more holes goes on"}
 		return c, err
 	default:
-		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: class.String(), Accepted: clearanceAccepted, Err: units.ErrUnknown}
+		return Clearance{}, clearanceClasses.unknown(class.String())
 	}
 	if t.Form() != FormISO {
-		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "class of clearance hole", Value: class.String(), Problem: "is for ISO metric threads and not for " + t.name, Accepted: "chart or cover", Err: units.ErrUnknown}
+		return Clearance{}, wrong("class of clearance hole", class.String(), "is for ISO metric threads and not for "+t.name, "chart or cover", units.ErrUnknown)
 	}
 	for _, row := range rows.Rows() {
 		if row.diameter != t.major {
@@ -150,7 +127,7 @@ func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
 		c.Ref = row.ref
 		return c, err
 	}
-	return Clearance{}, &units.ArgumentError{Package: "thread", Field: "clearance hole for " + t.name, Problem: "not in the table of " + class.String(), Accepted: "diameters of that table", Err: units.ErrOutOfRange}
+	return Clearance{}, wrong("clearance hole for "+t.name, "", "not in the table of "+class.String(), "diameters of that table", units.ErrOutOfRange)
 }
 
 func (t Thread) chartClearance() (Clearance, error) {
@@ -167,7 +144,7 @@ func (t Thread) chartClearance() (Clearance, error) {
 		}
 	}
 	if best.Hole.IsZero() {
-		return Clearance{}, &units.ArgumentError{Package: "thread", Field: "clearance hole for " + t.name, Problem: "no chart that was found has one", Accepted: "cover, or ISO 273 for metric threads", Err: units.ErrUnknown}
+		return Clearance{}, wrong("clearance hole for "+t.name, "", "no chart that was found has one", "cover, or ISO 273 for metric threads", units.ErrUnknown)
 	}
 	return best, nil
 }

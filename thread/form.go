@@ -1,9 +1,7 @@
 package thread
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -23,69 +21,39 @@ const (
 	FormAcme                        // general purpose Acme, 29 degrees (ASME B1.5)
 )
 
-var forms = [...]struct {
-	name    string
-	degrees float64 // included angle
-}{
-	FormISO:         {"ISO metric", 60},
-	FormUnified:     {"Unified", 60},
-	FormWhitworth:   {"Whitworth", 55},
-	FormBA:          {"BA", 47.5},
-	FormCycle:       {"Cycle", 60},
-	FormNPT:         {"NPT", 60},
-	FormTrapezoidal: {"trapezoidal", 30},
-	FormAcme:        {"Acme", 29},
-}
+var forms = enumeration{"Form", "form", []string{
+	FormISO: "ISO metric", FormUnified: "Unified", FormWhitworth: "Whitworth", FormBA: "BA", FormCycle: "Cycle",
+	FormNPT: "NPT", FormTrapezoidal: "trapezoidal", FormAcme: "Acme",
+}}
 
-func (f Form) known() bool { return f > 0 && int(f) < len(forms) }
+// formAngles are the included angles between the flanks in degrees.
+var formAngles = [...]float64{
+	FormISO: 60, FormUnified: 60, FormWhitworth: 55, FormBA: 47.5, FormCycle: 60, FormNPT: 60, FormTrapezoidal: 30, FormAcme: 29,
+}
 
 // String returns the name of the form: "ISO metric", "Unified", "Whitworth",
 // "BA", "Cycle", "NPT", "trapezoidal" or "Acme".
-func (f Form) String() string {
-	if !f.known() {
-		return fmt.Sprintf("Form(%d)", int(f))
-	}
-	return forms[f].name
-}
+func (f Form) String() string { return forms.name(int(f)) }
 
 // ParseForm returns the form of that name, in capitals or not; see
 // [Form.String].
 func ParseForm(name string) (Form, error) {
-	for f, def := range forms {
-		if f > 0 && strings.EqualFold(def.name, strings.TrimSpace(name)) {
-			return Form(f), nil
-		}
-	}
-	var names []string
-	for _, def := range forms[1:] {
-		names = append(names, def.name)
-	}
-	return 0, &units.ArgumentError{Package: "thread", Field: "form", Value: fmt.Sprintf("%q", name), Accepted: strings.Join(names, ", "), Err: units.ErrUnknown}
+	v, err := forms.value(name)
+	return Form(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (f Form) MarshalText() ([]byte, error) {
-	if !f.known() {
-		return nil, &units.ArgumentError{Package: "thread", Field: "form", Value: f.String(), Err: units.ErrUnknown}
-	}
-	return []byte(f.String()), nil
-}
+func (f Form) MarshalText() ([]byte, error) { return forms.text(int(f)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (f *Form) UnmarshalText(text []byte) error {
-	v, err := ParseForm(string(text))
-	if err == nil {
-		*f = v
-	}
-	return err
-}
+func (f *Form) UnmarshalText(text []byte) error { return unmarshal(f, text, ParseForm) }
 
 // Angle returns the included angle between the flanks, zero for no form.
 func (f Form) Angle() units.Angle {
-	if !f.known() {
+	if !forms.known(int(f)) {
 		return 0
 	}
-	return units.Angle(forms[f].degrees) * units.Degree
+	return units.Angle(formAngles[f]) * units.Degree
 }
 
 // FundamentalHeight returns H, the height of the sharp triangle on pitch p:
@@ -94,7 +62,7 @@ func (f Form) Angle() units.Angle {
 //
 // with the included angle a. It is zero for no form.
 func (f Form) FundamentalHeight(p units.Length) units.Length {
-	if !f.known() {
+	if !forms.known(int(f)) {
 		return units.Length{}
 	}
 	return p.Scale(1 / (2 * math.Tan(f.Angle().Radians()/2)))

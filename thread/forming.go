@@ -48,7 +48,7 @@ func (t Thread) FormingDepth(hole units.Length) (float64, error) {
 		return 0, err
 	}
 	if hole.Sign() <= 0 || hole.Cmp(t.major) >= 0 {
-		return 0, &units.ArgumentError{Package: "thread", Field: "hole for " + t.name, Value: hole.String(), Problem: "leaves no thread", Accepted: "above zero and below the major diameter " + t.major.String(), Err: units.ErrOutOfRange}
+		return 0, wrong("hole for "+t.name, hole.String(), "leaves no thread", "above zero and below the major diameter "+t.major.String(), units.ErrOutOfRange)
 	}
 	share := t.major.Sub(hole).Ratio(t.pitch) / 0.68
 	if share > 1 {
@@ -68,5 +68,5 @@ func (t Thread) checkForming() error {
 	case 0:
 		return noThread()
 	}
-	return &units.ArgumentError{Package: "thread", Field: "thread for a forming tap", Value: t.name, Problem: "the rules are for 60-degree threads", Accepted: "ISO metric and Unified threads", Err: units.ErrUnknown}
+	return wrong("thread for a forming tap", t.name, "the rules are for 60-degree threads", "ISO metric and Unified threads", units.ErrUnknown)
 }

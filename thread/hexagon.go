@@ -26,19 +26,21 @@ type hexagonRow struct {
 	ref                    source.Ref
 }
 
-func hexagonTable(name, diameter string, unit units.LengthUnit, skip ...string) func() []hexagonRow {
-	return table.Lazy(tables, "tables/"+name, func(r *table.Row) hexagonRow {
-		for _, column := range skip {
-			r.Text(column)
-		}
-		return hexagonRow{r.Length(diameter, unit), r.Length("flats_max", unit), r.Length("flats_min", unit), r.Ref()}
-	})
+func readHexagon(r *table.Row, diameter string, unit units.LengthUnit) hexagonRow {
+	return hexagonRow{r.Length(diameter, unit), r.Length("flats_max", unit), r.Length("flats_min", unit), r.Ref()}
 }
 
 var (
-	hexagonsISO  = hexagonTable("hexagons_iso.csv", "nominal", units.Millimetres)
-	hexagonsBS   = hexagonTable("hexagons_bs.csv", "nominal", units.Inches)
-	hexagonsASME = hexagonTable("hexagons_asme.csv", "diameter", units.Inches, "size")
+	hexagonsISO = table.Table[hexagonRow]{FS: &tables, Name: "tables/hexagons_iso.csv", Row: func(r *table.Row) hexagonRow {
+		return readHexagon(r, "nominal", units.Millimetres)
+	}}
+	hexagonsBS = table.Table[hexagonRow]{FS: &tables, Name: "tables/hexagons_bs.csv", Row: func(r *table.Row) hexagonRow {
+		return readHexagon(r, "nominal", units.Inches)
+	}}
+	hexagonsASME = table.Table[hexagonRow]{FS: &tables, Name: "tables/hexagons_asme.csv", Row: func(r *table.Row) hexagonRow {
+		r.Text("size") // for people who read the table
+		return readHexagon(r, "diameter", units.Inches)
+	}}
 )
 
 // baFlats is the width across flats of BA hexagons over their diameter.
@@ -68,18 +70,18 @@ func (t Thread) Hexagon() (Hexagon, error) {
 	standard := ""
 	switch t.Series() {
 	case MetricCoarse, MetricFine:
-		rows, standard = hexagonsISO(), "ISO 4032"
+		rows, standard = hexagonsISO.Rows(), "ISO 4032"
 	case BSW, BSF:
-		rows, standard = hexagonsBS(), "BS 1083"
+		rows, standard = hexagonsBS.Rows(), "BS 1083"
 	case UNC, UNF, UNEF:
-		rows, standard = hexagonsASME(), "ASME B18.2.2"
+		rows, standard = hexagonsASME.Rows(), "ASME B18.2.2"
 	case BA:
 		return Hexagon{
 			Standard: "BS 57", Flats: t.Major().Scale(baFlats),
 			Ref: source.Ref{Kind: source.Published, Title: "British Association screw threads", Edition: "encyclopaedia article", Note: "1.75 times the diameter"},
 		}, nil
 	default:
-		return Hexagon{}, &units.ArgumentError{Package: "thread", Field: "hexagon of " + t.Designation(), Problem: "no table for this series", Accepted: "metric, BSW, BSF, BA, UNC, UNF, UNEF", Err: units.ErrUnknown}
+		return Hexagon{}, wrong("hexagon of "+t.Designation(), "", "no table for this series", "metric, BSW, BSF, BA, UNC, UNF, UNEF", units.ErrUnknown)
 	}
 	for _, row := range rows {
 		if row.diameter == t.Major() {

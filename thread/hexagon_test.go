@@ -58,9 +58,9 @@ func TestHexagonTables(t *testing.T) {
 		rows []hexagonRow
 		want int
 	}{
-		{"hexagons_iso.csv", hexagonsISO(), 29},
-		{"hexagons_bs.csv", hexagonsBS(), 16},
-		{"hexagons_asme.csv", hexagonsASME(), 24},
+		{"hexagons_iso.csv", hexagonsISO.Rows(), 29},
+		{"hexagons_bs.csv", hexagonsBS.Rows(), 16},
+		{"hexagons_asme.csv", hexagonsASME.Rows(), 24},
 	} {
 		if len(tt.rows) != tt.want {
 			t.Errorf("%s: %d rows, want %d", tt.name, len(tt.rows), tt.want)

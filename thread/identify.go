@@ -85,7 +85,7 @@ func Identify(s Specimen) ([]Candidate, error) {
 		for _, c := range all[:3] {
 			near = append(near, c.String())
 		}
-		return nil, &units.ArgumentError{Package: "thread", Field: "specimen", Value: fmt.Sprintf("diameter %v, pitch %v", s.Diameter, s.Pitch), Problem: "fits no thread listed here", Accepted: "larger uncertainty, or look at the nearest: " + strings.Join(near, "; "), Err: units.ErrUnknown}
+		return nil, wrong("specimen", fmt.Sprintf("diameter %v, pitch %v", s.Diameter, s.Pitch), "fits no thread listed here", "larger uncertainty, or look at the nearest: "+strings.Join(near, "; "), units.ErrUnknown)
 	}
 	found := slices.Clip(all[:fit])
 	for i := range found[1:] {

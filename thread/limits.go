@@ -38,8 +38,9 @@ type Limits struct {
 // ISO limits come from the tolerance tables and not from the formulas behind
 // them, which round elsewhere: the diameters are rounded to a micrometre first
 // and whole micrometres are added. Unified limits follow the worked calculation
-// of ASME B1.1 with its order of rounding. BS 84 and the Acme limits are from
-// memory, which their Ref says.
+// of ASME B1.1 with its order of rounding. BS 84, the Acme limits and many of the
+// ISO crest tolerances and deviations are from memory: Ref is of that kind as
+// soon as one figure behind the limits is, and its note says which.
 //
 // Coatings are not allowed for. A class that the form does not have, or a
 // diameter and pitch outside the tables, is an [*units.ArgumentError]; nothing
@@ -63,12 +64,12 @@ func (t Thread) Limits(class string) (Limits, error) {
 	if t.series == BSW || t.series == BSF {
 		return t.limitsWhitworth(class)
 	}
-	return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "no source for them", Accepted: "ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", Err: units.ErrUnknown}
+	return Limits{}, wrong("limits of "+t.name, "", "no source for them", "ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", units.ErrUnknown)
 }
 
 // noClass is the error for a tolerance class that the thread does not have.
 func (t Thread) noClass(class string, accepted ...string) error {
-	return &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: "not one of " + t.name, Accepted: strings.Join(accepted, ", "), Err: units.ErrUnknown}
+	return wrong("tolerance class", class, "not one of "+t.name, strings.Join(accepted, ", "), units.ErrUnknown)
 }
 
 // below returns the range from less below the top up to the top.

@@ -21,7 +21,7 @@ import (
 func (t Thread) limitsBA(class string) (Limits, error) {
 	n := t.number
 	if n > 16 {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "BS 93 gives tolerances for 0 to 16 BA only", Accepted: "0 BA to 16 BA", Err: units.ErrOutOfRange}
+		return Limits{}, wrong("limits of "+t.name, "", "BS 93 gives tolerances for 0 to 16 BA only", "0 BA to 16 BA", units.ErrOutOfRange)
 	}
 	p := t.pitch.MM()
 	tolerance := func(ofPitch, fixed float64) units.Length {

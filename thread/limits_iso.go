@@ -20,6 +20,34 @@ type isoCell struct {
 	over, to, pitch units.Length
 	rank            int // of the tolerance in the R40 series
 	ref             source.Ref
+
+	// Refs of limits whose pitch diameter tolerance was read and that rest on
+	// recalled figures beside it: by recalledCrest, recalledDeviation and both.
+	mixed [3]source.Ref
+}
+
+const (
+	recalledCrest     = 1
+	recalledDeviation = 2
+)
+
+// mixedRefs fills in mixed, once, so that a lookup joins no text.
+func (c *isoCell) mixedRefs() {
+	for i, what := range [...]string{"the tolerance of the crest diameter", "the fundamental deviation", "the fundamental deviation and the tolerance of the crest diameter"} {
+		c.mixed[i] = source.Ref{
+			Kind: source.FromMemory, Title: "ISO 965-1", Edition: "1998",
+			Note: what + " recalled, and printed limits agree where they were compared; the tolerance of the pitch diameter read in " + c.ref.String(),
+		}
+	}
+}
+
+// limitsRef returns the source of limits that rest on the cell and, by the bits
+// of recalled, on recalled figures beside it.
+func (c *isoCell) limitsRef(recalled int) source.Ref {
+	if recalled == 0 || c.ref.Kind == source.FromMemory {
+		return c.ref
+	}
+	return c.mixed[recalled-1]
 }
 
 type isoDeviation struct {
@@ -53,6 +81,9 @@ func readISOTables() *isoTolerances {
 		return rows
 	}
 	t.pitchDiameter = cells("iso965_pitch_diameter.csv", "td2", true)
+	for i := range t.pitchDiameter {
+		t.pitchDiameter[i].mixedRefs()
+	}
 	t.major = cells("iso965_major.csv", "td", false)
 	t.minor = cells("iso965_minor.csv", "td1", false)
 	deviations, _, err := table.Read(tables, "tables/iso965_deviation.csv", func(r *table.Row) isoDeviation {
@@ -125,9 +156,9 @@ func parseISOClass(class string) (c isoClass, ok bool) {
 	return c, (c.pitchPlace >= 'a') == (c.crestPlace >= 'a')
 }
 
-// The smallest pitches that ISO 965-1 gives a grade for, in micrometres; zero
-// for grades that do not exist.
-func leastPitch(quantity byte, grade int) int64 {
+// leastPitch returns the smallest pitch that ISO 965-1 gives a grade for, in
+// micrometres; zero for grades that do not exist.
+func leastPitch(quantity byte, grade int) int {
 	switch quantity {
 	case 'm': // Td, major diameter of the screw
 		switch grade {
@@ -187,7 +218,7 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		}
 	}
 	if cell == nil {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "the table of pitch diameter tolerances has no such diameter and pitch", Accepted: "the pitches of ISO 965-1 from M1 to M90", Err: units.ErrOutOfRange}
+		return Limits{}, wrong("limits of "+t.name, "", "the table of pitch diameter tolerances has no such diameter and pitch", "the pitches of ISO 965-1 from M1 to M90", units.ErrOutOfRange)
 	}
 	crestTable, crest, pitch := tables.major, byte('m'), byte('p')
 	if !c.external() {
@@ -198,14 +229,17 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		grade    int
 	}{{pitch, c.pitchGrade}, {crest, c.crestGrade}} {
 		least := leastPitch(wanted.quantity, wanted.grade)
-		if least == 0 || t.pitch.Cmp(units.Micron(float64(least))) < 0 {
-			return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch), Accepted: "a finer grade, such as 4g6g or 5H", Err: units.ErrOutOfRange}
+		if least == 0 || t.pitch.Cmp(micron(least)) < 0 {
+			return Limits{}, wrong("tolerance class", class, fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch), "a finer grade, such as 4g6g or 5H", units.ErrOutOfRange)
 		}
 	}
-	var crestRank int
+	var crestRank, recalled int
 	for i := range crestTable {
 		if crestTable[i].pitch == t.pitch {
 			crestRank = crestTable[i].rank
+			if crestTable[i].ref.Kind == source.FromMemory {
+				recalled = recalledCrest
+			}
 			break
 		}
 	}
@@ -214,13 +248,16 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	if !c.external() {
 		pitchRank += 5
 	}
-	crestMove, ok1 := tables.move(c.crestPlace, t.pitch)
-	pitchMove, ok2 := tables.move(c.pitchPlace, t.pitch)
+	crestMove, kind1, ok1 := tables.move(c.crestPlace, t.pitch)
+	pitchMove, kind2, ok2 := tables.move(c.pitchPlace, t.pitch)
+	if kind1 == source.FromMemory || kind2 == source.FromMemory {
+		recalled |= recalledDeviation
+	}
 	if !ok1 || !ok2 {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: fmt.Sprintf("its position is not given for a pitch of %v", t.pitch), Accepted: "position g, h, G or H", Err: units.ErrOutOfRange}
+		return Limits{}, wrong("tolerance class", class, fmt.Sprintf("its position is not given for a pitch of %v", t.pitch), "position g, h, G or H", units.ErrOutOfRange)
 	}
 	crestTolerance, pitchTolerance := micron(valueR40(crestRank)), micron(valueR40(pitchRank))
-	l := Limits{Class: class, External: c.external(), Ref: cell.ref}
+	l := Limits{Class: class, External: c.external(), Ref: cell.limitsRef(recalled)}
 	if c.external() {
 		l.Major = below(t.major.Add(crestMove), crestTolerance)
 		l.PitchDiameter = below(t.pitchDiameter.Add(pitchMove), pitchTolerance)
@@ -238,10 +275,11 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	return l, nil
 }
 
-// move returns the signed fundamental deviation of a position.
-func (t *isoTolerances) move(position byte, pitch units.Length) (units.Length, bool) {
+// move returns the signed fundamental deviation of a position and how it is
+// known; zero, of the positions h and H, is their definition.
+func (t *isoTolerances) move(position byte, pitch units.Length) (units.Length, source.Kind, bool) {
 	if position == 'h' || position == 'H' {
-		return units.Length{}, true
+		return units.Length{}, source.Derived, true
 	}
 	sign, want := -1, position
 	if position == 'G' {
@@ -249,10 +287,10 @@ func (t *isoTolerances) move(position byte, pitch units.Length) (units.Length, b
 	}
 	for i := range t.deviation {
 		if d := &t.deviation[i]; d.position == want && d.pitch == pitch {
-			return micron(sign * d.micron), true
+			return micron(sign * d.micron), d.ref.Kind, true
 		}
 	}
-	return units.Length{}, false
+	return units.Length{}, 0, false
 }
 
 func micron(n int) units.Length { return units.Picometres(int64(n) * 1_000_000) }

@@ -33,7 +33,7 @@ func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
 	case t.pitch == units.MM(4) && middle:
 		es, td, td2, td3 = 95, 300, 265, 426
 	default:
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "limits of " + t.name, Problem: "no tolerance is held for this diameter and pitch", Accepted: "Tr 8x1.5 to Tr 18x4", Err: units.ErrOutOfRange}
+		return Limits{}, wrong("limits of "+t.name, "", "no tolerance is held for this diameter and pitch", "Tr 8x1.5 to Tr 18x4", units.ErrOutOfRange)
 	}
 	return Limits{
 		Class: class, External: true,

@@ -41,6 +41,9 @@ func TestLimitsPrinted(t *testing.T) {
 		// One chart works the largest minor diameter from the pitch diameter, which
 		// makes 2.438 of 2.439 for M3.
 		{file: "limits_metric_external.csv", column: "designation", unit: mm, tolerance: 0.001 + exact, columns: []string{"minor_max"}},
+		{file: "limits_metric_rolled.csv", column: "designation", unit: mm, tolerance: exact, columns: []string{"major_max", "major_min", "pitch_max", "pitch_min"}},
+		// The sheet rounds the least minor diameter from another figure now and then.
+		{file: "limits_metric_rolled.csv", column: "designation", unit: mm, tolerance: 0.001 + exact, columns: []string{"minor_max", "minor_min"}},
 		{file: "limits_metric_internal.csv", column: "designation", unit: mm, tolerance: exact, columns: []string{"minor_min", "minor_max", "pitch_min", "pitch_max"}},
 		{file: "limits_unified.csv", column: "designation", unit: inch, tolerance: exact, columns: []string{"major_max", "major_min", "pitch_max", "pitch_min", "minor_min"}},
 		// The largest minor diameter of the screw is for reference; 2-56 and 3-48

@@ -43,9 +43,9 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		return Limits{}, t.noClass(class, "1A", "2A", "3A", "1B", "2B", "3B")
 	}
 	if class[0] == '1' && (t.series != UNC && t.series != UNF || t.major.Cmp(units.Inch(0.25)) < 0) {
-		return Limits{}, &units.ArgumentError{Package: "thread", Field: "tolerance class", Value: class, Problem: "class 1 is for UNC and UNF from 1/4 in", Accepted: "2A, 3A, 2B, 3B", Err: units.ErrUnknown}
+		return Limits{}, wrong("tolerance class", class, "class 1 is for UNC and UNF from 1/4 in", "2A, 3A, 2B, 3B", units.ErrUnknown)
 	}
-	six, four := units.Thou(0.001), units.Thou(0.1)
+	six, four := units.Picometres(25_400), units.Picometres(2_540_000) // of six and four decimals of an inch
 	engaged := 9 * p
 	if t.series == UNC || t.series == UNF {
 		engaged = d
@@ -73,10 +73,10 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 	}
 	least := roundEven(t.major.Sub(round(t.pitch.Scale(1.08253175), six)), four)
 	l.Minor = Range{Min: least, Max: roundEven(least.Add(minorToleranceUnified(class, d, p)), four)}
-	if t.major.Cmp(units.Inch(0.138)) >= 0 {
-		l.Minor.Min = roundEven(l.Minor.Min, units.Thou(1))
+	if t.major.Cmp(screwNumber(6)) >= 0 {
+		l.Minor.Min = roundEven(l.Minor.Min, units.Picometres(25_400_000))
 		if class != "3B" {
-			l.Minor.Max = roundEven(l.Minor.Max, units.Thou(1))
+			l.Minor.Max = roundEven(l.Minor.Max, units.Picometres(25_400_000))
 		}
 	}
 	l.PitchDiameter = Range{Min: t.pitchDiameter, Max: roundEven(t.pitchDiameter.Add(pitchTolerance), four)}
@@ -102,5 +102,5 @@ func minorToleranceUnified(class string, d, p float64) units.Length {
 	default:
 		v = 0.25*p - 0.40*p*p
 	}
-	return round(units.Inch(v), units.Thou(0.001))
+	return round(units.Inch(v), units.Picometres(25_400))
 }

@@ -100,7 +100,7 @@ func (w WireWindow) Holds(over units.Length) bool {
 // the micrometer shows.
 func (t Thread) WireWindow(pitchMin, pitchMax, wire units.Length, c LeadCorrection) (WireWindow, error) {
 	if pitchMin.Cmp(pitchMax) > 0 {
-		return WireWindow{}, &units.ArgumentError{Package: "thread", Field: "least pitch diameter", Value: pitchMin.String(), Problem: "above the largest, " + pitchMax.String(), Accepted: "at most the largest", Err: units.ErrOutOfRange}
+		return WireWindow{}, wrong("least pitch diameter", pitchMin.String(), "above the largest, "+pitchMax.String(), "at most the largest", units.ErrOutOfRange)
 	}
 	low, err := t.OverWires(pitchMin, wire, c)
 	if err != nil {
@@ -134,10 +134,10 @@ func (t Thread) checkWire(wire units.Length, c LeadCorrection) error {
 		return noThread()
 	}
 	if _, taper := t.Taper(); taper {
-		return &units.ArgumentError{Package: "thread", Field: "thread " + t.Designation(), Problem: "taper threads need the plane of measurement and a correction for the taper", Accepted: "parallel threads", Err: units.ErrOutOfRange}
+		return wrong("thread "+t.Designation(), "", "taper threads need the plane of measurement and a correction for the taper", "parallel threads", units.ErrOutOfRange)
 	}
-	if c < NoLeadCorrection || c > HelicoidLeadCorrection {
-		return argument("correction for lead angle", c.String(), "none, H28, helicoid", units.ErrUnknown)
+	if !leadCorrections.known(int(c)) {
+		return leadCorrections.unknown(c.String())
 	}
 	r := t.Wires()
 	if wire.Cmp(r.Least) < 0 || wire.Cmp(r.Most) > 0 {

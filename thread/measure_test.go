@@ -268,7 +268,7 @@ func TestNoThread(t *testing.T) {
 		"TorqueForPull":          second(none.TorqueForPull(1000, DryThreads())),
 		"PullFromTorque":         second(none.PullFromTorque(1, DryThreads())),
 		"NutFactorFromFriction":  second(none.NutFactorFromFriction(0.1, 0.1, units.Length{})),
-		"TappingTorque":          second(none.TappingTorque(units.MM(5), "Ck 45", false)),
+		"TappingTorque":          second(none.TappingTorque(units.MM(5), "Ck 45", SecondTap)),
 		"EngagementByRule":       second(none.EngagementByRule(BrassIronSteel)),
 		"Engagement":             second(Joint{Stud: units.Megapascal, Nut: units.Megapascal}.Engagement()),
 		"Mate":                   second(Mate(none, none)),

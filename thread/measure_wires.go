@@ -2,9 +2,6 @@ package thread
 
 import (
 	"math"
-	"strconv"
-
-	"github.com/valvechest/valvechest/units"
 )
 
 // A LeadCorrection says what is done about wires that lie across a groove at
@@ -30,42 +27,24 @@ const (
 	HelicoidLeadCorrection
 )
 
-var leadCorrections = [...]string{"none", "H28", "helicoid"}
+var leadCorrections = enumeration{"LeadCorrection", "correction for lead angle", []string{"none", "H28", "helicoid"}}
 
 // String returns "none", "H28" or "helicoid".
-func (c LeadCorrection) String() string {
-	if c < 0 || int(c) >= len(leadCorrections) {
-		return "LeadCorrection(" + strconv.Itoa(int(c)) + ")"
-	}
-	return leadCorrections[c]
-}
+func (c LeadCorrection) String() string { return leadCorrections.name(int(c)) }
 
-// ParseLeadCorrection returns the correction of that name; see
+// ParseLeadCorrection returns the correction of that name, in capitals or not; see
 // [LeadCorrection.String].
-func ParseLeadCorrection(s string) (LeadCorrection, error) {
-	for c, name := range leadCorrections {
-		if name == s {
-			return LeadCorrection(c), nil
-		}
-	}
-	return 0, argument("correction for lead angle", strconv.Quote(s), "none, H28, helicoid", units.ErrUnknown)
+func ParseLeadCorrection(name string) (LeadCorrection, error) {
+	v, err := leadCorrections.value(name)
+	return LeadCorrection(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (c LeadCorrection) MarshalText() ([]byte, error) {
-	if c < 0 || int(c) >= len(leadCorrections) {
-		return nil, argument("correction for lead angle", c.String(), "none, H28, helicoid", units.ErrUnknown)
-	}
-	return []byte(c.String()), nil
-}
+func (c LeadCorrection) MarshalText() ([]byte, error) { return leadCorrections.text(int(c)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (c *LeadCorrection) UnmarshalText(text []byte) error {
-	v, err := ParseLeadCorrection(string(text))
-	if err == nil {
-		*c = v
-	}
-	return err
+	return unmarshal(c, text, ParseLeadCorrection)
 }
 
 // groove is the space that a wire lies in, in one unit of length throughout:

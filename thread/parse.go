@@ -111,11 +111,6 @@ func (t *Thread) UnmarshalText(text []byte) error {
 	return err
 }
 
-// noThread is the error of a calculation on the zero Thread.
-func noThread() error {
-	return &units.ArgumentError{Package: "thread", Field: "thread", Accepted: "a thread from Parse, New or a series", Err: units.ErrMissing}
-}
-
 // normalise lowers the text, evens out the spaces and writes one sign for each
 // that people use.
 func normalise(s string) string {
@@ -179,7 +174,7 @@ func parseMetric(s string, form Form, diameter, pitch string, asSpecial bool) (T
 			found = append(found, l)
 		}
 	}
-	return choose(s, found, sameDiameter, form, d)
+	return choose(s, found, sameDiameter, d, func(l listing) bool { return l.Form() == form })
 }
 
 func parseBA(s, digits string) (Thread, error) {
@@ -224,7 +219,7 @@ func parsePipe(s, system, size, tpi string) (Thread, error) {
 		})
 		return Thread{}, &ParseError{Text: s, Problem: "the series has no such size", Candidates: names(others, mostCandidates), Err: units.ErrUnknown}
 	}
-	return choose(s, found, nil, 0, nominal)
+	return choose(s, found, nil, nominal, nil)
 }
 
 type inchText struct {
@@ -307,17 +302,22 @@ func parseInch(s string, in inchText) (Thread, error) {
 			found = slices.DeleteFunc(found, func(l listing) bool { return !preferred(l) })
 		}
 	}
-	return choose(s, found, near, 0, in.nominal)
+	return choose(s, found, near, in.nominal, in.inSeries)
+}
+
+// inSeries reports whether the text may mean a thread of that series.
+func (in inchText) inSeries(l listing) bool {
+	switch l.series {
+	case MetricCoarse, MetricFine, BA, BSPParallel, BSPTaper, NPT, Trapezoidal:
+		return false
+	}
+	return in.wanted == nil || slices.Contains(in.wanted, l.series)
 }
 
 // matches reports whether a listed thread has the size and series of the text,
 // and the threads to the inch, if they are not zero.
 func (in inchText) matches(l listing, tpi float64) bool {
-	switch l.series {
-	case MetricCoarse, MetricFine, BA, BSPParallel, BSPTaper, NPT, Trapezoidal:
-		return false
-	}
-	if in.wanted != nil && !slices.Contains(in.wanted, l.series) {
+	if !in.inSeries(l) {
 		return false
 	}
 	size := l.nominal == in.nominal && l.number < 0
@@ -355,8 +355,9 @@ func inchSize(size string) (units.Length, error) {
 	return units.ParseLength(size + " in")
 }
 
-// choose returns the one thread found, or an error with the candidates.
-func choose(s string, found, near []listing, form Form, d units.Length) (Thread, error) {
+// choose returns the one thread found, or an error with the candidates: those
+// found, those near, or else those of the right kind that are nearest to d.
+func choose(s string, found, near []listing, d units.Length, kind func(listing) bool) (Thread, error) {
 	switch {
 	case len(found) == 1:
 		return found[0].Thread, nil
@@ -367,7 +368,7 @@ func choose(s string, found, near []listing, form Form, d units.Length) (Thread,
 	}
 	var others []listing
 	for _, l := range catalogue() {
-		if form == 0 && l.Form() != FormISO && l.Form() != FormTrapezoidal || l.Form() == form {
+		if kind(l) {
 			others = append(others, l)
 		}
 	}

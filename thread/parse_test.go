@@ -90,6 +90,8 @@ func TestParseRefuses(t *testing.T) {
 		{"G 1/9", units.ErrUnknown, "G 1/8"},
 		{"1/8-28 NPT", units.ErrUnknown, "1/8-27 NPT"},
 		{"13/32-40", units.ErrUnknown, "3/8"},
+		{"13/32 BSF", units.ErrUnknown, "near it: 3/8 BSF, 7/16 BSF"},
+		{"4 BSF", units.ErrUnknown, "1 1/2 BSF"},
 		{"M6-6H", units.ErrSyntax, "tolerance class"},
 		{"M6x1-6g", units.ErrSyntax, "tolerance class"},
 		{"1/4-20 UNC-2A", units.ErrSyntax, "tolerance class"},

@@ -40,7 +40,7 @@ func PickUpOnDial(leadscrew, lead Lead, teeth int) (PickUp, error) {
 	}
 	threads, _, ok := lead.over(leadscrew)
 	if !ok || threads > 1_000_000 {
-		return PickUp{}, &units.ArgumentError{Package: "thread", Field: "lead", Value: lead.String(), Problem: fmt.Sprintf("has no measure in common with a leadscrew of %v within a million threads", leadscrew), Accepted: leadAccepted, Err: units.ErrOutOfRange}
+		return PickUp{}, wrong("lead", lead.String(), fmt.Sprintf("has no measure in common with a leadscrew of %v within a million threads", leadscrew), leadAccepted, units.ErrOutOfRange)
 	}
 	p := PickUp{Threads: int(threads), Travel: leadscrew.Length().Scale(float64(threads))}
 	if teeth%p.Threads == 0 {

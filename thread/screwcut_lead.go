@@ -41,7 +41,7 @@ func NewLead(travel units.Length, turns int) (Lead, error) {
 // in") or of a whole number of turns ("10 mm in 3 turns").
 func ParseLead(s string) (Lead, error) {
 	fail := func(err error) (Lead, error) {
-		return Lead{}, &units.ArgumentError{Package: "thread", Field: "lead", Value: strconv.Quote(s), Problem: err.Error(), Accepted: leadAccepted, Err: units.ErrSyntax}
+		return Lead{}, wrong("lead", strconv.Quote(s), err.Error(), leadAccepted, units.ErrSyntax)
 	}
 	text := strings.ToLower(strings.TrimSpace(s))
 	if rest, counted := strings.CutSuffix(text, " turns"); counted {
@@ -161,9 +161,4 @@ func gcd[T int | int64](a, b T) T {
 		a, b = b, a%b
 	}
 	return max(a, -a)
-}
-
-// argument returns the error for an argument that cannot be used.
-func argument(field, value, accepted string, kind error) error {
-	return &units.ArgumentError{Package: "thread", Field: field, Value: value, Accepted: accepted, Err: kind}
 }

@@ -1,11 +1,7 @@
 package thread
 
 import (
-	"fmt"
 	"iter"
-	"strings"
-
-	"github.com/valvechest/valvechest/units"
 )
 
 // A Series is a list of standard sizes. The zero value, Special, stands for
@@ -34,80 +30,51 @@ const (
 	Acme                       // general purpose Acme
 )
 
-var seriesNames = [...]struct {
-	name string
-	form Form
-}{
-	Special:      {"special", 0},
-	MetricCoarse: {"metric coarse", FormISO},
-	MetricFine:   {"metric fine", FormISO},
-	UNC:          {"UNC", FormUnified},
-	UNF:          {"UNF", FormUnified},
-	UNEF:         {"UNEF", FormUnified},
-	UNS:          {"UNS", FormUnified},
-	BSW:          {"BSW", FormWhitworth},
-	BSF:          {"BSF", FormWhitworth},
-	BA:           {"BA", FormBA},
-	ME:           {"ME", FormWhitworth},
-	BSB:          {"BSB", FormWhitworth},
-	BSC:          {"BSC", FormCycle},
-	BSPParallel:  {"G", FormWhitworth},
-	BSPTaper:     {"R", FormWhitworth},
-	NPT:          {"NPT", FormNPT},
-	Trapezoidal:  {"Tr", FormTrapezoidal},
-	Acme:         {"Acme", FormAcme},
-}
-
-func (s Series) known() bool { return s >= 0 && int(s) < len(seriesNames) }
+var seriesNames = enumeration{"Series", "series", []string{
+	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine", UNC: "UNC", UNF: "UNF", UNEF: "UNEF", UNS: "UNS",
+	BSW: "BSW", BSF: "BSF", BA: "BA", ME: "ME", BSB: "BSB", BSC: "BSC", BSPParallel: "G", BSPTaper: "R", NPT: "NPT",
+	Trapezoidal: "Tr", Acme: "Acme",
+}}
 
 // String returns the name of the series: "metric coarse", "metric fine", "UNC",
 // "UNF", "UNEF", "UNS", "BSW", "BSF", "BA", "ME", "BSB", "BSC", "G", "R", "NPT",
 // "Tr", "Acme" or "special".
-func (s Series) String() string {
-	if !s.known() {
-		return fmt.Sprintf("Series(%d)", int(s))
-	}
-	return seriesNames[s].name
-}
+func (s Series) String() string { return seriesNames.name(int(s)) }
 
 // ParseSeries returns the series of that name, in capitals or not; see
 // [Series.String].
 func ParseSeries(name string) (Series, error) {
-	for s, def := range seriesNames {
-		if strings.EqualFold(def.name, strings.TrimSpace(name)) {
-			return Series(s), nil
-		}
-	}
-	var names []string
-	for _, def := range seriesNames {
-		names = append(names, def.name)
-	}
-	return 0, &units.ArgumentError{Package: "thread", Field: "series", Value: fmt.Sprintf("%q", name), Accepted: strings.Join(names, ", "), Err: units.ErrUnknown}
+	v, err := seriesNames.value(name)
+	return Series(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s Series) MarshalText() ([]byte, error) {
-	if !s.known() {
-		return nil, &units.ArgumentError{Package: "thread", Field: "series", Value: s.String(), Err: units.ErrUnknown}
-	}
-	return []byte(s.String()), nil
-}
+func (s Series) MarshalText() ([]byte, error) { return seriesNames.text(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Series) UnmarshalText(text []byte) error {
-	v, err := ParseSeries(string(text))
-	if err == nil {
-		*s = v
-	}
-	return err
-}
+func (s *Series) UnmarshalText(text []byte) error { return unmarshal(s, text, ParseSeries) }
 
 // Form returns the profile of the series; special threads have no common one.
 func (s Series) Form() Form {
-	if !s.known() {
-		return 0
+	switch s {
+	case MetricCoarse, MetricFine:
+		return FormISO
+	case UNC, UNF, UNEF, UNS:
+		return FormUnified
+	case BSW, BSF, ME, BSB, BSPParallel, BSPTaper:
+		return FormWhitworth
+	case BA:
+		return FormBA
+	case BSC:
+		return FormCycle
+	case NPT:
+		return FormNPT
+	case Trapezoidal:
+		return FormTrapezoidal
+	case Acme:
+		return FormAcme
 	}
-	return seriesNames[s].form
+	return 0
 }
 
 // All yields the threads that the series lists, from the smallest to the

@@ -28,9 +28,9 @@ type strengthClass struct {
 	ref            source.Ref
 }
 
-var strengthClasses = table.Lazy(tables, "tables/strength_classes.csv", func(r *table.Row) strengthClass {
+var strengthClasses = table.Table[strengthClass]{FS: &tables, Name: "tables/strength_classes.csv", Row: func(r *table.Row) strengthClass {
 	return strengthClass{r.Text("class"), r.Length("over_mm", units.Millimetres), r.Length("up_to_mm", units.Millimetres), r.Float("tensile"), r.Float("proof"), r.Ref()}
-})
+}}
 
 // BoltStrength returns the breaking and proof loads of a bolt of a property
 // class, "8.8" or "10.9", as marked on its head.
@@ -51,7 +51,7 @@ func (t Thread) BoltStrength(class string) (BoltStrength, error) {
 		return BoltStrength{}, noThread()
 	}
 	var known []string
-	for _, c := range strengthClasses() {
+	for _, c := range strengthClasses.Rows() {
 		if c.class != class {
 			if !slices.Contains(known, c.class) {
 				known = append(known, c.class)

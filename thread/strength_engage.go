@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"strconv"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -109,57 +108,36 @@ func wholeTurns(length, pitch units.Length) int {
 }
 
 // An EngagementRule is a rule of thumb for studs, by what they are screwed
-// into.
+// into. The zero value is no rule.
 type EngagementRule int
 
 // The rules of a trade handbook's note on studs.
 const (
-	BrassIronSteel  EngagementRule = iota // 1.25 diameters in brass, and in iron and steel below 160 Brinell
-	OtherNonFerrous                       // 2.5 diameters in bronze, gunmetal, aluminium and the rest
+	BrassIronSteel  EngagementRule = iota + 1 // 1.25 diameters in brass, and in iron and steel below 160 Brinell
+	OtherNonFerrous                           // 2.5 diameters in bronze, gunmetal, aluminium and the rest
 )
 
-var engagementRules = [...]struct {
-	name              string
-	engaged, threaded float64
-}{
-	BrassIronSteel:  {"brass, iron and steel", 1.25, 1.5},
-	OtherNonFerrous: {"other non-ferrous metal", 2.5, 2.75},
-}
+var engagementRules = enumeration{"EngagementRule", "rule of engagement", []string{BrassIronSteel: "brass, iron and steel", OtherNonFerrous: "other non-ferrous metal"}}
+
+// ruledDiameters are the lengths of the rules in major diameters.
+var ruledDiameters = [...]struct{ engaged, threaded float64 }{BrassIronSteel: {1.25, 1.5}, OtherNonFerrous: {2.5, 2.75}}
 
 // String returns what the rule is for.
-func (r EngagementRule) String() string {
-	if r < 0 || int(r) >= len(engagementRules) {
-		return "EngagementRule(" + strconv.Itoa(int(r)) + ")"
-	}
-	return engagementRules[r].name
-}
+func (r EngagementRule) String() string { return engagementRules.name(int(r)) }
 
-// ParseEngagementRule returns the rule for what is named; see
+// ParseEngagementRule returns the rule for what is named, in capitals or not; see
 // [EngagementRule.String].
-func ParseEngagementRule(s string) (EngagementRule, error) {
-	for r, def := range engagementRules {
-		if def.name == s {
-			return EngagementRule(r), nil
-		}
-	}
-	return 0, argument("rule of engagement", strconv.Quote(s), "brass, iron and steel; other non-ferrous metal", units.ErrUnknown)
+func ParseEngagementRule(name string) (EngagementRule, error) {
+	v, err := engagementRules.value(name)
+	return EngagementRule(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (r EngagementRule) MarshalText() ([]byte, error) {
-	if _, err := ParseEngagementRule(r.String()); err != nil {
-		return nil, err
-	}
-	return []byte(r.String()), nil
-}
+func (r EngagementRule) MarshalText() ([]byte, error) { return engagementRules.text(int(r)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (r *EngagementRule) UnmarshalText(text []byte) error {
-	v, err := ParseEngagementRule(string(text))
-	if err == nil {
-		*r = v
-	}
-	return err
+	return unmarshal(r, text, ParseEngagementRule)
 }
 
 // A RuledEngagement is what a rule of thumb asks for.
@@ -181,10 +159,10 @@ func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 	if t.Form() == 0 {
 		return RuledEngagement{}, noThread()
 	}
-	if rule < 0 || int(rule) >= len(engagementRules) {
-		return RuledEngagement{}, argument("rule of engagement", rule.String(), "BrassIronSteel or OtherNonFerrous", units.ErrUnknown)
+	if !engagementRules.known(int(rule)) {
+		return RuledEngagement{}, engagementRules.unknown(rule.String())
 	}
-	r := engagementRules[rule]
+	r := ruledDiameters[rule]
 	engaged := t.Major().Scale(r.engaged)
 	return RuledEngagement{
 		Engaged: engaged, Threaded: t.Major().Scale(r.threaded), Turns: wholeTurns(engaged, t.Pitch()),

@@ -20,24 +20,24 @@ type TappingTorque struct {
 }
 
 type tapped struct {
-	material                    string
-	resistance                  float64 // MPa
-	factorPlug, factorBottoming float64
-	ref                         source.Ref
+	material                      string
+	resistance                    float64 // MPa
+	factorSecond, factorBottoming float64
+	ref                           source.Ref
 }
 
-var tappedMaterials = table.Lazy(tables, "tables/strength_tapping.csv", func(r *table.Row) tapped {
+var tappedMaterials = table.Table[tapped]{FS: &tables, Name: "tables/strength_tapping.csv", Row: func(r *table.Row) tapped {
 	m := r.Text("material")
 	if hardness := r.Optional("hardness"); hardness != "" {
 		m += ", " + hardness
 	}
 	return tapped{m, r.Float("resistance"), r.Float("factor_plug"), r.Float("factor_bottoming"), r.Ref()}
-})
+}}
 
 // TappingMaterials returns the materials that [Thread.TappingTorque] knows.
 func TappingMaterials() []string {
 	var names []string
-	for _, m := range tappedMaterials() {
+	for _, m := range tappedMaterials.Rows() {
 		names = append(names, m.material)
 	}
 	return names
@@ -49,19 +49,19 @@ func TappingMaterials() []string {
 //	T = tan A * kc * K * (D - d)^2 * (D + 2 d) / 24
 //
 // with A half the angle of thread, kc the specific cutting resistance of the
-// material, K a factor of the tap's lead (the plug or second tap, or the
-// bottoming tap), D the thread's diameter and d the hole's: the area that the
-// tap cuts, times the resistance, times the radius it acts at. It shows what a
-// larger hole saves: the torque goes with the square of the depth. The hole
-// lies between the thread's minor diameter less a quarter of the depth, and
-// its major diameter. Material is a row of [TappingMaterials] or enough of one
-// to tell it.
+// material, K a factor of the tap's lead, D the thread's diameter and d the
+// hole's: the area that the tap cuts, times the resistance, times the radius it
+// acts at. It shows what a larger hole saves: the torque goes with the square of
+// the depth. The hole lies between the thread's minor diameter less a quarter of
+// the depth, and its major diameter. Material is a row of [TappingMaterials] or
+// enough of one to tell it. The tap is [SecondTap] or [BottomingTap]; the source
+// has no factor for a taper tap, which is an error.
 //
 // Source: technical pages of a tap maker's catalogue, which print the formula in
 // millimetres. A second published rule, T = kc P^2 D / 8 with resistances of its
 // own, gives 0.4 to 1.1 times as much. Forming taps take two to three times the
 // torque of cutting taps (the same pages).
-func (t Thread) TappingTorque(hole units.Length, material string, bottoming bool) (TappingTorque, error) {
+func (t Thread) TappingTorque(hole units.Length, material string, tap Tap) (TappingTorque, error) {
 	if t.Form() == 0 {
 		return TappingTorque{}, noThread()
 	}
@@ -75,9 +75,14 @@ func (t Thread) TappingTorque(hole units.Length, material string, bottoming bool
 	if err != nil {
 		return TappingTorque{}, err
 	}
-	factor := m.factorPlug
-	if bottoming {
+	var factor float64
+	switch tap {
+	case SecondTap:
+		factor = m.factorSecond
+	case BottomingTap:
 		factor = m.factorBottoming
+	default:
+		return TappingTorque{}, argument("tap", tap.String(), "second, bottoming", units.ErrUnknown)
 	}
 	torque := units.Torque(math.Tan(t.halfAngle()) * m.resistance * 1e6 * factor * (d - h) * (d - h) * (d + 2*h) / 24)
 	return TappingTorque{Torque: torque, Least: torque / 2, Most: torque * 2, Material: m.material, Ref: m.ref}, nil
@@ -86,7 +91,7 @@ func (t Thread) TappingTorque(hole units.Length, material string, bottoming bool
 func findTapped(material string) (tapped, error) {
 	var found []tapped
 	wanted := strings.ToLower(strings.TrimSpace(material))
-	for _, m := range tappedMaterials() {
+	for _, m := range tappedMaterials.Rows() {
 		name := strings.ToLower(m.material)
 		if name == wanted {
 			return m, nil
@@ -105,5 +110,5 @@ func findTapped(material string) (tapped, error) {
 	for _, m := range found {
 		names = append(names, m.material)
 	}
-	return tapped{}, &units.ArgumentError{Package: "thread", Field: "material", Value: `"` + material + `"`, Problem: "fits more than one", Accepted: strings.Join(names, "; "), Err: units.ErrUnknown}
+	return tapped{}, wrong("material", `"`+material+`"`, "fits more than one", strings.Join(names, "; "), units.ErrUnknown)
 }

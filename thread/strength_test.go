@@ -75,7 +75,7 @@ func TestPropertyClassesPublished(t *testing.T) {
 // the rounding of the standard, and each covers its diameters without a gap.
 func TestStrengthClassesTable(t *testing.T) {
 	last := map[string]units.Length{}
-	for _, c := range strengthClasses() {
+	for _, c := range strengthClasses.Rows() {
 		if c.over != last[c.class] {
 			t.Errorf("class %s: a gap below %v", c.class, c.over)
 		}
@@ -90,8 +90,8 @@ func TestStrengthClassesTable(t *testing.T) {
 			t.Errorf("class %s: proof stress is %.3f of the yield stress", c.class, ratio)
 		}
 	}
-	if len(last) != 9 || len(strengthClasses()) != 10 {
-		t.Errorf("%d classes in %d rows, want 9 in 10", len(last), len(strengthClasses()))
+	if len(last) != 9 || len(strengthClasses.Rows()) != 10 {
+		t.Errorf("%d classes in %d rows, want 9 in 10", len(last), len(strengthClasses.Rows()))
 	}
 }
 
@@ -212,7 +212,7 @@ func TestTorqueProperties(t *testing.T) {
 }
 
 func TestTappingTable(t *testing.T) {
-	rows := tappedMaterials()
+	rows := tappedMaterials.Rows()
 	if len(rows) != 13 || len(TappingMaterials()) != 13 {
 		t.Errorf("%d materials, want 13", len(rows))
 	}
@@ -220,7 +220,7 @@ func TestTappingTable(t *testing.T) {
 	for _, m := range rows {
 		// The bottoming tap, with fewer threads to share the cut, has the larger
 		// factor.
-		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorPlug < 1 || m.factorBottoming <= m.factorPlug {
+		if seen[m.material] || m.resistance < 1000 || m.resistance > 6000 || m.factorSecond < 1 || m.factorBottoming <= m.factorSecond {
 			t.Errorf("%+v", m)
 		}
 		seen[m.material] = true
@@ -239,7 +239,7 @@ func TestTappingTorque(t *testing.T) {
 	}{
 		{"St 44-2", 2500}, {"Ck 45", 2600}, {"GG-25", 1250}, {"stainless", 3200}, {"AlSi8", 680},
 	} {
-		got, err := m8.TappingTorque(hole, tt.material, false)
+		got, err := m8.TappingTorque(hole, tt.material, SecondTap)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -252,16 +252,19 @@ func TestTappingTorque(t *testing.T) {
 		}
 	}
 	// A hole at 60 % of the depth instead of 78 % takes a third off.
-	open, err := m8.TappingTorque(units.MM(7.05), "Ck 45", false)
+	open, err := m8.TappingTorque(units.MM(7.05), "Ck 45", SecondTap)
 	if err != nil {
 		t.Fatal(err)
 	}
-	tight, _ := m8.TappingTorque(hole, "Ck 45", false)
+	tight, _ := m8.TappingTorque(hole, "Ck 45", SecondTap)
 	if open.Torque > 0.68*tight.Torque {
 		t.Errorf("larger hole: %v after %v", open.Torque, tight.Torque)
 	}
-	if bottoming, err := m8.TappingTorque(hole, "Ck 45", true); err != nil || bottoming.Torque <= tight.Torque {
+	if bottoming, err := m8.TappingTorque(hole, "Ck 45", BottomingTap); err != nil || bottoming.Torque <= tight.Torque {
 		t.Errorf("bottoming tap %v, plug tap %v, %v", bottoming.Torque, tight.Torque, err)
+	}
+	if _, err := m8.TappingTorque(hole, "Ck 45", TaperTap); err == nil || !strings.Contains(err.Error(), "accepted: second, bottoming") {
+		t.Errorf("taper tap: %v", err)
 	}
 	for _, tt := range []struct {
 		hole     units.Length
@@ -274,7 +277,7 @@ func TestTappingTorque(t *testing.T) {
 		{units.MM(6.8), "", "accepted"},
 		{units.MM(6.8), "mild steel", "fits more than one"},
 	} {
-		if got, err := m8.TappingTorque(tt.hole, tt.material, false); err == nil || !strings.Contains(err.Error(), tt.want) {
+		if got, err := m8.TappingTorque(tt.hole, tt.material, SecondTap); err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%v %q: %v, %v; want %q", tt.hole, tt.material, got, err, tt.want)
 		}
 	}

@@ -92,7 +92,7 @@ func Substitutes(t Thread, among ...Series) ([]Substitute, error) {
 				DiameterChange: other.Major().Sub(t.Major()),
 				PitchChange:    other.Pitch().Ratio(t.Pitch()) - 1,
 				WallChange:     t.Major().Sub(other.Major()).Scale(0.5),
-				Engagement:     other.Major().Scale(engagementRules[BrassIronSteel].engaged),
+				Engagement:     other.Major().Scale(ruledDiameters[BrassIronSteel].engaged),
 				AreaChange:     float64(other.StressArea().Area/t.StressArea().Area) - 1,
 			}
 			s.distance = math.Hypot(s.DiameterChange.Ratio(t.Major()), s.PitchChange/4)

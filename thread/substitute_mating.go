@@ -3,8 +3,6 @@ package thread
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -23,42 +21,27 @@ const (
 	FallsThrough                          // the bolt does not reach the nut's thread
 )
 
-var matingVerdicts = [...]string{"", "same thread", "jams", "runs, but does not belong", "does not start", "falls through"}
+var matingVerdicts = enumeration{"MatingVerdict", "verdict on a bolt in a nut", []string{
+	SameThread: "same thread", Jams: "jams", RunsLoose: "runs, but does not belong", DoesNotStart: "does not start", FallsThrough: "falls through",
+}}
 
 // String returns "same thread", "jams", "runs, but does not belong", "does not
 // start" or "falls through".
-func (v MatingVerdict) String() string {
-	if v <= 0 || int(v) >= len(matingVerdicts) {
-		return "MatingVerdict(" + strconv.Itoa(int(v)) + ")"
-	}
-	return matingVerdicts[v]
-}
+func (v MatingVerdict) String() string { return matingVerdicts.name(int(v)) }
 
-// ParseMatingVerdict returns the verdict of that text; see [MatingVerdict.String].
-func ParseMatingVerdict(s string) (MatingVerdict, error) {
-	for v, name := range matingVerdicts {
-		if v > 0 && name == s {
-			return MatingVerdict(v), nil
-		}
-	}
-	return 0, argument("verdict", strconv.Quote(s), strings.Join(matingVerdicts[1:], "; "), units.ErrUnknown)
+// ParseMatingVerdict returns the verdict of that text, in capitals or not; see
+// [MatingVerdict.String].
+func ParseMatingVerdict(name string) (MatingVerdict, error) {
+	v, err := matingVerdicts.value(name)
+	return MatingVerdict(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (v MatingVerdict) MarshalText() ([]byte, error) {
-	if _, err := ParseMatingVerdict(v.String()); err != nil {
-		return nil, err
-	}
-	return []byte(v.String()), nil
-}
+func (v MatingVerdict) MarshalText() ([]byte, error) { return matingVerdicts.text(int(v)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (v *MatingVerdict) UnmarshalText(text []byte) error {
-	parsed, err := ParseMatingVerdict(string(text))
-	if err == nil {
-		*v = parsed
-	}
-	return err
+	return unmarshal(v, text, ParseMatingVerdict)
 }
 
 // A Mating is a bolt of one thread tried in a nut of another.

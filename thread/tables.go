@@ -136,7 +136,9 @@ func pipeSeries(series Series) []listing {
 
 // screwNumber returns the diameter of a US screw number: 0.060 in and 0.013 in
 // for each number above 0 (ASME B1.1).
-func screwNumber(n int) units.Length { return units.Thou(float64(60 + 13*n)) }
+func screwNumber(n int) units.Length {
+	return units.Picometres(int64(60+13*n) * 25_400_000)
+}
 
 // The forms work in whole picometres and round as their standards do.
 

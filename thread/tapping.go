@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -28,42 +27,23 @@ const (
 	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms, 1.2990 p: charts from the USA
 )
 
-var bases = [...]string{FullDepth: "full depth", InternalHeight: "internal height", ThreeQuarterHeight: "three-quarter height"}
+var bases = enumeration{"Basis", "basis of the depth", []string{FullDepth: "full depth", InternalHeight: "internal height", ThreeQuarterHeight: "three-quarter height"}}
 
 // String returns "full depth", "internal height" or "three-quarter height".
-func (b Basis) String() string {
-	if b <= 0 || int(b) >= len(bases) {
-		return "Basis(" + strconv.Itoa(int(b)) + ")"
-	}
-	return bases[b]
-}
+func (b Basis) String() string { return bases.name(int(b)) }
 
-// ParseBasis returns the basis of that name; see [Basis.String].
+// ParseBasis returns the basis of that name, in capitals or not; see
+// [Basis.String].
 func ParseBasis(name string) (Basis, error) {
-	for b, known := range bases {
-		if b > 0 && known == name {
-			return Basis(b), nil
-		}
-	}
-	return 0, &units.ArgumentError{Package: "thread", Field: "basis of the depth", Value: fmt.Sprintf("%q", name), Accepted: "full depth, internal height, three-quarter height", Err: units.ErrUnknown}
+	v, err := bases.value(name)
+	return Basis(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (b Basis) MarshalText() ([]byte, error) {
-	if b <= 0 || int(b) >= len(bases) {
-		return nil, &units.ArgumentError{Package: "thread", Field: "basis of the depth", Value: b.String(), Err: units.ErrUnknown}
-	}
-	return []byte(bases[b]), nil
-}
+func (b Basis) MarshalText() ([]byte, error) { return bases.text(int(b)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (b *Basis) UnmarshalText(text []byte) error {
-	v, err := ParseBasis(string(text))
-	if err == nil {
-		*b = v
-	}
-	return err
-}
+func (b *Basis) UnmarshalText(text []byte) error { return unmarshal(b, text, ParseBasis) }
 
 // fullOn returns the full depth on the diameter, in pitches, by the form
 // unrounded.
@@ -72,7 +52,7 @@ func (t Thread) fullOn(basis Basis) (float64, error) {
 		return 0, noThread()
 	}
 	if _, taper := t.Taper(); taper {
-		return 0, &units.ArgumentError{Package: "thread", Field: "thread", Value: t.name, Problem: "a taper thread has no one depth on a drilled hole", Accepted: "parallel threads; charts give the drill of a taper thread (ChartDrills)", Err: units.ErrUnknown}
+		return 0, wrong("thread", t.name, "a taper thread has no one depth on a drilled hole", "parallel threads; charts give the drill of a taper thread (ChartDrills)", units.ErrUnknown)
 	}
 	var full, internal float64
 	switch t.Form() {
@@ -96,11 +76,11 @@ func (t Thread) fullOn(basis Basis) (float64, error) {
 		return internal, nil
 	case ThreeQuarterHeight:
 		if t.Form() != FormISO && t.Form() != FormUnified {
-			return 0, &units.ArgumentError{Package: "thread", Field: "basis of the depth", Value: basis.String(), Problem: "belongs to the ISO metric and Unified forms", Accepted: "full depth or internal height for " + t.name, Err: units.ErrUnknown}
+			return 0, wrong("basis of the depth", basis.String(), "belongs to the ISO metric and Unified forms", "full depth or internal height for "+t.name, units.ErrUnknown)
 		}
 		return 1.2990381057, nil // 3/2 H
 	}
-	return 0, &units.ArgumentError{Package: "thread", Field: "basis of the depth", Value: basis.String(), Accepted: "FullDepth, InternalHeight, ThreeQuarterHeight", Err: units.ErrUnknown}
+	return 0, argument("basis of the depth", basis.String(), "FullDepth, InternalHeight, ThreeQuarterHeight", units.ErrUnknown)
 }
 
 // DepthOfThread returns the share of a full thread that a cutting tap leaves in
@@ -123,7 +103,7 @@ func (t Thread) DepthOfThread(hole units.Length, basis Basis) (float64, error) {
 		return 0, err
 	}
 	if hole.Sign() <= 0 || hole.Cmp(t.major) >= 0 {
-		return 0, &units.ArgumentError{Package: "thread", Field: "hole for " + t.name, Value: hole.String(), Problem: "leaves no thread", Accepted: "above zero and below the major diameter " + t.major.String(), Err: units.ErrOutOfRange}
+		return 0, wrong("hole for "+t.name, hole.String(), "leaves no thread", "above zero and below the major diameter "+t.major.String(), units.ErrOutOfRange)
 	}
 	return t.major.Sub(hole).Ratio(t.pitch) / k, nil
 }
@@ -142,7 +122,7 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 	}
 	internal, _ := t.fullOn(InternalHeight) // the thread is good, or k would have failed
 	if share*k > internal*(1+1e-9) {
-		return units.Length{}, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprintf("%.4g", share), Problem: "needs a hole below the minor diameter of the nut, " + t.minor.String(), Accepted: fmt.Sprintf("up to %.3f of the %v", internal/k, basis), Err: units.ErrOutOfRange}
+		return units.Length{}, wrong("depth of thread", fmt.Sprintf("%.4g", share), "needs a hole below the minor diameter of the nut, "+t.minor.String(), fmt.Sprintf("up to %.3f of the %v", internal/k, basis), units.ErrOutOfRange)
 	}
 	return t.major.Sub(t.pitch.Scale(share * k)), nil
 }
@@ -160,9 +140,9 @@ func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	}
 	switch {
 	case math.IsNaN(share) || math.IsInf(share, 0):
-		return 0, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprint(share), Accepted: "a finite share", Err: units.ErrNotFinite}
+		return 0, argument("depth of thread", fmt.Sprint(share), "a finite share", units.ErrNotFinite)
 	case share <= 0:
-		return 0, &units.ArgumentError{Package: "thread", Field: "depth of thread", Value: fmt.Sprint(share), Accepted: "a share above 0", Err: units.ErrOutOfRange}
+		return 0, argument("depth of thread", fmt.Sprint(share), "a share above 0", units.ErrOutOfRange)
 	}
 	return share * a / b, nil
 }
@@ -188,17 +168,23 @@ const (
 	Suits    DrillVerdict = iota + 1 // enough depth, and not so much that the tap is in danger
 	Shallow                          // less than half of the full depth, 45 % in hard metal: easy on the tap, weak
 	Tight                            // over the limit for the size and the material: the tap may break
-	TooSmall                         // below the minor diameter of the nut: over 100 %, not for a cutting tap
+	TooSmall                         // below the minor diameter of the nut, over 100 % of the internal height: not for a cutting tap
 )
 
-var drillVerdicts = [...]string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}
+var drillVerdicts = enumeration{"DrillVerdict", "verdict on a drill", []string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}}
 
 // String returns "suits", "shallow", "tight" or "too small".
-func (v DrillVerdict) String() string {
-	if v <= 0 || int(v) >= len(drillVerdicts) {
-		return "DrillVerdict(" + strconv.Itoa(int(v)) + ")"
-	}
-	return drillVerdicts[v]
+func (v DrillVerdict) String() string { return drillVerdicts.name(int(v)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (v DrillVerdict) MarshalText() ([]byte, error) { return drillVerdicts.text(int(v)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (v *DrillVerdict) UnmarshalText(text []byte) error {
+	return unmarshal(v, text, func(name string) (DrillVerdict, error) {
+		i, err := drillVerdicts.value(name)
+		return DrillVerdict(i), err
+	})
 }
 
 // A Choice is a drill for a tapping hole and what becomes of the thread.
@@ -256,14 +242,14 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimi
 		return nil, err
 	}
 	if set.Len() == 0 {
-		return nil, &units.ArgumentError{Package: "thread", Field: "set of drills", Problem: "empty", Accepted: "a set with at least one drill", Err: units.ErrMissing}
+		return nil, wrong("set of drills", "", "empty", "a set with at least one drill", units.ErrMissing)
 	}
 	sizes, err := set.Between(t.major.Scale(0.5), t.major.Sub(units.Micron(1)))
 	if err != nil {
 		return nil, err
 	}
 	if len(sizes) == 0 {
-		return nil, &units.ArgumentError{Package: "thread", Field: "set of drills", Problem: "no drill near " + hole.Text(units.Millimetres, 2) + ", the hole for " + t.name, Accepted: "a drill between " + t.major.Scale(0.5).Text(units.Millimetres, 2) + " and " + t.major.Text(units.Millimetres, 2), Err: units.ErrOutOfRange}
+		return nil, wrong("set of drills", "", "no drill near "+hole.Text(units.Millimetres, 2)+", the hole for "+t.name, "a drill from "+t.major.Scale(0.5).Text(units.Millimetres, 2)+" to below "+t.major.Text(units.Millimetres, 2), units.ErrOutOfRange)
 	}
 	var suited, shallow, tight, small []Choice
 	for _, size := range sizes {
@@ -321,7 +307,7 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 	switch {
 	case drill.Diameter.Cmp(t.minor) < 0:
 		c.Verdict = TooSmall
-		c.Why = fmt.Sprintf("below the minor diameter %s; over 100 %%, not for a cutting tap", t.minor.Text(units.Millimetres, 3))
+		c.Why = fmt.Sprintf("below the minor diameter %s, over 100 %% of the internal height; not for a cutting tap", t.minor.Text(units.Millimetres, 3))
 	case full > limits.most:
 		c.Verdict = Tight
 		c.Why = fmt.Sprintf("%.1f %% of the full depth, over the limit of %.0f %%; the tap may break", 100*full, 100*limits.most)
@@ -377,7 +363,7 @@ func AdvisedDepth(m material.Material) (DepthAdvice, error) {
 			return row.advice, nil
 		}
 	}
-	return DepthAdvice{}, &units.ArgumentError{Package: "thread", Field: "material to tap", Value: m.Name, Problem: "no practice is held for it", Accepted: "steels, stainless steels, irons, brasses, bronzes and aluminium", Err: units.ErrUnknown}
+	return DepthAdvice{}, wrong("material to tap", m.Name, "no practice is held for it", "steels, stainless steels, irons, brasses, bronzes and aluminium", units.ErrUnknown)
 }
 
 // TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that a

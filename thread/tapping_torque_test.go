@@ -17,13 +17,13 @@ func TestTappingResistance(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Within("resistance", m.resistance, 0)
-		r.Within("factor_plug", m.factorPlug, 0)
+		r.Within("factor_plug", m.factorSecond, 0)
 	}
 }
 
 func TestTappingTorqueWorked(t *testing.T) {
 	for r := range check.Open(t, "thread/tapping_worked.csv").Rows() {
-		got, err := MustParse(r.Text("thread")).TappingTorque(units.MM(r.Float("hole")), r.Text("material"), false)
+		got, err := MustParse(r.Text("thread")).TappingTorque(units.MM(r.Float("hole")), r.Text("material"), SecondTap)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -41,7 +41,7 @@ func TestTappingTorqueSecondRule(t *testing.T) {
 			r.Skip("a material that the first rule does not have")
 			continue
 		}
-		got, err := m6.TappingTorque(hole, r.Text("material"), false)
+		got, err := m6.TappingTorque(hole, r.Text("material"), SecondTap)
 		if err != nil {
 			t.Fatal(err)
 		}

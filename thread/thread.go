@@ -136,22 +136,22 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 		most = 0.5
 	case FormISO, FormUnified, FormWhitworth:
 	default:
-		return Thread{}, &units.ArgumentError{Package: "thread", Field: "form", Value: form.String(), Problem: "not a form that takes any size", Accepted: "ISO metric, Unified, Whitworth, trapezoidal, Acme", Err: units.ErrUnknown}
+		return Thread{}, wrong("form", form.String(), "not a form that takes any size", "ISO metric, Unified, Whitworth, trapezoidal, Acme", units.ErrUnknown)
 	}
 	if major.Cmp(units.MM(0.25)) < 0 || major.Cmp(units.MM(300)) > 0 {
-		return Thread{}, &units.ArgumentError{Package: "thread", Field: "major diameter", Value: major.String(), Accepted: "0.25 mm to 300 mm", Err: units.ErrOutOfRange}
+		return Thread{}, argument("major diameter", major.String(), "0.25 mm to 300 mm", units.ErrOutOfRange)
 	}
 	if limit := major.Scale(most); pitch.Cmp(units.MM(0.05)) < 0 || pitch.Cmp(limit) > 0 {
-		return Thread{}, &units.ArgumentError{Package: "thread", Field: "pitch", Value: pitch.String(), Accepted: "0.05 mm to " + limit.Text(units.Millimetres, 3) + " on this diameter", Err: units.ErrOutOfRange}
+		return Thread{}, argument("pitch", pitch.String(), "0.05 mm to "+limit.Text(units.Millimetres, 3)+" on this diameter", units.ErrOutOfRange)
 	}
 	tpi := math.Round(4*25.4/pitch.MM()) / 4
 	if inch && perInch(tpi) != pitch {
-		return Thread{}, &units.ArgumentError{Package: "thread", Field: "pitch", Value: pitch.String(), Accepted: "a whole, half or quarter number of threads to the inch in this form", Err: units.ErrOutOfRange}
+		return Thread{}, argument("pitch", pitch.String(), "a whole, half or quarter number of threads to the inch in this form", units.ErrOutOfRange)
 	}
 	size := inches(major)
 	if inch {
 		if back, err := units.ParseLength(size + " in"); err != nil || back != major {
-			return Thread{}, &units.ArgumentError{Package: "thread", Field: "major diameter", Value: major.String(), Accepted: "whole 64ths or ten-thousandths of an inch in this form", Err: units.ErrOutOfRange}
+			return Thread{}, argument("major diameter", major.String(), "whole 64ths or ten-thousandths of an inch in this form", units.ErrOutOfRange)
 		}
 	}
 	ref := source.Ref{Kind: source.Derived, Note: "special size; basic diameters by the formulas of the " + form.String() + " form"}
@@ -169,7 +169,7 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 		t = special(acme(major, tpi, ref), form, size+"-"+count(tpi)+" Acme special")
 	}
 	if t.root.Sign() <= 0 {
-		return Thread{}, &units.ArgumentError{Package: "thread", Field: "pitch", Value: pitch.String(), Problem: "the root clearance leaves no core on this diameter", Accepted: "a larger diameter", Err: units.ErrOutOfRange}
+		return Thread{}, wrong("pitch", pitch.String(), "the root clearance leaves no core on this diameter", "a larger diameter", units.ErrOutOfRange)
 	}
 	return t, nil
 }

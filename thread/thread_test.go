@@ -135,7 +135,7 @@ func ExampleThread_TappingDrills() {
 	// Output:
 	// 2.5 mm: 81.5 % of full depth, suits: 81.5 % of the full depth, from 50 to 85 %
 	// 2.6 mm: 65.2 % of full depth, suits: 65.2 % of the full depth, from 50 to 85 %
-	// 2.4 mm: 97.8 % of full depth, too small: below the minor diameter 2.459 mm; over 100 %, not for a cutting tap
+	// 2.4 mm: 97.8 % of full depth, too small: below the minor diameter 2.459 mm, over 100 % of the internal height; not for a cutting tap
 }
 
 // ISO 273 medium against what a chart of BA drills leaves: a cover with many

@@ -187,6 +187,14 @@ func (u LengthUnit) String() string {
 	return lengthUnits[u].symbol
 }
 
+// Length returns one of the unit; no length for a unit that there is not.
+func (u LengthUnit) Length() Length {
+	if u < 0 || int(u) >= len(lengthUnits) {
+		return Length{}
+	}
+	return Length{lengthUnits[u].pm}
+}
+
 // ParseLengthUnit returns the unit with the given symbol; see
 // [LengthUnit.String].
 func ParseLengthUnit(s string) (LengthUnit, error) {

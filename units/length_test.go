@@ -95,6 +95,14 @@ func TestDecimalIsExact(t *testing.T) {
 	})
 }
 
+func TestLengthUnitLength(t *testing.T) {
+	for unit, want := range map[units.LengthUnit]units.Length{units.Millimetres: units.MM(1), units.Inches: units.Inch(1), units.Thousandths: units.Thou(1), units.Micrometres: units.Micron(1), units.Metres: units.MM(1000), -1: {}, 5: {}} {
+		if got := unit.Length(); got != want {
+			t.Errorf("%v is %v, want %v", unit, got, want)
+		}
+	}
+}
+
 func TestLengthRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		for range 100 {

@@ -60,9 +60,23 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 0
 	case err != nil:
 		return 2
-	case flags.NArg() == 0 || o.most < 1:
+	case flags.NArg() == 0:
 		flags.Usage()
 		return 2
+	}
+	if o.most < 1 {
+		fmt.Fprintf(stderr, "changewheels: -n %d; accepted: 1 train or more\n", o.most)
+		return 2
+	}
+	if o.engaged.Sign() <= 0 {
+		fmt.Fprintf(stderr, "changewheels: -engaged %v; accepted: a length above zero\n", o.engaged)
+		return 2
+	}
+	for _, arg := range flags.Args()[1:] {
+		if strings.HasPrefix(arg, "-") && len(arg) > 1 {
+			fmt.Fprintf(stderr, "changewheels: %s stands behind the thread; accepted: flags first, then the thread or lead\n", arg)
+			return 2
+		}
 	}
 	var out strings.Builder
 	if err := report(&out, o, strings.Join(flags.Args(), " ")); err != nil {
@@ -102,7 +116,7 @@ func report(w io.Writer, o options, wanted string) error {
 	if o.lathe.GearedDrivers != 0 {
 		fmt.Fprintf(w, "of which %d/%d is in the lathe already\n", o.lathe.GearedDrivers, o.lathe.GearedDriven)
 	}
-	fmt.Fprintln(w, "Wheels: drivers over driven, from the spindle to the leadscrew.")
+	fmt.Fprintf(w, "From the wheels %s: drivers over driven, from the spindle to the leadscrew.\n", o.wheels)
 	if len(trains.Exact) > 0 {
 		if err := exact(w, trains.Exact, o.most); err != nil {
 			return err
@@ -114,8 +128,11 @@ func report(w io.Writer, o options, wanted string) error {
 		return err
 	}
 	if named != (thread.Thread{}) {
-		return infeed(w, o, named)
+		if err := infeed(w, o, named); err != nil {
+			return err
+		}
 	}
+	fmt.Fprintln(w, "\nStop the lathe before you touch wheels, banjo or half nuts that stick; keep the gear cover on (common practice).")
 	return nil
 }
 
@@ -204,7 +221,6 @@ func infeed(w io.Writer, o options, t thread.Thread) error {
 	fmt.Fprintf(w, "Topslide at %.4g degrees from the cross-slide: travel = depth / cos = %s / cos %.4g = %s\n", set.Degrees(), t.Depth().Decimal(units.Millimetres, 3), set.Degrees(), both(travel))
 	fmt.Fprintf(w, "A sharp tool goes %s deep for the same pitch diameter.\n", both(sharp.Depth))
 	fmt.Fprintf(w, "Source of the sizes: %v\n", t.Ref())
-	fmt.Fprintln(w, "Stop the lathe before you touch wheels, banjo or half nuts that stick; keep the gear cover on.")
 	return nil
 }
 

@@ -10,7 +10,7 @@ func TestRun(t *testing.T) {
 		args []string
 		want []string
 	}{
-		{[]string{"26 tpi"}, []string{"= 0.30769231", "exact", "drivers over driven"}},
+		{[]string{"26 tpi"}, []string{"= 0.30769231", "exact", "drivers over driven", "20,20,25-100x5,38,63", "Stop the lathe"}},
 		{[]string{"M8"}, []string{"No exact train.", "One more wheel would make one: 127 teeth.", "+12.5 um", "29.5 degrees", "ISO metric", "A sharp tool"}},
 		{[]string{"-leadscrew", "3 mm", "-dial", "15", "1.25 mm"}, []string{"every 5 threads", "3 places"}},
 		{[]string{"-leadscrew", "6 tpi", "-wheels", "90,127", "3 mm"}, []string{"90/127", "any idler", "without a dial"}},
@@ -41,6 +41,9 @@ func TestRunRefuses(t *testing.T) {
 		{[]string{"0 tpi"}, "accepted"},
 		{[]string{"-gear-drivers", "2", "M8"}, "or neither"},
 		{[]string{"-dial", "-3", "8 tpi"}, "indicator"},
+		{[]string{"-engaged", "-1 mm", "M8"}, "above zero"},
+		{[]string{"-n", "0", "M8"}, "1 train or more"},
+		{[]string{"M8", "-n", "2"}, "flags first"},
 		{[]string{"-set", "60deg", "M8"}, "0 to 45 deg"},
 	} {
 		var out, errs strings.Builder

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -10,6 +11,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A fastenerEntry is one set of screws or studs of the engine: the thread, how
@@ -35,6 +37,7 @@ type fastening struct {
 	class     thread.ClearanceClass
 	clearWith *gauge.Size // the owner's drill for it, nil if there is none
 	hexagon   *thread.Hexagon
+	blind     *thread.BlindHole
 	full      units.Length // length of full thread
 	turns     int
 	rule      *thread.RuledEngagement // nil for a pipe thread
@@ -79,10 +82,20 @@ func fastenersPage(in *input) (*page, error) {
 	p.data = map[string]any{"fasteners": data}
 	p.write = func(pr *printer) {
 		pr.heading("FASTENERS")
-		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole.")
+		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole. Sources stand at the foot, by number.")
+		var sources []string
 		for _, f := range fastenings {
+			for _, s := range f.sources {
+				if !slices.Contains(sources, s) {
+					sources = append(sources, s)
+				}
+			}
 			pr.blank()
-			f.write(pr)
+			f.write(pr, sources)
+		}
+		pr.blank()
+		for i, s := range sources {
+			pr.hang(fmt.Sprintf("[%d] ", i+1), s)
 		}
 		pr.blank()
 		pr.para("Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle.")
@@ -134,7 +147,11 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 	}
 	if h, err := t.Hexagon(); err == nil {
 		f.hexagon = &h
-		f.sources = append(f.sources, "hexagon: "+h.Standard+"; "+h.Ref.String())
+		from := h.Ref.String()
+		if !strings.Contains(from, h.Standard) {
+			from = h.Standard + ", " + from
+		}
+		f.sources = append(f.sources, "hexagon: "+from)
 	}
 	if err := f.engage(); err != nil {
 		add("no-thread", eccentric.StopsEngine, err.Error(), "a deeper hole, or a tap with a shorter lead")
@@ -264,7 +281,7 @@ func (f *fastening) engage() error {
 		if err != nil {
 			return err
 		}
-		f.full = h.Thread
+		f.blind, f.full = &h, h.Thread
 	}
 	f.turns = int(f.full.Ratio(t.Pitch()))
 	if pipe(t) {
@@ -284,48 +301,77 @@ func (f *fastening) engage() error {
 	return nil
 }
 
-func (f *fastening) write(pr *printer) {
-	e := f.entry
+// write prints the fastening; sources is the list that its numbers refer to.
+func (f *fastening) write(pr *printer, sources []string) {
+	e, t := f.entry, *f.entry.Thread
 	hole := "tapped through " + mmOf(e.Through)
 	if e.Blind != nil {
 		hole = "blind, " + mmOf(e.Blind) + " deep"
 	}
-	pr.hang("", fmt.Sprintf("%s: %d off %v in %v, %s", e.Where, e.Count, e.Thread, e.Material, hole))
-	var rows [][]string
-	for i, c := range f.drills {
-		what := "tapping drill"
-		if i > 0 {
-			what = "  or"
-		}
-		if i == 3 {
-			break
-		}
-		rows = append(rows, []string{what, c.Drill.Name, mm(c.Drill.Diameter), inch(c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth), c.Verdict.String()})
+	pr.hang("", fmt.Sprintf("%s: %d off %v%s in %v, %s", e.Where, e.Count, t, recalled(t.Ref()), e.Material, hole))
+	rows := [][]string{{"", "which", "metric", "inch"}}
+	if len(f.drills) > 0 || f.buy != nil {
+		rows[0] = append(rows[0], "depth", "verdict")
+	}
+	line := func(what, which string, l units.Length) []string { return []string{what, which, mm(l), inch(l)} }
+	drill := func(what string, c thread.Choice) {
+		rows = append(rows, append(line(what, c.Drill.Name, c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth), c.Verdict.String()))
+	}
+	what := "tapping drill"
+	for _, c := range f.drills[:min(3, len(f.drills))] {
+		drill(what, c)
+		what = "  or"
 	}
 	for _, d := range f.chart {
-		rows = append(rows, []string{"tapping drill, chart", d.Name, mm(d.Diameter), inch(d.Diameter)})
+		rows = append(rows, line("tapping drill, chart", d.Name, d.Diameter))
 	}
 	if f.buy != nil {
-		rows = append(rows, []string{"to buy", f.buy.Drill.Name, mm(f.buy.Drill.Diameter), inch(f.buy.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*f.buy.Depth), f.buy.Verdict.String()})
+		drill("to buy", *f.buy)
 	}
 	if c := f.clearance; c != nil {
-		rows = append(rows, []string{"clearance hole", f.class.String(), mm(c.Hole), inch(c.Hole)}, []string{"  forgives", "position", mm(c.Position), inch(c.Position)})
+		rows = append(rows, line("clearance hole", f.class.String()+recalled(c.Ref), c.Hole), line("  forgives", "position", c.Position))
 		if d := f.clearWith; d != nil {
-			rows = append(rows, []string{"clearance drill", d.Name, mm(d.Diameter), inch(d.Diameter)})
+			rows = append(rows, line("clearance drill", d.Name, d.Diameter))
 		}
 	}
 	if h := f.hexagon; h != nil {
-		rows = append(rows, []string{"hexagon", "across flats", mm(h.Flats), inch(h.Flats)})
+		rows = append(rows, line("hexagon", "across flats"+recalled(h.Ref), h.Flats))
+	}
+	length := func(what string, turns int, l units.Length) {
+		rows = append(rows, line(what, fmt.Sprintf("%d turns, %.3g D", turns, l.Ratio(t.Major())), l))
 	}
 	if !f.full.IsZero() {
-		rows = append(rows, []string{"full thread", fmt.Sprintf("%d turns", f.turns), mm(f.full), inch(f.full), fmt.Sprintf("%.1f D", f.full.Ratio(e.Thread.Major()))})
+		length("full thread", f.turns, f.full)
 	}
 	if f.rule != nil {
-		rows = append(rows, []string{"  rule", fmt.Sprintf("%d turns", f.rule.Turns), mm(f.rule.Engaged), inch(f.rule.Engaged), fmt.Sprintf("%.4g D", f.rule.Engaged.Ratio(e.Thread.Major()))})
+		length("  by rule", f.rule.Turns, f.rule.Engaged)
 	}
 	pr.table(rows)
-	pr.hang("  ", "sources: "+strings.Join(f.sources, "; "))
+	if len(f.drills) > 0 {
+		c := f.drills[0]
+		cut := t.Major().Sub(c.Drill.Diameter)
+		pr.hang("  ", fmt.Sprintf("depth = (D - drill) / (k p) = (%s - %s) / (%.4f x %s) = %.0f %%", decimal(t.Major()), decimal(c.Drill.Diameter), cut.Ratio(t.Pitch())/c.Depth, t.Pitch().Decimal(units.Millimetres, 4), 100*c.Depth))
+	}
+	if h := f.blind; h != nil {
+		pr.hang("  ", fmt.Sprintf("full thread = hole - lead of the tap - one pitch for chips = %s - %s - %s = %s", decimal(h.Depth), decimal(h.Lead), decimal(h.ChipRoom), mm(h.Thread)))
+	}
+	var numbers strings.Builder
+	for _, s := range f.sources {
+		fmt.Fprintf(&numbers, " [%d]", slices.Index(sources, s)+1)
+	}
+	pr.hang("  ", "sources:"+numbers.String())
 }
+
+// recalled marks a figure that is held from memory; the source at the foot says
+// the same in full.
+func recalled(ref source.Ref) string {
+	if ref.Kind == source.FromMemory {
+		return " (memory)"
+	}
+	return ""
+}
+
+func decimal(l units.Length) string { return l.Decimal(units.Millimetres, 3) }
 
 func pipe(t thread.Thread) bool {
 	return t.Series() == thread.BSPParallel || t.Series() == thread.BSPTaper || t.Series() == thread.NPT

@@ -90,10 +90,17 @@ through = "3 mm"
 	for _, want := range []string{
 		"bearing caps: 4 off M3x0.5 in mild steel, blind, 10.000 mm deep", "your drills",
 		"tapping drill 2.6 mm 2.600 mm 0.1024 in 65 % suits", "ISO 273 medium 3.400 mm", "position 0.200 mm", "clearance drill 3.4 mm", "clearance drill 2.9 mm", "across flats 5.500 mm",
-		"full thread 16 turns 8.000 mm 0.3150 in 2.7 D", "rule 8 turns 3.750 mm 0.1476 in 1.25 D",
+		"full thread 16 turns, 2.67 D 8.000 mm 0.3150 in", "by rule 8 turns, 1.25 D 3.750 mm 0.1476 in",
 		"to buy", "BS 4186 free 12.000 mm",
 		"tapping drill, chart 8.6 mm",
 		"3 mm and below",
+		"which metric inch depth verdict",
+		"depth = (D - drill) / (k p) = (3.000 - 2.600) / (1.2269 x 0.5000) = 65 %",
+		"full thread = hole - lead of the tap - one pitch for chips = 10.000 - 1.500 - 0.500 = 8.000 mm",
+		"chart (memory) 2.900 mm",
+		"sources: [1] [2] [3] [4] [5]",
+		"[1] size: ",
+		"clearance, chart: from memory: ",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, pr.String())
@@ -145,7 +152,7 @@ func TestFastenersRefuse(t *testing.T) {
 		{"thickness of nothing", `blind = "8 mm"`, `through = "0 mm"`, `fasteners[0].through: 0 mm; accepted`},
 		{"tap in a through hole", `blind = "8 mm"`, "through = \"8 mm\"\ntap = \"taper\"", `the hole goes through`},
 		{"unknown tap", "count = 6", "count = 6\ntap = \"plug\"", `taper, second, bottoming`},
-		{"unknown clearance", "count = 6", "count = 6\nclearance = \"loose\"", `ISO 273 fine, medium or coarse`},
+		{"unknown clearance", "count = 6", "count = 6\nclearance = \"loose\"", `ISO 273 medium, ISO 273 coarse, BS 4186 close`},
 		{"clearance of another form", "thread = \"M3\"", "thread = \"2 BA\"\nclearance = \"ISO 273 fine\"", `fasteners[0].clearance: thread: class of clearance hole`},
 		{"unknown key", "count = 6", "count = 6\nlength = \"8 mm\"", `unknown key`},
 	} {

@@ -3,11 +3,14 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A fitEntry is one joint of the engine: a fit, or the clearance that is wanted
@@ -32,7 +35,8 @@ type joint struct {
 	entry  fitEntry
 	fit    string // "H7/f7", "RC4"
 	use    string
-	source string
+	refs   []source.Ref // of the limits
+	note   string       // what had to be worked out or recalled
 	result fits.Result
 	hot    *hotClearance // nil when nothing is said about heat
 }
@@ -41,6 +45,7 @@ type joint struct {
 // states that the engine goes through.
 type hotClearance struct {
 	bothHot, shaftOnly, holeOnly fits.Band
+	shaftRise, holeRise          units.TemperatureDifference
 }
 
 // fitsPage says what size to make both parts of each joint, and what heat makes
@@ -71,13 +76,14 @@ func fitsPage(in *input) (*page, error) {
 	p.data = map[string]any{"fits": data}
 	p.write = func(pr *printer) {
 		pr.heading("FITS")
-		for i, j := range joints {
-			if i > 0 {
-				pr.blank()
-			}
-			j.write(pr)
+		var works references
+		for _, j := range joints {
+			j.write(pr, &works)
+			pr.blank()
 		}
-		pr.para("Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room temperature.")
+		works.write(pr)
+		pr.blank()
+		pr.para("Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room temperature, 20 degrees C where the file names no other. Limits of size are rounded inward to the last place printed, so that a part within the printed limits is within the true ones, whichever column it is measured by. Clearances are those of the true limits, to the nearest of the last place.")
 	}
 	return p, nil
 }
@@ -94,6 +100,9 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 	if e.Nominal == nil {
 		complain("nominal", `missing; accepted: a length with its unit, such as "8 mm" or "3/8 in"`)
 	}
+	if e.Nominal != nil && e.Nominal.Sign() <= 0 {
+		complain("nominal", "%v: out of range; accepted: a length above zero", e.Nominal)
+	}
 	band := e.ClearanceLeast != nil || e.ClearanceMost != nil
 	switch {
 	case e.Fit == "" && !band:
@@ -102,6 +111,9 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 		complain("clearance_least", "fit is given too; accepted: one of the two")
 	case band && (e.ClearanceLeast == nil || e.ClearanceMost == nil):
 		complain("clearance_least", "accepted: clearance_least and clearance_most together")
+	}
+	if e.HotLeast != nil && e.HotLeast.Sign() < 0 {
+		complain("hot_least", "%v: out of range; accepted: zero or more", e.HotLeast)
 	}
 	if problems != nil {
 		return nil, nil, errors.Join(problems...)
@@ -118,7 +130,9 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 			return nil, nil, in.errorAt(key+".clearance_least", "%v", err)
 		}
 		c := choices[0]
-		j.fit, j.use, j.result, j.source = c.Fit.String(), c.Name+": "+c.Use, c.Result, c.Ref.String()
+		if err := j.iso(c.Fit); err != nil {
+			return nil, nil, in.errorAt(key+".nominal", "%v", err)
+		}
 		if !c.Outside.IsZero() {
 			add("no-preferred-fit", eccentric.WorthKnowing,
 				fmt.Sprintf("no preferred fit stays within the wanted %s to %s; %s, the nearest, may lie %s outside", mm(wanted.Low), mm(wanted.High), j.fit, mm(c.Outside)),
@@ -129,6 +143,9 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 	}
 	if err := in.heat(key, j); err != nil {
 		return nil, nil, err
+	}
+	if j.recalled() {
+		add("limits-from-memory", eccentric.WorthKnowing, "figures of "+j.fit+" at this size are from memory", "hold them against the standard before metal is cut")
 	}
 	if j.hot == nil {
 		return j, findings, nil
@@ -145,42 +162,60 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 	if j.hot.holeOnly.Low.Cmp(tightest) < 0 {
 		tightest, state = j.hot.holeOnly.Low, "with the outer part at its working temperature and the shaft still cold"
 	}
-	more := fmt.Sprintf("give it %s more clearance", mm(least.Sub(tightest)))
+	more := fmt.Sprintf("give it %s more clearance", mmAndThou(least.Sub(tightest)))
 	switch {
 	case j.result.Kind == fits.Clearance && tightest.Sign() <= 0:
-		add("seizes-hot", eccentric.StopsEngine, fmt.Sprintf("%s seizes %s: the tightest parts have %s of clearance cold and %s then", j.fit, state, mm(j.result.MinClearance), mm(tightest)), more)
+		then := "none then"
+		if tightest.Sign() < 0 {
+			then = mm(tightest.Neg()) + " of interference then"
+		}
+		add("seizes-hot", eccentric.StopsEngine, fmt.Sprintf("%s seizes %s: the tightest parts have %s of clearance cold and %s", j.fit, state, mm(j.result.MinClearance), then), more)
 	case j.result.Kind == fits.Clearance && tightest.Cmp(least) < 0:
 		add("tight-hot", eccentric.WorthKnowing, fmt.Sprintf("%s leaves %s %s, less than the %s wanted", j.fit, mm(tightest), state, mm(least)), more)
 	case j.result.Kind == fits.Interference && j.hot.bothHot.High.Sign() >= 0:
 		add("loose-hot", eccentric.StopsEngine, fmt.Sprintf("%s lets go when hot: the loosest parts hold by %s cold and have %s of clearance hot", j.fit, mm(j.result.MaxClearance.Neg()), mm(j.hot.bothHot.High)), "a tighter fit, a pin, or the same material for both parts")
+	case j.result.Kind != fits.Clearance && e.HotLeast != nil:
+		add("no-clearance-cold", eccentric.WorthKnowing, fmt.Sprintf("%s may have %s of interference cold, so it does not leave the %s wanted hot", j.fit, mm(j.result.MinClearance.Neg()), mm(least)), "a clearance fit, or no hot_least")
 	}
 	return j, findings, nil
 }
 
 // parse reads the fit, of ISO 286 or of ANSI B4.1.
 func (j *joint) parse() error {
-	nominal := *j.entry.Nominal
 	if inch, err := fits.ParseInchFit(j.entry.Fit); err == nil {
-		r, err := inch.At(nominal)
+		r, err := inch.At(*j.entry.Nominal)
 		if err != nil {
 			return err
 		}
-		j.fit, j.use, j.result, j.source = inch.String(), inch.Use(), r.Result, r.Ref.String()
+		j.fit, j.use, j.result, j.refs, j.note = inch.String(), inch.Use(), r.Result, []source.Ref{r.Ref}, r.Note
 		return nil
 	}
 	fit, err := fits.ParseFit(j.entry.Fit)
 	if err != nil {
-		return err
+		return fmt.Errorf("%w; or an inch fit, RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", err)
 	}
+	return j.iso(fit)
+}
+
+// iso works out a fit of ISO 286: its limits, where each of their figures was
+// read, and what the fit is for if it is a preferred one.
+func (j *joint) iso(fit fits.Fit) (err error) {
+	nominal := *j.entry.Nominal
 	if j.result, err = fit.At(nominal); err != nil {
 		return err
 	}
 	j.fit = fit.String()
-	refs, err := fit.Shaft.Refs(nominal)
-	if err != nil {
-		return err
+	for _, class := range []fits.Class{fit.Hole, fit.Shaft} {
+		refs, err := class.Refs(nominal)
+		if err != nil {
+			return err
+		}
+		for _, ref := range refs {
+			if !slices.Contains(j.refs, ref) {
+				j.refs = append(j.refs, ref)
+			}
+		}
 	}
-	j.source = "ISO 286-1; " + refs[len(refs)-1].String()
 	for _, basis := range []fits.Basis{fits.HoleBasis, fits.ShaftBasis} {
 		list, err := fits.PreferredFits(basis)
 		if err != nil {
@@ -193,6 +228,23 @@ func (j *joint) parse() error {
 		}
 	}
 	return nil
+}
+
+// recalled reports whether any figure behind the limits is from memory.
+func (j *joint) recalled() bool {
+	return slices.ContainsFunc(j.refs, func(r source.Ref) bool { return r.Kind == source.FromMemory })
+}
+
+// source returns where the limits are from, in one line.
+func (j *joint) source() string {
+	var parts []string
+	for _, ref := range j.refs {
+		parts = append(parts, ref.String())
+	}
+	if j.note != "" {
+		parts = append(parts, j.note)
+	}
+	return strings.Join(parts, "; ")
 }
 
 // heat works out what the working temperatures make of the clearance, if the
@@ -220,33 +272,90 @@ func (in *input) heat(key string, j *joint) error {
 	opened := func(by units.Length) fits.Band {
 		return fits.Band{Low: j.result.MinClearance.Add(by), High: j.result.MaxClearance.Add(by)}
 	}
-	j.hot = &hotClearance{bothHot: opened(r.BothHot), shaftOnly: opened(r.InnerOnly), holeOnly: opened(r.OuterOnly)}
+	j.hot = &hotClearance{
+		bothHot: opened(r.BothHot), shaftOnly: opened(r.InnerOnly), holeOnly: opened(r.OuterOnly),
+		shaftRise: e.ShaftAt.Sub(room), holeRise: e.HoleAt.Sub(room),
+	}
 	return nil
 }
 
-func (j *joint) write(pr *printer) {
-	pr.hang("", fmt.Sprintf("%s: %s %s, a %s fit", j.entry.Where, j.entry.Nominal, j.fit, j.result.Kind))
+func (j *joint) write(pr *printer, works *references) {
+	title := fmt.Sprintf("%s: %s %s, %s fit", j.entry.Where, j.entry.Nominal, j.fit, j.result.Kind)
+	if j.entry.ClearanceLeast != nil {
+		title += ", for " + between(*j.entry.ClearanceLeast, *j.entry.ClearanceMost)
+	}
+	pr.hang("", title)
 	if j.use != "" {
 		pr.hang("  ", j.use)
 	}
-	rows := [][]string{
-		{"hole", between(j.result.Hole.Min, j.result.Hole.Max), betweenInch(j.result.Hole.Min, j.result.Hole.Max)},
-		{"shaft", between(j.result.Shaft.Min, j.result.Shaft.Max), betweenInch(j.result.Shaft.Min, j.result.Shaft.Max)},
+	limits := func(what string, l fits.Limits) []string {
+		return []string{what, l.Text(units.Millimetres, 3), l.Text(units.Inches, 4)}
 	}
-	if m, err := j.result.Shaft.RoundInward(units.MM(0.01)); err == nil {
-		rows = append(rows, []string{"shaft, to 0.01 mm", between(m.Min, m.Max), betweenInch(m.Min, m.Max)})
+	clearance := func(what string, b fits.Band) []string {
+		return []string{what, between(b.Low, b.High), betweenInch(b.Low, b.High)}
 	}
-	clearance := func(what string, b fits.Band) {
-		rows = append(rows, []string{what, between(b.Low, b.High), betweenInch(b.Low, b.High)})
-	}
-	clearance("clearance, cold", fits.Band{Low: j.result.MinClearance, High: j.result.MaxClearance})
+	rows := [][]string{limits("hole", j.result.Hole), limits("shaft", j.result.Shaft), j.onMicrometer(), clearance("clearance, cold", fits.Band{Low: j.result.MinClearance, High: j.result.MaxClearance})}
 	if j.hot != nil {
-		clearance("both hot", j.hot.bothHot)
-		clearance("shaft hot, hole cold", j.hot.shaftOnly)
-		clearance("hole hot, shaft cold", j.hot.holeOnly)
+		rows = append(rows, clearance("both hot", j.hot.bothHot), clearance("shaft hot, hole cold", j.hot.shaftOnly), clearance("hole hot, shaft cold", j.hot.holeOnly))
 	}
 	pr.table(rows)
-	pr.hang("  ", "source: "+j.source)
+	sources := "sources: limits " + works.cite(j.refs...)
+	if j.note != "" {
+		sources += ", " + j.note
+	}
+	if e := j.entry; j.hot != nil {
+		shaft, hole := e.ShaftMaterial.Expansion, e.HoleMaterial.Expansion
+		pr.hang("  ", fmt.Sprintf("The least, both hot: c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = %s - %s x (%v x %.0f K - %v x %.0f K) = %s; with one part cold its product is left out.",
+			mm(j.result.MinClearance), e.Nominal, shaft.Value, float64(j.hot.shaftRise), hole.Value, float64(j.hot.holeRise), mm(j.hot.bothHot.Low)))
+		sources += fmt.Sprintf("; expansion of %s %s", e.ShaftMaterial, works.cite(shaft.Ref()))
+		if e.HoleMaterial.Name != e.ShaftMaterial.Name {
+			sources += fmt.Sprintf(", of %s %s", e.HoleMaterial, works.cite(hole.Ref()))
+		}
+	}
+	pr.hang("  ", sources)
+}
+
+// references are the works that a page cites, each once, by number.
+type references []source.Ref
+
+// cite returns the numbers of works, "[1] [2]", with those from memory marked.
+func (r *references) cite(refs ...source.Ref) string {
+	var marks []string
+	for _, ref := range refs {
+		i := slices.Index(*r, ref)
+		if i < 0 {
+			i = len(*r)
+			*r = append(*r, ref)
+		}
+		mark := fmt.Sprintf("[%d]", i+1)
+		if ref.Kind == source.FromMemory {
+			mark += " (from memory)"
+		}
+		marks = append(marks, mark)
+	}
+	return strings.Join(marks, " ")
+}
+
+func (r references) write(pr *printer) {
+	for i, ref := range r {
+		pr.hang(fmt.Sprintf("[%d] ", i+1), ref.String())
+	}
+}
+
+// onMicrometer is the row of the shaft's limits on a micrometer that shows
+// hundredths of a millimetre.
+func (j *joint) onMicrometer() []string {
+	const what = "shaft, to 0.01 mm"
+	tolerance := j.result.Shaft.Tolerance()
+	m, err := j.result.Shaft.RoundInward(units.MM(0.01))
+	if err != nil {
+		return []string{what, "too coarse for " + tolerance.Text(units.Micrometres, 1)}
+	}
+	text := m.Text(units.Millimetres, 2)
+	if m.Min == m.Max {
+		text = m.Min.Text(units.Millimetres, 2) + " only"
+	}
+	return []string{what, text, m.Lost.Decimal(units.Micrometres, 1) + " of " + tolerance.Text(units.Micrometres, 1) + " lost"}
 }
 
 func (j *joint) data() map[string]any {
@@ -254,7 +363,7 @@ func (j *joint) data() map[string]any {
 		return map[string]any{"least_mm": low.MM(), "most_mm": high.MM()}
 	}
 	d := map[string]any{
-		"where": j.entry.Where, "nominal_mm": j.entry.Nominal.MM(), "fit": j.fit, "use": j.use, "kind": j.result.Kind.String(), "source": j.source,
+		"where": j.entry.Where, "nominal_mm": j.entry.Nominal.MM(), "fit": j.fit, "use": j.use, "kind": j.result.Kind.String(), "source": j.source(), "from_memory": j.recalled(),
 		"hole":      band(j.result.Hole.Min, j.result.Hole.Max),
 		"shaft":     band(j.result.Shaft.Min, j.result.Shaft.Max),
 		"clearance": band(j.result.MinClearance, j.result.MaxClearance),
@@ -266,6 +375,8 @@ func (j *joint) data() map[string]any {
 	}
 	return d
 }
+
+func mmAndThou(l units.Length) string { return mm(l) + " (" + l.Text(units.Thousandths, 1) + ")" }
 
 func between(low, high units.Length) string {
 	return low.Decimal(units.Millimetres, 3) + " to " + mm(high)

@@ -77,8 +77,12 @@ hot_least = "0.006 mm"
 	p.write(pr)
 	text := strings.Join(strings.Fields(pr.String()), " ")
 	for _, want := range []string{
-		"main bearing: 10 mm H7/g6, a clearance fit", "9.986 to 9.995 mm", "0.005 to 0.029 mm", "sliding",
-		"inch bearing: 19.05 mm RC4", "19.009 to 19.030 mm", "0.7500 to 0.7512 in",
+		"main bearing: 10 mm H7/g6, clearance fit", "9.986 to 9.995 mm", "0.005 to 0.029 mm", "sliding",
+		"0.3938 to 0.3942 in", // 10 to 10.015 mm is 0.39370 to 0.39429 in
+		"9.99 mm only", "9.0 of 9.0 um lost",
+		"= 0.013 mm - 8 mm x (17.2 ppm/K x 70 K - 18 ppm/K x 70 K)",
+		"inch bearing: 19.05 mm RC4", "0.7500 to 0.7512 in", "0.7484 to 0.7492 in",
+		"19.010 to 19.029 mm", // 0.7484 to 0.7492 in is 19.00936 to 19.02968 mm
 		"shaft hot, hole cold",
 	} {
 		if !strings.Contains(text, want) {
@@ -112,6 +116,69 @@ hot_least = "0.006 mm"
 	}
 }
 
+// Classes LC1 to LC5 were recalled, and a transition fit has no clearance to
+// keep when hot.
+func TestFitsPageWarnings(t *testing.T) {
+	p, err := fitsPage(withFits(t, `
+[[fits]]
+where = "collar"
+nominal = "1 in"
+fit = "LC2"
+
+[[fits]]
+where = "crank web"
+nominal = "10 mm"
+fit = "H7/k6"
+hole_material = "mild steel"
+shaft_material = "mild steel"
+hole_at = "80 degC"
+shaft_at = "80 degC"
+hot_least = "0.01 mm"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var kinds []string
+	for _, f := range p.findings {
+		kinds = append(kinds, f.Where+"/"+f.Kind)
+	}
+	if got, want := strings.Join(kinds, ", "), "collar/limits-from-memory, crank web/no-clearance-cold"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	pr := &printer{}
+	p.write(pr)
+	if text := pr.String(); !strings.Contains(text, "limits [1] (from memory)") || !strings.Contains(text, "[1] from memory: ANSI B4.1") {
+		t.Error(text)
+	}
+}
+
+// The parts of an engine are not equally hot: a 20 mm iron piston at 150 degrees
+// C in iron at 110 degrees C closes by 20 mm x 11.4e-6/K x 40 K = 0.0091 mm, by
+// 0.0296 mm while the cylinder is cold, and gains 0.0205 mm while the piston is.
+func TestFitsPageUnequalHeat(t *testing.T) {
+	p, err := fitsPage(withFits(t, `
+[[fits]]
+where = "piston"
+nominal = "20 mm"
+fit = "H9/d9"
+hole_material = "cast iron"
+shaft_material = "cast iron"
+hole_at = "110 degC"
+shaft_at = "150 degC"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data := p.data["fits"].([]any)[0].(map[string]any)
+	least := func(key string) float64 { return data[key].(map[string]any)["least_mm"].(float64) }
+	cold := least("clearance")
+	for key, want := range map[string]float64{"clearance_both_hot": 0.00912, "clearance_shaft_hot": 0.02964, "clearance_hole_hot": -0.02052} {
+		if got := cold - least(key); math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s: closes by %.5f mm, want %.5f", key, got, want)
+		}
+	}
+}
+
 func TestFitsPageWithoutFits(t *testing.T) {
 	if p, err := fitsPage(withFits(t, "")); p != nil || err != nil {
 		t.Error(p, err)
@@ -129,10 +196,13 @@ fit = "H7/g6"
 		{"[[fits]]\nfit = \"H7/g6\"\n", "fits[0].where: missing"},
 		{"[[fits]]\nfit = \"H7/g6\"\n", "fits[0].nominal: missing"},
 		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\n", "fits[0].fit: missing"},
+		{good + "hot_least = \"-1 um\"\n", "fits[0].hot_least: -0.001 mm: out of range"},
 		{good + "clearance_least = \"0.01 mm\"\n", "one of the two"},
 		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\nclearance_least = \"0.01 mm\"\n", "together"},
 		{"[[fits]]\nwhere = \"a\"\nnominal = \"10 mm\"\nclearance_least = \"1 mm\"\nclearance_most = \"0 mm\"\n", "the wrong way round"},
 		{strings.Replace(good, "H7/g6", "H7/q6", 1), "no such letter"},
+		{strings.Replace(good, "H7/g6", "RC99", 1), "or an inch fit, RC1 to RC9"},
+		{strings.Replace(good, "10 mm", "0 mm", 1), "fits[0].nominal: 0 mm: out of range"},
 		{strings.Replace(good, "H7/g6", "H14/g6", 1) + "\n" + strings.Replace(good, "10 mm", "5 m", 1), "fits[1].fit"},
 		{strings.Replace(strings.Replace(good, "H7/g6", "RC4", 1), "10 mm", "900 mm", 1), "outside the table"},
 		{good + "hole_at = \"100 degC\"\n", "fits[0].shaft_material: missing"},

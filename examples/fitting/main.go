@@ -14,12 +14,15 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"math"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -86,7 +89,7 @@ func (o order) write(w io.Writer, text string) error {
 	if err != nil {
 		nominal, sized, errSized := fits.ParseSizedFit(text)
 		if errSized != nil {
-			return err
+			return fmt.Errorf("%w; or an inch fit, RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", err)
 		}
 		if !o.nominal.IsZero() && o.nominal != nominal {
 			return fmt.Errorf("fitting: -d says %v and the fit says %v; accepted: one size", o.nominal, nominal)
@@ -100,7 +103,24 @@ func (o order) write(w io.Writer, text string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "%s %s, a %s fit\n", o.nominal, fit, r.Kind)
+	var refs []source.Ref
+	var cited strings.Builder
+	for _, c := range []fits.Class{fit.Hole, fit.Shaft} {
+		of, err := c.Refs(o.nominal)
+		if err != nil {
+			return err
+		}
+		for i, ref := range of {
+			what := "tolerance"
+			if i == 1 {
+				what = "deviation"
+			}
+			fmt.Fprintf(&cited, "  %s, %s: %s\n", c, what, ref)
+		}
+		refs = append(refs, of...)
+	}
+	fmt.Fprintf(w, "%s %s, %s fit\n", o.nominal, fit, r.Kind)
+	writeRecalled(w, refs...)
 	use, err := preferred(fit)
 	if err != nil {
 		return err
@@ -108,25 +128,19 @@ func (o order) write(w io.Writer, text string) error {
 	if use != "" {
 		fmt.Fprintf(w, "a preferred fit, %s\n", use)
 	}
-	o.writeParts(w, "hole "+fit.Hole.String(), "shaft "+fit.Shaft.String(), r)
+	writeParts(w, "hole "+fit.Hole.String(), "shaft "+fit.Shaft.String(), r, units.Millimetres)
 	if err := o.writeMaking(w, r); err != nil {
 		return err
 	}
-	fmt.Fprintln(w, "\nSource")
-	for _, c := range []fits.Class{fit.Hole, fit.Shaft} {
-		refs, err := c.Refs(o.nominal)
-		if err != nil {
-			return err
-		}
-		for i, ref := range refs {
-			what := "tolerance"
-			if i == 1 {
-				what = "deviation"
-			}
-			fmt.Fprintf(w, "  %s, %s: %s\n", c, what, ref)
-		}
-	}
+	fmt.Fprintf(w, "\nSource\n%s", cited.String())
 	return nil
+}
+
+// writeRecalled warns of figures that nobody has read.
+func writeRecalled(w io.Writer, refs ...source.Ref) {
+	if slices.ContainsFunc(refs, func(r source.Ref) bool { return r.Kind == source.FromMemory }) {
+		fmt.Fprintln(w, "FROM MEMORY: hold these limits against the standard before metal is cut")
+	}
 }
 
 // preferred returns the name and the use of a preferred fit; blank for others.
@@ -153,8 +167,10 @@ func (o order) writeInch(w io.Writer, fit fits.InchFit) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "%s %s, a %s fit\n%s\n", o.nominal.Text(units.Inches, 4), fit, r.Kind, fit.Use())
-	o.writeParts(w, strings.TrimSpace("hole "+r.HoleSymbol), strings.TrimSpace("shaft "+r.ShaftSymbol), r.Result)
+	fmt.Fprintf(w, "%s (%s) %s, %s fit\n", o.nominal.Text(units.Inches, 4), o.nominal, fit, r.Kind)
+	writeRecalled(w, r.Ref)
+	fmt.Fprintln(w, fit.Use())
+	writeParts(w, strings.TrimSpace("hole "+r.HoleSymbol), strings.TrimSpace("shaft "+r.ShaftSymbol), r.Result, units.Thousandths)
 	if !r.Agrees() {
 		fmt.Fprintf(w, "  the standard prints %s to %s beside these limits; trust the limits\n", thou(r.PrintedMin), thou(r.PrintedMax))
 	}
@@ -169,17 +185,48 @@ func (o order) writeInch(w io.Writer, fit fits.InchFit) error {
 	return nil
 }
 
-func (o order) writeParts(w io.Writer, hole, shaft string, r fits.Result) {
-	fmt.Fprintf(w, "\n  %-10s %14s %30s\n", "", "mm", "thou")
+// writeParts prints the limits, rounded inward to the last place so that they
+// can be worked to in either column, and the clearance in the unit of the
+// standard, in which it is exact.
+func writeParts(w io.Writer, hole, shaft string, r fits.Result, unit units.LengthUnit) {
+	fmt.Fprintln(w, "\nLimits, rounded inward to the last place")
 	for _, part := range []struct {
 		name   string
 		limits fits.Limits
 	}{{hole, r.Hole}, {shaft, r.Shaft}} {
-		fmt.Fprintf(w, "  %-10s %10s to %-10s %12s to %-12s\n", part.name, mm(part.limits.Min), mm(part.limits.Max), part.limits.Min.Decimal(units.Thousandths, 2), part.limits.Max.Decimal(units.Thousandths, 2))
+		fmt.Fprintf(w, "  %-10s %24s %28s\n", part.name, inward(part.limits, units.Millimetres), inward(part.limits, units.Thousandths))
 	}
 	fmt.Fprintln(w, "\n  clearance = hole - shaft; below zero it is interference")
-	fmt.Fprintf(w, "  least  %s - %s = %s mm   %s\n", mm(r.Hole.Min), mm(r.Shaft.Max), mm(r.MinClearance), thou(r.MinClearance))
-	fmt.Fprintf(w, "  most   %s - %s = %s mm   %s\n", mm(r.Hole.Max), mm(r.Shaft.Min), mm(r.MaxClearance), thou(r.MaxClearance))
+	for _, end := range []struct {
+		name                   string
+		hole, shaft, clearance units.Length
+	}{{"least", r.Hole.Min, r.Shaft.Max, r.MinClearance}, {"most", r.Hole.Max, r.Shaft.Min, r.MaxClearance}} {
+		both := mm(end.clearance) + " mm (" + thou(end.clearance) + ")"
+		if unit == units.Thousandths {
+			both = thou(end.clearance) + " (" + mm(end.clearance) + " mm)"
+		}
+		fmt.Fprintf(w, "  %-6s %s - %s = %s\n", end.name, plain(end.hole, unit), plain(end.shaft, unit), both)
+	}
+}
+
+// inward prints limits to a micron, or to a tenth where a limit has one, or to
+// a hundredth of a thou.
+func inward(l fits.Limits, unit units.LengthUnit) string {
+	places := 2
+	if unit == units.Millimetres {
+		places = 3
+		if !wholeMicrons(l.Min) || !wholeMicrons(l.Max) {
+			places = 4
+		}
+	}
+	return l.Text(unit, places)
+}
+
+func plain(l units.Length, unit units.LengthUnit) string {
+	if unit == units.Thousandths {
+		return l.Decimal(unit, 2)
+	}
+	return mm(l)
 }
 
 // writeMaking says how to get there: limits on the steps of the micrometer, the
@@ -191,11 +238,12 @@ func (o order) writeMaking(w io.Writer, r fits.Result) error {
 		feature fits.Feature
 	}{{"hole", r.Hole, fits.Hole}, {"shaft", r.Shaft, fits.Shaft}}
 	for _, step := range o.steps {
-		unit, places := units.Millimetres, 4
-		if step.Picometres()%units.Micron(1).Picometres() != 0 {
-			unit, places = units.Thousandths, 2
+		unit := units.Millimetres
+		if !wholeMicrons(step) {
+			unit = units.Thousandths
 		}
-		fmt.Fprintf(w, "\nOn a micrometer that shows %s, rounded inward\n", step.Text(unit, 2))
+		places := placesOf(step, unit)
+		fmt.Fprintf(w, "\nOn a micrometer that shows %s, rounded inward\n", step.Text(unit, places))
 		for _, part := range parts {
 			m, err := part.limits.RoundInward(step)
 			switch {
@@ -203,6 +251,8 @@ func (o order) writeMaking(w io.Writer, r fits.Result) error {
 				fmt.Fprintf(w, "  %-6s too coarse: no step lies within the tolerance of %s\n", part.name, micron(part.limits.Tolerance()))
 			case err != nil:
 				return err
+			case m.Min == m.Max:
+				fmt.Fprintf(w, "  %-6s %s and no other, all of %s lost\n", part.name, m.Min.Text(unit, places), micron(m.Lost))
 			default:
 				fmt.Fprintf(w, "  %-6s %s to %s, %s of %s lost\n", part.name, m.Min.Decimal(unit, places), m.Max.Text(unit, places), micron(m.Lost), micron(part.limits.Tolerance()))
 			}
@@ -214,13 +264,21 @@ func (o order) writeMaking(w io.Writer, r fits.Result) error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "  %-6s go %s mm, not-go %s mm\n", part.name, mm(g.Go), mm(g.NotGo))
+		fmt.Fprintf(w, "  %-6s go %s mm (%s), not-go %s mm (%s)\n", part.name, mm(g.Go), thou(g.Go), mm(g.NotGo), thou(g.NotGo))
 	}
 
 	reamers := o.reamers
 	if reamers.Len() == 0 {
+		if o.nominal.Cmp(units.MM(100)) > 0 {
+			fmt.Fprintln(w, "\nToo large for a reamer: bore the hole, and turn the shaft to suit")
+			return nil
+		}
+		name := o.nominal.String()
+		if f, err := o.nominal.NearestFraction(64); err == nil && f.Rest.IsZero() {
+			name = f.String()
+		}
 		var err error
-		if reamers, err = gauge.NewSet(gauge.Size{Name: o.nominal.String(), Diameter: o.nominal}); err != nil {
+		if reamers, err = gauge.NewSet(gauge.Size{Name: name, Diameter: o.nominal}); err != nil {
 			return err
 		}
 	}
@@ -236,7 +294,7 @@ func (o order) writeMaking(w io.Writer, r fits.Result) error {
 	if o.bar.Feature() != fits.Shaft {
 		return fmt.Errorf("fitting: -bar %s is a class for holes; accepted: a class for shafts, such as h8", o.bar)
 	}
-	fmt.Fprintf(w, "By reamer, on a bar of class %s, %s to %s mm, as it is\n", o.bar, mm(bar.Min), mm(bar.Max))
+	fmt.Fprintf(w, "By reamer, on a bar of class %s, %s, as it is\n", o.bar, inward(bar, units.Millimetres))
 	return writeReamer(w, reamers, bar, wanted)
 }
 
@@ -248,18 +306,32 @@ func writeReamer(w io.Writer, reamers gauge.Set, shaft fits.Limits, wanted fits.
 	best := list[0]
 	verdict := "as wanted"
 	if !best.Outside.IsZero() {
-		verdict = micron(best.Outside) + " outside what is wanted"
+		verdict = micron(best.Outside) + " (" + thou(best.Outside) + ") outside what is wanted"
 	}
-	fmt.Fprintf(w, "  %s reamer, hole %s to %s mm: %s to %s mm, a %s fit, %s\n", best.Reamer.Name, mm(best.Result.Hole.Min), mm(best.Result.Hole.Max), mm(best.Result.MinClearance), mm(best.Result.MaxClearance), best.Result.Kind, verdict)
+	fmt.Fprintf(w, "  %s reamer, hole H7, %s: clearance %s to %s mm (%s to %s), %s fit, %s\n", best.Reamer.Name, inward(best.Result.Hole, units.Millimetres),
+		mm(best.Result.MinClearance), mm(best.Result.MaxClearance), best.Result.MinClearance.Decimal(units.Thousandths, 2), thou(best.Result.MaxClearance), best.Result.Kind, verdict)
 	return nil
 }
 
-// mm prints a length to a micron or, where that would round it, to a tenth.
-func mm(l units.Length) string {
-	if l.Picometres()%units.Micron(1).Picometres() == 0 {
-		return l.Decimal(units.Millimetres, 3)
+func wholeMicrons(l units.Length) bool { return l.Picometres()%units.Micron(1).Picometres() == 0 }
+
+// placesOf returns how many decimal places show a step, four at most.
+func placesOf(step units.Length, unit units.LengthUnit) int {
+	places := 0
+	for places < 4 && step.Picometres()*int64(math.Pow10(places))%unit.Length().Picometres() != 0 {
+		places++
 	}
-	return l.Decimal(units.Millimetres, 4)
+	return places
+}
+
+// mm prints a length to a micron, or with the digits below it, down to a
+// hundredth: limits in millimetres and in tenths of a thou are exact so.
+func mm(l units.Length) string {
+	places := 3
+	for places < 5 && l.Picometres()%int64(math.Pow10(9-places)) != 0 {
+		places++
+	}
+	return l.Decimal(units.Millimetres, places)
 }
 
 func thou(l units.Length) string { return l.Text(units.Thousandths, 2) }

@@ -12,17 +12,24 @@ func TestRun(t *testing.T) {
 	}{
 		// ISO 286-2 limits of 10 H7 and 10 g6 as every handbook prints them.
 		{[]string{"-d", "10 mm", "H7/g6"}, []string{
-			"10 mm H7/g6, a clearance fit", "sliding", "10.000 to 10.015", "393.70 to 394.29", "9.986 to 9.995",
-			"10.000 - 9.995 = 0.005 mm", "10.015 - 9.986 = 0.029 mm", "go 9.995 mm, not-go 9.986 mm",
-			"shaft  9.9900 to 9.9900 mm, 9.0 um of 9.0 um lost", "10 mm reamer", "a bar of class h8", "Source", "Machine Drawing",
+			"10 mm H7/g6, clearance fit", "sliding", "10.000 to 10.015 mm", "9.986 to 9.995 mm", "393.15 to 393.50 thou",
+			"393.71 to 394.29 thou", // 10 mm is 393.7008 thou: 393.70 would be below the limit
+			"10.000 - 9.995 = 0.005 mm (0.20 thou)", "10.015 - 9.986 = 0.029 mm (1.14 thou)", "go 9.995 mm (393.50 thou), not-go 9.986 mm (393.15 thou)",
+			"shaft  9.99 mm and no other, all of 9.0 um lost", "hole   10.00 to 10.01 mm, 5.0 um of 15.0 um lost", "hole   393.8 to 394.2 thou", "10 mm reamer", "a bar of class h8", "Source", "Machine Drawing",
 		}},
 		{[]string{"34", "H11/c11"}, []string{"34.000 to 34.160", "33.720 to 33.880", "0.440 mm"}},
 		// ANSI B4.1 RC4 at 3/4 in: hole +1.2, shaft -0.8 and -1.6 thou.
-		{[]string{"-d", "3/4 in", "RC4"}, []string{"0.7500 in RC4", "hole H8", "750.00 to 751.20", "748.40 to 749.20", "= 0.0203 mm   0.80 thou", "2.80 thou"}},
+		{[]string{"-d", "3/4 in", "RC4"}, []string{"0.7500 in (19.05 mm) RC4", "hole H8", "750.00 to 751.20 thou", "748.40 to 749.20 thou",
+			"19.0094 to 19.0296 mm", // 19.00936 to 19.02968
+			"750.00 - 749.20 = 0.80 thou (0.02032 mm)", "2.80 thou", "3/4 in reamer"}},
+		{[]string{"-d", "1 in", "LC2"}, []string{"FROM MEMORY", "from memory: ANSI B4.1"}},
+		{[]string{"3150H7/h6"}, []string{"Too large for a reamer"}},
 		{[]string{"-d", "0.1 in", "lc8"}, []string{"the standard prints 1.00 thou to 2.00 thou"}},
 		{[]string{"-step", "0.1 mm", "10H7/g6"}, []string{"too coarse"}},
 		{[]string{"-reamers", "9.5 mm, 10 mm", "-bar", "f7", "10H7/f7"}, []string{"9.972 to 9.987 mm, as it is", "as wanted"}},
-		{[]string{"10JS7/h6"}, []string{"9.9925 to 10.0075"}},
+		{[]string{"1.5JS01/js01"}, []string{"1.4999 to 1.5001 mm", "1.50015 - 1.49985 = 0.0003 mm"}},
+		{[]string{"10H7/zc9"}, []string{"interference fit"}},
+		{[]string{"10JS7/h6"}, []string{"9.9925 to 10.0075", "9.9925 - 10.000 = -0.0075 mm"}},
 	} {
 		var out, complaint strings.Builder
 		if status := run(test.args, &out, &complaint); status != 0 || complaint.Len() > 0 {
@@ -48,6 +55,7 @@ func TestBadUse(t *testing.T) {
 		{[]string{"-d", "10 mm", "H7/q6"}, "no such letter"},
 		{[]string{"-d", "10 mm", "20H7/g6"}, "one size"},
 		{[]string{"-d", "4000 mm", "H7/g6"}, "3150 mm"},
+		{[]string{"-d", "1 in", "RC99"}, "or an inch fit, RC1 to RC9"},
 		{[]string{"-d", "20 in", "RC4"}, "outside the table"},
 		{[]string{"-d", "10 mm", "-bar", "H7", "H7/g6"}, "class for shafts"},
 		{[]string{"-d", "10 mm", "-step", "-1 mm", "H7/g6"}, "rounding step"},

@@ -46,6 +46,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.TextVar(&p.HubOutside, "outside", units.Length{}, "outside diameter of the hub; with -length and -mu, what the joint bears")
 	flags.TextVar(&p.ShaftBore, "bore", units.Length{}, "bore of the shaft or bush; without it, solid")
 	flags.TextVar(&p.Length, "length", units.Length{}, "length of the joint")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, `usage: shrink -d size -over interference [-hub-at temperature] [-shaft-at temperature] [flags]
+Lengths and temperatures need their unit: "20 mm", "1 thou", "200 degC", "392 degF".`)
+		flags.PrintDefaults()
+	}
 	flags.Float64Var(&mu, "mu", 0, "coefficient of friction, such as 0.12")
 	switch err := flags.Parse(args); {
 	case errors.Is(err, flag.ErrHelp):
@@ -94,7 +99,14 @@ func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
 	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n", s.Hub.Expansion.Value, s.Diameter, float64(s.HubAt.Sub(s.Room)), both(r.HubGrows))
 	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n", s.Shaft.Expansion.Value, s.Diameter, float64(s.Room.Sub(s.ShaftAt)), both(r.ShaftShrinks))
 	fmt.Fprintf(w, "  clearance     %s + %s - %s = %s\n", mm(r.HubGrows), mm(r.ShaftShrinks), mm(s.Interference), both(r.AtAssembly))
-	fmt.Fprintf(w, "\n  for a working clearance of %s the hub needs %s with the shaft as it is\n", both(s.Clearance), degrees(r.HubNeeded))
+	switch fmt.Fprintf(w, "\n  for a working clearance of %s ", both(s.Clearance)); {
+	case r.HubNeeded == 0:
+		fmt.Fprintln(w, "no heat of the hub is enough")
+	case r.HubNeeded <= s.Room:
+		fmt.Fprintln(w, "the hub needs no heat with the shaft as it is")
+	default:
+		fmt.Fprintf(w, "the hub needs %s with the shaft as it is\n", degrees(r.HubNeeded))
+	}
 	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
 		fmt.Fprintf(w, "  or the shaft %s with the hub as it is\n", degrees(r.ShaftNeeded))
 	}
@@ -113,8 +125,11 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 	if err != nil {
 		return nil, err
 	}
+	hub, shaft := p.Hub, p.Shaft
 	fmt.Fprintf(w, "\nWhen both are at one temperature, Lame's formulas (Shigley's Mechanical Engineering Design, equation 3-56)\n")
-	fmt.Fprintf(w, "  pressure      delta/(d (Ch + Cs)) = %.1f MPa (%.0f psi)\n", r.Pressure/units.Megapascal, r.Pressure/units.PSI)
+	fmt.Fprintf(w, "  Ch = ((D^2 + d^2)/(D^2 - d^2) + nu)/E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) + %[3]v)/%[4]s\n", bare(p.HubOutside), bare(p.Diameter), hub.Poisson.Value, gigapascal(hub))
+	fmt.Fprintf(w, "  Cs = ((d^2 + b^2)/(d^2 - b^2) - nu)/E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) - %[3]v)/%[4]s\n", bare(p.Diameter), bare(p.ShaftBore), shaft.Poisson.Value, gigapascal(shaft))
+	fmt.Fprintf(w, "  pressure      delta/(d (Ch + Cs)) = %s/(%s (Ch + Cs)) = %.1f MPa (%.0f psi)\n", mm(p.Interference), p.Diameter, r.Pressure/units.Megapascal, r.Pressure/units.PSI)
 	fmt.Fprintf(w, "  hub           hoop %.0f MPa at its bore, %.0f MPa outside; grows %s\n", r.HubHoop/units.Megapascal, r.HubHoopOutside/units.Megapascal, both(r.HubGrowth))
 	fmt.Fprintf(w, "  shaft         hoop %.0f MPa", r.ShaftHoopBore/units.Megapascal)
 	if !p.ShaftBore.IsZero() {
@@ -125,7 +140,23 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 	if !r.Greatest.IsZero() {
 		fmt.Fprintf(w, "  yields from   %s of interference\n", both(r.Greatest))
 	}
+	fmt.Fprintln(w, "\nSource")
+	for i, m := range []material.Material{hub, shaft} {
+		if i > 0 && m.Name == hub.Name {
+			continue
+		}
+		fmt.Fprintf(w, "  E of %s: %s\n  nu of %s: %s\n", m, m.Elasticity.Ref(), m, m.Poisson.Ref())
+		if m.Yield.Known() {
+			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value/units.Megapascal, m.Yield.Ref())
+		}
+	}
 	return r.Findings, nil
+}
+
+func bare(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
+
+func gigapascal(m material.Material) string {
+	return fmt.Sprintf("%.4g GPa", m.Elasticity.Value/units.Gigapascal)
 }
 
 func mm(l units.Length) string { return l.Text(units.Millimetres, 4) }

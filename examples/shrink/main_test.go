@@ -25,7 +25,9 @@ func TestRun(t *testing.T) {
 		{"half", []string{"-d", "3/8 in", "-over", "0.5 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"it grabs when hub and shaft are"}},
 		{"press", []string{"-d", "0.75 in", "-over", "0.000375 in", "-clear", "0.2 thou", "-hub-at", "150 degC", "-outside", "1.5 in", "-length", "0.75 in", "-mu", "0.12"}, 0,
-			[]string{"(5629 psi)", "(1194 lbf)", "equation 3-56", "yields from"}},
+			[]string{"(5629 psi)", "(1194 lbf)", "equation 3-56", "yields from", "Ch = ((D^2 + d^2)/(D^2 - d^2) + nu)/E = ((38.1^2 + 19.05^2)/(38.1^2 - 19.05^2) + 0.293)/207 GPa", "yield strength of mild steel"}},
+		{"no oven", []string{"-d", "10 mm", "-over", "0.4 mm", "-hub-at", "200 degC"}, 1, []string{"no heat of the hub is enough", "no hub of mild steel gets there by heat"}},
+		{"cold shaft", []string{"-d", "50 mm", "-over", "0.02 mm", "-hub", "cast iron", "-shaft", "aluminium", "-shaft-at", "-60 degC"}, 0, []string{"the hub needs no heat"}},
 		{"bush bore", []string{"-d", "54 mm", "-over", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-outside", "85 mm", "-bore", "50 mm", "-length", "90 mm", "-mu", "0.1"}, 0,
 			[]string{"which closes by 0.03", "no yield strength is known"}},
 	} {

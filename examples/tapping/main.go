@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 	"strings"
 
 	"github.com/valvechest/valvechest/thread"
@@ -40,7 +41,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("tapping", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.TextVar(&o.own, "own", gauge.Set{}, `drills that you own, such as "1-6x0.1 mm, #1-#60, 1/16-1/2x1/64 in" (blank: the metric drills of BS 328)`)
-	flags.Float64Var(&o.depth, "depth", 0.75, "share of a full thread that is wanted")
+	o.depth = 0.75
+	flags.Func("depth", `share of a full thread that is wanted, such as 0.7 or "70 %" (default 0.75)`, func(s string) (err error) {
+		o.depth, err = parseShare(s)
+		return err
+	})
 	flags.TextVar(&o.basis, "basis", thread.FullDepth, `what a full thread is: "full depth", "internal height" or "three-quarter height"`)
 	flags.StringVar(&o.material, "material", "", "what is tapped, such as brass or silver steel; takes the place of -depth and -basis")
 	flags.TextVar(&o.blind, "blind", units.Length{}, "length of full thread wanted in a blind hole (0 mm: the hole goes through)")
@@ -56,6 +61,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	case flags.NArg() == 0:
 		flags.Usage()
+		return 2
+	}
+	if err := misplacedFlag(flags.Args()); err != nil {
+		fmt.Fprintln(stderr, err)
 		return 2
 	}
 	set := map[string]bool{}
@@ -78,6 +87,30 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 1
 	}
 	return 0
+}
+
+// parseShare reads a share, or per cent with their sign.
+func parseShare(s string) (float64, error) {
+	number, perCent := strings.CutSuffix(strings.TrimSpace(s), "%")
+	share, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	if err != nil {
+		return 0, fmt.Errorf("tapping: not a number; accepted: a share above 0 and up to 1, such as 0.75, or \"75 %%\"")
+	}
+	if perCent {
+		share /= 100
+	}
+	return share, nil
+}
+
+// misplacedFlag complains of a flag that stands behind the thread, where it
+// would be taken for a part of the name.
+func misplacedFlag(args []string) error {
+	for _, arg := range args[1:] {
+		if strings.HasPrefix(arg, "-") && len(arg) > 1 {
+			return fmt.Errorf("tapping: %s stands behind the thread; accepted: flags first, then the thread", arg)
+		}
+	}
+	return nil
 }
 
 // report writes the whole page, or returns why it cannot. It reports false when
@@ -112,6 +145,9 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 			return false, err
 		}
 		fmt.Fprintf(w, "In %v: %s of the three-quarter height\n  %v\n", m, percent(advice.Least, advice.Most), advice.Ref)
+		hole := choices[0].Drill.Diameter.Sub(choices[0].Over)
+		fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n",
+			t.Major().Decimal(units.Millimetres, 3), t.Major().Sub(hole).Ratio(t.Pitch())/1.2990381057, t.Pitch().Decimal(units.Millimetres, 4), both(hole))
 	} else {
 		if choices, err = t.TappingDrills(own, o.depth, o.basis); err != nil {
 			return false, err
@@ -163,12 +199,24 @@ func formula(w io.Writer, o options, t thread.Thread) error {
 	k := t.Major().Sub(hole).Ratio(t.Pitch()) / o.depth
 	fmt.Fprintf(w, "Hole = D - share x k x p = %s - %.4g x %.4f x %s = %s, k for the %v\n",
 		t.Major().Decimal(units.Millimetres, 3), o.depth, k, t.Pitch().Decimal(units.Millimetres, 4), both(hole), o.basis)
+	fmt.Fprintf(w, "  %s\n", basisSource(o.basis))
 	for _, other := range []thread.Basis{thread.FullDepth, thread.InternalHeight, thread.ThreeQuarterHeight} {
 		if share, err := t.ConvertDepth(o.depth, o.basis, other); err == nil && other != o.basis {
 			fmt.Fprintf(w, "  the same hole is %.1f %% of the %v\n", 100*share, other)
 		}
 	}
 	return nil
+}
+
+// basisSource says where the full thread of a basis comes from.
+func basisSource(b thread.Basis) string {
+	switch b {
+	case thread.InternalHeight:
+		return "basic height of the nut's thread in the standard of the form; formula as in Machinery's Handbook, 31st edition"
+	case thread.ThreeQuarterHeight:
+		return "Machinery's Handbook, 31st edition, p. 2155, whose table counts so"
+	}
+	return "depth of the screw's thread in the standard of the form"
 }
 
 // drills prints the choices and reports whether the first suits.

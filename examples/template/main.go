@@ -129,6 +129,9 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 
 // write writes one part in the three formats, SVG sheet by sheet.
 func write(t *template.Template, path string) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+		return err
+	}
 	for page := 1; page <= t.Pages(); page++ {
 		if err := writeFile(fmt.Sprintf("%s-%d.svg", path, page), func(w io.Writer) error { return t.WriteSVG(w, page) }); err != nil {
 			return err

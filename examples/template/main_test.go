@@ -68,7 +68,10 @@ func TestRun(t *testing.T) {
 }
 
 func TestRunRefuses(t *testing.T) {
-	missing := filepath.Join(t.TempDir(), "no", "such", "folder")
+	taken := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(taken, nil, 0o666); err != nil {
+		t.Fatal(err)
+	}
 	for _, tt := range []struct {
 		args []string
 		text string
@@ -82,7 +85,7 @@ func TestRunRefuses(t *testing.T) {
 		{[]string{"-pressure", "-1 bar"}, "pressure"},
 		{[]string{"extra"}, "flags only"},
 		{[]string{"-nonsense"}, "nonsense"},
-		{[]string{"-out", missing}, "no such"},
+		{[]string{"-out", taken}, "not a directory"},
 	} {
 		var out, errs strings.Builder
 		args := append([]string{"-out", t.TempDir()}, tt.args...)

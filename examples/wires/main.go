@@ -54,6 +54,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 		flags.Usage()
 		return 2
 	}
+	for _, arg := range flags.Args()[1:] {
+		if strings.HasPrefix(arg, "-") && len(arg) > 1 {
+			fmt.Fprintf(stderr, "wires: %s stands behind the thread; accepted: flags first, then the thread\n", arg)
+			return 2
+		}
+	}
 	var out strings.Builder
 	good, err := report(&out, o, strings.Join(flags.Args(), " "))
 	if err != nil {
@@ -100,6 +106,11 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		fmt.Fprintf(w, " and the lead angle of %.2f degrees", t.LeadAngle().Degrees())
 	}
 	fmt.Fprintf(w, "\n  = %s for the basic pitch diameter\n", both(over))
+	fmt.Fprintln(w, "  "+map[thread.LeadCorrection]string{
+		thread.NoLeadCorrection:       "geometry of a ring-shaped groove; Machinery's Handbook, 31st edition, p. 2130 agrees for 60 degrees",
+		thread.H28LeadCorrection:      "geometry, with the term of FED-STD-H28 as Machinery's Handbook, 31st edition, p. 2127 names it",
+		thread.HelicoidLeadCorrection: "derived here; Machinery's Handbook, 31st edition, p. 2136 agrees for a steep Acme thread",
+	}[o.lead])
 
 	good := true
 	if o.class != "" {
@@ -157,5 +168,5 @@ func window(w io.Writer, o options, t thread.Thread, limits thread.Limits) (bool
 }
 
 func both(l units.Length) string {
-	return fmt.Sprintf("%s (%s)", l.Text(units.Millimetres, 4), l.Text(units.Inches, 5))
+	return fmt.Sprintf("%s (%s)", l.Text(units.Millimetres, 4), l.Text(units.Thousandths, 2))
 }

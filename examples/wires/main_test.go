@@ -12,13 +12,13 @@ func TestRun(t *testing.T) {
 		want []string
 	}{
 		// 9/16-18 UNF over 0.0395 in wires: 0.5909 to 0.5954 in for class 2A.
-		{[]string{"-wire", "0.0395in", "-class", "2A", "-step", "0.0001in", "9/16-18", "UNF"}, 0, []string{"M = E + W (1 + 1/sin A) - P/2 cot A", "0.03208 in", "0.59089 in", "0.59539 in"}},
+		{[]string{"-wire", "0.0395in", "-class", "2A", "-step", "0.0001in", "9/16-18", "UNF"}, 0, []string{"M = E + W (1 + 1/sin A) - P/2 cot A", "32.08 thou", "p. 2130", "590.89 thou", "595.39 thou"}},
 		{[]string{"-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"}, 1, []string{"too small by", "Reading"}},
 		{[]string{"-wire", "0.0395in", "-class", "2A", "-reads", "0.593in", "9/16-18 UNF"}, 0, []string{"inside"}},
 		{[]string{"-wire", "0.0395in", "-class", "2A", "-reads", "0.600in", "9/16-18 UNF"}, 1, []string{"still too large by"}},
 		{[]string{"M8"}, 0, []string{"60 degrees", "0.7217 mm", "7.188 + 3.0000 x 0.7217 - 0.8660 x 1.2500", "basic pitch diameter"}},
 		{[]string{"-lead", "helicoid", "Tr 10x2"}, 0, []string{"solved on the helicoid", "lead angle of 4.05 degrees"}},
-		{[]string{"-lead", "H28", "2 BA"}, 0, []string{"tan^2 B", "47.5 degrees"}},
+		{[]string{"-lead", "H28", "2 BA"}, 0, []string{"tan^2 B", "47.5 degrees", "FED-STD-H28"}},
 	} {
 		var out, errs strings.Builder
 		if code := run(tt.args, &out, &errs); code != tt.code {
@@ -47,6 +47,7 @@ func TestRunRefuses(t *testing.T) {
 		{[]string{"-reads", "80mm", "M8"}, "measurement over wires"},
 		{[]string{"-class", "6g", "-step", "1mm", "M8"}, "rounding step"},
 		{[]string{"1/8 NPT"}, "taper"},
+		{[]string{"M8", "-class", "6g"}, "flags first"},
 	} {
 		var out, errs strings.Builder
 		if code := run(tt.args, &out, &errs); code != 2 || out.Len() != 0 || !strings.Contains(errs.String(), tt.want) {

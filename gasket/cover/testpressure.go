@@ -22,19 +22,19 @@ type TestPractice struct {
 //go:embed tables/*.csv
 var files embed.FS
 
-var practices = table.Lazy(files, "tables/test_pressure.csv", func(r *table.Row) TestPractice {
+var practices = table.Table[TestPractice]{FS: &files, Name: "tables/test_pressure.csv", Row: func(r *table.Row) TestPractice {
 	p := TestPractice{Case: r.Text("case"), Ratio: r.Float("ratio"), Medium: r.Text("medium"), Note: r.Text("note"), Ref: r.Ref()}
 	if p.Ratio < 1 || p.Ratio > 3 {
 		r.Complain("ratio %g", p.Ratio)
 	}
 	return p
-})
+}}
 
 // TestPractices returns what is done with boilers and vessels. None of it is a
 // rule for an engine cylinder or a steam chest: no source was found that fixes a
 // ratio for those. Local codes, the insurer, and the club's or licensed inspector
 // decide.
-func TestPractices() []TestPractice { return slices.Clone(practices()) }
+func TestPractices() []TestPractice { return slices.Clone(practices.Rows()) }
 
 // Pressure returns the test pressure of the practice for a working pressure
 // above that outside.

@@ -347,7 +347,7 @@ func TestRefuses(t *testing.T) {
 		{"outside", with(func(g *Gasket) { g.Outside = g.Inside }), units.ErrOutOfRange, "outside diameter"},
 		{"m", with(func(g *Gasket) { g.M = nan }), units.ErrNotFinite, "factor m"},
 		{"y", with(func(g *Gasket) { g.Y = -1 }), units.ErrOutOfRange, "factor y"},
-		{"rule", with(func(g *Gasket) { g.Rule = 7 }), units.ErrUnknown, "InchRule"},
+		{"rule", with(func(g *Gasket) { g.Rule = 7 }), units.ErrUnknown, "inch, metric"},
 		{"number", stud(func(s *Studs) { s.Number = 0 }, 1), units.ErrOutOfRange, "number of studs 0"},
 		{"stress area", stud(func(s *Studs) { s.StressArea = 0 }, 1), units.ErrOutOfRange, "stress area"},
 		{"proof", stud(func(s *Studs) { s.Proof = 0 }, 1), units.ErrOutOfRange, "proof strength"},
@@ -388,5 +388,15 @@ func TestRequiredArea(t *testing.T) {
 	s, err := StressOnGasket(l.Seating, 626.9*units.SquareMillimetre)
 	if err != nil || math.Abs(float64(s/units.Megapascal)-3.795) > 0.001 {
 		t.Errorf("%v, %v", s, err)
+	}
+}
+
+func TestWidthRuleText(t *testing.T) {
+	for _, r := range []WidthRule{InchRule, MetricRule} {
+		text, err := r.MarshalText()
+		var back WidthRule
+		if err != nil || back.UnmarshalText(text) != nil || back != r {
+			t.Errorf("%v came back as %v, %v", r, back, err)
+		}
 	}
 }

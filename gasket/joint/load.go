@@ -3,6 +3,7 @@ package joint
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -28,6 +29,17 @@ const (
 	InchRule   WidthRule = iota // b = b0 up to 1/4 in, then sqrt(b0)/2 in inches
 	MetricRule                  // b = b0 up to 6 mm, then 2.5 sqrt(b0) in millimetres
 )
+
+var ruleNames = names.Set{Package: "joint", What: "rule for the effective width", Texts: []string{"inch", "metric"}}
+
+// String returns "inch" or "metric".
+func (r WidthRule) String() string { return ruleNames.Text(int(r)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (r WidthRule) MarshalText() ([]byte, error) { return ruleNames.Marshal(int(r)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (r *WidthRule) UnmarshalText(text []byte) error { return ruleNames.Unmarshal((*int)(r), text) }
 
 // A Gasket is a flat ring gasket that lies inside the studs.
 type Gasket struct {
@@ -90,7 +102,8 @@ func (g Gasket) Loads(pressure units.Pressure) (Loads, error) {
 			b = 2.5 * math.Sqrt(b0)
 		}
 	default:
-		return Loads{}, &units.ArgumentError{Package: "joint", Field: "rule for the effective width", Accepted: "InchRule, MetricRule", Err: units.ErrUnknown}
+		_, err := g.Rule.MarshalText() // which knows the rules there are
+		return Loads{}, err
 	}
 	if l.EffectiveWidth, err = units.LengthMM(b); err != nil {
 		return Loads{}, err

@@ -20,18 +20,18 @@ type NutFactor struct {
 //go:embed tables/*.csv
 var files embed.FS
 
-var nutFactors = table.Lazy(files, "tables/nut_factor.csv", func(r *table.Row) NutFactor {
+var nutFactors = table.Table[NutFactor]{FS: &files, Name: "tables/nut_factor.csv", Row: func(r *table.Row) NutFactor {
 	f := NutFactor{Condition: r.Text("condition"), Low: r.Float("low"), High: r.Float("high"), Ref: r.Ref()}
 	if !(f.Low > 0 && f.Low <= f.High && f.High < 1) {
 		r.Complain("K from %g to %g", f.Low, f.High)
 	}
 	return f
-})
+}}
 
 // NutFactors returns the published values of K. They disagree: zinc plate is 0.20
 // in one book and 0.295 in another, and within one condition the preload still
 // scatters by a tenth and more.
-func NutFactors() []NutFactor { return slices.Clone(nutFactors()) }
+func NutFactors() []NutFactor { return slices.Clone(nutFactors.Rows()) }
 
 // Torque returns the torque that gives a preload.
 //

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -26,7 +27,7 @@ type Limit struct {
 	Ref      source.Ref
 }
 
-var limits = table.Lazy(files, "tables/limits.csv", func(r *table.Row) Limit {
+var limits = table.Table[Limit]{FS: &files, Name: "tables/limits.csv", Row: func(r *table.Row) Limit {
 	l := Limit{Material: r.Text("material"), Dry: units.Celsius(r.Float("dry_c")), Note: r.Optional("note"), Ref: r.Ref()}
 	if r.Has("pressure_bar") {
 		l.Pressure = units.Pressure(r.Float("pressure_bar")) * units.Bar
@@ -52,10 +53,10 @@ var limits = table.Lazy(files, "tables/limits.csv", func(r *table.Row) Limit {
 		r.Complain("oil %q", s)
 	}
 	return l
-})
+}}
 
 // Limits returns the limits of all materials, by material.
-func Limits() []Limit { return slices.Clone(limits()) }
+func Limits() []Limit { return slices.Clone(limits.Rows()) }
 
 // A Medium is what a gasket keeps in.
 type Medium int
@@ -68,37 +69,16 @@ const (
 	Oil
 )
 
-var media = [...]string{"steam", "air", "water", "oil"}
+var mediumNames = names.Set{Package: "seal", What: "medium", Texts: []string{"steam", "air", "water", "oil"}}
 
 // String returns "steam", "air", "water" or "oil".
-func (m Medium) String() string {
-	if m < 0 || int(m) >= len(media) {
-		return fmt.Sprintf("Medium(%d)", int(m))
-	}
-	return media[m]
-}
-
-// ParseMedium returns the medium of that name; see [Medium.String].
-func ParseMedium(s string) (Medium, error) {
-	for m, name := range media {
-		if name == s {
-			return Medium(m), nil
-		}
-	}
-	return 0, &units.ParseError{Quantity: "medium", Text: s, Problem: "unknown", Accepted: strings.Join(media[:], ", "), Err: units.ErrUnknown}
-}
+func (m Medium) String() string { return mediumNames.Text(int(m)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (m Medium) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+func (m Medium) MarshalText() ([]byte, error) { return mediumNames.Marshal(int(m)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (m *Medium) UnmarshalText(text []byte) error {
-	v, err := ParseMedium(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
-}
+func (m *Medium) UnmarshalText(text []byte) error { return mediumNames.Unmarshal((*int)(m), text) }
 
 // A Service is what a gasket has to stand.
 type Service struct {
@@ -136,7 +116,7 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 	}
 	var fs []gasket.Finding
 	known := false
-	for _, l := range limits() {
+	for _, l := range limits.Rows() {
 		if l.Material == material {
 			known = true
 			fs = append(fs, l.findings(s, t)...)
@@ -183,7 +163,7 @@ func (l Limit) findings(s Service, t units.Temperature) []gasket.Finding {
 
 func knownMaterials() string {
 	var names []string
-	for _, l := range limits() {
+	for _, l := range limits.Rows() {
 		if !slices.Contains(names, l.Material) {
 			names = append(names, l.Material)
 		}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -20,7 +21,7 @@ type Ring struct {
 	Ref                               source.Ref
 }
 
-var rings = table.Lazy(files, "tables/oring.csv", func(r *table.Row) Ring {
+var rings = table.Table[Ring]{FS: &files, Name: "tables/oring.csv", Row: func(r *table.Row) Ring {
 	g := Ring{
 		Size: r.Text("size"), Inside: r.Length("inside", units.Inches), Section: r.Length("section", units.Inches),
 		InsideTolerance: r.Length("inside_tolerance", units.Inches), SectionTolerance: r.Length("section_tolerance", units.Inches), Ref: r.Ref(),
@@ -29,14 +30,14 @@ var rings = table.Lazy(files, "tables/oring.csv", func(r *table.Row) Ring {
 		r.Complain("ring of %v by %v", g.Inside, g.Section)
 	}
 	return g
-})
+}}
 
 // Rings returns the rings of the table, which is not the whole series.
-func Rings() []Ring { return slices.Clone(rings()) }
+func Rings() []Ring { return slices.Clone(rings.Rows()) }
 
 // RingOf returns the ring of a size, such as "012"; an unknown one is an error.
 func RingOf(size string) (Ring, error) {
-	for _, r := range rings() {
+	for _, r := range rings.Rows() {
 		if r.Size == size {
 			return r, nil
 		}
@@ -54,15 +55,16 @@ const (
 	Face                // between two faces
 )
 
-var duties = [...]string{"dynamic", "static", "face"}
+var dutyNames = names.Set{Package: "seal", What: "duty of the O-ring", Texts: []string{"dynamic", "static", "face"}}
 
 // String returns "dynamic", "static" or "face".
-func (d Duty) String() string {
-	if d < 0 || int(d) >= len(duties) {
-		return fmt.Sprintf("Duty(%d)", int(d))
-	}
-	return duties[d]
-}
+func (d Duty) String() string { return dutyNames.Text(int(d)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (d Duty) MarshalText() ([]byte, error) { return dutyNames.Marshal(int(d)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (d *Duty) UnmarshalText(text []byte) error { return dutyNames.Unmarshal((*int)(d), text) }
 
 // A Groove is the published groove for one section and duty.
 type Groove struct {
@@ -75,10 +77,10 @@ type Groove struct {
 	Ref                           source.Ref
 }
 
-var grooves = table.Lazy(files, "tables/groove.csv", func(r *table.Row) Groove {
+var grooves = table.Table[Groove]{FS: &files, Name: "tables/groove.csv", Row: func(r *table.Row) Groove {
 	in := func(column string) units.Length { return r.Length(column, units.Inches) }
 	g := Groove{
-		Section: in("section"), Duty: Duty(slices.Index(duties[:], r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
+		Section: in("section"), Duty: Duty(slices.Index(dutyNames.Texts, r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
 		Width: in("width"), WidthTolerance: units.Thou(5), SqueezeLeast: r.Float("squeeze_least") / 100, SqueezeMost: r.Float("squeeze_most") / 100, Ref: r.Ref(),
 	}
 	if r.Has("clearance_least") {
@@ -91,15 +93,15 @@ var grooves = table.Lazy(files, "tables/groove.csv", func(r *table.Row) Groove {
 		r.Complain("groove of %v", g.Section)
 	}
 	return g
-})
+}}
 
 // Grooves returns the groove table.
-func Grooves() []Groove { return slices.Clone(grooves()) }
+func Grooves() []Groove { return slices.Clone(grooves.Rows()) }
 
 // GrooveFor returns the published groove for a section and duty; a section that
 // is not in the table is an error that lists those that are.
 func GrooveFor(section units.Length, duty Duty) (Groove, error) {
-	for _, g := range grooves() {
+	for _, g := range grooves.Rows() {
 		if g.Section == section && g.Duty == duty {
 			return g, nil
 		}
@@ -228,7 +230,7 @@ func choose(diameter units.Length, what string, seat func(Ring) (Seat, error)) (
 		return nil, err
 	}
 	var fit []Ring
-	for _, r := range rings() {
+	for _, r := range rings.Rows() {
 		if s, err := seat(r); err == nil && s.Stretch >= r.leastStretch() && s.Stretch <= mostStretch {
 			fit = append(fit, r)
 		}

@@ -166,16 +166,33 @@ func TestCheckMaterial(t *testing.T) {
 	}
 }
 
-func TestMediumText(t *testing.T) {
-	for m := Steam; m <= Oil; m++ {
-		text, err := m.MarshalText()
-		var back Medium
-		if err != nil || back.UnmarshalText(text) != nil || back != m {
-			t.Errorf("%v came back as %v", m, back)
-		}
-	}
-	if _, err := ParseMedium("gravy"); !errors.Is(err, units.ErrUnknown) {
+func TestTexts(t *testing.T) {
+	roundTrip(t, Steam, Air, Water, Oil)
+	roundTrip(t, Dynamic, Static, Face)
+	roundTrip(t, CylinderCover, ChestToCylinder, ChestCover)
+	var m Medium
+	if err := m.UnmarshalText([]byte("gravy")); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "steam, air, water, oil") {
 		t.Errorf("gravy: %v", err)
+	}
+	if _, err := Medium(9).MarshalText(); !errors.Is(err, units.ErrUnknown) || Medium(9).String() != "medium 9" {
+		t.Errorf("medium 9: %v, %v", Medium(9), err)
+	}
+}
+
+func roundTrip[T interface {
+	comparable
+	MarshalText() ([]byte, error)
+}, P interface {
+	*T
+	UnmarshalText([]byte) error
+}](t *testing.T, values ...T) {
+	t.Helper()
+	for _, v := range values {
+		text, err := v.MarshalText()
+		var back T
+		if err != nil || P(&back).UnmarshalText(text) != nil || back != v {
+			t.Errorf("%v came back as %v", v, back)
+		}
 	}
 }
 
@@ -376,7 +393,7 @@ func TestRefuses(t *testing.T) {
 		want error
 		text string
 	}{
-		{"place", second(Swap(7, units.MM(0), units.MM(0))), units.ErrUnknown, "CylinderCover"},
+		{"place", second(Swap(7, units.MM(0), units.MM(0))), units.ErrUnknown, "cylinder cover, chest to cylinder"},
 		{"negative gasket", second(Swap(ChestCover, units.MM(-1), units.MM(0))), units.ErrOutOfRange, "thickness of the gasket"},
 		{"no gasket", second(Squeezed(units.MM(0), 0.1)), units.ErrOutOfRange, "thickness"},
 		{"crush", second(Squeezed(units.MM(1), 0.9)), units.ErrOutOfRange, "crush"},

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -17,17 +18,17 @@ type Sheet struct {
 	Ref         source.Ref
 }
 
-var sheets = table.Lazy(files, "tables/sheet.csv", func(r *table.Row) Sheet {
+var sheets = table.Table[Sheet]{FS: &files, Name: "tables/sheet.csv", Row: func(r *table.Row) Sheet {
 	s := Sheet{Name: r.Text("sheet"), Least: r.Length("least", units.Millimetres), Most: r.Length("most", units.Millimetres), Ref: r.Ref()}
 	if s.Least.Sign() <= 0 || s.Most.Cmp(s.Least) < 0 {
 		r.Complain("thickness from %v to %v", s.Least, s.Most)
 	}
 	return s
-})
+}}
 
 // Sheets returns the thicknesses that were found in print, and one that was
 // not. Measure your own.
-func Sheets() []Sheet { return slices.Clone(sheets()) }
+func Sheets() []Sheet { return slices.Clone(sheets.Rows()) }
 
 // Squeezed returns the thickness of a gasket under load.
 //
@@ -54,6 +55,17 @@ const (
 	ChestToCylinder              // between cylinder and steam chest
 	ChestCover                   // between steam chest and its cover
 )
+
+var placeNames = names.Set{Package: "seal", What: "place of the gasket", Texts: []string{"cylinder cover", "chest to cylinder", "chest cover"}}
+
+// String returns "cylinder cover", "chest to cylinder" or "chest cover".
+func (p Place) String() string { return placeNames.Text(int(p)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (p Place) MarshalText() ([]byte, error) { return placeNames.Marshal(int(p)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (p *Place) UnmarshalText(text []byte) error { return placeNames.Unmarshal((*int)(p), text) }
 
 // A Change is what a gasket of another thickness does. Lengths that do not
 // depend on it are zero.
@@ -98,7 +110,8 @@ func Swap(place Place, from, to units.Length) (Change, error) {
 			say(gasket.WorthKnowing, "The cover comes "+amount+" nearer to the valve.", "Look that the valve can still lift off its face.")
 		}
 	default:
-		return Change{}, &units.ArgumentError{Package: "seal", Field: "place of the gasket", Value: fmt.Sprint(int(place)), Accepted: "CylinderCover, ChestToCylinder, ChestCover", Err: units.ErrUnknown}
+		_, err := place.MarshalText() // which knows the places there are
+		return Change{}, err
 	}
 	return c, nil
 }

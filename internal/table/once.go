@@ -19,7 +19,7 @@ func (o *Once[T]) Get(read func() T) T {
 	return o.value
 }
 
-// A Table is a table that is read on first use, as [Lazy] reads it. Declared as
+// A Table is a table that is read on first use. Declared as
 // a package-level variable it costs nothing before that; give FS as a pointer to
 // the embedded files.
 type Table[T any] struct {

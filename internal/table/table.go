@@ -25,7 +25,6 @@ import (
 	"io/fs"
 	"strconv"
 	"strings"
-	"sync"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -35,20 +34,6 @@ import (
 type Header struct {
 	Title, Edition, Unit, Held, Errata string
 	Sources                            map[string]source.Ref // by key, without locator
-}
-
-// Lazy returns a function that reads the table on its first call and returns
-// its rows from then on. The slice is shared: callers copy what they hand out.
-// It panics on a table that Read refuses, which the package's own tests rule
-// out.
-func Lazy[T any](fsys fs.FS, name string, row func(*Row) T) func() []T {
-	return sync.OnceValue(func() []T {
-		rows, _, err := Read(fsys, name, row)
-		if err != nil {
-			panic(err)
-		}
-		return rows
-	})
 }
 
 // Read reads the table in file name and makes each row into a T. The function

@@ -89,21 +89,3 @@ func TestComplaints(t *testing.T) {
 		t.Error("a file that is not there is no error")
 	}
 }
-
-func TestLazy(t *testing.T) {
-	files := fstest.MapFS{"t.csv": {Data: []byte(header + "name,diameter,pitch,starts,source,locator\nM3,3,0.5,1,book,p. 12\n")}}
-	calls := 0
-	rows := Lazy(files, "t.csv", func(r *Row) entry { calls++; return decode(r) })
-	if calls != 0 {
-		t.Error("read before the first call")
-	}
-	if len(rows()) != 1 || len(rows()) != 1 || calls != 1 {
-		t.Errorf("read %d times", calls)
-	}
-	defer func() {
-		if recover() == nil {
-			t.Error("a bad table did not panic")
-		}
-	}()
-	Lazy(files, "none.csv", decode)()
-}

@@ -77,12 +77,9 @@ func TestTables(t *testing.T) {
 	}
 }
 
-// The program GNU units holds the same sizes; continuous integration installs
-// it.
+// The program GNU units holds the same sizes.
 func TestAgainstGNUUnits(t *testing.T) {
-	if _, err := exec.LookPath("units"); err != nil {
-		t.Skip("GNU units is not installed")
-	}
+	program := check.Peer(t, "units")
 	var want []gauge.Size
 	var ask strings.Builder
 	add := func(set gauge.Set, unit func(gauge.Size) string) {
@@ -105,7 +102,7 @@ func TestAgainstGNUUnits(t *testing.T) {
 	add(gauge.Letter(), func(s gauge.Size) string { return "drill" + s.Name })
 	add(gauge.SWG.Set(), numbered("brwiregauge"))
 	add(gauge.AWG.Set(), numbered("wiregauge"))
-	cmd := exec.Command("units", "-t", "-o", "%.10g")
+	cmd := exec.Command(program, "-t", "-o", "%.10g")
 	cmd.Stdin = strings.NewReader(ask.String())
 	out, err := cmd.Output()
 	if err != nil {

@@ -69,6 +69,9 @@ func compilePatterns() *rangePatterns {
 
 func parseItem(item string) ([]Size, error) {
 	lower := strings.ToLower(item)
+	if len(item) > 1 && item[0] == '-' && item[1] >= '0' && item[1] <= '9' {
+		return nil, &ParseError{Text: item, Problem: "a size is not below zero", Accepted: setAccepted, Err: units.ErrOutOfRange}
+	}
 	p := patterns()
 	if m := p.numbers.FindStringSubmatch(lower); m != nil {
 		return countedRange(item, m[1], m[2], func(n int) (Size, error) { return numberDrill(n, item) })

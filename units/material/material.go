@@ -28,7 +28,11 @@ type Material struct {
 // three materials, and the package does not choose.
 func Lookup(name string) (Material, error) {
 	all := loaded()
-	if i, ok := all.index[normal(name)]; ok {
+	i, ok := all.index[name] // as the table writes it, without work
+	if !ok {
+		i, ok = all.index[normal(name)]
+	}
+	if ok {
 		return all.materials[i], nil
 	}
 	value := fmt.Sprintf("%q", name)

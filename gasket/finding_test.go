@@ -1,0 +1,33 @@
+package gasket_test
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/units"
+)
+
+func TestTexts(t *testing.T) {
+	for _, v := range []gasket.Severity{gasket.Unsafe, gasket.Fails, gasket.WorthKnowing} {
+		text, err := v.MarshalText()
+		var back gasket.Severity
+		if err != nil || back.UnmarshalText(text) != nil || back != v {
+			t.Errorf("%v came back as %v, %v", v, back, err)
+		}
+	}
+	for _, v := range []gasket.Action{gasket.Open, gasket.Drill, gasket.Plug} {
+		text, err := v.MarshalText()
+		var back gasket.Action
+		if err != nil || back.UnmarshalText(text) != nil || back != v {
+			t.Errorf("%v came back as %v, %v", v, back, err)
+		}
+	}
+	var s gasket.Severity
+	if err := s.UnmarshalText([]byte("dire")); !errors.Is(err, units.ErrUnknown) {
+		t.Errorf("dire: %v", err)
+	}
+	if gasket.Severity(7).String() != "severity 7" || (gasket.Work{Do: 9}).String() != "action 9" {
+		t.Error("values without a name")
+	}
+}

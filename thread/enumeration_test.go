@@ -1,0 +1,54 @@
+package thread
+
+import (
+	"encoding"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// Every enumeration reads its own names back, in capitals or not, and refuses
+// the others with the names that it has.
+func TestEnumerations(t *testing.T) {
+	testEnumeration(t, FullDepth, 3, func(b *Basis) encoding.TextUnmarshaler { return b })
+	testEnumeration(t, FineISO273, 8, func(c *ClearanceClass) encoding.TextUnmarshaler { return c })
+	testEnumeration(t, Suits, 4, func(v *DrillVerdict) encoding.TextUnmarshaler { return v })
+	testEnumeration(t, BrassIronSteel, 2, func(r *EngagementRule) encoding.TextUnmarshaler { return r })
+	testEnumeration(t, FormISO, 8, func(f *Form) encoding.TextUnmarshaler { return f })
+	testEnumeration(t, NoLeadCorrection, 3, func(c *LeadCorrection) encoding.TextUnmarshaler { return c })
+	testEnumeration(t, SameThread, 5, func(v *MatingVerdict) encoding.TextUnmarshaler { return v })
+	testEnumeration(t, Special, 18, func(s *Series) encoding.TextUnmarshaler { return s })
+	testEnumeration(t, TaperTap, 3, func(p *Tap) encoding.TextUnmarshaler { return p })
+}
+
+func testEnumeration[T interface {
+	~int
+	fmt.Stringer
+	encoding.TextMarshaler
+}](t *testing.T, first T, count int, into func(*T) encoding.TextUnmarshaler) {
+	t.Helper()
+	names := map[string]bool{}
+	for v := first; v < first+T(count); v++ {
+		text, err := v.MarshalText()
+		var back T
+		if err == nil {
+			err = into(&back).UnmarshalText([]byte(" " + strings.ToUpper(string(text))))
+		}
+		if err != nil || back != v || string(text) != v.String() || names[v.String()] {
+			t.Errorf("%T(%d): %q, back %v, %v", v, int(v), text, back, err)
+		}
+		names[v.String()] = true
+	}
+	for _, v := range []T{first - 1, first + T(count)} {
+		if _, err := v.MarshalText(); !errors.Is(err, units.ErrUnknown) || !strings.HasPrefix(err.Error(), "thread: ") || !strings.Contains(err.Error(), first.String()) {
+			t.Errorf("%T(%d): %v", v, int(v), err)
+		}
+	}
+	kept := first
+	if err := into(&kept).UnmarshalText([]byte("nonsense")); err == nil || kept != first {
+		t.Errorf("%T from nonsense: %v, %v", first, kept, err)
+	}
+}
