@@ -34,8 +34,7 @@ var tappedMaterials = table.Table[tapped]{FS: &tables, Name: "tables/strength_ta
 	return tapped{m, r.Float("resistance"), r.Float("factor_plug"), r.Float("factor_bottoming"), r.Ref()}
 }}
 
-// TappingMaterials returns the materials that [Thread.TappingTorque] knows.
-func TappingMaterials() []string {
+func tappedNames() []string {
 	var names []string
 	for _, m := range tappedMaterials.Rows() {
 		names = append(names, m.material)
@@ -53,9 +52,10 @@ func TappingMaterials() []string {
 // hole's: the area that the tap cuts, times the resistance, times the radius it
 // acts at. It shows what a larger hole saves: the torque goes with the square of
 // the depth. The hole lies between the thread's minor diameter less a quarter of
-// the depth, and its major diameter. Material is a row of [TappingMaterials] or
-// enough of one to tell it. The tap is [SecondTap] or [BottomingTap]; the source
-// has no factor for a taper tap, which is an error.
+// the depth, and its major diameter. Material is a row of the table, such as
+// "cast iron GG-25", or enough of one to tell it; the error for another names
+// them all. The tap is [SecondTap] or [BottomingTap]; the source has no factor for
+// a taper tap, which is an error.
 //
 // Source: technical pages of a tap maker's catalogue, which print the formula in
 // millimetres. A second published rule, T = kc P^2 D / 8 with resistances of its
@@ -104,7 +104,7 @@ func findTapped(material string) (tapped, error) {
 	case 1:
 		return found[0], nil
 	case 0:
-		return tapped{}, argument("material", `"`+material+`"`, strings.Join(TappingMaterials(), "; "), units.ErrUnknown)
+		return tapped{}, argument("material", `"`+material+`"`, strings.Join(tappedNames(), "; "), units.ErrUnknown)
 	}
 	var names []string
 	for _, m := range found {

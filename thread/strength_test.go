@@ -213,7 +213,7 @@ func TestTorqueProperties(t *testing.T) {
 
 func TestTappingTable(t *testing.T) {
 	rows := tappedMaterials.Rows()
-	if len(rows) != 13 || len(TappingMaterials()) != 13 {
+	if len(rows) != 13 || len(tappedNames()) != 13 {
 		t.Errorf("%d materials, want 13", len(rows))
 	}
 	seen := map[string]bool{}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A NutFactor turns the torque on a nut into pull, and says how far the pull
@@ -13,17 +14,22 @@ import (
 type NutFactor struct {
 	K       float64 // torque = K * pull * nominal diameter
 	Scatter float64 // share by which the pull may be more or less
+	Ref     source.Ref
 }
 
 // DryThreads is the factor for plain steel as it comes: K 0.20, with 35 % of
 // scatter. The scatter is that which an aerospace specification states for
 // unlubricated fasteners (Journal of Failure Analysis and Prevention 2019,
 // 10.1007/s11668-019-00693-z, introduction); K is common practice.
-func DryThreads() NutFactor { return NutFactor{K: 0.20, Scatter: 0.35} }
+func DryThreads() NutFactor { return NutFactor{K: 0.20, Scatter: 0.35, Ref: nutFactorRef()} }
 
 // OiledThreads is the factor for steel with oil on thread and face: K 0.15,
 // with 25 % of scatter; sources as [DryThreads].
-func OiledThreads() NutFactor { return NutFactor{K: 0.15, Scatter: 0.25} }
+func OiledThreads() NutFactor { return NutFactor{K: 0.15, Scatter: 0.25, Ref: nutFactorRef()} }
+
+func nutFactorRef() source.Ref {
+	return source.Ref{Kind: source.CommonPractice, Note: "K of steel; scatter as Journal of Failure Analysis and Prevention 2019, 10.1007/s11668-019-00693-z, quotes it"}
+}
 
 func (k NutFactor) check() error {
 	if !(k.K >= 0.05 && k.K <= 0.5) {
@@ -125,5 +131,5 @@ func (t Thread) NutFactorFromFriction(thread, face float64, faceDiameter units.L
 	tanB := t.Pitch().Metres() / (math.Pi * dm)
 	sec := 1 / math.Cos(t.halfAngle())
 	k := dm/(2*d)*(tanB+thread*sec)/(1-thread*tanB*sec) + face*faceDiameter.Metres()/(2*d)
-	return NutFactor{K: k}, nil
+	return NutFactor{K: k, Ref: source.Ref{Kind: source.Derived, Note: "from friction, by the wedge: dm/2d (tan B + f sec A)/(1 - f tan B sec A) + fc dc/2d"}}, nil
 }

@@ -176,15 +176,19 @@ var drillVerdicts = enumeration{"DrillVerdict", "verdict on a drill", []string{S
 // String returns "suits", "shallow", "tight" or "too small".
 func (v DrillVerdict) String() string { return drillVerdicts.name(int(v)) }
 
+// ParseDrillVerdict returns the verdict of that name, in capitals or not; see
+// [DrillVerdict.String].
+func ParseDrillVerdict(name string) (DrillVerdict, error) {
+	v, err := drillVerdicts.value(name)
+	return DrillVerdict(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (v DrillVerdict) MarshalText() ([]byte, error) { return drillVerdicts.text(int(v)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (v *DrillVerdict) UnmarshalText(text []byte) error {
-	return unmarshal(v, text, func(name string) (DrillVerdict, error) {
-		i, err := drillVerdicts.value(name)
-		return DrillVerdict(i), err
-	})
+	return unmarshal(v, text, ParseDrillVerdict)
 }
 
 // A Choice is a drill for a tapping hole and what becomes of the thread.
