@@ -26,7 +26,8 @@ const (
 // Check returns what is worth saying about a gear, the worst first: what stops
 // the engine, what costs power, what is worth knowing. Every finding says what
 // will happen and, where something should be done, what to do and to which
-// size. A gear that [Gear.Validate] refuses is an error.
+// size; the size has been tried on the gear. A gear that [Gear.Validate] refuses
+// is an error, since an empty list would read as a sound engine.
 func (g Gear) Check() ([]Finding, error) {
 	events, err := g.Events()
 	if err != nil {
@@ -38,10 +39,7 @@ func (g Gear) Check() ([]Finding, error) {
 	c.chest()
 	c.midTravel()
 	for _, end := range []End{HeadEnd, CrankEnd} {
-		e := events.Head
-		if end == CrankEnd {
-			e = events.Crank
-		}
+		e := events.at(end)
 		c.ports(end, e)
 		c.middle(end)
 		c.lead(end, e)
@@ -66,29 +64,60 @@ type checker struct {
 func (c *checker) add(f Finding) { c.findings = append(c.findings, f) }
 
 // reach returns how far the valve goes towards opening one end's port to steam.
-func (c *checker) reach(end End) units.Length {
-	offset := c.gear.Valve.Offset
-	if (end == CrankEnd) != c.gear.InsideAdmission {
+func (g Gear) reach(end End) units.Length {
+	offset := g.Valve.Offset
+	if (end == CrankEnd) != g.InsideAdmission {
 		offset = offset.Neg()
 	}
-	return c.gear.Travel.Scale(0.5).Add(offset)
+	return g.Travel.Scale(0.5).Add(offset)
 }
 
 // edgeLaps returns the laps of the valve's outer and inner edges.
-func (c *checker) edgeLaps() (outer, inner units.Length) {
-	if c.gear.InsideAdmission {
-		return c.laps.Exhaust, c.laps.Steam
+func (g Gear) edgeLaps() (outer, inner units.Length) {
+	laps := g.Laps()
+	if g.InsideAdmission {
+		return laps.Exhaust, laps.Steam
 	}
-	return c.laps.Steam, c.laps.Exhaust
+	return laps.Steam, laps.Exhaust
 }
 
-// lineAndLine returns the gear with no exhaust lap.
-func (c *checker) lineAndLine() Gear {
-	g := c.gear
+// passage returns how much of the middle port the valve leaves open when it has
+// gone furthest towards opening one end to steam; not above zero where it shuts
+// the port.
+func (g Gear) passage(end End) units.Length {
+	_, inner := g.edgeLaps()
+	open := g.Ports.Exhaust.Add(g.Ports.Bar).Sub(inner).Sub(g.reach(end))
+	if open.Cmp(g.Ports.Exhaust) > 0 {
+		return g.Ports.Exhaust
+	}
+	return open
+}
+
+// seal returns how much of a bar the valve's outer edge still covers at the same
+// moment; below zero it has run past the bar.
+func (g Gear) seal(end End) units.Length {
+	outer, _ := g.edgeLaps()
+	return outer.Add(g.Ports.Steam).Add(g.Ports.Bar).Sub(g.reach(end))
+}
+
+// withoutExhaustLap returns the gear with a valve of no exhaust lap.
+func (g Gear) withoutExhaustLap() Gear {
+	lap := g.Laps().Exhaust.Scale(2)
 	if g.InsideAdmission {
-		g.Valve.Length = g.Valve.Length.Sub(c.laps.Exhaust.Scale(2))
+		g.Valve.Length = g.Valve.Length.Sub(lap)
 	} else {
-		g.Valve.Cavity = g.Valve.Cavity.Add(c.laps.Exhaust.Scale(2))
+		g.Valve.Cavity = g.Valve.Cavity.Add(lap)
+	}
+	return g
+}
+
+// withSteamLap returns the gear with a valve of the given steam lap.
+func (g Gear) withSteamLap(lap units.Length) Gear {
+	more := lap.Sub(g.Laps().Steam).Scale(2)
+	if g.InsideAdmission {
+		g.Valve.Cavity = g.Valve.Cavity.Sub(more)
+	} else {
+		g.Valve.Length = g.Valve.Length.Add(more)
 	}
 	return g
 }
@@ -100,51 +129,91 @@ func (c *checker) land() {
 	}
 	g := c.gear
 	width := g.Valve.Length.Sub(g.Valve.Cavity).Scale(0.5)
-	outer, inner := c.edgeLaps()
+	outer, inner := g.edgeLaps()
 	var text, remedy string
-	if inner.Sign() < 0 {
-		text = fmt.Sprintf("The cavity, %s, is too long: the lands are %s wide over ports of %s, %s short", both(g.Valve.Cavity), mm(width), mm(g.Ports.Steam), both(short))
+	switch {
+	case inner.Sign() < 0:
+		name, made := "cavity, "+both(g.Valve.Cavity)+",", "a valve with a cavity of "
+		if g.InsideAdmission {
+			name, made = "valve, "+both(g.Valve.Cavity)+" between its inner edges,", "a valve that has between its inner edges "
+		}
 		sound := g.Ports.Bar.Scale(2).Add(g.Ports.Exhaust)
-		limit := g.Valve.Length.Sub(g.Ports.Steam.Scale(2))
-		remedy = fmt.Sprintf("Make a valve with a cavity of %s, the longest that keeps both ports shut in mid-travel, or let strips into this one to that size.", size(sound, units.Down))
-		if limit.Cmp(sound) > 0 {
-			remedy += fmt.Sprintf(" At %s the blow-through just stops, but the exhaust still opens early.", size(limit, units.Down))
+		text = fmt.Sprintf("The %s is too long", name)
+		remedy = "Make " + made + size(sound, units.Down)
+		if outer.Sign() < 0 {
+			remedy += fmt.Sprintf(" and over its outer edges at least %s; that is without any lap.", size(g.Valve.Length.Sub(outer.Scale(2)), units.Up))
+			break
+		}
+		remedy += ", the longest that keeps both ports shut in mid-travel, or let strips into this one to that size."
+		if limit := g.Valve.Length.Sub(g.Ports.Steam.Scale(2)); limit.Cmp(sound) > 0 {
+			still := "the exhaust still opens early"
+			if g.InsideAdmission {
+				still = "both ports are still open to steam in mid-travel"
+			}
+			remedy += fmt.Sprintf(" At %s the blow-through just stops, but %s.", size(limit, units.Down), still)
 		}
 		remedy += " Shortening the valve does not cure it: it makes the lands narrower still."
-	} else {
-		text = fmt.Sprintf("The valve, %s long, is too short: the lands are %s wide over ports of %s, %s short", both(g.Valve.Length), mm(width), mm(g.Ports.Steam), both(short))
-		remedy = fmt.Sprintf("Make a valve at least %s long over the outer edges; that is without any lap.", size(g.Valve.Length.Sub(outer.Scale(2)), units.Up))
+	default:
+		text = fmt.Sprintf("The valve, %s long, is too short", both(g.Valve.Length))
+		remedy = fmt.Sprintf("Make a valve at least %s long over the outer edges; that is without any lap there.", size(g.Valve.Length.Sub(outer.Scale(2)), units.Up))
 	}
-	text += ", so a port is open to steam and to exhaust at once and live steam blows straight through"
-	if arc, ok := blowArc(c.events.Head); ok {
-		text += fmt.Sprintf(" (at the head end from %s to %s of crank, and again near the dead centre). It will hiss, use steam without doing work, and most likely not run.", deg(arc[0]), deg(arc[1]))
-	} else {
-		text += "."
-	}
+	text += fmt.Sprintf(": the lands are %s wide over ports of %s, %s short", mm(width), mm(g.Ports.Steam), both(short)) + c.blowThrough()
 	c.add(Finding{Kind: NarrowLand, Severity: StopsEngine, Amount: short, Text: text, Remedy: remedy})
 }
 
-// blowArc returns the crank angles from release to cut-off, where release comes
-// first.
-func blowArc(e EndEvents) ([2]units.Angle, bool) {
-	if e.Steam != OpensAndCloses || e.Exhaust != OpensAndCloses || e.Release.Crank >= e.CutOff.Crank {
-		return [2]units.Angle{}, false
+// blowThrough ends the sentence about a land narrower than its port.
+func (c *checker) blowThrough() string {
+	blows := ", so a port is open to steam and to exhaust at once and live steam blows straight through"
+	const does = " It will hiss, use steam without doing work, and most likely not run."
+	for _, end := range []End{HeadEnd, CrankEnd} {
+		if e := c.events.at(end); e.Steam == OpensAndCloses && e.Exhaust == OpensAndCloses {
+			return blows + fmt.Sprintf(" (at the %s end from %s to %s of crank and from %s to %s).", end, deg(e.Release.Crank), deg(e.CutOff.Crank), deg(e.Admission.Crank), deg(e.Compression.Crank-2*halfTurn)) + does
+		}
 	}
-	return [2]units.Angle{e.Release.Crank, e.CutOff.Crank}, true
+	for _, end := range []End{HeadEnd, CrankEnd} {
+		if e := c.events.at(end); e.Steam != NeverOpens && e.Exhaust != NeverOpens {
+			return blows + "." + does
+		}
+	}
+	return "; only the short travel keeps live steam from blowing straight through."
 }
 
+// at returns the events of one end.
+func (e *Events) at(end End) *EndEvents {
+	if end == CrankEnd {
+		return &e.Crank
+	}
+	return &e.Head
+}
+
+func (c *checker) backwards() bool { return math.Abs(float64(c.gear.Advance)) > math.Pi/2 }
+
 func (c *checker) direction() {
-	if math.Abs(float64(c.gear.Advance)) <= math.Pi/2 {
+	if !c.backwards() {
 		return
 	}
 	right := c.gear
-	right.Advance = units.Angle(math.Copysign(math.Pi, float64(c.gear.Advance))) - c.gear.Advance
-	c.add(Finding{
+	f := Finding{
 		Kind: RunsBackwards, Severity: StopsEngine,
 		Text: fmt.Sprintf("An angle of advance of %s admits steam on the wrong side of the piston: the engine turns the other way, if at all.", deg(c.gear.Advance)),
-		Remedy: fmt.Sprintf("Turn the eccentric on the shaft until it stands %s from the crank in the direction of rotation (advance %s, the same lead), or run the engine the other way.",
-			deg(right.EccentricLead()), deg(right.Advance)),
-	})
+	}
+	if right.Advance > 0 {
+		right.Advance = halfTurn - right.Advance
+		f.Remedy = fmt.Sprintf("Turn the eccentric on the shaft until it stands %s (advance %s, the same lead), or run the engine the other way.", fromCrank(right), deg(right.Advance))
+	} else {
+		right.Advance += halfTurn
+		f.Remedy = fmt.Sprintf("Turn the eccentric half round on the shaft, until it stands %s (advance %s).", fromCrank(right), deg(right.Advance))
+	}
+	c.add(f)
+}
+
+// fromCrank says where the eccentric stands.
+func fromCrank(g Gear) string {
+	if lead := g.EccentricLead(); lead < 0 {
+		return deg(-lead) + " behind the crank in the direction of rotation"
+	} else {
+		return deg(lead) + " ahead of the crank in the direction of rotation"
+	}
 }
 
 func (c *checker) chest() {
@@ -176,14 +245,14 @@ func (c *checker) midTravel() {
 		c.add(Finding{
 			Kind: NoSteamLap, Severity: CostsPower, Amount: steam.Neg(),
 			Text:   fmt.Sprintf("In mid-travel both ports are open to steam by %s, which pushes on both sides of the piston at once.", both(steam.Neg())),
-			Remedy: c.steamEdgeRemedy(units.Length{}),
+			Remedy: steamEdge(c.gear.withSteamLap(units.Length{})) + ", and set the advance anew.",
 		})
 	}
 }
 
 func (c *checker) openAtMidTravel() {
 	show := c.laps.Exhaust.Neg()
-	g := c.lineAndLine()
+	g := c.gear.withoutExhaustLap()
 	f := Finding{Kind: OpenAtMidTravel, Severity: CostsPower, Amount: show}
 	f.Text = fmt.Sprintf("In mid-travel both ports are open to exhaust by %s.", both(show))
 	if sound, err := g.Events(); err == nil && c.events.Head.Release.Occurs && sound.Head.Release.Occurs {
@@ -193,38 +262,30 @@ func (c *checker) openAtMidTravel() {
 	if show.Cmp(c.gear.Travel.Scale(smallShow)) <= 0 {
 		f.Severity = WorthKnowing
 		f.Text += " So small a clearance has been put in on purpose, to free the exhaust."
-	} else if c.gear.InsideAdmission {
-		f.Remedy = fmt.Sprintf("Make the valve %s long over its outer edges.", size(g.Valve.Length, units.Up))
 	} else {
-		f.Remedy = fmt.Sprintf("Make the cavity %s long.", size(g.Valve.Cavity, units.Down))
+		f.Remedy = exhaustEdge(g, units.Down, units.Up) + "."
 	}
 	c.add(f)
 }
 
-// steamEdgeRemedy says how long to make the valve for a wanted steam lap.
-func (c *checker) steamEdgeRemedy(lap units.Length) string {
-	more := lap.Sub(c.laps.Steam).Scale(2)
-	if c.gear.InsideAdmission {
-		return fmt.Sprintf("Make the valve %s between its inner edges.", size(c.gear.Valve.Cavity.Sub(more), units.Down))
-	}
-	return fmt.Sprintf("Make the valve %s long over its outer edges.", size(c.gear.Valve.Length.Add(more), units.Up))
-}
-
-func (c *checker) ports(end End, e EndEvents) {
-	reach, back := c.reach(end), c.reach(other(end))
+func (c *checker) ports(end End, e *EndEvents) {
+	reach, back := c.gear.reach(end), c.gear.reach(other(end))
 	port := c.gear.Ports.Steam
+	enough := enoughOf(port)
+	steamServes := func(e *EndEvents) bool { return e.Opening.Cmp(enough) >= 0 }
+	exhaustServes := func(e *EndEvents) bool { return e.ExhaustOpening.Cmp(enough) >= 0 }
 	switch {
 	case e.Steam == NeverOpens:
 		c.add(Finding{
 			Kind: SteamNeverOpens, Severity: StopsEngine, End: end, Amount: c.laps.Steam.Sub(reach),
-			Text:   fmt.Sprintf("The %s port never opens to steam: the steam lap is %s and the valve goes only %s that way.", end, both(c.laps.Steam), both(reach)),
-			Remedy: c.travelRemedy("Full opening"),
+			Text:   fmt.Sprintf("The %s port never opens to steam: the steam lap is %s and the valve %s that way.", end, both(c.laps.Steam), goesOnly(reach)),
+			Remedy: c.remedy(end, steamServes, fullTravel),
 		})
 	case e.Steam == NeverCloses:
 		c.add(Finding{
 			Kind: SteamNeverCloses, Severity: StopsEngine, End: end, Amount: c.laps.Steam.Neg().Sub(back),
 			Text:   fmt.Sprintf("The %s port is never shut to steam.", end),
-			Remedy: c.steamEdgeRemedy(units.Length{}) + " Then it has no lap; see the cut-off wanted.",
+			Remedy: c.remedy(end, func(e *EndEvents) bool { return e.Steam == OpensAndCloses }, noSteamLap),
 		})
 	case e.OverTravel.Sign() < 0:
 		f := Finding{
@@ -234,7 +295,7 @@ func (c *checker) ports(end End, e EndEvents) {
 		if e.Opening.Ratio(port) < smallOpening {
 			f.Severity = CostsPower
 			f.Text += " Steam is throttled going in."
-			f.Remedy = c.travelRemedy("Full opening")
+			f.Remedy = c.remedy(end, steamServes, fullTravel)
 		} else {
 			f.Text += " That is often so; the full width still serves the exhaust."
 		}
@@ -244,14 +305,14 @@ func (c *checker) ports(end End, e EndEvents) {
 	case e.Exhaust == NeverOpens:
 		c.add(Finding{
 			Kind: ExhaustNeverOpens, Severity: StopsEngine, End: end, Amount: c.laps.Exhaust.Sub(back),
-			Text:   fmt.Sprintf("The %s port never opens to exhaust: the exhaust lap is %s and the valve goes only %s that way. Used steam cannot leave and the piston stops against it.", end, both(c.laps.Exhaust), both(back)),
-			Remedy: c.exhaustEdgeRemedy(),
+			Text:   fmt.Sprintf("The %s port never opens to exhaust: the exhaust lap is %s and the valve %s that way. Used steam cannot leave and the piston stops against it.", end, both(c.laps.Exhaust), goesOnly(back)),
+			Remedy: c.remedy(end, exhaustServes, noExhaustLap, fullTravel),
 		})
 	case e.Exhaust == NeverCloses:
 		c.add(Finding{
 			Kind: ExhaustNeverCloses, Severity: StopsEngine, End: end, Amount: c.laps.Exhaust.Neg().Sub(reach),
 			Text:   fmt.Sprintf("The %s port is never shut to exhaust, so steam never holds there.", end),
-			Remedy: c.exhaustEdgeRemedy(),
+			Remedy: c.remedy(end, func(e *EndEvents) bool { return e.Exhaust == OpensAndCloses }, noExhaustLap),
 		})
 	case e.ExhaustOpening.Cmp(port) < 0:
 		f := Finding{
@@ -261,25 +322,10 @@ func (c *checker) ports(end End, e EndEvents) {
 		if e.ExhaustOpening.Ratio(port) < smallOpening {
 			f.Severity = CostsPower
 			f.Text += " Used steam is throttled going out and holds the piston back."
-			f.Remedy = c.exhaustEdgeRemedy()
+			f.Remedy = c.remedy(end, exhaustServes, noExhaustLap, fullTravel)
 		}
 		c.add(f)
 	}
-}
-
-func (c *checker) travelRemedy(purpose string) string {
-	travel := c.laps.Steam.Add(c.gear.Ports.Steam).Add(c.gear.Valve.Offset.Abs()).Scale(2)
-	g := c.gear
-	g.Travel = travel
-	return fmt.Sprintf("%s needs a travel of %s, a sheave offset by %s; then set the advance anew.", purpose, size(travel, units.Up), size(g.EccentricOffset(), units.Up))
-}
-
-func (c *checker) exhaustEdgeRemedy() string {
-	g := c.lineAndLine()
-	if g.InsideAdmission {
-		return fmt.Sprintf("Make the valve %s long over its outer edges, for no exhaust lap.", size(g.Valve.Length, units.Nearest))
-	}
-	return fmt.Sprintf("Make the cavity %s long, for no exhaust lap.", size(g.Valve.Cavity, units.Nearest))
 }
 
 // middle looks at full travel of the valve towards opening one end to steam.
@@ -288,13 +334,11 @@ func (c *checker) exhaustEdgeRemedy() string {
 // part of the bar, and its inner edge must leave enough of the middle port open.
 func (c *checker) middle(end End) {
 	g := c.gear
-	outer, inner := c.edgeLaps()
-	reach := c.reach(end)
 	land, fed := end, other(end) // the end whose outer edge has moved in, and the end that the middle port serves
 	if g.InsideAdmission {
 		land, fed = fed, land
 	}
-	if passage := g.Ports.Exhaust.Add(g.Ports.Bar).Sub(inner).Sub(reach); passage.Cmp(g.Ports.Steam) < 0 {
+	if passage := g.passage(end); passage.Cmp(g.Ports.Steam) < 0 {
 		f := Finding{Kind: MiddleThrottled, Severity: CostsPower, End: fed, Amount: g.Ports.Steam.Sub(passage)}
 		name, does := "exhaust port", "takes the exhaust of"
 		if g.InsideAdmission {
@@ -306,16 +350,29 @@ func (c *checker) middle(end End) {
 			f.Text = fmt.Sprintf("At full travel the valve leaves %s of the %s open while it %s the %s end, less than the cylinder port's %s.", both(passage), name, does, fed, mm(g.Ports.Steam))
 		}
 		need := g.Ports.Exhaust.Add(f.Amount)
-		f.Remedy = fmt.Sprintf("Make the %s %s wide with the bars as they are (then the valve is %s longer, inside and out), or the travel %s less.", name, size(need, units.Up), mm(f.Amount), size(f.Amount.Scale(2), units.Up))
+		f.Remedy = fmt.Sprintf("Make the %s %s wide with the bars as they are (then the valve is %s longer, inside and out)", name, size(need, units.Up), mm(f.Amount))
+		if less := c.opensWith(g.Travel.Sub(f.Amount.Scale(2))); less && passage.Cmp(g.Ports.Exhaust) < 0 {
+			f.Remedy += fmt.Sprintf(", or the travel %s less", size(f.Amount.Scale(2), units.Up))
+		}
+		f.Remedy += "."
+		if g, move := central(g); move != "" && g.passage(end).Cmp(g.Ports.Steam) >= 0 {
+			f.Remedy = move
+		}
 		c.add(f)
 	}
-	seal := outer.Add(g.Ports.Steam).Add(g.Ports.Bar).Sub(reach)
-	if seal.Cmp(g.Ports.Bar.Scale(leastSeal)) >= 0 {
+	seal, least := g.seal(end), g.Ports.Bar.Scale(leastSeal)
+	if seal.Cmp(least) >= 0 {
 		return
 	}
 	f := Finding{Kind: SteamPastValve, End: land}
-	most := outer.Add(g.Ports.Steam).Add(g.Ports.Bar.Scale(1 - leastSeal)).Sub(g.Valve.Offset.Abs()).Scale(2)
-	f.Remedy = fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered, or lengthen the valve.", size(most, units.Down))
+	most := g.Travel.Sub(least.Sub(seal).Scale(2))
+	if central, move := central(g); move != "" && central.seal(end).Cmp(least) >= 0 {
+		f.Remedy = move
+	} else if c.opensWith(most) {
+		f.Remedy = fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered, or lengthen the valve.", size(most, units.Down))
+	} else {
+		f.Remedy = fmt.Sprintf("Make the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.", size(least.Sub(seal).Scale(2), units.Up))
+	}
 	if seal.Sign() < 0 {
 		f.Severity, f.Amount = StopsEngine, seal.Neg()
 		f.Text = fmt.Sprintf("At full travel the valve's outer edge at the %s end runs %s past the bar, and live steam goes straight to exhaust behind it.", land, both(seal.Neg()))
@@ -326,8 +383,25 @@ func (c *checker) middle(end End) {
 	c.add(f)
 }
 
-func (c *checker) lead(end End, e EndEvents) {
-	if e.Steam != OpensAndCloses || math.Abs(float64(c.gear.Advance)) > math.Pi/2 {
+// enoughOf returns the opening of a port that a remedy must reach, after its
+// size has been rounded.
+func enoughOf(port units.Length) units.Length {
+	return port.Scale(smallOpening).Add(units.Micron(10))
+}
+
+// opensWith reports whether both ports still open to steam and to exhaust well
+// enough with another travel.
+func (c *checker) opensWith(travel units.Length) bool {
+	g := c.gear
+	g.Travel = travel
+	e, err := g.Events()
+	least := enoughOf(g.Ports.Steam)
+	opens := func(e EndEvents) bool { return e.Opening.Cmp(least) >= 0 && e.ExhaustOpening.Cmp(least) >= 0 }
+	return err == nil && opens(e.Head) && opens(e.Crank)
+}
+
+func (c *checker) lead(end End, e *EndEvents) {
+	if e.Steam != OpensAndCloses || c.backwards() {
 		return
 	}
 	lead, port := e.Lead, c.gear.Ports.Steam
@@ -356,18 +430,39 @@ func (c *checker) lead(end End, e EndEvents) {
 	}
 }
 
-// leadRemedy says which advance gives no lead, and how to share what the
-// eccentric rod makes unequal.
+// leadRemedy says how to set the valve and the eccentric. Where the mean of the
+// two leads is sound the eccentric stands right and only the valve is off.
 func (c *checker) leadRemedy() string {
-	set, err := c.gear.WithLead(units.Length{}, BothEnds)
-	if err != nil {
-		return "The steam lap is more than the valve's reach: " + c.steamEdgeRemedy(c.gear.Travel.Scale(0.25))
+	mean := c.events.Head.Lead.Add(c.events.Crank.Lead).Scale(0.5)
+	if c.laps.Steam.Sign() < 0 {
+		_, text := noSteamLap(c.gear)
+		return text
 	}
-	text := fmt.Sprintf("An advance of %s gives a mean lead of nothing; add what lead you want.", deg(set.Advance))
-	if offset, err := set.OffsetForEqualLead(); err == nil && !offset.IsZero() {
-		text += fmt.Sprintf(" Both ends then agree with the valve set %s the crank.", towards(offset))
+	set, text, lead := c.gear, "", "Both ends have a lead of "+both(mean)
+	if mean.Sign() < 0 || mean.Ratio(c.gear.Ports.Steam) > largeLead {
+		var err error
+		if set, err = c.gear.WithLead(units.Length{}, BothEnds); err != nil {
+			_, text = fullTravel(c.gear)
+			return text
+		}
+		lead = " Both ends then have the same lead"
+		text = fmt.Sprintf("At this travel an advance of %s gives a mean lead of nothing; add what lead you want.", deg(set.Advance))
 	}
-	return text
+	offset, err := set.OffsetForEqualLead()
+	if err != nil || offset == set.Valve.Offset {
+		return text
+	}
+	if offset.IsZero() {
+		return text + lead + " with the valve set central."
+	}
+	return text + lead + fmt.Sprintf(" with the valve set %s the crank.", towards(offset))
+}
+
+func goesOnly(reach units.Length) string {
+	if reach.Sign() < 0 {
+		return "stays " + both(reach.Neg()) + " short of the centre"
+	}
+	return "goes only " + both(reach)
 }
 
 func towards(offset units.Length) string {
@@ -391,7 +486,12 @@ func (c *checker) centre() {
 	if offset.Sub(equal).Abs().Cmp(c.gear.Travel.Scale(nearlyCentred)) <= 0 {
 		f.Text += " That is about what makes the leads equal."
 	} else {
-		f.Remedy = fmt.Sprintf("Move it %s the crank for equal leads, or %s the crank to the centre.", towards(equal.Sub(offset)), towards(offset.Neg()))
+		f.Remedy = fmt.Sprintf("Move it %s the crank to the centre", towards(offset.Neg()))
+		if equal.IsZero() {
+			f.Remedy += ", for equal leads."
+		} else {
+			f.Remedy += fmt.Sprintf(", or %s the crank for equal leads.", towards(equal.Sub(offset)))
+		}
 	}
 	c.add(f)
 }
@@ -399,35 +499,47 @@ func (c *checker) centre() {
 func (c *checker) cutOffs() {
 	head, crank := c.events.Head.CutOff, c.events.Crank.CutOff
 	difference := head.Stroke - crank.Stroke
-	if !head.Occurs || !crank.Occurs || math.Abs(difference) < equalCutOffs || c.gear.ConnectingRod.IsZero() && c.gear.EccentricRod.IsZero() {
+	if c.backwards() || !head.Occurs || !crank.Occurs || math.Abs(difference) < equalCutOffs || c.gear.ConnectingRod.IsZero() && c.gear.EccentricRod.IsZero() {
 		return
+	}
+	text := fmt.Sprintf("Cut-off comes at %s of the stroke at the head end and %s at the crank end.", percent(head.Stroke), percent(crank.Stroke))
+	why := " That is"
+	if g, _ := central(c.gear); g != c.gear {
+		why = " Part of that is the valve off centre, part"
+		if e, err := g.Events(); err == nil && e.Head.CutOff.Occurs && e.Crank.CutOff.Occurs {
+			text += fmt.Sprintf(" With the valve central it would come at %s and %s.", percent(e.Head.CutOff.Stroke), percent(e.Crank.CutOff.Stroke))
+		}
 	}
 	c.add(Finding{
 		Kind: UnequalCutOff, Severity: WorthKnowing, Amount: c.gear.Stroke.Scale(math.Abs(difference)),
-		Text: fmt.Sprintf("Cut-off comes at %s of the stroke at the head end and %s at the crank end. That is the slant of the rods and normal, not a fault; equal lead and equal cut-off cannot both be had.", percent(head.Stroke), percent(crank.Stroke)),
+		Text: text + why + " the slant of the rods and normal, not a fault; equal lead and equal cut-off cannot both be had.",
 	})
 }
 
 func (c *checker) blindArc() {
+	if c.backwards() || c.events.Head.Steam != OpensAndCloses || c.events.Crank.Steam != OpensAndCloses {
+		return // it does not start at all
+	}
 	head, crank := driven(c.events.Head), driven(c.events.Crank)
 	total := 2*halfTurn - (head[1] - head[0]) - (crank[1] - crank[0])
 	if total <= 0 {
 		return
 	}
+	second, until := halfTurn+crank[1], 2*halfTurn+head[0]
+	if second >= 2*halfTurn {
+		second -= 2 * halfTurn
+	}
+	if until > 2*halfTurn {
+		until -= 2 * halfTurn
+	}
 	text := fmt.Sprintf("A single cylinder cannot start by itself in %.0f of the 360 deg: from %s to %s and from %s to %s of crank after the head-end dead centre. Turn it by hand past there, with the steam shut off.",
-		total.Degrees(), deg(head[1]), deg(halfTurn+crank[0]), deg(halfTurn+crank[1]), deg(2*halfTurn+head[0]))
+		total.Degrees(), deg(head[1]), deg(halfTurn+crank[0]), deg(second), deg(until))
 	c.add(Finding{Kind: BlindArc, Severity: WorthKnowing, Arc: total, Text: text})
 }
 
 // driven returns the part of one end's outward stroke during which the port is
 // open to steam.
 func driven(e EndEvents) [2]units.Angle {
-	switch e.Steam {
-	case NeverOpens:
-		return [2]units.Angle{}
-	case NeverCloses:
-		return [2]units.Angle{0, halfTurn}
-	}
 	from := max(e.Admission.Crank, 0)
 	to := min(e.CutOff.Crank, halfTurn)
 	return [2]units.Angle{min(from, halfTurn), max(to, min(from, halfTurn))}
@@ -440,8 +552,15 @@ func other(end End) End {
 	return HeadEnd
 }
 
-// mm writes a length for a sentence, to a hundredth of a millimetre.
-func mm(l units.Length) string { return trim(l.Decimal(units.Millimetres, 2)) + " mm" }
+// mm writes a length for a sentence, to a hundredth of a millimetre, and below
+// a tenth to a micron.
+func mm(l units.Length) string {
+	places := 2
+	if l.Abs().Cmp(units.Micron(100)) < 0 {
+		places = 3
+	}
+	return trim(l.Decimal(units.Millimetres, places)) + " mm"
+}
 
 // both writes it in millimetres and in thou.
 func both(l units.Length) string {
@@ -470,6 +589,7 @@ func trim(s string) string {
 	return s
 }
 
-func deg(a units.Angle) string { return fmt.Sprintf("%.1f deg", a.Degrees()) }
+// deg writes an angle to a tenth of a degree, nothing without a sign.
+func deg(a units.Angle) string { return fmt.Sprintf("%.1f deg", math.Round(10*a.Degrees())/10+0) }
 
 func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }

@@ -13,7 +13,7 @@ import (
 type ReamingHole struct {
 	Rule      string       // who reams so: "trade-training"
 	Low, High units.Length // drill sizes; smaller leaves too much, larger too little
-	Least     units.Length // the reamer should never be asked to take out more than this leaves
+	Least     units.Length // another text's end: no reamer takes out more than this leaves; some rules for large reamers do ask it
 	Note      string
 	Ref       source.Ref
 }
@@ -63,8 +63,9 @@ func readReaming(r *table.Row) reamingRow {
 // 0.3 mm up to 20 mm, 0.3 to 0.5 up to 50 mm, takes 0.05 mm off for the drill
 // that cuts oversize, and leaves half as much again in aluminium. Too little
 // stock rubs, too much cuts oversize; drill a trial hole. Least follows the text
-// of 1914 that a reamer never takes more than 1/32 in. Reamers that are not
-// above 1 mm and up to 100 mm are an [*units.ArgumentError].
+// of 1914 that a reamer never takes more than 1/32 in, which the default goes
+// past above 50 mm, and in aluminium by a hair above 20 mm: take the larger drill
+// there. Reamers outside 1 mm to 100 mm are an [*units.ArgumentError].
 func ReamingHoles(reamer units.Length, material Material) ([]ReamingHole, error) {
 	if reamer.Cmp(units.MM(1)) < 0 || reamer.Cmp(units.MM(100)) > 0 {
 		return nil, bad("reamer", reamer.String(), "", "1 mm to 100 mm", units.ErrOutOfRange)

@@ -200,6 +200,7 @@ func TestPlanFindings(t *testing.T) {
 		{"large work", func(j *speeds.Job) { j.Diameter = units.MM(300) }, 0, "slowly enough", speeds.Stop},
 		{"deep hole", func(j *speeds.Job) { j.Operation, j.Diameter, j.Depth = speeds.Drilling, units.MM(6), units.MM(30) }, 1200, "5 diameters deep: 30 % off the speed", speeds.Note},
 		{"deeper than the table", func(j *speeds.Job) { j.Operation, j.Diameter, j.Depth = speeds.Drilling, units.MM(8), units.MM(80) }, 650, "10 diameters deep, deeper than the table goes; with its last line, 35 % off", speeds.Warning},
+		{"parting a large bar", func(j *speeds.Job) { j.Operation, j.Diameter = speeds.Parting, units.MM(51) }, 110, "jams more often", speeds.Warning},
 		{"a limit below the slowest step", func(j *speeds.Job) {
 			j.Limits = []speeds.Limit{{Speed: 50 * units.RevPerMinute, Reason: "the faceplate trembles"}}
 		}, 0, "its slowest, 60 rev/min, is above the limit", speeds.Stop},

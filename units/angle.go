@@ -1,6 +1,7 @@
 package units
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -38,6 +39,12 @@ func ParseAngle(s string) (Angle, error) {
 		return v, nil
 	}
 	v, err := angle.parse(s)
+	if bad := (*ParseError)(nil); errors.As(err, &bad) {
+		bad.Accepted += `, or 26°30' and 26°30'15"`
+		if _, after, ok := strings.Cut(s, "°"); ok && strings.TrimSpace(after) != "" {
+			bad.Err, bad.Problem = ErrSyntax, "not whole degrees with minutes and seconds below 60"
+		}
+	}
 	return Angle(v), err
 }
 

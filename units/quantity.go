@@ -10,10 +10,9 @@ import (
 // A quantity is what the float64 types of this package have in common: a name,
 // and the units that people write. The first unit is the one it prints in.
 type quantity struct {
-	name  string
-	units []unitDef
-	least float64 // smallest value, in SI; the zero quantity has none
-	floor bool    // whether least counts
+	name     string
+	units    []unitDef
+	absolute bool // whether zero is absolute, with nothing below it
 }
 
 // A unitDef says that one unit is factor SI units, counted from zero.
@@ -78,8 +77,8 @@ func (q *quantity) parse(s string) (float64, error) {
 	if !ok {
 		return fail(ErrOutOfRange, "too large or too small to hold")
 	}
-	if q.floor && v < q.least {
-		return fail(ErrOutOfRange, "below the least value there is")
+	if q.absolute && v < 0 {
+		return fail(ErrOutOfRange, "below absolute zero")
 	}
 	return v, nil
 }

@@ -34,7 +34,7 @@ func (t Temperature) Sub(u Temperature) TemperatureDifference { return Temperatu
 // Add returns the temperature that is d above t.
 func (t Temperature) Add(d TemperatureDifference) Temperature { return t + Temperature(d) }
 
-var temperature = quantity{name: "temperature", floor: true, units: []unitDef{
+var temperature = quantity{name: "temperature", absolute: true, units: []unitDef{
 	{"°C C degC", 1, celsiusZero},
 	{"°F F degF", 5.0 / 9, fahrenheitZero},
 	{"K", 1, 0},

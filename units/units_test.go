@@ -202,7 +202,7 @@ func TestParseQuantity(t *testing.T) {
 		{"1e-999 bar", kinds[1].parse, units.ErrOutOfRange, "too small"},
 		{"1.00000000000000000001e999999999 bar", kinds[1].parse, units.ErrOutOfRange, "too large"},
 		{strings.Repeat("9", 65) + " bar", kinds[1].parse, units.ErrSyntax, "64 characters"},
-		{"26°75'", kinds[0].parse, units.ErrUnknownUnit, "unknown unit"},
+		{"26°75'", kinds[0].parse, units.ErrSyntax, "minutes and seconds below 60"},
 	} {
 		_, err := test.parse(test.text)
 		if !errors.Is(err, test.err) || !strings.Contains(err.Error(), test.problem) || !strings.Contains(err.Error(), "accepted: ") {

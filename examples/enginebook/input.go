@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -116,11 +117,12 @@ func readFile(name string) ([]byte, error) {
 // kind or unit and a key given twice are errors that name file, line and column
 // and say what is accepted.
 func parse(name string, text []byte) (*input, error) {
+	text = bytes.TrimPrefix(text, []byte("\uFEFF")) // some editors mark a file as UTF-8
 	in := &input{name: name, at: map[string]unstable.Position{}}
 	if err := in.findKeys(text); err != nil {
 		return nil, err
 	}
-	decoder := toml.NewDecoder(strings.NewReader(string(text))).DisallowUnknownFields()
+	decoder := toml.NewDecoder(bytes.NewReader(text)).DisallowUnknownFields()
 	err := decoder.Decode(&in.engine)
 
 	var unknown *toml.StrictMissingError
@@ -130,7 +132,7 @@ func parse(name string, text []byte) (*input, error) {
 		var all []error
 		for _, e := range unknown.Errors {
 			line, column := e.Position()
-			all = append(all, in.complaint(line, column, "%s: unknown key; accepted: %s", strings.Join(e.Key(), "."), strings.Join(knownKeys(), ", ")))
+			all = append(all, in.complaint(line, column, "%s: unknown key; accepted: %s", strings.Join(e.Key(), "."), strings.Join(keysBeside(e.Key()), ", ")))
 		}
 		return nil, errors.Join(all...)
 	case errors.As(err, &bad):
@@ -145,13 +147,31 @@ func parse(name string, text []byte) (*input, error) {
 // explain puts a decoder's complaint in the words of this file.
 func explain(e *toml.DecodeError) string {
 	key, message := strings.Join(e.Key(), "."), strings.TrimPrefix(e.Error(), "toml: ")
-	if strings.Contains(message, "units.") || strings.Contains(message, "main.") { // a Go type, which says nothing to a builder
-		message = `not of the right kind; accepted: a quantity is text with its unit, such as "20 mm", "3/4 in" or "26 deg"`
+	if strings.Contains(message, "units.") || strings.Contains(message, "main.") || strings.Contains(message, "cannot ") { // a Go type, which says nothing to a builder
+		message = "not of the right kind; accepted: " + kindOf(e.Key())
 	}
 	if key == "" {
 		return message
 	}
 	return key + ": " + message
+}
+
+// kindOf says what belongs to a key.
+func kindOf(key []string) string {
+	name := strings.Join(key, ".")
+	for _, k := range fieldKeys("", engineFile{}) {
+		switch plain := strings.ReplaceAll(k.name, "[]", ""); {
+		case plain == name && k.text:
+			return `text in quotes, a quantity with its unit, such as "20 mm", "3/4 in" or "26 deg"`
+		case plain == name:
+			return "a plain number without quotes, such as 12 or -1.5"
+		case strings.HasPrefix(k.name, name+"[]."):
+			return "a table for each, under [[" + name + "]]"
+		case strings.HasPrefix(k.name, name+"."):
+			return "one table, under [" + name + "]"
+		}
+	}
+	return "keys and values of an engine file"
 }
 
 func (in *input) complaint(line, column int, format string, args ...any) error {
@@ -165,11 +185,11 @@ func (in *input) errorAt(key, format string, args ...any) error {
 		if p, ok := in.at[k]; ok {
 			return in.complaint(p.Line, p.Column, "%s: %s", key, fmt.Sprintf(format, args...))
 		}
-		dot := strings.LastIndexByte(k, '.')
-		if dot < 0 {
+		end := strings.LastIndexAny(k, ".[") // [fits] in place of [[fits]] is fits[0] too
+		if end < 0 {
 			return in.complaint(1, 1, "%s: %s", key, fmt.Sprintf(format, args...))
 		}
-		k = k[:dot]
+		k = k[:end]
 	}
 }
 
@@ -265,12 +285,27 @@ func (in *input) findKeys(text []byte) error {
 
 var elementIndex = regexp.MustCompile(`\[\d+\]`)
 
-// knownKeys lists the keys that an engine file may hold.
-func knownKeys() []string {
-	var keys []string
+// keysBeside lists what the table of an unknown key may hold.
+func keysBeside(key []string) []string {
+	table := strings.Join(key[:len(key)-1], ".")
+	var keys, all []string
 	for _, k := range fieldKeys("", engineFile{}) {
-		keys = append(keys, k.name)
+		name := strings.ReplaceAll(k.name, "[]", "")
+		first, rest, inTable := strings.Cut(name, ".")
+		switch {
+		case inTable && first == table:
+			keys = append(keys, rest)
+		case !inTable:
+			all = append(all, name)
+		case strings.HasPrefix(k.name, first+"[]"):
+			all = append(all, "[["+first+"]]")
+		default:
+			all = append(all, "["+first+"]")
+		}
+	}
+	if keys == nil {
+		keys = all
 	}
 	slices.Sort(keys)
-	return keys
+	return slices.Compact(keys)
 }

@@ -148,6 +148,13 @@ func TestEventThatNeverHappens(t *testing.T) {
 	}
 }
 
+func TestRemedyOfBothEndsStandsOnce(t *testing.T) {
+	stdout, _, _ := book1(t, engine(t, `exhaust = "4 mm"`, `exhaust = "2 mm"`))
+	if both, once := strings.Count(stdout, "port is still shut by"), strings.Count(stdout, "an advance of 43.4 deg"); both != 2 || once != 1 {
+		t.Errorf("%d findings, %d remedies in\n%s", both, once, stdout)
+	}
+}
+
 func TestOptions(t *testing.T) {
 	// A lead in place of the advance.
 	stdout, _, code := book1(t, "-json", engine(t, `advance = "26 deg"`, `lead = "0.1 mm"`))
@@ -161,6 +168,10 @@ func TestOptions(t *testing.T) {
 	stdout, _, _ = book1(t, "-json", engine(t, `connecting_rod = "63 mm"`+"\n"+`eccentric_rod = "60 mm"`, `connecting_rod = "infinite"`+"\n"+`eccentric_rod = "infinite"`))
 	b = decode(t, stdout)
 	near(t, "cut-off at both ends", b.Events.Head.CutOff.Stroke, *b.Events.Crank.CutOff.Stroke, 1e-12)
+	// The mark that some editors put before UTF-8.
+	if _, stderr, code := book1(t, engine(t, "# A small", "\uFEFF# A small")); code != 0 {
+		t.Errorf("byte order mark: exit %d %s", code, stderr)
+	}
 	// A short chest stops the engine; inches and a piston valve are read.
 	if _, _, code := book1(t, engine(t, "", "[chest]\nlength = \"3/4 in\"")); code != 1 {
 		t.Errorf("short chest: exit %d", code)
@@ -180,8 +191,8 @@ func TestBadFiles(t *testing.T) {
 		{"bare number", `bore = "20 mm"`, `bore = 20`, `engine.toml:5:8: cylinder.bore: a bare 20; accepted: text in quotes`},
 		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:8: cylinder.bore: not of the right kind`},
 		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:24:11: eccentric.advance: units: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
-		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, `engine.toml:5:1: cylinder.boore: unknown key; accepted: chest.length, covers[].`},
-		{"unknown table", `[cylinder]`, "[wheel]\n[cylinder]", `unknown key`},
+		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, "engine.toml:5:1: cylinder.boore: unknown key; accepted: bore, stroke\n"},
+		{"unknown table", `[cylinder]`, "[wheel]\nspokes = 6\n[cylinder]", `wheel: unknown key; accepted: [[covers]], [[fasteners]], [[fits]], [[operations]], [chest], [cylinder]`},
 		{"other case", `bore = "20 mm"`, `BORE = "20 mm"`, `engine.toml:5:1: BORE: unknown key; accepted: bore`},
 		{"twice", `bore = "20 mm"`, "bore = \"20 mm\"\nbore = \"20 mm\"", `engine.toml:6:1: bore: key bore is already defined`},
 		{"twice in two cases", `bore = "20 mm"`, "bore = \"20 mm\"\nBore = \"30 mm\"", `engine.toml:6:1: Bore: unknown key`},
@@ -198,6 +209,10 @@ func TestBadFiles(t *testing.T) {
 		{"lever", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = 0.0", `engine.toml:11:1: motion.lever_ratio: 0; accepted`},
 		{"lever not finite", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = nan", `engine.toml:11:1: motion.lever_ratio: eccentric: lever ratio NaN`},
 		{"zero chest", "", "[chest]\nlength = \"0 mm\"", `: chest.length: 0 mm; accepted`},
+		{"lever in quotes", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = \"-1\"", `engine.toml:11:15: motion.lever_ratio: not of the right kind; accepted: a plain number`},
+		{"table written as a list", "[cylinder]", "[[cylinder]]", `cylinder: not of the right kind; accepted: one table, under [cylinder]`},
+		{"list written as a value", "[cylinder]", "fits = 3\n[cylinder]", `fits: not of the right kind; accepted: a table for each, under [[fits]]`},
+		{"chest without a length", "", "[chest]", `chest.length: missing; accepted: a length`},
 		{"broken text", `bore = "20 mm"`, `bore = "20 mm`, `engine.toml:5:14:`},
 	} {
 		t.Run(test.name, func(t *testing.T) {

@@ -163,7 +163,7 @@ material = "brass"
 	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" || math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
 		t.Errorf("%+v", o[0])
 	}
-	if len(o[0].Mind) != 4 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
+	if len(o[0].Mind) != 5 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
 		t.Errorf("%+v", o)
 	}
 	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil || math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {

@@ -79,6 +79,9 @@ func (in *input) gear() (eccentric.Gear, error) {
 	if e.Valve.Offset != nil {
 		gear.Valve.Offset = *e.Valve.Offset
 	}
+	if _, given := in.at["chest"]; given && e.Chest.Length == nil {
+		return eccentric.Gear{}, in.missing(length+", or no chest at all", "chest.length")
+	}
 	if e.Chest.Length != nil {
 		gear.Chest = *e.Chest.Length
 		if gear.Chest.IsZero() {
@@ -91,7 +94,7 @@ func (in *input) gear() (eccentric.Gear, error) {
 	if e.Motion.LeverRatio != nil {
 		gear.LeverRatio = *e.Motion.LeverRatio
 		if gear.LeverRatio == 0 {
-			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for a lever that reverses it")
+			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever")
 		}
 	}
 	switch e.Valve.Admission {

@@ -83,7 +83,7 @@ func (p *printer) table(rows [][]string) {
 func (p *printer) findings(title string, findings []finding) {
 	p.heading(title)
 	var last eccentric.Severity = -1
-	for _, f := range findings {
+	for i, f := range findings {
 		if f.Severity != eccentric.WorthKnowing {
 			if f.Severity != last {
 				p.line(strings.ToUpper(f.Severity.String()))
@@ -95,7 +95,8 @@ func (p *printer) findings(title string, findings []finding) {
 			text = f.Where + ": " + text
 		}
 		p.hang(mark, text)
-		if f.Remedy != "" {
+		// What cures both ends alike is said once, after the second.
+		if again := i+1 < len(findings) && findings[i+1].Kind == f.Kind && findings[i+1].Remedy == f.Remedy; f.Remedy != "" && !again {
 			p.hang("    > ", f.Remedy)
 		}
 	}

@@ -206,6 +206,38 @@ func TestTablePositions(t *testing.T) {
 	}
 }
 
+// The nearest move is a move, even where the finest circle is far too coarse.
+func TestNearestMoves(t *testing.T) {
+	h := head(t)
+	for n := 1; n <= 3000; n++ {
+		near, err := h.Nearest(n)
+		if err != nil || near.Setting.Crank() <= 0 {
+			t.Fatalf("%d: %+v, %v", n, near, err)
+		}
+		for _, m := range []int{near.Below, near.Above} {
+			if m == 0 {
+				continue
+			}
+			if _, err := h.Divide(m); err != nil {
+				t.Fatalf("beside %d: %v", n, err)
+			}
+		}
+		if near.Above == 0 && n < 40*66 {
+			t.Fatalf("%d: nothing above it", n)
+		}
+	}
+	if s, off, err := h.Angle(1 * units.ArcMinute); err != nil || s.Spaces != 1 || s.Circle != 66 || off <= 0 {
+		t.Errorf("a minute of arc: %v, %v, %v", s, off, err)
+	}
+	plain, err := dividing.NewHead(90)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, _, err := plain.Angle(1 * units.Degree); err != nil || s.Turns != 1 {
+		t.Errorf("a degree without plates: %v, %v", s, err)
+	}
+}
+
 func TestRefuses(t *testing.T) {
 	h := head(t)
 	for name, call := range map[string]func() error{

@@ -163,9 +163,9 @@ type Near struct {
 	Above   int         // and the next larger
 }
 
-// Nearest returns the move that comes nearest to n divisions, with the error
-// that it gathers round the work, and the numbers of divisions on either side
-// that can be had. For n that [Head.Divide] gives, the errors are zero. A closing
+// Nearest returns the move, of one space at least, that comes nearest to n
+// divisions, with the error that it gathers round the work, and the numbers of
+// divisions on either side that can be had. For n that [Head.Divide] gives, the errors are zero. A closing
 // error of a few minutes of arc, all in one gap, may do for a grip or a dial,
 // never for a gear.
 func (h Head) Nearest(n int) (Near, error) {
@@ -179,28 +179,36 @@ func (h Head) Nearest(n int) (Near, error) {
 	turn := 360 * units.Degree / units.Angle(h.ratio)
 	step := units.Angle(near.Setting.Crank())*turn - 360*units.Degree/units.Angle(n)
 	near.Step, near.Closing = step, step*units.Angle(n)
-	for m := n - 1; m >= 1; m-- {
-		if _, err := h.Divide(m); err == nil {
+	for m := n - 1; m >= 1 && near.Below == 0; m-- {
+		if h.divides(m) {
 			near.Below = m
-			break
 		}
 	}
-	for m := n + 1; m <= 10_000; m++ {
-		if _, err := h.Divide(m); err == nil {
+	most := h.ratio // one space on the largest circle is the least move
+	if len(h.circles) > 0 {
+		most *= h.circles[len(h.circles)-1]
+	}
+	for m := n + 1; m <= min(most, 10_000) && near.Above == 0; m++ {
+		if h.divides(m) {
 			near.Above = m
-			break
 		}
 	}
 	return near, nil
 }
 
+// divides reports whether n divisions can be had.
+func (h Head) divides(n int) bool {
+	rest := h.ratio % n
+	return rest == 0 || slices.ContainsFunc(h.circles, func(c int) bool { return rest*c%n == 0 })
+}
+
 // nearest returns the move closest to a number of turns, on the smallest circle
-// when several are as close.
+// when several are as close. To stay where it is is no move.
 func (h Head) nearest(turns float64) Setting {
-	best := Setting{Turns: int(math.Round(turns))}
+	best := Setting{Turns: max(1, int(math.Round(turns)))}
 	off := math.Abs(best.Crank() - turns)
 	for _, c := range h.circles {
-		spaces := int(math.Round(turns * float64(c)))
+		spaces := max(1, int(math.Round(turns*float64(c))))
 		s := Setting{spaces / c, spaces % c, c}
 		if d := math.Abs(s.Crank() - turns); d < off-1e-12 {
 			best, off = s, d
@@ -212,12 +220,13 @@ func (h Head) nearest(turns float64) Setting {
 	return best
 }
 
-// Angle returns the move nearest to an angle of the work and the error it
-// leaves, zero when it is exact:
+// Angle returns the move, of one space at least, nearest to an angle of the work
+// and the error it leaves, zero when it is exact:
 //
 //	turns = angle ratio / 360 degrees
 //
-// On a 40:1 head one turn is 9 degrees. Angles from 0 to 360 degrees.
+// On a 40:1 head one turn is 9 degrees. Angles above 0, up to 360 degrees; others
+// are an [*units.ArgumentError].
 func (h Head) Angle(a units.Angle) (Setting, units.Angle, error) {
 	if err := h.check(1); err != nil {
 		return Setting{}, 0, err

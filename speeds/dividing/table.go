@@ -21,7 +21,11 @@ type Position struct {
 // String returns the angle in degrees, minutes and seconds with the handwheel
 // beside it.
 func (p Position) String() string {
-	return fmt.Sprintf("%d°%02d'%02d\", handwheel %d turns and %.4f deg", p.Degrees, p.Minutes, p.Seconds, p.Turns, p.Rest.Degrees())
+	turns := "turns"
+	if p.Turns == 1 {
+		turns = "turn"
+	}
+	return fmt.Sprintf("%d°%02d'%02d\", handwheel %d %s and %.4f deg", p.Degrees, p.Minutes, p.Seconds, p.Turns, turns, p.Rest.Degrees())
 }
 
 // TablePositions returns the settings of a rotary table, without plates, for n

@@ -1,0 +1,138 @@
+package eccentric
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// follow does to a gear what the sentences of a remedy say, with the sizes that
+// they print.
+func follow(t tester, g Gear, remedy string) Gear {
+	t.Helper()
+	size := func(pattern string, set func(units.Length)) {
+		if m := regexp.MustCompile(pattern).FindStringSubmatch(remedy); m != nil {
+			l, err := units.ParseLength(m[1] + " mm")
+			if err != nil {
+				t.Fatal(err)
+			}
+			set(l)
+		}
+	}
+	size(`Move the valve ([\d.]+) mm \([^)]*\) \w+ .*the centre`, func(units.Length) { g.Valve.Offset = units.Length{} }) // the size is rounded
+	size(`cavity (?:of )?([\d.]+) mm`, func(l units.Length) { g.Valve.Cavity = l })
+	size(`between its inner edges ([\d.]+) mm`, func(l units.Length) { g.Valve.Cavity = l })
+	size(`the valve ([\d.]+) mm \([^)]*\) between its inner edges`, func(l units.Length) { g.Valve.Cavity = l })
+	size(`valve (?:at least )?([\d.]+) mm \([^)]*\) long over`, func(l units.Length) { g.Valve.Length = l })
+	size(`over its outer edges at least ([\d.]+) mm`, func(l units.Length) { g.Valve.Length = l })
+	size(`Make the valve ([\d.]+) mm \([^)]*\) longer`, func(l units.Length) { g.Valve.Length = g.Valve.Length.Add(l) })
+	size(`(?:Keep the travel to|needs a travel of) ([\d.]+) mm`, func(l units.Length) { g.Travel = l })
+	size(`(?:exhaust|middle) port ([\d.]+) mm`, func(l units.Length) {
+		more := l.Sub(g.Ports.Exhaust)
+		g.Ports.Exhaust = l
+		g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
+	})
+	return g
+}
+
+// What a remedy says, done to the sizes it prints, puts the finding right: it is
+// gone, or no longer costs anything.
+func TestRemediesHelp(t *testing.T) {
+	followed := map[FindingKind]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		g := anyGear(t)
+		// One engine in three has its valve far off centre.
+		g.Valve.Offset = g.Travel.Scale(rapid.SampledFrom([]float64{0, 0.05, -0.7}).Draw(t, "far off"))
+		for _, f := range findings(t, g) {
+			switch f.Kind {
+			case RunsBackwards, FoulsChest, OffCentre, LateSteam, LargeLead:
+				continue // of settings, not of sizes; TestRemediesOfSetting
+			}
+			if f.Remedy == "" {
+				continue
+			}
+			followed[f.Kind]++
+			better := follow(t, g, f.Remedy)
+			if better == g {
+				t.Fatalf("%v: nothing to follow in %q", f.Kind, f.Remedy)
+			}
+			all, err := better.Check()
+			if err != nil { // a rod too short for the travel that the ports need
+				if !strings.Contains(err.Error(), "eccentric rod") {
+					t.Fatalf("%v: %q: %v", f.Kind, f.Remedy, err)
+				}
+				continue
+			}
+			if still, ok := find(all, f.Kind, f.End); ok && still.Severity != WorthKnowing {
+				t.Fatalf("%v\nremedy %q\nleaves %v of %+v", f.Text, f.Remedy, still.Text, better)
+			}
+		}
+	})
+	for kind := range NoLead {
+		switch kind {
+		case RunsBackwards, FoulsChest, LateSteam:
+		default:
+			if followed[kind] == 0 {
+				t.Errorf("%v: no remedy was followed", kind)
+			}
+		}
+	}
+}
+
+func TestRemediesOfSetting(t *testing.T) {
+	for _, test := range []struct {
+		name  string
+		spoil func(*Gear)
+		kind  FindingKind
+		end   End
+		want  string
+		cure  func(*Gear)
+	}{
+		{"eccentric turned half round", func(g *Gear) { g.Advance = -154 * units.Degree }, RunsBackwards, BothEnds,
+			"half round on the shaft, until it stands 116.0 deg ahead", func(g *Gear) { g.Advance = 26 * units.Degree }},
+		{"eccentric of the other direction", func(g *Gear) { g.Advance = 154 * units.Degree }, RunsBackwards, BothEnds,
+			"(advance 26.0 deg, the same lead), or run the engine the other way", func(g *Gear) { g.Advance = 26 * units.Degree }},
+		{"only the valve is off: late", func(g *Gear) { g.Valve.Offset = units.MM(0.5) }, LateSteam, CrankEnd,
+			"Both ends have a lead of 0.2 mm (8 thou) with the valve set 0.069 mm (2.7 thou) away from the crank.", func(g *Gear) { g.Valve.Offset = units.MM(-0.069) }},
+		{"only the valve is off: early", func(g *Gear) { g.Valve.Offset = units.MM(0.5) }, LargeLead, HeadEnd,
+			"Both ends have a lead of 0.2 mm", func(g *Gear) { g.Valve.Offset = units.MM(-0.069) }},
+		{"infinite rod, off centre", func(g *Gear) { g.EccentricRod, g.Valve.Offset = units.Length{}, units.MM(0.5) }, LateSteam, CrankEnd,
+			"with the valve set central.", func(g *Gear) { g.Valve.Offset = units.Length{} }},
+		{"no steam lap to lead", func(g *Gear) { g.Valve.Length = units.MM(12) }, LargeLead, HeadEnd,
+			"13 mm (0.512 in) long over its outer edges, for no steam lap, and set the advance anew", func(g *Gear) { g.Valve.Length = units.MM(13); *g = withLead(t, *g, units.MM(0.1)) }},
+		{"off centre, infinite rod", func(g *Gear) { g.EccentricRod, g.Valve.Offset = units.Length{}, units.MM(-0.5) }, OffCentre, BothEnds,
+			"Move it 0.5 mm (19.7 thou) towards the crank to the centre, for equal leads.", func(g *Gear) { g.Valve.Offset = units.Length{} }},
+	} {
+		g := demo()
+		test.spoil(&g)
+		f, ok := find(findings(t, g), test.kind, test.end)
+		if !ok || !strings.Contains(f.Remedy, test.want) {
+			t.Errorf("%s: %v: remedy %q, want %q", test.name, ok, f.Remedy, test.want)
+		}
+		test.cure(&g)
+		if f, ok := find(findings(t, g), test.kind, test.end); ok {
+			t.Errorf("%s: after the remedy: %v", test.name, f)
+		}
+	}
+}
+
+// An engine that does not run has no blind arc, and its cut-offs are not said to
+// be normal.
+func TestCheckSaysNothingNormalOfAnEngineThatStops(t *testing.T) {
+	for _, spoil := range []func(*Gear){
+		func(g *Gear) { g.Advance = 154 * units.Degree },
+		func(g *Gear) { g.Travel = units.MM(2) },
+	} {
+		g := demo()
+		spoil(&g)
+		for _, f := range findings(t, g) {
+			if f.Kind == BlindArc || f.Kind == UnequalCutOff {
+				t.Errorf("%v: %s", f.Kind, f.Text)
+			}
+		}
+	}
+}
