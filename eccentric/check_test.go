@@ -256,14 +256,14 @@ func TestCheckAlwaysAnswers(t *testing.T) {
 }
 
 func TestNames(t *testing.T) {
-	for i := range findingKindNames.texts {
+	for i := range findingKindNames.Texts {
 		text, _ := FindingKind(i).MarshalText()
 		var back FindingKind
 		if err := back.UnmarshalText(text); err != nil || back != FindingKind(i) {
 			t.Errorf("%s: %v %v", text, back, err)
 		}
 	}
-	if BlindArc != FindingKind(len(findingKindNames.texts)-1) {
+	if BlindArc != FindingKind(len(findingKindNames.Texts)-1) {
 		t.Error("a kind of finding has no name")
 	}
 	for _, set := range []interface{ UnmarshalText([]byte) error }{new(FindingKind), new(Severity), new(End), new(PortState)} {

@@ -3,6 +3,7 @@ package eccentric
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -45,16 +46,18 @@ const (
 	NeverCloses
 )
 
-var portStateNames = names{"state of a port", []string{"opens and closes", "never opens", "never closes"}}
+var portStateNames = names.Set{Package: "eccentric", Type: "PortState", Field: "state of a port", Texts: []string{"opens and closes", "never opens", "never closes"}}
 
 // String returns "opens and closes", "never opens" or "never closes".
-func (s PortState) String() string { return portStateNames.text(int(s)) }
+func (s PortState) String() string { return portStateNames.Text(int(s)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s PortState) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s PortState) MarshalText() ([]byte, error) { return portStateNames.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *PortState) UnmarshalText(text []byte) error { return portStateNames.set((*int)(s), text) }
+func (s *PortState) UnmarshalText(text []byte) error {
+	return names.Unmarshal(&portStateNames, s, text)
+}
 
 // Events returns the events of the gear, with both rods at their true length.
 //

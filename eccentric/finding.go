@@ -1,6 +1,9 @@
 package eccentric
 
-import "github.com/valvechest/valvechest/units"
+import (
+	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/units"
+)
 
 // A Finding is something that [Gear.Check] has to say about a gear.
 type Finding struct {
@@ -23,16 +26,16 @@ const (
 	WorthKnowing
 )
 
-var severityNames = names{"severity", []string{"stops the engine", "costs power", "worth knowing"}}
+var severityNames = names.Set{Package: "eccentric", Type: "Severity", Field: "severity", Texts: []string{"stops the engine", "costs power", "worth knowing"}}
 
 // String returns "stops the engine", "costs power" or "worth knowing".
-func (s Severity) String() string { return severityNames.text(int(s)) }
+func (s Severity) String() string { return severityNames.Text(int(s)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s Severity) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s Severity) MarshalText() ([]byte, error) { return severityNames.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Severity) UnmarshalText(text []byte) error { return severityNames.set((*int)(s), text) }
+func (s *Severity) UnmarshalText(text []byte) error { return names.Unmarshal(&severityNames, s, text) }
 
 // A FindingKind says what a finding is about.
 type FindingKind int
@@ -61,7 +64,7 @@ const (
 	BlindArc                              // where one cylinder cannot start by itself
 )
 
-var findingKindNames = names{"kind of finding", []string{
+var findingKindNames = names.Set{Package: "eccentric", Type: "FindingKind", Field: "kind of finding", Texts: []string{
 	"land narrower than port",
 	"runs backwards",
 	"steam port never opens",
@@ -85,10 +88,12 @@ var findingKindNames = names{"kind of finding", []string{
 
 // String returns the kind in a few plain words, such as "land narrower than
 // port".
-func (k FindingKind) String() string { return findingKindNames.text(int(k)) }
+func (k FindingKind) String() string { return findingKindNames.Text(int(k)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (k FindingKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+func (k FindingKind) MarshalText() ([]byte, error) { return findingKindNames.Marshal(int(k)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (k *FindingKind) UnmarshalText(text []byte) error { return findingKindNames.set((*int)(k), text) }
+func (k *FindingKind) UnmarshalText(text []byte) error {
+	return names.Unmarshal(&findingKindNames, k, text)
+}

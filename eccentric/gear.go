@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -198,13 +199,13 @@ const (
 	CrankEnd
 )
 
-var endNames = names{"end of the cylinder", []string{"both", "head", "crank"}}
+var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the cylinder", Texts: []string{"both", "head", "crank"}}
 
 // String returns "both", "head" or "crank".
-func (e End) String() string { return endNames.text(int(e)) }
+func (e End) String() string { return endNames.Text(int(e)) }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (e End) MarshalText() ([]byte, error) { return []byte(e.String()), nil }
+func (e End) MarshalText() ([]byte, error) { return endNames.Marshal(int(e)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (e *End) UnmarshalText(text []byte) error { return endNames.set((*int)(e), text) }
+func (e *End) UnmarshalText(text []byte) error { return names.Unmarshal(&endNames, e, text) }

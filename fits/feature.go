@@ -1,11 +1,6 @@
 package fits
 
-import (
-	"fmt"
-	"slices"
-
-	"github.com/valvechest/valvechest/units"
-)
+import "github.com/valvechest/valvechest/internal/names"
 
 // A Feature is the inside or the outside part of a fit.
 type Feature int
@@ -16,35 +11,19 @@ const (
 	Shaft
 )
 
-var features = []string{"neither", "hole", "shaft"}
+var features = names.Set{Package: "fits", Type: "Feature", Field: "feature", Texts: []string{"", "hole", "shaft"}}
 
-// String returns "hole", "shaft", or "neither" for the zero value.
-func (f Feature) String() string { return name(features, int(f), "Feature") }
+// String returns "hole" or "shaft".
+func (f Feature) String() string { return features.Text(int(f)) }
 
 // ParseFeature returns the feature of that name.
 func ParseFeature(s string) (Feature, error) {
-	return parseName[Feature](features, 1, s, "feature")
+	v, err := features.Value(s)
+	return Feature(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (f Feature) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+func (f Feature) MarshalText() ([]byte, error) { return features.Marshal(int(f)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (f *Feature) UnmarshalText(text []byte) error { return unmarshal(f, ParseFeature, text) }
-
-// name returns the name of an enumerated value.
-func name(names []string, i int, typ string) string {
-	if i < 0 || i >= len(names) {
-		return fmt.Sprintf("%s(%d)", typ, i)
-	}
-	return names[i]
-}
-
-// parseName returns the enumerated value of a name, from the first one that may
-// be asked for.
-func parseName[T ~int](names []string, first int, s, field string) (T, error) {
-	if i := slices.Index(names, s); i >= first {
-		return T(i), nil
-	}
-	return 0, &units.ArgumentError{Package: "fits", Field: field, Value: quoted(s), Accepted: list(names[first:]), Err: units.ErrUnknown}
-}

@@ -1,5 +1,7 @@
 package fits
 
+import "github.com/valvechest/valvechest/internal/names"
+
 // A Finding is a judgement on a joint: what was found and what it means.
 type Finding struct {
 	Severity Severity
@@ -19,18 +21,19 @@ const (
 	Stop                    // as it stands it will fail, stick or hurt somebody
 )
 
-var severities = []string{"note", "caution", "stop"}
+var severities = names.Set{Package: "fits", Type: "Severity", Field: "severity", Texts: []string{"note", "caution", "stop"}}
 
 // String returns "note", "caution" or "stop".
-func (s Severity) String() string { return name(severities, int(s), "Severity") }
+func (s Severity) String() string { return severities.Text(int(s)) }
 
 // ParseSeverity returns the severity of that name.
 func ParseSeverity(s string) (Severity, error) {
-	return parseName[Severity](severities, 0, s, "severity")
+	v, err := severities.Value(s)
+	return Severity(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s Severity) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s Severity) MarshalText() ([]byte, error) { return severities.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (s *Severity) UnmarshalText(text []byte) error { return unmarshal(s, ParseSeverity, text) }

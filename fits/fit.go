@@ -3,6 +3,7 @@ package fits
 import (
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -119,16 +120,19 @@ const (
 	Interference                 // never clearance
 )
 
-var kinds = []string{"none", "clearance", "transition", "interference"}
+var kinds = names.Set{Package: "fits", Type: "Kind", Field: "kind of fit", Texts: []string{"", "clearance", "transition", "interference"}}
 
 // String returns "clearance", "transition" or "interference".
-func (k Kind) String() string { return name(kinds, int(k), "Kind") }
+func (k Kind) String() string { return kinds.Text(int(k)) }
 
 // ParseKind returns the kind of that name.
-func ParseKind(s string) (Kind, error) { return parseName[Kind](kinds, 1, s, "kind of fit") }
+func ParseKind(s string) (Kind, error) {
+	v, err := kinds.Value(s)
+	return Kind(v), err
+}
 
 // MarshalText implements [encoding.TextMarshaler].
-func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+func (k Kind) MarshalText() ([]byte, error) { return kinds.Marshal(int(k)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (k *Kind) UnmarshalText(text []byte) error { return unmarshal(k, ParseKind, text) }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -20,16 +21,19 @@ const (
 	ShaftBasis
 )
 
-var bases = []string{"hole basis", "shaft basis"}
+var bases = names.Set{Package: "fits", Type: "Basis", Field: "basis", Texts: []string{"hole basis", "shaft basis"}}
 
 // String returns "hole basis" or "shaft basis".
-func (b Basis) String() string { return name(bases, int(b), "Basis") }
+func (b Basis) String() string { return bases.Text(int(b)) }
 
 // ParseBasis returns the basis of that name.
-func ParseBasis(s string) (Basis, error) { return parseName[Basis](bases, 0, s, "basis") }
+func ParseBasis(s string) (Basis, error) {
+	v, err := bases.Value(s)
+	return Basis(v), err
+}
 
 // MarshalText implements [encoding.TextMarshaler].
-func (b Basis) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
+func (b Basis) MarshalText() ([]byte, error) { return bases.Marshal(int(b)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (b *Basis) UnmarshalText(text []byte) error { return unmarshal(b, ParseBasis, text) }
@@ -46,7 +50,7 @@ type PreferredFit struct {
 // PreferredFits returns the preferred fits on one basis, from loose to tight.
 func PreferredFits(b Basis) ([]PreferredFit, error) {
 	if b != HoleBasis && b != ShaftBasis {
-		return nil, &units.ArgumentError{Package: "fits", Field: "basis", Value: b.String(), Accepted: list(bases), Err: units.ErrUnknown}
+		return nil, bases.Unknown(b.String())
 	}
 	var out []PreferredFit
 	for _, row := range preferred.Rows() {

@@ -1,7 +1,7 @@
 package gasket
 
 import (
-	"github.com/valvechest/valvechest/gasket/internal/names"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -23,7 +23,7 @@ const (
 	WorthKnowing                 // mind it
 )
 
-var severityNames = names.Set{Package: "gasket", What: "severity", Texts: []string{"unsafe", "fails", "worth knowing"}}
+var severityNames = names.Set{Package: "gasket", Type: "Severity", Field: "severity", Texts: []string{"unsafe", "fails", "worth knowing"}}
 
 // String returns "unsafe", "fails" or "worth knowing".
 func (s Severity) String() string { return severityNames.Text(int(s)) }
@@ -32,4 +32,4 @@ func (s Severity) String() string { return severityNames.Text(int(s)) }
 func (s Severity) MarshalText() ([]byte, error) { return severityNames.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Severity) UnmarshalText(text []byte) error { return severityNames.Unmarshal((*int)(s), text) }
+func (s *Severity) UnmarshalText(text []byte) error { return names.Unmarshal(&severityNames, s, text) }

@@ -27,7 +27,7 @@ func TestTexts(t *testing.T) {
 	if err := s.UnmarshalText([]byte("dire")); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("dire: %v", err)
 	}
-	if gasket.Severity(7).String() != "severity 7" || (gasket.Work{Do: 9}).String() != "action 9" {
+	if gasket.Severity(7).String() != "Severity(7)" || (gasket.Work{Do: 9}).String() != "Action(9)" {
 		t.Error("values without a name")
 	}
 }

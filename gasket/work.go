@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/valvechest/valvechest/gasket/internal/names"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -21,7 +21,7 @@ const (
 	Plug                // a hole without a stud: plug it, or leave it if nothing can leak there
 )
 
-var actionNames = names.Set{Package: "gasket", What: "action", Texts: []string{"open", "drill", "plug"}}
+var actionNames = names.Set{Package: "gasket", Type: "Action", Field: "action", Texts: []string{"open", "drill", "plug"}}
 
 // String returns "open", "drill" or "plug".
 func (a Action) String() string { return actionNames.Text(int(a)) }
@@ -30,7 +30,7 @@ func (a Action) String() string { return actionNames.Text(int(a)) }
 func (a Action) MarshalText() ([]byte, error) { return actionNames.Marshal(int(a)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (a *Action) UnmarshalText(text []byte) error { return actionNames.Unmarshal((*int)(a), text) }
+func (a *Action) UnmarshalText(text []byte) error { return names.Unmarshal(&actionNames, a, text) }
 
 // Work is one thing to do to the first part of a [Match].
 type Work struct {

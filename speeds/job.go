@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -47,19 +48,19 @@ const (
 	Stop                        // do not do it this way
 )
 
-var severityNames = []string{"", "note", "warning", "stop"}
+var severityNames = names.Set{Package: "speeds", Type: "Severity", Field: "severity", Texts: []string{"", "note", "warning", "stop"}}
 
 // String returns "note", "warning" or "stop".
-func (s Severity) String() string { return nameOf(severityNames, int(s), "Severity") }
+func (s Severity) String() string { return severityNames.Text(int(s)) }
 
 // MarshalText implements [encoding.TextMarshaler].
 func (s Severity) MarshalText() ([]byte, error) {
-	return marshalName(severityNames, int(s), "severity")
+	return severityNames.Marshal(int(s))
 }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (s *Severity) UnmarshalText(text []byte) error {
-	i, err := parseName(severityNames, "severity", string(text))
+	i, err := severityNames.Value(string(text))
 	if err == nil {
 		*s = Severity(i)
 	}

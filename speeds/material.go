@@ -1,10 +1,8 @@
 package speeds
 
 import (
-	"strings"
-
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
-	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 )
 
@@ -45,10 +43,10 @@ const (
 	Plastics
 )
 
-var materialNames = []string{"", "free-cutting mild steel", "mild steel", "medium carbon steel", "alloy steel", "silver steel", "tool steel",
+var materialNames = names.Set{Package: "speeds", Type: "Material", Field: "material", Texts: []string{"", "free-cutting mild steel", "mild steel", "medium carbon steel", "alloy steel", "silver steel", "tool steel",
 	"cast steel", "wrought iron", "stainless steel 303", "stainless steel 304", "stainless steel 316", "stainless steel 416",
 	"cast iron", "cast iron, skin on", "chilled iron", "ductile iron", "malleable iron", "brass", "gunmetal", "bronze",
-	"phosphor bronze", "copper", "aluminium", "cast aluminium", "zinc alloy", "nickel-copper alloy", "plastics"}
+	"phosphor bronze", "copper", "aluminium", "cast aluminium", "zinc alloy", "nickel-copper alloy", "plastics"}}
 
 // otherMaterialNames returns the names that package material does not have:
 // states of iron, metals of other books, and words that the trade uses for one
@@ -90,25 +88,26 @@ func otherMaterialNames(m Material) []string {
 }
 
 // Materials returns all of them, in order.
-func Materials() []Material { return sequence[Material](len(materialNames)) }
+func Materials() []Material { return sequence[Material](len(materialNames.Texts)) }
 
 // String returns the trade name: "cast iron".
-func (m Material) String() string { return nameOf(materialNames, int(m), "Material") }
+func (m Material) String() string { return materialNames.Text(int(m)) }
 
 // ParseMaterial returns the material of that trade name, grade or other usual
 // name, in any case, as package material has them: "EN8" is medium carbon steel,
 // "grey iron" is cast iron. An unknown one is an error that lists the known ones.
 func ParseMaterial(s string) (Material, error) {
-	names := materialsByName.Get(indexMaterials)
-	if m, ok := names[plain(s)]; ok {
+	byName := materialsByName.Get(indexMaterials)
+	if m, ok := byName[plain(s)]; ok {
 		return m, nil
 	}
 	if known, err := material.Lookup(s); err == nil {
-		if m, ok := names[plain(known.Name)]; ok {
+		if m, ok := byName[plain(known.Name)]; ok {
 			return m, nil
 		}
 	}
-	return 0, bad("material", quote(s), "", strings.Join(materialNames[1:], "; "), units.ErrUnknown)
+	_, err := materialNames.Value(s) // the complaint, with the known ones
+	return 0, err
 }
 
 var materialsByName table.Once[map[string]Material]
@@ -126,7 +125,7 @@ func indexMaterials() map[string]Material {
 
 // MarshalText implements [encoding.TextMarshaler].
 func (m Material) MarshalText() ([]byte, error) {
-	return marshalName(materialNames, int(m), "material")
+	return materialNames.Marshal(int(m))
 }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].

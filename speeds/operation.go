@@ -1,5 +1,7 @@
 package speeds
 
+import "github.com/valvechest/valvechest/internal/names"
+
 // An Operation is something done to metal with an edge.
 type Operation int
 
@@ -23,16 +25,16 @@ const (
 	Milling
 )
 
-var operationNames = []string{"", "turning", "rough turning", "finish turning", "facing", "boring", "parting", "grooving",
-	"screwcutting", "die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling"}
+var operationNames = names.Set{Package: "speeds", Type: "Operation", Field: "operation", Texts: []string{"", "turning", "rough turning", "finish turning", "facing", "boring", "parting", "grooving",
+	"screwcutting", "die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling"}}
 
 // Operations returns all of them, in order.
 func Operations() []Operation {
-	return sequence[Operation](len(operationNames))
+	return sequence[Operation](len(operationNames.Texts))
 }
 
 // String returns the name in the trade: "centre drilling".
-func (op Operation) String() string { return nameOf(operationNames, int(op), "Operation") }
+func (op Operation) String() string { return operationNames.Text(int(op)) }
 
 // GoverningDiameter says in words which diameter sets the spindle speed: the
 // largest one that an edge meets, so that no part of the cut runs faster than
@@ -61,13 +63,13 @@ func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
 
 // ParseOperation returns the operation of that name; see [Operation.String].
 func ParseOperation(s string) (Operation, error) {
-	i, err := parseName(operationNames, "operation", s)
+	i, err := operationNames.Value(s)
 	return Operation(i), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
 func (op Operation) MarshalText() ([]byte, error) {
-	return marshalName(operationNames, int(op), "operation")
+	return operationNames.Marshal(int(op))
 }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].

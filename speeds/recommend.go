@@ -98,12 +98,12 @@ func contains[T comparable](all []T, v T) bool {
 
 func checkPairing(op Operation, material Material, tool Tool) error {
 	switch {
-	case op <= 0 || int(op) >= len(operationNames):
-		return bad("operation", op.String(), "", strings.Join(operationNames[1:], ", "), units.ErrUnknown)
-	case material <= 0 || int(material) >= len(materialNames):
-		return bad("material", material.String(), "", strings.Join(materialNames[1:], "; "), units.ErrUnknown)
-	case tool <= 0 || int(tool) >= len(toolNames):
-		return bad("tool material", tool.String(), "", strings.Join(toolNames[1:], ", "), units.ErrUnknown)
+	case !operationNames.Known(int(op)):
+		return operationNames.Unknown(op.String())
+	case !materialNames.Known(int(material)):
+		return materialNames.Unknown(material.String())
+	case !toolNames.Known(int(tool)):
+		return toolNames.Unknown(tool.String())
 	}
 	problem, accepted := "", ""
 	switch {
@@ -128,7 +128,7 @@ type pairing struct {
 }
 
 func (p pairing) index() int {
-	return (int(p.op)*len(materialNames)+int(p.material))*len(toolNames) + int(p.tool)
+	return (int(p.op)*len(materialNames.Texts)+int(p.material))*len(toolNames.Texts) + int(p.tool)
 }
 
 // resolved holds the answer of Recommend for every pairing, nil where there is
@@ -136,7 +136,7 @@ func (p pairing) index() int {
 var resolved table.Once[[]*Range]
 
 func resolveAll() []*Range {
-	all := make([]*Range, pairing{Operation(len(operationNames)), 0, 0}.index())
+	all := make([]*Range, pairing{Operation(len(operationNames.Texts)), 0, 0}.index())
 	published := map[pairing]*Published{}
 	rows := speedTable.Rows()
 	for i := range rows {

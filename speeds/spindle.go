@@ -1,6 +1,7 @@
 package speeds
 
 import (
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 )
@@ -60,13 +61,13 @@ const (
 	TenThousandOverD                     // n = 10,000 / D, D in mm, for HSS drills in mild steel: V is 31.4 m/min whatever the metal
 )
 
-var shopRuleNames = []string{"", "4 V / D", "3.82 V / D", "320 V / D", "10,000 / D"}
+var shopRuleNames = names.Set{Package: "speeds", Type: "ShopRule", Field: "shop rule", Texts: []string{"", "4 V / D", "3.82 V / D", "320 V / D", "10,000 / D"}}
 
 // ShopRules returns all of them, in order.
-func ShopRules() []ShopRule { return sequence[ShopRule](len(shopRuleNames)) }
+func ShopRules() []ShopRule { return sequence[ShopRule](len(shopRuleNames.Texts)) }
 
 // String returns the rule as the shop writes it: "4 V / D".
-func (r ShopRule) String() string { return nameOf(shopRuleNames, int(r), "ShopRule") }
+func (r ShopRule) String() string { return shopRuleNames.Text(int(r)) }
 
 // SpindleSpeed returns what the rule gives, which is not what [SpindleSpeed]
 // gives; 10,000 / D does not look at the cutting speed.

@@ -1,6 +1,10 @@
 package speeds
 
-import "strings"
+import (
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/names"
+)
 
 // A Tool is what the edge is made of. Speeds for one say nothing of another:
 // a book of 1914 gives brass 25 to 50 ft/min, and means carbon steel.
@@ -14,13 +18,13 @@ const (
 	Carbide                     // brazed or with inserts
 )
 
-var toolNames = []string{"", "carbon steel", "early HSS", "HSS", "carbide"}
+var toolNames = names.Set{Package: "speeds", Type: "Tool", Field: "tool material", Texts: []string{"", "carbon steel", "early HSS", "HSS", "carbide"}}
 
 // Tools returns all of them, in order.
-func Tools() []Tool { return sequence[Tool](len(toolNames)) }
+func Tools() []Tool { return sequence[Tool](len(toolNames.Texts)) }
 
 // String returns "carbon steel", "early HSS", "HSS" or "carbide".
-func (t Tool) String() string { return nameOf(toolNames, int(t), "Tool") }
+func (t Tool) String() string { return toolNames.Text(int(t)) }
 
 // ParseTool returns the tool material of that name; see [Tool.String]. "High
 // speed steel" is HSS.
@@ -29,13 +33,13 @@ func ParseTool(s string) (Tool, error) {
 	if plain(s) == "high speed steel" {
 		return HSS, nil
 	}
-	i, err := parseName(toolNames, "tool material", s)
+	i, err := toolNames.Value(s)
 	return Tool(i), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
 func (t Tool) MarshalText() ([]byte, error) {
-	return marshalName(toolNames, int(t), "tool material")
+	return toolNames.Marshal(int(t))
 }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].

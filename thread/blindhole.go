@@ -1,6 +1,7 @@
 package thread
 
 import (
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
@@ -18,28 +19,28 @@ const (
 )
 
 var (
-	taps     = enumeration{"Tap", "tap", []string{TaperTap: "taper", SecondTap: "second", BottomingTap: "bottoming"}}
+	taps     = names.Set{Package: "thread", Type: "Tap", Field: "tap", Texts: []string{TaperTap: "taper", SecondTap: "second", BottomingTap: "bottoming"}}
 	tapLeads = [...]float64{TaperTap: 7, SecondTap: 3, BottomingTap: 1.5}
 )
 
 // String returns "taper", "second" or "bottoming".
-func (t Tap) String() string { return taps.name(int(t)) }
+func (t Tap) String() string { return taps.Text(int(t)) }
 
 // ParseTap returns the tap of that name, in capitals or not; see [Tap.String].
 func ParseTap(name string) (Tap, error) {
-	v, err := taps.value(name)
+	v, err := taps.Value(name)
 	return Tap(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (t Tap) MarshalText() ([]byte, error) { return taps.text(int(t)) }
+func (t Tap) MarshalText() ([]byte, error) { return taps.Marshal(int(t)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (t *Tap) UnmarshalText(text []byte) error { return unmarshal(t, text, ParseTap) }
 
 func (t Tap) lead(pitch units.Length) (units.Length, error) {
-	if !taps.known(int(t)) {
-		return units.Length{}, taps.unknown(t.String())
+	if !taps.Known(int(t)) {
+		return units.Length{}, taps.Unknown(t.String())
 	}
 	return pitch.Scale(tapLeads[t]), nil
 }

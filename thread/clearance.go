@@ -1,6 +1,7 @@
 package thread
 
 import (
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -23,7 +24,7 @@ const (
 	CoverClearance // common practice for a small cover with six or more holes: 0.15 to 0.25 mm over the screw
 )
 
-var clearanceClasses = enumeration{"ClearanceClass", "class of clearance hole", []string{
+var clearanceClasses = names.Set{Package: "thread", Type: "ClearanceClass", Field: "class of clearance hole", Texts: []string{
 	FineISO273: "ISO 273 fine", MediumISO273: "ISO 273 medium", CoarseISO273: "ISO 273 coarse",
 	CloseBS4186: "BS 4186 close", MediumBS4186: "BS 4186 medium", FreeBS4186: "BS 4186 free",
 	ChartClearance: "chart", CoverClearance: "cover",
@@ -32,17 +33,17 @@ var clearanceClasses = enumeration{"ClearanceClass", "class of clearance hole", 
 // String returns the name of the class: "ISO 273 fine", "ISO 273 medium",
 // "ISO 273 coarse", "BS 4186 close", "BS 4186 medium", "BS 4186 free", "chart" or
 // "cover".
-func (c ClearanceClass) String() string { return clearanceClasses.name(int(c)) }
+func (c ClearanceClass) String() string { return clearanceClasses.Text(int(c)) }
 
 // ParseClearanceClass returns the class of that name, in capitals or not; see
 // [ClearanceClass.String].
 func ParseClearanceClass(name string) (ClearanceClass, error) {
-	v, err := clearanceClasses.value(name)
+	v, err := clearanceClasses.Value(name)
 	return ClearanceClass(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (c ClearanceClass) MarshalText() ([]byte, error) { return clearanceClasses.text(int(c)) }
+func (c ClearanceClass) MarshalText() ([]byte, error) { return clearanceClasses.Marshal(int(c)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (c *ClearanceClass) UnmarshalText(text []byte) error {
@@ -113,7 +114,7 @@ func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
 		c.Ref = source.Ref{Kind: source.CommonPractice, Note: "0.2 mm over the screw, from 0.15 to 0.25, so that a cover of six or more holes goes on"}
 		return c, err
 	default:
-		return Clearance{}, clearanceClasses.unknown(class.String())
+		return Clearance{}, clearanceClasses.Unknown(class.String())
 	}
 	if t.Form() != FormISO {
 		return Clearance{}, wrong("class of clearance hole", class.String(), "is for ISO metric threads and not for "+t.name, "chart or cover", units.ErrUnknown)

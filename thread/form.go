@@ -3,6 +3,7 @@ package thread
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -21,7 +22,7 @@ const (
 	FormAcme                        // general purpose Acme, 29 degrees (ASME B1.5)
 )
 
-var forms = enumeration{"Form", "form", []string{
+var forms = names.Set{Package: "thread", Type: "Form", Field: "form", Texts: []string{
 	FormISO: "ISO metric", FormUnified: "Unified", FormWhitworth: "Whitworth", FormBA: "BA", FormCycle: "Cycle",
 	FormNPT: "NPT", FormTrapezoidal: "trapezoidal", FormAcme: "Acme",
 }}
@@ -33,24 +34,24 @@ var formAngles = [...]float64{
 
 // String returns the name of the form: "ISO metric", "Unified", "Whitworth",
 // "BA", "Cycle", "NPT", "trapezoidal" or "Acme".
-func (f Form) String() string { return forms.name(int(f)) }
+func (f Form) String() string { return forms.Text(int(f)) }
 
 // ParseForm returns the form of that name, in capitals or not; see
 // [Form.String].
 func ParseForm(name string) (Form, error) {
-	v, err := forms.value(name)
+	v, err := forms.Value(name)
 	return Form(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (f Form) MarshalText() ([]byte, error) { return forms.text(int(f)) }
+func (f Form) MarshalText() ([]byte, error) { return forms.Marshal(int(f)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (f *Form) UnmarshalText(text []byte) error { return unmarshal(f, text, ParseForm) }
 
 // Angle returns the included angle between the flanks, zero for no form.
 func (f Form) Angle() units.Angle {
-	if !forms.known(int(f)) {
+	if !forms.Known(int(f)) {
 		return 0
 	}
 	return units.Angle(formAngles[f]) * units.Degree
@@ -62,7 +63,7 @@ func (f Form) Angle() units.Angle {
 //
 // with the included angle a. It is zero for no form.
 func (f Form) FundamentalHeight(p units.Length) units.Length {
-	if !forms.known(int(f)) {
+	if !forms.Known(int(f)) {
 		return units.Length{}
 	}
 	return p.Scale(1 / (2 * math.Tan(f.Angle().Radians()/2)))

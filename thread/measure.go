@@ -136,8 +136,8 @@ func (t Thread) checkWire(wire units.Length, c LeadCorrection) error {
 	if _, taper := t.Taper(); taper {
 		return wrong("thread "+t.Designation(), "", "taper threads need the plane of measurement and a correction for the taper", "parallel threads", units.ErrOutOfRange)
 	}
-	if !leadCorrections.known(int(c)) {
-		return leadCorrections.unknown(c.String())
+	if !leadCorrections.Known(int(c)) {
+		return leadCorrections.Unknown(c.String())
 	}
 	r := t.Wires()
 	if wire.Cmp(r.Least) < 0 || wire.Cmp(r.Most) > 0 {

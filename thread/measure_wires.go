@@ -2,6 +2,8 @@ package thread
 
 import (
 	"math"
+
+	"github.com/valvechest/valvechest/internal/names"
 )
 
 // A LeadCorrection says what is done about wires that lie across a groove at
@@ -27,20 +29,20 @@ const (
 	HelicoidLeadCorrection
 )
 
-var leadCorrections = enumeration{"LeadCorrection", "correction for lead angle", []string{"none", "H28", "helicoid"}}
+var leadCorrections = names.Set{Package: "thread", Type: "LeadCorrection", Field: "correction for lead angle", Texts: []string{"none", "H28", "helicoid"}}
 
 // String returns "none", "H28" or "helicoid".
-func (c LeadCorrection) String() string { return leadCorrections.name(int(c)) }
+func (c LeadCorrection) String() string { return leadCorrections.Text(int(c)) }
 
 // ParseLeadCorrection returns the correction of that name, in capitals or not; see
 // [LeadCorrection.String].
 func ParseLeadCorrection(name string) (LeadCorrection, error) {
-	v, err := leadCorrections.value(name)
+	v, err := leadCorrections.Value(name)
 	return LeadCorrection(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (c LeadCorrection) MarshalText() ([]byte, error) { return leadCorrections.text(int(c)) }
+func (c LeadCorrection) MarshalText() ([]byte, error) { return leadCorrections.Marshal(int(c)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (c *LeadCorrection) UnmarshalText(text []byte) error {

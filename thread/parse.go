@@ -217,7 +217,7 @@ func parsePipe(s, system, size, tpi string) (Thread, error) {
 		slices.SortStableFunc(others, func(a, b listing) int {
 			return a.nominal.Sub(nominal).Abs().Cmp(b.nominal.Sub(nominal).Abs())
 		})
-		return Thread{}, &ParseError{Text: s, Problem: "the series has no such size", Candidates: names(others, mostCandidates), Err: units.ErrUnknown}
+		return Thread{}, &ParseError{Text: s, Problem: "the series has no such size", Candidates: designations(others, mostCandidates), Err: units.ErrUnknown}
 	}
 	return choose(s, found, nil, nominal, nil)
 }
@@ -362,9 +362,9 @@ func choose(s string, found, near []listing, d units.Length, kind func(listing) 
 	case len(found) == 1:
 		return found[0].Thread, nil
 	case len(found) > 1:
-		return Thread{}, &ParseError{Text: s, Problem: "may be one of several threads", Candidates: names(found, len(found)), Err: ErrAmbiguous}
+		return Thread{}, &ParseError{Text: s, Problem: "may be one of several threads", Candidates: designations(found, len(found)), Err: ErrAmbiguous}
 	case len(near) > 0:
-		return Thread{}, &ParseError{Text: s, Problem: "no such pitch is listed on this diameter", Candidates: names(near, mostCandidates), Err: units.ErrUnknown}
+		return Thread{}, &ParseError{Text: s, Problem: "no such pitch is listed on this diameter", Candidates: designations(near, mostCandidates), Err: units.ErrUnknown}
 	}
 	var others []listing
 	for _, l := range catalogue() {
@@ -373,14 +373,14 @@ func choose(s string, found, near []listing, d units.Length, kind func(listing) 
 		}
 	}
 	slices.SortStableFunc(others, func(a, b listing) int { return a.major.Sub(d).Abs().Cmp(b.major.Sub(d).Abs()) })
-	return Thread{}, &ParseError{Text: s, Problem: "no such diameter is listed", Candidates: names(others, mostCandidates), Err: units.ErrUnknown}
+	return Thread{}, &ParseError{Text: s, Problem: "no such diameter is listed", Candidates: designations(others, mostCandidates), Err: units.ErrUnknown}
 }
 
 // mostCandidates is how many near threads an error names.
 const mostCandidates = 6
 
-// names returns the designations of the first few.
-func names(list []listing, most int) []string {
+// designations returns those of the first few.
+func designations(list []listing, most int) []string {
 	var out []string
 	for _, l := range list[:min(len(list), most)] {
 		out = append(out, l.name)

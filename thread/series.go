@@ -2,6 +2,8 @@ package thread
 
 import (
 	"iter"
+
+	"github.com/valvechest/valvechest/internal/names"
 )
 
 // A Series is a list of standard sizes. The zero value, Special, stands for
@@ -30,7 +32,7 @@ const (
 	Acme                       // general purpose Acme
 )
 
-var seriesNames = enumeration{"Series", "series", []string{
+var seriesNames = names.Set{Package: "thread", Type: "Series", Field: "series", Texts: []string{
 	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine", UNC: "UNC", UNF: "UNF", UNEF: "UNEF", UNS: "UNS",
 	BSW: "BSW", BSF: "BSF", BA: "BA", ME: "ME", BSB: "BSB", BSC: "BSC", BSPParallel: "G", BSPTaper: "R", NPT: "NPT",
 	Trapezoidal: "Tr", Acme: "Acme",
@@ -39,17 +41,17 @@ var seriesNames = enumeration{"Series", "series", []string{
 // String returns the name of the series: "metric coarse", "metric fine", "UNC",
 // "UNF", "UNEF", "UNS", "BSW", "BSF", "BA", "ME", "BSB", "BSC", "G", "R", "NPT",
 // "Tr", "Acme" or "special".
-func (s Series) String() string { return seriesNames.name(int(s)) }
+func (s Series) String() string { return seriesNames.Text(int(s)) }
 
 // ParseSeries returns the series of that name, in capitals or not; see
 // [Series.String].
 func ParseSeries(name string) (Series, error) {
-	v, err := seriesNames.value(name)
+	v, err := seriesNames.Value(name)
 	return Series(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s Series) MarshalText() ([]byte, error) { return seriesNames.text(int(s)) }
+func (s Series) MarshalText() ([]byte, error) { return seriesNames.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (s *Series) UnmarshalText(text []byte) error { return unmarshal(s, text, ParseSeries) }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -117,23 +118,23 @@ const (
 	OtherNonFerrous                           // 2.5 diameters in bronze, gunmetal, aluminium and the rest
 )
 
-var engagementRules = enumeration{"EngagementRule", "rule of engagement", []string{BrassIronSteel: "brass, iron and steel", OtherNonFerrous: "other non-ferrous metal"}}
+var engagementRules = names.Set{Package: "thread", Type: "EngagementRule", Field: "rule of engagement", Texts: []string{BrassIronSteel: "brass, iron and steel", OtherNonFerrous: "other non-ferrous metal"}}
 
 // ruledDiameters are the lengths of the rules in major diameters.
 var ruledDiameters = [...]struct{ engaged, threaded float64 }{BrassIronSteel: {1.25, 1.5}, OtherNonFerrous: {2.5, 2.75}}
 
 // String returns what the rule is for.
-func (r EngagementRule) String() string { return engagementRules.name(int(r)) }
+func (r EngagementRule) String() string { return engagementRules.Text(int(r)) }
 
 // ParseEngagementRule returns the rule for what is named, in capitals or not; see
 // [EngagementRule.String].
 func ParseEngagementRule(name string) (EngagementRule, error) {
-	v, err := engagementRules.value(name)
+	v, err := engagementRules.Value(name)
 	return EngagementRule(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (r EngagementRule) MarshalText() ([]byte, error) { return engagementRules.text(int(r)) }
+func (r EngagementRule) MarshalText() ([]byte, error) { return engagementRules.Marshal(int(r)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (r *EngagementRule) UnmarshalText(text []byte) error {
@@ -159,8 +160,8 @@ func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 	if t.Form() == 0 {
 		return RuledEngagement{}, noThread()
 	}
-	if !engagementRules.known(int(rule)) {
-		return RuledEngagement{}, engagementRules.unknown(rule.String())
+	if !engagementRules.Known(int(rule)) {
+		return RuledEngagement{}, engagementRules.Unknown(rule.String())
 	}
 	r := ruledDiameters[rule]
 	engaged := t.Major().Scale(r.engaged)

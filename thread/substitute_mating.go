@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -21,23 +22,23 @@ const (
 	FallsThrough                          // the bolt does not reach the nut's thread
 )
 
-var matingVerdicts = enumeration{"MatingVerdict", "verdict on a bolt in a nut", []string{
+var matingVerdicts = names.Set{Package: "thread", Type: "MatingVerdict", Field: "verdict on a bolt in a nut", Texts: []string{
 	SameThread: "same thread", Jams: "jams", RunsLoose: "runs, but does not belong", DoesNotStart: "does not start", FallsThrough: "falls through",
 }}
 
 // String returns "same thread", "jams", "runs, but does not belong", "does not
 // start" or "falls through".
-func (v MatingVerdict) String() string { return matingVerdicts.name(int(v)) }
+func (v MatingVerdict) String() string { return matingVerdicts.Text(int(v)) }
 
 // ParseMatingVerdict returns the verdict of that text, in capitals or not; see
 // [MatingVerdict.String].
 func ParseMatingVerdict(name string) (MatingVerdict, error) {
-	v, err := matingVerdicts.value(name)
+	v, err := matingVerdicts.Value(name)
 	return MatingVerdict(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (v MatingVerdict) MarshalText() ([]byte, error) { return matingVerdicts.text(int(v)) }
+func (v MatingVerdict) MarshalText() ([]byte, error) { return matingVerdicts.Marshal(int(v)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (v *MatingVerdict) UnmarshalText(text []byte) error {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
@@ -27,20 +28,20 @@ const (
 	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms, 1.2990 p: charts from the USA
 )
 
-var bases = enumeration{"Basis", "basis of the depth", []string{FullDepth: "full depth", InternalHeight: "internal height", ThreeQuarterHeight: "three-quarter height"}}
+var bases = names.Set{Package: "thread", Type: "Basis", Field: "basis of the depth", Texts: []string{FullDepth: "full depth", InternalHeight: "internal height", ThreeQuarterHeight: "three-quarter height"}}
 
 // String returns "full depth", "internal height" or "three-quarter height".
-func (b Basis) String() string { return bases.name(int(b)) }
+func (b Basis) String() string { return bases.Text(int(b)) }
 
 // ParseBasis returns the basis of that name, in capitals or not; see
 // [Basis.String].
 func ParseBasis(name string) (Basis, error) {
-	v, err := bases.value(name)
+	v, err := bases.Value(name)
 	return Basis(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (b Basis) MarshalText() ([]byte, error) { return bases.text(int(b)) }
+func (b Basis) MarshalText() ([]byte, error) { return bases.Marshal(int(b)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (b *Basis) UnmarshalText(text []byte) error { return unmarshal(b, text, ParseBasis) }
@@ -171,20 +172,20 @@ const (
 	TooSmall                         // below the minor diameter of the nut, over 100 % of the internal height: not for a cutting tap
 )
 
-var drillVerdicts = enumeration{"DrillVerdict", "verdict on a drill", []string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}}
+var drillVerdicts = names.Set{Package: "thread", Type: "DrillVerdict", Field: "verdict on a drill", Texts: []string{Suits: "suits", Shallow: "shallow", Tight: "tight", TooSmall: "too small"}}
 
 // String returns "suits", "shallow", "tight" or "too small".
-func (v DrillVerdict) String() string { return drillVerdicts.name(int(v)) }
+func (v DrillVerdict) String() string { return drillVerdicts.Text(int(v)) }
 
 // ParseDrillVerdict returns the verdict of that name, in capitals or not; see
 // [DrillVerdict.String].
 func ParseDrillVerdict(name string) (DrillVerdict, error) {
-	v, err := drillVerdicts.value(name)
+	v, err := drillVerdicts.Value(name)
 	return DrillVerdict(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (v DrillVerdict) MarshalText() ([]byte, error) { return drillVerdicts.text(int(v)) }
+func (v DrillVerdict) MarshalText() ([]byte, error) { return drillVerdicts.Marshal(int(v)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (v *DrillVerdict) UnmarshalText(text []byte) error {

@@ -3,7 +3,7 @@ package joint
 import (
 	"math"
 
-	"github.com/valvechest/valvechest/gasket/internal/names"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -30,7 +30,7 @@ const (
 	MetricRule                  // b = b0 up to 6 mm, then 2.5 sqrt(b0) in millimetres
 )
 
-var ruleNames = names.Set{Package: "joint", What: "rule for the effective width", Texts: []string{"inch", "metric"}}
+var ruleNames = names.Set{Package: "joint", Type: "WidthRule", Field: "rule for the effective width", Texts: []string{"inch", "metric"}}
 
 // String returns "inch" or "metric".
 func (r WidthRule) String() string { return ruleNames.Text(int(r)) }
@@ -39,7 +39,7 @@ func (r WidthRule) String() string { return ruleNames.Text(int(r)) }
 func (r WidthRule) MarshalText() ([]byte, error) { return ruleNames.Marshal(int(r)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (r *WidthRule) UnmarshalText(text []byte) error { return ruleNames.Unmarshal((*int)(r), text) }
+func (r *WidthRule) UnmarshalText(text []byte) error { return names.Unmarshal(&ruleNames, r, text) }
 
 // A Gasket is a flat ring gasket that lies inside the studs.
 type Gasket struct {

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/gasket/internal/names"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -69,7 +69,7 @@ const (
 	Oil
 )
 
-var mediumNames = names.Set{Package: "seal", What: "medium", Texts: []string{"steam", "air", "water", "oil"}}
+var mediumNames = names.Set{Package: "seal", Type: "Medium", Field: "medium", Texts: []string{"steam", "air", "water", "oil"}}
 
 // String returns "steam", "air", "water" or "oil".
 func (m Medium) String() string { return mediumNames.Text(int(m)) }
@@ -78,7 +78,7 @@ func (m Medium) String() string { return mediumNames.Text(int(m)) }
 func (m Medium) MarshalText() ([]byte, error) { return mediumNames.Marshal(int(m)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (m *Medium) UnmarshalText(text []byte) error { return mediumNames.Unmarshal((*int)(m), text) }
+func (m *Medium) UnmarshalText(text []byte) error { return names.Unmarshal(&mediumNames, m, text) }
 
 // A Service is what a gasket has to stand.
 type Service struct {

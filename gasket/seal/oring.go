@@ -7,7 +7,7 @@ import (
 	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/gasket/internal/names"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -55,7 +55,7 @@ const (
 	Face                // between two faces
 )
 
-var dutyNames = names.Set{Package: "seal", What: "duty of the O-ring", Texts: []string{"dynamic", "static", "face"}}
+var dutyNames = names.Set{Package: "seal", Type: "Duty", Field: "duty of the O-ring", Texts: []string{"dynamic", "static", "face"}}
 
 // String returns "dynamic", "static" or "face".
 func (d Duty) String() string { return dutyNames.Text(int(d)) }
@@ -64,7 +64,7 @@ func (d Duty) String() string { return dutyNames.Text(int(d)) }
 func (d Duty) MarshalText() ([]byte, error) { return dutyNames.Marshal(int(d)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (d *Duty) UnmarshalText(text []byte) error { return dutyNames.Unmarshal((*int)(d), text) }
+func (d *Duty) UnmarshalText(text []byte) error { return names.Unmarshal(&dutyNames, d, text) }
 
 // A Groove is the published groove for one section and duty.
 type Groove struct {

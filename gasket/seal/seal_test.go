@@ -174,7 +174,7 @@ func TestTexts(t *testing.T) {
 	if err := m.UnmarshalText([]byte("gravy")); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "steam, air, water, oil") {
 		t.Errorf("gravy: %v", err)
 	}
-	if _, err := Medium(9).MarshalText(); !errors.Is(err, units.ErrUnknown) || Medium(9).String() != "medium 9" {
+	if _, err := Medium(9).MarshalText(); !errors.Is(err, units.ErrUnknown) || Medium(9).String() != "Medium(9)" {
 		t.Errorf("medium 9: %v, %v", Medium(9), err)
 	}
 }

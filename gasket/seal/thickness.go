@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/gasket/internal/names"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -56,7 +56,7 @@ const (
 	ChestCover                   // between steam chest and its cover
 )
 
-var placeNames = names.Set{Package: "seal", What: "place of the gasket", Texts: []string{"cylinder cover", "chest to cylinder", "chest cover"}}
+var placeNames = names.Set{Package: "seal", Type: "Place", Field: "place of the gasket", Texts: []string{"cylinder cover", "chest to cylinder", "chest cover"}}
 
 // String returns "cylinder cover", "chest to cylinder" or "chest cover".
 func (p Place) String() string { return placeNames.Text(int(p)) }
@@ -65,7 +65,7 @@ func (p Place) String() string { return placeNames.Text(int(p)) }
 func (p Place) MarshalText() ([]byte, error) { return placeNames.Marshal(int(p)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (p *Place) UnmarshalText(text []byte) error { return placeNames.Unmarshal((*int)(p), text) }
+func (p *Place) UnmarshalText(text []byte) error { return names.Unmarshal(&placeNames, p, text) }
 
 // A Change is what a gasket of another thickness does. Lengths that do not
 // depend on it are zero.

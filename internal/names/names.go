@@ -1,0 +1,91 @@
+// Package names holds the texts of an enumeration, for the String, Parse and
+// text methods of its type.
+package names
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Set is the texts of an enumeration by value, blank for a value that has
+// none. Declared as a package-level variable it costs nothing before main.
+type Set struct {
+	Package string // which package complains: "gasket"
+	Type    string // the Go type, for values without a text: "Severity(7)"
+	Field   string // what an error calls it: "severity"
+	Texts   []string
+}
+
+// Known reports whether value v has a text.
+func (s *Set) Known(v int) bool { return v >= 0 && v < len(s.Texts) && s.Texts[v] != "" }
+
+// Text returns the text of value v, or its type and number when it has none.
+func (s *Set) Text(v int) string {
+	if !s.Known(v) {
+		return fmt.Sprintf("%s(%d)", s.Type, v)
+	}
+	return s.Texts[v]
+}
+
+// Value returns the value that has the given text, in capitals or not, with
+// hyphens for spaces or not; one that has none is an error that lists those
+// that have.
+func (s *Set) Value(text string) (int, error) {
+	if v := slices.Index(s.Texts, text); v >= 0 && text != "" {
+		return v, nil
+	}
+	wanted := plain(text)
+	for v, known := range s.Texts {
+		if known != "" && plain(known) == wanted {
+			return v, nil
+		}
+	}
+	if runes := []rune(text); len(runes) > 40 {
+		text = string(runes[:40]) + "..."
+	}
+	return 0, s.Unknown(strconv.Quote(text))
+}
+
+// Marshal returns the text of value v; a value without one is an error.
+func (s *Set) Marshal(v int) ([]byte, error) {
+	if !s.Known(v) {
+		return nil, s.Unknown(s.Text(v))
+	}
+	return []byte(s.Texts[v]), nil
+}
+
+// Unmarshal sets *v to the value of a text, or leaves it as it was.
+func Unmarshal[T ~int](s *Set, v *T, text []byte) error {
+	value, err := s.Value(string(text))
+	if err == nil {
+		*v = T(value)
+	}
+	return err
+}
+
+// Unknown is the error for a value or a text that the set does not have.
+func (s *Set) Unknown(value string) error {
+	var accepted []string
+	between := ", "
+	for _, text := range s.Texts {
+		if text == "" {
+			continue
+		}
+		accepted = append(accepted, text)
+		if strings.Contains(text, ",") {
+			between = "; "
+		}
+	}
+	return &units.ArgumentError{Package: s.Package, Field: s.Field, Value: value, Accepted: strings.Join(accepted, between), Err: units.ErrUnknown}
+}
+
+// plain returns the form of a text that Value goes by: lower case, hyphens and
+// underscores as spaces, one space between words.
+func plain(text string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == '-' || r == '_' || unicode.IsSpace(r) }), " ")
+}

@@ -1,0 +1,42 @@
+package names
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+type colour int
+
+var colours = Set{Package: "paint", Type: "colour", Field: "colour of the frame", Texts: []string{1: "dark green", 2: "red", 4: "black, matt"}}
+
+func TestSet(t *testing.T) {
+	for text, want := range map[string]int{"dark green": 1, " Dark-Green ": 1, "DARK_GREEN": 1, "red": 2, "black, matt": 4} {
+		if got, err := colours.Value(text); err != nil || got != want {
+			t.Errorf("%q = %d, %v", text, got, err)
+		}
+	}
+	for _, v := range []int{-1, 0, 3, 5} {
+		if _, err := colours.Marshal(v); !errors.Is(err, units.ErrUnknown) || colours.Known(v) {
+			t.Errorf("%d: %v", v, err)
+		}
+	}
+	if got := colours.Text(3); got != "colour(3)" {
+		t.Errorf("got %q", got)
+	}
+	if got := colours.Text(2); got != "red" {
+		t.Errorf("got %q", got)
+	}
+	v := colour(2)
+	if err := Unmarshal(&colours, &v, []byte("black, matt")); err != nil || v != 4 {
+		t.Errorf("%v, %v", v, err)
+	}
+	for _, text := range []string{"", "blue", strings.Repeat("x", 100)} {
+		err := Unmarshal(&colours, &v, []byte(text))
+		if !errors.Is(err, units.ErrUnknown) || v != 4 || len(err.Error()) > 150 || !strings.HasSuffix(err.Error(), "accepted: dark green; red; black, matt") || !strings.HasPrefix(err.Error(), "paint: colour of the frame") {
+			t.Errorf("%q: %v, %v", text, v, err)
+		}
+	}
+}
