@@ -23,7 +23,8 @@
 // # What is left out
 //
 // A third part between two: a gasket loose on its studs is matched against each.
-// Slots; holes that are not round. No published figure was found for the least
+// Slots; holes that are not round. The chord to step off with dividers is in
+// package speeds/setting. No published figure was found for the least
 // width of a web: the rule of thumb that [Outline.Check] holds to says so.
 //
 // # How it was checked

@@ -2,7 +2,6 @@ package gasket
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"github.com/valvechest/valvechest/units"
@@ -32,24 +31,6 @@ func (p Pattern) From(d Datum) []Point {
 		points[i] = q
 	}
 	return points
-}
-
-// Chord returns the distance between neighbours of n holes on a bolt circle, to
-// step off with dividers.
-//
-//	chord = d sin(180°/n)
-//
-// n is 2 to 100,000 and d, the diameter of the circle, above zero. Stepped off
-// n times, an error in the dividers adds up n times: the last step must close.
-// Geometry; hobby tables print the factor sin(180°/n).
-func Chord(n int, diameter units.Length) (units.Length, error) {
-	if err := checkCount("holes on the circle", n, 2); err != nil {
-		return units.Length{}, err
-	}
-	if diameter.Sign() <= 0 {
-		return units.Length{}, outOfRange("bolt circle diameter", diameter.String(), "above zero")
-	}
-	return diameter.Scale(math.Sin(math.Pi / float64(n))), nil
 }
 
 // A Span is what a caliper must read between two holes of a pattern.

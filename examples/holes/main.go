@@ -222,8 +222,9 @@ func (j *job) table(w io.Writer, best gasket.Position) {
 		if !p.Hole.IsZero() {
 			hole = p.Hole.Decimal(units.Millimetres, 3)
 		}
-		fmt.Fprintf(w, "%-8s %-8s %9s %9s %9s %9s %9s%s\n", j.cover[p.First].Name, j.chest[p.Second].Name,
+		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s", j.cover[p.First].Name, j.chest[p.Second].Name,
 			p.Off.X.Decimal(units.Millimetres, 3), p.Off.Y.Decimal(units.Millimetres, 3), p.Distance.Decimal(units.Millimetres, 3), room, hole, mark)
+		fmt.Fprintln(w, strings.TrimRight(line, " "))
 	}
 	for _, i := range best.OnlyFirst {
 		fmt.Fprintf(w, "%-8s -\n", j.cover[i].Name)

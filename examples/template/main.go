@@ -108,6 +108,9 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 	if j.part != "both" && j.part != "chest" && j.part != "cover" {
 		return j, fmt.Errorf("template: -part %q: accepted: chest, cover, both", j.part)
 	}
+	if !(j.pressure > 0) {
+		return j, fmt.Errorf("template: -pressure %v: accepted: above zero", j.pressure)
+	}
 	if !(j.times >= 0.8 && j.times <= 20) {
 		return j, fmt.Errorf("template: -times %g: accepted: 0.8 to 20", j.times)
 	}

@@ -83,6 +83,7 @@ func TestRunRefuses(t *testing.T) {
 		{[]string{"-times", "NaN"}, "0.8 to 20"},
 		{[]string{"-printed-x", "3 mm"}, "0.5 to 2"},
 		{[]string{"-pressure", "-1 bar"}, "pressure"},
+		{[]string{"-pressure", "0 bar"}, "above zero"},
 		{[]string{"extra"}, "flags only"},
 		{[]string{"-nonsense"}, "nonsense"},
 		{[]string{"-out", taken}, "not a directory"},

@@ -13,10 +13,11 @@ import (
 
 // The studs: M3, of steel 4.6.
 const (
-	stressArea = 5.03 * units.SquareMillimetre       // M3 coarse, ISO 898-1
-	proof      = 0.85 * 0.6 * 400 * units.Megapascal // 4.6 means 400 MPa and a yield of 0.6 of it; proof is 0.85 of yield where none is listed (Shigley, eq. 8-32)
-	share      = 0.3                                 // of the proof load: a thread tapped in a casting strips first (common practice)
-	nutFactor  = 0.2                                 // Shigley, table 8-15, zinc-plated
+	stressArea     = 5.03 * units.SquareMillimetre // M3 coarse, ISO 898-1
+	proof          = 225 * units.Megapascal        // class 4.6, ISO 898-1, as package thread has it
+	share          = 0.3                           // of the proof load: a thread tapped in a casting strips first (common practice)
+	poundForceInch = 0.1129848                     // N m
+	nutFactor      = 0.2                           // Shigley, table 8-15, zinc-plated
 )
 
 // report says what to check on the print, what to punch, and how the joint is
@@ -83,8 +84,8 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 	}
 	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", float64(j.pressure/units.Bar), float64(m.Enclosed/units.SquareMillimetre), force)
 	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N, %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
-	fmt.Fprintf(w, "  preload   0.3 x 204 MPa x 5.03 mm2 = %.0f N, %.1f times the load\n", load.Preload, load.Margin)
-	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m; by torque alone the preload is uncertain by a quarter and more (common practice)\n", load.Preload, torque)
+	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load; class 4.6, stress area and proof by ISO 898-1\n            0.3 as a thread tapped in a casting strips first (common practice)\n", load.Preload, load.Margin)
+	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in); K: Shigley, table 8-15, zinc-plated\n            by torque alone the preload is uncertain by a quarter and more (common practice)\n", load.Preload, torque, float64(torque)/poundForceInch)
 	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold, after the first steaming\n", strings.Join(numbers, " "))
 	for _, f := range load.Findings {
 		fmt.Fprintf(w, "  %v: %s %s\n            (%v)\n", f.Severity, f.Text, f.Remedy, f.Ref)

@@ -83,36 +83,6 @@ func TestSettingsProperties(t *testing.T) {
 	})
 }
 
-func TestIndexing(t *testing.T) {
-	circles := []int{15, 16, 17, 18, 19, 20}
-	for _, test := range []struct {
-		n, ratio int
-		want     IndexMove
-		all      int
-	}{
-		// Arithmetic: 40 turns for one of the work.
-		{8, 40, IndexMove{Turns: 5}, 1},
-		{6, 40, IndexMove{Turns: 6, Spaces: 12, Circle: 18}, 2},
-		{7, 60, IndexMove{Turns: 8, Spaces: 12, Circle: 21}, 1},
-		{50, 40, IndexMove{Spaces: 16, Circle: 20}, 2},
-	} {
-		moves, err := Indexing(test.n, test.ratio, append([]int{21}, circles...)[btoi(test.n != 7):])
-		if err != nil || moves[0] != test.want || len(moves) != test.all {
-			t.Errorf("%d at %d: %v, %v; want %v of %d", test.n, test.ratio, moves, err, test.want, test.all)
-		}
-	}
-	if _, err := Indexing(127, 40, circles); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "multiple of 127") {
-		t.Errorf("127: %v", err)
-	}
-}
-
-func btoi(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
-}
-
 func TestRefuses(t *testing.T) {
 	wheel := Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02)}
 	settings := func(x Handwheel, overrun units.Length, points ...gasket.Point) error {
@@ -131,9 +101,6 @@ func TestRefuses(t *testing.T) {
 		{"no screw", settings(Handwheel{}, units.MM(1)), units.ErrOutOfRange, "X screw"},
 		{"odd division", settings(Handwheel{PerTurn: units.MM(2), Division: units.MM(0.03)}, units.MM(1)), units.ErrOutOfRange, "X dial"},
 		{"far away", settings(Handwheel{PerTurn: units.Micron(1), Division: units.Micron(1)}, units.MM(1), mm(1e5, 0)), units.ErrOutOfRange, "a million turns"},
-		{"no divisions", second(Indexing(0, 40, nil)), units.ErrOutOfRange, "divisions 0"},
-		{"no ratio", second(Indexing(6, 0, nil)), units.ErrOutOfRange, "ratio"},
-		{"no circle of holes", second(Indexing(6, 40, []int{0})), units.ErrOutOfRange, "index circle"},
 	} {
 		if !errors.Is(test.err, test.want) || !strings.Contains(fmt.Sprint(test.err), test.text) {
 			t.Errorf("%s: error %v, want %v with %q", test.name, test.err, test.want, test.text)

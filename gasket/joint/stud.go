@@ -27,7 +27,7 @@ type StudLoad struct {
 	Working  units.Force    // share of the load of the joint
 	Stress   units.Pressure // of that load in the stress area
 	Preload  units.Force    // to tighten to
-	Margin   float64        // preload over working load
+	Margin   float64        // preload over working load; +Inf where there is no load
 	Relaxed  units.Force    // preload left when the joint has relaxed by a fifth
 	Findings []gasket.Finding
 }
