@@ -107,7 +107,10 @@ func coversPage(in *input) (*page, error) {
 		}
 		pr.blank()
 		pr.para("The gaskets are full-face, with the studs through them: the pressure is reckoned to the edge of the gasket, as if it had leaked that far, and no code gives a method for them. Tighten in three rounds of a third of the torque more each, then once in a ring; look again, cold and without pressure, after the first steaming, as joints relax by 10 to 20 percent (Moss, Pressure Vessel Design Manual, p. 62). A gasket does not put right faces that are not flat.")
-		pr.para("Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " ") + " " + seal.AsbestosCaution())
+		pr.blank()
+		pr.para("Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " "))
+		pr.blank()
+		pr.para(seal.AsbestosCaution())
 	}
 	return p, nil
 }
@@ -145,7 +148,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 		if err != nil {
 			return fail("gasket_thickness", err)
 		}
-		addAll("gasket-outline", fs)
+		addAll("gasket outline", fs)
 	}
 	if c.load, err = bolting.EndForce(*e.Pressure, c.measures.Enclosed); err != nil {
 		return fail("pressure", err)
@@ -168,7 +171,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	if c.stud, err = studs.Load(c.load); err != nil {
 		return fail("preload", err)
 	}
-	addAll("stud-load", c.stud.Findings)
+	addAll("stud load", c.stud.Findings)
 	if c.torque, err = e.Thread.TorqueForPull(c.stud.Preload, thread.DryThreads()); err != nil {
 		return fail("thread", err)
 	}
@@ -189,7 +192,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	}
 	c.spacing = widestGap(c.outline.Holes)
 	if kept := c.rulesKept(); len(kept) == 0 {
-		add("stud-spacing", eccentric.WorthKnowing, fmt.Sprintf("the studs stand up to %s apart, which is within none of the rules of thumb for %s", mm(c.spacing), e.Thread), "more studs, or a stiffer cover, where it is too far")
+		add("stud spacing", eccentric.WorthKnowing, fmt.Sprintf("the studs stand up to %s apart, which is within none of the rules of thumb for %s", mm(c.spacing), e.Thread), "more studs, or a stiffer cover, where it is too far")
 	}
 	if e.Gasket != "" {
 		fs, err := seal.Check(e.Gasket, seal.Service{Medium: seal.Steam, Pressure: *e.Pressure, Oiled: true})
@@ -197,7 +200,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 			return fail("gasket", err)
 		}
 		for _, f := range fs { // guide values: a warning and no ban
-			add("gasket-material", eccentric.WorthKnowing, f.Text, f.Remedy)
+			add("gasket material", eccentric.WorthKnowing, f.Text, f.Remedy)
 		}
 	}
 	if err := in.coverPlate(key, c, add, addAll); err != nil {
@@ -364,9 +367,9 @@ func (in *input) coverPlate(key string, c *coverJoint, add func(kind string, sev
 		return in.errorAt(key+".cover_thickness", "%v", err)
 	}
 	c.plate = &plate
-	addAll("cover-bending", plate.Findings)
+	addAll("cover bending", plate.Findings)
 	if yield := e.CoverMaterial.Yield.Value; yield > 0 && plate.Supported.Stress > yield/2 {
-		add("cover-stress", eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s", megapascals(plate.Supported.Stress), e.CoverMaterial, megapascals(yield)), "a thicker cover, or studs on a smaller circle")
+		add("cover stress", eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s", megapascals(plate.Supported.Stress), e.CoverMaterial, megapascals(yield)), "a thicker cover, or studs on a smaller circle")
 	}
 	return nil
 }

@@ -117,7 +117,7 @@ func TestCoversPage(t *testing.T) {
 	}
 	// paper in steam of 4 bar is above its guide values, which is no ban
 	for _, f := range p.findings {
-		if f.Kind == "gasket-material" && f.Severity != eccentric.WorthKnowing {
+		if f.Kind == "gasket material" && f.Severity != eccentric.WorthKnowing {
 			t.Errorf("%+v", f)
 		}
 	}
@@ -128,13 +128,13 @@ func TestCoverFindings(t *testing.T) {
 		name, old, replacement, kind string
 		severity                     eccentric.Severity
 	}{
-		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud-load", eccentric.StopsEngine},
-		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud-load", eccentric.CostsPower},
-		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket-outline", eccentric.CostsPower},
-		{"paper", ``, ``, "gasket-material", eccentric.WorthKnowing},
-		{"too close", `thread = "M3"`, `thread = "M10"`, "stud-spacing", eccentric.WorthKnowing},
-		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "cover-stress", eccentric.StopsEngine},
-		{"thick cover", `cover_thickness = "3 mm"`, `cover_thickness = "12 mm"`, "cover-bending", eccentric.WorthKnowing},
+		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud load", eccentric.StopsEngine},
+		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud load", eccentric.CostsPower},
+		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket outline", eccentric.CostsPower},
+		{"paper", ``, ``, "gasket material", eccentric.WorthKnowing},
+		{"too close", `thread = "M3"`, `thread = "M10"`, "stud spacing", eccentric.WorthKnowing},
+		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "cover stress", eccentric.StopsEngine},
+		{"thick cover", `cover_thickness = "3 mm"`, `cover_thickness = "12 mm"`, "cover bending", eccentric.WorthKnowing},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			p, err := coversPage(withCovers(t, strings.Replace(roundCover, test.old, test.replacement, 1)))

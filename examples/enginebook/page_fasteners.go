@@ -128,7 +128,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if len(f.drills) > 0 {
 			text += fmt.Sprintf("; %s is %s, %s", f.drills[0].Drill, f.drills[0].Verdict, f.drills[0].Why)
 		}
-		add("no-tapping-drill", eccentric.WorthKnowing, text, fmt.Sprintf("buy a %s drill (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
+		add("no tapping drill", eccentric.WorthKnowing, text, fmt.Sprintf("buy a %s drill (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
 	}
 	if err := f.clear(); err != nil {
 		return nil, nil, in.errorAt(key+".clearance", "%v", err)
@@ -140,11 +140,11 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if size, err := own.AtLeast(c.Hole); err == nil && size.Diameter.Cmp(most) <= 0 {
 			f.clearWith = &size
 		} else {
-			add("no-clearance-drill", eccentric.WorthKnowing, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
+			add("no clearance drill", eccentric.WorthKnowing, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
 		}
 	}
 	if c := f.clearance; c != nil && e.Count >= 4 && c.Position.Cmp(units.MM(0.05)) < 0 {
-		add("clearance-tight", eccentric.WorthKnowing, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
+		add("clearance tight", eccentric.WorthKnowing, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
 			`clearance = "cover", or spot the tapped holes through the part`)
 	}
 	if h, err := t.Hexagon(); err == nil {
@@ -152,7 +152,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		f.from("hexagon to "+h.Standard, h.Ref)
 	}
 	if err := f.engage(); err != nil {
-		add("no-thread", eccentric.StopsEngine, err.Error(), "a deeper hole, or a tap with a shorter lead")
+		add("no thread", eccentric.StopsEngine, err.Error(), "a deeper hole, or a tap with a shorter lead")
 		return f, findings, nil
 	}
 	if f.rule != nil && f.full.Cmp(f.rule.Engaged) < 0 {
@@ -160,7 +160,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if f.full.Scale(2).Cmp(f.rule.Engaged) < 0 {
 			severity = eccentric.StopsEngine
 		}
-		add("thread-short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for %s asks for %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged)),
+		add("thread short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for %s asks for %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged)),
 			"a longer thread, a coarser one, or a nut behind a through hole")
 	}
 	return f, findings, nil

@@ -70,11 +70,11 @@ through = "3 mm"
 		found[f.Where+"/"+f.Kind] = f
 	}
 	for want, severity := range map[string]eccentric.Severity{
-		"soleplate/no-tapping-drill":   eccentric.WorthKnowing, // none near 8.6 mm among 1 to 6 mm
-		"cover/thread-short":           eccentric.WorthKnowing, // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
-		"chest/no-thread":              eccentric.StopsEngine,  // lead and chips of a second tap take 1.81 mm
-		"soleplate/no-clearance-drill": eccentric.WorthKnowing,
-		"flange/thread-short":          eccentric.StopsEngine, // 3 mm of 8
+		"soleplate/no tapping drill":   eccentric.WorthKnowing, // none near 8.6 mm among 1 to 6 mm
+		"cover/thread short":           eccentric.WorthKnowing, // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
+		"chest/no thread":              eccentric.StopsEngine,  // lead and chips of a second tap take 1.81 mm
+		"soleplate/no clearance drill": eccentric.WorthKnowing,
+		"flange/thread short":          eccentric.StopsEngine, // 3 mm of 8
 	} {
 		f, ok := found[want]
 		if !ok || f.Severity != severity {

@@ -134,7 +134,7 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 			return nil, nil, in.errorAt(key+".nominal", "%v", err)
 		}
 		if !c.Outside.IsZero() {
-			add("no-preferred-fit", eccentric.WorthKnowing,
+			add("no preferred fit", eccentric.WorthKnowing,
 				fmt.Sprintf("no preferred fit stays within the wanted %s to %s; %s, the nearest, may lie %s outside", mm(wanted.Low), mm(wanted.High), j.fit, mm(c.Outside)),
 				"make the shaft to the hole as it came out, or widen what is wanted")
 		}
@@ -145,7 +145,7 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 		return nil, nil, err
 	}
 	if j.recalled() {
-		add("limits-from-memory", eccentric.WorthKnowing, "figures of "+j.fit+" at this size are from memory", "hold them against the standard before metal is cut")
+		add("limits from memory", eccentric.WorthKnowing, "figures of "+j.fit+" at this size are from memory", "hold them against the standard before metal is cut")
 	}
 	if j.hot == nil {
 		return j, findings, nil
@@ -169,13 +169,13 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 		if tightest.Sign() < 0 {
 			then = mm(tightest.Neg()) + " of interference then"
 		}
-		add("seizes-hot", eccentric.StopsEngine, fmt.Sprintf("%s seizes %s: the tightest parts have %s of clearance cold and %s", j.fit, state, mm(j.result.MinClearance), then), more)
+		add("seizes hot", eccentric.StopsEngine, fmt.Sprintf("%s seizes %s: the tightest parts have %s of clearance cold and %s", j.fit, state, mm(j.result.MinClearance), then), more)
 	case j.result.Kind == fits.Clearance && tightest.Cmp(least) < 0:
-		add("tight-hot", eccentric.WorthKnowing, fmt.Sprintf("%s leaves %s %s, less than the %s wanted", j.fit, mm(tightest), state, mm(least)), more)
+		add("tight hot", eccentric.WorthKnowing, fmt.Sprintf("%s leaves %s %s, less than the %s wanted", j.fit, mm(tightest), state, mm(least)), more)
 	case j.result.Kind == fits.Interference && j.hot.bothHot.High.Sign() >= 0:
-		add("loose-hot", eccentric.StopsEngine, fmt.Sprintf("%s lets go when hot: the loosest parts hold by %s cold and have %s of clearance hot", j.fit, mm(j.result.MaxClearance.Neg()), mm(j.hot.bothHot.High)), "a tighter fit, a pin, or the same material for both parts")
+		add("loose hot", eccentric.StopsEngine, fmt.Sprintf("%s lets go when hot: the loosest parts hold by %s cold and have %s of clearance hot", j.fit, mm(j.result.MaxClearance.Neg()), mm(j.hot.bothHot.High)), "a tighter fit, a pin, or the same material for both parts")
 	case j.result.Kind != fits.Clearance && e.HotLeast != nil:
-		add("no-clearance-cold", eccentric.WorthKnowing, fmt.Sprintf("%s may have %s of interference cold, so it does not leave the %s wanted hot", j.fit, mm(j.result.MinClearance.Neg()), mm(least)), "a clearance fit, or no hot_least")
+		add("no clearance cold", eccentric.WorthKnowing, fmt.Sprintf("%s may have %s of interference cold, so it does not leave the %s wanted hot", j.fit, mm(j.result.MinClearance.Neg()), mm(least)), "a clearance fit, or no hot_least")
 	}
 	return j, findings, nil
 }

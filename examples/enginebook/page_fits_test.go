@@ -68,7 +68,7 @@ hot_least = "0.006 mm"
 	for _, f := range p.findings {
 		kinds[f.Where+"/"+f.Kind] = f.Text
 	}
-	for _, want := range []string{"aluminium piston/seizes-hot", "bush in an aluminium frame/loose-hot", "guide/tight-hot"} {
+	for _, want := range []string{"aluminium piston/seizes hot", "bush in an aluminium frame/loose hot", "guide/tight hot"} {
 		if kinds[want] == "" {
 			t.Errorf("no finding %s in %v", want, kinds)
 		}
@@ -142,7 +142,7 @@ hot_least = "0.01 mm"
 	for _, f := range p.findings {
 		kinds = append(kinds, f.Where+"/"+f.Kind)
 	}
-	if got, want := strings.Join(kinds, ", "), "collar/limits-from-memory, crank web/no-clearance-cold"; got != want {
+	if got, want := strings.Join(kinds, ", "), "collar/limits from memory, crank web/no clearance cold"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	pr := &printer{}

@@ -155,9 +155,9 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 	for _, f := range plan.Findings {
 		switch f.Severity {
 		case speeds.Stop: // the part cannot be made so
-			add("operation-refused", eccentric.StopsEngine, f.Text, f.Remedies...)
+			add("operation refused", eccentric.StopsEngine, f.Text, f.Remedies...)
 		case speeds.Warning:
-			add("operation-warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
+			add("operation warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
 		default:
 			s.remarks = append(s.remarks, f.Text)
 		}
@@ -168,7 +168,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 			return nil, nil, in.errorAt(key+".runs_at", "%v", err)
 		}
 		if !rim.Safe {
-			add("rim-too-fast", eccentric.StopsEngine, rim.Text, "run the engine slower, or make the wheel smaller or of steel")
+			add("rim too fast", eccentric.StopsEngine, rim.Text, "run the engine slower, or make the wheel smaller or of steel")
 		}
 		s.remarks = append(s.remarks, "in the engine: "+rim.Text)
 	}
@@ -286,7 +286,7 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 				return in.errorAt("drills.set", "%v", err)
 			}
 			if len(mine) == 0 {
-				add("no-drill", eccentric.WorthKnowing, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
+				add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
 			} else {
 				s.remarks = append(s.remarks, "from the drawer: "+names(mine))
 			}
@@ -302,7 +302,7 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 		return in.errorAt(key+".diameter", "%v", err)
 	}
 	if nearest.Diameter != s.job.Diameter {
-		add("no-drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
+		add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
 	}
 	return nil
 }
@@ -407,7 +407,7 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(string, 
 	}
 	s.motor = []string{check.Text}
 	if !check.Holds {
-		add("motor-small", eccentric.WorthKnowing, check.Text, "a lighter cut, or back gear and a finer feed")
+		add("motor small", eccentric.WorthKnowing, check.Text, "a lighter cut, or back gear and a finer feed")
 	}
 	return nil
 }

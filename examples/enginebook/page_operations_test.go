@@ -127,18 +127,18 @@ material = "brass"
 		found[f.Where+"/"+f.Kind] += f.Severity.String() + ": " + f.Text + " > " + f.Remedy + "\n"
 	}
 	for key, want := range map[string]string{
-		"flywheel, facing/operation-refused":    "does not swing",
-		"flywheel, facing/rim-too-fast":         "stops the engine",
-		"crank disc, facing/operation-warning":  "the speed marked on the chuck",
-		"crank disc, rough turning/motor-small": "stall",
-		"cover, drilling/no-drill":              "4 mm is nearest",
-		"cover, reaming/no-drill":               "no drill in the drawer lies from 4.75 mm",
+		"flywheel, facing/operation refused":    "does not swing",
+		"flywheel, facing/rim too fast":         "stops the engine",
+		"crank disc, facing/operation warning":  "the speed marked on the chuck",
+		"crank disc, rough turning/motor small": "stall",
+		"cover, drilling/no drill":              "4 mm is nearest",
+		"cover, reaming/no drill":               "no drill in the drawer lies from 4.75 mm",
 	} {
 		if !strings.Contains(found[key], want) {
 			t.Errorf("%s: nothing of %q in %q", key, want, found[key])
 		}
 	}
-	if !strings.Contains(found["flywheel, facing/operation-refused"], "slowly enough") {
+	if !strings.Contains(found["flywheel, facing/operation refused"], "slowly enough") {
 		t.Error("the lathe that is too fast is not refused")
 	}
 	data, err := json.Marshal(p.data)

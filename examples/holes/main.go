@@ -7,8 +7,9 @@
 //
 // A list is comma-separated values with the columns hole, x, y and diameter, such
 // as demo/cover.csv; without files it takes that and demo/chest.csv, which are
-// invented. It exits with 1 when the cover does not go on as it is, and with 2,
-// and nothing printed but the reason, when it cannot use what it is given.
+// invented. It exits with 1 when the cover does not go on as it is, with 0 when
+// it goes on or no stud or bolt was given to judge by, and with 2, and nothing
+// printed but the reason, when it cannot use what it is given.
 package main
 
 import (
