@@ -200,22 +200,22 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 		for _, s := range share {
 			target(d, sheet.Point{X: x, Y: field.Min.Y + s*high})
 		}
-		other := column - 1
+		other, edge, anchor := column-1, field.Min.X, sheet.Start // inside the edge, clear of the label round the corner
 		if x > (field.Min.X+field.Max.X)/2 {
-			other = column + 1
+			other, edge, anchor = column+1, field.Max.X, sheet.End
 		}
-		d.Text(textLine, sheet.Text{At: sheet.Point{X: x, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: sheet.Middle, Value: "join to sheet " + number(other, row)})
+		d.Text(textLine, sheet.Text{At: sheet.Point{X: edge, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: anchor, Value: "join to sheet " + number(other, row)})
 	}
 	for _, y := range ys {
 		d.Line(joinLine, sheet.Point{X: field.Min.X, Y: y}, sheet.Point{X: field.Max.X, Y: y})
 		for _, s := range share {
 			target(d, sheet.Point{X: field.Min.X + s*wide, Y: y})
 		}
-		other := row - 1
+		other, edge, anchor := row-1, field.Min.Y, sheet.Start
 		if y > (field.Min.Y+field.Max.Y)/2 {
-			other = row + 1
+			other, edge, anchor = row+1, field.Max.Y, sheet.End
 		}
-		d.Text(textLine, sheet.Text{At: sheet.Point{X: field.Max.X + 1.5 + caption, Y: y}, Height: caption, Anchor: sheet.Middle, Rotation: 90 * units.Degree, Value: "join to sheet " + number(column, other)})
+		d.Text(textLine, sheet.Text{At: sheet.Point{X: field.Max.X + 1.5 + caption, Y: edge}, Height: caption, Anchor: anchor, Rotation: 90 * units.Degree, Value: "join to sheet " + number(column, other)})
 	}
 }
 
