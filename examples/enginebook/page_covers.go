@@ -13,6 +13,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A coverEntry is one cover of the engine with the gasket under it: round, with
@@ -115,6 +116,14 @@ func coversPage(in *input) (*page, error) {
 	return p, nil
 }
 
+// sourced returns the text of a finding with where its figure is from.
+func sourced(f gasket.Finding) string {
+	if f.Ref == (source.Ref{}) {
+		return f.Text
+	}
+	return f.Text + " (" + f.Ref.String() + ")"
+}
+
 // cover works one entry out.
 func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error) {
 	if err := in.checkCover(key, e); err != nil {
@@ -130,7 +139,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	}
 	addAll := func(kind string, fs []gasket.Finding) {
 		for _, f := range fs {
-			add(kind, severityOf(f.Severity), f.Text, f.Remedy)
+			add(kind, severityOf(f.Severity), sourced(f), f.Remedy)
 		}
 	}
 	var err error
@@ -200,7 +209,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 			return fail("gasket", err)
 		}
 		for _, f := range fs { // guide values: a warning and no ban
-			add("gasket material", eccentric.WorthKnowing, f.Text, f.Remedy)
+			add("gasket material", eccentric.WorthKnowing, sourced(f), f.Remedy)
 		}
 	}
 	if err := in.coverPlate(key, c, add, addAll); err != nil {

@@ -203,3 +203,11 @@ func TestPortOpenings(t *testing.T) {
 		}
 	}
 }
+
+// A limit that nobody has read says so where it is shown.
+func TestCoverFindingsNameTheirSource(t *testing.T) {
+	stdout, stderr, code := book1(t, engine(t, `gasket = "jointing without asbestos"`, `gasket = "nitrile rubber"`))
+	if code != 0 || !strings.Contains(strings.Join(strings.Fields(stdout), " "), "not for steam. (from memory: general texts on sealing") {
+		t.Errorf("exit %d, %s\n%s", code, stderr, stdout)
+	}
+}

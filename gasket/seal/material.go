@@ -139,7 +139,12 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 func (l Limit) findings(s Service, t units.Temperature) []gasket.Finding {
 	var fs []gasket.Finding
 	add := func(format string, args ...any) {
-		fs = append(fs, gasket.Finding{Severity: gasket.Fails, Text: fmt.Sprintf(format, args...), Remedy: l.Note, Ref: l.Ref})
+		ref := l.Ref // with what the source says beside the figure
+		if ref.Note != "" && l.Note != "" {
+			ref.Note += "; "
+		}
+		ref.Note += l.Note
+		fs = append(fs, gasket.Finding{Severity: gasket.Fails, Text: fmt.Sprintf(format, args...), Ref: ref})
 	}
 	name := strings.ToUpper(l.Material[:1]) + l.Material[1:]
 	most, where := l.Dry, ""
