@@ -1,8 +1,10 @@
 package template
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
@@ -19,48 +21,59 @@ func (p *plan) dimensions() {
 		p.across(low, sheet.Point{X: high.X, Y: low.Y}, low.Y-firstTier)
 		p.upright(sheet.Point{X: high.X, Y: low.Y}, high, high.X+firstTier)
 	}
-	p.holeDimensions()
-	if len(p.outline.Cutouts) == 0 {
-		return
-	}
+	over, left := p.holeSpans()
 	// one opening is sized; of more, the rest are checked against the paper itself
-	opening := p.outline.Cutouts[0]
-	if centre, diameter, ok := opening.Circle(); ok {
-		p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
-		return
+	if len(p.outline.Cutouts) > 0 {
+		opening := p.outline.Cutouts[0]
+		if centre, diameter, ok := opening.Circle(); ok {
+			p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
+		} else {
+			box := sheet.BoundsOf(vertices(opening))
+			topLeft := sheet.Point{X: box.Min.X, Y: box.Max.Y}
+			over, left = append(over, span{topLeft, box.Max}), append(left, span{box.Min, topLeft})
+		}
 	}
-	box := sheet.BoundsOf(vertices(opening))
-	topLeft := sheet.Point{X: box.Min.X, Y: box.Max.Y}
-	p.across(topLeft, box.Max, high.Y+firstTier+nextTier)
-	p.upright(box.Min, topLeft, low.X-firstTier-nextTier)
+	// the shorter ones nearer, so that no line crosses a dimension line
+	slices.SortStableFunc(over, func(a, b span) int { return cmp.Compare(a.to.X-a.from.X, b.to.X-b.from.X) })
+	slices.SortStableFunc(left, func(a, b span) int { return cmp.Compare(a.to.Y-a.from.Y, b.to.Y-b.from.Y) })
+	for i, s := range over {
+		p.across(s.from, s.to, high.Y+firstTier+nextTier*float64(i))
+	}
+	for i, s := range left {
+		p.upright(s.from, s.to, low.X-firstTier-nextTier*float64(i))
+	}
 }
 
-// holeDimensions notes the circle of evenly spaced holes, or else how far apart
-// the outermost holes are.
-func (p *plan) holeDimensions() {
+// A span is what a dimension measures.
+type span struct{ from, to sheet.Point }
+
+// holeSpans notes the circle of evenly spaced holes, or else returns how far
+// apart the outermost holes are, across above the part and up on its left.
+func (p *plan) holeSpans() (over, left []span) {
 	holes := p.outline.Holes
 	if len(holes) < 2 {
-		return
+		return nil, nil
 	}
 	if ring, ok := ringOf(holes); ok {
 		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*ring.radius))
 		p.leader(ring.centre, ring.radius, 150, note)
-		return
+		return nil, nil
 	}
-	left, right, bottom, top := holes[0], holes[0], holes[0], holes[0]
+	first, last, bottom, top := holes[0], holes[0], holes[0], holes[0]
 	for _, h := range holes {
 		// of holes in line the one nearest to the dimension line is taken
-		left = nearest(left, h, h.At.X.Cmp(left.At.X), h.At.Y.Cmp(left.At.Y))
-		right = nearest(right, h, -h.At.X.Cmp(right.At.X), h.At.Y.Cmp(right.At.Y))
+		first = nearest(first, h, h.At.X.Cmp(first.At.X), h.At.Y.Cmp(first.At.Y))
+		last = nearest(last, h, -h.At.X.Cmp(last.At.X), h.At.Y.Cmp(last.At.Y))
 		bottom = nearest(bottom, h, h.At.Y.Cmp(bottom.At.Y), -h.At.X.Cmp(bottom.At.X))
 		top = nearest(top, h, -h.At.Y.Cmp(top.At.Y), -h.At.X.Cmp(top.At.X))
 	}
-	if left.At.X != right.At.X {
-		p.across(above(left), above(right), p.box.Max.Y+firstTier)
+	if first.At.X != last.At.X {
+		over = append(over, span{above(first), above(last)})
 	}
 	if bottom.At.Y != top.At.Y {
-		p.upright(beside(bottom), beside(top), p.box.Min.X-firstTier)
+		left = append(left, span{beside(bottom), beside(top)})
 	}
+	return over, left
 }
 
 // nearest returns h when it lies further out, or as far out and further along.
@@ -122,8 +135,8 @@ func (p *plan) clearOfHoles(centre sheet.Point, angle float64) float64 {
 func apart(a, b, circle float64) float64 { return math.Abs(math.Remainder(a-b, circle)) }
 
 // numbers writes the number of each hole outside the part, as seen from the
-// middle, or beside a hole that lies far inside, and returns the boxes to keep free of hatching. A number that would
-// stand on a line gives way to one side.
+// middle, or beside a hole that lies far inside, and returns the boxes to keep
+// free of hatching. A number that would stand on a line gives way to one side.
 func (p *plan) numbers() []sheet.Box {
 	holes := p.outline.Holes
 	if len(holes) > mostLabels {

@@ -78,13 +78,13 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 		text   string
 	}{
 		{plainText, "PRINT AT 100 % — MEASURE THIS"},
-		{2.1, "Both bars measure 100 mm before you cut."},
-		{2.1, "If not, enter what they measure and print again."},
+		{2.1, "Cut only when both bars measure 100 mm."},
+		{2.1, "If not: enter what they measure, reprint."},
 		{2.1, "No correction in this sheet."},
 	}
 	if l.scaleX != 1 || l.scaleY != 1 {
-		lines[2].text = "If not, multiply the factors by 100 / measured."
-		lines[3].text = fmt.Sprintf("Corrected for the printer: X × %.4f, Y × %.4f.", l.scaleX, l.scaleY)
+		lines[2].text = "If not: factors × 100 / measured, reprint."
+		lines[3].text = fmt.Sprintf("Corrected: X × %.4f, Y × %.4f.", l.scaleX, l.scaleY)
 	}
 	y := at.Y + 6.2
 	for _, line := range lines {
@@ -127,11 +127,11 @@ func (l *layout) title(d *sheet.Drawing, b sheet.Box, number int) {
 	field(right-32, 32, 9, "SIZES IN", "mm", plainText)
 	y -= 9
 	rule(left, right)
-	d.Text(textLine, sheet.Text{At: sheet.Point{X: left + 1.5, Y: b.Min.Y + 1.9}, Height: caption, Value: "Hatched: stays.  White: cut away.  Cut to the middle of the line."})
+	d.Text(textLine, sheet.Text{At: sheet.Point{X: left + 1.5, Y: b.Min.Y + 1.9}, Height: caption, Value: "Hatched: stays. White: cut away. Cut to the middle of the line."})
 }
 
 func thickness(l units.Length) string {
-	return l.Text(units.Millimetres, 2) + "  (" + l.Text(units.Thousandths, 0) + ")"
+	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
 }
 
 func orDash(s string) string {

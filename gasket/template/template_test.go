@@ -204,7 +204,7 @@ func TestEverySheet(t *testing.T) {
 				if err := xml.Unmarshal([]byte(file), new(struct{})); err != nil {
 					t.Fatal(err)
 				}
-				wants := []string{tt.size, "PRINT AT 100 % — MEASURE THIS", ">0.25 mm  (10 thou)<", ">" + tt.outline.Name + "<", "PUNCH mm", fmt.Sprintf(">%d of %d, ", page, tt.pages), "asbestos"}
+				wants := []string{tt.size, "PRINT AT 100 % — MEASURE THIS", ">0.25 mm (10 thou)<", ">" + tt.outline.Name + "<", "PUNCH mm", fmt.Sprintf(">%d of %d, ", page, tt.pages), "asbestos"}
 				if page == 1 {
 					wants = append(wants, tt.also...)
 				}
@@ -391,6 +391,50 @@ func TestNamesAreText(t *testing.T) {
 	}
 	if err := layout.WritePDF(io.Discard); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestLongNames checks that a long name in any writing is cut to its place in
+// every format: DXF takes seven characters for a letter beyond ASCII.
+func TestLongNames(t *testing.T) {
+	for _, name := range []string{strings.Repeat("W", 100_000), strings.Repeat("Ж", 80), strings.Repeat("直", 300), strings.Repeat("a ", 500)} {
+		layout, err := New(Part{Outline: gasket.Outline{Name: name, Outside: cover(t).Outside}, Engine: name, Material: name, Thickness: units.MM(1)}, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var dxf bytes.Buffer
+		if err := errors.Join(layout.WriteDXF(&dxf), layout.WritePDF(io.Discard)); err != nil {
+			t.Errorf("%.10s: %v", name, err)
+		}
+		if n := strings.Count(dxf.String(), "...\r\n"); n != 3 {
+			t.Errorf("%.10s: %d texts are marked as cut, want 3", name, n)
+		}
+	}
+}
+
+// TestDimensionsNest checks that the shorter of two dimensions on one side is the
+// one nearer to the part, so that its line is not crossed.
+func TestDimensionsNest(t *testing.T) {
+	studs, err := gasket.Rectangle(2, 2, units.MM(30), units.MM(34))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, opening := range []float64{20, 24} {
+		o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(40), Height: units.MM(44)}, []gasket.Rect{{Width: units.MM(opening), Height: units.MM(opening)}}, studs.Drilled(units.MM(3)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := regexp.MustCompile(`x="([^"]*)" y="([^"]*)"[^>]*>(30|34|20|24)</text>`)
+		place := map[string][]float64{}
+		for _, m := range text.FindAllStringSubmatch(svg(t, layoutOf(t, o, Options{}), 1), -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			place[m[3]] = append(place[m[3]], x, y)
+		}
+		inner, outer := place[fmt.Sprint(opening)], append(place["30"], place["34"]...)
+		if len(inner) != 4 || len(outer) != 4 || inner[1] <= outer[1] || inner[2] <= outer[2] {
+			t.Errorf("opening of %g: its dimensions at %v, those of the holes at %v", opening, inner, outer)
+		}
 	}
 }
 

@@ -18,9 +18,9 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 	bars(p.Drawing, origin)
 	y := origin.Y + barLength
 	lines := []string{
-		sheet.Fit(t.part.Outline.Name, 3.5, 160),
-		sheet.Fit("For: "+orDash(t.part.Engine), plainText, 160),
-		sheet.Fit("Material: "+orDash(t.part.Material), plainText, 160),
+		sheet.FitDXF(t.part.Outline.Name, 3.5, 160),
+		sheet.FitDXF("For: "+orDash(t.part.Engine), plainText, 160),
+		sheet.FitDXF("Material: "+orDash(t.part.Material), plainText, 160),
 		"Thickness: " + thickness(t.part.Thickness),
 		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is 100.",
 	}

@@ -45,15 +45,16 @@ func TestSVG(t *testing.T) {
 	const want = `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="210mm" height="297mm" viewBox="0 0 210 297">
 <title>Cover &quot;A&quot; &amp; B</title>
-<g class="THICK" fill="none" stroke="#000" stroke-width="0.35">
+<rect class="PAPER" width="100%" height="100%" fill="#fff"/>
+<g class="THICK" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.35">
 <line x1="10" y1="277" x2="110" y2="277"/>
 <circle cx="50" cy="197" r="20"/>
 <path d="M0 297L10 297A5 5 0 0 0 10 287L0 287A6.25 6.25 0 0 1 0 297Z"/>
 <path fill="#000" stroke="none" d="M1 296L2 296L2 294Z"/>
 </g>
-<g class="THIN" fill="none" stroke="#000" stroke-width="0.18" stroke-dasharray="6 0.8 1.2 0.8">
+<g class="THIN" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.18" stroke-dasharray="6 0.8 1.2 0.8">
 <path d="M80 197A30 30 0 0 0 71.2132 175.7868A30 30 0 0 0 50 167"/>
-<text fill="#000" stroke="none" font-family="Liberation Sans, Arial, Helvetica, sans-serif" font-size="3.6338" x="100" y="97" text-anchor="middle" transform="rotate(-90 100 97)">ø36 &lt;&amp;&gt; 5°</text>
+<text fill="#000" stroke="none" font-family="Liberation Sans, Arial, Helvetica, sans-serif" font-size="3.6338" x="100" y="97" textLength="18.4233" lengthAdjust="spacingAndGlyphs" text-anchor="middle" transform="rotate(-90 100 97)">ø36 &lt;&amp;&gt; 5°</text>
 </g>
 </svg>
 `
@@ -461,6 +462,10 @@ func TestFit(t *testing.T) {
 	}
 	if Fit("M3", 2.5, 40) != "M3" || Fit("M3", 2.5, 0.1) != "" {
 		t.Error("short text changed, or text in no room kept")
+	}
+	// Seven characters of DXF for a letter: 35 of them and three points are 248.
+	if got := FitDXF(strings.Repeat("Ж", 100), 2.5, 1000); len(escapeDXF(got)) > mostDXFText || got != strings.Repeat("Ж", 36)+"…" || FitDXF(long, 2.5, 1000) != long {
+		t.Errorf("%q is %d characters of DXF", got, len(escapeDXF(got)))
 	}
 	// widths of the letters in Liberation Sans, 2048 units to the em: H 1479, i 455
 	if got, want := TextWidth("Hi", 2.5), (1479.0+455)/2048*2.5/capHeight; math.Abs(got-want) > 0.01 {
