@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -64,6 +66,35 @@ func TestRun(t *testing.T) {
 				t.Errorf("files %v, want %v", got, tt.files)
 			}
 		})
+	}
+}
+
+var update = flag.Bool("update", false, "write demo/steam-chest.svg anew: go test ./examples/template -update")
+
+// TestPicture checks that the picture kept beside the program is the one that it
+// draws, byte for byte.
+func TestPicture(t *testing.T) {
+	folder := t.TempDir()
+	var out, errs strings.Builder
+	if code := run([]string{"-picture", "-part", "chest", "-out", folder}, &out, &errs); code != 0 {
+		t.Fatalf("code %d: %s", code, errs.String())
+	}
+	got, err := os.ReadFile(filepath.Join(folder, "chest-picture.svg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const kept = "demo/steam-chest.svg"
+	if *update {
+		if err := os.WriteFile(kept, got, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(kept)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("%s is not what the program draws; when the new drawing is right, run go test ./examples/template -update", kept)
 	}
 }
 

@@ -19,6 +19,7 @@ const (
 	rowUp     = 4.2
 	caption   = 1.8 // height of small capitals over a field
 	plainText = 2.5
+	mostSizes = 5 // rows in the list of sizes
 )
 
 // sheet draws what every sheet carries: frame, bars, hole sizes, title.
@@ -30,7 +31,7 @@ func (l *layout) sheet(number int) *sheet.Drawing {
 	strip := bottom + stripUp
 	d.Line(frameLine, sheet.Point{X: left, Y: strip}, sheet.Point{X: right, Y: strip})
 	d.Line(frameLine, sheet.Point{X: right - titleWide, Y: bottom}, sheet.Point{X: right - titleWide, Y: strip})
-	l.title(d, sheet.Box{Min: sheet.Point{X: right - titleWide, Y: bottom}, Max: sheet.Point{X: right, Y: strip}}, number)
+	l.title(d, sheet.Box{Min: sheet.Point{X: right - titleWide, Y: bottom}, Max: sheet.Point{X: right, Y: strip}}, fmt.Sprintf("%d of %d, %s", number, l.count(), l.paper))
 	l.sizes(d, sheet.Box{Min: sheet.Point{X: left, Y: bottom}, Max: sheet.Point{X: right - titleWide, Y: strip}})
 	origin := sheet.Point{X: left + 10, Y: strip + 9}
 	bars(d, origin)
@@ -40,19 +41,26 @@ func (l *layout) sheet(number int) *sheet.Drawing {
 
 // bars draws the two bars of 100 mm from a common corner.
 func bars(d *sheet.Drawing, origin sheet.Point) {
-	bar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
+	barAcross(d, origin)
 	bar(d, func(along, beside float64) sheet.Point { return origin.At(beside, along) })
-	note := func(x, y float64, anchor sheet.Anchor, turn units.Angle, text string) {
-		d.Text(textLine, sheet.Text{At: origin.At(x, y), Height: caption, Anchor: anchor, Rotation: turn, Value: text})
-	}
-	note(-2.6, -5, sheet.Middle, 0, "0")
 	for _, mm := range [...]float64{barLength / 2, barLength} {
-		text := millimetres(mm)
-		note(mm, -5, sheet.Middle, 0, text)
-		note(-2.6, mm-caption/2, sheet.End, 0, text)
+		barNote(d, origin.At(-2.6, mm-caption/2), sheet.End, 0, millimetres(mm))
 	}
-	note(barLength/4, -5, sheet.Middle, 0, "X 100 mm")
-	note(-3, barLength/4, sheet.Middle, 90*units.Degree, "Y 100 mm")
+	barNote(d, origin.At(-3, barLength/4), sheet.Middle, 90*units.Degree, "Y 100 mm")
+}
+
+// barAcross draws the bar of 100 mm along X.
+func barAcross(d *sheet.Drawing, origin sheet.Point) {
+	bar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
+	barNote(d, origin.At(-2.6, -5), sheet.Middle, 0, "0")
+	for _, mm := range [...]float64{barLength / 2, barLength} {
+		barNote(d, origin.At(mm, -5), sheet.Middle, 0, millimetres(mm))
+	}
+	barNote(d, origin.At(barLength/4, -5), sheet.Middle, 0, "X 100 mm")
+}
+
+func barNote(d *sheet.Drawing, at sheet.Point, anchor sheet.Anchor, turn units.Angle, text string) {
+	d.Text(textLine, sheet.Text{At: at, Height: caption, Anchor: anchor, Rotation: turn, Value: text})
 }
 
 // bar draws one bar on the points that a distance along it and beside it give.
@@ -95,7 +103,7 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 }
 
 // title draws the block that says what the sheet is.
-func (l *layout) title(d *sheet.Drawing, b sheet.Box, number int) {
+func (l *layout) title(d *sheet.Drawing, b sheet.Box, which string) {
 	part := l.template.part
 	left, right, y := b.Min.X, b.Max.X, b.Max.Y
 	field := func(x, wide, up float64, name, value string, height float64) {
@@ -119,7 +127,7 @@ func (l *layout) title(d *sheet.Drawing, b sheet.Box, number int) {
 	rule(left, right)
 	field(left, wide-32, 9, "MATERIAL", orDash(part.Material), plainText)
 	column(right-32, 9)
-	field(right-32, 32, 9, "SHEET", fmt.Sprintf("%d of %d, %s", number, l.count(), l.paper), plainText)
+	field(right-32, 32, 9, "SHEET", which, plainText)
 	y -= 9
 	rule(left, right)
 	field(left, wide-32, 9, "THICKNESS", thickness(part.Thickness), plainText)
@@ -159,10 +167,9 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 	row(caption, "HOLES", "mm", "thou", "PUNCH mm")
 	d.Line(ruleLine, sheet.Point{X: left, Y: y - 1.2}, sheet.Point{X: right, Y: y - 1.2})
 	y -= 1.2
-	const most = 5
 	sizes := l.template.holes
 	for i, h := range sizes {
-		if i == most-1 && len(sizes) > most {
+		if i == mostSizes-1 && len(sizes) > mostSizes {
 			rest := 0
 			for _, more := range sizes[i:] {
 				rest += more.Count
