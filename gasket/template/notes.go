@@ -12,23 +12,25 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// dimensions draws the sizes that a rule or a caliper checks on the paper.
+// dimensions draws the sizes that a rule or a caliper checks on the paper:
+// straight ones first, so that the notes of circles keep clear of them.
 func (p *plan) dimensions() {
 	low, high := p.box.Min, p.box.Max
-	if centre, diameter, ok := p.outline.Outside.Circle(); ok {
-		p.leader(place(centre), diameter.MM()/2, 30, "ø"+size(diameter))
-	} else {
+	centre, diameter, round := p.outline.Outside.Circle()
+	if !round {
 		p.across(low, sheet.Point{X: high.X, Y: low.Y}, low.Y-firstTier)
 		p.upright(sheet.Point{X: high.X, Y: low.Y}, high, high.X+firstTier)
 	}
-	over, left := p.holeSpans()
+	circle, ringed := ringOf(p.outline.Holes)
+	var over, left []span
+	if !ringed {
+		over, left = p.holeSpans()
+	}
 	// one opening is sized; of more, the rest are checked against the paper itself
-	if len(p.outline.Cutouts) > 0 {
-		opening := p.outline.Cutouts[0]
-		if centre, diameter, ok := opening.Circle(); ok {
-			p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
-		} else {
-			box := sheet.BoundsOf(vertices(opening))
+	opening := p.outline.Cutouts[:min(1, len(p.outline.Cutouts))]
+	for _, o := range opening {
+		if _, _, ok := o.Circle(); !ok {
+			box := sheet.BoundsOf(vertices(o))
 			topLeft := sheet.Point{X: box.Min.X, Y: box.Max.Y}
 			over, left = append(over, span{topLeft, box.Max}), append(left, span{box.Min, topLeft})
 		}
@@ -42,21 +44,28 @@ func (p *plan) dimensions() {
 	for i, s := range left {
 		p.upright(s.from, s.to, low.X-firstTier-nextTier*float64(i))
 	}
+	if round {
+		p.leader(place(centre), diameter.MM()/2, 30, "ø"+size(diameter))
+	}
+	if ringed {
+		holes := p.outline.Holes
+		p.leader(circle.centre, circle.radius, 150, fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*circle.radius)))
+	}
+	for _, o := range opening {
+		if centre, diameter, ok := o.Circle(); ok {
+			p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
+		}
+	}
 }
 
 // A span is what a dimension measures.
 type span struct{ from, to sheet.Point }
 
-// holeSpans notes the circle of evenly spaced holes, or else returns how far
-// apart the outermost holes are, across above the part and up on its left.
+// holeSpans returns how far apart the outermost holes are, across above the part
+// and up on its left.
 func (p *plan) holeSpans() (over, left []span) {
 	holes := p.outline.Holes
 	if len(holes) < 2 {
-		return nil, nil
-	}
-	if ring, ok := ringOf(holes); ok {
-		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*ring.radius))
-		p.leader(ring.centre, ring.radius, 150, note)
 		return nil, nil
 	}
 	first, last, bottom, top := holes[0], holes[0], holes[0], holes[0]
@@ -97,24 +106,33 @@ func (p *plan) upright(from, to sheet.Point, x float64) {
 }
 
 // leader notes the size of a circle from outside the part. The wanted angle, in
-// degrees, gives way by up to 40 to keep clear of holes, of the axes and of the
-// direction of the hatching, in all of which the line would be lost.
+// degrees, gives way by up to 40 and the distance by up to two dimensions, to
+// keep the line clear of holes, of the axes and of the direction of the hatching,
+// in all of which it would be lost, and the note clear of all that is drawn.
 func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 	const enough, step = 12, 5
-	best, room := wanted, -1.0
-	for turn := 0.0; turn <= 40; turn += step {
-		for _, angle := range [...]float64{wanted + turn, wanted - turn} {
-			if apart(angle, hatchAngle, 180) < 8 || apart(angle, 0, 90) < 8 {
-				continue
-			}
-			if clear := min(enough, p.clearOfHoles(centre, angle)); clear > room {
-				best, room = angle, clear
+	var best sheet.Leader
+	room := math.Inf(-1)
+	for _, beyond := range [...]float64{9, 9 + nextTier, 9 + 2*nextTier} {
+		for turn := 0.0; turn <= 40; turn += step {
+			for _, angle := range [...]float64{wanted + turn, wanted - turn} {
+				if apart(angle, hatchAngle, 180) < 8 || apart(angle, 0, 90) < 8 {
+					continue
+				}
+				way := direction(angle * math.Pi / 180)
+				reach := max(radius, exit(centre, way, p.edge)) + beyond
+				m := sheet.Leader{Tip: centre.At(radius*way.X, radius*way.Y), Elbow: centre.At(reach*way.X, reach*way.Y), Value: note}
+				clear := min(enough, p.clearOfHoles(centre, angle))
+				if p.Touches(m.Box()) {
+					clear -= enough
+				}
+				if clear > room {
+					best, room = m, clear
+				}
 			}
 		}
 	}
-	way := direction(best * math.Pi / 180)
-	reach := max(radius, exit(centre, way, p.edge)) + 9
-	p.Leader(dimLine, sheet.Leader{Tip: centre.At(radius*way.X, radius*way.Y), Elbow: centre.At(reach*way.X, reach*way.Y), Value: note})
+	p.Leader(dimLine, best)
 }
 
 // clearOfHoles returns the least angle in degrees between a direction and a hole

@@ -25,7 +25,7 @@ func (t *Template) WritePicture(w io.Writer) error {
 	}
 	l := &layout{template: t, plan: p, beside: len(t.part.Outline.Holes) <= mostPictured}
 	need := extent(p.Bounds())
-	listUp, sizesUp := 0.0, rowUp*float64(5+min(len(t.holes), mostSizes))
+	listUp, sizesUp := 0.0, rowUp*float64(5+min(max(len(t.holes), 1), mostSizes))
 	if holes := len(t.part.Outline.Holes); l.beside && holes > 0 {
 		listUp = inside/2 + rowUp*float64(holes+3)
 	}

@@ -248,6 +248,71 @@ func TestTilesCover(t *testing.T) {
 	})
 }
 
+// TestBefore checks that match lines keep off the middle of the part, and that the
+// sheets still cover the plan.
+func TestBefore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		plan, room := rapid.Float64Range(60, 2000).Draw(t, "plan"), rapid.Float64Range(100, 400).Draw(t, "room")
+		middle := rapid.Float64Range(0.3, 0.7).Draw(t, "middle") * plan
+		n := tiles(plan, room)
+		at := before(n, room, plan, middle)
+		spare := float64(n)*(room-overlap) + overlap - plan
+		if at < -1e-9 || at > spare+1e-9 {
+			t.Fatalf("%g before the plan of %g to spare", at, spare)
+		}
+		for k := 1; k < n && spare >= 20; k++ {
+			if off := math.Abs(float64(k)*(room-overlap) + overlap/2 - at - middle); off < 2 {
+				t.Fatalf("a match line is %g mm from the middle of the part", off)
+			}
+		}
+	})
+}
+
+// TestTilesJoin checks that two sheets show the same where they overlap, when
+// they are laid on each other by their targets.
+func TestTilesJoin(t *testing.T) {
+	layout := layoutOf(t, plate(t, 50), Options{})
+	circle := regexp.MustCompile(`<circle cx="([^"]*)" cy="([^"]*)" r="([^"]*)"/>`)
+	circles := func(page int, radius string) (at [][2]float64) {
+		for _, m := range circle.FindAllStringSubmatch(svg(t, layout, page), -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			if m[3] == radius {
+				at = append(at, [2]float64{x, y})
+			}
+		}
+		return at
+	}
+	const hole, mark = "1.5", "2"
+	for _, next := range []int{2, 3} { // beside the first sheet, and above it
+		var step [2]float64
+		for _, p := range circles(1, mark) {
+			for _, q := range circles(next, mark) {
+				across := p[0] > q[0]+100 && math.Abs(p[1]-q[1]) < 1e-3
+				up := q[1] > p[1]+100 && math.Abs(p[0]-q[0]) < 1e-3
+				if next == 2 && across || next == 3 && up {
+					step = [2]float64{q[0] - p[0], q[1] - p[1]}
+				}
+			}
+		}
+		there := map[[2]int]bool{}
+		key := func(x, y float64) [2]int { return [2]int{int(math.Round(x * 100)), int(math.Round(y * 100))} }
+		for _, q := range circles(next, hole) {
+			there[key(q[0], q[1])] = true
+		}
+		both := 0
+		for _, p := range circles(1, hole) {
+			if there[key(p[0]+step[0], p[1]+step[1])] {
+				both++
+			}
+		}
+		// 12 mm of overlap hold two or three rows of holes 5 mm apart, about 35 long
+		if both < 50 {
+			t.Errorf("sheets 1 and %d, %.3f apart: %d holes on both", next, step, both)
+		}
+	}
+}
+
 // TestDXFHoles checks that circles stand where the pattern has its holes, each
 // with a cross, and that the file is never corrected.
 func TestDXFHoles(t *testing.T) {
@@ -466,6 +531,25 @@ func TestDimensionsNest(t *testing.T) {
 		if len(inner) != 4 || len(outer) != 4 || inner[1] <= outer[1] || inner[2] <= outer[2] {
 			t.Errorf("opening of %g: its dimensions at %v, those of the holes at %v", opening, inner, outer)
 		}
+	}
+}
+
+// TestLeaderClear checks that the note of an opening keeps off the dimension
+// beside the part.
+func TestLeaderClear(t *testing.T) {
+	studs := gasket.Pattern{{At: gasket.Point{X: units.MM(8), Y: units.MM(8)}, Diameter: units.MM(3)}, {At: gasket.Point{X: units.MM(8), Y: units.MM(92)}, Diameter: units.MM(3)}}
+	middle := gasket.Point{X: units.MM(40), Y: units.MM(50)}
+	o, err := gasket.Rectangular("x", gasket.Rect{Centre: middle, Width: units.MM(80), Height: units.MM(100)}, nil, studs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o.Cutouts = []gasket.Loop{gasket.Circle(gasket.Point{X: units.MM(30), Y: units.MM(20)}, units.MM(20))}
+	place := map[string]float64{}
+	for _, m := range regexp.MustCompile(` x="([^"]*)"[^>]*>(84|ø20)</text>`).FindAllStringSubmatch(svg(t, layoutOf(t, o, Options{}), 1), -1) {
+		place[m[2]], _ = strconv.ParseFloat(m[1], 64)
+	}
+	if note, line := place["ø20"], place["84"]; note == 0 || line == 0 || note < line+1 && note+6.5 > line-1 {
+		t.Errorf("the note begins at %.2f, the dimension line stands near %.2f", note, line)
 	}
 }
 
