@@ -94,3 +94,15 @@ func ExampleClearanceHole() {
 	fmt.Printf("lean %s, hole %s\n", lean.Text(units.Millimetres, 3), hole.Text(units.Millimetres, 2))
 	// Output: lean 0.218 mm, hole 3.54 mm
 }
+
+// A builder opened the holes of a chest by 0.5 mm to get it over studs that stood
+// 25.4 mm above the face: that much forgives studs tilted by a little more than
+// half a degree.
+func ExampleTiltOfStud() {
+	tilt, err := gasket.TiltOfStud(units.MM(25.4), units.MM(0.5).Scale(0.5))
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.2f degrees\n", tilt.Degrees())
+	// Output: 0.56 degrees
+}

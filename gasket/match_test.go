@@ -243,7 +243,7 @@ func TestMatchWork(t *testing.T) {
 			"drill a hole of 3.400 mm at (24.000, 0.000) mm for stud 5",
 			"hole 5 at (12.000, 6.000) mm has no stud: plug it, or leave it if nothing can leak there",
 		}},
-		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm, or plug it and drill it afresh at (24.000, 0.000) mm"}},
+		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm for stud 5, or plug it and drill it afresh at (24.000, 0.000) mm"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			m, err := gasket.Match(test.a, test.b, o)

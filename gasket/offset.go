@@ -51,7 +51,7 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 		return nil, outOfRange("sides of a loop to offset", fmt.Sprint(len(cs)), fmt.Sprintf("up to %d", most))
 	}
 	area, _ := moments(cs)
-	if math.Abs(area) < 1e-6 {
+	if math.Abs(area) < leastArea {
 		return nil, outOfRange("area of the loop", "", "above zero")
 	}
 	if d.IsZero() {
@@ -66,8 +66,10 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 	if area < 0 { // work anticlockwise
 		cs = reversed(cs)
 	}
-	pieces := offsetPieces(cs, d.MM())
-	loops := chains(pieces)
+	loops := slices.DeleteFunc(chains(offsetPieces(cs, d.MM())), func(row chain) bool {
+		area, _ := moments(row)
+		return math.Abs(area) < leastArea // what is left just before it closes up
+	})
 	if len(loops) != 1 {
 		problem := "the loop closes up"
 		if len(loops) > 1 {

@@ -288,6 +288,7 @@ func TestOffsetByHand(t *testing.T) {
 		text string
 	}{
 		{"square closes up", square, -10.5, "closes up"},
+		{"square all but closes up", square, -9.9998, "closes up"}, // 0.0004 mm are left each way
 		{"circle closes up", round, -15.5, "closes up"},
 		{"dumb-bell falls apart", polygon(0, 0, 20, 0, 20, 8, 40, 8, 40, 0, 60, 0, 60, 20, 40, 20, 40, 12, 20, 12, 20, 20, 0, 20), -3, "falls into 2"},
 	} {

@@ -49,6 +49,9 @@ func TestClearanceHole(t *testing.T) {
 		}
 		near(t, test.name, hole.MM(), test.hole, test.tolerance)
 	}
+	if tilt, err := gasket.TiltOfStud(units.MM(25.4), lean); err != nil || math.Abs(tilt.Degrees()-0.5639) > 1e-9 {
+		t.Errorf("tilt %v, %v", tilt, err)
+	}
 	second := func(_ any, err error) error { return err }
 	for _, test := range []struct {
 		name string
@@ -57,6 +60,9 @@ func TestClearanceHole(t *testing.T) {
 	}{
 		{"height", second(gasket.LeanOfStud(units.MM(-1), 0)), "height of the stud"},
 		{"tilt", second(gasket.LeanOfStud(units.MM(1), units.Angle(math.NaN()))), "tilt of the stud"},
+		{"no height", second(gasket.TiltOfStud(units.Length{}, units.MM(0))), "height of the stud"},
+		{"lean below zero", second(gasket.TiltOfStud(units.MM(20), units.MM(-1))), "lean of the stud"},
+		{"lies down", second(gasket.TiltOfStud(units.MM(20), units.MM(20))), "below its height, 20 mm"},
 		{"steep", second(gasket.LeanOfStud(units.MM(1), 45*units.Degree)), "below 45"},
 		{"no stud", second(gasket.ClearanceHole(units.MM(0), units.MM(0), units.MM(0))), "stud diameter"},
 		{"negative lean", second(gasket.ClearanceHole(units.MM(3), units.MM(0), units.MM(-1))), "lean"},

@@ -123,7 +123,7 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 		var err error
 		*factor, err = template.Factor(drawn[i], printed[i])
 		if cause := template.Cause(drawn[i], printed[i]); cause != "" {
-			fmt.Fprintf(stdout, "%v came out at %v: %s\n", drawn[i], printed[i], cause)
+			fmt.Fprintf(stdout, "%v came out at %v:\n  %s\n", drawn[i], printed[i], cause)
 		}
 		if err != nil {
 			return j, err

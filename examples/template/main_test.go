@@ -40,6 +40,7 @@ func TestRun(t *testing.T) {
 			[]string{"chest-1.svg", "chest-2.svg", "chest-3.svg", "chest-4.svg", "chest-5.svg", "chest.dxf", "chest.pdf"},
 			[]string{"on 5 sheets of A4", "unsafe: Each stud must hold"},
 		},
+		{"a name that clears the screen", []string{"-part", "cover", "-name", "\x1b[2JCover\u202e"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"\n\ufffd[2JCover\ufffd, 0.25 mm thick"}},
 		{"shrunk to fit", []string{"-part", "cover", "-printed-y", "98 mm"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"probably shrunk to fit", "correction Y"}},
 	}
 	for _, tt := range tests {
@@ -52,6 +53,11 @@ func TestRun(t *testing.T) {
 			for _, want := range tt.wants {
 				if !strings.Contains(out.String(), want) {
 					t.Errorf("missing %q in\n%s", want, out.String())
+				}
+			}
+			for line := range strings.Lines(out.String()) {
+				if len(line) > 79 {
+					t.Errorf("wider than 78: %s", line)
 				}
 			}
 			entries, err := os.ReadDir(folder)
