@@ -198,8 +198,8 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 			if max(math.Abs(h.At.X.MM()), math.Abs(h.At.Y.MM())) > maxRadiusMM {
 				return nil, outOfRange(fmt.Sprintf("place of hole %q of the %s", h.Name, side.name), fmt.Sprintf("%v, %v", h.At.X, h.At.Y), "within 1 km of the origin")
 			}
-			if h.Diameter.Sign() < 0 {
-				return nil, outOfRange(fmt.Sprintf("diameter of hole %q of the %s", h.Name, side.name), h.Diameter.String(), "above zero, or zero where it is not known")
+			if h.Diameter.Sign() < 0 || h.Diameter.MM() > maxRadiusMM {
+				return nil, outOfRange(fmt.Sprintf("diameter of hole %q of the %s", h.Name, side.name), h.Diameter.String(), "above zero up to 1 km, or zero where it is not known")
 			}
 		}
 	}
@@ -210,8 +210,8 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 		name  string
 		value units.Length
 	}{{"stud diameter", o.Stud}, {"bolt diameter", o.Bolt}, {"lean of the studs", o.Lean}, {"reach", o.Reach}} {
-		if l.value.Sign() < 0 {
-			return nil, outOfRange(l.name, l.value.String(), "zero or more")
+		if l.value.Sign() < 0 || l.value.MM() > maxRadiusMM {
+			return nil, outOfRange(l.name, l.value.String(), "zero to 1 km")
 		}
 	}
 	if !o.Stud.IsZero() && !o.Bolt.IsZero() {

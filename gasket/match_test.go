@@ -301,6 +301,44 @@ func TestMatchFewest(t *testing.T) {
 	}
 }
 
+// A part measured from its other side is told from one that is merely inaccurate:
+// turned over it must agree twice as well.
+func TestMatchMirrored(t *testing.T) {
+	drawn, err := gasket.Rectangle(2, 2, units.MM(40), units.MM(30))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		askew, spoil float64 // of one hole in both parts, and of another in one
+		mirrored     bool
+	}{
+		{1.6, 0.2, true},
+		{1.6, 0.6, true},
+		{1.6, 1.4, false},
+		{0, 0.5, false},
+	} {
+		a := append(gasket.Pattern{}, drawn.Drilled(units.MM(3.1))...)
+		a[0].At.X = a[0].At.X.Add(units.MM(test.askew))
+		b := a.Mirrored().Turned(0.4)
+		b[2].At.Y = b[2].At.Y.Add(units.MM(test.spoil))
+		m, err := gasket.Match(a, b, gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		over, err := gasket.Match(a, b, gasket.MatchOptions{Stud: units.MM(3), TurnOver: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Log(over.Positions[0].Greatest, m.Positions[0].Greatest)
+		if m.Mirrored != test.mirrored || m.Mirrored == (len(m.Work) > 0) {
+			t.Errorf("askew %g, spoilt %g: mirrored %v, %d works; greatest error %v, turned over %v", test.askew, test.spoil, m.Mirrored, len(m.Work), m.Positions[0].Greatest, over.Positions[0].Greatest)
+		}
+		if over.Mirrored || over.Positions[0].TurnedOver != (test.askew > 0) {
+			t.Errorf("askew %g, spoilt %g: turned over %v, mirrored %v", test.askew, test.spoil, over.Positions[0].TurnedOver, over.Mirrored)
+		}
+	}
+}
+
 func TestMatchRefuses(t *testing.T) {
 	good, err := gasket.BoltCircle(6, units.MM(44), 0)
 	if err != nil {
@@ -328,6 +366,8 @@ func TestMatchRefuses(t *testing.T) {
 		{"reach among many", many, many, gasket.MatchOptions{Reach: units.MM(20)}, units.ErrOutOfRange, "for more than 24 holes"},
 		{"stud and bolt", good, good, gasket.MatchOptions{Stud: units.MM(3), Bolt: units.MM(3)}, units.ErrOutOfRange, "beside a stud"},
 		{"negative stud", good, good, gasket.MatchOptions{Stud: units.MM(-3)}, units.ErrOutOfRange, "stud diameter -3 mm"},
+		{"stud of 4000 km", good, good, gasket.MatchOptions{Stud: units.MM(1e6).Scale(4000)}, units.ErrOutOfRange, "zero to 1 km"},
+		{"hole of 4000 km", good.Drilled(units.MM(1e6).Scale(4000)), good, gasket.MatchOptions{Stud: units.MM(3)}, units.ErrOutOfRange, "up to 1 km"},
 		{"negative hole", good.Drilled(units.MM(-1)), good, gasket.MatchOptions{}, units.ErrOutOfRange, `hole "1"`},
 		{"weights", good, good, gasket.MatchOptions{Weights: []float64{1}}, units.ErrOutOfRange, "one for each of the 6"},
 		{"weights not finite", good, good, gasket.MatchOptions{Weights: []float64{1, 1, 1, 1, 1, math.NaN()}}, units.ErrNotFinite, "weight"},

@@ -105,7 +105,7 @@ func (o Outline) shape() (shape, error) {
 		}
 		cs, err := curves(l)
 		if err != nil {
-			return s, fmt.Errorf("%s: %w", s.names[i], err)
+			return s, of(s.names[i], err)
 		}
 		s.loops = append(s.loops, cs)
 	}

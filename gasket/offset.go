@@ -22,12 +22,12 @@ func (o Outline) Offset(outside, openings, holes units.Length) (Outline, error) 
 	r := Outline{Name: o.Name, Holes: slices.Clone(o.Holes)}
 	var err error
 	if r.Outside, err = o.Outside.Offset(outside); err != nil {
-		return Outline{}, fmt.Errorf("the outside: %w", err)
+		return Outline{}, of("the outside", err)
 	}
 	for i, l := range o.Cutouts {
 		c, err := l.Offset(openings)
 		if err != nil {
-			return Outline{}, fmt.Errorf("opening %d: %w", i+1, err)
+			return Outline{}, of(fmt.Sprintf("opening %d", i+1), err)
 		}
 		r.Cutouts = append(r.Cutouts, c)
 	}

@@ -345,6 +345,9 @@ func TestValid(t *testing.T) {
 			if test.want == "" && err != nil || test.want != "" && !strings.Contains(fmt.Sprint(err), test.want) {
 				t.Errorf("%v, want %q", err, test.want)
 			}
+			if err != nil && !strings.HasPrefix(err.Error(), "gasket: ") {
+				t.Errorf("%v does not begin with the package", err)
+			}
 		})
 	}
 }
