@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"github.com/valvechest/valvechest/internal/sheet"
@@ -186,14 +187,19 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 	}
 	line := b.Min.Y + 3*rowUp
 	d.Line(ruleLine, sheet.Point{X: left, Y: line}, sheet.Point{X: right, Y: line})
-	notes := []string{"Jointing of unknown age may hold asbestos:", "do not scrape, cut or sand it dry."}
+	notes := caution()
 	if where := l.whereListed(); where != "" {
-		notes = append([]string{where}, notes...)
+		notes = slices.Insert(notes, 0, where)
 	}
 	for i, text := range notes {
 		height := min(caption, caption*(wide-3)/max(1, sheet.TextWidth(text, caption)))
 		d.Text(textLine, sheet.Text{At: sheet.Point{X: columns[0], Y: line - float64(i)*3.8 - 3.2}, Height: height, Value: text})
 	}
+}
+
+// caution returns the lines that every sheet and file carries.
+func caution() []string {
+	return []string{"Jointing of unknown age may hold asbestos:", "do not scrape, cut or sand it dry."}
 }
 
 func punchText(h Holes) string {

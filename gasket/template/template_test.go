@@ -329,6 +329,9 @@ func TestDXFHoles(t *testing.T) {
 	}
 	file := strings.ReplaceAll(plain.String(), "\r\n", "|")
 	circles := regexp.MustCompile(`0\|CIRCLE\|8\|HOLES\|10\|([^|]*)\|20\|([^|]*)\|30\|0\.0\|40\|([^|]*)\|`).FindAllStringSubmatch(file, -1)
+	if !strings.Contains(file, "|1|Jointing of unknown age may hold asbestos:|") {
+		t.Error("no caution")
+	}
 	if len(circles) != 6 {
 		t.Fatalf("%d circles on the layer of holes", len(circles))
 	}

@@ -31,6 +31,7 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 		}
 		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, size(h.Diameter), punchText(h)))
 	}
+	lines = append(lines, caution()...)
 	for i, text := range lines {
 		height := plainText
 		if i == 0 {
