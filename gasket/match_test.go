@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -298,6 +299,54 @@ func TestMatchFewest(t *testing.T) {
 		if err != nil || !again.Goes {
 			t.Errorf("%d: with the work done it does not go: %v, %v", k, again.Work, err)
 		}
+	}
+}
+
+// Where opening one hole is enough and there is a choice of holes, it is the one
+// that is opened least: found again by leaving out each in turn.
+func TestMatchLeastOpening(t *testing.T) {
+	r := rand.New(rand.NewPCG(19, 20))
+	o := gasket.MatchOptions{Stud: units.MM(3), Ordered: true}
+	choices := 0
+	for k := range 400 {
+		a := scattered(r, 5, 12).Drilled(units.MM(3.4))
+		b := append(gasket.Pattern{}, a...)
+		for i := range b {
+			sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+			size := 0.4 * r.Float64()
+			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
+		}
+		m, err := gasket.Match(a, b, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m.Goes || m.Mirrored {
+			continue
+		}
+		least, enough := math.Inf(1), 0
+		for i := range a {
+			rest, err := gasket.Match(slices.Concat(a[:i], a[i+1:]), slices.Concat(b[:i], b[i+1:]), o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if rest.Goes {
+				enough++
+				off := rest.Positions[0].Place(a[i].At).Distance(b[i].At)
+				least = min(least, 3+2*off.MM())
+			}
+		}
+		if enough == 0 {
+			continue
+		}
+		if enough > 1 {
+			choices++
+		}
+		if len(m.Work) != 1 || math.Abs(m.Work[0].Diameter.MM()-least) > 1e-6 {
+			t.Errorf("%d: %v, want one hole of %.6f mm", k, m.Work, least)
+		}
+	}
+	if choices < 20 {
+		t.Errorf("only %d patterns leave a choice", choices)
 	}
 }
 

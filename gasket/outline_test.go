@@ -461,6 +461,11 @@ func TestCheckFindings(t *testing.T) {
 	if webs != 6 || small != 6 || len(fs) != 12 { // the 2 mm to the opening and 12 mm between holes are enough
 		t.Errorf("%d narrow webs, %d small holes of %d findings; want 6, 6 and 12: %v", webs, small, len(fs), fs)
 	}
+	// A sheet of 2.5 mm wants as much, and 2 mm to the opening are too little.
+	thick, err := o.Check(units.MM(2.5))
+	if err != nil || len(thick) != 18 || !strings.Contains(thick[0].Remedy, "Leave 2.50 mm") {
+		t.Errorf("of a thick sheet: %d findings, %v", len(thick), err)
+	}
 	if _, err := o.Check(units.Length{}); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("no thickness: %v", err)
 	}
