@@ -268,8 +268,31 @@ func TestPressJudges(t *testing.T) {
 	if r, err = p.Solve(); err != nil || !has(r.Findings, fits.Stop, "the shaft yields") || r.CloseIn.Cmp(p.Interference) > 0 {
 		t.Error(r.Findings, r.CloseIn, err)
 	}
-	p.Hub = iron
-	if r, err = p.Solve(); err != nil || !has(r.Findings, fits.Caution, "grey iron") || !has(r.Findings, fits.Note, "62 to 159") {
+	if !has(r.Findings, fits.Note, "the bore closes by") {
+		t.Error(r.Findings)
+	}
+	// Grey iron has no yield: its hoop tension is held against the tensile
+	// strength of the weakest grade, 124 MPa, and well before that.
+	p.Hub, p.Shaft, p.ShaftBore, p.HubOutside = iron, steel, units.Length{}, units.MM(40)
+	for _, test := range []struct {
+		share    float64 // of the tensile strength
+		severity fits.Severity
+		text     string
+	}{{1.01, fits.Stop, "the hub cracks: 125 MPa where cast iron bears 124 MPa"}, {0.7, fits.Caution, "70 % of the tensile strength of weak cast iron"}, {0.4, fits.Note, "62 to 159"}} {
+		p.Interference = units.MM(0.01)
+		if r, err = p.Solve(); err != nil {
+			t.Fatal(err)
+		}
+		p.Interference = p.Interference.Scale(test.share * 124e6 / float64(r.HubHoop))
+		if r, err = p.Solve(); err != nil || !has(r.Findings, test.severity, test.text) || has(r.Findings, fits.Stop, "") != (test.share > 1) || has(r.Findings, fits.Caution, "iron") != (test.share == 0.7) {
+			t.Errorf("%g of the strength: %v, %v", test.share, r.Findings, err)
+		}
+		if want := p.Interference.MM() / test.share; math.Abs(r.Greatest.MM()-want) > 1e-6 {
+			t.Errorf("it takes up to %v, want %.5f mm", r.Greatest, want)
+		}
+	}
+	p.Hub, p.Shaft = lookup(t, "silver steel"), lookup(t, "silver steel")
+	if r, err = p.Solve(); err != nil || !r.Greatest.IsZero() || !has(r.Findings, fits.Caution, "no strength is known of the hub, silver steel") {
 		t.Error(r.Findings, err)
 	}
 

@@ -138,7 +138,11 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n", p.Friction.Low, r.Pressure/units.Megapascal, p.Diameter, p.Length, r.Axial.Low, r.Axial.Low/units.PoundForce)
 	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n", r.Torque.Low, r.Torque.Low/units.PoundForceFoot)
 	if !r.Greatest.IsZero() {
-		fmt.Fprintf(w, "  yields from   %s of interference\n", both(r.Greatest))
+		verb := "yields"
+		if hub.Tensile.Known() {
+			verb = "cracks or yields"
+		}
+		fmt.Fprintf(w, "  %s from %s of interference\n", verb, both(r.Greatest))
 	}
 	fmt.Fprintln(w, "\nSource")
 	for i, m := range []material.Material{hub, shaft} {
@@ -148,6 +152,9 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 		fmt.Fprintf(w, "  E of %s: %s\n  nu of %s: %s\n", m, m.Elasticity.Ref(), m, m.Poisson.Ref())
 		if m.Yield.Known() {
 			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value/units.Megapascal, m.Yield.Ref())
+		}
+		if m.Tensile.Known() {
+			fmt.Fprintf(w, "  tensile strength of %s, %.0f MPa: %s\n", m, m.Tensile.Value/units.Megapascal, m.Tensile.Ref())
 		}
 	}
 	return r.Findings, nil
