@@ -566,10 +566,11 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	if err != nil || !has(r.Findings, fits.Caution, "ShaftCurve") || !has(r.Findings, fits.Note, "gloves") {
 		t.Error(r.Findings, err)
 	}
-	// A tenth of a millimetre per millimetre would take 9000 K, which no oven has;
+	// A twentieth of the diameter would take 4400 K, which no oven has, and more is
+	// no interference;
 	// an aluminium shaft at -200 degrees C shrinks far more than its iron hub.
 	absurd := good
-	absurd.Interference = units.MM(5.4)
+	absurd.Interference = units.MM(2.7)
 	if r, err := absurd.Solve(); err != nil || r.HubNeeded != 0 || !has(r.Findings, fits.Stop, "no hub of cast iron gets there by heat") {
 		t.Error(r, err)
 	}
@@ -596,6 +597,17 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	if r, err = alone.Solve(); err != nil || r.ShaftNeeded != 0 {
 		t.Error("steel cooled to -340 degrees F does not shrink that far", r, err)
 	}
+	// A hub that is hot enough alone leaves the shaft as it is, curve or none.
+	alone.HubAt, alone.Interference, alone.Clearance = units.Celsius(300), units.MM(0.02), units.MM(0.02)
+	if r, err = alone.Solve(); err != nil || r.ShaftNeeded != alone.Room {
+		t.Error("a shaft that need not be chilled is to be at", r.ShaftNeeded, err)
+	}
+	// Nobody asked for a working clearance, and there is next to none.
+	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = units.Celsius(60), alone.Room, units.MM(0.02), units.Length{}
+	if r, err = alone.Solve(); err != nil || !has(r.Findings, fits.Caution, "no working clearance was asked for: parts that drop together want about a thousandth of the diameter, 0.054 mm") {
+		t.Error(r.Findings, err)
+	}
+	alone.HubAt, alone.Interference = alone.Room, units.MM(0.2)
 	alone.ShaftCurve = nil
 	if r, err = alone.Solve(); err != nil || r.ShaftNeeded != 0 {
 		t.Error("nor to absolute zero", r, err)
@@ -606,6 +618,7 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	}{
 		"no diameter":        {func(s *fits.Shrink) { s.Diameter = units.Length{} }, units.ErrMissing},
 		"no interference":    {func(s *fits.Shrink) { s.Interference = units.Length{} }, units.ErrMissing},
+		"huge":               {func(s *fits.Shrink) { s.Interference = units.MM(2.8) }, units.ErrOutOfRange},
 		"negative clearance": {func(s *fits.Shrink) { s.Clearance = units.MM(-1) }, units.ErrOutOfRange},
 		"no room":            {func(s *fits.Shrink) { s.Room = 0 }, units.ErrMissing},
 		"no oven":            {func(s *fits.Shrink) { s.HubAt = 0 }, units.ErrMissing},
@@ -645,7 +658,10 @@ func TestShrinkProperties(t *testing.T) {
 				t.Fatalf("at %v: %v, %v; want %v", r.HubNeeded, a.AtAssembly, err, s.Clearance)
 			}
 		}
-		if r.ShaftNeeded != 0 && r.ShaftNeeded <= s.HubAt {
+		if r.ShaftNeeded > s.Room {
+			t.Fatalf("the shaft is to be chilled to %v", r.ShaftNeeded)
+		}
+		if r.ShaftNeeded != 0 && r.ShaftNeeded < s.Room {
 			again := s
 			again.ShaftAt = r.ShaftNeeded
 			if a, err := again.Solve(); err != nil || math.Abs(a.AtAssembly.Sub(s.Clearance).MM()) > 1e-8 {

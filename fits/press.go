@@ -145,10 +145,11 @@ func (p Press) check() error {
 		return bad("outside diameter of the hub", p.HubOutside, "the hub has no wall", "more than the joint, "+p.Diameter.String())
 	case p.ShaftBore.Sign() < 0 || p.ShaftBore.Cmp(p.Diameter) >= 0:
 		return bad("bore of the shaft", p.ShaftBore, "the shaft has no wall", "from zero, for solid, to less than the joint, "+p.Diameter.String())
-	case p.Interference.Cmp(p.Diameter.Scale(0.05)) > 0:
-		return bad("interference", p.Interference, "more than a twentieth of the diameter", "an interference, which is a few thousandths of the diameter at most")
 	case p.Smoothing.Sign() < 0 || p.Smoothing.Cmp(p.Interference) >= 0:
 		return bad("smoothing", p.Smoothing, "", "from zero to less than the interference, "+p.Interference.String())
+	}
+	if err := plausible(p.Interference, p.Diameter); err != nil {
+		return err
 	}
 	if err := elastic("hub", p.Hub); err != nil {
 		return err
@@ -157,6 +158,14 @@ func (p Press) check() error {
 		return err
 	}
 	return p.Friction.check()
+}
+
+// plausible refuses an interference that must be in another unit, or a diameter.
+func plausible(interference, diameter units.Length) error {
+	if interference.Cmp(diameter.Scale(0.05)) <= 0 {
+		return nil
+	}
+	return &units.ArgumentError{Package: "fits", Field: "interference", Value: interference.String(), Problem: "more than a twentieth of the diameter", Accepted: "an interference, which is a few thousandths of the diameter at most", Err: units.ErrOutOfRange}
 }
 
 // elastic refuses a material whose stiffness is not known.
