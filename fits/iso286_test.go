@@ -681,6 +681,9 @@ func TestParseSized(t *testing.T) {
 		{"1/2 in H7 / s6", units.Inch(0.5), "H7/s6"},
 		{" 6.35mm C11/h11 ", units.MM(6.35), "C11/h11"},
 		{"3m H7/h6", units.MM(3000), "H7/h6"},
+		{"\u230025 H7/g6", units.MM(25), "H7/g6"}, // as on a drawing
+		{"\u00d8 25H7/g6", units.MM(25), "H7/g6"},
+		{"\u00f825H7/g6", units.MM(25), "H7/g6"},
 	} {
 		size, f, err := fits.ParseSizedFit(test.text)
 		if err != nil || size != test.size || f.String() != test.want {
@@ -694,6 +697,12 @@ func TestParseSized(t *testing.T) {
 	for _, text := range []string{"", "H7/g6", "25", "25 H7", "25H7/g6x", "25 g6/H7", "25 H7/H6", "-H7", "x H7/g6", strings.Repeat("9", 500)} {
 		if size, f, err := fits.ParseSizedFit(text); err == nil {
 			t.Errorf("%q: %v %v", text, size, f)
+		}
+	}
+	// What is wrong behind the size is said, not that it cannot be read.
+	for text, want := range map[string]string{"25 H19/g6": `tolerance class "H19"`, "25 mm Q7/g6": "no such letter", "25H7/g6 or so": `tolerance class "g6 or so"`, "25 H7": "not a hole and a shaft", "25,4 H7/g6": "cannot be read"} {
+		if _, _, err := fits.ParseSizedFit(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %q", text, err, want)
 		}
 	}
 	for _, text := range []string{"", "H7", "H7/", "/g6", "g6/H7", "H7/H7", "H7:g6"} {

@@ -58,9 +58,11 @@ The fit is one of ISO 286, such as H7/g6 or, with the size, 10H7/g6, or of ANSI 
 		flags.Usage()
 		return 2
 	}
-	if !step.IsZero() {
-		o.steps = []units.Length{step}
-	}
+	flags.Visit(func(f *flag.Flag) {
+		if f.Name == "step" {
+			o.steps = []units.Length{step}
+		}
+	})
 	var b strings.Builder
 	if err := o.write(&b, strings.Join(flags.Args(), " ")); err != nil {
 		fmt.Fprintln(stderr, err)
@@ -88,6 +90,9 @@ func (o order) write(w io.Writer, text string) error {
 	fit, err := fits.ParseFit(text)
 	if err != nil {
 		nominal, sized, errSized := fits.ParseSizedFit(text)
+		if errSized != nil && !errors.Is(errSized, units.ErrSyntax) {
+			return errSized // there is a size, so the trouble is behind it
+		}
 		if errSized != nil {
 			return fmt.Errorf("%w; or an inch fit, RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", err)
 		}

@@ -17,6 +17,7 @@ func TestRun(t *testing.T) {
 			"10.000 - 9.995 = 0.005 mm (0.20 thou)", "10.015 - 9.986 = 0.029 mm (1.14 thou)", "go 9.995 mm (393.50 thou), not-go 9.986 mm (393.15 thou)",
 			"shaft  9.99 mm and no other, all of 9.0 um lost", "hole   10.00 to 10.01 mm, 5.0 um of 15.0 um lost", "hole   393.8 to 394.2 thou", "10 mm reamer", "a bar of class h8", "Source", "Machine Drawing",
 		}},
+		{[]string{"\u00d830 H7/p6"}, []string{"30 mm H7/p6, interference fit", "-0.035 mm"}},
 		{[]string{"34", "H11/c11"}, []string{"34.000 to 34.160", "33.720 to 33.880", "0.440 mm"}},
 		// ANSI B4.1 RC4 at 3/4 in: hole +1.2, shaft -0.8 and -1.6 thou.
 		{[]string{"-d", "3/4 in", "RC4"}, []string{"0.7500 in (19.05 mm) RC4", "hole H8", "750.00 to 751.20 thou", "748.40 to 749.20 thou",
@@ -59,6 +60,9 @@ func TestBadUse(t *testing.T) {
 		{[]string{"-d", "20 in", "RC4"}, "outside the table"},
 		{[]string{"-d", "10 mm", "-bar", "H7", "H7/g6"}, "class for shafts"},
 		{[]string{"-d", "10 mm", "-step", "-1 mm", "H7/g6"}, "rounding step"},
+		{[]string{"-d", "10 mm", "-step", "0 mm", "H7/g6"}, "rounding step"},
+		{[]string{"25 H19/g6"}, `tolerance class "H19"`},
+		{[]string{"25 H7/g6", "extra"}, `"g6 extra"`},
 		{[]string{"-reamers", "16 gauge", "10H7/g6"}, "gauge"},
 	} {
 		var out, complaint strings.Builder
