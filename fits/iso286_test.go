@@ -700,7 +700,7 @@ func TestParseSized(t *testing.T) {
 		}
 	}
 	// What is wrong behind the size is said, not that it cannot be read.
-	for text, want := range map[string]string{"25 H19/g6": `tolerance class "H19"`, "25 mm Q7/g6": "no such letter", "25H7/g6 or so": `tolerance class "g6 or so"`, "25 H7": "not a hole and a shaft", "25,4 H7/g6": "cannot be read"} {
+	for text, want := range map[string]string{"25 H19/g6": `tolerance class "H19"`, "25 mm Q7/g6": "no such letter", "25H7/g6 or so": `tolerance class "g6 or so"`, "25 H7": "not a hole and a shaft", "25,4 H7/g6": "cannot be read", "25mm": "cannot be read"} {
 		if _, _, err := fits.ParseSizedFit(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %q", text, err, want)
 		}

@@ -21,8 +21,10 @@ func parseSized[T any](s, field, examples string, parse func(string) (T, error))
 		switch {
 		case err == nil && errSize == nil:
 			return size, v, nil
-		case errSize == nil && startsWithLetter(text[i:]):
-			problem = err
+		case errSize == nil:
+			if problem = nil; startsWithLetter(text[i:]) {
+				problem = err
+			}
 		}
 	}
 	var none T
