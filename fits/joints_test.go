@@ -258,6 +258,20 @@ func TestPressJudges(t *testing.T) {
 	if !has(r.Findings, fits.Stop, "the hub yields") || !has(r.Findings, fits.Caution, "thou per inch") {
 		t.Error(r.Findings)
 	}
+	// At nine tenths of the yield it is worth a caution, at seven it is not.
+	for share, want := range map[float64]bool{0.9: true, 0.7: false} {
+		near := p
+		near.Interference = r.Greatest.Scale(share)
+		if n, err := near.Solve(); err != nil || has(n.Findings, fits.Caution, "the hub is at 90 % of the yield strength") != want || has(n.Findings, fits.Stop, "") {
+			t.Errorf("%g of the yield: %v, %v", share, n.Findings, err)
+		}
+	}
+	// What the surfaces bed down by may come on top.
+	rough := p
+	rough.Smoothing = units.Micron(5)
+	if n, err := rough.Solve(); err != nil || n.Greatest.Sub(r.Greatest).Sub(rough.Smoothing).Abs().Cmp(units.Picometres(2)) > 0 {
+		t.Errorf("%v smooth, %v rough, %v", r.Greatest, n.Greatest, err)
+	}
 	// At the greatest interference the hub is just at its yield.
 	p.Interference = r.Greatest
 	if r, err = p.Solve(); err != nil || math.Abs(float64(r.HubShear/steel.Yield.Value)-1) > 1e-6 {
@@ -583,6 +597,11 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	if err != nil || curved.ShaftShrinks.Cmp(r.ShaftShrinks) >= 0 || has(curved.Findings, fits.Caution, "ShaftCurve") {
 		t.Error(curved, err)
 	}
+	warm := good
+	warm.ShaftAt, warm.ShaftCurve = warm.Room, nil
+	if r, err := warm.Solve(); err != nil || !has(r.Findings, fits.Note, "gloves") {
+		t.Error("an oven without gloves", r.Findings, err)
+	}
 	// A shaft cooled alone, along the curve: needed, and out of reach.
 	alone := good
 	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = alone.Room, units.Celsius(0), units.MM(0.03), units.MM(0.02)
@@ -721,6 +740,10 @@ func TestRunning(t *testing.T) {
 	if got := r.Needed.MM(); math.Abs(got-0.0456) > 1e-9 {
 		t.Errorf("needs %.4f mm, want 0.0456", got)
 	}
+	// Of iron 12e-6 is the most that is printed.
+	if got := r.NeededHigh.MM(); math.Abs(got-0.048) > 1e-9 {
+		t.Errorf("needs up to %.4f mm, want 0.0480", got)
+	}
 	bush := fits.Running{Diameter: units.MM(10), Inner: lookup(t, "silver steel"), Outer: lookup(t, "gunmetal"), Room: units.Celsius(20), InnerHot: units.Celsius(20), OuterHot: units.Celsius(-30), Least: units.MM(0.01), Cold: units.MM(0.012)}
 	if r, err = bush.Solve(); err != nil || !has(r.Findings, fits.Caution, "outer part chilled") {
 		t.Error("a bush that is chilled closes on its spindle", r, err)
@@ -730,6 +753,17 @@ func TestRunning(t *testing.T) {
 	most := float64(bush.Outer.Expansion.High)
 	if got := r.NeededHigh.MM(); most <= float64(bush.Outer.Expansion.Value) || math.Abs(got-(0.01+10*50*most)) > 1e-9 {
 		t.Errorf("needs up to %.4f mm, want %.4f", got, 0.01+10*50*most)
+	}
+	// Both chilled: while the spindle is still warm the bush has closed on it. With
+	// the spindle hot and the bush chilled both add up: 10 mm x (50 x 18.0 + 100 x
+	// 11.5) ppm.
+	bush.InnerHot = units.Celsius(-30)
+	if r, err = bush.Solve(); err != nil || math.Abs(r.Needed.MM()-(0.01+10*50*18e-6)) > 1e-9 {
+		t.Error(r, err)
+	}
+	bush.InnerHot = units.Celsius(120)
+	if r, err = bush.Solve(); err != nil || math.Abs(r.Needed.MM()-(0.01+10*50*18e-6+10*100*11.5e-6)) > 1e-9 || math.Abs(r.BothHot.MM()-(0.012-10*50*18e-6-10*100*11.5e-6)) > 1e-9 {
+		t.Error(r, err)
 	}
 	for name, change := range map[string]func(*fits.Running){
 		"no diameter": func(r *fits.Running) { r.Diameter = units.Length{} },
@@ -783,6 +817,10 @@ func TestRingGap(t *testing.T) {
 	r, err := gap.Solve()
 	if err != nil || !has(r.Findings, fits.Stop, "butts at work") {
 		t.Error(r, err)
+	}
+	// pi x 50.8 mm x 11.4e-6 x (160 - 130) K by hand.
+	if got := r.Closes.MM(); math.Abs(got-0.054581) > 1e-6 {
+		t.Errorf("closes %.6f mm, want 0.054581", got)
 	}
 	gap.Cold = units.Thou(6)
 	if r, err = gap.Solve(); err != nil || !has(r.Findings, fits.Caution, "still cold") || r.Least.Cmp(r.Closes) <= 0 {
