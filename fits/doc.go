@@ -41,7 +41,7 @@
 //
 // The tests compare every tolerance and deviation with the sources and with the
 // formulas, every hole of the published tables with the rule that this package
-// makes it by, 1546 published pairs of limits from twelve reprints with the
+// makes it by, 1546 published pairs of limits from ten reprints with the
 // limits it gives, and the identities of the standard on every cell; textbook
 // examples of shrunk and pressed tubes; and cases that builders had in the
 // workshop. Misprints that were found stay out by a test of their own.
