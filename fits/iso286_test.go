@@ -91,7 +91,7 @@ func TestGrades(t *testing.T) {
 	t.Logf("%d tolerances by the formula", rounded)
 }
 
-// A second table, from other hands than the shipped one.
+// Other tables than the shipped one, from other hands.
 func TestGradesSecondTable(t *testing.T) {
 	f := check.Open(t, "fits/grades_second.csv")
 	for r := range f.Rows() {
@@ -489,6 +489,41 @@ func TestHoles(t *testing.T) {
 	}
 	if count != 1091 {
 		t.Errorf("%d rows, want 1091", count)
+	}
+}
+
+// The holes N to ZC of another reprint, in the grades that go by the column: N8
+// with delta, N9 and P8 to ZC8 as printed.
+func TestHolesSecondTable(t *testing.T) {
+	f := check.Open(t, "fits/holes_second.csv")
+	for r := range f.Rows() {
+		for _, column := range []string{"N_fine", "N_coarse", "P", "R", "S", "T", "U", "V", "X", "Y", "Z", "ZA", "ZB", "ZC"} {
+			if !r.Has(column) {
+				continue
+			}
+			name := column + "8"
+			switch column {
+			case "N_fine":
+				name = "N8"
+			case "N_coarse":
+				name = "N9"
+			}
+			c := class(t, name)
+			for _, nominal := range sizes(r.Float("over_mm"), r.Float("upto_mm")) {
+				l, err := c.At(nominal)
+				if err != nil {
+					t.Errorf("%s at %v: %v", c, nominal, err)
+					continue
+				}
+				upper := l.Upper()
+				if column == "N_fine" && nominal.MM() > 3 {
+					it8, _ := fits.Grade(8).Tolerance(nominal)
+					it7, _ := fits.Grade(7).Tolerance(nominal)
+					upper = upper.Sub(it8.Sub(it7))
+				}
+				r.Within(column, upper.Micron(), 0)
+			}
+		}
 	}
 }
 
