@@ -188,8 +188,8 @@ func (c Class) laidOff(nominal units.Length) (Limits, cell, error) {
 		dev = iso().holes[c.grade-6][r]
 	}
 	if !dev.known() {
-		from, to := iso().reach(c.column())
-		return Limits{}, cell{}, notUsed(c.String(), nominal, "the standard gives no "+letters[c.letter]+" for this size", "sizes over "+from.String()+" up to "+to.String())
+		from, to := iso().reach(c)
+		return Limits{}, cell{}, notUsed(c.String(), nominal, "outside the table of the letter", "sizes over "+from.String()+" up to "+to.String())
 	}
 	value := dev.value
 	if c.letter == letterK && !c.hole && (c.grade < 4 || c.grade > 7) {
