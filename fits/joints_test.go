@@ -1115,7 +1115,7 @@ func ExampleMeasured() {
 	fmt.Println(strings.Contains(r.Findings[0].Text, "Turning the shaft is easier, and truer, than opening the hole"))
 	// Output:
 	// interference of 2.5 thou
-	// stop: interference of 0.064 mm (2.50 thou), 7.9 thou per inch, is far above any press fit; for one turn the shaft to between 7.941 mm (312.66 thou) and 7.953 mm (313.13 thou), for a running fit below 7.938 mm (312.50 thou). Turning the shaft is easier, and truer, than opening the hole
+	// stop: interference of 0.064 mm (2.50 thou), 7.9 thou per inch, is far above any press fit: turn the shaft to between 7.941 mm (312.66 thou) and 7.953 mm (313.13 thou) for a press fit, below 7.938 mm (312.50 thou) for a running fit. Turning the shaft is easier, and truer, than opening the hole
 	// interference of 0.5 thou
 	// note: interference of 0.013 mm (0.50 thou), 1.6 thou per inch, is a press fit by the rules of the trade; the bore of a thin bush closes by most of it, so ream it after pressing
 	// interference of 0.125 mm, 4.92 thou

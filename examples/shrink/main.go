@@ -66,7 +66,7 @@ Lengths and temperatures need their unit: "20 mm", "1 thou", "200 degC", "392 de
 	}
 	var b strings.Builder
 	findings, err := write(&b, s)
-	if err == nil && (!p.HubOutside.IsZero() || !p.Length.IsZero() || mu != 0) {
+	if err == nil && (!p.HubOutside.IsZero() || !p.ShaftBore.IsZero() || !p.Length.IsZero() || mu != 0) {
 		p.Diameter, p.Interference, p.Hub, p.Shaft, p.Friction = s.Diameter, s.Interference, s.Hub, s.Shaft, fits.Mu(mu)
 		var more []fits.Finding
 		more, err = writePress(&b, p)

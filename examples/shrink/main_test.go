@@ -61,6 +61,7 @@ func TestBadUse(t *testing.T) {
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "0.5 in", "-length", "1 in", "-mu", "0.1"}, "no wall"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in"}, "length of the joint: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-length", "1 in"}, "friction: missing"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-bore", "0.5 in"}, "outside diameter of the hub: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "hot"}, "no such argument"},
 	} {
 		var out, complaint strings.Builder
