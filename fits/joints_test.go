@@ -363,6 +363,9 @@ func TestPressErrors(t *testing.T) {
 		"bad modulus": {func(p *fits.Press) {
 			p.Shaft.Elasticity = material.Given(units.Pressure(math.NaN()), source.Ref{Kind: source.Derived})
 		}, units.ErrOutOfRange, "modulus"},
+		"no strength": {func(p *fits.Press) {
+			p.Hub.Yield = material.Given(units.Pressure(math.NaN()), source.Ref{Kind: source.Derived})
+		}, units.ErrOutOfRange, "strength"},
 		"no friction":  {func(p *fits.Press) { p.Friction = fits.Friction{} }, units.ErrMissing, "friction"},
 		"bad friction": {func(p *fits.Press) { p.Friction = fits.Mu(1.5) }, units.ErrOutOfRange, "friction"},
 		"smoothed":     {func(p *fits.Press) { p.Smoothing = units.MM(0.02) }, units.ErrOutOfRange, "smoothing"},
@@ -769,6 +772,7 @@ func TestRunning(t *testing.T) {
 		"no diameter": func(r *fits.Running) { r.Diameter = units.Length{} },
 		"no piston":   func(r *fits.Running) { r.Inner = material.Material{} },
 		"no cylinder": func(r *fits.Running) { r.Outer = material.Material{} },
+		"odd":         func(r *fits.Running) { r.Inner.Expansion.High = units.Expansivity(math.NaN()) },
 		"no room":     func(r *fits.Running) { r.Room = 0 },
 		"no heat":     func(r *fits.Running) { r.InnerHot = 0 },
 		"negative":    func(r *fits.Running) { r.Cold = units.MM(-1) },

@@ -168,13 +168,19 @@ func plausible(interference, diameter units.Length) error {
 	return &units.ArgumentError{Package: "fits", Field: "interference", Value: interference.String(), Problem: "more than a twentieth of the diameter", Accepted: "an interference, which is a few thousandths of the diameter at most", Err: units.ErrOutOfRange}
 }
 
-// elastic refuses a material whose stiffness is not known.
+// elastic refuses a material whose stiffness is not known, or whose figures are
+// none.
 func elastic(part string, m material.Material) error {
 	if !m.Elasticity.Known() || !m.Poisson.Known() {
 		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: m.Name, Accepted: "a material with modulus and Poisson's ratio, such as material.Lookup gives", Err: units.ErrMissing}
 	}
 	if e, nu := float64(m.Elasticity.Value), m.Poisson.Value; !(e >= 1e6 && e <= 2e12) || !(nu >= 0 && nu < 0.5) {
 		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: fmt.Sprintf("with modulus %v and Poisson's ratio %s", m.Elasticity.Value, plain(nu)), Accepted: "a modulus from 1 MPa to 2000 GPa and a ratio from 0 to below 0.5", Err: units.ErrOutOfRange}
+	}
+	for _, strength := range []material.Figure[units.Pressure]{m.Yield, m.Tensile} {
+		if strength.Known() && !(strength.Value > 0 && strength.Value <= 1e10) {
+			return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: fmt.Sprintf("with strength %v", strength.Value), Accepted: "a strength above 0 up to 10 GPa, or none", Err: units.ErrOutOfRange}
+		}
 	}
 	return nil
 }

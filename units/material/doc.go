@@ -18,7 +18,7 @@
 // BS 970 and EN 1561 in reprints; the tables below tables/ name edition, table and page
 // of each row. Rows from memory say so: tool steels, the free-cutting grades of
 // steel and stainless steel, and the annex of EN 1561 among them. The tests
-// compare the values in use with the property tables of four other works.
+// compare the values in use with the property tables of other works.
 //
 // # Limits
 //
