@@ -51,7 +51,7 @@ func (g Grade) Ref(nominal units.Length) (source.Ref, error) {
 
 func (g Grade) at(nominal units.Length, r int) (units.Length, error) {
 	if g < finest || g > coarsest {
-		return units.Length{}, &units.ArgumentError{Package: "fits", Field: "grade", Value: g.String(), Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
+		return units.Length{}, unknownGrade(g.String())
 	}
 	if g >= 14 && nominal.Picometres() <= oneMM {
 		return units.Length{}, notUsed(g.String(), nominal, "the standard does not use grades IT14 and coarser up to 1 mm", "sizes over 1 mm, or grades up to IT13")
@@ -87,7 +87,11 @@ func ParseGrade(s string) (Grade, error) {
 			return g, nil
 		}
 	}
-	return 0, &units.ArgumentError{Package: "fits", Field: "grade", Value: quoted(s), Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
+	return 0, unknownGrade(quoted(s))
+}
+
+func unknownGrade(value string) error {
+	return &units.ArgumentError{Package: "fits", Field: "grade", Value: value, Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
 }
 
 func parseGradeDigits(s string) (Grade, bool) {
@@ -101,8 +105,14 @@ func parseGradeDigits(s string) (Grade, bool) {
 	return Grade(n), true
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+// MarshalText implements [encoding.TextMarshaler]. A grade that the standard does
+// not have is an error.
+func (g Grade) MarshalText() ([]byte, error) {
+	if g < finest || g > coarsest {
+		return nil, unknownGrade(g.String())
+	}
+	return []byte(g.String()), nil
+}
 
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParseGrade].
 func (g *Grade) UnmarshalText(text []byte) error { return unmarshal(g, ParseGrade, text) }

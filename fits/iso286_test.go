@@ -1,6 +1,7 @@
 package fits_test
 
 import (
+	"encoding"
 	"errors"
 	"math"
 	"slices"
@@ -885,6 +886,47 @@ func TestNoPart(t *testing.T) {
 	}
 	if _, err := class(t, "H6").At(units.Micron(5)); err != nil {
 		t.Error(err)
+	}
+}
+
+// Whatever has a name goes out as text and comes back the same, and text that is
+// none leaves what was there.
+func TestTextRoundTrips(t *testing.T) {
+	fit, err := fits.ParseFit("H7/g6")
+	if err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, fits.IT01)
+	roundTrip(t, fits.Grade(7))
+	roundTrip(t, class(t, "JS6"))
+	roundTrip(t, fit)
+	roundTrip(t, inchFit(t, "FN2"))
+	roundTrip(t, fits.Transition)
+	roundTrip(t, fits.Shaft)
+	roundTrip(t, fits.ShaftBasis)
+	roundTrip(t, fits.Stop)
+	for _, bad := range []encoding.TextMarshaler{fits.Fit{}, fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}, fits.Grade(19), fits.Kind(0), fits.Feature(0)} {
+		if text, err := bad.MarshalText(); !errors.Is(err, units.ErrUnknown) {
+			t.Errorf("%#v goes out as %q, %v", bad, text, err)
+		}
+	}
+}
+
+func roundTrip[T comparable, P interface {
+	*T
+	encoding.TextUnmarshaler
+}](t *testing.T, v T) {
+	t.Helper()
+	text, err := any(v).(encoding.TextMarshaler).MarshalText()
+	if err != nil {
+		t.Errorf("%v: %v", v, err)
+	}
+	var back T
+	if err := P(&back).UnmarshalText(text); err != nil || back != v {
+		t.Errorf("%q came back as %v, %v", text, back, err)
+	}
+	if err := P(&back).UnmarshalText([]byte("no such thing")); !errors.Is(err, units.ErrUnknown) || back != v {
+		t.Errorf("%T: no such thing read as %v, %v", v, back, err)
 	}
 }
 
