@@ -890,11 +890,18 @@ func ExampleBond() {
 		fmt.Printf("%s x %s: %.1f N m, %.0f N\n", size, size, r.Torque.Low, r.Axial.Low)
 	}
 	fmt.Println(joint.Adhesive.Ref)
+	gaps, _ := fits.Rules("bond gap")
+	for _, rule := range gaps {
+		low, high, _ := rule.At(joint.Diameter)
+		fmt.Printf("%s: %.1f to %.1f thou\n", rule.Name, low.Thou(), high.Thou())
+	}
 	// Output:
 	// 6 mm x 6 mm: 3.4 N m, 1131 N
 	// 6.35 mm x 6.35 mm: 4.0 N m, 1267 N
 	// 10 mm x 10 mm: 15.7 N m, 3142 N
 	// from memory: retaining compounds as a sort (take the data sheet of the grade in hand)
+	// retaining compound at its full strength: 2.0 to 5.0 thou
+	// retaining compound, the least that is of use: 0.4 to 0.4 thou
 }
 
 func TestBond(t *testing.T) {
