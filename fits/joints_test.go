@@ -605,6 +605,16 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	if r, err := warm.Solve(); err != nil || !has(r.Findings, fits.Note, "gloves") {
 		t.Error("an oven without gloves", r.Findings, err)
 	}
+	// What heat takes from a hub, at the temperature it is at and a little below.
+	for name, limit := range map[string]float64{"brass": 250, "phosphor bronze": 250, "copper": 250, "silver steel": 250, "aluminium": 175, "PTFE": 200} {
+		oven := fits.Shrink{Diameter: units.MM(20), Interference: units.MM(0.005), Hub: lookup(t, name), Shaft: steel, Room: units.Celsius(20), ShaftAt: units.Celsius(20)}
+		for _, over := range []float64{-1, 1} {
+			oven.HubAt = units.Celsius(limit + over)
+			if r, err := oven.Solve(); err != nil || has(r.Findings, fits.Caution, "the hub of "+name) != (over > 0) {
+				t.Errorf("%s at %v: %v, %v", name, oven.HubAt, r.Findings, err)
+			}
+		}
+	}
 	// A shaft cooled alone, along the curve: needed, and out of reach.
 	alone := good
 	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = alone.Room, units.Celsius(0), units.MM(0.03), units.MM(0.02)
