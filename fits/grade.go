@@ -28,7 +28,8 @@ const (
 // far apart the limits of the part are, exactly as the table has it. A size on
 // a boundary belongs to the range below: 30 mm is in the range 18 to 30.
 //
-// Grades IT01 and IT0 end at 500 mm, the rest at 3150 mm, and the standard does
+// Grades IT01 and IT0 end at 500 mm, the rest at 3150 mm (IT1 to IT5 over 500 mm
+// were for experimental use in the edition of 1988), and the standard does
 // not use IT14 and coarser up to 1 mm; anything else is an
 // [*units.ArgumentError]. Source: ISO 286-1, table 1, exact; see tables/.
 func (g Grade) Tolerance(nominal units.Length) (units.Length, error) {
