@@ -154,7 +154,7 @@ func TestTorque(t *testing.T) {
 	for r := range f.Rows() {
 		force := units.Force(r.Float("force_lbf")) * units.PoundForce
 		if r.Has("stress_kpsi") {
-			l, err := Studs{Number: 1, Diameter: units.MM(1), StressArea: units.Area(r.Float("area_in2")) * units.SquareInch, Proof: units.Gigapascal}.Load(force)
+			l, err := Studs{Number: 1, Diameter: units.Inch(0.75), StressArea: units.Area(r.Float("area_in2")) * units.SquareInch, Proof: units.Gigapascal}.Load(force)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -252,10 +252,12 @@ func TestOrder(t *testing.T) {
 		}
 		return p
 	}
+	without := func(p gasket.Pattern, i int) gasket.Pattern { return slices.Delete(slices.Clone(p), i, i+1) }
 	chest, err := gasket.Rectangle(3, 3, units.MM(48), units.MM(32))
 	if err != nil {
 		t.Fatal(err)
 	}
+	row := gasket.Pattern{{Name: "1"}, {Name: "2", At: gasket.Point{X: units.MM(10)}}, {Name: "3", At: gasket.Point{X: units.MM(20)}}}
 	for _, test := range []struct {
 		name string
 		p    gasket.Pattern
@@ -268,7 +270,15 @@ func TestOrder(t *testing.T) {
 		{"six", circle(6), "1 4 2 5 3 6"},
 		{"eight", circle(8), "1 5 3 7 2 6 4 8"},
 		{"seven", circle(7), "1 4 7 3 6 2 5"},
+		{"ten", circle(10), "1 6 3 8 5 10 2 7 4 9"},
+		// a flange of 12 as pages for pipe fitters have it
+		{"twelve", circle(12), "1 7 4 10 2 8 5 11 3 9 6 12"},
+		// with studs left out: opposite pairs wherever both are there
+		{"eight less the third", without(circle(8), 2), "1 5 8 4 7 2 6"},
+		{"six less the third", without(circle(6), 2), "1 4 6 2 5"},
+		{"eight less the third and fourth", without(without(circle(8), 3), 2), "1 5 7 2 8 6"},
 		{"chest of eight", chest, "2 6 4 8 1 5 3 7"},
+		{"in a row", row, "2 1 3"},
 	} {
 		order, err := Order(test.p)
 		if err != nil {
@@ -346,6 +356,13 @@ func TestRefuses(t *testing.T) {
 		{"inside", with(func(g *Gasket) { g.Inside = units.MM(0) }), units.ErrOutOfRange, "inside diameter"},
 		{"outside", with(func(g *Gasket) { g.Outside = g.Inside }), units.ErrOutOfRange, "outside diameter"},
 		{"m", with(func(g *Gasket) { g.M = nan }), units.ErrNotFinite, "factor m"},
+		{"negative m", with(func(g *Gasket) { g.M = -1 }), units.ErrOutOfRange, "factor m -1"},
+		{"absurd pressure", with(func(g *Gasket) { g.Y = 1e13 }), units.ErrOutOfRange, "1e-12 to 1e12"},
+		{"absurd area", second(EndForce(1, 1e300)), units.ErrOutOfRange, "area under pressure"},
+		{"stress area of a thicker stud", stud(func(s *Studs) { s.StressArea = 8 * units.SquareMillimetre }, 1), units.ErrOutOfRange, "0.4 to 1 of the circle of the diameter, 3 mm"},
+		{"stress area of a thinner stud", stud(func(s *Studs) { s.StressArea = 2 * units.SquareMillimetre }, 1), units.ErrOutOfRange, "stress area 2 mm2"},
+		{"negative diameter", stud(func(s *Studs) { s.Diameter = units.MM(-3) }, 1), units.ErrOutOfRange, "-3 mm"},
+		{"loads not a number", second(RequiredArea(Loads{Operating: units.Force(nan)}, 1, 1)), units.ErrNotFinite, "operating load"},
 		{"y", with(func(g *Gasket) { g.Y = -1 }), units.ErrOutOfRange, "factor y"},
 		{"rule", with(func(g *Gasket) { g.Rule = 7 }), units.ErrUnknown, "inch, metric"},
 		{"number", stud(func(s *Studs) { s.Number = 0 }, 1), units.ErrOutOfRange, "number of studs 0"},
@@ -365,7 +382,7 @@ func TestRefuses(t *testing.T) {
 		{"K the wrong way round", third(PreloadFor(1, 0.3, 0.2, units.MM(3))), units.ErrOutOfRange, "at most the upper"},
 		{"no torque", third(PreloadFor(0, 0.1, 0.2, units.MM(3))), units.ErrOutOfRange, "torque"},
 		{"one stud", second(Order(make(gasket.Pattern, 1))), units.ErrOutOfRange, "2 to 500"},
-		{"two in one place", second(Order(make(gasket.Pattern, 2))), units.ErrOutOfRange, "place of its own"},
+		{"two in one place", second(Order(make(gasket.Pattern, 2))), units.ErrOutOfRange, "place of stud 2 0 mm, 0 mm: out of range; accepted: a place of its own, not that of stud 1"},
 		{"no diameter", second(SpacingRules(units.MM(0))), units.ErrOutOfRange, "diameter of the studs"},
 		{"giant", second(SpacingRules(units.MM(1001))), units.ErrOutOfRange, "up to 1 m"},
 	} {

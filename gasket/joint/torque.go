@@ -30,7 +30,8 @@ var nutFactors = table.Table[NutFactor]{FS: &files, Name: "tables/nut_factor.csv
 
 // NutFactors returns the published values of K. They disagree: zinc plate is 0.20
 // in one book and 0.295 in another, and within one condition the preload still
-// scatters by a tenth and more.
+// scatters: ten lubricated bolts came out at 30.3 to 40.5 kN for the same torque
+// (Shigley's Mechanical Engineering Design, 9th edition, table 8-14, p. 439).
 func NutFactors() []NutFactor { return slices.Clone(nutFactors.Rows()) }
 
 // Torque returns the torque that gives a preload.
