@@ -54,6 +54,32 @@ func TestRectangularCover(t *testing.T) {
 	}
 }
 
+// A stress or deflection that a book prints as a factor, to its last place.
+func TestPlateFactors(t *testing.T) {
+	f := check.Open(t, "gasket/plate_factors.csv")
+	for r := range f.Rows() {
+		const e = 100 * units.Gigapascal
+		var plate Plate
+		var err error
+		if r.Text("shape") == "round" {
+			plate, err = Round{Diameter: units.MM(20), Thickness: units.MM(1), Elastic: e, Poisson: 0.3}.Under(units.Bar)
+		} else {
+			plate, err = Rectangular{Short: units.MM(10), Long: units.MM(10), Thickness: units.MM(1), Elastic: e}.Under(units.Bar)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := plate.Supported
+		if r.Text("edge") == "clamped" {
+			b = plate.Clamped
+		}
+		if r.Has("stress") {
+			r.Compare("stress", float64(b.Stress/units.Bar)/100)
+		}
+		r.Within("deflection", b.Deflection.MM()*float64(e/units.Bar)/1e4, r.Float("deflection_tolerance"))
+	}
+}
+
 // A very long cover is a beam: p a^2/8 supported and p a^2/12 clamped, per unit
 // of width, with a section modulus of t^2/6.
 func TestLongCoverIsABeam(t *testing.T) {
@@ -124,6 +150,21 @@ func TestHeadRules(t *testing.T) {
 		// by hand: 30 sqrt(0.1 * 100/s)
 		if want := 30 * math.Sqrt(10/r.Float("stress_psi")); math.Abs(rules[1].Thickness.Inch()-want) > 1e-9 {
 			t.Errorf("%s: %v, want %g in", r.ID, rules[1].Thickness, want)
+		}
+	}
+}
+
+// Lobben's 1,500 psi is 10.3 MPa, his 2,500 psi 17.2 MPa.
+func TestHeadStresses(t *testing.T) {
+	want := map[string][2]float64{"cast iron": {10.34, 17.24}, "wrought iron": {27.58, 41.37}, "cast iron of gas-engine heads": {30, 50}}
+	got := HeadStresses()
+	if len(got) != len(want) {
+		t.Errorf("%+v", got)
+	}
+	for _, s := range got {
+		w := want[s.Material]
+		if math.Abs(float64(s.Least/units.Megapascal)-w[0]) > 0.005 || math.Abs(float64(s.Most/units.Megapascal)-w[1]) > 0.005 || s.Ref.Title == "" {
+			t.Errorf("%+v, want %v", s, w)
 		}
 	}
 }
@@ -229,30 +270,70 @@ func TestWallProperties(t *testing.T) {
 			}
 		}
 	})
-	for _, l := range ThinLimits() {
-		if l.Share < 0.05 || l.Share > 0.1 || l.Ref.Locator == "" {
-			t.Errorf("%+v", l)
+}
+
+// Machinery's Handbook, p. 290: a tenth of the bore. Huston: a tenth of the
+// radius, as a lecture note's twentieth of the bore.
+func TestThinLimits(t *testing.T) {
+	want := []float64{0.1, 0.05}
+	limits := ThinLimits()
+	if len(limits) != len(want) {
+		t.Fatalf("%+v", limits)
+	}
+	for i, l := range limits {
+		if l.Share != want[i] || l.Ref.Locator == "" {
+			t.Errorf("%+v, want %g", l, want[i])
 		}
 	}
 }
 
 // A millimetre too much off a cover of 4 and 5 mm: 1.78 and 1.56 times the
-// stress; off the spigot, a millimetre more end clearance. Geometry.
+// stress. The backing by hand: stiffnesses go with the cube, and the stress of
+// the cover with its thickness over their sum, so that 3/(27 + b^3) = 1/16 and
+// b = cbrt(21); likewise 4/(64 + b^3) = 1/25. Where 1 of 4 mm is left the plate
+// that is put behind it does the work, and is as thick as the cover was.
 func TestCutThin(t *testing.T) {
 	for _, test := range []struct {
-		thickness, stress float64
-	}{{4, 1.78}, {5, 1.56}} {
-		got, err := CutThin(units.MM(test.thickness), units.MM(1), false)
-		if err != nil || math.Abs(got.Stress-test.stress) > 0.005 || math.Abs(got.Strength*got.Stress-1) > 1e-12 {
-			t.Errorf("%g mm: %+v, %v", test.thickness, got, err)
+		face                                      Face
+		thickness, cut                            float64
+		stress, deflection, projection, clearance float64
+		backing                                   float64
+		saved, unsafe                             string
+	}{
+		{OutsideFace, 4, 1, 16.0 / 9, 64.0 / 27, 1, 0, math.Cbrt(21), "Washers or a ring of 1.00 mm", ""},
+		{OutsideFace, 5, 1, 25.0 / 16, 125.0 / 64, 1, 0, math.Cbrt(36), "at least 3.30 mm thick", ""},
+		{OutsideFace, 4, 3, 16, 64, 3, 0, 4, "at least 4.00 mm thick", ""},
+		{JointFace, 4, 1, 16.0 / 9, 64.0 / 27, 1, -1, math.Cbrt(21), "a gasket thicker by that", "piston may strike it"},
+		{SpigotFace, 5, 0.25, 1.1080, 1.1663, 0, 0.25, 2.2623, "A disc of 0.25 mm", ""},
+	} {
+		got, err := CutThin(units.MM(test.thickness), units.MM(test.cut), test.face)
+		if err != nil {
+			t.Fatal(err)
 		}
-		if got.Projection != units.MM(1) || !got.EndClearance.IsZero() || len(got.Saved) == 0 || len(got.Lost) == 0 {
+		for _, x := range []struct {
+			name      string
+			got, want float64
+		}{
+			{"stress", got.Stress, test.stress}, {"deflection", got.Deflection, test.deflection}, {"strength", got.Strength, 1 / test.stress},
+			{"projection", got.Projection.MM(), test.projection}, {"clearance", got.EndClearance.MM(), test.clearance}, {"backing", got.Backing.MM(), test.backing},
+		} {
+			if math.Abs(x.got-x.want) > 1e-4 {
+				t.Errorf("%v, %g off %g mm: %s %g, want %g", test.face, test.cut, test.thickness, x.name, x.got, x.want)
+			}
+		}
+		if !strings.Contains(strings.Join(got.Saved, " "), test.saved) || len(got.Lost) == 0 || (len(got.Findings) > 0) != (test.unsafe != "") {
 			t.Errorf("%+v", got)
 		}
+		if test.unsafe != "" && (got.Findings[0].Severity != gasket.Unsafe || !strings.Contains(got.Findings[0].Text, test.unsafe)) {
+			t.Errorf("%+v", got.Findings)
+		}
 	}
-	got, err := CutThin(units.MM(4), units.MM(1), true)
-	if err != nil || got.EndClearance != units.MM(1) || !got.Projection.IsZero() {
-		t.Errorf("spigot: %+v, %v", got, err)
+	for _, f := range []Face{OutsideFace, JointFace, SpigotFace} {
+		text, err := f.MarshalText()
+		var back Face
+		if err != nil || back.UnmarshalText(text) != nil || back != f || f.String() != string(text) {
+			t.Errorf("%v came back as %v, %v", f, back, err)
+		}
 	}
 }
 
@@ -264,7 +345,7 @@ func TestTestPractices(t *testing.T) {
 		}
 		return r.Text("case")
 	})
-	if err != nil || len(rows) != 4 {
+	if err != nil || len(rows) != 7 {
 		t.Fatalf("%v, %v", rows, err)
 	}
 	f := check.Open(t, "gasket/test_pressure.csv")
@@ -320,8 +401,10 @@ func TestRefuses(t *testing.T) {
 		{"not a number outside", second(wall.Lame(1, nan, units.MM(13))), units.ErrOutOfRange, "pressure"},
 		{"no wall does", second(WallFor(units.MM(25), 2, 1)), units.ErrOutOfRange, "above the pressure"},
 		{"rules without stress", second(HeadRules(units.MM(30), 1, 0)), units.ErrOutOfRange, "stress allowed"},
-		{"cut right through", second(CutThin(units.MM(4), units.MM(4), false)), units.ErrOutOfRange, "less than the thickness"},
-		{"no cut", second(CutThin(units.MM(4), units.MM(0), false)), units.ErrOutOfRange, "cut"},
+		{"cut right through", second(CutThin(units.MM(4), units.MM(4), OutsideFace)), units.ErrOutOfRange, "less than the thickness"},
+		{"no cut", second(CutThin(units.MM(4), units.MM(0), OutsideFace)), units.ErrOutOfRange, "cut"},
+		{"no such face", second(CutThin(units.MM(4), units.MM(1), 7)), units.ErrUnknown, "outside, joint, spigot"},
+		{"absurd pressure", second(good.Under(1e13)), units.ErrOutOfRange, "1e-12 to 1e12"},
 		{"no practice", second(TestPractice{}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice"},
 		{"no working pressure", second(TestPractice{Ratio: 2}.Pressure(0)), units.ErrOutOfRange, "working pressure"},
 	} {

@@ -30,7 +30,8 @@ var practices = table.Table[TestPractice]{FS: &files, Name: "tables/test_pressur
 	return p
 }}
 
-// TestPractices returns what is done with boilers and vessels. None of it is a
+// TestPractices returns what is done with boilers and vessels: by clubs in the
+// United Kingdom, and by two states of America. They differ, and none of it is a
 // rule for an engine cylinder or a steam chest: no source was found that fixes a
 // ratio for those. Local codes, the insurer, and the club's or licensed inspector
 // decide.
