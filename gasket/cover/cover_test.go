@@ -54,6 +54,27 @@ func TestRectangularCover(t *testing.T) {
 	}
 }
 
+// The fit for clamped plates errs on the safe side, by up to 8 percent.
+func TestClampedCover(t *testing.T) {
+	f := check.Open(t, "gasket/clamped_plate.csv")
+	for r := range f.Rows() {
+		const e = 207 * units.Gigapascal
+		c := Rectangular{Short: units.MM(100), Long: units.MM(100 * r.Float("long_over_short")), Thickness: units.MM(5), Elastic: e}
+		p := 0.2 * units.Megapascal
+		plate, err := c.Under(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		beta := float64(plate.Clamped.Stress/p) * 25 / 10000
+		alpha := plate.Clamped.Deflection.MM() * float64(e/p) * 125 / 1e8
+		r.Within("beta", beta, 0.083*r.Float("beta"))
+		r.Within("alpha", alpha, 0.083*r.Float("alpha"))
+		if beta < 0.985*r.Float("beta") || alpha < 0.985*r.Float("alpha") {
+			t.Errorf("%s: beta %.4f, alpha %.5f: below the true ones", r.ID, beta, alpha)
+		}
+	}
+}
+
 // A stress or deflection that a book prints as a factor, to its last place.
 func TestPlateFactors(t *testing.T) {
 	f := check.Open(t, "gasket/plate_factors.csv")
