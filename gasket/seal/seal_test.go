@@ -237,8 +237,39 @@ func TestGrooveSqueeze(t *testing.T) {
 		if math.Abs(least-g.SqueezeLeast) > 0.015 || math.Abs(most-g.SqueezeMost) > 0.015 {
 			t.Errorf("%v %v: squeeze %.3f to %.3f, printed %.2f to %.2f", g.Section, g.Duty, least, most, g.SqueezeLeast, g.SqueezeMost)
 		}
-		if (g.ClearanceLeast.Sign() > 0) != (g.Duty == Dynamic) {
-			t.Errorf("%v %v: clearance %v", g.Section, g.Duty, g.ClearanceLeast)
+		// a face groove has no clearance; a moving ring has no less than a still one
+		if (g.ClearanceMost.Sign() > 0) != (g.Duty != Face) || (g.RunoutMost.Sign() > 0) != (g.Duty != Face) || g.CornerLeast.Sign() <= 0 || g.CornerMost.Cmp(g.CornerLeast) < 0 {
+			t.Errorf("%v %v: clearance %v, runout %v, corner %v to %v", g.Section, g.Duty, g.ClearanceMost, g.RunoutMost, g.CornerLeast, g.CornerMost)
+		}
+		if g.ClearanceMost.Cmp(g.DepthLeast.Scale(0.2)) > 0 {
+			t.Errorf("%v %v: a clearance of %v in a gland of %v", g.Section, g.Duty, g.ClearanceMost, g.DepthLeast)
+		}
+	}
+	// In inches the guide prints it exactly, for the tolerances that the rings have.
+	f := check.Open(t, "gasket/groove_squeeze.csv")
+	for r := range f.Rows() {
+		var duty Duty
+		if err := duty.UnmarshalText([]byte(r.Text("duty"))); err != nil {
+			t.Fatal(err)
+		}
+		g, err := GrooveFor(units.Inch(r.Float("section_in")), duty)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tol, ok := tolerance[g.Section]
+		if !ok {
+			tol = units.Thou(3)
+		}
+		r.Compare("squeezed_least_in", g.Section.Sub(tol).Sub(g.DepthMost).Inch())
+		r.Compare("squeezed_most_in", g.Section.Add(tol).Sub(g.DepthLeast).Inch())
+	}
+	for _, r := range Rings() {
+		want := units.Thou(3)
+		if tol, ok := tolerance[r.Section]; ok {
+			want = tol
+		}
+		if r.SectionTolerance != want {
+			t.Errorf("%s: tolerance of the section %v", r.Size, r.SectionTolerance)
 		}
 	}
 }
@@ -287,14 +318,16 @@ func TestSeatByHand(t *testing.T) {
 	if s.DiameterLeast != units.Inch(0.445) || s.DiameterMost != units.Inch(0.451) || math.Abs(s.Stretch-0.0566) > 0.00005 {
 		t.Errorf("%+v", s)
 	}
-	// section 0.100 to 0.106 in, thinned by the root of 1.0566: 0.09728 to 0.10312
-	if math.Abs(s.SqueezeLeast-(1-0.090/0.09728)) > 1e-4 || math.Abs(s.SqueezeMost-(1-0.087/0.10312)) > 1e-4 {
+	// The thinnest ring, 0.419 x 0.100 in, goes round 0.445 in; t^2 (0.445 + t) =
+	// 0.1^2 (0.419 + 0.1) has t = 0.09778. The thickest, 0.429 x 0.106 in, goes round
+	// 0.451 in: 0.10407.
+	if math.Abs(s.SqueezeLeast-(1-0.090/0.09778)) > 1e-4 || math.Abs(s.SqueezeMost-(1-0.087/0.10407)) > 1e-4 {
 		t.Errorf("squeeze %g to %g", s.SqueezeLeast, s.SqueezeMost)
 	}
-	if want := math.Pi / 4 * 0.10312 * 0.10312 / (0.087 * 0.140); math.Abs(s.FillMost-want) > 1e-4 {
+	if want := math.Pi / 4 * 0.10407 * 0.10407 / (0.087 * 0.140); math.Abs(s.FillMost-want) > 1e-4 {
 		t.Errorf("fill %g, want %g", s.FillMost, want)
 	}
-	if len(s.Findings) != 1 || !strings.Contains(s.Findings[0].Text, "stretched by 5.7 percent") {
+	if len(s.Findings) != 1 || !strings.Contains(s.Findings[0].Text, "stretched by 5.7 percent") || s.Findings[0].Ref.Kind != source.Published {
 		t.Errorf("findings %+v", s.Findings)
 	}
 	larger, err := RingOf("112")
@@ -308,8 +341,53 @@ func TestSeatByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s, err := gland.InGland(units.Inch(0.25), Dynamic); err != nil || s.DiameterLeast != units.Inch(0.424) || s.DiameterMost != units.Inch(0.430) || math.Abs(s.Stretch-0.0549) > 0.0001 {
+	s, err = gland.InGland(units.Inch(0.25), Dynamic)
+	if err != nil || s.DiameterLeast != units.Inch(0.424) || s.DiameterMost != units.Inch(0.430) || math.Abs(s.Stretch-0.0549) > 0.0001 {
 		t.Errorf("%+v, %v", s, err)
+	}
+	// 0.232 x 0.100 and 0.242 x 0.106 in, both round 0.250 in
+	if math.Abs(s.SqueezeLeast-(1-0.090/0.09771)) > 1e-4 || math.Abs(s.SqueezeMost-(1-0.087/0.10496)) > 1e-4 {
+		t.Errorf("squeeze %g to %g", s.SqueezeLeast, s.SqueezeMost)
+	}
+}
+
+// A stretched ring keeps its volume, pi^2/4 w^2 (d + w), whatever its size.
+func TestThinned(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := units.MM(rapid.Float64Range(0.5, 6).Draw(t, "section"))
+		d := units.MM(rapid.Float64Range(0.5, 100).Draw(t, "inside"))
+		to := d.Scale(rapid.Float64Range(0.9, 2).Draw(t, "round"))
+		got := thinned(w, d, to)
+		if to.Cmp(d) <= 0 {
+			if got != w.MM() {
+				t.Fatalf("not stretched, %g of %v", got, w)
+			}
+			return
+		}
+		before, after := w.MM()*w.MM()*(d.MM()+w.MM()), got*got*(to.MM()+got)
+		if math.Abs(after/before-1) > 1e-12 || got >= w.MM() {
+			t.Fatalf("%v by %v round %v: %g, volume %g for %g", d, w, to, got, after, before)
+		}
+	})
+}
+
+// Both grooves of a section say what to mind; a face has no clearance.
+func TestGrooveAdvice(t *testing.T) {
+	for _, test := range []struct {
+		duty      Duty
+		want, not string
+	}{
+		{Dynamic, "Clearance on the diameter 0.13 mm (5 thou) at most", "faces"},
+		{Static, "0.8 um", "slides"},
+		{Face, "metal to metal", "Clearance"},
+	} {
+		g, err := GrooveFor(units.Inch(0.103), test.duty)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text := strings.Join(g.Advice(), " "); !strings.Contains(text, test.want) || strings.Contains(text, test.not) || !strings.Contains(text, "0.13 mm to 0.51 mm (20 thou)") {
+			t.Errorf("%v: %s", test.duty, text)
+		}
 	}
 }
 
@@ -403,6 +481,8 @@ func TestRefuses(t *testing.T) {
 		{"no bore", second(ring.OnPiston(units.MM(0), Dynamic)), units.ErrOutOfRange, "diameter"},
 		{"tiny bore", second(ring.OnPiston(units.MM(2), Dynamic)), units.ErrOutOfRange, "twice the depth"},
 		{"no ring", second(Ring{}.InGland(units.MM(5), Dynamic)), units.ErrOutOfRange, "inside diameter"},
+		{"tolerance of the inside", second(Ring{Inside: units.MM(5), Section: units.Inch(0.07), InsideTolerance: units.MM(5)}.InGland(units.MM(5), Dynamic)), units.ErrOutOfRange, "tolerances of the O-ring"},
+		{"tolerance below zero", second(Ring{Inside: units.MM(5), Section: units.Inch(0.07), SectionTolerance: units.MM(-1)}.OnPiston(units.MM(9), Dynamic)), units.ErrOutOfRange, "tolerances of the O-ring"},
 		{"no rod", second(RingsInGland(units.MM(0), Dynamic)), units.ErrOutOfRange, "rod"},
 		{"giant bore", second(RingsOnPiston(units.MM(500), Dynamic)), units.ErrOutOfRange, "no ring of the table"},
 		{"no stuffing box", second(StuffingBox{}.Packing()), units.ErrOutOfRange, "rod diameter"},
