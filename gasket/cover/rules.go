@@ -30,8 +30,8 @@ func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRu
 	}
 	ratio := float64(pressure) / float64(stress)
 	rules := []HeadRule{
-		{Name: "Lobben, flat head bolted to a flange", Ref: lobben},
-		{Name: "gas-engine cylinder head", Ref: khurmi},
+		{Name: lobbenHead, Ref: lobben},
+		{Name: gasHead, Ref: khurmi},
 	}
 	for i, factor := range []float64{0.5 * math.Sqrt(2.0/3), math.Sqrt(0.1)} {
 		if rules[i].Thickness, err = units.LengthMM(diameter.MM() * factor * math.Sqrt(ratio)); err != nil {
@@ -43,6 +43,7 @@ func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRu
 
 // A HeadStress is the stress that a rule in print allows a flat cylinder cover.
 type HeadStress struct {
+	Rule        string
 	Material    string
 	Least, Most units.Pressure
 	Ref         source.Ref
@@ -54,11 +55,16 @@ type HeadStress struct {
 // are not sound all through.
 func HeadStresses() []HeadStress {
 	return []HeadStress{
-		{"cast iron", 1500 * units.PSI, 2500 * units.PSI, lobben},
-		{"wrought iron", 4000 * units.PSI, 6000 * units.PSI, lobben},
-		{"cast iron of gas-engine heads", 30 * units.Megapascal, 50 * units.Megapascal, khurmi},
+		{lobbenHead, "cast iron", 1500 * units.PSI, 2500 * units.PSI, lobben},
+		{lobbenHead, "wrought iron", 4000 * units.PSI, 6000 * units.PSI, lobben},
+		{gasHead, "cast iron", 30 * units.Megapascal, 50 * units.Megapascal, khurmi},
 	}
 }
+
+const (
+	lobbenHead = "Lobben, flat head bolted to a flange"
+	gasHead    = "gas-engine cylinder head"
+)
 
 var (
 	lobben = source.Ref{Kind: source.Published, Title: "Lobben, Machinists' and Draftsmen's Handbook", Edition: "1910", Locator: "p. 220"}
