@@ -405,7 +405,7 @@ func coverStress(stress units.Pressure, of material.Material) (severity eccentri
 	}
 	switch {
 	case above != nil && kept > 0:
-		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s, which other rules allow in %s but not that of %s", megapascals(stress), of, strings.Join(above, ", "))
+		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s; for covers of %s one rule allows %s, another more", megapascals(stress), of, strings.Join(above, ", "))
 	case above != nil:
 		return eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s; the rules for covers of %s allow %s", megapascals(stress), of, strings.Join(above, " and "))
 	case kept == 0:

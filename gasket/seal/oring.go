@@ -105,7 +105,8 @@ func (g Groove) Advice() []string {
 	both := func(l units.Length) string {
 		return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
 	}
-	advice := []string{fmt.Sprintf("Radius in the bottom corners of the groove %s to %s; break every edge that the ring passes and give bore or rod a lead-in.", g.CornerLeast.Text(units.Millimetres, 2), both(g.CornerMost))}
+	advice := []string{fmt.Sprintf("Radius in the bottom corners of the groove %s to %s (%s to %s); break every edge that the ring passes and give bore or rod a lead-in.",
+		g.CornerLeast.Decimal(units.Millimetres, 2), g.CornerMost.Text(units.Millimetres, 2), g.CornerLeast.Decimal(units.Thousandths, 0), g.CornerMost.Text(units.Thousandths, 0))}
 	switch g.Duty {
 	case Dynamic:
 		advice = append(advice, "Finish of the surface that the ring slides on 0.2 to 0.4 um Ra (8 to 16 microinch); oil the ring and never run it dry.")
@@ -200,8 +201,16 @@ func (r Ring) groove(diameter units.Length, duty Duty) (Groove, error) {
 	return GrooveFor(r.Section, duty)
 }
 
-// mostStretch is the seal maker's: 1 to 5 percent, 2 as the ideal, and no more.
-const mostStretch = 0.05
+const (
+	// mostStretch is the seal maker's: 1 to 5 percent, 2 as the ideal, and no more.
+	mostStretch = 0.05
+	// Below 1/2 in the sizes lie so far apart that the published grooves stretch
+	// rings more; 006 on its 1/8 in comes to 9.6 percent.
+	smallStretch = 0.10
+)
+
+// small reports whether what a ring goes round is below 1/2 in.
+func small(round units.Length) bool { return round.Cmp(units.InchFraction(1, 2)) < 0 }
 
 // mostFill is the upper end of an O-ring supplier's range.
 func mostFill(d Duty) float64 {
@@ -230,6 +239,12 @@ func (s *Seat) fit(r Ring, stretch float64, deep, shallow units.Length) {
 	}
 	guide := source.Ref{Kind: source.Published, Title: "Seal maker's design guide", Edition: "first published 1989, later edition", Locator: "section 3", Note: "stretch of 1 to 5 percent, 2 as the ideal"}
 	switch {
+	case stretch > mostStretch && stretch <= smallStretch && small(shallow):
+		s.Findings = append(s.Findings, gasket.Finding{
+			Severity: gasket.WorthKnowing,
+			Text:     fmt.Sprintf("The ring is stretched by %.1f percent. The guides want 5 at most and make an exception below 1/2 in, where the sizes lie far apart; it wears out sooner.", 100*stretch),
+			Ref:      source.Ref{Kind: source.Published, Title: "O-ring supplier's page on dynamic glands", Note: "diameters below 0.500 in"},
+		})
 	case stretch > mostStretch:
 		say(guide, "The ring is stretched by %.1f percent; more than 5 thins it and shortens its life.", "Take the next larger ring.", 100*stretch)
 	case stretch < r.leastStretch():
@@ -261,7 +276,9 @@ func thinned(section, inside, round units.Length) float64 {
 
 // RingsOnPiston returns the rings that sit on a piston in a bore with a stretch
 // of up to 5 percent, or on size at their lower limit, the one with the largest
-// section first. None is an error.
+// section first. Where they go round less than 1/2 in and a section has no such
+// ring, its ring of up to 10 percent is returned: the sizes lie far apart there.
+// None is an error.
 func RingsOnPiston(bore units.Length, duty Duty) ([]Ring, error) {
 	return choose(bore, "bore", func(r Ring) (Seat, error) { return r.OnPiston(bore, duty) })
 }
@@ -275,14 +292,26 @@ func choose(diameter units.Length, what string, seat func(Ring) (Seat, error)) (
 	if err := positive(what, diameter); err != nil {
 		return nil, err
 	}
-	var fit []Ring
+	var fit, tight []Ring
 	for _, r := range rings.Rows() {
-		if s, err := seat(r); err == nil && s.Stretch >= r.leastStretch() && s.Stretch <= mostStretch {
+		s, err := seat(r)
+		switch {
+		case err != nil || s.Stretch < r.leastStretch():
+		case s.Stretch <= mostStretch:
+			fit = append(fit, r)
+		case s.Stretch <= smallStretch && small(r.Inside.Scale(1+s.Stretch)):
+			tight = append(tight, r)
+		}
+	}
+	for i, r := range tight {
+		same := func(other Ring) bool { return other.Section == r.Section }
+		// in a section the sizes rise: a later ring is stretched less
+		if !slices.ContainsFunc(fit, same) && !slices.ContainsFunc(tight[i+1:], same) {
 			fit = append(fit, r)
 		}
 	}
 	if len(fit) == 0 {
-		return nil, &units.ArgumentError{Package: "seal", Field: what, Value: diameter.String(), Problem: "no ring of the table fits it with a stretch of up to 5 percent", Accepted: "another diameter, or a ring that is not in the table", Err: units.ErrOutOfRange}
+		return nil, &units.ArgumentError{Package: "seal", Field: what, Value: diameter.String(), Problem: "no ring of the table fits it with a stretch of up to 5 percent, or 10 below 1/2 in", Accepted: "another diameter, or a ring that is not in the table", Err: units.ErrOutOfRange}
 	}
 	slices.SortStableFunc(fit, func(a, b Ring) int { return b.Section.Cmp(a.Section) })
 	return fit, nil
