@@ -124,7 +124,7 @@ func TestLongCoverIsABeam(t *testing.T) {
 // never worse than the supported.
 func TestPlateProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := Round{Diameter: units.MM(rapid.Float64Range(10, 300).Draw(t, "d")), Elastic: 100 * units.Gigapascal, Poisson: rapid.Float64Range(0, 0.5).Draw(t, "v")}
+		c := Round{Diameter: units.MM(rapid.Float64Range(10, 300).Draw(t, "d")), Elastic: 100 * units.Gigapascal, Poisson: rapid.Float64Range(0.01, 0.5).Draw(t, "v")}
 		p := units.Pressure(rapid.Float64Range(0.1, 20).Draw(t, "bar")) * units.Bar
 		s := units.Pressure(rapid.Float64Range(5, 100).Draw(t, "stress")) * units.Megapascal
 		supported, clamped, err := c.ThicknessFor(p, s)
@@ -412,6 +412,12 @@ func TestRefuses(t *testing.T) {
 		{"diameter", round(func(c *Round) { c.Diameter = units.MM(0) }), units.ErrOutOfRange, "diameter of the cover"},
 		{"thickness", round(func(c *Round) { c.Thickness = units.MM(-1) }), units.ErrOutOfRange, "thickness of the cover"},
 		{"modulus", round(func(c *Round) { c.Elastic = 0 }), units.ErrOutOfRange, "modulus"},
+		{"no poisson", round(func(c *Round) { c.Poisson = 0 }), units.ErrOutOfRange, "above 0 to 0.5"},
+		{"endless", round(func(c *Round) { c.Diameter = units.Picometres(math.MaxInt64) }), units.ErrOutOfRange, "up to 10 m"},
+		{"endless thickness", third(Round{Diameter: units.MM(1000), Poisson: 0.3}.ThicknessFor(1e12, 1e-12)), units.ErrOutOfRange, "thickness that the stress asks for"},
+		{"endless side", second(Rectangular{rect.Short, units.Picometres(math.MaxInt64), rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "up to 10 m"},
+		{"absurd outside", second(wall.Lame(1, 1e13, units.MM(13))), units.ErrOutOfRange, "pressure"},
+		{"ratio not a number", second(TestPractice{Ratio: math.NaN()}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice NaN"},
 		{"poisson", round(func(c *Round) { c.Poisson = 0.6 }), units.ErrOutOfRange, "Poisson"},
 		{"far too thin", round(func(c *Round) { c.Thickness = units.Micron(0.001) }), units.ErrOutOfRange, "deflection"},
 		{"stress", third(good.ThicknessFor(1, 0)), units.ErrOutOfRange, "stress allowed"},

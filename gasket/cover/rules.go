@@ -24,7 +24,7 @@ type HeadRule struct {
 // stress allowed: see [HeadStresses]. All are above zero. Lobben's t is 6 percent
 // thinner than a clamped plate at the same stress.
 func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRule, error) {
-	err := first(positive("diameter of the cover", diameter.MM(), diameter.String()), positive("pressure", float64(pressure), pressure.String()), positive("stress allowed", float64(stress), stress.String()))
+	err := first(length("diameter of the cover", diameter), positive("pressure", pressure), positive("stress allowed", stress))
 	if err != nil {
 		return nil, err
 	}
@@ -34,7 +34,7 @@ func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRu
 		{Name: gasHead, Ref: khurmi},
 	}
 	for i, factor := range []float64{0.5 * math.Sqrt(2.0/3), math.Sqrt(0.1)} {
-		if rules[i].Thickness, err = units.LengthMM(diameter.MM() * factor * math.Sqrt(ratio)); err != nil {
+		if rules[i].Thickness, err = thicknessMM(diameter.MM() * factor * math.Sqrt(ratio)); err != nil {
 			return nil, err
 		}
 	}

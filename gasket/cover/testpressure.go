@@ -40,11 +40,11 @@ func TestPractices() []TestPractice { return slices.Clone(practices.Rows()) }
 // Pressure returns the test pressure of the practice for a working pressure
 // above that outside.
 func (p TestPractice) Pressure(working units.Pressure) (units.Pressure, error) {
-	if err := positive("working pressure", float64(working), working.String()); err != nil {
+	if err := positive("working pressure", working); err != nil {
 		return 0, err
 	}
-	if p.Ratio <= 0 {
-		return 0, bad("ratio of the practice", fmt.Sprint(p.Ratio), "above zero: take one of TestPractices")
+	if !(p.Ratio > 0 && p.Ratio < 100) {
+		return 0, bad("ratio of the practice", fmt.Sprint(p.Ratio), "above zero, below 100: take one of TestPractices")
 	}
 	return working * units.Pressure(p.Ratio), nil
 }

@@ -58,7 +58,7 @@ type Thinned struct {
 // 0.7 of the thickness is left it is as thick as the cover was. Mechanics; the
 // other remedies are common practice. See the example.
 func CutThin(thickness, cut units.Length, face Face) (Thinned, error) {
-	if err := first(positive("thickness of the cover", thickness.MM(), thickness.String()), positive("cut", cut.MM(), cut.String())); err != nil {
+	if err := first(length("thickness of the cover", thickness), length("cut", cut)); err != nil {
 		return Thinned{}, err
 	}
 	if cut.Cmp(thickness) >= 0 {

@@ -42,9 +42,18 @@ func bad(field, value, accepted string) error {
 	return &units.ArgumentError{Package: "seal", Field: field, Value: value, Accepted: accepted, Err: units.ErrOutOfRange}
 }
 
+const most = 10_000 // millimetres: no length here is longer
+
 func positive(field string, l units.Length) error {
 	if l.Sign() <= 0 {
 		return bad(field, l.String(), "above zero")
+	}
+	return notLong(field, l)
+}
+
+func notLong(field string, l units.Length) error {
+	if l.Cmp(units.MM(most)) > 0 {
+		return bad(field, l.String(), "up to 10 m")
 	}
 	return nil
 }

@@ -104,6 +104,9 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 	if !(s.Pressure >= 0) || math.IsInf(float64(s.Pressure), 0) {
 		return nil, bad("pressure", s.Pressure.String(), "zero or more")
 	}
+	if _, err := s.Medium.MarshalText(); err != nil { // which knows the media there are
+		return nil, err
+	}
 	t := s.Temperature
 	if s.Medium == Steam {
 		saturated, err := Saturation(s.Pressure)

@@ -186,8 +186,8 @@ func (r Ring) InGland(rod units.Length, duty Duty) (Seat, error) {
 }
 
 func (r Ring) groove(diameter units.Length, duty Duty) (Groove, error) {
-	if duty == Face {
-		return Groove{}, bad("duty of the O-ring", duty.String(), "dynamic or static for a piston or gland")
+	if err := radial(duty); err != nil {
+		return Groove{}, err
 	}
 	if err := positive("diameter", diameter); err != nil {
 		return Groove{}, err
@@ -199,6 +199,14 @@ func (r Ring) groove(diameter units.Length, duty Duty) (Groove, error) {
 		return Groove{}, bad("tolerances of the O-ring", r.InsideTolerance.String()+" and "+r.SectionTolerance.String(), "zero or more, and less than its inside diameter and section")
 	}
 	return GrooveFor(r.Section, duty)
+}
+
+// radial returns an error for a duty that no ring of a piston or gland has.
+func radial(duty Duty) error {
+	if duty != Dynamic && duty != Static {
+		return bad("duty of the O-ring", duty.String(), "dynamic or static for a piston or gland")
+	}
+	return nil
 }
 
 const (
@@ -280,16 +288,19 @@ func thinned(section, inside, round units.Length) float64 {
 // ring, its ring of up to 10 percent is returned: the sizes lie far apart there.
 // None is an error.
 func RingsOnPiston(bore units.Length, duty Duty) ([]Ring, error) {
-	return choose(bore, "bore", func(r Ring) (Seat, error) { return r.OnPiston(bore, duty) })
+	return choose(bore, "bore", duty, func(r Ring) (Seat, error) { return r.OnPiston(bore, duty) })
 }
 
 // RingsInGland returns the rings that fit a rod in the same way.
 func RingsInGland(rod units.Length, duty Duty) ([]Ring, error) {
-	return choose(rod, "rod", func(r Ring) (Seat, error) { return r.InGland(rod, duty) })
+	return choose(rod, "rod", duty, func(r Ring) (Seat, error) { return r.InGland(rod, duty) })
 }
 
-func choose(diameter units.Length, what string, seat func(Ring) (Seat, error)) ([]Ring, error) {
+func choose(diameter units.Length, what string, duty Duty, seat func(Ring) (Seat, error)) ([]Ring, error) {
 	if err := positive(what, diameter); err != nil {
+		return nil, err
+	}
+	if err := radial(duty); err != nil {
 		return nil, err
 	}
 	var fit, tight []Ring

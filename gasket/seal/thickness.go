@@ -87,6 +87,11 @@ func Swap(place Place, from, to units.Length) (Change, error) {
 	if from.Sign() < 0 || to.Sign() < 0 {
 		return Change{}, bad("thickness of the gasket", from.String()+" and "+to.String(), "zero or more")
 	}
+	for _, l := range []units.Length{from, to} {
+		if err := notLong("thickness of the gasket", l); err != nil {
+			return Change{}, err
+		}
+	}
 	d := to.Sub(from)
 	c := Change{StudProjection: d.Neg()}
 	say := func(severity gasket.Severity, text, remedy string) {
