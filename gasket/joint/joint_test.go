@@ -117,8 +117,8 @@ func TestWorkedLoads(t *testing.T) {
 	}
 }
 
-// Up to the limit of the inch rule b is continuous, and G is not; the metric rule
-// has a small step in b.
+// At the limit of the inch rule b and G go on without a step; the metric rule has
+// a small one.
 func TestWidthRules(t *testing.T) {
 	width := func(rule WidthRule, b0 float64) Loads {
 		t.Helper()
@@ -145,6 +145,20 @@ func TestWidthRules(t *testing.T) {
 		}
 		if g := above.Reaction.MM(); math.Abs(g-(200-2*above.EffectiveWidth.MM())) > 1e-8 {
 			t.Errorf("%s: G above the limit %g", test.name, g)
+		}
+	}
+}
+
+// On both sides of the limits, by hand: sqrt(6.5/25.4)/2 in is 6.4246 mm, and 2.5
+// sqrt(6.5) 6.3738 mm.
+func TestWideGasket(t *testing.T) {
+	for _, test := range []struct {
+		rule     WidthRule
+		b0, want float64
+	}{{InchRule, 6.3, 6.3}, {InchRule, 6.5, 6.4246}, {MetricRule, 5.9, 5.9}, {MetricRule, 6.5, 6.3738}} {
+		l, err := Gasket{Outside: units.MM(200), Inside: units.MM(200 - 4*test.b0), M: 1, Y: 1, Rule: test.rule}.Loads(0)
+		if err != nil || math.Abs(l.EffectiveWidth.MM()-test.want) > 0.00005 {
+			t.Errorf("%v, b0 %g mm: b %v, want %g mm; %v", test.rule, test.b0, l.EffectiveWidth, test.want, err)
 		}
 	}
 }
@@ -244,6 +258,21 @@ func TestNutFactorTable(t *testing.T) {
 		limits := ranges[r.Text("condition")]
 		r.Within("k", (limits[0]+limits[1])/2, (limits[1]-limits[0])/2)
 	}
+	// Table 8-15 of Shigley's Mechanical Engineering Design, 9th edition, p. 439,
+	// typed a second time.
+	again := map[string]float64{"not plated, black": 0.30, "zinc plated": 0.20, "lubricated": 0.18, "cadmium plated": 0.16, "with anti-seize compound": 0.12, "with special-grip nuts": 0.09}
+	for _, f := range NutFactors() {
+		if !strings.Contains(f.Ref.Title, "Shigley") {
+			continue
+		}
+		if k := again[f.Condition]; f.Low != k || f.High != k {
+			t.Errorf("%s: %g to %g, want %g", f.Condition, f.Low, f.High, k)
+		}
+		delete(again, f.Condition)
+	}
+	if len(again) > 0 {
+		t.Errorf("not in the table: %v", again)
+	}
 	// Two books that disagree both stand.
 	var zinc []float64
 	for _, f := range NutFactors() {
@@ -271,12 +300,21 @@ func TestStudsOfACover(t *testing.T) {
 	for _, test := range []struct {
 		share float64
 		want  gasket.Severity
-	}{{0.30, gasket.Fails}, {0.20, gasket.Unsafe}} {
+	}{{0.325, gasket.Fails}, {0.30, gasket.Fails}, {0.20, gasket.Unsafe}} {
 		s.Preload = test.share
 		l, err := s.Load(total)
 		if err != nil || len(l.Findings) != 1 || l.Findings[0].Severity != test.want {
 			t.Errorf("share %g: %+v, %v", test.share, l, err)
 		}
+	}
+	// three quarters of the proof load when nothing is said: 0.75 * 225 * 5.03
+	s.Preload = 0
+	if l, err := s.Load(total); err != nil || math.Abs(float64(l.Preload)-848.8) > 0.1 || math.Abs(float64(l.Relaxed)-679.1) > 0.1 {
+		t.Errorf("%+v, %v", l, err)
+	}
+	// any load needs one stud
+	if n, err := StudsNeeded(1e-9, 1e-3, 1e9); err != nil || n != 1 {
+		t.Errorf("%d studs, %v", n, err)
 	}
 	if l, err := s.Load(0); err != nil || !math.IsInf(l.Margin, 1) || len(l.Findings) != 0 {
 		t.Errorf("no load: %+v, %v", l, err)
@@ -295,6 +333,14 @@ func TestOrder(t *testing.T) {
 	chest, err := gasket.Rectangle(3, 3, units.MM(48), units.MM(32))
 	if err != nil {
 		t.Fatal(err)
+	}
+	slanting := gasket.Pattern{}
+	for i, at := range []float64{0, 1, 2, 3, 5} {
+		slanting = append(slanting, gasket.Hole{Name: fmt.Sprint(i + 1), At: gasket.Point{X: units.MM(0.7 * at), Y: units.MM(3.7 + 1.9*at)}})
+	}
+	measured := gasket.Pattern{}
+	for i, at := range [][2]float64{{20.1, 0}, {14.1, 14.2}, {0, 20}, {-14.2, 14.1}, {-20, 0.1}, {-14.1, -14.1}, {0.1, -20}, {14.1, -14.2}} {
+		measured = append(measured, gasket.Hole{Name: fmt.Sprint(i + 1), At: gasket.Point{X: units.MM(at[0]), Y: units.MM(at[1])}})
 	}
 	row := gasket.Pattern{{Name: "1"}, {Name: "2", At: gasket.Point{X: units.MM(10)}}, {Name: "3", At: gasket.Point{X: units.MM(20)}}}
 	for _, test := range []struct {
@@ -318,6 +364,9 @@ func TestOrder(t *testing.T) {
 		{"eight less the third and fourth", without(without(circle(8), 3), 2), "1 5 7 2 8 6"},
 		{"chest of eight", chest, "2 6 4 8 1 5 3 7"},
 		{"in a row", row, "2 1 3"},
+		{"in a slanting row", slanting, "3 4 2 5 1"},
+		// a circle as it was measured, to 0.1 mm
+		{"eight, measured", measured, "1 5 3 7 2 6 4 8"},
 	} {
 		order, err := Order(test.p)
 		if err != nil {

@@ -12,8 +12,9 @@ import (
 //
 //	F = p A
 //
-// p is the pressure above that outside and A the area that it can reach: to the
-// studs, if the gasket may leak under the cover. Mechanics; every textbook.
+// p is the pressure above that outside, zero or more, and A the area that it can
+// reach, above zero: to the studs, if the gasket may leak under the cover. Anything
+// else is an error. Mechanics; every textbook.
 func EndForce(pressure units.Pressure, area units.Area) (units.Force, error) {
 	if err := accept(number{"pressure", float64(pressure), pressure.String(), false}, number{"area under pressure", float64(area), area.String(), true}); err != nil {
 		return 0, err

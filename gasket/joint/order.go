@@ -36,6 +36,10 @@ func Order(p gasket.Pattern) ([]int, error) {
 	if onCircle && len(p)%2 == 1 {
 		return star(places), nil
 	}
+	var far float64
+	for _, q := range places {
+		far = max(far, q.r)
+	}
 	var order []int
 	left := make([]bool, len(p))
 	for i := range left {
@@ -43,8 +47,9 @@ func Order(p gasket.Pattern) ([]int, error) {
 	}
 	// take the stud of least cost; among equals the one of least second cost, and
 	// then the first
+	// differences below a tenth of the pitch are those of drilling and measuring
+	slack := min(0.02, 0.2*math.Pi/float64(len(p)))
 	take := func(cost func(i int) (first, second float64)) place {
-		const slack = 1e-6 // differences below it are those of rounding
 		best, least, second := -1, 0.0, 0.0
 		for i := range p {
 			if !left[i] {
@@ -64,7 +69,7 @@ func Order(p gasket.Pattern) ([]int, error) {
 		last = take(func(i int) (float64, float64) {
 			switch {
 			case !onCircle:
-				return places[i].r, 0
+				return places[i].r / far, 0
 			case len(order) == 0:
 				return 0, 0
 			}
@@ -75,7 +80,7 @@ func Order(p gasket.Pattern) ([]int, error) {
 			return -least, -places[i].between(last)
 		})
 		if len(order) < len(p) {
-			take(func(i int) (float64, float64) { return math.Hypot(places[i].x+last.x, places[i].y+last.y), 0 })
+			take(func(i int) (float64, float64) { return math.Hypot(places[i].x+last.x, places[i].y+last.y) / far, 0 })
 		}
 	}
 	return order, nil

@@ -112,6 +112,10 @@ func RequiredArea(l Loads, hot, cold units.Pressure) (units.Area, error) {
 // cause in each.
 //
 //	n = F/(A S), rounded up
+//
+// F is the load of the joint, A the area of one stud and S the stress, all above
+// zero; more than 1000 studs are an error. Source: as the solved problems of
+// textbooks have it, which take the core of the thread or its stress area.
 func StudsNeeded(total units.Force, area units.Area, stress units.Pressure) (int, error) {
 	if err := accept(number{"load of the joint", float64(total), total.String(), true}, number{"area of a stud", float64(area), area.String(), true}, number{"stress allowed", float64(stress), stress.String(), true}); err != nil {
 		return 0, err
@@ -127,9 +131,10 @@ func StudsNeeded(total units.Force, area units.Area, stress units.Pressure) (int
 //
 //	s = F/A
 //
-// A is the area of contact, [gasket.Measures] of the outline, and F the force of
-// all studs less what the pressure takes off. A full-face gasket is far from
-// evenly loaded: most of it is near the studs.
+// A is the area of contact, [gasket.Measures] of the outline, above zero, and F the
+// force of all studs less what the pressure takes off, zero or more; anything else
+// is an error. A full-face gasket is far from evenly loaded: most of it is near
+// the studs. Mechanics.
 func StressOnGasket(force units.Force, area units.Area) (units.Pressure, error) {
 	if err := accept(number{"force on the gasket", float64(force), force.String(), false}, number{"area of the gasket", float64(area), area.String(), true}); err != nil {
 		return 0, err

@@ -52,6 +52,10 @@ func Torque(k float64, preload units.Force, diameter units.Length) (units.Torque
 // two nut factors, which is how little a torque says about it.
 //
 //	F = T/(K d)
+//
+// T is the torque, K the lower and the upper nut factor and d the nominal diameter
+// of the thread; all above zero, K below 1 and the lower at most the upper.
+// Anything else is an error. Source: as [Torque].
 func PreloadFor(torque units.Torque, low, high float64, diameter units.Length) (least, most units.Force, err error) {
 	if low > high {
 		return 0, 0, bad("lower nut factor", fmt.Sprint(low), "at most the upper one")

@@ -125,6 +125,7 @@ func TestCheckMaterial(t *testing.T) {
 		{"paper", steam, []string{"guide limit of 121 °C", "guide limit of 100 °C", "guide limit of 1 bar", "have always had"}},
 		{"paper", Service{Medium: Steam}, []string{}}, // 99.97 degrees
 		{"flexible graphite sheet", steam, nil},
+		{"flexible graphite sheet", Service{Medium: Steam, Temperature: units.Celsius(400)}, []string{"guide limit of 399 °C in steam; here it is 400 °C"}},
 		{"jointing without asbestos", steam, nil},
 		{"jointing without asbestos", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(250)}, []string{"guide limit of 230 °C in steam"}},
 		{"jointing without asbestos", Service{Medium: Air, Pressure: 4 * units.Bar, Temperature: units.Celsius(250)}, nil},
@@ -166,6 +167,7 @@ func TestCheckMaterial(t *testing.T) {
 		{"paper", Service{Medium: Air}, units.ErrMissing, "temperature of the air"},
 		{"paper", Service{Medium: Steam, Pressure: -1}, units.ErrOutOfRange, "pressure"},
 		{"paper", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(120)}, units.ErrOutOfRange, "temperature of the steam 120 °C"},
+		{"paper", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(150)}, units.ErrOutOfRange, "151.9 °C, or more"},
 		{"paper", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Temperature(math.NaN())}, units.ErrOutOfRange, "temperature"},
 		{"paper", Service{Medium: Water, Temperature: units.Temperature(math.Inf(1))}, units.ErrOutOfRange, "temperature"},
 	} {
@@ -445,6 +447,27 @@ func TestChooseRings(t *testing.T) {
 			}
 		}
 	})
+}
+
+// The published static groove for the smallest ring is filled to 0.7854 * 0.043^2
+// over 0.027 * 0.055 in, 98 percent, and those of the next sections less; the
+// moving ones all stay below their 85.
+func TestFill(t *testing.T) {
+	for _, test := range []struct {
+		size string
+		duty Duty
+		fill float64
+		want bool
+	}{{"001", Static, 0.978, true}, {"001", Dynamic, 0.808, false}, {"003", Static, 0.873, false}, {"012", Dynamic, 0.846, false}} {
+		r, err := RingOf(test.size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := r.InGland(r.Inside, test.duty)
+		if err != nil || math.Abs(s.FillMost-test.fill) > 0.0005 || strings.Contains(fmt.Sprint(s.Findings), "nowhere to go") != test.want {
+			t.Errorf("%s %v: %+v, %v", test.size, test.duty, s, err)
+		}
+	}
 }
 
 // Small rods take the sizes that the series names for them: 006 for 1/8 in, 007
