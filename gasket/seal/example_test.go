@@ -58,7 +58,7 @@ func ExampleRing_InGland() {
 	// stretch 9.6 %, squeeze 12 to 24 %, fills up to 82 %
 	// The ring is stretched by 9.6 percent. The guides want 5 at most and make an exception below 1/2 in, where the sizes lie far apart; it wears out sooner.
 	// - Radius in the bottom corners of the groove 0.13 to 0.38 mm (5 to 15 thou); break every edge that the ring passes and give bore or rod a lead-in.
-	// - Finish of the surface that the ring slides on 0.2 to 0.4 um Ra (8 to 16 microinch); oil the ring and never run it dry.
+	// - Finish of the surface that the ring slides on 0.2 to 0.4 um Ra (8 to 16 microinch); never run it dry, and lubricate it with what its rubber stands: no mineral oil on EPDM.
 	// - Clearance on the diameter 0.10 mm (4 thou) at most, half of it for silicone; runout of the groove 0.05 mm (2 thou) at most.
 	// - No back-up ring below about 100 bar.
 	// or packing of 1.59 mm, 3 to 5 rings cut 15.0 mm long, 4.8 mm to 7.9 mm deep

@@ -290,8 +290,8 @@ func TestGrooveSqueeze(t *testing.T) {
 	}
 }
 
-// A second table agrees with the first within a few thou but for the dynamic
-// groove of 0.139 in, which it makes too shallow; the first is used.
+// A second table agrees with the first within 3 thou but for two grooves of
+// moving rings, which it makes shallower; the first is used.
 func TestGrooveWitness(t *testing.T) {
 	f := check.Open(t, "gasket/oring_groove.csv")
 	for r := range f.Rows() {
@@ -303,15 +303,15 @@ func TestGrooveWitness(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.ID == "web-0.139-dynamic" {
+		if r.ID == "web-0.139-dynamic" || r.ID == "web-0.103-dynamic" {
 			if g.DepthLeast.Inch() <= r.Float("depth_most_in") {
 				t.Errorf("%s: the tables were known to disagree", r.ID)
 			}
 			r.Skip("the two tables disagree by 0.004 in and more")
 			continue
 		}
-		r.Within("depth_least_in", g.DepthLeast.Inch(), 0.0045)
-		r.Within("depth_most_in", g.DepthMost.Inch(), 0.0055)
+		r.Within("depth_least_in", g.DepthLeast.Inch(), 0.0015)
+		r.Within("depth_most_in", g.DepthMost.Inch(), 0.0035)
 		if w := g.Width.Inch(); w < r.Float("width_least_in")-0.006 || w > r.Float("width_most_in")+0.006 {
 			t.Errorf("%s: width %g", r.ID, w)
 		}
