@@ -132,7 +132,7 @@ func TestCoverFindings(t *testing.T) {
 		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud load", eccentric.CostsPower},
 		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket outline", eccentric.CostsPower},
 		{"paper", ``, ``, "gasket material", eccentric.WorthKnowing},
-		{"too close", `thread = "M3"`, `thread = "M10"`, "stud spacing", eccentric.WorthKnowing},
+		{"too close", `thread = "M3"` + "\n" + `hole = "3.4 mm"`, `thread = "M5"` + "\n" + `hole = "5.3 mm"`, "stud spacing", eccentric.WorthKnowing},
 		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "cover stress", eccentric.StopsEngine},
 		// 10.6 MPa in 3 mm, by the square of the thickness 23.9, 61.2 and 149 MPa
 		{"iron, above one rule", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "2 mm"` + "\n" + `cover_material = "cast iron"`, "cover stress", eccentric.WorthKnowing},
@@ -169,6 +169,9 @@ func TestCoverRefuses(t *testing.T) {
 		{"margin too large", portCover, `"0.25 mm"`, `"2 mm"`, `opening 2 runs into opening 1`},
 		{"margin negative", portCover, `"0.25 mm"`, `"-2 mm"`, `covers[0].shape`},
 		{"hole over the edge", roundCover, `hole = "3.4 mm"`, `hole = "9 mm"`, `hole 1 runs into the outside`},
+		{"hole for a thinner stud", roundCover, `hole = "3.4 mm"`, `hole = "3 mm"`, `covers[0].hole: 3 mm does not pass a stud M3x0.5; accepted: above 3 mm`},
+		{"no preload", portCover, `preload = 0.25`, `preload = 0.0`, `covers[0].preload: 0; accepted: a share`},
+		{"preload not a number", portCover, `preload = 0.25`, `preload = nan`, `covers[0].preload: NaN; accepted: a share`},
 		{"class", roundCover, `"4.6"`, `"4.7"`, `covers[0].stud_class`},
 		{"no class", roundCover, `stud_class = "4.6"`, ``, `covers[0].stud_class: missing; accepted: a property class`},
 		{"class and proof", roundCover, `stud_class = "4.6"`, "stud_class = \"4.6\"\nstud_proof = \"200 MPa\"", `covers[0].stud_proof: stud_class is given too`},
