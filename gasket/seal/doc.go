@@ -11,8 +11,9 @@
 //
 // An engineering reference table and suppliers' guides for the limits; trade
 // reprints of ASME VIII-1, table 2-5.1, for m and y; AS568 for O-rings and a seal
-// maker's design guide for their grooves, stretch and thinning; IAPWS R7-97(2012), equation 31, for the
-// temperature of saturated steam. Figures that were recalled say so in their Ref.
+// maker's design guide for their grooves, stretch and thinning; IAPWS
+// R7-97(2012), equation 31, for the temperature of saturated steam. Figures that
+// were recalled say so in their Ref.
 //
 // # What is left out
 //
