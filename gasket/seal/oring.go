@@ -154,6 +154,7 @@ type Seat struct {
 // The depth is that of the published groove and has the clearance of the piston
 // in it. The section w is thinned by the stretch: the ring keeps its volume, and
 // its section stays round, as the seal maker's design guide takes it (section 5).
+// The findings judge stretch, squeeze, fill and how the ring goes over the piston.
 // Duty Face is an error, as are a bore that is not above zero and one in which no
 // groove is left. See the example.
 func (r Ring) OnPiston(bore units.Length, duty Duty) (Seat, error) {
@@ -168,6 +169,14 @@ func (r Ring) OnPiston(bore units.Length, duty Duty) (Seat, error) {
 	middle := s.DiameterLeast.Add(s.DiameterMost).Scale(0.5)
 	// the deepest groove has the smallest bottom
 	s.fit(r, middle.Ratio(r.Inside)-1, s.DiameterLeast, s.DiameterMost)
+	if over := bore.Ratio(r.Inside) - 1; over > mostFitting {
+		s.Findings = append(s.Findings, gasket.Finding{
+			Severity: gasket.WorthKnowing,
+			Text:     fmt.Sprintf("To go over the piston the ring is stretched by %.0f percent; more than 50 is not recommended.", 100*over),
+			Remedy:   "A piston in two parts, or time for the ring to draw in again before it goes into the bore.",
+			Ref:      source.Ref{Kind: source.Published, Title: glandsPage, Note: "stretch in fitting"},
+		})
+	}
 	return s, nil
 }
 
@@ -219,6 +228,11 @@ const (
 	smallStretch = 0.10
 )
 
+const (
+	mostFitting = 0.50 // stretch in fitting, of the same supplier
+	glandsPage  = "O-ring supplier's page on dynamic glands"
+)
+
 // small reports whether what a ring goes round is below 1/2 in.
 func small(round units.Length) bool { return round.Cmp(units.InchFraction(1, 2)) < 0 }
 
@@ -253,7 +267,7 @@ func (s *Seat) fit(r Ring, stretch float64, deep, shallow units.Length) {
 		s.Findings = append(s.Findings, gasket.Finding{
 			Severity: gasket.WorthKnowing,
 			Text:     fmt.Sprintf("The ring is stretched by %.1f percent. The guides want 5 at most and make an exception below 1/2 in, where the sizes lie far apart; it wears out sooner.", 100*stretch),
-			Ref:      source.Ref{Kind: source.Published, Title: "O-ring supplier's page on dynamic glands", Note: "diameters below 0.500 in"},
+			Ref:      source.Ref{Kind: source.Published, Title: glandsPage, Note: "diameters below 0.500 in"},
 		})
 	case stretch > mostStretch:
 		say(guide, "The ring is stretched by %.1f percent; more than 5 thins it and shortens its life.", "Take the next larger ring.", 100*stretch)
@@ -264,7 +278,7 @@ func (s *Seat) fit(r Ring, stretch float64, deep, shallow units.Length) {
 		say(s.Groove.Ref, "At its thinnest the ring is not squeezed at all.", "Take a ring that is stretched less, or a shallower groove.")
 	}
 	if limit := mostFill(s.Groove.Duty); s.FillMost > limit {
-		say(source.Ref{Kind: source.Published, Title: "O-ring supplier's page on dynamic glands", Note: "fill up to 85 percent moving, 90 percent static"},
+		say(source.Ref{Kind: source.Published, Title: glandsPage, Note: "fill up to 85 percent moving, 90 percent static"},
 			"The ring may fill %.0f percent of the groove, and %.0f is the most for %s rings; it swells in service and then has nowhere to go.", "Widen the groove.", 100*s.FillMost, 100*limit, s.Groove.Duty)
 	}
 }
