@@ -229,7 +229,7 @@ const (
 )
 
 const (
-	mostFitting = 0.50 // stretch in fitting, of the same supplier
+	mostFitting = 0.50 // stretch of a ring while it is fitted; glandsPage
 	glandsPage  = "O-ring supplier's page on dynamic glands"
 )
 
