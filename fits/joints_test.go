@@ -366,6 +366,9 @@ func TestPressErrors(t *testing.T) {
 		"no strength": {func(p *fits.Press) {
 			p.Hub.Yield = material.Given(units.Pressure(math.NaN()), source.Ref{Kind: source.Derived})
 		}, units.ErrOutOfRange, "strength"},
+		"weak": {func(p *fits.Press) {
+			p.Shaft.Tensile = material.Given(units.Pressure(-1), source.Ref{Kind: source.Derived})
+		}, units.ErrOutOfRange, "material of the shaft with strength"},
 		"no friction":  {func(p *fits.Press) { p.Friction = fits.Friction{} }, units.ErrMissing, "friction"},
 		"bad friction": {func(p *fits.Press) { p.Friction = fits.Mu(1.5) }, units.ErrOutOfRange, "friction"},
 		"smoothed":     {func(p *fits.Press) { p.Smoothing = units.MM(0.02) }, units.ErrOutOfRange, "smoothing"},
