@@ -3,6 +3,7 @@ package gasket_test
 import (
 	"fmt"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
 )
@@ -79,6 +80,36 @@ func ExampleRectangular() {
 	// Output:
 	// 1257 mm2 of gasket in a sheet of 52 mm by 40 mm
 	// narrowest: 2.40 mm between hole 1 and the outside
+}
+
+// The port face of a made-up engine: the openings of the gasket stand over the
+// ports, wider by half a millimetre all round so that none is blinded.
+func ExampleRectangular_ports() {
+	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)}
+	pitch := ports.Exhaust.Add(ports.Steam).Scale(0.5).Add(ports.Bar) // from the middle of one port to the next
+	openings := []gasket.Rect{
+		{Centre: gasket.Point{X: pitch.Neg()}, Width: ports.Steam, Height: ports.Length},
+		{Width: ports.Exhaust, Height: ports.Length},
+		{Centre: gasket.Point{X: pitch}, Width: ports.Steam, Height: ports.Length},
+	}
+	studs, err := gasket.Rectangle(2, 2, units.MM(26), units.MM(18))
+	if err != nil {
+		panic(err)
+	}
+	o, err := gasket.Rectangular("port face", gasket.Rect{Width: units.MM(34), Height: units.MM(26)}, openings, studs.Drilled(units.MM(3.2)))
+	if err != nil {
+		panic(err)
+	}
+	o, err = o.Offset(units.Length{}, units.MM(0.5), units.Length{})
+	if err != nil {
+		panic(err)
+	}
+	webs, err := o.Webs()
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("narrowest: %s between %s and %s\n", webs[0].Width.Text(units.Millimetres, 2), webs[0].From, webs[0].To)
+	// Output: narrowest: 1.50 mm between opening 1 and opening 2
 }
 
 // A stud of 25 mm that leans by half a degree, its foot 0.05 mm out of place.
