@@ -188,7 +188,7 @@ func TestEverySheet(t *testing.T) {
 		also    []string
 	}{
 		{"one sheet", cover(t), Options{}, 1, `width="210mm" height="297mm"`, []string{"No correction", "HOLES FROM THE MIDDLE", ">6 × ø3.4 on ø28<", "12.12"}},
-		{"letter, corrected", cover(t), Options{Paper: Letter, Correction: Correction{X: 132.0 / 114}}, 1, `width="215.9mm" height="279.4mm"`, []string{"X × 1.1579, Y × 1.0000", "scale(1.15789"}},
+		{"letter, corrected", cover(t), Options{Paper: Letter, Correction: Correction{X: 132.0 / 114}}, 1, `width="215.9mm" height="279.4mm"`, []string{"X × 1.1579, Y × 1.0000", "factors × 100 / measured", "scale(1.15789"}},
 		{"four sheets and a list", plate(t, 50), Options{}, 4, `width="210mm" height="297mm"`, []string{"join to sheet", "Places of the 2500 holes: in the DXF file"}},
 		{"large paper", plate(t, 10), Options{Paper: A2}, 1, `width="420mm" height="594mm"`, []string{"HOLES FROM 0"}},
 		{"list on the next sheet", plate(t, 8), Options{}, 2, `width="210mm" height="297mm"`, []string{"Places of the holes: sheet 2"}},
@@ -313,6 +313,29 @@ func TestTilesJoin(t *testing.T) {
 	}
 }
 
+// TestListBeside checks that the list of places leaves the part its room: a part
+// as wide as they allow stands clear of it.
+func TestListBeside(t *testing.T) {
+	studs, err := gasket.Rectangle(2, 2, units.MM(40), units.MM(100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(56), Height: units.MM(110)}, nil, studs.Drilled(units.MM(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := svg(t, layoutOf(t, o, Options{}), 1)
+	list := regexp.MustCompile(` x="([^"]*)"[^>]*>HOLES FROM THE MIDDLE, mm<`).FindStringSubmatch(file)
+	height := regexp.MustCompile(` x="([^"]*)"[^>]*>110</text>`).FindStringSubmatch(file)
+	if list == nil || height == nil {
+		t.Fatal("no list beside the part, or no dimension")
+	}
+	from, _ := strconv.ParseFloat(list[1], 64)
+	if x, _ := strconv.ParseFloat(height[1], 64); x+2 > from {
+		t.Errorf("the list begins at %.2f, the dimension of the part stands at %.2f", from, x)
+	}
+}
+
 // TestDXFHoles checks that circles stand where the pattern has its holes, each
 // with a cross, and that the file is never corrected.
 func TestDXFHoles(t *testing.T) {
@@ -344,8 +367,16 @@ func TestDXFHoles(t *testing.T) {
 		if want := [3]float64{14 * math.Cos(angle), 14 * math.Sin(angle), 1.7}; !cmp.Equal(v, want, nearly) {
 			t.Errorf("hole %d at %v, want %v", i+1, v, want)
 		}
-		if from := fmt.Sprintf("0|LINE|8|CENTRES|10|%s|20|%s|", c[1], c[2]); strings.Count(file, from) != 4 {
-			t.Errorf("hole %d: %d arms of the cross", i+1, strings.Count(file, from))
+		arms := regexp.MustCompile(`0\|LINE\|8\|CENTRES\|10\|`+c[1]+`\|20\|`+c[2]+`\|30\|0\.0\|11\|([^|]*)\|21\|([^|]*)\|`).FindAllStringSubmatch(file, -1)
+		if len(arms) != 4 {
+			t.Errorf("hole %d: %d arms of the cross", i+1, len(arms))
+		}
+		for _, arm := range arms {
+			x, _ := strconv.ParseFloat(arm[1], 64)
+			y, _ := strconv.ParseFloat(arm[2], 64)
+			if past := math.Hypot(x-v[0], y-v[1]) - v[2]; past < 1 {
+				t.Errorf("hole %d: an arm reaches %.3f mm past its edge", i+1, past)
+			}
 		}
 	}
 	for _, layer := range regexp.MustCompile(`\|8\|([^|]*)\|`).FindAllStringSubmatch(file, -1) {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"compress/zlib"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -102,6 +103,12 @@ func TestPDF(t *testing.T) {
 		t.Error("two files of the same drawing differ")
 	}
 	file := a.String()
+	if strings.Count(file, "Date (D:20000101000000") != 2 {
+		t.Error("a date that changes from day to day")
+	}
+	if !strings.Contains(content(t, file), "\n1 j\n") {
+		t.Error("the line joins are not round")
+	}
 	if !strings.HasPrefix(file, "%PDF-1.7\n") || strings.Count(file, "/ViewerPreferences <</PrintScaling /None>>") != 1 {
 		t.Error("version 1.7 or print scaling missing")
 	}
@@ -120,6 +127,21 @@ func TestPDF(t *testing.T) {
 			t.Errorf("object %d is said to be at %d: %.20q", i, at, file[at:])
 		}
 	}
+}
+
+// content returns the first stream of a PDF, what stands on its first page.
+func content(t *testing.T, file string) string {
+	t.Helper()
+	_, after, _ := strings.Cut(file, "stream\n")
+	packed, err := zlib.NewReader(strings.NewReader(after))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := io.ReadAll(packed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }
 
 func TestUnscaledRefuses(t *testing.T) {
@@ -259,14 +281,17 @@ func TestStretch(t *testing.T) {
 	var plain, wide bytes.Buffer
 	for w, x := range map[*bytes.Buffer]float64{&plain: 1, &wide: 1.25} {
 		d := New(200, 250)
-		d.Stretch(x, 1)
+		d.Stretch(x, 2*x/(1+x))
 		if err := WritePDF(w, "", d); err != nil {
 			t.Fatal(err)
 		}
 	}
-	// 200 mm are 566.93 pt, 250 mm 708.66 pt
-	if !strings.Contains(plain.String(), "/MediaBox [0 0 566.93 708.66]") || !strings.Contains(wide.String(), "/MediaBox [0 0 708.66 708.66]") {
+	// 200 mm are 566.93 pt, 250 mm 708.66 pt; upwards 2.5/2.25 times as much
+	if !strings.Contains(plain.String(), "/MediaBox [0 0 566.93 708.66]") || !strings.Contains(wide.String(), "/MediaBox [0 0 708.66 787.40]") {
 		t.Error("the page does not grow with the stretch")
+	}
+	if !regexp.MustCompile(`\n1\.25000 0\.00000 0\.00000 1\.11111 `).MatchString(content(t, wide.String())) {
+		t.Error("what is on the page does not grow with the stretch")
 	}
 }
 
@@ -424,6 +449,7 @@ func TestDimension(t *testing.T) {
 		{"up, read from the right", Dimension{From: Point{0, 0}, To: Point{0, 40}, Angle: 90 * units.Degree, Through: Point{-10, 0}, Value: "40"}, false, 90},
 		{"down is up", Dimension{From: Point{0, 40}, To: Point{0, 0}, Angle: -90 * units.Degree, Through: Point{-10, 0}, Value: "40"}, false, 90},
 		{"narrow", Dimension{From: Point{0, 0}, To: Point{2, 0}, Through: Point{0, -10}, Value: "2"}, true, 0},
+		{"text wider than the distance", Dimension{From: Point{0, 0}, To: Point{7, 0}, Through: Point{0, -10}, Value: "7.0625"}, true, 0},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
