@@ -587,6 +587,38 @@ func TestLeaderClear(t *testing.T) {
 	}
 }
 
+// TestLeaderOffHatch checks that a leader does not run along the hatching when it
+// gives way to a hole at its own angle.
+func TestLeaderOffHatch(t *testing.T) {
+	studs, err := gasket.BoltCircle(3, units.MM(28), 30*units.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := gasket.Round("x", units.MM(36), units.MM(20), studs.Drilled(units.MM(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := svg(t, layoutOf(t, o, Options{}), 1)
+	group := regexp.MustCompile(`(?s)<g class="DIMENSIONS".*?</g>`).FindString(file)
+	leaders := 0
+	for _, m := range regexp.MustCompile(`<line x1="([^"]*)" y1="([^"]*)" x2="([^"]*)" y2="([^"]*)"/>`).FindAllStringSubmatch(group, -1) {
+		var v [4]float64
+		for i := range v {
+			v[i], _ = strconv.ParseFloat(m[i+1], 64)
+		}
+		if v[1] == v[3] {
+			continue // the shelf of a note
+		}
+		leaders++
+		if angle := math.Atan2(v[1]-v[3], v[2]-v[0]) * 180 / math.Pi; apart(angle, hatchAngle, 180) < 8 {
+			t.Errorf("a leader at %.1f degrees", angle)
+		}
+	}
+	if leaders < 3 {
+		t.Errorf("%d leaders, want those of the outside, the holes and the opening", leaders)
+	}
+}
+
 func BenchmarkTemplate10000Holes(b *testing.B) {
 	part := Part{Outline: plate(b, 100), Thickness: units.MM(0.25)}
 	for name, write := range map[string]func(*Template) error{
