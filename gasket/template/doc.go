@@ -15,7 +15,8 @@
 // Release 12 does not record its unit: choose millimetres on reading it in and
 // measure the bar.
 //
-// The hatching on a drawing marks what stays; the openings are left white.
+// The hatching on a drawing marks what stays; the openings are left white. For a
+// page on a screen there is [Template.WritePicture], which is not to cut from.
 //
 // It is not for engine drawings at large: dimensions are those that help to
 // check a gasket, not all that would be needed to make the part without it.
@@ -25,6 +26,6 @@
 // the sheet sizes with published tables; continuous integration reads every
 // format back with independent programs and measures the bars.
 //
-// Cautions stand on the sheets: jointing of unknown age may hold asbestos and is
+// A caution stands on every sheet and in every file: jointing of unknown age may hold asbestos and is
 // not to be scraped, cut or sanded dry.
 package template

@@ -152,7 +152,7 @@ func (p *plan) clearOfHoles(centre sheet.Point, angle float64) float64 {
 // apart returns how far two directions are apart, in a circle of the given size.
 func apart(a, b, circle float64) float64 { return math.Abs(math.Remainder(a-b, circle)) }
 
-// numbers writes the number of each hole outside the part, as seen from the
+// numbers writes the name or number of each hole outside the part, as seen from the
 // middle, or beside a hole that lies far inside, and returns the boxes to keep
 // free of hatching. A number that would stand on a line gives way to one side.
 func (p *plan) numbers() []sheet.Box {
@@ -201,11 +201,23 @@ const far = 9
 
 func (p *plan) number(i int, at sheet.Point, radius, angle float64, beside bool) number {
 	way := direction(angle)
-	out := radius + labelStandby
+	name := nameOf(p.outline.Holes[i], i, labelHeight)
+	standby := labelStandby + max(0, sheet.TextWidth(name, labelHeight)-labelHeight)/2*math.Abs(way.X)
+	out := radius + standby
 	if !beside {
-		out = exit(at, way, p.edge) + labelStandby
+		out = exit(at, way, p.edge) + standby
 	}
-	return number{sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: strconv.Itoa(i + 1)}, way, out}
+	text := sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: name}
+	return number{text, way, out - standby + labelStandby}
+}
+
+// nameOf returns what hole i is called, cut to the width of its column in the
+// list, or its number when it has no name.
+func nameOf(h gasket.Hole, i int, height float64) string {
+	if h.Name == "" {
+		return strconv.Itoa(i + 1)
+	}
+	return sheet.Fit(h.Name, height, nameWide)
 }
 
 func direction(angle float64) sheet.Point { return sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)} }

@@ -3,7 +3,6 @@ package template
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"github.com/valvechest/valvechest/internal/sheet"
 	"github.com/valvechest/valvechest/units"
@@ -17,6 +16,7 @@ const (
 	barLength = 100.0
 	listWide  = 62.0
 	listGap   = 8.0
+	nameWide  = 12.0 // of the names of holes in the list of places
 	rowUp     = 4.2
 	caption   = 1.8 // height of small capitals over a field
 	plainText = 2.5
@@ -215,7 +215,7 @@ func punchText(h Holes) string {
 // places draws n rows of the list of places with its upper left corner at a
 // point.
 func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
-	columns := [...]float64{9, 27, 45, listWide - 1.5} // right ends
+	columns := [...]float64{nameWide, 29, 46, listWide - 1.5} // right ends
 	row := func(y, height float64, cells ...string) {
 		for i, cell := range cells {
 			d.Text(textLine, sheet.Text{At: sheet.Point{X: at.X + columns[i], Y: y}, Height: height, Anchor: sheet.End, Value: cell})
@@ -229,7 +229,7 @@ func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
 	y -= 1.2
 	for i, h := range l.template.part.Outline.Holes[first : first+n] {
 		y -= rowUp
-		row(y, 2.1, strconv.Itoa(first+i+1), coordinate(h.At.X), coordinate(h.At.Y), "ø"+size(h.Diameter))
+		row(y, 2.1, nameOf(h, first+i, 2.1), coordinate(h.At.X), coordinate(h.At.Y), "ø"+size(h.Diameter))
 	}
 	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
 }

@@ -420,6 +420,22 @@ func TestPunches(t *testing.T) {
 	}
 }
 
+// TestHoleNames checks that holes go by their names, in the list and beside the
+// part, and by their numbers without one.
+func TestHoleNames(t *testing.T) {
+	o := cover(t)
+	o.Holes[0].Name, o.Holes[1].Name, o.Holes[2].Name = "top", "", "a <b> of a very long name"
+	file := svg(t, layoutOf(t, o, Options{}), 1)
+	for _, want := range []string{">top<", ">2<", ">a &lt;b&gt;"} {
+		if n := strings.Count(file, want); n != 2 {
+			t.Errorf("%s stands %d times, want 2", want, n)
+		}
+	}
+	if strings.Contains(file, ">1<") || strings.Contains(file, "very long name") {
+		t.Error("a number where there is a name, or a name beyond its column")
+	}
+}
+
 // TestManySizes checks that sizes beyond the room of the strip are counted.
 func TestManySizes(t *testing.T) {
 	o := plate(t, 4)

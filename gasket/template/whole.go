@@ -25,7 +25,8 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is 100.",
 	}
 	for i, h := range t.holes {
-		if i == 12 {
+		const most = 12
+		if i == most-1 && len(t.holes) > most {
 			lines = append(lines, fmt.Sprintf("and %d more sizes of hole", len(t.holes)-i))
 			break
 		}
