@@ -47,7 +47,7 @@ func bars(d *sheet.Drawing, origin sheet.Point) {
 	for _, mm := range [...]float64{barLength / 2, barLength} {
 		barNote(d, origin.At(-2.6, mm-caption/2), sheet.End, 0, millimetres(mm))
 	}
-	barNote(d, origin.At(-3, barLength/4), sheet.Middle, 90*units.Degree, "Y 100 mm")
+	barNote(d, origin.At(-3, barLength/4), sheet.Middle, 90*units.Degree, "Y 100 mm (3.937 in)")
 }
 
 // barAcross draws the bar of 100 mm along X.
@@ -57,7 +57,7 @@ func barAcross(d *sheet.Drawing, origin sheet.Point) {
 	for _, mm := range [...]float64{barLength / 2, barLength} {
 		barNote(d, origin.At(mm, -5), sheet.Middle, 0, millimetres(mm))
 	}
-	barNote(d, origin.At(barLength/4, -5), sheet.Middle, 0, "X 100 mm")
+	barNote(d, origin.At(barLength/4, -5), sheet.Middle, 0, "X 100 mm (3.937 in)")
 }
 
 func barNote(d *sheet.Drawing, at sheet.Point, anchor sheet.Anchor, turn units.Angle, text string) {

@@ -518,7 +518,7 @@ func TestPicture(t *testing.T) {
 		outline gasket.Outline
 		wants   []string
 	}{
-		"cover":    {cover(t), []string{`class="PAPER"`, ">Cylinder cover<", ">HOLES FROM THE MIDDLE, mm<", ">3.5 (+0.1)<", ">X 100 mm<", ">not to cut from<", "asbestos"}},
+		"cover":    {cover(t), []string{`class="PAPER"`, ">Cylinder cover<", ">HOLES FROM THE MIDDLE, mm<", ">3.5 (+0.1)<", ">X 100 mm (3.937 in)<", ">not to cut from<", "asbestos"}},
 		"no holes": {bare, []string{">none<"}},
 		"many":     {plate(t, 6), []string{"Places of the 36 holes: in the DXF file"}},
 	} {
