@@ -163,7 +163,7 @@ func (j *job) report(w io.Writer) (bool, error) {
 	}
 	fmt.Fprintf(w, "%s %s (%s)\n", greatest, mm(best.Greatest), thou(best.Greatest))
 	fmt.Fprintf(w, "By least squares: greatest error        %s, rms %s\n\n", mm(best.LeastSquares.Greatest), mm(best.LeastSquares.RMS))
-	j.table(w, best)
+	j.table(w, best, m.Decided)
 	if alike := len(m.Alike()); alike > 1 {
 		fmt.Fprintf(w, "\nIt lies equally well in %d positions.\n", alike)
 	} else if len(m.Positions) > 1 && len(m.Positions[1].Pairs) == len(best.Pairs) {
@@ -218,11 +218,11 @@ func (j *job) verdict(w io.Writer, m gasket.Matching, best gasket.Position) {
 	}
 }
 
-func (j *job) table(w io.Writer, best gasket.Position) {
+func (j *job) table(w io.Writer, best gasket.Position, decided bool) {
 	fmt.Fprintf(w, "%-8s %-8s %9s %9s %9s %9s %9s\n", "hole", "goes on", "off x", "off y", "distance", "room", "hole size")
 	for _, p := range best.Pairs {
 		room, hole, mark := "", "", ""
-		if best.Room != (units.Length{}) || !p.Allowance.IsZero() {
+		if decided {
 			room = p.Allowance.Decimal(units.Millimetres, 3)
 			if !p.Goes() {
 				mark = "  <"
@@ -231,17 +231,27 @@ func (j *job) table(w io.Writer, best gasket.Position) {
 		if !p.Hole.IsZero() {
 			hole = p.Hole.Decimal(units.Millimetres, 3)
 		}
-		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s", j.cover[p.First].Name, j.chest[p.Second].Name,
+		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s", short(j.cover[p.First].Name), short(j.chest[p.Second].Name),
 			p.Off.X.Decimal(units.Millimetres, 3), p.Off.Y.Decimal(units.Millimetres, 3), p.Distance.Decimal(units.Millimetres, 3), room, hole, mark)
 		fmt.Fprintln(w, strings.TrimRight(line, " "))
 	}
 	for _, i := range best.OnlyFirst {
-		fmt.Fprintf(w, "%-8s -\n", j.cover[i].Name)
+		fmt.Fprintf(w, "%-8s -\n", short(j.cover[i].Name))
 	}
 	for _, i := range best.OnlySecond {
-		fmt.Fprintf(w, "-        %s\n", j.chest[i].Name)
+		fmt.Fprintf(w, "-        %s\n", short(j.chest[i].Name))
 	}
 	fmt.Fprintln(w, "All in mm: off is from the hole to its partner; hole size what the pair needs.")
+}
+
+// short returns a name cut to its column.
+func short(name string) string {
+	const wide = 8
+	letters := []rune(name)
+	if len(letters) <= wide {
+		return name
+	}
+	return string(letters[:wide-1]) + "…"
 }
 
 func (j *job) mirrorHint(w io.Writer, m gasket.Matching) {
