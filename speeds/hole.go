@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
@@ -220,11 +221,11 @@ func (row deepRow) factors() DeepHole {
 // diameter (common practice: the deeper, the oftener). Depths beyond 40
 // diameters, and sizes that are not above zero, are an [*units.ArgumentError].
 func Pecks(depth, drill units.Length) ([]units.Length, error) {
-	if drill.Sign() <= 0 {
-		return nil, badDiameter(drill)
+	if err := arg.Above("speeds", arg.Named("drill", drill), arg.Named("depth", depth)); err != nil {
+		return nil, err
 	}
-	if depth.Sign() <= 0 || depth.Ratio(drill) > 40 {
-		return nil, bad("depth", depth.String(), "", "above zero, up to 40 drill diameters", units.ErrOutOfRange)
+	if depth.Ratio(drill) > 40 {
+		return nil, bad("depth", depth.String(), "", "up to 40 drill diameters", units.ErrOutOfRange)
 	}
 	var all []units.Length
 	for at := drill.Scale(2); at.Cmp(depth) < 0; {

@@ -196,23 +196,37 @@ func TestRefuses(t *testing.T) {
 			_, err := setting.Taper{Large: mm(20), Small: mm(10), Length: mm(40)}.SetOver(mm(40))
 			return err
 		},
-		"no sine bar":          func() error { _, err := setting.SineBar(mm(0), 1); return err },
-		"steep sine bar":       func() error { _, err := setting.SineBar(mm(100), 61*units.Degree); return err },
-		"stack over the bar":   func() error { _, err := setting.SineBarAngle(mm(100), mm(101)); return err },
-		"stack below":          func() error { _, err := setting.SineBarAngle(mm(100), mm(-1)); return err },
-		"no bar":               func() error { _, err := setting.SineBarAngle(mm(0), mm(1)); return err },
-		"one point":            func() error { _, err := setting.Chord(mm(10), 1); return err },
-		"no circle":            func() error { _, err := setting.Chord(mm(0), 5); return err },
-		"all the way round":    func() error { _, err := setting.ChordAcross(mm(10), 5, 5); return err },
-		"no roller":            func() error { _, err := setting.VeeHeight(mm(0), 90*units.Degree); return err },
-		"no vee":               func() error { _, err := setting.VeeHeight(mm(10), 175*units.Degree); return err },
-		"no mouth":             func() error { _, err := setting.VeeHeightAboveFace(mm(10), 90*units.Degree, mm(0)); return err },
-		"roller on the edges":  func() error { _, err := setting.VeeHeightAboveFace(mm(50), 90*units.Degree, mm(30)); return err },
-		"roller below":         func() error { _, err := setting.VeeHeightAboveFace(mm(5), 90*units.Degree, mm(30)); return err },
-		"rollers alike":        func() error { _, err := setting.VeeAngle(mm(10), mm(10), mm(20), mm(10)); return err },
-		"heights alike":        func() error { _, err := setting.VeeAngle(mm(20), mm(10), mm(20), mm(20)); return err },
-		"balls swapped":        func() error { _, err := setting.BoreTaper(mm(10), mm(20), mm(50)); return err },
-		"balls side by side":   func() error { _, err := setting.BoreTaper(mm(20), mm(10), mm(5)); return err },
+		"steep beyond measure": func() error {
+			_, err := setting.Taper{Large: mm(10), Length: units.Picometres(1)}.SetOver(mm(10))
+			return err
+		},
+		"no sine bar":         func() error { _, err := setting.SineBar(mm(0), 1); return err },
+		"steep sine bar":      func() error { _, err := setting.SineBar(mm(100), 61*units.Degree); return err },
+		"stack over the bar":  func() error { _, err := setting.SineBarAngle(mm(100), mm(101)); return err },
+		"stack below":         func() error { _, err := setting.SineBarAngle(mm(100), mm(-1)); return err },
+		"no bar":              func() error { _, err := setting.SineBarAngle(mm(0), mm(1)); return err },
+		"one point":           func() error { _, err := setting.Chord(mm(10), 1); return err },
+		"no circle":           func() error { _, err := setting.Chord(mm(0), 5); return err },
+		"all the way round":   func() error { _, err := setting.ChordAcross(mm(10), 5, 5); return err },
+		"no roller":           func() error { _, err := setting.VeeHeight(mm(0), 90*units.Degree); return err },
+		"no vee":              func() error { _, err := setting.VeeHeight(mm(10), 175*units.Degree); return err },
+		"no mouth":            func() error { _, err := setting.VeeHeightAboveFace(mm(10), 90*units.Degree, mm(0)); return err },
+		"roller on the edges": func() error { _, err := setting.VeeHeightAboveFace(mm(50), 90*units.Degree, mm(30)); return err },
+		"roller below":        func() error { _, err := setting.VeeHeightAboveFace(mm(5), 90*units.Degree, mm(30)); return err },
+		"rollers alike":       func() error { _, err := setting.VeeAngle(mm(10), mm(10), mm(20), mm(10)); return err },
+		"heights alike":       func() error { _, err := setting.VeeAngle(mm(20), mm(10), mm(20), mm(20)); return err },
+		"balls swapped":       func() error { _, err := setting.BoreTaper(mm(10), mm(20), mm(50)); return err },
+		"balls side by side":  func() error { _, err := setting.BoreTaper(mm(20), mm(10), mm(5)); return err },
+		"beyond all workshops": func() error {
+			_, err := setting.BallCentres(mm(20), mm(10), units.Picometres(math.MinInt64), units.Picometres(math.MaxInt64))
+			return err
+		},
+		"heights of nobody": func() error {
+			_, err := setting.VeeAngle(mm(20), mm(10), units.Picometres(math.MinInt64), units.Picometres(math.MaxInt64))
+			return err
+		},
+		"nearly flat":          func() error { _, err := setting.TaperOfAngle(179.999999*units.Degree, mm(10), mm(1e6)); return err },
+		"balls of nothing":     func() error { _, err := setting.BallCentres(mm(0), mm(0), mm(5), mm(50)); return err },
 		"small ball above":     func() error { _, err := setting.BallCentres(mm(20), mm(10), mm(50), mm(5)); return err },
 		"taper without a body": func() error { _, err := setting.Taper{}.Topslide(); return err },
 	} {
