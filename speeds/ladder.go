@@ -175,19 +175,20 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if err := positive("wanted speed", n); err != nil {
 		return Choice{}, err
 	}
+	const hair = 1 + 1e-12 // a step that was computed to be the wanted speed is that speed
 	c := Choice{Wanted: n}
 	if l.stepless {
 		for i := 0; i < len(l.steps); i += 2 {
 			slow, fast := l.steps[i], l.steps[i+1]
-			if slow.Speed <= n && min(n, fast.Speed) > c.Step.Speed {
-				c.Step = Step{min(n, fast.Speed), slow.Name}
+			below := slow.Speed <= n*hair
+			if at := max(slow.Speed, min(n, fast.Speed)); below && at > c.Step.Speed {
+				c.Step = Step{at, slow.Name}
 			}
-			if slow.Speed > n && (c.Above.Speed == 0 || slow.Speed < c.Above.Speed) {
+			if !below && (c.Above.Speed == 0 || slow.Speed < c.Above.Speed) {
 				c.Above = slow
 			}
 		}
 	} else {
-		const hair = 1 + 1e-12 // a step that was computed to be the wanted speed is that speed
 		for _, s := range l.steps {
 			if s.Speed <= n*hair {
 				c.Step = s

@@ -112,6 +112,27 @@ func TestParseLadderRefuses(t *testing.T) {
 	}
 }
 
+// The slow end of a stepless drive, wanted back from the surface speed that it
+// gives, is that end and not too fast by a rounding.
+func TestChooseSlowEnd(t *testing.T) {
+	l := ladder(t, "low 50-400, high 300-2500")
+	for um := 1000; um <= 400_000; um += 997 {
+		d := units.Micron(float64(um))
+		v, err := speeds.CuttingSpeed(50*units.RevPerMinute, d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, err := speeds.SpindleSpeed(v, d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := l.Choose(n)
+		if err != nil || c.Step.Name != "low" || math.Abs(float64(c.Step.Speed/(50*units.RevPerMinute))-1) > 1e-12 {
+			t.Fatalf("%v: %v, %v", d, c.Step, err)
+		}
+	}
+}
+
 // A choice is never above what was wanted, and no step lies between the two.
 func TestChooseIsNeverAbove(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
