@@ -229,9 +229,24 @@ func TestPlanFindings(t *testing.T) {
 			t.Errorf("%s: OK is %v", tt.name, plan.OK())
 		}
 	}
+	for _, tt := range []struct {
+		op    speeds.Operation
+		depth float64 // of 6 mm
+		want  string
+	}{
+		{speeds.Drilling, 30, "bring the drill out at 12, 18, 24 mm deep to clear the flutes"}, // see Pecks
+		{speeds.Drilling, 60, "bring the drill out to clear the flutes, beyond six diameters every half diameter"},
+		{speeds.Drilling, 600, "drill from both ends, or open it in stages with a stiff drill first"},
+		{speeds.Reaming, 30, "bring the reamer out, still turning forwards, to clear the flutes"},
+	} {
+		plan, err := speeds.Job{Operation: tt.op, Material: speeds.MildSteel, Diameter: units.MM(6), Depth: units.MM(tt.depth)}.Plan()
+		if err != nil || !slices.Contains(plan.Findings[0].Remedies, tt.want) {
+			t.Errorf("%v %v mm deep: %+v, %v", tt.op, tt.depth, plan.Findings, err)
+		}
+	}
 	// Tapping too fast: by hand.
 	plan, err := speeds.Job{Operation: speeds.Tapping, Material: speeds.MildSteel, Diameter: units.MM(20), Machine: ladder(t, "500")}.Plan()
-	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "turn the chuck by hand") {
+	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "motor off, and turn the chuck by hand") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
 }
