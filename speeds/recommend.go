@@ -60,8 +60,8 @@ func Recommend(op Operation, material Material, tool Tool) (Range, error) {
 	return *r, nil
 }
 
-// Advice returns what to mind in this operation: rake, lubricant, chips,
-// holding.
+// Advice returns what to mind in this operation, what can hurt somebody first,
+// then rake, lubricant, chips, holding.
 func (r Range) Advice() []Advice { return adviceFor(r.Operation, r.Material, r.Tool) }
 
 // PublishedRanges returns every range that was read for the pairing, in the

@@ -315,7 +315,7 @@ func inWords(topic, item string) (word, bool) {
 		"lubricant, copper and brass: lathe work":                                                                      {speeds.Turning, speeds.Copper, "Paraffin, alone or with lard oil"},
 		"lubricant, cast iron: tapping":                                                                                {speeds.Tapping, speeds.CastIron, "kerosene"},
 		"lubricant, cast iron, brass, aluminium: general cutting":                                                      {speeds.Turning, speeds.CastIron, "lubricant: Dry"},
-		"lubricant, cast iron, brass: reaming":                                                                         {speeds.Reaming, speeds.CastIron, "lubricant: None"},
+		"lubricant, cast iron, brass: reaming":                                                                         {speeds.Reaming, speeds.CastIron, "lubricant: Dry"},
 		"lubricant, wrought iron, steel: reaming":                                                                      {speeds.Reaming, speeds.MildSteel, "Oil or drilling compound"},
 		"lubricant, steel: parting, threading, deep drilling":                                                          {speeds.Screwcutting, speeds.MildSteel, "Lard oil"},
 		"lubricant, steel: rough cutting":                                                                              {speeds.RoughTurning, speeds.MildSteel, "Soluble oil and water"},
@@ -362,6 +362,9 @@ func TestAdvice(t *testing.T) {
 	r, err := speeds.Recommend(speeds.Drilling, speeds.Brass, speeds.HSS)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if first := r.Advice()[0]; first.Kind != "safety" || !strings.Contains(first.Text, "snatch") {
+		t.Errorf("drilling brass begins with %v", first)
 	}
 	if !slices.ContainsFunc(r.Advice(), func(a speeds.Advice) bool { return a.Kind == "rake" && strings.Contains(a.Text, "0.8 mm") }) {
 		t.Error("no flat of 0.8 mm for drilling brass")

@@ -98,21 +98,24 @@ material = "brass"
 	text := printed(p)
 	for _, want := range []string{
 		// 150 mm: 18 m/min is 38 rev/min, below the slowest step.
-		"facing 150.000 mm 10 to 18 m/min no step will do",
+		"facing 150.000 mm 10 to 18 no step will do",
 		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
-		"rough turning 30.000 mm 19.8 m/min 210 0.254 mm/rev 0.8 in 3 cuts",
+		"rough turning 30.000 mm 19.8 210 0.254/rev 0.8, 3 cuts",
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
-		"355 0.076 mm/rev 0.4",
+		"355 0.076/rev 0.4",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
-		"drilling 4.200 mm 21.1 m/min 1600 0.051 mm/rev 0.2",
+		"drilling 4.200 mm 21.1 1600 0.051/rev 0.2",
 		"drill 4.75 mm to 4.85 mm first",
-		"milling 8.000 mm 40.2 m/min 1600 0.025 mm/tooth 0.5",
-		"tapping 3.000 mm", "by hand",
-		"from milling in brass: University tutorial sheet", "flat about 0.8 mm", "without a source behind it is common practice",
+		"milling 8.000 mm 40.2 1600 0.025/tooth 0.5",
+		"reaming 5.000 mm 9.4 600 by power by feel -", "A hand reamer is turned by hand with a wrench, with the spindle stopped. For reaming.",
+		"Table 3: speed of milling in brass", "chip load: feed of milling", "drill feed table (drill press and lathe sections): feed of drilling",
+		"0.254/rev 0.8, 3 cuts", "cast iron, skin on, HSS: n = ",
+		"flat about 0.8 mm", "without a source behind it is common practice",
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
-		"jaws clear by hand, guard down before the motor starts. (Lathe manufacturer's manual, chuck section) For flywheel, crank disc.",
-		"tapping 3.000 mm 5.7 m/min 600 the pitch -",
+		"clear of tool and slides, before the motor starts. For flywheel, crank disc.",
+		"Soluble oil and water, for cooling. (US Army OD1645, Lathe Operations) For rough turning.",
+		"tapping 3.000 mm 5.7 600 by power the pitch -",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
@@ -163,7 +166,7 @@ material = "brass"
 	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" || math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
 		t.Errorf("%+v", o[0])
 	}
-	if len(o[0].Mind) != 5 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
+	if len(o[0].Mind) != 6 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
 		t.Errorf("%+v", o)
 	}
 	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil || math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {
@@ -181,7 +184,7 @@ operation = "milling"
 diameter = "6 mm"
 material = "gunmetal"
 `)
-	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 m/min 1857 0.025 mm/tooth -") {
+	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 1857 0.025/tooth -") {
 		t.Errorf("%s", text)
 	}
 	if len(p.findings) != 0 {
@@ -238,7 +241,11 @@ func TestDemonstrationIsMachined(t *testing.T) {
 	if code := run(nil, &out, &errs); code != 0 {
 		t.Fatalf("exit %d, %s", code, errs.String())
 	}
-	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer: 4.8 mm"} {
+	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer: 4.8 mm",
+		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 35 rev/min; 0.5 mm out of the
+		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 355 rev/min; three cuts of 10 +
+		// 1 mm at twice 0.0085 mm and 2000 rev/min.
+		"facing 100.000 mm 11.0 35 0.127/rev 3.1", "boring 20.000 mm 22.3 355 0.127/rev 1.7, 2 cuts", "milling 2.000 mm 12.6 2000 0.008/tooth 1.0, 3 cuts"} {
 		if !strings.Contains(strings.Join(strings.Fields(out.String()), " "), want) {
 			t.Errorf("nothing of %q", want)
 		}

@@ -22,7 +22,7 @@ func TestQuestions(t *testing.T) {
 		wants []string
 	}{
 		{"a step of a cone with back gear", []string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0,
-			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "set 100 rev/min (cone step 1, back gear): the edge meets 25.1 m/min (82 ft/min)", "University tutorial sheet", "lubricant: Dry.", "0.127 to 0.254 mm per rev (5.0 to 10.0 thou)"}},
+			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "machine 35 (8.8), 59.17 (14.9), 100 (25.1), 210 (52.8), 355 (89.2), 600 (151) rev/min (m/min)", "set 100 rev/min (cone step 1, back gear): the edge meets 25.1 m/min (82 ft/min)", "University tutorial sheet", "lubricant: Dry.", "0.127 to 0.254 mm per rev (5.0 to 10.0 thou)"}},
 		{"a flywheel on a lathe that is too fast", []string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1,
 			[]string{"stop: the machine does not run slowly enough: at its slowest, 210 rev/min", "99 m/min (325 ft/min)", "> back gear", "mandrel handle", "under the skin", "from memory"}},
 		{"a 6 in flywheel at 60 ft/min", []string{"-d", "6 in", "-v", "60 ft/min", "-n", "50 rev/min", "-material", "iron casting", "facing"}, 0,
@@ -36,11 +36,11 @@ func TestQuestions(t *testing.T) {
 		{"a drill that went blue", []string{"-d", "12 mm", "-material", "mild steel", "-n", "2800 rev/min", "drilling"}, 0,
 			[]string{"n = 10,000 / D = 10,000 / 12 mm = 833.3 rev/min", "v = pi d n / 1000 = 105.6 m/min (346 ft/min): 3.1 times the most", "24.4 to 33.5 m/min"}},
 		{"which drill before a 6 mm reamer", []string{"-d", "6 mm", "-material", "gunmetal", "-own", "1-13x0.1 mm", "reaming"}, 0,
-			[]string{"5.65 to 5.75 mm", "yours: 5.7 mm", "never below 5.21 mm", "fed by hand"}},
+			[]string{"5.65 to 5.75 mm", "yours: 5.7 mm", "never below 5.21 mm", "feed it is fed by feel", "A hand reamer is turned by hand"}},
 		{"which drill before a 1/4 in reamer", []string{"-d", "1/4 in", "-material", "gunmetal", "-own", "1-13x0.1 mm, 1/16-1/2x1/64 in", "reaming"}, 0,
 			[]string{"6.00 to 6.10 mm", "yours: 6 mm, 6.1 mm", "15/64 in", "never below 5.56 mm"}},
 		{"old books", []string{"-d", "1 in", "-material", "brass", "-tool", "carbon steel", "turning"}, 0,
-			[]string{"= 95.49 rev/min", "= 191 rev/min", "Zerbe, Practical Mechanics for Boys, 1914", "carbon steel, beginners"}},
+			[]string{"= 95.49 rev/min", "= 191 rev/min", "Zerbe, Practical Mechanics for Boys, 1914", "with carbon steel, beginners (1914)"}},
 		{"a flywheel that does not swing", []string{"-d", "10.7 in", "-material", "cast iron, skin on", "-centre", "5 in", "-v", "40 ft/min", "-overhang", "4 in", "-section", "1/2 in", "facing"}, 1,
 			[]string{"= 14.28 rev/min", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "halve the depth of cut and the speed and raise the feed"}},
 		{"the same wheel in its engine, far too fast", []string{"-d", "27 in", "-material", "cast iron", "-wheel", "1000 rev/min", "facing"}, 1,

@@ -24,7 +24,7 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 		line(w, "", r.Basis)
 	}
 	if r.Published.Ref.Kind != 0 {
-		line(w, "source", fmt.Sprintf("%v; there for %s, %s, %s", r.Published.Ref, r.Published.Material, r.Published.Tool, r.Published.Period))
+		line(w, "source", fmt.Sprintf("%v; there for %s with %s (%s)", r.Published.Ref, r.Published.Material, r.Published.Tool, r.Published.Period))
 	}
 	if r.Rules.Kind != 0 {
 		line(w, "", "share: "+r.Rules.String())
@@ -35,6 +35,9 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 	line(w, "spindle", worked(r.Low, plan.Low))
 	if plan.High != plan.Low {
 		line(w, "", worked(r.High, plan.High))
+	}
+	if err := q.machine(w); err != nil {
+		return false, err
 	}
 	if plan.Choice.Step.Speed > 0 {
 		line(w, "set", fmt.Sprintf("%v: the edge meets %s", plan.Choice.Step, surface(plan.Speed)))
@@ -110,6 +113,23 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 		}
 	}
 	return ok, nil
+}
+
+// machine lists the speeds of the machine, or the ends of each gear, with the
+// surface speed that each of them gives.
+func (q *question) machine(w io.Writer) error {
+	var all []string
+	for _, s := range q.job.Machine.Steps() {
+		v, err := speeds.CuttingSpeed(s.Speed, q.job.Diameter)
+		if err != nil {
+			return err
+		}
+		all = append(all, fmt.Sprintf("%.4g (%.3g)", float64(s.Speed/units.RevPerMinute), float64(v/units.MetrePerMinute)))
+	}
+	if all != nil {
+		line(w, "machine", strings.Join(all, ", ")+" rev/min (m/min)")
+	}
+	return nil
 }
 
 // rules shows what the rules of the shop make of the faster end.
