@@ -101,6 +101,12 @@ func TestBenchGeometry(t *testing.T) {
 			set(a.Degrees(), err)
 			r.Within("value", got, 5e-5) // heights to five places
 			continue
+		case "plug":
+			angle(setting.PlugTaper(length("a"), length("b"), length("c")))
+		case "plugend":
+			in(setting.PlugEnd(length("a"), length("b"), degrees("c")))
+		case "mouth":
+			in(setting.BoreMouth(length("a"), length("b"), degrees("c")))
 		case "vee":
 			in(setting.VeeHeight(length("a"), degrees("b")))
 		case "face":
@@ -225,9 +231,20 @@ func TestRefuses(t *testing.T) {
 			_, err := setting.VeeAngle(mm(20), mm(10), units.Picometres(math.MinInt64), units.Picometres(math.MaxInt64))
 			return err
 		},
-		"nearly flat":          func() error { _, err := setting.TaperOfAngle(179.999999*units.Degree, mm(10), mm(1e6)); return err },
-		"balls of nothing":     func() error { _, err := setting.BallCentres(mm(0), mm(0), mm(5), mm(50)); return err },
-		"small ball above":     func() error { _, err := setting.BallCentres(mm(20), mm(10), mm(50), mm(5)); return err },
+		"nearly flat":         func() error { _, err := setting.TaperOfAngle(179.999999*units.Degree, mm(10), mm(1e6)); return err },
+		"balls of nothing":    func() error { _, err := setting.BallCentres(mm(0), mm(0), mm(5), mm(50)); return err },
+		"small ball above":    func() error { _, err := setting.BallCentres(mm(20), mm(10), mm(50), mm(5)); return err },
+		"plug upside down":    func() error { _, err := setting.PlugTaper(mm(40), mm(30), mm(20)); return err },
+		"plug without blocks": func() error { _, err := setting.PlugTaper(mm(40), mm(50), mm(0)); return err },
+		"rollers alone":       func() error { _, err := setting.PlugEnd(mm(20), mm(10), 5*units.Degree); return err },
+		"plug without angle":  func() error { _, err := setting.PlugEnd(mm(40), mm(10), 0); return err },
+		"ball on the edge":    func() error { _, err := setting.BoreMouth(mm(10), mm(-6), 10*units.Degree); return err },
+		"bore not a number":   func() error { _, err := setting.BoreMouth(mm(10), mm(1), units.Angle(math.NaN())); return err },
+		"no ball":             func() error { _, err := setting.BoreMouth(mm(0), mm(1), 10*units.Degree); return err },
+		"ball out of reach": func() error {
+			_, err := setting.BoreMouth(mm(10), units.Picometres(math.MaxInt64), 10*units.Degree)
+			return err
+		},
 		"taper without a body": func() error { _, err := setting.Taper{}.Topslide(); return err },
 	} {
 		var argument *units.ArgumentError

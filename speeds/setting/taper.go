@@ -18,7 +18,7 @@ type Taper struct {
 // from the large diameter.
 func TaperOfAngle(included units.Angle, large, length units.Length) (Taper, error) {
 	if !(included > 0 && included < 180*units.Degree) {
-		return Taper{}, bad("included angle", included.String(), "", "above 0, below 180 degrees", units.ErrOutOfRange)
+		return Taper{}, badIncluded(included)
 	}
 	if err := above(arg.Named("length of the taper", length), arg.Named("large diameter", large)); err != nil {
 		return Taper{}, err
