@@ -103,6 +103,10 @@ func TestForceRows(t *testing.T) {
 // One horsepower per cubic inch a minute is 2.7303 kW per cm3/s: the two printed
 // columns agree to the last place of the metric one.
 func TestUnitPowerRows(t *testing.T) {
+	// Machinery's Handbook, 31st edition, Table 1b: 2.73 kW per cm3/s.
+	if got := float64(units.Horsepower) / float64(units.CubicInchPerMinute) / 1e9; math.Abs(got-2.73) > 0.005 {
+		t.Errorf("1 hp min/in3 is %v kW per cm3/s", got)
+	}
 	f := check.Open(t, "speeds/unit_power.csv")
 	i := 0
 	for r := range f.Rows() {
