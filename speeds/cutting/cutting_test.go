@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -199,6 +200,14 @@ func TestMillingLoad(t *testing.T) {
 	if err != nil || math.Abs(float64(load.Power)-240) > 1e-6 {
 		t.Errorf("%v, %v", load, err)
 	}
+	// 0.24 kW at 150 rev/min is 15.28 N m, and 1019 N at the rim of 30 mm.
+	if math.Abs(float64(load.Torque)-15.279) > 0.001 || math.Abs(float64(load.Force)-1018.6) > 0.1 {
+		t.Errorf("%v N m, %v N", float64(load.Torque), float64(load.Force))
+	}
+	// 266.7 W for a motor of 300 W is 89 %, and with 30 % on top too much.
+	if c, err := cutting.CheckMotor(load, 300, 0.9); err != nil || c.Holds || !strings.Contains(c.Text, "may stall") {
+		t.Errorf("%+v, %v", c, err)
+	}
 	c, err := cutting.CheckMotor(load, 400, 0.9)
 	if err != nil || math.Abs(float64(c.Needed)-266.7) > 0.1 || !c.Holds {
 		t.Errorf("%+v, %v", c, err)
@@ -228,6 +237,10 @@ func TestDrillingLoad(t *testing.T) {
 	kc, err := k.At(h)
 	if err != nil {
 		t.Fatal(err)
+	}
+	// Two lips at half the radius carry the torque: T = F d/2.
+	if want := float64(load.Force) * d.Metres() / 2; math.Abs(float64(load.Torque)/want-1) > 1e-12 {
+		t.Errorf("%v N m, lips of %v N", float64(load.Torque), float64(load.Force))
 	}
 	if want := float64(kc) * float64(q); math.Abs(float64(load.Power)/want-1) > 1e-12 {
 		t.Errorf("%v W, removal asks for %v W", float64(load.Power), want)
@@ -388,6 +401,15 @@ func TestChip(t *testing.T) {
 			t.Errorf("%s: back to %v, %v", r.ID, back, err)
 		}
 	}
+	// Beyond half the cutter the chip is thickest on the middle line, at the feed.
+	h, err := cutting.GreatestChip(units.MM(0.1), units.MM(16), units.MM(20))
+	if err != nil || h != units.MM(0.1) {
+		t.Errorf("a wide cut: %v, %v", h, err)
+	}
+	m, err := cutting.MeanChip(units.MM(0.1), units.MM(16), units.MM(20))
+	if err != nil || math.Abs(m.MM()-0.1*math.Sqrt2/2) > 1e-9 {
+		t.Errorf("a wide cut, mean: %v, %v", m, err)
+	}
 	// A milling catalogue's chip of 0.08 mm with the edge at 42 degrees: fz 0.12.
 	unit, err := cutting.ChipThickness(units.MM(1), 42*units.Degree)
 	if err != nil || math.Abs(0.08/unit.MM()-0.12) > 0.005 {
@@ -403,6 +425,9 @@ func TestPasses(t *testing.T) {
 	}
 	if n, _, err := cutting.Passes(units.MM(0.6), units.MM(0.2)); n != 3 || err != nil {
 		t.Errorf("0.6 in steps of 0.2: %d, %v", n, err)
+	}
+	if n, _, err := cutting.Passes(units.MM(0.6).Add(units.Picometres(1)), units.MM(0.2)); n != 3 || err != nil {
+		t.Errorf("a picometre more: %d, %v", n, err)
 	}
 	if _, _, err := cutting.Passes(units.MM(600), units.Micron(1)); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("half a million passes: %v", err)

@@ -239,6 +239,7 @@ func TestRefuses(t *testing.T) {
 		"rollers alone":       func() error { _, err := setting.PlugEnd(mm(20), mm(10), 5*units.Degree); return err },
 		"plug without angle":  func() error { _, err := setting.PlugEnd(mm(40), mm(10), 0); return err },
 		"ball on the edge":    func() error { _, err := setting.BoreMouth(mm(10), mm(-6), 10*units.Degree); return err },
+		"high on the edge":    func() error { _, err := setting.BoreMouth(mm(10), mm(-9), 90*units.Degree); return err },
 		"bore not a number":   func() error { _, err := setting.BoreMouth(mm(10), mm(1), units.Angle(math.NaN())); return err },
 		"no ball":             func() error { _, err := setting.BoreMouth(mm(0), mm(1), 10*units.Degree); return err },
 		"ball out of reach": func() error {
