@@ -69,9 +69,9 @@ func ToolRatios(tool Tool) [][2]float64 {
 // PrintedPoint returns the drill point that is printed for a metal, also for
 // those that this package does not drill.
 func PrintedPoint(material string) (DrillPoint, bool) {
-	for _, row := range pointTable.Rows() {
-		if row.material == material {
-			return row.point, true
+	for _, p := range pointTable.Rows() {
+		if p.Material == material {
+			return p, true
 		}
 	}
 	return DrillPoint{}, false

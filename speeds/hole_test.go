@@ -139,6 +139,9 @@ func TestDrillPointFor(t *testing.T) {
 	if err != nil || p.Point != 130*units.Degree || p.Helix != "slow" { // Carvill, p. 182
 		t.Errorf("%+v, %v", p, err)
 	}
+	if p, err := speeds.DrillPointFor(speeds.Plastics); err != nil || p.Point != 30*units.Degree || p.Material != "phenolic plastic" {
+		t.Errorf("plastics: %+v, %v", p, err)
+	}
 	if p, err := speeds.DrillPointFor(speeds.CastAluminium); err != nil || p.Point != 140*units.Degree {
 		t.Errorf("cast aluminium: %+v, %v", p, err)
 	}

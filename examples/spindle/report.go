@@ -30,9 +30,10 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 		line(w, "", "share: "+r.Rules.String())
 	}
 	worked := func(v units.Speed, n units.RotationalSpeed) string {
-		return fmt.Sprintf("n = 1000 V / (pi d) = 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min", float64(v/units.MetrePerMinute), j.Diameter.MM(), float64(n/units.RevPerMinute))
+		return fmt.Sprintf("= 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min", float64(v/units.MetrePerMinute), j.Diameter.MM(), float64(n/units.RevPerMinute))
 	}
-	line(w, "spindle", worked(r.Low, plan.Low))
+	line(w, "spindle", "n = 1000 V / (pi d)")
+	line(w, "", worked(r.Low, plan.Low))
 	if plan.High != plan.Low {
 		line(w, "", worked(r.High, plan.High))
 	}
@@ -61,6 +62,7 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 	if err := q.feed(w, plan); err != nil {
 		return false, err
 	}
+	q.drilling(w)
 	if err := q.balance(w, plan); err != nil {
 		return false, err
 	}
@@ -146,11 +148,11 @@ func (q *question) rules(w io.Writer, r speeds.Range) error {
 	if err != nil {
 		return err
 	}
-	worked := fmt.Sprintf("4 x %.4g ft/min / %.4g in", float64(r.High/units.FootPerMinute), q.job.Diameter.Inch())
+	worked, in := fmt.Sprintf("4 x %.4g / %.4g", float64(r.High/units.FootPerMinute), q.job.Diameter.Inch()), "V in ft/min, D in inches"
 	if rule == speeds.TenThousandOverD {
-		worked = fmt.Sprintf("10,000 / %.4g mm", q.job.Diameter.MM())
+		worked, in = fmt.Sprintf("10,000 / %.4g", q.job.Diameter.MM()), "D in mm"
 	}
-	line(w, "rule of thumb", fmt.Sprintf("n = %v = %s = %.4g rev/min, %+.1f %%", rule, worked, float64(n/units.RevPerMinute), 100*excess))
+	line(w, "rule of thumb", fmt.Sprintf("n = %v = %s = %.4g rev/min, %+.1f %%; %s", rule, worked, float64(n/units.RevPerMinute), 100*excess, in))
 	return nil
 }
 
@@ -258,6 +260,22 @@ func (q *question) load(w io.Writer, f speeds.Feed, step units.RotationalSpeed) 
 	line(w, "force", fmt.Sprintf("%s, give or take 30 %%; %v", worked, k.Ref))
 	line(w, "motor", check.Text+" (drive taken at 0.75)")
 	return nil
+}
+
+// drilling prints how to grind the drill and how large its hole comes out, as far
+// as there are figures.
+func (q *question) drilling(w io.Writer) {
+	if q.job.Operation != speeds.Drilling {
+		return
+	}
+	if p, err := speeds.DrillPointFor(q.job.Material); err != nil {
+		line(w, "drill point", "the usual 118 deg")
+	} else {
+		line(w, "drill point", fmt.Sprintf("%.0f deg, lip clearance %.0f to %.0f deg, %s helix, for %s; %v", p.Point.Degrees(), p.ClearanceLow.Degrees(), p.ClearanceHigh.Degrees(), p.Helix, p.Material, p.Ref))
+	}
+	if h, err := speeds.DrilledHoleSize(q.job.Diameter); err == nil {
+		line(w, "hole", fmt.Sprintf("%s (%s); %v", spanOf(h.Min, h.Max, units.Millimetres, 2), spanOf(h.Min, h.Max, units.Inches, 4), h.Ref))
+	}
 }
 
 // balance prints what goes round with work that is set over.
