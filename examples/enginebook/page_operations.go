@@ -129,7 +129,11 @@ func origins(steps []*step) []origin {
 		}
 		add(r.Published.Ref, figure)
 		if s.feed.Low.Sign() > 0 {
-			add(s.feed.Ref, "feed of "+r.Operation.String())
+			figure := "feed of " + r.Operation.String()
+			if s.feed.Stands != "" {
+				figure += " in " + r.Material.String() + ", " + s.feed.Stands
+			}
+			add(s.feed.Ref, figure)
 		}
 	}
 	return all
@@ -292,8 +296,12 @@ func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
 		if e.On == "mill" && op.TurnsWork() && op != speeds.Boring {
 			complain("on", `%q for %v, which turns the work; accepted: "lathe"`, e.On, op)
 		}
-		if e.Depth != nil && op.TurnsWork() {
+		hole := op == speeds.Drilling || op == speeds.Reaming || op == speeds.Tapping
+		if e.Depth != nil && !hole {
 			complain("depth", "%v for %v; accepted: the depth of a hole that is drilled, reamed or tapped", e.Depth, op)
+		}
+		if e.Cut != nil && (hole || op == speeds.CentreDrilling || op == speeds.Countersinking) {
+			complain("cut", "%v for %v; accepted: the depth of a cut that is turned or milled", e.Cut, op)
 		}
 	}
 	if e.Cut != nil && e.Diameter != nil && e.Operation != nil && e.Operation.TurnsWork() && e.Cut.Scale(2).Cmp(*e.Diameter) > 0 {

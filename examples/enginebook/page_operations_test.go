@@ -216,6 +216,8 @@ func TestOperationsRefuse(t *testing.T) {
 		{"turning on the mill", with(`on = "mill"`), `"mill" for turning, which turns the work; accepted: "lathe"`},
 		{"the depth of no hole", with(`depth = "4 mm"`), "depth of a hole"},
 		{"a deep cut and no motor", with(`cut = "6 mm"`), "more than the radius"},
+		{"the depth of a milled slot", entry(whole[0], `operation = "milling"`, whole[2], whole[3], `depth = "4 mm"`), "4 mm for milling; accepted: the depth of a hole"},
+		{"a cut of a drill", entry(whole[0], `operation = "drilling"`, whole[2], whole[3], `cut = "4 mm"`), "4 mm for drilling; accepted: the depth of a cut that is turned or milled"},
 		{"stock without cut", with(`stock = "2 mm"`), "stock and cut together"},
 		{"a cut deeper than the work", "[lathe]\nspeeds = \"100-2000\"\nmotor = \"200 W\"\n" + with(`cut = "6 mm"`), "more than the radius"},
 		{"knurling with carbide", entry(whole[0], `operation = "knurling"`, whole[2], whole[3], `tool = "carbide"`), "presses and does not cut"},

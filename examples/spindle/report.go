@@ -173,8 +173,10 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 	}
 	f.Low, f.High = f.Low.Scale(plan.Feed), f.High.Scale(plan.Feed)
 	line(w, "feed", fmt.Sprintf("%s per %s (%s); %v", spanOf(f.Low, f.High, units.Millimetres, 3), f.Per(), spanOf(f.Low, f.High, units.Thousandths, 1), f.Ref))
-	if f.Note != "" {
-		line(w, "", f.Note)
+	for _, more := range []string{f.Stands, f.Note} {
+		if more != "" {
+			line(w, "", more)
+		}
 	}
 	step := plan.Choice.Step.Speed
 	if step == 0 {
@@ -191,6 +193,9 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 
 // time prints how long the tool is on its way.
 func (q *question) time(w io.Writer, f speeds.Feed, step units.RotationalSpeed) error {
+	if q.length.IsZero() && q.job.Operation == speeds.Drilling {
+		q.length = q.job.Depth
+	}
 	if q.length.IsZero() {
 		return nil
 	}

@@ -9,6 +9,7 @@
 // Checked against US Navy and Army training manuals, a book on tapers of 1902
 // (one line of whose table is misprinted and kept in testdata/errata.csv), two
 // tables of chords (one misprint), a sine bar maker's note and examination
-// questions in metrology, one of which has the wrong key. For rollers beside a taper no printed
-// example was found: they are checked against positions found by iteration.
+// questions in metrology, one of which has the wrong key. For rollers beside a
+// taper no printed example was found: they are checked against positions found
+// by iteration.
 package setting
