@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -207,7 +208,7 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 
 // ParseLadder reads the speeds of a machine as people write them, in rev/min:
 //
-//	60 110 200 360 650            steps, with or without commas
+//	60 110 200 360 650            steps, parted by blanks or commas
 //	50-2500                       stepless
 //	low 50-1100, high 100-2500    stepless in gears
 //	cone 600 355 210, back gear 6:1
@@ -222,7 +223,7 @@ func ParseLadder(s string) (Ladder, error) {
 	if len(s) > 1000 {
 		return fail("longer than 1000 characters")
 	}
-	text := strings.ToLower(strings.TrimSpace(s))
+	text := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(s)), "\u2013", "-") // the dash of a printed range
 	for _, unit := range []string{"rev/min", "rpm"} {
 		text = strings.TrimSpace(strings.TrimSuffix(text, unit))
 	}
@@ -284,7 +285,12 @@ func (l *Ladder) UnmarshalText(text []byte) error {
 }
 
 func numbers(s string) (speeds []units.RotationalSpeed, problem string) {
-	for field := range strings.FieldsFuncSeq(s, func(r rune) bool { return r == ' ' || r == ',' || r == ';' || r == '\t' }) {
+	for word := range strings.FieldsSeq(s) {
+		if word = strings.Trim(word, ","); strings.Contains(word, ",") && strings.ContainsFunc(strings.TrimSpace(s), unicode.IsSpace) {
+			return nil, quote(word) + " may be one number or two: write a point for the decimal, and a blank behind a comma"
+		}
+	}
+	for field := range strings.FieldsFuncSeq(s, func(r rune) bool { return unicode.IsSpace(r) || r == ',' || r == ';' }) {
 		v, ok := number64(field)
 		if !ok {
 			return nil, quote(field) + " is not a speed in rev/min"
