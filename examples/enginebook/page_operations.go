@@ -404,7 +404,7 @@ func signed(l units.Length) string {
 // cut works out feed, minutes and motor, as far as the entry says enough.
 func (in *input) cut(key string, s *step, add func(string, eccentric.Severity, string, ...string)) error {
 	f, err := speeds.Feeds(s.job.Operation, s.job.Material, s.job.Diameter)
-	n := s.plan.Choice.Step.Speed
+	n := s.set()
 	switch {
 	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or no figure held
 		return nil
@@ -469,7 +469,7 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(string, 
 	if err != nil {
 		return nil // no figure for the force in this material: nothing is said
 	}
-	n := s.plan.Choice.Step.Speed
+	n := s.set()
 	var load cutting.Load
 	if s.job.Operation == speeds.Drilling {
 		load, err = cutting.DrillingLoad(k, s.job.Diameter, s.feed.Low, 118*units.Degree, n)
@@ -500,7 +500,7 @@ func (s *step) data() map[string]any {
 		"source":         s.plan.Range.Published.Ref, "basis": s.plan.Range.Basis,
 		"set_rev_min": nil, "minutes": nil, "feed_mm": nil,
 	}
-	if n := s.plan.Choice.Step.Speed; n > 0 {
+	if n := s.set(); n > 0 {
 		d["set_rev_min"] = float64(n / units.RevPerMinute)
 	}
 	if s.minutes > 0 {
@@ -523,10 +523,19 @@ func (s *step) data() map[string]any {
 // in it, and the step that was set.
 func (s *step) worked() string {
 	text := fmt.Sprintf("%v, %v: n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", s.job.Material, s.job.Tool, float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
-	if name := s.plan.Choice.Step.Name; name != "" {
+	if name := s.plan.Choice.Step.Name; name != "" && s.plan.OK() {
 		text += "; set " + name
 	}
 	return text
+}
+
+// set returns the spindle speed to set, zero without a machine and for what is
+// refused.
+func (s *step) set() units.RotationalSpeed {
+	if !s.plan.OK() {
+		return 0
+	}
+	return s.plan.Choice.Step.Speed
 }
 
 // handOrPower reports whether the operation is as often done by hand, for which
@@ -564,13 +573,15 @@ func writePart(pr *printer, steps []*step, all []*caution) {
 	for _, s := range steps {
 		set := "no step will do"
 		surface := span(float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute))
-		switch n := s.plan.Choice.Step.Speed; {
+		switch n := s.set(); {
 		case n > 0:
 			set = fmt.Sprintf("%.0f", float64(n/units.RevPerMinute))
 			if s.handOrPower() {
 				set += " by power"
 			}
 			surface = fmt.Sprintf("%.1f", float64(s.plan.Speed/units.MetrePerMinute))
+		case s.plan.Choice.Step.Speed > 0:
+			set = "refused"
 		case s.plan.OK():
 			set = span(float64(s.plan.Low/units.RevPerMinute), float64(s.plan.High/units.RevPerMinute))
 		}

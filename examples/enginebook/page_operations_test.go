@@ -174,6 +174,28 @@ material = "brass"
 	}
 }
 
+// What is refused has no speed to set and takes no minutes, though the lathe has a
+// step that is slow enough.
+func TestRefusedOperationHasNoSpeed(t *testing.T) {
+	p := operations(t, `
+[lathe]
+speeds = "20 40 80"
+centre_height = "70 mm"
+[[operations]]
+part = "flywheel"
+operation = "facing"
+diameter = "150 mm"
+material = "cast iron, skin on"
+`)
+	text := printed(p)
+	if !strings.Contains(text, "facing 150.000 mm 10 to 18 refused 0.127/rev -") || strings.Contains(text, "; set ") {
+		t.Errorf("%s", text)
+	}
+	if len(p.findings) != 1 || p.findings[0].Kind != "operation refused" {
+		t.Errorf("%+v", p.findings)
+	}
+}
+
 // Without machines the page gives the range of the spindle, and nothing of
 // steps.
 func TestOperationsWithoutMachines(t *testing.T) {

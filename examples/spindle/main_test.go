@@ -42,7 +42,7 @@ func TestQuestions(t *testing.T) {
 		{"old books", []string{"-d", "1 in", "-material", "brass", "-tool", "carbon steel", "turning"}, 0,
 			[]string{"= 95.49 rev/min", "= 191 rev/min", "Zerbe, Practical Mechanics for Boys, 1914", "with carbon steel, beginners (1914)"}},
 		{"a flywheel that does not swing", []string{"-d", "10.7 in", "-material", "cast iron, skin on", "-centre", "5 in", "-v", "40 ft/min", "-overhang", "4 in", "-section", "1/2 in", "facing"}, 1,
-			[]string{"= 14.28 rev/min", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "halve the depth of cut and the speed and raise the feed"}},
+			[]string{"= 14.28 rev/min", "set nothing: the job is refused, see below", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "halve the depth of cut and the speed and raise the feed"}},
 		{"the same wheel in its engine, far too fast", []string{"-d", "27 in", "-material", "cast iron", "-wheel", "1000 rev/min", "facing"}, 1,
 			[]string{"7069 ft/min", "not over 707 rev/min"}},
 		{"minutes and motor", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-length", "50 mm", "-cut", "3 mm", "-motor", "100 W", "turning"}, 0,

@@ -40,7 +40,10 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 	if err := q.machine(w); err != nil {
 		return false, err
 	}
-	if plan.Choice.Step.Speed > 0 {
+	switch {
+	case !ok:
+		line(w, "set", "nothing: the job is refused, see below")
+	case plan.Choice.Step.Speed > 0:
 		line(w, "set", fmt.Sprintf("%v: the edge meets %s", plan.Choice.Step, surface(plan.Speed)))
 	}
 	if err := q.rules(w, r); err != nil {
@@ -179,9 +182,9 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 		}
 	}
 	step := plan.Choice.Step.Speed
-	if step == 0 {
+	if step == 0 || !plan.OK() {
 		if q.length.Sign() > 0 || q.motor > 0 {
-			line(w, "time, motor", "not without a spindle speed that can be set: say -machine")
+			line(w, "time, motor", "not without a machine that can do it: say -machine")
 		}
 		return nil
 	}
