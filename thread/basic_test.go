@@ -247,6 +247,9 @@ func TestNew(t *testing.T) {
 		if th.Minor().Sign() <= 0 || th.Root().Sign() <= 0 {
 			t.Fatalf("%v: minor %v, root %v", th, th.Minor(), th.Root())
 		}
+		if back, err := thread.Parse(th.Designation()); err != nil || back != th {
+			t.Fatalf("%v reads back as %v, %v", th, back, err)
+		}
 	})
 }
 
