@@ -23,6 +23,9 @@ func TestLimitsRefOwnsUpToMemory(t *testing.T) {
 		{"2 BA", "normal", source.Published, "p. 2115"},
 		{"1/4 BSF", "medium", source.FromMemory, "recalled"},
 		{"1-5 Acme", "2G", source.FromMemory, "recalled"},
+		{"1-5 Acme", "2G nut", source.FromMemory, "recalled"},
+		{"Tr 10x2", "7e", source.Published, "rows Tr9x2"},
+		{"Tr 10x2", "7H", source.FromMemory, "recalled"},
 	} {
 		l, err := MustParse(test.thread).Limits(test.class)
 		if err != nil {

@@ -52,6 +52,7 @@ func TestLimitsPrinted(t *testing.T) {
 		{file: "limits_trapezoidal.csv", column: "id", unit: mm, tolerance: exact},
 		// The screw maker's allowances and tolerances are off in the last place.
 		{file: "limits_acme.csv", column: "id", unit: inch, tolerance: 0.0002},
+		{file: "limits_acme_sheet.csv", column: "designation", unit: inch, tolerance: 0.0001, columns: []string{"minor_max", "minor_min"}},
 	} {
 		t.Run(fmt.Sprint(test.file, test.columns), func(t *testing.T) {
 			open(t, test.file, test.column, func(row *check.Row, th thread.Thread) {
@@ -241,6 +242,48 @@ func TestLimitsWhitworth(t *testing.T) {
 	}
 }
 
+// The nut's bore goes up by what the handbook prints, and the screw's root lies
+// below it by the allowance.
+func TestAcmeNutCrest(t *testing.T) {
+	open(t, "acme_nut_crest.csv", "id", func(row *check.Row, th thread.Thread) {
+		nut, err := th.Limits("2G nut")
+		if err != nil {
+			t.Error(err)
+			return
+		}
+		row.Within("allowance_in", th.Minor().Sub(th.Root()).Inch(), exact)
+		row.Within("tolerance_in", nut.Minor.Max.Sub(nut.Minor.Min).Inch(), 0.0001+exact)
+		if crest := nut.Major.Min.Sub(th.Major()); crest != th.Minor().Sub(th.Root()) {
+			t.Errorf("%v: the nut's major diameter is %v over the screw's", th, crest)
+		}
+	})
+}
+
+// The nut's tolerance of the pitch diameter lies five steps of R40 above the
+// screw's, a third more, as in ISO 965-1; its figures are recalled.
+func TestTrapezoidalNut(t *testing.T) {
+	for th := range thread.Trapezoidal.All() {
+		screw, errScrew := th.Limits("7e")
+		nut, errNut := th.Limits("7H")
+		if (errScrew == nil) != (errNut == nil) {
+			t.Errorf("%v: %v, %v", th, errScrew, errNut)
+		}
+		if errScrew != nil || errNut != nil {
+			continue
+		}
+		width := func(r thread.Range) float64 { return r.Max.Sub(r.Min).Micron() }
+		if ratio := width(nut.PitchDiameter) / width(screw.PitchDiameter); ratio < 1.31 || ratio > 1.345 {
+			t.Errorf("%v: the nut has %.3f of the screw's tolerance", th, ratio)
+		}
+	}
+	// Tr 10x2: 9 + 0.250 and 8 + 0.236.
+	nut, err := thread.MustParse("Tr 10x2").Limits("7H")
+	mm := units.MM
+	if want := (thread.Range{Min: mm(8), Max: mm(8.236)}); err != nil || nut.Minor != want || nut.PitchDiameter.Max != mm(9.25) || nut.Major.Min != mm(10.5) || nut.External {
+		t.Errorf("%+v, %v", nut, err)
+	}
+}
+
 // Whatever the class, a screw fits its nut, and finer grades lie within coarser
 // ones.
 func TestLimitsFit(t *testing.T) {
@@ -248,6 +291,9 @@ func TestLimitsFit(t *testing.T) {
 		thread.FormISO:     {{"6g", "6H"}, {"6h", "5H"}, {"4h", "4H"}, {"4g6g", "6G"}},
 		thread.FormUnified: {{"2A", "2B"}, {"3A", "3B"}, {"1A", "1B"}},
 		thread.FormBA:      {{"close", "nut"}, {"normal", "nut"}},
+
+		thread.FormTrapezoidal: {{"7e", "7H"}},
+		thread.FormAcme:        {{"2G", "2G nut"}},
 	}
 	compared := 0
 	for s := thread.MetricCoarse; s <= thread.Acme; s++ {
@@ -308,8 +354,10 @@ func TestLimitsRefuse(t *testing.T) {
 		{thread.MustParse("1/4x40 ME"), "medium", units.ErrUnknown, "no source"},
 		{thread.MustParse("G 1/8"), "A", units.ErrUnknown, "no source"},
 		{thread.MustParse("Tr 40x7"), "7e", units.ErrOutOfRange, "Tr 8x1.5"},
-		{thread.MustParse("Tr 10x2"), "8e", units.ErrUnknown, "7e"},
-		{thread.MustParse("1-5 Acme"), "3G", units.ErrUnknown, "2G"},
+		{thread.MustParse("Tr 10x2"), "8e", units.ErrUnknown, "7e, 7H"},
+		{thread.MustParse("Tr 40x7"), "7H", units.ErrOutOfRange, "Tr 8x1.5"},
+		{thread.MustParse("1-5 Acme"), "3G", units.ErrUnknown, "2G, 2G nut"},
+		{thread.MustParse("5-2 Acme special"), "2G", units.ErrOutOfRange, "4 3/4 in"},
 		{thread.Thread{}, "6g", units.ErrMissing, "a thread"},
 	} {
 		_, err := test.thread.Limits(test.class)
