@@ -93,6 +93,14 @@ func TestIdentifyFindsEveryThread(t *testing.T) {
 	})
 }
 
+// What was measured so badly that everything fits it is everything.
+func TestIdentifyAll(t *testing.T) {
+	got, err := Identify(Specimen{Diameter: units.MM(150), Pitch: units.MM(3.5), DiameterMayBeOff: units.MM(149.9), PitchMayBeOff: units.MM(3.499)})
+	if err != nil || len(got) < 350 {
+		t.Errorf("%d candidates, %v", len(got), err)
+	}
+}
+
 func TestIdentifyRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		name string
@@ -103,6 +111,7 @@ func TestIdentifyRefuses(t *testing.T) {
 		{"no pitch", Specimen{Diameter: units.MM(6)}, "pitch of the specimen"},
 		{"pitch and diameter swapped", Specimen{Diameter: units.MM(1), Pitch: units.MM(6)}, "at most the diameter"},
 		{"negative uncertainty", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), PitchMayBeOff: units.MM(-1)}, "uncertainty"},
+		{"knows nothing", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), DiameterMayBeOff: units.MM(6)}, "below the diameter and the pitch"},
 		{"fits nothing", Specimen{Diameter: units.MM(17.2), Pitch: units.MM(3.3)}, "fits no thread listed here; accepted: larger uncertainty, or look at the nearest: "},
 	} {
 		if got, err := Identify(tt.s); err == nil || !strings.Contains(err.Error(), tt.want) {
