@@ -19,7 +19,7 @@ func TestLimitsRefOwnsUpToMemory(t *testing.T) {
 		{"M3", "6H", source.Published, "p. 2025"},
 		{"M10", "6H", source.FromMemory, "read in Machinery's Handbook"},
 		{"M10x1.25", "6e", source.FromMemory, "the fundamental deviation and"},
-		{"1/4-20 UNC", "2A", source.Published, "are recalled"},
+		{"1/4-20 UNC", "2A", source.FromMemory, "Tables 3 to 6"},
 		{"2 BA", "normal", source.Published, "p. 2115"},
 		{"1/4 BSF", "medium", source.FromMemory, "recalled"},
 		{"1-5 Acme", "2G", source.FromMemory, "recalled"},

@@ -54,8 +54,8 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 	class2A := round(units.Inch(0.0015*math.Cbrt(d)+0.0015*math.Sqrt(engaged)+0.015*p23), six)
 	pitchTolerance := round(class2A.Scale(factor), six)
 	l := Limits{Class: class, External: external, Ref: source.Ref{
-		Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "unified thread section, Tables 3 to 6",
-		Note: "calculation of ASME B1.1-2003; the coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in are recalled and agree with the tables",
+		Kind: source.FromMemory, Title: "ASME B1.1", Edition: "2003",
+		Note: "coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in recalled, and printed limits agree; the calculation read in Machinery's Handbook, 31st edition, unified thread section, Tables 3 to 6",
 	}}
 	if external {
 		top := t.major

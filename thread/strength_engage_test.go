@@ -196,7 +196,7 @@ func TestEngagementRefOwnsUpToMemory(t *testing.T) {
 		{"M2.5", "H28", source.FromMemory}, // the crest of 6g
 		{"2 BA", "H28", source.Published},
 		{"1/4 BSF", "medium in normal nut recalled", source.FromMemory},
-		{"10-32 UNF", "stress area recalled", source.FromMemory},
+		{"10-32 UNF", "2A in 2B recalled in part", source.FromMemory},
 		{"1/4x40 ME", "H28", source.Published},
 		{"Tr 10x2", "7e in 7H recalled", source.FromMemory},
 		{"1/2-10 Acme", "2G in 2G nut recalled", source.FromMemory},

@@ -396,10 +396,29 @@ func TestChartDrills(t *testing.T) {
 			}
 		}
 	}
-	if rows != 233 {
+	if rows != 242 {
 		t.Errorf("%d rows of charts belong to listed threads", rows)
 	}
 	t.Logf("%d rows: %v", rows, verdicts)
+}
+
+// The drill for an NPT hole that is not reamed lies between the cores at the
+// small end and at the gauge plane.
+func TestNPTDrills(t *testing.T) {
+	compared := 0
+	for th := range thread.NPT.All() {
+		taper, _ := th.Taper()
+		for _, chart := range th.ChartDrills() {
+			small, large := taper.SmallEnd.Sub(th.Depth()), th.Minor()
+			if d := chart.Tapping[0].Diameter; d.Cmp(small) <= 0 || d.Cmp(large) >= 0 {
+				t.Errorf("%v: %v is not between %v and %v", th, chart.Tapping[0], small, large)
+			}
+			compared++
+		}
+	}
+	if compared != 9 {
+		t.Errorf("%d drills compared", compared)
+	}
 }
 
 // BS 4186, read in a handbook, is the witness of ISO 273, read elsewhere or
