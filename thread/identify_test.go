@@ -2,6 +2,7 @@ package thread
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -91,6 +92,17 @@ func TestIdentifyFindsEveryThread(t *testing.T) {
 		}
 		t.Fatalf("%v, as %v at %v, is not among %v", th, s.Diameter, s.Pitch, found)
 	})
+}
+
+// A bore may lie above the basic minor diameter by half the depth: M6 from 4.917
+// to 5.459 mm, and what it may be off.
+func TestIdentifyBore(t *testing.T) {
+	for bore, want := range map[float64]bool{4.90: true, 5.40: true, 5.50: false} {
+		got, _ := Identify(Specimen{Diameter: units.MM(bore), Pitch: units.MM(1), Internal: true})
+		if found := slices.ContainsFunc(got, func(c Candidate) bool { return c.Thread == MustParse("M6") }); found != want {
+			t.Errorf("bore %.2f mm: %v", bore, got)
+		}
+	}
 }
 
 // What was measured so badly that everything fits it is everything.

@@ -389,10 +389,11 @@ func parseSpecialInch(s string, in inchText) (Thread, error) {
 		return Thread{}, &ParseError{Text: s, Problem: "a special thread needs its threads to the inch", Err: units.ErrSyntax}
 	}
 	d := in.nominal
-	if !in.number && (in.screw == 1 || in.screw == 2) && in.threadsToInch >= 40 {
+	unified := in.wantedForm == FormUnified
+	if unified && !in.number && (in.screw == 1 || in.screw == 2) && in.threadsToInch >= 40 {
 		return Thread{}, &ParseError{Text: s, Problem: fmt.Sprintf("%d may be inches or a screw number; write #%d or %d.0", in.screw, in.screw, in.screw), Err: ErrAmbiguous}
 	}
-	if in.number || in.screw == 0 || in.screw > 2 && in.wantedForm == FormUnified {
+	if in.number || unified && (in.screw == 0 || in.screw > 2) {
 		if in.screw > 12 {
 			return Thread{}, &ParseError{Text: s, Problem: "Unified screw numbers run from 0 to 12", Err: units.ErrUnknown}
 		}

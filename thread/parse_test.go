@@ -77,6 +77,7 @@ func TestParse(t *testing.T) {
 		{"1.0-48 UNS", "1.0-48 UNS"},
 		{"1-10 UNS", "1-10 UNS"},
 		{"5/16x30 Whitworth", "5/16x30 Whitworth"},
+		{"1x40 Whitworth", "1x40 Whitworth"},
 		{"M7.3x0.4 special", "M7.3x0.4 special"},
 	} {
 		got, err := thread.Parse(test.text)

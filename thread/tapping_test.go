@@ -248,6 +248,36 @@ func TestTappingDrillsRank(t *testing.T) {
 	}
 }
 
+// Of two drills equally near the larger is first.
+func TestTappingDrillsTie(t *testing.T) {
+	m3 := thread.MustParse("M3")
+	choices, err := m3.TappingDrills(set(t, "2.5 mm, 2.6 mm"), 0.45/(0.5*1.2268693220), thread.FullDepth)
+	if err != nil || choices[0].Over != units.MM(0.05) || choices[1].Over != units.MM(-0.05) {
+		t.Errorf("%v, %v", choices, err)
+	}
+}
+
+// Hard metal has a lower limit, and takes the larger drill, as a small thread
+// does in any metal. Worked by hand: M6 in 5.06 mm is 0.94 / 1.22687 = 76.6 %
+// of the full depth; brass asks for 0.7 x 1.2990 p, a hole of 2.091 mm for M2.5
+// and 2.545 mm for M3.
+func TestTappingDrillsForCare(t *testing.T) {
+	for _, test := range []struct {
+		thread, material, set, first string
+		last                         thread.DrillVerdict
+	}{
+		{"M6", "stainless steel 304", "5.06 mm, 5.3 mm", "5.3 mm", thread.Tight},
+		{"M6", "mild steel", "5.06 mm, 5.3 mm", "5.3 mm", thread.Suits},
+		{"M2.5", "brass", "2.05 mm, 2.15 mm", "2.15 mm", thread.Suits},
+		{"M3", "brass", "2.5 mm, 2.6 mm", "2.5 mm", thread.Suits},
+	} {
+		choices, err := thread.MustParse(test.thread).TappingDrillsFor(set(t, test.set), metal(t, test.material))
+		if err != nil || choices[0].Drill.Name != test.first || choices[len(choices)-1].Verdict != test.last {
+			t.Errorf("%s in %s: %v, %v", test.thread, test.material, choices, err)
+		}
+	}
+}
+
 func TestTappingRefuses(t *testing.T) {
 	m3, taper := thread.MustParse("M3"), thread.MustParse("R 1/8")
 	drills := set(t, "1-6x0.1 mm")
@@ -307,6 +337,7 @@ func TestFormingHole(t *testing.T) {
 	}{
 		{"1/4-20", units.Inch(0.2279), units.Inch(0.2255)},
 		{"M3", units.MM(2.779), units.MM(2.79)},
+		{"M5", units.MM(4.6464), units.MM(4.664)}, // 0.8 mm still takes 0.42
 		{"M10", units.MM(9.337), units.MM(9.265)},
 	} {
 		h, err := thread.MustParse(test.thread).FormingHole(0.65)
