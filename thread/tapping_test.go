@@ -310,11 +310,16 @@ func TestTappingRefuses(t *testing.T) {
 			_, err := thread.MustParse("M16").TappingDrills(drills, 0.7, thread.FullDepth)
 			return err
 		}, units.ErrOutOfRange, "no drill near"},
-		"forming per cent":    {func() error { _, err := m3.FormingHole(65); return err }, units.ErrOutOfRange, "write 0.65"},
-		"forming BA":          {func() error { _, err := thread.MustParse("2 BA").FormingHole(0.65); return err }, units.ErrUnknown, "60-degree"},
-		"cutting drill":       {func() error { _, err := m3.FormingDepth(units.MM(2.5)); return err }, units.ErrOutOfRange, "cutting tap"},
-		"shallow blind hole":  {func() error { _, err := m3.ThreadInBlindHole(units.MM(4), thread.TaperTap); return err }, units.ErrOutOfRange, "deeper than 4 mm"},
-		"no tap":              {func() error { _, err := m3.ThreadInBlindHole(units.MM(10), 0); return err }, units.ErrUnknown, "taper, second, bottoming"},
+		"forming per cent":   {func() error { _, err := m3.FormingHole(65); return err }, units.ErrOutOfRange, "write 0.65"},
+		"forming BA":         {func() error { _, err := thread.MustParse("2 BA").FormingHole(0.65); return err }, units.ErrUnknown, "60-degree"},
+		"cutting drill":      {func() error { _, err := m3.FormingDepth(units.MM(2.5)); return err }, units.ErrOutOfRange, "cutting tap"},
+		"shallow blind hole": {func() error { _, err := m3.ThreadInBlindHole(units.MM(4), thread.TaperTap); return err }, units.ErrOutOfRange, "deeper than 4 mm"},
+		"no tap":             {func() error { _, err := m3.ThreadInBlindHole(units.MM(10), 0); return err }, units.ErrUnknown, "taper, second, bottoming"},
+		"thread without end": {func() error { _, err := m3.BlindHoleFor(units.Picometres(math.MaxInt64), thread.SecondTap); return err }, units.ErrOutOfRange, "up to 1 m"},
+		"depth without end": {func() error {
+			_, err := thread.InfeedAlongSlide(units.Picometres(math.MaxInt64), 30*units.Degree)
+			return err
+		}, units.ErrOutOfRange, "up to 100 mm"},
 		"thread of nothing":   {func() error { _, err := m3.BlindHoleFor(units.Length{}, thread.SecondTap); return err }, units.ErrOutOfRange, "above zero"},
 		"no class":            {func() error { _, err := m3.ClearanceHole(0); return err }, units.ErrUnknown, "ISO 273"},
 		"ISO 273 for BA":      {func() error { _, err := thread.MustParse("2 BA").ClearanceHole(thread.MediumISO273); return err }, units.ErrUnknown, "chart or cover"},
