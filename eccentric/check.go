@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -27,11 +28,11 @@ const (
 // the engine, what costs power, what is worth knowing. Every finding says what
 // will happen and, where something should be done, what to do and to which
 // size; the size has been tried on the gear. A gear that [Gear.Validate] refuses
-// is an error, since an empty list would read as a sound engine.
-func (g Gear) Check() ([]Finding, error) {
+// has one finding, [NotAGear], with the reasons.
+func (g Gear) Check() []Finding {
 	events, err := g.Events()
 	if err != nil {
-		return nil, err
+		return []Finding{notAGear(err)}
 	}
 	c := &checker{gear: g, motion: g.motion(), laps: g.Laps(), events: events}
 	c.land()
@@ -50,7 +51,17 @@ func (g Gear) Check() ([]Finding, error) {
 	slices.SortStableFunc(c.findings, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.End, b.End))
 	})
-	return c.findings, nil
+	return c.findings
+}
+
+// notAGear puts what Validate complains of, one a line, into one sentence.
+func notAGear(err error) Finding {
+	return Finding{
+		Kind:     NotAGear,
+		Severity: StopsEngine,
+		Text:     "From these sizes nothing can be worked out: " + strings.ReplaceAll(err.Error(), "\n", "; ") + ".",
+		Remedy:   "put these sizes right first; nothing else has been looked at",
+	}
 }
 
 type checker struct {

@@ -64,12 +64,7 @@ func ExampleGear_Check_purinton() {
 		Stroke: units.Inch(2), Travel: units.InchFraction(3, 8), Advance: 42 * units.Degree,
 		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.InchFraction(1, 8)}),
 	}
-	findings, err := gear.Check()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for _, f := range findings {
+	for _, f := range gear.Check() {
 		if f.Kind == eccentric.SteamPartOpen && f.End == eccentric.HeadEnd {
 			fmt.Println(f.Text, f.Severity)
 		}

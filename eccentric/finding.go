@@ -43,7 +43,8 @@ type FindingKind int
 // The kinds of findings, in the order in which Check lists them within one
 // severity.
 const (
-	NarrowLand         FindingKind = iota // the land is narrower than the port: S + E < 0
+	NotAGear           FindingKind = iota // Gear.Validate refuses the sizes
+	NarrowLand                            // the land is narrower than the port: S + E < 0
 	RunsBackwards                         // the eccentric stands for the other direction
 	SteamNeverOpens                       // S is not below the valve's reach
 	SteamNeverCloses                      // S is below minus the reach
@@ -65,6 +66,7 @@ const (
 )
 
 var findingKindNames = names.Set{Package: "eccentric", Type: "FindingKind", Field: "kind of finding", Texts: []string{
+	"not a gear",
 	"land narrower than port",
 	"runs backwards",
 	"steam port never opens",

@@ -18,10 +18,6 @@ func valvePage(in *input) (*page, error) {
 	if err != nil {
 		return nil, err
 	}
-	findings, err := gear.Check()
-	if err != nil {
-		return nil, err
-	}
 	laps := gear.Laps()
 	p := &page{data: map[string]any{
 		"laps": map[string]any{"steam_mm": laps.Steam.MM(), "exhaust_mm": laps.Exhaust.MM()},
@@ -36,7 +32,7 @@ func valvePage(in *input) (*page, error) {
 			"leads_crank_deg": gear.EccentricLead().Degrees(),
 		},
 	}}
-	for _, f := range findings {
+	for _, f := range gear.Check() {
 		p.findings = append(p.findings, finding{Kind: f.Kind.String(), Severity: f.Severity, End: f.End.String(), Text: f.Text, Remedy: f.Remedy})
 	}
 	p.write = func(pr *printer) {
