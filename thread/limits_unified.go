@@ -51,7 +51,7 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		engaged = d
 	}
 	p23 := math.Cbrt(p * p)
-	class2A := round(units.Inch(0.0015*math.Cbrt(d)+0.0015*math.Sqrt(engaged)+0.015*p23), six)
+	class2A := sixDecimals(0.0015*math.Cbrt(d) + 0.0015*math.Sqrt(engaged) + 0.015*p23)
 	pitchTolerance := round(class2A.Scale(factor), six)
 	l := Limits{Class: class, External: external, Ref: source.Ref{
 		Kind: source.FromMemory, Title: "ASME B1.1", Edition: "2003",
@@ -66,7 +66,7 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		if class == "1A" {
 			crest = 0.090
 		}
-		l.Major = Range{Min: roundEven(top.Sub(round(units.Inch(crest*p23), six)), four), Max: top}
+		l.Major = Range{Min: roundEven(top.Sub(sixDecimals(crest*p23)), four), Max: top}
 		pitchTop := roundEven(top.Sub(round(t.pitch.Scale(0.64951905), six)), four)
 		l.PitchDiameter = Range{Min: roundEven(pitchTop.Sub(pitchTolerance), four), Max: pitchTop}
 		l.Minor = Range{Max: roundEven(top.Sub(round(t.pitch.Scale(1.19078493), six)), four)} // UNR, reference
@@ -103,5 +103,12 @@ func minorToleranceUnified(class string, d, p, p23 float64) units.Length {
 	default:
 		v = 0.25*p - 0.40*p*p
 	}
-	return round(units.Inch(v), units.Picometres(25_400))
+	return sixDecimals(v)
+}
+
+// sixDecimals returns a tolerance worked out in inches, which is above zero, to
+// six decimals of an inch. It goes by way of the picometre, so that a half that
+// float64 misses is one.
+func sixDecimals(inch float64) units.Length {
+	return round(units.Picometres(int64(inch*25.4e9+0.5)), units.Picometres(25_400))
 }
