@@ -39,9 +39,9 @@ type Limits struct {
 // them, which round elsewhere: the diameters are rounded to a micrometre first
 // and whole micrometres are added. Unified limits follow the worked calculation
 // of ASME B1.1 with its order of rounding. BS 84, Acme, 7H, the coefficients for
-// Unified and many of the ISO crest tolerances and deviations are from memory:
-// Ref is of that kind as soon as one figure behind the limits is, and its note
-// says which.
+// Unified, ISO crest tolerances from a pitch of 1.75 mm up and many ISO deviations
+// are from memory: Ref is of that kind as soon as one figure behind the limits
+// is, and its note says which.
 //
 // Coatings are not allowed for. A class that the form does not have, or a
 // diameter and pitch outside the tables, is an [*units.ArgumentError]; nothing

@@ -71,6 +71,32 @@ func TestLimitsPrinted(t *testing.T) {
 	}
 }
 
+// Screw, nut and stress area side by side. The root lies es below its basic
+// size, and the least root is printed 0.001 off where the table rounds otherwise.
+func TestLimitsISO965Part2(t *testing.T) {
+	open(t, "limits_metric_965_2.csv", "id", func(row *check.Row, th thread.Thread) {
+		screwClass, nutClass := "6g", "6H"
+		if th.Major().Cmp(units.MM(1.4)) <= 0 {
+			screwClass, nutClass = "6h", "5H"
+		}
+		screw, errScrew := th.Limits(screwClass)
+		nut, errNut := th.Limits(nutClass)
+		if errScrew != nil || errNut != nil {
+			t.Error(errScrew, errNut)
+			return
+		}
+		for column, got := range map[string]units.Length{
+			"major_max": screw.Major.Max, "major_min": screw.Major.Min, "pitch_max": screw.PitchDiameter.Max, "pitch_min": screw.PitchDiameter.Min,
+			"d3_max":        th.Root().Sub(th.Major().Sub(screw.Major.Max)),
+			"nut_pitch_min": nut.PitchDiameter.Min, "nut_pitch_max": nut.PitchDiameter.Max, "nut_minor_min": nut.Minor.Min, "nut_minor_max": nut.Minor.Max,
+		} {
+			row.Within(column, got.MM(), exact)
+		}
+		row.Within("d3_min", screw.Minor.Min.MM(), 0.001+exact)
+		row.Compare("stress_area_mm2", float64(th.StressArea().Area/units.SquareMillimetre))
+	})
+}
+
 // Every printed tolerance of ISO 965-1, reached through a thread of the range
 // and pitch.
 func TestTolerancesISO965(t *testing.T) {

@@ -193,7 +193,8 @@ func TestEngagementRefOwnsUpToMemory(t *testing.T) {
 		thread, says string
 		kind         source.Kind
 	}{
-		{"M2.5", "H28", source.FromMemory}, // the crest of 6g
+		{"M2.5", "H28", source.Published},
+		{"M12", "6g in 6H recalled in part", source.FromMemory}, // the crest of 6g
 		{"2 BA", "H28", source.Published},
 		{"1/4 BSF", "medium in normal nut recalled", source.FromMemory},
 		{"10-32 UNF", "2A in 2B recalled in part", source.FromMemory},
