@@ -68,7 +68,7 @@ func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
 		l.Minor = above(t.minor, c.td1)
 		return l, nil
 	}
-	return Limits{}, wrong("limits of "+t.name, "", "no tolerance is held for this diameter and pitch", "Tr 8x1.5 to Tr 18x4", units.ErrOutOfRange)
+	return Limits{}, wrong("limits of "+t.name, "", "no tolerance is held for this diameter and pitch", "Tr 8x1.5 to Tr 20x4", units.ErrOutOfRange)
 }
 
 type acmeAllowance struct {

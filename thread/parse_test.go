@@ -49,6 +49,7 @@ func TestParse(t *testing.T) {
 		{"BSF 1/4", "1/4 BSF"},
 		{"1/8 whit", "1/8 BSW"},
 		{"1/8 Whit.", "1/8 BSW"},
+		{"W. 1/8", "1/8 BSW"},
 		{"1 BSW", "1 BSW"},
 		{"1/4 x 40", "1/4x40 ME"},
 		{"1/4x40 ME", "1/4x40 ME"},
