@@ -1,6 +1,7 @@
 package gasket
 
 import (
+	"errors"
 	"math"
 
 	"github.com/valvechest/valvechest/units"
@@ -15,3 +16,14 @@ func notFinite(field string) error {
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// of returns an error about a part of something larger with its name.
+func of(part string, err error) error {
+	var bad *units.ArgumentError
+	if !errors.As(err, &bad) {
+		return err
+	}
+	named := *bad
+	named.Field = part + ", " + bad.Field
+	return &named
+}

@@ -3,6 +3,7 @@ package gasket_test
 import (
 	"fmt"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
 )
@@ -81,6 +82,36 @@ func ExampleRectangular() {
 	// narrowest: 2.40 mm between hole 1 and the outside
 }
 
+// The port face of a made-up engine: the openings of the gasket stand over the
+// ports, wider by half a millimetre all round so that none is blinded.
+func ExampleRectangular_ports() {
+	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)}
+	pitch := ports.Exhaust.Add(ports.Steam).Scale(0.5).Add(ports.Bar) // from the middle of one port to the next
+	openings := []gasket.Rect{
+		{Centre: gasket.Point{X: pitch.Neg()}, Width: ports.Steam, Height: ports.Length},
+		{Width: ports.Exhaust, Height: ports.Length},
+		{Centre: gasket.Point{X: pitch}, Width: ports.Steam, Height: ports.Length},
+	}
+	studs, err := gasket.Rectangle(2, 2, units.MM(26), units.MM(18))
+	if err != nil {
+		panic(err)
+	}
+	o, err := gasket.Rectangular("port face", gasket.Rect{Width: units.MM(34), Height: units.MM(26)}, openings, studs.Drilled(units.MM(3.2)))
+	if err != nil {
+		panic(err)
+	}
+	o, err = o.Offset(units.Length{}, units.MM(0.5), units.Length{})
+	if err != nil {
+		panic(err)
+	}
+	webs, err := o.Webs()
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("narrowest: %s between %s and %s\n", webs[0].Width.Text(units.Millimetres, 2), webs[0].From, webs[0].To)
+	// Output: narrowest: 1.50 mm between opening 1 and opening 2
+}
+
 // A stud of 25 mm that leans by half a degree, its foot 0.05 mm out of place.
 func ExampleClearanceHole() {
 	lean, err := gasket.LeanOfStud(units.MM(25), 0.5*units.Degree)
@@ -93,4 +124,16 @@ func ExampleClearanceHole() {
 	}
 	fmt.Printf("lean %s, hole %s\n", lean.Text(units.Millimetres, 3), hole.Text(units.Millimetres, 2))
 	// Output: lean 0.218 mm, hole 3.54 mm
+}
+
+// A builder opened the holes of a chest by 0.5 mm to get it over studs that stood
+// 25.4 mm above the face: that much forgives studs tilted by a little more than
+// half a degree.
+func ExampleTiltOfStud() {
+	tilt, err := gasket.TiltOfStud(units.MM(25.4), units.MM(0.5).Scale(0.5))
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.2f degrees\n", tilt.Degrees())
+	// Output: 0.56 degrees
 }

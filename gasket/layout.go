@@ -2,6 +2,7 @@ package gasket
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/valvechest/valvechest/units"
@@ -51,14 +52,17 @@ func (p Pattern) Spans(pin units.Length) ([]Span, error) {
 	if len(p) < 2 || len(p) > most {
 		return nil, outOfRange("holes to measure", fmt.Sprint(len(p)), fmt.Sprintf("2 to %d", most))
 	}
-	if pin.Sign() < 0 {
-		return nil, outOfRange("pin diameter", pin.String(), "zero or more")
+	if pin.Sign() < 0 || pin.MM() > maxRadiusMM {
+		return nil, outOfRange("pin diameter", pin.String(), "zero to 1 km")
 	}
 	diameters := make([]units.Length, len(p))
 	for i, h := range p {
 		diameters[i] = h.Diameter
 		if h.Diameter.IsZero() {
 			diameters[i] = pin
+		}
+		if at := h.At.vec(); max(math.Abs(at.x), math.Abs(at.y), diameters[i].MM()) > maxRadiusMM {
+			return nil, outOfRange(fmt.Sprintf("place or diameter of hole %q", h.Name), "", "within 1 km")
 		}
 		if diameters[i].Sign() <= 0 {
 			return nil, &units.ArgumentError{Package: "gasket", Field: fmt.Sprintf("diameter of hole %q", h.Name), Accepted: "a diameter, or the diameter of a pin", Err: units.ErrMissing}

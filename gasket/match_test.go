@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -243,7 +244,7 @@ func TestMatchWork(t *testing.T) {
 			"drill a hole of 3.400 mm at (24.000, 0.000) mm for stud 5",
 			"hole 5 at (12.000, 6.000) mm has no stud: plug it, or leave it if nothing can leak there",
 		}},
-		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm, or plug it and drill it afresh at (24.000, 0.000) mm"}},
+		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm for stud 5, or plug it and drill it afresh at (24.000, 0.000) mm"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			m, err := gasket.Match(test.a, test.b, o)
@@ -301,6 +302,92 @@ func TestMatchFewest(t *testing.T) {
 	}
 }
 
+// Where opening one hole is enough and there is a choice of holes, it is the one
+// that is opened least: found again by leaving out each in turn.
+func TestMatchLeastOpening(t *testing.T) {
+	r := rand.New(rand.NewPCG(19, 20))
+	o := gasket.MatchOptions{Stud: units.MM(3), Ordered: true}
+	choices := 0
+	for k := range 400 {
+		a := scattered(r, 5, 12).Drilled(units.MM(3.4))
+		b := append(gasket.Pattern{}, a...)
+		for i := range b {
+			sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+			size := 0.4 * r.Float64()
+			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
+		}
+		m, err := gasket.Match(a, b, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m.Goes || m.Mirrored {
+			continue
+		}
+		least, enough := math.Inf(1), 0
+		for i := range a {
+			rest, err := gasket.Match(slices.Concat(a[:i], a[i+1:]), slices.Concat(b[:i], b[i+1:]), o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if rest.Goes {
+				enough++
+				off := rest.Positions[0].Place(a[i].At).Distance(b[i].At)
+				least = min(least, 3+2*off.MM())
+			}
+		}
+		if enough == 0 {
+			continue
+		}
+		if enough > 1 {
+			choices++
+		}
+		if len(m.Work) != 1 || math.Abs(m.Work[0].Diameter.MM()-least) > 1e-6 {
+			t.Errorf("%d: %v, want one hole of %.6f mm", k, m.Work, least)
+		}
+	}
+	if choices < 20 {
+		t.Errorf("only %d patterns leave a choice", choices)
+	}
+}
+
+// A part measured from its other side is told from one that is merely inaccurate:
+// turned over it must agree twice as well.
+func TestMatchMirrored(t *testing.T) {
+	drawn, err := gasket.Rectangle(2, 2, units.MM(40), units.MM(30))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		askew, spoil float64 // of one hole in both parts, and of another in one
+		mirrored     bool
+	}{
+		{1.6, 0.2, true},
+		{1.6, 0.6, true},
+		{1.6, 1.4, false},
+		{0, 0.5, false},
+	} {
+		a := append(gasket.Pattern{}, drawn.Drilled(units.MM(3.1))...)
+		a[0].At.X = a[0].At.X.Add(units.MM(test.askew))
+		b := a.Mirrored().Turned(0.4)
+		b[2].At.Y = b[2].At.Y.Add(units.MM(test.spoil))
+		m, err := gasket.Match(a, b, gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		over, err := gasket.Match(a, b, gasket.MatchOptions{Stud: units.MM(3), TurnOver: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Log(over.Positions[0].Greatest, m.Positions[0].Greatest)
+		if m.Mirrored != test.mirrored || m.Mirrored == (len(m.Work) > 0) {
+			t.Errorf("askew %g, spoilt %g: mirrored %v, %d works; greatest error %v, turned over %v", test.askew, test.spoil, m.Mirrored, len(m.Work), m.Positions[0].Greatest, over.Positions[0].Greatest)
+		}
+		if over.Mirrored || over.Positions[0].TurnedOver != (test.askew > 0) {
+			t.Errorf("askew %g, spoilt %g: turned over %v, mirrored %v", test.askew, test.spoil, over.Positions[0].TurnedOver, over.Mirrored)
+		}
+	}
+}
+
 func TestMatchRefuses(t *testing.T) {
 	good, err := gasket.BoltCircle(6, units.MM(44), 0)
 	if err != nil {
@@ -328,6 +415,8 @@ func TestMatchRefuses(t *testing.T) {
 		{"reach among many", many, many, gasket.MatchOptions{Reach: units.MM(20)}, units.ErrOutOfRange, "for more than 24 holes"},
 		{"stud and bolt", good, good, gasket.MatchOptions{Stud: units.MM(3), Bolt: units.MM(3)}, units.ErrOutOfRange, "beside a stud"},
 		{"negative stud", good, good, gasket.MatchOptions{Stud: units.MM(-3)}, units.ErrOutOfRange, "stud diameter -3 mm"},
+		{"stud of 4000 km", good, good, gasket.MatchOptions{Stud: units.MM(1e6).Scale(4000)}, units.ErrOutOfRange, "zero to 1 km"},
+		{"hole of 4000 km", good.Drilled(units.MM(1e6).Scale(4000)), good, gasket.MatchOptions{Stud: units.MM(3)}, units.ErrOutOfRange, "up to 1 km"},
 		{"negative hole", good.Drilled(units.MM(-1)), good, gasket.MatchOptions{}, units.ErrOutOfRange, `hole "1"`},
 		{"weights", good, good, gasket.MatchOptions{Weights: []float64{1}}, units.ErrOutOfRange, "one for each of the 6"},
 		{"weights not finite", good, good, gasket.MatchOptions{Weights: []float64{1, 1, 1, 1, 1, math.NaN()}}, units.ErrNotFinite, "weight"},

@@ -78,8 +78,9 @@ type shape struct {
 }
 
 const (
-	maxFaults  = 10  // that one error names
-	maxReachMM = 1e4 // of an outline from the origin
+	maxFaults  = 10   // that one error names
+	maxReachMM = 1e4  // of an outline from the origin
+	leastArea  = 1e-6 // that a loop encloses, mm2
 )
 
 func (o Outline) shape() (shape, error) {
@@ -104,7 +105,7 @@ func (o Outline) shape() (shape, error) {
 		}
 		cs, err := curves(l)
 		if err != nil {
-			return s, fmt.Errorf("%s: %w", s.names[i], err)
+			return s, of(s.names[i], err)
 		}
 		s.loops = append(s.loops, cs)
 	}
@@ -136,7 +137,7 @@ func (o Outline) faults(s shape) []error {
 		}
 	}
 	for i, l := range s.loops {
-		if area, _ := moments(l); math.Abs(area) < 1e-6 {
+		if area, _ := moments(l); math.Abs(area) < leastArea {
 			fault("%s encloses no area", s.names[i])
 		}
 	}

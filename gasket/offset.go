@@ -22,12 +22,12 @@ func (o Outline) Offset(outside, openings, holes units.Length) (Outline, error) 
 	r := Outline{Name: o.Name, Holes: slices.Clone(o.Holes)}
 	var err error
 	if r.Outside, err = o.Outside.Offset(outside); err != nil {
-		return Outline{}, fmt.Errorf("the outside: %w", err)
+		return Outline{}, of("the outside", err)
 	}
 	for i, l := range o.Cutouts {
 		c, err := l.Offset(openings)
 		if err != nil {
-			return Outline{}, fmt.Errorf("opening %d: %w", i+1, err)
+			return Outline{}, of(fmt.Sprintf("opening %d", i+1), err)
 		}
 		r.Cutouts = append(r.Cutouts, c)
 	}
@@ -51,7 +51,7 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 		return nil, outOfRange("sides of a loop to offset", fmt.Sprint(len(cs)), fmt.Sprintf("up to %d", most))
 	}
 	area, _ := moments(cs)
-	if math.Abs(area) < 1e-6 {
+	if math.Abs(area) < leastArea {
 		return nil, outOfRange("area of the loop", "", "above zero")
 	}
 	if d.IsZero() {
@@ -66,8 +66,10 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 	if area < 0 { // work anticlockwise
 		cs = reversed(cs)
 	}
-	pieces := offsetPieces(cs, d.MM())
-	loops := chains(pieces)
+	loops := slices.DeleteFunc(chains(offsetPieces(cs, d.MM())), func(row chain) bool {
+		area, _ := moments(row)
+		return math.Abs(area) < leastArea // what is left just before it closes up
+	})
 	if len(loops) != 1 {
 		problem := "the loop closes up"
 		if len(loops) > 1 {

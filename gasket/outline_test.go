@@ -288,6 +288,7 @@ func TestOffsetByHand(t *testing.T) {
 		text string
 	}{
 		{"square closes up", square, -10.5, "closes up"},
+		{"square all but closes up", square, -9.9998, "closes up"}, // 0.0004 mm are left each way
 		{"circle closes up", round, -15.5, "closes up"},
 		{"dumb-bell falls apart", polygon(0, 0, 20, 0, 20, 8, 40, 8, 40, 0, 60, 0, 60, 20, 40, 20, 40, 12, 20, 12, 20, 20, 0, 20), -3, "falls into 2"},
 	} {
@@ -343,6 +344,9 @@ func TestValid(t *testing.T) {
 			err := test.o.Valid()
 			if test.want == "" && err != nil || test.want != "" && !strings.Contains(fmt.Sprint(err), test.want) {
 				t.Errorf("%v, want %q", err, test.want)
+			}
+			if err != nil && !strings.HasPrefix(err.Error(), "gasket: ") {
+				t.Errorf("%v does not begin with the package", err)
 			}
 		})
 	}
@@ -456,6 +460,11 @@ func TestCheckFindings(t *testing.T) {
 	}
 	if webs != 6 || small != 6 || len(fs) != 12 { // the 2 mm to the opening and 12 mm between holes are enough
 		t.Errorf("%d narrow webs, %d small holes of %d findings; want 6, 6 and 12: %v", webs, small, len(fs), fs)
+	}
+	// A sheet of 2.5 mm wants as much, and 2 mm to the opening are too little.
+	thick, err := o.Check(units.MM(2.5))
+	if err != nil || len(thick) != 18 || !strings.Contains(thick[0].Remedy, "Leave 2.50 mm") {
+		t.Errorf("of a thick sheet: %d findings, %v", len(thick), err)
 	}
 	if _, err := o.Check(units.Length{}); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("no thickness: %v", err)

@@ -54,6 +54,9 @@ func BoltCircle(n int, diameter units.Length, first units.Angle) (Pattern, error
 	if !finite(first.Radians()) {
 		return nil, notFinite("angle of the first hole")
 	}
+	if most := 1000 * 360 * units.Degree; first < -most || first > most {
+		return nil, outOfRange("angle of the first hole", first.String(), "up to 1000 turns either way")
+	}
 	p := make(Pattern, n)
 	radius := Point{X: diameter.Scale(0.5)}
 	for k := range p {
@@ -116,7 +119,8 @@ func (p Pattern) Moved(d Point) Pattern {
 	return q
 }
 
-// Turned returns the pattern turned anticlockwise about the origin.
+// Turned returns the pattern turned anticlockwise about the origin, by a finite
+// angle; see [Point.Turned].
 func (p Pattern) Turned(by units.Angle) Pattern {
 	q := slices.Clone(p)
 	for i := range q {

@@ -173,6 +173,7 @@ func TestPatternRefuses(t *testing.T) {
 		{"too many", second(gasket.BoltCircle(1e6, units.MM(10), 0)), units.ErrOutOfRange, "1 to 100000"},
 		{"no circle", second(gasket.BoltCircle(6, units.MM(0), 0)), units.ErrOutOfRange, "bolt circle diameter 0 mm"},
 		{"no angle", second(gasket.BoltCircle(6, units.MM(10), units.Angle(math.NaN()))), units.ErrNotFinite, "angle of the first hole"},
+		{"angle of a slip", second(gasket.BoltCircle(6, units.MM(10), 1e300)), units.ErrOutOfRange, "1000 turns"},
 		{"one along the width", second(gasket.Rectangle(1, 2, units.MM(1), units.MM(1))), units.ErrOutOfRange, "along the width 1"},
 		{"one along the height", second(gasket.Rectangle(2, 1, units.MM(1), units.MM(1))), units.ErrOutOfRange, "along the height 1"},
 		{"no width", second(gasket.Rectangle(2, 2, units.MM(0), units.MM(1))), units.ErrOutOfRange, "width of the rectangle"},
@@ -180,6 +181,8 @@ func TestPatternRefuses(t *testing.T) {
 		{"span of one", second(two[:1].Spans(units.MM(1))), units.ErrOutOfRange, "holes to measure 1"},
 		{"span without pins", second(two.Spans(units.MM(0))), units.ErrMissing, `diameter of hole "a"`},
 		{"span with negative pins", second(two.Spans(units.MM(-1))), units.ErrOutOfRange, "pin diameter"},
+		{"span with pins of 4000 km", second(two.Spans(units.MM(1e6).Scale(4000))), units.ErrOutOfRange, "zero to 1 km"},
+		{"span of 8000 km", second(gasket.Pattern{{At: gasket.Point{X: units.MM(1e6).Scale(-4000)}}, {At: gasket.Point{X: units.MM(1e6).Scale(4000)}}}.Spans(units.MM(1))), units.ErrOutOfRange, "within 1 km"},
 	} {
 		if !errors.Is(test.err, test.want) || !strings.Contains(fmt.Sprint(test.err), test.text) {
 			t.Errorf("%s: error %v, want %v with %q", test.name, test.err, test.want, test.text)

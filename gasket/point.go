@@ -16,7 +16,8 @@ func (p Point) Add(q Point) Point { return Point{p.X.Add(q.X), p.Y.Add(q.Y)} }
 // Sub returns the way from q to p.
 func (p Point) Sub(q Point) Point { return Point{p.X.Sub(q.X), p.Y.Sub(q.Y)} }
 
-// Turned returns the point turned anticlockwise about the origin.
+// Turned returns the point turned anticlockwise about the origin. An angle that is
+// not finite is a mistake of the program and panics.
 func (p Point) Turned(by units.Angle) Point {
 	sin, cos := math.Sincos(by.Radians())
 	return Point{p.X.Scale(cos).Sub(p.Y.Scale(sin)), p.X.Scale(sin).Add(p.Y.Scale(cos))}

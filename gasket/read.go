@@ -15,8 +15,8 @@ import (
 
 // ReadPattern reads a list of holes: comma-separated values, lines that start
 // with # apart. The first line names the columns, x and y and, where wanted,
-// hole (a name) and diameter; a column of lengths may name its unit, and its
-// cells are then plain numbers:
+// hole (a name) and diameter, in capitals or not; a column of lengths may name its
+// unit, and its cells are then plain numbers:
 //
 //	hole, x mm, y mm, diameter mm        hole, x, y
 //	1, -24, -16, 3.4                     1, 15/16 in, 0.25 in
@@ -177,6 +177,15 @@ func (r *listRow) number(column string) float64 {
 	return v
 }
 
+// listError says what may be done about a line that is not comma-separated
+// values: an inch mark in a cell is the usual reason.
+func listError(err error) error {
+	if errors.Is(err, csv.ErrBareQuote) || errors.Is(err, csv.ErrQuote) {
+		return fmt.Errorf("gasket: list: %w; accepted: inches as 1/4 in, and quotation marks only round a whole cell", err)
+	}
+	return fmt.Errorf("gasket: list: %w", err)
+}
+
 // readRows reads a list and hands each line to f.
 func readRows(r io.Reader, must, may []string, f func(*listRow) error) error {
 	const mostBytes = 16 << 20
@@ -190,11 +199,12 @@ func readRows(r io.Reader, must, may []string, f func(*listRow) error) error {
 		return &units.ArgumentError{Package: "gasket", Field: "list", Problem: "empty", Accepted: "a line that names the columns " + strings.Join(must, ", "), Err: units.ErrMissing}
 	}
 	if err != nil {
-		return fmt.Errorf("gasket: list: %w", err)
+		return listError(err)
 	}
 	column, unit := map[string]int{}, map[string]string{}
 	for i, name := range names {
 		name, u, _ := strings.Cut(strings.TrimSpace(strings.TrimPrefix(name, "\ufeff")), " ")
+		name = strings.ToLower(name)
 		accepted := strings.Join(append(must, may...), ", ")
 		_, twice := column[name]
 		switch {
@@ -230,7 +240,7 @@ func readRows(r io.Reader, must, may []string, f func(*listRow) error) error {
 			return nil
 		}
 		if err != nil {
-			return fmt.Errorf("gasket: list: %w", err)
+			return listError(err)
 		}
 		line, _ := c.FieldPos(0)
 		row := &listRow{line: line, cells: cells, column: column, unit: unit}

@@ -19,7 +19,7 @@ func TestReadPattern(t *testing.T) {
 			gasket.Pattern{{"1", mm(-24, -16), units.MM(3.4)}, {"2", mm(24.5, -16), units.Length{}}}},
 		{"inches, no names", "x,y\n15/16 in,0.25 in\n1 1/2 in,-5 thou\n",
 			gasket.Pattern{{"1", gasket.Point{X: units.InchFraction(15, 16), Y: units.Inch(0.25)}, units.Length{}}, {"2", gasket.Point{X: units.Inch(1.5), Y: units.Thou(-5)}, units.Length{}}}},
-		{"columns in another order", "\ufeffdiameter in,y mm,x in,hole\n0.125,1,2,\"a, b\"\n",
+		{"columns in another order", "\ufeffDiameter in,y mm,X in,Hole\n0.125,1,2,\"a, b\"\n",
 			gasket.Pattern{{"a, b", gasket.Point{X: units.Inch(2), Y: units.MM(1)}, units.Inch(0.125)}}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -50,6 +50,7 @@ func TestReadPattern(t *testing.T) {
 		{"name that clears the screen", "hole,x mm,y mm\n\x1b[2J,1,2\n", units.ErrOutOfRange, "printable"},
 		{"diameter zero", "x mm,y mm,diameter mm\n1,2,0\n", units.ErrOutOfRange, "not above zero"},
 		{"quote left open", "x mm,y mm\n\"1,2\n", nil, "quote"},
+		{"inch mark", "x,y\n1/4\",2 in\n", nil, "inches as 1/4 in"},
 		{"too many lines", "x mm,y mm\n" + strings.Repeat("1,2\n", 100_001), units.ErrOutOfRange, "100000"},
 		{"too much text", "x mm,y mm\n" + strings.Repeat(strings.Repeat(" ", 1<<20)+"1,2\n", 17), units.ErrOutOfRange, "16 MB"},
 	} {

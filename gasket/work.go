@@ -36,26 +36,31 @@ func (a *Action) UnmarshalText(text []byte) error { return names.Unmarshal(&acti
 type Work struct {
 	Do       Action
 	Hole     string       // the hole of the first part, or for Drill the stud of the second
+	Over     string       // the stud or hole of the second part that it goes over; blank for Plug
 	At       Point        // where, on the first part
 	Diameter units.Length // to open or drill to
 	Large    bool         // the opened hole is more than half as large again as the stud: plug it and drill it afresh at To
 	To       Point        // where the hole belongs, on the first part
 }
 
-// String says what to do in one line.
+// String says what to do in one line; the diameter is rounded up.
 func (w Work) String() string {
 	at := func(p Point) string {
 		return fmt.Sprintf("(%s, %s) mm", p.X.Decimal(units.Millimetres, 3), p.Y.Decimal(units.Millimetres, 3))
 	}
+	diameter := w.Diameter
+	if up, err := diameter.Sub(goesBy).Round(units.Micron(1), units.Up); err == nil {
+		diameter = up
+	}
 	switch w.Do {
 	case Open:
-		text := fmt.Sprintf("open hole %s at %s to %s", w.Hole, at(w.At), w.Diameter.Text(units.Millimetres, 3))
+		text := fmt.Sprintf("open hole %s at %s to %s for stud %s", w.Hole, at(w.At), diameter.Text(units.Millimetres, 3), w.Over)
 		if w.Large {
 			text += ", or plug it and drill it afresh at " + at(w.To)
 		}
 		return text
 	case Drill:
-		return fmt.Sprintf("drill a hole of %s at %s for stud %s", w.Diameter.Text(units.Millimetres, 3), at(w.At), w.Hole)
+		return fmt.Sprintf("drill a hole of %s at %s for stud %s", diameter.Text(units.Millimetres, 3), at(w.At), w.Hole)
 	case Plug:
 		return fmt.Sprintf("hole %s at %s has no stud: plug it, or leave it if nothing can leak there", w.Hole, at(w.At))
 	}
@@ -88,13 +93,13 @@ func (m *matcher) work(ps []Position) []Work {
 	var work []Work
 	for _, pair := range open {
 		h := m.a[pair.First]
-		w := Work{Do: Open, Hole: h.Name, At: h.At, Diameter: pair.Hole, To: best.Back(m.b[pair.Second].At)}
+		w := Work{Do: Open, Hole: h.Name, Over: m.b[pair.Second].Name, At: h.At, Diameter: pair.Hole, To: best.Back(m.b[pair.Second].At)}
 		w.Large = pair.Hole.Cmp(m.fastener().Scale(1.5)) > 0
 		work = append(work, w)
 	}
 	for _, j := range best.OnlySecond {
 		at := best.Back(m.b[j].At)
-		work = append(work, Work{Do: Drill, Hole: m.b[j].Name, At: at, To: at, Diameter: m.commonHole()})
+		work = append(work, Work{Do: Drill, Hole: m.b[j].Name, Over: m.b[j].Name, At: at, To: at, Diameter: m.commonHole()})
 	}
 	for _, i := range best.OnlyFirst {
 		work = append(work, Work{Do: Plug, Hole: m.a[i].Name, At: m.a[i].At, To: m.a[i].At})
@@ -162,7 +167,7 @@ func (m *matcher) leaveOut(ps []Position) (Position, bool) {
 					continue
 				}
 			}
-			if q.Room.Cmp(units.Picometres(-1000)) >= 0 {
+			if q.Room.Add(goesBy).Sign() >= 0 {
 				if !found || q.HoleForAll.Cmp(best.HoleForAll) < 0 {
 					best, found = q, true
 				}
@@ -218,6 +223,23 @@ func LeanOfStud(height units.Length, tilt units.Angle) (units.Length, error) {
 		return units.Length{}, outOfRange("tilt of the stud", tilt.String(), "0 to below 45 degrees")
 	}
 	return height.Scale(math.Tan(tilt.Radians())), nil
+}
+
+// TiltOfStud returns how far a stud is tilted that stands out of true by a
+// distance at a given height above the face that it is screwed into: the reverse
+// of [LeanOfStud], for a hole that had to be opened.
+//
+//	tilt = arctan(lean / height)
+//
+// The height is above zero, the lean from zero to below the height. Geometry.
+func TiltOfStud(height, lean units.Length) (units.Angle, error) {
+	if height.Sign() <= 0 {
+		return 0, outOfRange("height of the stud", height.String(), "above zero")
+	}
+	if lean.Sign() < 0 || lean.Cmp(height) >= 0 {
+		return 0, outOfRange("lean of the stud", lean.String(), "zero to below its height, "+height.String())
+	}
+	return units.Angle(math.Atan(lean.Ratio(height))), nil
 }
 
 // ClearanceHole returns the smallest hole that goes over a stud whose foot is

@@ -49,6 +49,9 @@ func TestClearanceHole(t *testing.T) {
 		}
 		near(t, test.name, hole.MM(), test.hole, test.tolerance)
 	}
+	if tilt, err := gasket.TiltOfStud(units.MM(25.4), lean); err != nil || math.Abs(tilt.Degrees()-0.5639) > 1e-9 {
+		t.Errorf("tilt %v, %v", tilt, err)
+	}
 	second := func(_ any, err error) error { return err }
 	for _, test := range []struct {
 		name string
@@ -57,6 +60,9 @@ func TestClearanceHole(t *testing.T) {
 	}{
 		{"height", second(gasket.LeanOfStud(units.MM(-1), 0)), "height of the stud"},
 		{"tilt", second(gasket.LeanOfStud(units.MM(1), units.Angle(math.NaN()))), "tilt of the stud"},
+		{"no height", second(gasket.TiltOfStud(units.Length{}, units.MM(0))), "height of the stud"},
+		{"lean below zero", second(gasket.TiltOfStud(units.MM(20), units.MM(-1))), "lean of the stud"},
+		{"lies down", second(gasket.TiltOfStud(units.MM(20), units.MM(20))), "below its height, 20 mm"},
 		{"steep", second(gasket.LeanOfStud(units.MM(1), 45*units.Degree)), "below 45"},
 		{"no stud", second(gasket.ClearanceHole(units.MM(0), units.MM(0), units.MM(0))), "stud diameter"},
 		{"negative lean", second(gasket.ClearanceHole(units.MM(3), units.MM(0), units.MM(-1))), "lean"},
@@ -86,6 +92,7 @@ func TestMatchRoom(t *testing.T) {
 	}{
 		{"studs", q, gasket.MatchOptions{Stud: units.MM(3)}, 0.25},
 		{"leaning studs", q, gasket.MatchOptions{Stud: units.MM(3), Lean: units.MM(0.1)}, 0.15},
+		{"loose bolts that lean", q.Drilled(units.MM(3.2)), gasket.MatchOptions{Bolt: units.MM(3), Lean: units.MM(0.1)}, 0.25},
 		{"loose bolts", q.Drilled(units.MM(3.2)), gasket.MatchOptions{Bolt: units.MM(3)}, 0.35},
 	} {
 		m, err := gasket.Match(p.Drilled(units.MM(3.5)), test.b, test.o)
@@ -95,6 +102,12 @@ func TestMatchRoom(t *testing.T) {
 		best := m.Positions[0]
 		near(t, test.name, best.Pairs[0].Allowance.MM(), test.room, 1e-9)
 		near(t, test.name+": room left", best.Room.MM(), test.room-best.Greatest.MM(), 1e-8)
+		// With every hole of the one size that is said to be needed, it just goes.
+		just, err := gasket.Match(p.Drilled(best.HoleForAll), test.b, test.o)
+		if err != nil || !just.Goes {
+			t.Fatalf("%s: with holes of %v: goes %v, %v", test.name, best.HoleForAll, just.Goes, err)
+		}
+		near(t, test.name+": room in holes for all", just.Positions[0].Room.MM(), 0, 1e-8)
 		if m.Goes != (best.Greatest.MM() <= test.room) {
 			t.Errorf("%s: goes %v with %v", test.name, m.Goes, best.Greatest)
 		}

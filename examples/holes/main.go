@@ -24,6 +24,7 @@ import (
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 //go:embed demo/cover.csv
@@ -155,10 +156,14 @@ func (j *job) report(w io.Writer) (bool, error) {
 	if best.TurnedOver {
 		over = ", turned over"
 	}
-	fmt.Fprintf(w, "\nBest position%s: turned by %.4f deg, then moved by x %s, y %s\n", over, best.Turn.Degrees(), mm(best.Shift.X), mm(best.Shift.Y))
-	fmt.Fprintf(w, "Greatest error, as small as it can be   %s (%s)\n", mm(best.Greatest), thou(best.Greatest))
+	fmt.Fprintf(w, "\nBest position%s: turned by %.4f deg,\n  then moved by x %s, y %s\n", over, best.Turn.Degrees(), mm(best.Shift.X), mm(best.Shift.Y))
+	greatest := "Greatest error, as small as it can be  "
+	if m.Decided && !alikeHoles(best) {
+		greatest = "Greatest error where most room is left " // at the tightest hole
+	}
+	fmt.Fprintf(w, "%s %s (%s)\n", greatest, mm(best.Greatest), thou(best.Greatest))
 	fmt.Fprintf(w, "By least squares: greatest error        %s, rms %s\n\n", mm(best.LeastSquares.Greatest), mm(best.LeastSquares.RMS))
-	j.table(w, best)
+	j.table(w, best, m.Decided)
 	if alike := len(m.Alike()); alike > 1 {
 		fmt.Fprintf(w, "\nIt lies equally well in %d positions.\n", alike)
 	} else if len(m.Positions) > 1 && len(m.Positions[1].Pairs) == len(best.Pairs) {
@@ -167,13 +172,16 @@ func (j *job) report(w io.Writer) (bool, error) {
 	if len(m.Work) > 0 {
 		fmt.Fprintln(w, "\nTo make it go, the least work:")
 		for _, work := range m.Work {
-			fmt.Fprintln(w, "  -", work)
+			fmt.Fprintln(w, "  -", strings.ReplaceAll(work.String(), ", or", ",\n    or"))
+			if size, err := gauge.Metric().AtLeast(work.Diameter); err == nil && work.Do == gasket.Open {
+				fmt.Fprintf(w, "    next metric drill: %s\n", size.Name)
+			}
 		}
 	}
 	j.mirrorHint(w, m)
-	fmt.Fprintln(w, "\nPositions by a rigid turn and shift in the plane, the greatest error made as small as")
-	fmt.Fprintln(w, "it can be; the studs do not locate a cover that has a spigot. Measure as finely as the")
-	fmt.Fprintln(w, "room that you ask about, and take the burrs off first.")
+	fmt.Fprintln(w, "\nBy a rigid turn and shift in the plane, to leave the tightest hole most room")
+	fmt.Fprintln(w, "(geometry). A cover with a spigot is located by that and not by its studs.")
+	fmt.Fprintln(w, "Measure as finely as the room that you ask about; take the burrs off first.")
 	return m.Goes || !m.Decided, nil
 }
 
@@ -203,18 +211,18 @@ func (j *job) verdict(w io.Writer, m gasket.Matching, best gasket.Position) {
 	}
 	if j.Bolt.IsZero() {
 		fmt.Fprintf(w, "Room = (hole %s - stud %s)/2%s = %s\n", a.Diameter.Decimal(units.Millimetres, 3), j.Stud.Decimal(units.Millimetres, 3), lean, mm(tight.Allowance))
-		fmt.Fprintf(w, "One size for all holes = stud + 2 (error + lean) = %s + 2 (%s + %s) = %s\n", j.Stud.Decimal(units.Millimetres, 3), best.Greatest.Decimal(units.Millimetres, 3), j.Lean.Decimal(units.Millimetres, 3), mm(best.HoleForAll))
+		fmt.Fprintf(w, "One size for all holes = stud + 2 (error + lean)\n  = %s + 2 (%s + %s) = %s\n", j.Stud.Decimal(units.Millimetres, 3), best.Greatest.Decimal(units.Millimetres, 3), j.Lean.Decimal(units.Millimetres, 3), mm(best.HoleForAll))
 	} else {
 		fmt.Fprintf(w, "Room = (hole %s + hole %s)/2 - bolt %s%s = %s\n", a.Diameter.Decimal(units.Millimetres, 3), b.Diameter.Decimal(units.Millimetres, 3), j.Bolt.Decimal(units.Millimetres, 3), lean, mm(tight.Allowance))
 		fmt.Fprintf(w, "One size for all holes of the first part: %s\n", mm(best.HoleForAll))
 	}
 }
 
-func (j *job) table(w io.Writer, best gasket.Position) {
+func (j *job) table(w io.Writer, best gasket.Position, decided bool) {
 	fmt.Fprintf(w, "%-8s %-8s %9s %9s %9s %9s %9s\n", "hole", "goes on", "off x", "off y", "distance", "room", "hole size")
 	for _, p := range best.Pairs {
 		room, hole, mark := "", "", ""
-		if best.Room != (units.Length{}) || !p.Allowance.IsZero() {
+		if decided {
 			room = p.Allowance.Decimal(units.Millimetres, 3)
 			if !p.Goes() {
 				mark = "  <"
@@ -223,24 +231,44 @@ func (j *job) table(w io.Writer, best gasket.Position) {
 		if !p.Hole.IsZero() {
 			hole = p.Hole.Decimal(units.Millimetres, 3)
 		}
-		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s", j.cover[p.First].Name, j.chest[p.Second].Name,
+		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s", short(j.cover[p.First].Name), short(j.chest[p.Second].Name),
 			p.Off.X.Decimal(units.Millimetres, 3), p.Off.Y.Decimal(units.Millimetres, 3), p.Distance.Decimal(units.Millimetres, 3), room, hole, mark)
 		fmt.Fprintln(w, strings.TrimRight(line, " "))
 	}
 	for _, i := range best.OnlyFirst {
-		fmt.Fprintf(w, "%-8s -\n", j.cover[i].Name)
+		fmt.Fprintf(w, "%-8s -\n", short(j.cover[i].Name))
 	}
 	for _, i := range best.OnlySecond {
-		fmt.Fprintf(w, "-        %s\n", j.chest[i].Name)
+		fmt.Fprintf(w, "-        %s\n", short(j.chest[i].Name))
 	}
-	fmt.Fprintln(w, "All in mm: off is from the hole to its partner; the hole size is what this pair needs.")
+	fmt.Fprintln(w, "All in mm: off is from the hole to its partner; hole size what the pair needs.")
+}
+
+// short returns a name cut to its column.
+func short(name string) string {
+	const wide = 8
+	letters := []rune(name)
+	if len(letters) <= wide {
+		return name
+	}
+	return string(letters[:wide-1]) + "…"
 }
 
 func (j *job) mirrorHint(w io.Writer, m gasket.Matching) {
 	if m.Mirrored {
-		fmt.Fprintln(w, "\nTurned over the parts agree far better. Was one of them measured from its other side?")
+		fmt.Fprintln(w, "\nTurned over the parts agree far better. Was one measured from its other side?")
 		fmt.Fprintln(w, "If the cover may go on with its other face down, ask again with -turn-over.")
 	}
+}
+
+// alikeHoles reports whether every pair has the same allowance.
+func alikeHoles(p gasket.Position) bool {
+	for _, pair := range p.Pairs {
+		if pair.Allowance != p.Pairs[0].Allowance {
+			return false
+		}
+	}
+	return true
 }
 
 func mm(l units.Length) string   { return l.Text(units.Millimetres, 3) }

@@ -37,11 +37,15 @@ func TestHoles(t *testing.T) {
 	}{
 		{"demonstration", "", "", nil, 1, []string{
 			"IT DOES NOT GO ON", "hole 2 on e, 0.296 mm off with room for 0.200 mm", "(hole 3.400 - stud 3.000)/2 = 0.200 mm",
-			"3.000 + 2 (0.296 + 0.000) = 3.592 mm", "open hole 6 at (0.000, 16.000) mm to 4.123 mm", "11.7 thou",
+			"3.000 + 2 (0.296 + 0.000) = 3.592 mm", "open hole 6 at (0.000, 16.000) mm to 4.123 mm for stud d\n    next metric drill: 4.2 mm\n", "11.7 thou", "as small as it can be",
 		}},
 		{"smaller studs", "", "", []string{"-stud", "2.75 mm"}, 0, []string{"IT GOES ON"}},
 		{"leaning studs", "", "", []string{"-stud", "2.75 mm", "-stud-length", "25 mm", "-tilt", "0.5 deg"}, 1, []string{"- lean 0.218 = 0.107 mm"}},
 		{"loose bolts", "", "", []string{"-bolt", "3 mm", "-second-hole", "3.4 mm"}, 0, []string{"(hole 3.400 + hole 3.400)/2 - bolt 3.000 = 0.400 mm"}},
+		{"holes of two sizes", "x mm,y mm,diameter mm\n0,0,3.2\n40,0,3.6\n", "x mm,y mm\n0,0\n40.2,0\n", []string{"-stud", "3 mm"}, 0, []string{"Greatest error where most room is left  0.200 mm", "0.000 mm off with room for 0.100 mm"}},
+		{"long names", "hole,x mm,y mm\nnorth-west corner,0,0\nüber der Mitte,40,0\n", "hole,x mm,y mm\na,0,0\neleventh stud,41,0\n", []string{"-stud", "3 mm", "-hole", "3.4 mm"}, 1, []string{
+			"\nnorth-w… a  ", "\nüber de… elevent…", "hole north-west corner at",
+		}},
 		{"no sizes", ell, ell, nil, 0, []string{"NO VERDICT", "turned by 0.0000 deg"}},
 		{"from the other side", ell, mirrored, []string{"-stud", "3 mm", "-hole", "3.4 mm"}, 1, []string{"Turned over the parts agree far better"}},
 		{"turned over", ell, mirrored, []string{"-stud", "3 mm", "-hole", "3.4 mm", "-turn-over"}, 0, []string{"IT GOES ON", "Best position, turned over"}},
@@ -58,6 +62,11 @@ func TestHoles(t *testing.T) {
 			stdout, stderr, code := holes(t, args...)
 			if code != test.code || stderr != "" {
 				t.Errorf("exit %d, %s", code, stderr)
+			}
+			for line := range strings.Lines(stdout) {
+				if len(line) > 79 && !strings.Contains(line, ".csv") && test.name != "long names" { // with the end of the line
+					t.Errorf("wider than 78: %s", line)
+				}
 			}
 			for _, want := range test.want {
 				if !strings.Contains(stdout, want) {

@@ -29,6 +29,7 @@ type job struct {
 	times     float64
 	thickness units.Length
 	pressure  units.Pressure
+	picture   bool
 	options   template.Options
 }
 
@@ -66,6 +67,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 		if err == nil {
 			err = write(t, filepath.Join(j.out, p.file))
 		}
+		if err == nil && j.picture {
+			err = writeFile(filepath.Join(j.out, p.file+"-picture.svg"), t.WritePicture)
+		}
 		if err == nil {
 			err = report(stdout, outline, t, j)
 		}
@@ -90,6 +94,7 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 	flags.TextVar(&j.options.Paper, "paper", template.A4, "A4, A3, A2, A1, A0, Letter, Legal or Tabloid")
 	flags.TextVar(&j.thickness, "thickness", units.MM(0.25), "`thickness` of the jointing")
 	flags.TextVar(&j.pressure, "pressure", 4*units.Bar, "`pressure` of the steam above that outside")
+	flags.BoolVar(&j.picture, "picture", false, "also write a small picture for a page on a screen")
 	var drawn, printed [2]units.Length
 	hundred := units.MM(100)
 	for i, axis := range [...]string{"x", "y"} {
@@ -118,7 +123,7 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 		var err error
 		*factor, err = template.Factor(drawn[i], printed[i])
 		if cause := template.Cause(drawn[i], printed[i]); cause != "" {
-			fmt.Fprintf(stdout, "%v came out at %v: %s\n", drawn[i], printed[i], cause)
+			fmt.Fprintf(stdout, "%v came out at %v:\n  %s\n", drawn[i], printed[i], cause)
 		}
 		if err != nil {
 			return j, err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -38,6 +40,7 @@ func TestRun(t *testing.T) {
 			[]string{"chest-1.svg", "chest-2.svg", "chest-3.svg", "chest-4.svg", "chest-5.svg", "chest.dxf", "chest.pdf"},
 			[]string{"on 5 sheets of A4", "unsafe: Each stud must hold"},
 		},
+		{"a name that clears the screen", []string{"-part", "cover", "-name", "\x1b[2JCover\u202e"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"\n\ufffd[2JCover\ufffd, 0.25 mm thick"}},
 		{"shrunk to fit", []string{"-part", "cover", "-printed-y", "98 mm"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"probably shrunk to fit", "correction Y"}},
 	}
 	for _, tt := range tests {
@@ -52,6 +55,11 @@ func TestRun(t *testing.T) {
 					t.Errorf("missing %q in\n%s", want, out.String())
 				}
 			}
+			for line := range strings.Lines(out.String()) {
+				if len(line) > 79 {
+					t.Errorf("wider than 78: %s", line)
+				}
+			}
 			entries, err := os.ReadDir(folder)
 			if err != nil {
 				t.Fatal(err)
@@ -64,6 +72,35 @@ func TestRun(t *testing.T) {
 				t.Errorf("files %v, want %v", got, tt.files)
 			}
 		})
+	}
+}
+
+var update = flag.Bool("update", false, "write demo/steam-chest.svg anew: go test ./examples/template -update")
+
+// TestPicture checks that the picture kept beside the program is the one that it
+// draws, byte for byte.
+func TestPicture(t *testing.T) {
+	folder := t.TempDir()
+	var out, errs strings.Builder
+	if code := run([]string{"-picture", "-part", "chest", "-out", folder}, &out, &errs); code != 0 {
+		t.Fatalf("code %d: %s", code, errs.String())
+	}
+	got, err := os.ReadFile(filepath.Join(folder, "chest-picture.svg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const kept = "demo/steam-chest.svg"
+	if *update {
+		if err := os.WriteFile(kept, got, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(kept)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("%s is not what the program draws; when the new drawing is right, run go test ./examples/template -update", kept)
 	}
 }
 

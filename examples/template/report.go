@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/joint"
@@ -36,7 +37,7 @@ func report(w io.Writer, o gasket.Outline, t *template.Template, j job) error {
 		return err
 	}
 	mm2 := func(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
-	fmt.Fprintf(w, "\n%s, %v thick, on %s of %v\n", o.Name, j.thickness, sheets(t.Pages()), j.options.Paper)
+	fmt.Fprintf(w, "\n%s, %v thick, on %s of %v\n", shown(o.Name), j.thickness, sheets(t.Pages()), j.options.Paper)
 	fmt.Fprintf(w, "  area      %.0f mm2 of gasket, %.0f mm2 inside its edge\n", mm2(m.Area), mm2(m.Enclosed))
 	if len(webs) > 0 {
 		least := webs[0] // they come narrowest first
@@ -52,9 +53,7 @@ func report(w io.Writer, o gasket.Outline, t *template.Template, j job) error {
 	if err := reportJoint(w, o, m, j); err != nil {
 		return err
 	}
-	for _, f := range findings {
-		fmt.Fprintf(w, "  %v: %s %s\n            (%v)\n", f.Severity, f.Text, f.Remedy, f.Ref)
-	}
+	tell(w, findings)
 	return nil
 }
 
@@ -83,15 +82,39 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 		numbers[i] = fmt.Sprint(k + 1)
 	}
 	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", float64(j.pressure/units.Bar), float64(m.Enclosed/units.SquareMillimetre), force)
-	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N, %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
-	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load; class 4.6, stress area and proof by ISO 898-1\n            0.3 as a thread tapped in a casting strips first (common practice)\n", load.Preload, load.Margin)
-	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in); K: Shigley, table 8-15, zinc-plated\n            by torque alone the preload is uncertain by a quarter and more (common practice)\n", load.Preload, torque, float64(torque)/poundForceInch)
-	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold, after the first steaming\n", strings.Join(numbers, " "))
-	for _, f := range load.Findings {
-		fmt.Fprintf(w, "  %v: %s %s\n            (%v)\n", f.Severity, f.Text, f.Remedy, f.Ref)
-	}
-	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of the place and its inspector.")
+	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n            %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
+	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread\n            tapped in a casting strips first (common practice)\n", load.Preload, load.Margin)
+	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n            K: Shigley, table 8-15, zinc-plated; by torque alone the preload\n            is uncertain by a quarter and more (common practice)\n", load.Preload, torque, float64(torque)/poundForceInch)
+	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n            after the first steaming\n", strings.Join(numbers, " "))
+	tell(w, load.Findings)
+	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of")
+	fmt.Fprintln(w, "  the place and its inspector.")
 	return nil
+}
+
+// tell writes findings in lines of at most 78 characters.
+func tell(w io.Writer, findings []gasket.Finding) {
+	for _, f := range findings {
+		line := " "
+		for _, word := range strings.Fields(fmt.Sprintf("%v: %s %s (%v)", f.Severity, f.Text, f.Remedy, f.Ref)) {
+			if len(line)+1+len(word) > 78 {
+				fmt.Fprintln(w, line)
+				line = "           "
+			}
+			line += " " + word
+		}
+		fmt.Fprintln(w, line)
+	}
+}
+
+// shown returns a name with a mark for what a terminal would act upon.
+func shown(name string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, name)
 }
 
 func sheets(n int) string {

@@ -177,7 +177,10 @@ func (l *layout) single(d *sheet.Drawing) {
 func (l *layout) tile(d *sheet.Drawing, column, row int) {
 	field, need := l.field(), l.plan.Bounds()
 	wide, high := field.Max.X-field.Min.X, field.Max.Y-field.Min.Y
-	from := need.Min.At(float64(column)*(wide-overlap)-before(l.nx, wide, need.Max.X-need.Min.X), float64(row)*(high-overlap)-before(l.ny, high, need.Max.Y-need.Min.Y))
+	mid := l.plan.middle()
+	from := need.Min.At(
+		float64(column)*(wide-overlap)-before(l.nx, wide, need.Max.X-need.Min.X, mid.X-need.Min.X),
+		float64(row)*(high-overlap)-before(l.ny, high, need.Max.Y-need.Min.Y, mid.Y-need.Min.Y))
 	d.View(sheet.View{Of: l.plan.Drawing, From: from, Box: field})
 	rectangle(d, ruleLine, field)
 	number := func(column, row int) string { return strconv.Itoa(row*l.nx + column + 1) }
@@ -219,16 +222,24 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 	}
 }
 
-// before returns how much of n sheets of a length stands before a plan. The plan
-// is in the middle of them, or of an even number as far off it as helps to keep
-// its centre line clear of a match line.
-func before(n int, room, plan float64) float64 {
-	const aside = 10
+// before returns how much of n sheets of a length stands before a plan whose
+// part has its middle at a distance from the start of the plan. The plan is in the
+// middle of the sheets, or a little off it where a match line would come to lie
+// on the middle of the part, whose centre line it would hide.
+func before(n int, room, plan, middle float64) float64 {
+	const aside, clear = 10, 8
 	spare := (float64(n)*(room-overlap) + overlap - plan) / 2
-	if n%2 == 0 {
-		spare -= min(aside, spare)
+	best, far := spare, -1.0
+	for _, at := range [...]float64{spare, max(0, spare-aside), min(2*spare, spare+aside)} {
+		least := math.Inf(1) // from a match line to the middle
+		for k := 1; k < n; k++ {
+			least = min(least, math.Abs(float64(k)*(room-overlap)+overlap/2-at-middle))
+		}
+		if least = min(least, clear); least > far {
+			best, far = at, least
+		}
 	}
-	return spare
+	return best
 }
 
 func extent(b sheet.Box) sheet.Point { return sheet.Point{X: b.Max.X - b.Min.X, Y: b.Max.Y - b.Min.Y} }

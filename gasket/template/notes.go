@@ -1,8 +1,10 @@
 package template
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
@@ -10,57 +12,77 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// dimensions draws the sizes that a rule or a caliper checks on the paper.
+// dimensions draws the sizes that a rule or a caliper checks on the paper:
+// straight ones first, so that the notes of circles keep clear of them.
 func (p *plan) dimensions() {
 	low, high := p.box.Min, p.box.Max
-	if centre, diameter, ok := p.outline.Outside.Circle(); ok {
-		p.leader(place(centre), diameter.MM()/2, 30, "ø"+size(diameter))
-	} else {
+	centre, diameter, round := p.outline.Outside.Circle()
+	if !round {
 		p.across(low, sheet.Point{X: high.X, Y: low.Y}, low.Y-firstTier)
 		p.upright(sheet.Point{X: high.X, Y: low.Y}, high, high.X+firstTier)
 	}
-	p.holeDimensions()
-	if len(p.outline.Cutouts) == 0 {
-		return
+	circle, ringed := ringOf(p.outline.Holes)
+	var over, left []span
+	if !ringed {
+		over, left = p.holeSpans()
 	}
 	// one opening is sized; of more, the rest are checked against the paper itself
-	opening := p.outline.Cutouts[0]
-	if centre, diameter, ok := opening.Circle(); ok {
-		p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
-		return
+	opening := p.outline.Cutouts[:min(1, len(p.outline.Cutouts))]
+	for _, o := range opening {
+		if _, _, ok := o.Circle(); !ok {
+			box := sheet.BoundsOf(vertices(o))
+			topLeft := sheet.Point{X: box.Min.X, Y: box.Max.Y}
+			over, left = append(over, span{topLeft, box.Max}), append(left, span{box.Min, topLeft})
+		}
 	}
-	box := sheet.BoundsOf(vertices(opening))
-	topLeft := sheet.Point{X: box.Min.X, Y: box.Max.Y}
-	p.across(topLeft, box.Max, high.Y+firstTier+nextTier)
-	p.upright(box.Min, topLeft, low.X-firstTier-nextTier)
+	// the shorter ones nearer, so that no line crosses a dimension line
+	slices.SortStableFunc(over, func(a, b span) int { return cmp.Compare(a.to.X-a.from.X, b.to.X-b.from.X) })
+	slices.SortStableFunc(left, func(a, b span) int { return cmp.Compare(a.to.Y-a.from.Y, b.to.Y-b.from.Y) })
+	for i, s := range over {
+		p.across(s.from, s.to, high.Y+firstTier+nextTier*float64(i))
+	}
+	for i, s := range left {
+		p.upright(s.from, s.to, low.X-firstTier-nextTier*float64(i))
+	}
+	if round {
+		p.leader(place(centre), diameter.MM()/2, 30, "ø"+size(diameter))
+	}
+	if ringed {
+		holes := p.outline.Holes
+		p.leader(circle.centre, circle.radius, 150, fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*circle.radius)))
+	}
+	for _, o := range opening {
+		if centre, diameter, ok := o.Circle(); ok {
+			p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
+		}
+	}
 }
 
-// holeDimensions notes the circle of evenly spaced holes, or else how far apart
-// the outermost holes are.
-func (p *plan) holeDimensions() {
+// A span is what a dimension measures.
+type span struct{ from, to sheet.Point }
+
+// holeSpans returns how far apart the outermost holes are, across above the part
+// and up on its left.
+func (p *plan) holeSpans() (over, left []span) {
 	holes := p.outline.Holes
 	if len(holes) < 2 {
-		return
+		return nil, nil
 	}
-	if ring, ok := ringOf(holes); ok {
-		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*ring.radius))
-		p.leader(ring.centre, ring.radius, 150, note)
-		return
-	}
-	left, right, bottom, top := holes[0], holes[0], holes[0], holes[0]
+	first, last, bottom, top := holes[0], holes[0], holes[0], holes[0]
 	for _, h := range holes {
 		// of holes in line the one nearest to the dimension line is taken
-		left = nearest(left, h, h.At.X.Cmp(left.At.X), h.At.Y.Cmp(left.At.Y))
-		right = nearest(right, h, -h.At.X.Cmp(right.At.X), h.At.Y.Cmp(right.At.Y))
+		first = nearest(first, h, h.At.X.Cmp(first.At.X), h.At.Y.Cmp(first.At.Y))
+		last = nearest(last, h, -h.At.X.Cmp(last.At.X), h.At.Y.Cmp(last.At.Y))
 		bottom = nearest(bottom, h, h.At.Y.Cmp(bottom.At.Y), -h.At.X.Cmp(bottom.At.X))
 		top = nearest(top, h, -h.At.Y.Cmp(top.At.Y), -h.At.X.Cmp(top.At.X))
 	}
-	if left.At.X != right.At.X {
-		p.across(above(left), above(right), p.box.Max.Y+firstTier)
+	if first.At.X != last.At.X {
+		over = append(over, span{above(first), above(last)})
 	}
 	if bottom.At.Y != top.At.Y {
-		p.upright(beside(bottom), beside(top), p.box.Min.X-firstTier)
+		left = append(left, span{beside(bottom), beside(top)})
 	}
+	return over, left
 }
 
 // nearest returns h when it lies further out, or as far out and further along.
@@ -84,24 +106,33 @@ func (p *plan) upright(from, to sheet.Point, x float64) {
 }
 
 // leader notes the size of a circle from outside the part. The wanted angle, in
-// degrees, gives way by up to 40 to keep clear of holes, of the axes and of the
-// direction of the hatching, in all of which the line would be lost.
+// degrees, gives way by up to 40 and the distance by up to two dimensions, to
+// keep the line clear of holes, of the axes and of the direction of the hatching,
+// in all of which it would be lost, and the note clear of all that is drawn.
 func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 	const enough, step = 12, 5
-	best, room := wanted, -1.0
-	for turn := 0.0; turn <= 40; turn += step {
-		for _, angle := range [...]float64{wanted + turn, wanted - turn} {
-			if apart(angle, hatchAngle, 180) < 8 || apart(angle, 0, 90) < 8 {
-				continue
-			}
-			if clear := min(enough, p.clearOfHoles(centre, angle)); clear > room {
-				best, room = angle, clear
+	var best sheet.Leader
+	room := math.Inf(-1)
+	for _, beyond := range [...]float64{9, 9 + nextTier, 9 + 2*nextTier} {
+		for turn := 0.0; turn <= 40; turn += step {
+			for _, angle := range [...]float64{wanted + turn, wanted - turn} {
+				if apart(angle, hatchAngle, 180) < 8 || apart(angle, 0, 90) < 8 {
+					continue
+				}
+				way := direction(angle * math.Pi / 180)
+				reach := max(radius, exit(centre, way, p.edge)) + beyond
+				m := sheet.Leader{Tip: centre.At(radius*way.X, radius*way.Y), Elbow: centre.At(reach*way.X, reach*way.Y), Value: note}
+				clear := min(enough, p.clearOfHoles(centre, angle))
+				if p.Touches(m.Box()) {
+					clear -= enough
+				}
+				if clear > room {
+					best, room = m, clear
+				}
 			}
 		}
 	}
-	way := direction(best * math.Pi / 180)
-	reach := max(radius, exit(centre, way, p.edge)) + 9
-	p.Leader(dimLine, sheet.Leader{Tip: centre.At(radius*way.X, radius*way.Y), Elbow: centre.At(reach*way.X, reach*way.Y), Value: note})
+	p.Leader(dimLine, best)
 }
 
 // clearOfHoles returns the least angle in degrees between a direction and a hole
@@ -121,9 +152,9 @@ func (p *plan) clearOfHoles(centre sheet.Point, angle float64) float64 {
 // apart returns how far two directions are apart, in a circle of the given size.
 func apart(a, b, circle float64) float64 { return math.Abs(math.Remainder(a-b, circle)) }
 
-// numbers writes the number of each hole outside the part, as seen from the
-// middle, or beside a hole that lies far inside, and returns the boxes to keep free of hatching. A number that would
-// stand on a line gives way to one side.
+// numbers writes the name or number of each hole outside the part, as seen from the
+// middle, or beside a hole that lies far inside, and returns the boxes to keep
+// free of hatching. A number that would stand on a line gives way to one side.
 func (p *plan) numbers() []sheet.Box {
 	holes := p.outline.Holes
 	if len(holes) > mostLabels {
@@ -170,11 +201,23 @@ const far = 9
 
 func (p *plan) number(i int, at sheet.Point, radius, angle float64, beside bool) number {
 	way := direction(angle)
-	out := radius + labelStandby
+	name := nameOf(p.outline.Holes[i], i, labelHeight)
+	standby := labelStandby + max(0, sheet.TextWidth(name, labelHeight)-labelHeight)/2*math.Abs(way.X)
+	out := radius + standby
 	if !beside {
-		out = exit(at, way, p.edge) + labelStandby
+		out = exit(at, way, p.edge) + standby
 	}
-	return number{sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: strconv.Itoa(i + 1)}, way, out}
+	text := sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: name}
+	return number{text, way, out - standby + labelStandby}
+}
+
+// nameOf returns what hole i is called, cut to the width of its column in the
+// list, or its number when it has no name.
+func nameOf(h gasket.Hole, i int, height float64) string {
+	if h.Name == "" {
+		return strconv.Itoa(i + 1)
+	}
+	return sheet.Fit(h.Name, height, nameWide)
 }
 
 func direction(angle float64) sheet.Point { return sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)} }

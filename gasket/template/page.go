@@ -2,7 +2,7 @@ package template
 
 import (
 	"fmt"
-	"strconv"
+	"slices"
 
 	"github.com/valvechest/valvechest/internal/sheet"
 	"github.com/valvechest/valvechest/units"
@@ -16,9 +16,11 @@ const (
 	barLength = 100.0
 	listWide  = 62.0
 	listGap   = 8.0
+	nameWide  = 12.0 // of the names of holes in the list of places
 	rowUp     = 4.2
 	caption   = 1.8 // height of small capitals over a field
 	plainText = 2.5
+	mostSizes = 5 // rows in the list of sizes
 )
 
 // sheet draws what every sheet carries: frame, bars, hole sizes, title.
@@ -30,7 +32,7 @@ func (l *layout) sheet(number int) *sheet.Drawing {
 	strip := bottom + stripUp
 	d.Line(frameLine, sheet.Point{X: left, Y: strip}, sheet.Point{X: right, Y: strip})
 	d.Line(frameLine, sheet.Point{X: right - titleWide, Y: bottom}, sheet.Point{X: right - titleWide, Y: strip})
-	l.title(d, sheet.Box{Min: sheet.Point{X: right - titleWide, Y: bottom}, Max: sheet.Point{X: right, Y: strip}}, number)
+	l.title(d, sheet.Box{Min: sheet.Point{X: right - titleWide, Y: bottom}, Max: sheet.Point{X: right, Y: strip}}, fmt.Sprintf("%d of %d, %s", number, l.count(), l.paper))
 	l.sizes(d, sheet.Box{Min: sheet.Point{X: left, Y: bottom}, Max: sheet.Point{X: right - titleWide, Y: strip}})
 	origin := sheet.Point{X: left + 10, Y: strip + 9}
 	bars(d, origin)
@@ -40,19 +42,26 @@ func (l *layout) sheet(number int) *sheet.Drawing {
 
 // bars draws the two bars of 100 mm from a common corner.
 func bars(d *sheet.Drawing, origin sheet.Point) {
-	bar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
+	barAcross(d, origin)
 	bar(d, func(along, beside float64) sheet.Point { return origin.At(beside, along) })
-	note := func(x, y float64, anchor sheet.Anchor, turn units.Angle, text string) {
-		d.Text(textLine, sheet.Text{At: origin.At(x, y), Height: caption, Anchor: anchor, Rotation: turn, Value: text})
-	}
-	note(-2.6, -5, sheet.Middle, 0, "0")
 	for _, mm := range [...]float64{barLength / 2, barLength} {
-		text := millimetres(mm)
-		note(mm, -5, sheet.Middle, 0, text)
-		note(-2.6, mm-caption/2, sheet.End, 0, text)
+		barNote(d, origin.At(-2.6, mm-caption/2), sheet.End, 0, millimetres(mm))
 	}
-	note(barLength/4, -5, sheet.Middle, 0, "X 100 mm")
-	note(-3, barLength/4, sheet.Middle, 90*units.Degree, "Y 100 mm")
+	barNote(d, origin.At(-3, barLength/4), sheet.Middle, 90*units.Degree, "Y 100 mm (3.937 in)")
+}
+
+// barAcross draws the bar of 100 mm along X.
+func barAcross(d *sheet.Drawing, origin sheet.Point) {
+	bar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
+	barNote(d, origin.At(-2.6, -5), sheet.Middle, 0, "0")
+	for _, mm := range [...]float64{barLength / 2, barLength} {
+		barNote(d, origin.At(mm, -5), sheet.Middle, 0, millimetres(mm))
+	}
+	barNote(d, origin.At(barLength/4, -5), sheet.Middle, 0, "X 100 mm (3.937 in)")
+}
+
+func barNote(d *sheet.Drawing, at sheet.Point, anchor sheet.Anchor, turn units.Angle, text string) {
+	d.Text(textLine, sheet.Text{At: at, Height: caption, Anchor: anchor, Rotation: turn, Value: text})
 }
 
 // bar draws one bar on the points that a distance along it and beside it give.
@@ -78,13 +87,13 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 		text   string
 	}{
 		{plainText, "PRINT AT 100 % — MEASURE THIS"},
-		{2.1, "Both bars measure 100 mm before you cut."},
-		{2.1, "If not, enter what they measure and print again."},
+		{2.1, "Cut only when both bars measure 100 mm."},
+		{2.1, "If not: enter what they measure, reprint."},
 		{2.1, "No correction in this sheet."},
 	}
 	if l.scaleX != 1 || l.scaleY != 1 {
-		lines[2].text = "If not, multiply the factors by 100 / measured."
-		lines[3].text = fmt.Sprintf("Corrected for the printer: X × %.4f, Y × %.4f.", l.scaleX, l.scaleY)
+		lines[2].text = "If not: factors × 100 / measured, reprint."
+		lines[3].text = fmt.Sprintf("Corrected: X × %.4f, Y × %.4f.", l.scaleX, l.scaleY)
 	}
 	y := at.Y + 6.2
 	for _, line := range lines {
@@ -95,7 +104,7 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 }
 
 // title draws the block that says what the sheet is.
-func (l *layout) title(d *sheet.Drawing, b sheet.Box, number int) {
+func (l *layout) title(d *sheet.Drawing, b sheet.Box, which string) {
 	part := l.template.part
 	left, right, y := b.Min.X, b.Max.X, b.Max.Y
 	field := func(x, wide, up float64, name, value string, height float64) {
@@ -119,7 +128,7 @@ func (l *layout) title(d *sheet.Drawing, b sheet.Box, number int) {
 	rule(left, right)
 	field(left, wide-32, 9, "MATERIAL", orDash(part.Material), plainText)
 	column(right-32, 9)
-	field(right-32, 32, 9, "SHEET", fmt.Sprintf("%d of %d, %s", number, l.count(), l.paper), plainText)
+	field(right-32, 32, 9, "SHEET", which, plainText)
 	y -= 9
 	rule(left, right)
 	field(left, wide-32, 9, "THICKNESS", thickness(part.Thickness), plainText)
@@ -127,11 +136,11 @@ func (l *layout) title(d *sheet.Drawing, b sheet.Box, number int) {
 	field(right-32, 32, 9, "SIZES IN", "mm", plainText)
 	y -= 9
 	rule(left, right)
-	d.Text(textLine, sheet.Text{At: sheet.Point{X: left + 1.5, Y: b.Min.Y + 1.9}, Height: caption, Value: "Hatched: stays.  White: cut away.  Cut to the middle of the line."})
+	d.Text(textLine, sheet.Text{At: sheet.Point{X: left + 1.5, Y: b.Min.Y + 1.9}, Height: caption, Value: "Hatched: stays. White: cut away. Cut to the middle of the line."})
 }
 
 func thickness(l units.Length) string {
-	return l.Text(units.Millimetres, 2) + "  (" + l.Text(units.Thousandths, 0) + ")"
+	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
 }
 
 func orDash(s string) string {
@@ -159,10 +168,9 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 	row(caption, "HOLES", "mm", "thou", "PUNCH mm")
 	d.Line(ruleLine, sheet.Point{X: left, Y: y - 1.2}, sheet.Point{X: right, Y: y - 1.2})
 	y -= 1.2
-	const most = 5
 	sizes := l.template.holes
 	for i, h := range sizes {
-		if i == most-1 && len(sizes) > most {
+		if i == mostSizes-1 && len(sizes) > mostSizes {
 			rest := 0
 			for _, more := range sizes[i:] {
 				rest += more.Count
@@ -179,14 +187,19 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 	}
 	line := b.Min.Y + 3*rowUp
 	d.Line(ruleLine, sheet.Point{X: left, Y: line}, sheet.Point{X: right, Y: line})
-	notes := []string{"Jointing of unknown age may hold asbestos:", "do not scrape, cut or sand it dry."}
+	notes := caution()
 	if where := l.whereListed(); where != "" {
-		notes = append([]string{where}, notes...)
+		notes = slices.Insert(notes, 0, where)
 	}
 	for i, text := range notes {
 		height := min(caption, caption*(wide-3)/max(1, sheet.TextWidth(text, caption)))
 		d.Text(textLine, sheet.Text{At: sheet.Point{X: columns[0], Y: line - float64(i)*3.8 - 3.2}, Height: height, Value: text})
 	}
+}
+
+// caution returns the lines that every sheet and file carries.
+func caution() []string {
+	return []string{"Jointing of unknown age may hold asbestos:", "do not scrape, cut or sand it dry."}
 }
 
 func punchText(h Holes) string {
@@ -202,7 +215,7 @@ func punchText(h Holes) string {
 // places draws n rows of the list of places with its upper left corner at a
 // point.
 func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
-	columns := [...]float64{9, 27, 45, listWide - 1.5} // right ends
+	columns := [...]float64{nameWide, 29, 46, listWide - 1.5} // right ends
 	row := func(y, height float64, cells ...string) {
 		for i, cell := range cells {
 			d.Text(textLine, sheet.Text{At: sheet.Point{X: at.X + columns[i], Y: y}, Height: height, Anchor: sheet.End, Value: cell})
@@ -216,7 +229,7 @@ func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
 	y -= 1.2
 	for i, h := range l.template.part.Outline.Holes[first : first+n] {
 		y -= rowUp
-		row(y, 2.1, strconv.Itoa(first+i+1), coordinate(h.At.X), coordinate(h.At.Y), "ø"+size(h.Diameter))
+		row(y, 2.1, nameOf(h, first+i, 2.1), coordinate(h.At.X), coordinate(h.At.Y), "ø"+size(h.Diameter))
 	}
 	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
 }

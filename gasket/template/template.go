@@ -13,7 +13,7 @@ import (
 
 // A Part is the gasket to draw.
 type Part struct {
-	Outline   gasket.Outline // its Name heads the sheet
+	Outline   gasket.Outline // its Name heads the sheet; holes without a name are numbered
 	Engine    string         // what the part belongs to; may be blank
 	Material  string         // may be blank
 	Thickness units.Length   // of the sheet that it is cut from

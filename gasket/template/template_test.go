@@ -188,7 +188,7 @@ func TestEverySheet(t *testing.T) {
 		also    []string
 	}{
 		{"one sheet", cover(t), Options{}, 1, `width="210mm" height="297mm"`, []string{"No correction", "HOLES FROM THE MIDDLE", ">6 × ø3.4 on ø28<", "12.12"}},
-		{"letter, corrected", cover(t), Options{Paper: Letter, Correction: Correction{X: 132.0 / 114}}, 1, `width="215.9mm" height="279.4mm"`, []string{"X × 1.1579, Y × 1.0000", "scale(1.15789"}},
+		{"letter, corrected", cover(t), Options{Paper: Letter, Correction: Correction{X: 132.0 / 114}}, 1, `width="215.9mm" height="279.4mm"`, []string{"X × 1.1579, Y × 1.0000", "factors × 100 / measured", "scale(1.15789"}},
 		{"four sheets and a list", plate(t, 50), Options{}, 4, `width="210mm" height="297mm"`, []string{"join to sheet", "Places of the 2500 holes: in the DXF file"}},
 		{"large paper", plate(t, 10), Options{Paper: A2}, 1, `width="420mm" height="594mm"`, []string{"HOLES FROM 0"}},
 		{"list on the next sheet", plate(t, 8), Options{}, 2, `width="210mm" height="297mm"`, []string{"Places of the holes: sheet 2"}},
@@ -204,7 +204,7 @@ func TestEverySheet(t *testing.T) {
 				if err := xml.Unmarshal([]byte(file), new(struct{})); err != nil {
 					t.Fatal(err)
 				}
-				wants := []string{tt.size, "PRINT AT 100 % — MEASURE THIS", ">0.25 mm  (10 thou)<", ">" + tt.outline.Name + "<", "PUNCH mm", fmt.Sprintf(">%d of %d, ", page, tt.pages), "asbestos"}
+				wants := []string{tt.size, "PRINT AT 100 % — MEASURE THIS", ">0.25 mm (10 thou)<", ">" + tt.outline.Name + "<", "PUNCH mm", fmt.Sprintf(">%d of %d, ", page, tt.pages), "asbestos"}
 				if page == 1 {
 					wants = append(wants, tt.also...)
 				}
@@ -248,6 +248,94 @@ func TestTilesCover(t *testing.T) {
 	})
 }
 
+// TestBefore checks that match lines keep off the middle of the part, and that the
+// sheets still cover the plan.
+func TestBefore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		plan, room := rapid.Float64Range(60, 2000).Draw(t, "plan"), rapid.Float64Range(100, 400).Draw(t, "room")
+		middle := rapid.Float64Range(0.3, 0.7).Draw(t, "middle") * plan
+		n := tiles(plan, room)
+		at := before(n, room, plan, middle)
+		spare := float64(n)*(room-overlap) + overlap - plan
+		if at < -1e-9 || at > spare+1e-9 {
+			t.Fatalf("%g before the plan of %g to spare", at, spare)
+		}
+		for k := 1; k < n && spare >= 20; k++ {
+			if off := math.Abs(float64(k)*(room-overlap) + overlap/2 - at - middle); off < 2 {
+				t.Fatalf("a match line is %g mm from the middle of the part", off)
+			}
+		}
+	})
+}
+
+// TestTilesJoin checks that two sheets show the same where they overlap, when
+// they are laid on each other by their targets.
+func TestTilesJoin(t *testing.T) {
+	layout := layoutOf(t, plate(t, 50), Options{})
+	circle := regexp.MustCompile(`<circle cx="([^"]*)" cy="([^"]*)" r="([^"]*)"/>`)
+	circles := func(page int, radius string) (at [][2]float64) {
+		for _, m := range circle.FindAllStringSubmatch(svg(t, layout, page), -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			if m[3] == radius {
+				at = append(at, [2]float64{x, y})
+			}
+		}
+		return at
+	}
+	const hole, mark = "1.5", "2"
+	for _, next := range []int{2, 3} { // beside the first sheet, and above it
+		var step [2]float64
+		for _, p := range circles(1, mark) {
+			for _, q := range circles(next, mark) {
+				across := p[0] > q[0]+100 && math.Abs(p[1]-q[1]) < 1e-3
+				up := q[1] > p[1]+100 && math.Abs(p[0]-q[0]) < 1e-3
+				if next == 2 && across || next == 3 && up {
+					step = [2]float64{q[0] - p[0], q[1] - p[1]}
+				}
+			}
+		}
+		there := map[[2]int]bool{}
+		key := func(x, y float64) [2]int { return [2]int{int(math.Round(x * 100)), int(math.Round(y * 100))} }
+		for _, q := range circles(next, hole) {
+			there[key(q[0], q[1])] = true
+		}
+		both := 0
+		for _, p := range circles(1, hole) {
+			if there[key(p[0]+step[0], p[1]+step[1])] {
+				both++
+			}
+		}
+		// 12 mm of overlap hold two or three rows of holes 5 mm apart, about 35 long
+		if both < 50 {
+			t.Errorf("sheets 1 and %d, %.3f apart: %d holes on both", next, step, both)
+		}
+	}
+}
+
+// TestListBeside checks that the list of places leaves the part its room: a part
+// as wide as they allow stands clear of it.
+func TestListBeside(t *testing.T) {
+	studs, err := gasket.Rectangle(2, 2, units.MM(40), units.MM(100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(56), Height: units.MM(110)}, nil, studs.Drilled(units.MM(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := svg(t, layoutOf(t, o, Options{}), 1)
+	list := regexp.MustCompile(` x="([^"]*)"[^>]*>HOLES FROM THE MIDDLE, mm<`).FindStringSubmatch(file)
+	height := regexp.MustCompile(` x="([^"]*)"[^>]*>110</text>`).FindStringSubmatch(file)
+	if list == nil || height == nil {
+		t.Fatal("no list beside the part, or no dimension")
+	}
+	from, _ := strconv.ParseFloat(list[1], 64)
+	if x, _ := strconv.ParseFloat(height[1], 64); x+2 > from {
+		t.Errorf("the list begins at %.2f, the dimension of the part stands at %.2f", from, x)
+	}
+}
+
 // TestDXFHoles checks that circles stand where the pattern has its holes, each
 // with a cross, and that the file is never corrected.
 func TestDXFHoles(t *testing.T) {
@@ -264,6 +352,9 @@ func TestDXFHoles(t *testing.T) {
 	}
 	file := strings.ReplaceAll(plain.String(), "\r\n", "|")
 	circles := regexp.MustCompile(`0\|CIRCLE\|8\|HOLES\|10\|([^|]*)\|20\|([^|]*)\|30\|0\.0\|40\|([^|]*)\|`).FindAllStringSubmatch(file, -1)
+	if !strings.Contains(file, "|1|Jointing of unknown age may hold asbestos:|") {
+		t.Error("no caution")
+	}
 	if len(circles) != 6 {
 		t.Fatalf("%d circles on the layer of holes", len(circles))
 	}
@@ -276,8 +367,16 @@ func TestDXFHoles(t *testing.T) {
 		if want := [3]float64{14 * math.Cos(angle), 14 * math.Sin(angle), 1.7}; !cmp.Equal(v, want, nearly) {
 			t.Errorf("hole %d at %v, want %v", i+1, v, want)
 		}
-		if from := fmt.Sprintf("0|LINE|8|CENTRES|10|%s|20|%s|", c[1], c[2]); strings.Count(file, from) != 4 {
-			t.Errorf("hole %d: %d arms of the cross", i+1, strings.Count(file, from))
+		arms := regexp.MustCompile(`0\|LINE\|8\|CENTRES\|10\|`+c[1]+`\|20\|`+c[2]+`\|30\|0\.0\|11\|([^|]*)\|21\|([^|]*)\|`).FindAllStringSubmatch(file, -1)
+		if len(arms) != 4 {
+			t.Errorf("hole %d: %d arms of the cross", i+1, len(arms))
+		}
+		for _, arm := range arms {
+			x, _ := strconv.ParseFloat(arm[1], 64)
+			y, _ := strconv.ParseFloat(arm[2], 64)
+			if past := math.Hypot(x-v[0], y-v[1]) - v[2]; past < 1 {
+				t.Errorf("hole %d: an arm reaches %.3f mm past its edge", i+1, past)
+			}
 		}
 	}
 	for _, layer := range regexp.MustCompile(`\|8\|([^|]*)\|`).FindAllStringSubmatch(file, -1) {
@@ -318,6 +417,22 @@ func TestPunches(t *testing.T) {
 				t.Errorf("got %v, want %v", got, want)
 			}
 		})
+	}
+}
+
+// TestHoleNames checks that holes go by their names, in the list and beside the
+// part, and by their numbers without one.
+func TestHoleNames(t *testing.T) {
+	o := cover(t)
+	o.Holes[0].Name, o.Holes[1].Name, o.Holes[2].Name = "top", "", "a <b> of a very long name"
+	file := svg(t, layoutOf(t, o, Options{}), 1)
+	for _, want := range []string{">top<", ">2<", ">a &lt;b&gt;"} {
+		if n := strings.Count(file, want); n != 2 {
+			t.Errorf("%s stands %d times, want 2", want, n)
+		}
+	}
+	if strings.Contains(file, ">1<") || strings.Contains(file, "very long name") {
+		t.Error("a number where there is a name, or a name beyond its column")
 	}
 }
 
@@ -391,6 +506,132 @@ func TestNamesAreText(t *testing.T) {
 	}
 	if err := layout.WritePDF(io.Discard); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestPicture checks what stands on a picture, and that many holes are left to
+// the DXF file.
+func TestPicture(t *testing.T) {
+	bare := cover(t)
+	bare.Holes = nil
+	for name, tt := range map[string]struct {
+		outline gasket.Outline
+		wants   []string
+	}{
+		"cover":    {cover(t), []string{`class="PAPER"`, ">Cylinder cover<", ">HOLES FROM THE MIDDLE, mm<", ">3.5 (+0.1)<", ">X 100 mm (3.937 in)<", ">not to cut from<", "asbestos"}},
+		"no holes": {bare, []string{">none<"}},
+		"many":     {plate(t, 6), []string{"Places of the 36 holes: in the DXF file"}},
+	} {
+		var b bytes.Buffer
+		if err := layoutOf(t, tt.outline, Options{Correction: Correction{1.1, 1.2}}).WritePicture(&b); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range tt.wants {
+			if !strings.Contains(b.String(), want) {
+				t.Errorf("%s: missing %s", name, want)
+			}
+		}
+		if across, up := barEnds(t, b.String()); across != 1 || up != 0 {
+			t.Errorf("%s: %d bars across and %d up, want 1 and 0", name, across, up)
+		}
+		if strings.Contains(b.String(), "scale(") {
+			t.Errorf("%s: the correction of a printer is in the picture", name)
+		}
+	}
+}
+
+// TestLongNames checks that a long name in any writing is cut to its place in
+// every format: DXF takes seven characters for a letter beyond ASCII.
+func TestLongNames(t *testing.T) {
+	for _, name := range []string{strings.Repeat("W", 100_000), strings.Repeat("Ж", 80), strings.Repeat("直", 300), strings.Repeat("a ", 500)} {
+		layout, err := New(Part{Outline: gasket.Outline{Name: name, Outside: cover(t).Outside}, Engine: name, Material: name, Thickness: units.MM(1)}, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var dxf bytes.Buffer
+		if err := errors.Join(layout.WriteDXF(&dxf), layout.WritePDF(io.Discard)); err != nil {
+			t.Errorf("%.10s: %v", name, err)
+		}
+		if n := strings.Count(dxf.String(), "...\r\n"); n != 3 {
+			t.Errorf("%.10s: %d texts are marked as cut, want 3", name, n)
+		}
+	}
+}
+
+// TestDimensionsNest checks that the shorter of two dimensions on one side is the
+// one nearer to the part, so that its line is not crossed.
+func TestDimensionsNest(t *testing.T) {
+	studs, err := gasket.Rectangle(2, 2, units.MM(30), units.MM(34))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, opening := range []float64{20, 24} {
+		o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(40), Height: units.MM(44)}, []gasket.Rect{{Width: units.MM(opening), Height: units.MM(opening)}}, studs.Drilled(units.MM(3)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := regexp.MustCompile(`x="([^"]*)" y="([^"]*)"[^>]*>(30|34|20|24)</text>`)
+		place := map[string][]float64{}
+		for _, m := range text.FindAllStringSubmatch(svg(t, layoutOf(t, o, Options{}), 1), -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			place[m[3]] = append(place[m[3]], x, y)
+		}
+		inner, outer := place[fmt.Sprint(opening)], append(place["30"], place["34"]...)
+		if len(inner) != 4 || len(outer) != 4 || inner[1] <= outer[1] || inner[2] <= outer[2] {
+			t.Errorf("opening of %g: its dimensions at %v, those of the holes at %v", opening, inner, outer)
+		}
+	}
+}
+
+// TestLeaderClear checks that the note of an opening keeps off the dimension
+// beside the part.
+func TestLeaderClear(t *testing.T) {
+	studs := gasket.Pattern{{At: gasket.Point{X: units.MM(8), Y: units.MM(8)}, Diameter: units.MM(3)}, {At: gasket.Point{X: units.MM(8), Y: units.MM(92)}, Diameter: units.MM(3)}}
+	middle := gasket.Point{X: units.MM(40), Y: units.MM(50)}
+	o, err := gasket.Rectangular("x", gasket.Rect{Centre: middle, Width: units.MM(80), Height: units.MM(100)}, nil, studs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o.Cutouts = []gasket.Loop{gasket.Circle(gasket.Point{X: units.MM(30), Y: units.MM(20)}, units.MM(20))}
+	place := map[string]float64{}
+	for _, m := range regexp.MustCompile(` x="([^"]*)"[^>]*>(84|ø20)</text>`).FindAllStringSubmatch(svg(t, layoutOf(t, o, Options{}), 1), -1) {
+		place[m[2]], _ = strconv.ParseFloat(m[1], 64)
+	}
+	if note, line := place["ø20"], place["84"]; note == 0 || line == 0 || note < line+1 && note+6.5 > line-1 {
+		t.Errorf("the note begins at %.2f, the dimension line stands near %.2f", note, line)
+	}
+}
+
+// TestLeaderOffHatch checks that a leader does not run along the hatching when it
+// gives way to a hole at its own angle.
+func TestLeaderOffHatch(t *testing.T) {
+	studs, err := gasket.BoltCircle(3, units.MM(28), 30*units.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := gasket.Round("x", units.MM(36), units.MM(20), studs.Drilled(units.MM(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := svg(t, layoutOf(t, o, Options{}), 1)
+	group := regexp.MustCompile(`(?s)<g class="DIMENSIONS".*?</g>`).FindString(file)
+	leaders := 0
+	for _, m := range regexp.MustCompile(`<line x1="([^"]*)" y1="([^"]*)" x2="([^"]*)" y2="([^"]*)"/>`).FindAllStringSubmatch(group, -1) {
+		var v [4]float64
+		for i := range v {
+			v[i], _ = strconv.ParseFloat(m[i+1], 64)
+		}
+		if v[1] == v[3] {
+			continue // the shelf of a note
+		}
+		leaders++
+		if angle := math.Atan2(v[1]-v[3], v[2]-v[0]) * 180 / math.Pi; apart(angle, hatchAngle, 180) < 8 {
+			t.Errorf("a leader at %.1f degrees", angle)
+		}
+	}
+	if leaders < 3 {
+		t.Errorf("%d leaders, want those of the outside, the holes and the opening", leaders)
 	}
 }
 

@@ -18,19 +18,21 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 	bars(p.Drawing, origin)
 	y := origin.Y + barLength
 	lines := []string{
-		sheet.Fit(t.part.Outline.Name, 3.5, 160),
-		sheet.Fit("For: "+orDash(t.part.Engine), plainText, 160),
-		sheet.Fit("Material: "+orDash(t.part.Material), plainText, 160),
+		sheet.FitDXF(t.part.Outline.Name, 3.5, 160),
+		sheet.FitDXF("For: "+orDash(t.part.Engine), plainText, 160),
+		sheet.FitDXF("Material: "+orDash(t.part.Material), plainText, 160),
 		"Thickness: " + thickness(t.part.Thickness),
 		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is 100.",
 	}
 	for i, h := range t.holes {
-		if i == 12 {
+		const most = 12
+		if i == most-1 && len(t.holes) > most {
 			lines = append(lines, fmt.Sprintf("and %d more sizes of hole", len(t.holes)-i))
 			break
 		}
 		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, size(h.Diameter), punchText(h)))
 	}
+	lines = append(lines, caution()...)
 	for i, text := range lines {
 		height := plainText
 		if i == 0 {

@@ -93,14 +93,25 @@ type Leader struct {
 // Leader draws a leader.
 func (d *Drawing) Leader(l Layer, m Leader) {
 	d.Arrow(l, m.Tip, m.Tip.sub(m.Elbow))
-	width, text := TextWidth(m.Value, textHeight)+1, m.Elbow.At(0.5, textGap)
-	shelf := m.Elbow.At(width, 0)
+	text := m.text()
+	end := text.At.X + TextWidth(m.Value, textHeight) + 0.5
 	if m.Elbow.X < m.Tip.X {
-		shelf, text = m.Elbow.At(-width, 0), m.Elbow.At(0.5-width, textGap)
+		end = text.At.X - 0.5
 	}
 	d.Line(l, m.Tip, m.Elbow)
-	d.Line(l, m.Elbow, shelf)
-	d.Text(l, Text{At: text, Height: textHeight, Value: m.Value})
+	d.Line(l, m.Elbow, Point{end, m.Elbow.Y})
+	d.Text(l, text)
+}
+
+// Box returns the box round the text of the leader.
+func (m Leader) Box() Box { return m.text().Box() }
+
+func (m Leader) text() Text {
+	at := m.Elbow.At(0.5, textGap)
+	if m.Elbow.X < m.Tip.X {
+		at.X -= TextWidth(m.Value, textHeight) + 1
+	}
+	return Text{At: at, Height: textHeight, Value: m.Value}
 }
 
 // CentreMark draws the cross through the centre of a circle, beyond its edge by

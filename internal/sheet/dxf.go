@@ -11,6 +11,9 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
+// mostDXFText is the longest text of release 12, in characters of the file.
+const mostDXFText = 255
+
 // WriteDXF writes the drawing as DXF release 12, in millimetres. A stretched
 // drawing is refused, because the release has no ellipse and a file that others
 // cut from must be true; so is a drawing with a [View] on it, and a text that
@@ -25,8 +28,8 @@ func WriteDXF(w io.Writer, d *Drawing) error {
 		return dxfError("drawing with a view of another", "the whole drawing")
 	}
 	for _, s := range d.shapes {
-		if t, ok := s.form.(Text); ok && len(escapeDXF(t.Value)) > 255 {
-			return dxfError(fmt.Sprintf("text %.20q...", t.Value), "up to 255 characters as DXF writes them")
+		if t, ok := s.form.(Text); ok && len(escapeDXF(t.Value)) > mostDXFText {
+			return dxfError(fmt.Sprintf("text %.20q...", t.Value), fmt.Sprintf("up to %d characters as DXF writes them", mostDXFText))
 		}
 	}
 	x := dxf{w: bufio.NewWriter(w)}
@@ -39,6 +42,14 @@ func WriteDXF(w io.Writer, d *Drawing) error {
 	x.text(0, "ENDSEC")
 	x.text(0, "EOF")
 	return x.w.Flush()
+}
+
+// FitDXF returns the text as [Fit] does, cut further where DXF writes it with
+// more characters than release 12 can carry: seven for most letters beyond ASCII.
+func FitDXF(s string, height, width float64) string {
+	return cut(s, func(short string) bool {
+		return TextWidth(short, height) <= width && len(escapeDXF(printable(short))) <= mostDXFText
+	})
 }
 
 func dxfError(field, accepted string) error {

@@ -31,6 +31,7 @@ func WritePDF(w io.Writer, title string, pages ...*Drawing) error {
 	f.SetMargins(0, 0, 0)
 	f.SetAutoPageBreak(false, 0)
 	f.SetCatalogSort(true)
+	f.SetLineJoinStyle("round")                                   // a mitre stands out where a tangent side starts a rounding off
 	day := time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC) // any, as long as it stays
 	f.SetCreationDate(day)
 	f.SetModificationDate(day)

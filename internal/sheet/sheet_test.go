@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"compress/zlib"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -45,15 +46,16 @@ func TestSVG(t *testing.T) {
 	const want = `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="210mm" height="297mm" viewBox="0 0 210 297">
 <title>Cover &quot;A&quot; &amp; B</title>
-<g class="THICK" fill="none" stroke="#000" stroke-width="0.35">
+<rect class="PAPER" width="100%" height="100%" fill="#fff"/>
+<g class="THICK" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.35">
 <line x1="10" y1="277" x2="110" y2="277"/>
 <circle cx="50" cy="197" r="20"/>
 <path d="M0 297L10 297A5 5 0 0 0 10 287L0 287A6.25 6.25 0 0 1 0 297Z"/>
 <path fill="#000" stroke="none" d="M1 296L2 296L2 294Z"/>
 </g>
-<g class="THIN" fill="none" stroke="#000" stroke-width="0.18" stroke-dasharray="6 0.8 1.2 0.8">
+<g class="THIN" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.18" stroke-dasharray="6 0.8 1.2 0.8">
 <path d="M80 197A30 30 0 0 0 71.2132 175.7868A30 30 0 0 0 50 167"/>
-<text fill="#000" stroke="none" font-family="Liberation Sans, Arial, Helvetica, sans-serif" font-size="3.6338" x="100" y="97" text-anchor="middle" transform="rotate(-90 100 97)">ø36 &lt;&amp;&gt; 5°</text>
+<text fill="#000" stroke="none" font-family="Liberation Sans, Arial, Helvetica, sans-serif" font-size="3.6338" x="100" y="97" textLength="18.4233" lengthAdjust="spacingAndGlyphs" text-anchor="middle" transform="rotate(-90 100 97)">ø36 &lt;&amp;&gt; 5°</text>
 </g>
 </svg>
 `
@@ -101,6 +103,12 @@ func TestPDF(t *testing.T) {
 		t.Error("two files of the same drawing differ")
 	}
 	file := a.String()
+	if strings.Count(file, "Date (D:20000101000000") != 2 {
+		t.Error("a date that changes from day to day")
+	}
+	if !strings.Contains(content(t, file), "\n1 j\n") {
+		t.Error("the line joins are not round")
+	}
 	if !strings.HasPrefix(file, "%PDF-1.7\n") || strings.Count(file, "/ViewerPreferences <</PrintScaling /None>>") != 1 {
 		t.Error("version 1.7 or print scaling missing")
 	}
@@ -119,6 +127,21 @@ func TestPDF(t *testing.T) {
 			t.Errorf("object %d is said to be at %d: %.20q", i, at, file[at:])
 		}
 	}
+}
+
+// content returns the first stream of a PDF, what stands on its first page.
+func content(t *testing.T, file string) string {
+	t.Helper()
+	_, after, _ := strings.Cut(file, "stream\n")
+	packed, err := zlib.NewReader(strings.NewReader(after))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := io.ReadAll(packed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }
 
 func TestUnscaledRefuses(t *testing.T) {
@@ -258,14 +281,17 @@ func TestStretch(t *testing.T) {
 	var plain, wide bytes.Buffer
 	for w, x := range map[*bytes.Buffer]float64{&plain: 1, &wide: 1.25} {
 		d := New(200, 250)
-		d.Stretch(x, 1)
+		d.Stretch(x, 2*x/(1+x))
 		if err := WritePDF(w, "", d); err != nil {
 			t.Fatal(err)
 		}
 	}
-	// 200 mm are 566.93 pt, 250 mm 708.66 pt
-	if !strings.Contains(plain.String(), "/MediaBox [0 0 566.93 708.66]") || !strings.Contains(wide.String(), "/MediaBox [0 0 708.66 708.66]") {
+	// 200 mm are 566.93 pt, 250 mm 708.66 pt; upwards 2.5/2.25 times as much
+	if !strings.Contains(plain.String(), "/MediaBox [0 0 566.93 708.66]") || !strings.Contains(wide.String(), "/MediaBox [0 0 708.66 787.40]") {
 		t.Error("the page does not grow with the stretch")
+	}
+	if !regexp.MustCompile(`\n1\.25000 0\.00000 0\.00000 1\.11111 `).MatchString(content(t, wide.String())) {
+		t.Error("what is on the page does not grow with the stretch")
 	}
 }
 
@@ -423,6 +449,7 @@ func TestDimension(t *testing.T) {
 		{"up, read from the right", Dimension{From: Point{0, 0}, To: Point{0, 40}, Angle: 90 * units.Degree, Through: Point{-10, 0}, Value: "40"}, false, 90},
 		{"down is up", Dimension{From: Point{0, 40}, To: Point{0, 0}, Angle: -90 * units.Degree, Through: Point{-10, 0}, Value: "40"}, false, 90},
 		{"narrow", Dimension{From: Point{0, 0}, To: Point{2, 0}, Through: Point{0, -10}, Value: "2"}, true, 0},
+		{"text wider than the distance", Dimension{From: Point{0, 0}, To: Point{7, 0}, Through: Point{0, -10}, Value: "7.0625"}, true, 0},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -461,6 +488,10 @@ func TestFit(t *testing.T) {
 	}
 	if Fit("M3", 2.5, 40) != "M3" || Fit("M3", 2.5, 0.1) != "" {
 		t.Error("short text changed, or text in no room kept")
+	}
+	// Seven characters of DXF for a letter: 35 of them and three points are 248.
+	if got := FitDXF(strings.Repeat("Ж", 100), 2.5, 1000); len(escapeDXF(got)) > mostDXFText || got != strings.Repeat("Ж", 36)+"…" || FitDXF(long, 2.5, 1000) != long {
+		t.Errorf("%q is %d characters of DXF", got, len(escapeDXF(got)))
 	}
 	// widths of the letters in Liberation Sans, 2048 units to the em: H 1479, i 455
 	if got, want := TextWidth("Hi", 2.5), (1479.0+455)/2048*2.5/capHeight; math.Abs(got-want) > 0.01 {

@@ -8,8 +8,10 @@ import (
 	"strings"
 )
 
-// WriteSVG writes the drawing as SVG 1.1 with one user unit to the millimetre.
-// The lines of one layer are a group whose class is the name of the layer.
+// WriteSVG writes the drawing as SVG 1.1 with one user unit to the millimetre,
+// on white paper. The lines of one layer are a group whose class is the name of
+// the layer. Texts name their length, which most readers keep to whatever font
+// they have.
 func WriteSVG(w io.Writer, title string, d *Drawing) error {
 	if d.err != nil {
 		return d.err
@@ -23,6 +25,7 @@ func WriteSVG(w io.Writer, title string, d *Drawing) error {
 	s.text(" ")
 	s.number(d.height * d.scaleY)
 	s.text("\">\n<title>" + escapeXML(printable(title)) + "</title>\n")
+	s.text(`<rect class="PAPER" width="100%" height="100%" fill="#fff"/>` + "\n")
 	if d.scaleX != 1 || d.scaleY != 1 {
 		s.text(`<g transform="scale(` + exact(d.scaleX) + " " + exact(d.scaleY) + ")\">\n")
 	}
@@ -85,7 +88,7 @@ func (s *svg) layer(d *Drawing, layer int, shapes func(func(shape) bool)) {
 	for shape := range shapes {
 		if !open {
 			open = true
-			s.text(`<g class="` + l.Name + `" fill="none" stroke="#000"`)
+			s.text(`<g class="` + l.Name + `" fill="none" stroke="#000" stroke-linejoin="round"`)
 			s.attr("stroke-width", l.Width, "")
 			if dashes := l.Pattern.lengths(); dashes != nil {
 				s.text(` stroke-dasharray="`)
@@ -158,6 +161,8 @@ func (s *svg) form(form any) {
 		s.attr("font-size", f.Height/capHeight, "")
 		s.attr("x", at.X, "")
 		s.attr("y", at.Y, "")
+		s.attr("textLength", TextWidth(f.Value, f.Height), "")
+		s.text(` lengthAdjust="spacingAndGlyphs"`)
 		if f.Anchor != Start {
 			s.text(` text-anchor="` + [...]string{Middle: "middle", End: "end"}[f.Anchor] + `"`)
 		}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"sort"
 	"strings"
 	"sync"
 	"unicode"
@@ -82,17 +83,22 @@ func TextWidth(s string, height float64) float64 {
 // Fit returns the text cut to the given width, with an ellipsis where letters
 // are missing.
 func Fit(s string, height, width float64) string {
-	if TextWidth(s, height) <= width {
+	return cut(s, func(short string) bool { return TextWidth(short, height) <= width })
+}
+
+// cut returns the text, or as much of it with an ellipsis as the test lets
+// through; it lets none through that is longer than one that it stops.
+func cut(s string, fits func(string) bool) string {
+	if fits(s) {
 		return s
 	}
 	letters := []rune(s)
-	for len(letters) > 0 {
-		letters = letters[:len(letters)-1]
-		if short := strings.TrimRight(string(letters), " ") + "…"; TextWidth(short, height) <= width {
-			return short
-		}
+	short := func(n int) string { return strings.TrimRight(string(letters[:n]), " ") + "…" }
+	n := sort.Search(len(letters), func(n int) bool { return !fits(short(n)) })
+	if n == 0 {
+		return ""
 	}
-	return ""
+	return short(n - 1)
 }
 
 // metrics returns a document that knows the widths of the letters. Measuring

@@ -1,0 +1,51 @@
+package template
+
+import (
+	"io"
+
+	"github.com/valvechest/valvechest/internal/sheet"
+)
+
+// mostPictured is the largest number of holes that a picture lists.
+const mostPictured = 24
+
+// WritePicture writes the part with its dimensions, holes and title as one SVG on
+// a sheet no larger than they need, for a page that is read on a screen. It is
+// not to cut from: it has a bar across alone and no correction.
+func (t *Template) WritePicture(w io.Writer) error {
+	const (
+		edge   = 3.0 // from the edge of the picture to its frame
+		inside = 6.0 // from the frame to what stands in it
+		below  = 20.0
+		side   = 92.0 // width of the lists and the title
+	)
+	p, err := newPlan(t.part.Outline)
+	if err != nil {
+		return err
+	}
+	l := &layout{template: t, plan: p, beside: len(t.part.Outline.Holes) <= mostPictured}
+	need := extent(p.Bounds())
+	listUp, sizesUp := 0.0, rowUp*float64(5+min(max(len(t.holes), 1), mostSizes))
+	if holes := len(t.part.Outline.Holes); l.beside && holes > 0 {
+		listUp = inside/2 + rowUp*float64(holes+3)
+	}
+	l.width = 2*edge + max(need.X, barLength) + 2*inside + side
+	l.height = 2*edge + max(need.Y+2*inside+below, listUp+sizesUp+stripUp)
+	d := sheet.New(l.width, l.height)
+	left, right, bottom, top := edge, l.width-edge, edge, l.height-edge
+	column := right - side
+	rectangle(d, frameLine, sheet.Box{Min: sheet.Point{X: left, Y: bottom}, Max: sheet.Point{X: right, Y: top}})
+	d.Line(frameLine, sheet.Point{X: column, Y: bottom}, sheet.Point{X: column, Y: top})
+	title, sizes := bottom+stripUp, bottom+stripUp+sizesUp
+	d.Line(frameLine, sheet.Point{X: column, Y: title}, sheet.Point{X: right, Y: title})
+	l.title(d, sheet.Box{Min: sheet.Point{X: column, Y: bottom}, Max: sheet.Point{X: right, Y: title}}, "not to cut from")
+	l.sizes(d, sheet.Box{Min: sheet.Point{X: column, Y: title}, Max: sheet.Point{X: right, Y: sizes}})
+	if listUp > 0 {
+		d.Line(frameLine, sheet.Point{X: column, Y: sizes}, sheet.Point{X: right, Y: sizes})
+		l.places(d, sheet.Point{X: column + (side-listWide)/2, Y: top - 1}, 0, len(t.part.Outline.Holes))
+	}
+	l.where = sheet.Box{Min: sheet.Point{X: left + inside, Y: bottom + below}, Max: sheet.Point{X: column - inside, Y: top - inside}}
+	l.single(d)
+	barAcross(d, sheet.Point{X: (left + column - barLength) / 2, Y: bottom + 9})
+	return sheet.WriteSVG(w, t.part.Outline.Name, d)
+}
