@@ -29,6 +29,7 @@ type coverEntry struct {
 	Corner        *units.Length      `toml:"corner"`
 	OpeningWidth  *units.Length      `toml:"opening_width"`
 	OpeningHeight *units.Length      `toml:"opening_height"`
+	OpeningCorner *units.Length      `toml:"opening_corner"`
 	PortMargin    *units.Length      `toml:"port_margin"`
 	Studs         *int               `toml:"studs"`
 	StudCircle    *units.Length      `toml:"stud_circle"`
@@ -254,13 +255,16 @@ func (in *input) checkCover(key string, e coverEntry) error {
 	case "round":
 		need(length, "diameter", "stud_circle")
 		need("a whole number", "studs")
-		refuse("rectangular", "width", "height", "corner", "opening_width", "opening_height", "port_margin", "studs_across", "studs_along", "stud_width", "stud_height")
+		refuse("rectangular", "width", "height", "corner", "opening_width", "opening_height", "opening_corner", "port_margin", "studs_across", "studs_along", "stud_width", "stud_height")
 	case "rectangular":
 		need(length, "width", "height", "stud_width", "stud_height")
 		need("a whole number, the corners counted", "studs_across", "studs_along")
 		refuse("round", "diameter", "opening", "studs", "stud_circle", "first_stud")
 		if (e.OpeningWidth == nil) != (e.OpeningHeight == nil) {
 			complain("opening_width", "accepted: opening_width and opening_height together, or neither")
+		}
+		if e.OpeningCorner != nil && e.OpeningWidth == nil {
+			complain("opening_corner", "the opening itself is missing; accepted: beside opening_width and opening_height")
 		}
 		if e.PortMargin != nil && e.OpeningWidth != nil {
 			complain("port_margin", "opening_width is given too; accepted: one opening, or the ports with a margin round them")
@@ -317,7 +321,7 @@ func (in *input) coverOutline(e coverEntry) (gasket.Outline, error) {
 	var openings []gasket.Rect
 	switch {
 	case e.OpeningWidth != nil:
-		openings = []gasket.Rect{{Width: *e.OpeningWidth, Height: *e.OpeningHeight}}
+		openings = []gasket.Rect{{Width: *e.OpeningWidth, Height: *e.OpeningHeight, Corner: or(e.OpeningCorner)}}
 	case e.PortMargin != nil:
 		gear, err := in.gear()
 		if err != nil {

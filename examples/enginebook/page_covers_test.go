@@ -165,6 +165,7 @@ func TestCoverRefuses(t *testing.T) {
 		{"width of a round cover", roundCover, `studs = 6`, "studs = 6\nwidth = \"3 mm\"", `covers[0].width: belongs to a rectangular cover`},
 		{"circle of a rectangular cover", portCover, `studs_across = 2`, "studs_across = 2\nstud_circle = \"3 mm\"", `covers[0].stud_circle: belongs to a round cover`},
 		{"half an opening", portCover, `port_margin = "0.25 mm"`, `opening_width = "3 mm"`, `opening_width and opening_height together`},
+		{"a corner of nothing", portCover, `port_margin = "0.25 mm"`, `opening_corner = "1 mm"`, `covers[0].opening_corner: the opening itself is missing`},
 		{"two openings", portCover, `port_margin = "0.25 mm"`, "port_margin = \"0.25 mm\"\nopening_width = \"3 mm\"\nopening_height = \"3 mm\"", `covers[0].port_margin: opening_width is given too`},
 		{"margin too large", portCover, `"0.25 mm"`, `"2 mm"`, `opening 2 runs into opening 1`},
 		{"margin negative", portCover, `"0.25 mm"`, `"-2 mm"`, `covers[0].shape`},
