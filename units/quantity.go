@@ -50,7 +50,7 @@ func (q *quantity) parse(s string) (float64, error) {
 	fail := func(err error, problem string) (float64, error) {
 		return 0, &ParseError{Quantity: q.name, Text: s, Problem: problem, Accepted: q.accepted(), Err: err}
 	}
-	text := strings.TrimSpace(s)
+	text := strings.TrimSpace(plainForms(s))
 	if text == "" {
 		return fail(ErrSyntax, "empty")
 	}
@@ -67,10 +67,16 @@ func (q *quantity) parse(s string) (float64, error) {
 	case symbol == "":
 		return fail(ErrUnknownUnit, "a number without a unit")
 	case strings.HasPrefix(symbol, ","):
-		return fail(ErrSyntax, "a comma in the number: write a point for the decimal, and nothing between thousands")
+		return fail(ErrSyntax, commaProblem)
 	}
 	u, ok := q.find(symbol)
-	if !ok {
+	switch {
+	case ok:
+	case symbol[0] >= '0' && symbol[0] <= '9':
+		return fail(ErrSyntax, "a space in the number: write nothing between thousands")
+	case symbol[0] == '/':
+		return fail(ErrSyntax, "a fraction goes with inches only")
+	default:
 		return fail(ErrUnknownUnit, "unknown unit "+quoteShort(symbol))
 	}
 	v, ok := u.value(number)

@@ -168,6 +168,10 @@ func TestParseQuantity(t *testing.T) {
 		{"26.5 degrees", kinds[0].parse, 26.5 * math.Pi / 180},
 		{"26°30'", kinds[0].parse, 26.5 * math.Pi / 180},
 		{"-26° 30' 36\"", kinds[0].parse, -26.51 * math.Pi / 180},
+		{"+26°30'", kinds[0].parse, 26.5 * math.Pi / 180},
+		{"\u221226°30′36″", kinds[0].parse, -26.51 * math.Pi / 180},
+		{"6\u00a0bar", kinds[1].parse, 6e5},
+		{"\u22126 bar", kinds[1].parse, -6e5},
 		{"  +1.5e2 psi ", kinds[1].parse, 150 * 4.4482216152605 / (0.0254 * 0.0254)},
 		{"100psi", kinds[1].parse, 100 * 4.4482216152605 / (0.0254 * 0.0254)},
 		{".5 bar", kinds[1].parse, 5e4},
@@ -202,6 +206,8 @@ func TestParseQuantity(t *testing.T) {
 		{"1e-999 bar", kinds[1].parse, units.ErrOutOfRange, "too small"},
 		{"1.00000000000000000001e999999999 bar", kinds[1].parse, units.ErrOutOfRange, "too large"},
 		{strings.Repeat("9", 65) + " bar", kinds[1].parse, units.ErrSyntax, "64 characters"},
+		{"1 000 psi", kinds[1].parse, units.ErrSyntax, "a space in the number"},
+		{"1/2 deg", kinds[0].parse, units.ErrSyntax, "inches only"},
 		{"26°75'", kinds[0].parse, units.ErrSyntax, "minutes and seconds below 60"},
 	} {
 		_, err := test.parse(test.text)
@@ -212,6 +218,20 @@ func TestParseQuantity(t *testing.T) {
 	for _, text := range []string{"-300 °C", "-1 K", "20"} {
 		if _, err := units.ParseTemperature(text); err == nil {
 			t.Errorf("%q accepted", text)
+		}
+	}
+	// What is quoted of a long text is cut short.
+	for _, text := range []string{strings.Repeat("9", 1e6) + " mm", "5 " + strings.Repeat("m", 1e6), strings.Repeat("µ", 1e6)} {
+		if _, err := units.ParseLength(text); err == nil || len(err.Error()) > 500 {
+			t.Errorf("a long text makes an error of %d bytes", len(err.Error()))
+		}
+		if _, err := units.ParsePressure(text); err == nil || len(err.Error()) > 500 {
+			t.Errorf("a long text makes an error of %d bytes", len(err.Error()))
+		}
+	}
+	for _, unknown := range []encoding.TextMarshaler{units.LengthUnit(-1), units.LengthUnit(5), units.RoundMode(3)} {
+		if text, err := unknown.MarshalText(); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: ") {
+			t.Errorf("%v has the text %q, %v", unknown, text, err)
 		}
 	}
 	if _, err := units.Pressure(math.NaN()).MarshalText(); !errors.Is(err, units.ErrNotFinite) {
