@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
@@ -93,7 +94,7 @@ func (in *input) gear() (eccentric.Gear, error) {
 			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever")
 		}
 	}
-	switch e.Valve.Admission {
+	switch strings.ToLower(e.Valve.Admission) {
 	case "", "outside":
 	case "inside":
 		gear.InsideAdmission = true
