@@ -65,8 +65,10 @@ func TestPublishedConversions(t *testing.T) {
 			r.Compare("printed", from.Ratio(to))
 			continue
 		}
+		known := false
 		for _, k := range kinds {
 			if k.name == r.Text("quantity") {
+				known = true
 				from, err := k.parse("1 " + r.Text("from"))
 				if err != nil {
 					t.Fatal(err)
@@ -77,6 +79,9 @@ func TestPublishedConversions(t *testing.T) {
 				}
 				r.Compare("printed", from/to)
 			}
+		}
+		if !known {
+			t.Errorf("%s: no quantity %q", r.ID, r.Text("quantity"))
 		}
 	}
 }

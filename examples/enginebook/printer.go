@@ -68,10 +68,10 @@ func (p *printer) table(rows [][]string) {
 	}
 	total, gap := 2, "   "
 	for _, w := range widths {
-		total += w + len(gap)
+		total += w
 	}
-	if total-len(gap) > pageWidth {
-		gap = "  "
+	for len(gap) > 1 && total+len(gap)*(len(widths)-1) > pageWidth {
+		gap = gap[1:]
 	}
 	for _, row := range rows {
 		var b strings.Builder
