@@ -549,6 +549,8 @@ func TestBadInput(t *testing.T) {
 		{"lever", func(g *Gear) { g.LeverRatio = math.Inf(1) }, "lever ratio", units.ErrOutOfRange},
 		{"lever not a number", func(g *Gear) { g.LeverRatio = math.NaN() }, "lever ratio", units.ErrOutOfRange},
 		{"absurd", func(g *Gear) { g.Valve.Length = units.Picometres(math.MaxInt64) }, "dimensions", units.ErrOutOfRange},
+		{"absurd travel", func(g *Gear) { g.Travel, g.LeverRatio = units.Picometres(math.MaxInt64), 0.1 }, "dimensions", units.ErrOutOfRange},
+		{"absurd stroke", func(g *Gear) { g.Stroke = units.Picometres(math.MinInt64) }, "stroke", units.ErrOutOfRange},
 		{"absurd offset", func(g *Gear) { g.Valve.Offset = units.Picometres(math.MinInt64 + 1) }, "dimensions", units.ErrOutOfRange},
 		{"chest", func(g *Gear) { g.Chest = units.MM(-1) }, "chest length", units.ErrOutOfRange},
 	} {
