@@ -160,7 +160,11 @@ func parse(name string, text []byte) (*input, error) {
 			if inner := strings.Join(e.Key(), "."); !strings.HasSuffix("."+key, "."+inner) {
 				key = inner // of dotted keys, the place is that of the first
 			}
-			all = append(all, in.complaint(line, column, "%s: unknown key; accepted: %s", short(key), strings.Join(keysBeside(key), ", ")))
+			problem := "unknown key"
+			if strings.HasSuffix("."+key, ".throw") {
+				problem = "the word means the offset of the sheave to some and the full travel, twice that, to others"
+			}
+			all = append(all, in.complaint(line, column, "%s: %s; accepted: %s", short(key), problem, strings.Join(keysBeside(key), ", ")))
 		}
 		return nil, errors.Join(all...)
 	case errors.As(err, &bad):

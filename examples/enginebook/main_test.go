@@ -97,7 +97,7 @@ func TestDemo(t *testing.T) {
 	prose := strings.Join(strings.Fields(stdout), " ")
 	for _, want := range []string{
 		"= (15.4 - 2 x 2 - 2 x 2.5 - 4) / 2 = 1.2 mm", "(2 x 2.5 + 4 - 9) / 2 = 0 mm", "Offset = travel / 2 = 6.4 / 2 = 3.2 mm",
-		"S / half travel = 1.2 / 3.2, the sine of 22.02 deg", "= 131.98 deg", "3.2 x sin 26.00 - 1.2 = 0.203 mm", "shows 0.27 mm (10.7 thou)",
+		"S / half travel = 1.2 / 3.2, the sine of 22.02 deg", "= 131.98 deg", "3.2 x sin 26.00 - 1.2 = 0.203 mm", "sweep from 4.5 to 10.9 mm from the middle of the port face; the ports end at 6.5.", "shows 0.27 mm (10.7 thou)",
 	} {
 		if !strings.Contains(prose, want) {
 			t.Errorf("no %q in\n%s", want, prose)
@@ -247,6 +247,7 @@ func TestBadFiles(t *testing.T) {
 		{"bad value in one line", "[cylinder]", "chest = {length = \"30\"}\n[cylinder]", `chest.length: units: length "30": a number without a unit`},
 		{"table and list", "", `[fits]`, `fits: given twice; accepted: once`},
 		{"key with an escape", `bore = "20 mm"`, `"b\u006fred" = "20 mm"`, `engine.toml:5:1: cylinder.bored: unknown key; accepted: bore, stroke`},
+		{"a word of two meanings", `travel = "6.4 mm"`, `throw = "6.4 mm"`, `eccentric.throw: the word means the offset of the sheave to some and the full travel, twice that, to others; accepted: advance, lead, travel`},
 		{"endless key", `bore = "20 mm"`, strings.Repeat("k", 100000) + ` = "20 mm"`, `kkk...: unknown key; accepted: bore, stroke`},
 		{"exponent", `"20 mm"`, `"2e1 mm"`, `cylinder.bore: units: length "2e1 mm": an exponent: write the number out`},
 		{"decimal comma", `"20 mm"`, `"20,5 mm"`, `cylinder.bore: units: length "20,5 mm": a comma in the number: write a point`},

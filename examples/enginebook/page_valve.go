@@ -276,6 +276,11 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	}
 	pr.table(openings)
 	pr.para("A negative lead is a port still shut at dead centre, a negative edge a port not fully opened.")
+	edge := g.Valve.Length.Scale(0.5)
+	swing := g.Travel.Scale(0.5).Add(g.Valve.Offset.Abs())
+	port := g.Ports.Exhaust.Scale(0.5).Add(g.Ports.Bar).Add(g.Ports.Steam)
+	pr.para(fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s. A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer figure: the valve then runs over its edge and wears no ridge.",
+		plain(edge.Sub(swing)), plain(edge.Add(g.Travel.Scale(0.5)).Sub(g.Valve.Offset.Abs())), plain(port)))
 	laps := g.Laps()
 	if share := laps.Steam.Ratio(g.Travel) * 2; math.Abs(share) < 1 && g.Valve.Offset.IsZero() {
 		a := units.Angle(math.Asin(share))
