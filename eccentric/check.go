@@ -403,8 +403,12 @@ func (c *checker) middle(end End) {
 		f.Severity, f.Amount = StopsEngine, seal.Neg()
 		f.Text = fmt.Sprintf("At full travel the valve's outer edge at the %s end runs %s past the bar, and live steam goes straight to exhaust behind it.", land, both(seal.Neg()))
 	} else {
+		covered := "only " + both(seal)
+		if seal.IsZero() {
+			covered = "nothing"
+		}
 		f.Severity, f.Amount = CostsPower, seal
-		f.Text = fmt.Sprintf("At full travel only %s of the bar at the %s end stays covered between live steam and exhaust; it will leak.", both(seal), land)
+		f.Text = fmt.Sprintf("At full travel %s of the bar at the %s end stays covered between live steam and exhaust; it will leak.", covered, land)
 	}
 	c.add(f)
 }

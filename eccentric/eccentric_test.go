@@ -573,6 +573,9 @@ func TestBadInput(t *testing.T) {
 	if _, err := demo().WithLead(units.MM(3), BothEnds); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("a lead beyond the travel: %v", err)
 	}
+	if _, err := demo().WithLead(units.MM(0.1), End(3)); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: both, head, crank") {
+		t.Errorf("an end that there is not: %v", err)
+	}
 	if err := (Gear{}).Validate(); err == nil || strings.Count(err.Error(), "\n") < 5 {
 		t.Errorf("the zero gear must name all that is missing: %v", err)
 	}

@@ -164,6 +164,69 @@ func TestRemediesOfSetting(t *testing.T) {
 	}
 }
 
+// Full travel asks for all that it needs. With S = 0.2, E = 1.2, ports of 2 and
+// bars of 1 the travel is 2 (1.2 + 2); the outer edge would leave nothing of the
+// bar covered, which must be a quarter: 1 + 0.25 / 0.75. The middle port must then
+// leave 2 open: 2 + 1.2 + 3.2 - 1.34.
+func TestFullTravelRemedy(t *testing.T) {
+	g := demo()
+	g.Ports.Bar, g.Travel = units.MM(1), units.MM(2)
+	g.Valve = g.Ports.ValveWith(Laps{units.MM(0.2), units.MM(1.2)})
+	g.EccentricRod = units.MM(3)
+	f, ok := find(findings(t, g), SteamPartOpen, HeadEnd)
+	if want := "a travel of 6.4 mm (0.252 in), a sheave offset by 3.2 mm (0.126 in), bars 1.34 mm (0.053 in) wide, an exhaust port 5.06 mm (0.199 in) wide and a valve to suit, and an eccentric rod longer than 3.21 mm (0.126 in), best several times as long; then set the advance anew."; !ok || !strings.HasSuffix(f.Remedy, want) {
+		t.Errorf("remedy %q, want %q", f.Remedy, want)
+	}
+}
+
+func TestCoverBarRemedy(t *testing.T) {
+	for _, test := range []struct {
+		name  string
+		spoil func(*Gear)
+		want  string
+	}{
+		{"travel or valve", func(g *Gear) { g.Travel = units.MM(12) },
+			"Keep the travel to 10.15 mm (0.399 in) or make the valve 1.85 mm (0.073 in) longer; either leaves a quarter of the bar covered. Then set the advance anew."},
+		{"no room for a longer valve", func(g *Gear) { g.Travel, g.Chest = units.MM(12), units.MM(28.4) },
+			"Keep the travel to 10.15 mm (0.399 in), which leaves a quarter of the bar covered, and set the advance anew."},
+		{"no opening with less travel", func(g *Gear) {
+			g.Ports.Bar = units.MM(0.4)
+			g.Valve = g.Ports.ValveWith(Laps{units.MM(0.2), units.MM(2)})
+		},
+			"longer, which leaves a quarter of the bar covered and adds to the lap. Then set the advance anew."},
+	} {
+		g := demo()
+		test.spoil(&g)
+		if f, ok := find(findings(t, g), SteamPastValve, HeadEnd); !ok || !strings.Contains(f.Remedy, test.want) {
+			t.Errorf("%s: %v: remedy %q, want %q", test.name, ok, f.Remedy, test.want)
+		}
+	}
+}
+
+// With no steam lap the exhaust lap cannot go without the land getting narrower
+// than the port.
+func TestExhaustLapThatMustStay(t *testing.T) {
+	g := demo()
+	g.Valve = g.Ports.ValveWith(Laps{units.MM(-0.3), units.MM(2.6)})
+	f, ok := find(findings(t, g), ExhaustPartOpen, HeadEnd)
+	if want := "Make the cavity 8.4 mm (0.330 in) long, for lands just as wide as the ports."; !ok || !strings.HasPrefix(f.Remedy, want) {
+		t.Errorf("remedy %q, want %q", f.Remedy, want)
+	}
+}
+
+// A remedy that cannot but bring on another fault says which.
+func TestRemedyNamesWhatItBringsOn(t *testing.T) {
+	g := demo()
+	g.Travel, g.Chest = units.MM(2.4), units.MM(20)
+	f, ok := find(findings(t, g), SteamNeverOpens, HeadEnd)
+	if !ok || !strings.HasSuffix(f.Remedy, "Check again after it, for it brings on: valve fouls chest.") {
+		t.Errorf("%v: %q", ok, f.Remedy)
+	}
+	if f, _ := find(findings(t, g), NarrowLand, BothEnds); strings.Contains(f.Remedy, "brings on") {
+		t.Error(f.Remedy)
+	}
+}
+
 // An engine that does not run has no blind arc, and its cut-offs are not said to
 // be normal.
 func TestCheckSaysNothingNormalOfAnEngineThatStops(t *testing.T) {

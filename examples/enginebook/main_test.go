@@ -140,6 +140,9 @@ func TestLongCavity(t *testing.T) {
 
 	stdout, _, code = book1(t, "demo/long-cavity.toml")
 	wrong := strings.Index(stdout, "WHAT IS WRONG")
+	if !strings.Contains(stdout, "A compression past 360 deg is none") {
+		t.Errorf("the crank end shuts its exhaust after the dead centre, and nothing says so:\n%s", stdout)
+	}
 	if dims := strings.Index(stdout, "DIMENSIONS"); code != 1 || wrong < 0 || wrong > dims {
 		t.Errorf("exit %d; what is wrong does not come first", code)
 	}
@@ -194,6 +197,30 @@ func TestOptions(t *testing.T) {
 	// The mark that some editors put before UTF-8.
 	if _, stderr, code := book1(t, engine(t, "# A small", "\uFEFF# A small")); code != 0 {
 		t.Errorf("byte order mark: exit %d %s", code, stderr)
+	}
+	// The mean lead, and what makes it differ at the two ends.
+	for _, test := range []struct{ rod, offset, want, not string }{
+		{"60 mm", "0 mm", "the slant of the eccentric rod makes it 0.272 at the head end and 0.134 at the crank end", "compression past 360"},
+		{"60 mm", "0.1 mm", "the slant of the eccentric rod and the valve off centre make it 0.372 at the head end and 0.034 at the crank end", ""},
+		{"infinite", "-0.1 mm", "0.203 mm; the valve off centre makes it 0.103 at the head end and 0.303 at the crank end", ""},
+		{"infinite", "0.1 mm", "With the valve set on its centre, both ends have that mean lead", ""},
+		{"infinite", "0 mm", "- 1.2 = 0.203 mm. To prove it", "both ends have that mean lead"},
+		{"60 mm", "-0.069 mm", "", "both ends have that mean lead"},
+	} {
+		file := engine(t, `eccentric_rod = "60 mm"`, `eccentric_rod = "`+test.rod+`"`)
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text = bytes.Replace(text, []byte(`cavity = "9 mm"`), []byte(`cavity = "9 mm"`+"\noffset = \""+test.offset+`"`), 1)
+		if err := os.WriteFile(file, text, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		stdout, _, _ := book1(t, file)
+		prose := strings.Join(strings.Fields(stdout), " ")
+		if !strings.Contains(prose, test.want) || test.not != "" && strings.Contains(prose, test.not) {
+			t.Errorf("rod %s, offset %s: want %q and not %q in\n%s", test.rod, test.offset, test.want, test.not, stdout)
+		}
 	}
 	// A short chest stops the engine; inches and a piston valve are read.
 	if _, _, code := book1(t, engine(t, "", "[chest]\nlength = \"3/4 in\"")); code != 1 {
