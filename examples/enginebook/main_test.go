@@ -207,16 +207,19 @@ func TestOptions(t *testing.T) {
 		{"infinite", "0 mm", "- 1.2 = 0.203 mm. To prove it", "both ends have that mean lead"},
 		{"60 mm", "-0.069 mm", "", "both ends have that mean lead"},
 	} {
-		file := engine(t, `eccentric_rod = "60 mm"`, `eccentric_rod = "`+test.rod+`"`)
-		text, err := os.ReadFile(file)
+		in, err := parse("test", []byte(strings.NewReplacer(`eccentric_rod = "60 mm"`, `eccentric_rod = "`+test.rod+`"`, `cavity = "9 mm"`, `cavity = "9 mm"`+"\noffset = \""+test.offset+`"`).Replace(string(demo))))
 		if err != nil {
 			t.Fatal(err)
 		}
-		text = bytes.Replace(text, []byte(`cavity = "9 mm"`), []byte(`cavity = "9 mm"`+"\noffset = \""+test.offset+`"`), 1)
-		if err := os.WriteFile(file, text, 0o666); err != nil {
+		b, err := compile(in)
+		if err != nil {
 			t.Fatal(err)
 		}
-		stdout, _, _ := book1(t, file)
+		var out bytes.Buffer
+		if err := b.writeText(&out); err != nil {
+			t.Fatal(err)
+		}
+		stdout := out.String()
 		prose := strings.Join(strings.Fields(stdout), " ")
 		if !strings.Contains(prose, test.want) || test.not != "" && strings.Contains(prose, test.not) {
 			t.Errorf("rod %s, offset %s: want %q and not %q in\n%s", test.rod, test.offset, test.want, test.not, stdout)
