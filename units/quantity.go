@@ -161,6 +161,9 @@ func (q *quantity) text(v float64) string {
 	u := q.units[0]
 	symbol, _, _ := strings.Cut(u.symbols, " ")
 	n := v/u.factor - u.zero
+	if n == 0 {
+		n = 0 // not -0
+	}
 	if math.IsNaN(n) || math.IsInf(n, 0) {
 		return strconv.FormatFloat(n, 'g', -1, 64) + " " + symbol
 	}
@@ -187,8 +190,11 @@ func plainFloat(n float64, digits int) string {
 }
 
 func (q *quantity) marshal(v float64) ([]byte, error) {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
 		return nil, &ArgumentError{Package: "units", Field: q.name, Value: q.text(v), Accepted: "finite numbers", Err: ErrNotFinite}
+	case math.IsInf(v/q.units[0].factor, 0):
+		return nil, &ArgumentError{Package: "units", Field: q.name, Value: q.text(v), Problem: "too large to print", Accepted: "what float64 holds in the unit that is printed", Err: ErrOutOfRange}
 	}
 	return []byte(q.text(v)), nil
 }

@@ -156,6 +156,7 @@ func TestQuantityText(t *testing.T) {
 		"205000000 bar": 20.5e12 * units.Pascal,
 		"1e-07 N":       1e-7 * units.Newton,
 		"0 J":           units.Energy(0),
+		"0 bar":         units.Pressure(math.Copysign(0, -1)),
 	} {
 		if got := v.String(); got != want {
 			t.Errorf("got %q, want %q", got, want)
@@ -238,6 +239,9 @@ func TestParseQuantity(t *testing.T) {
 		if text, err := unknown.MarshalText(); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: ") {
 			t.Errorf("%v has the text %q, %v", unknown, text, err)
 		}
+	}
+	if text, err := units.Angle(math.MaxFloat64).MarshalText(); !errors.Is(err, units.ErrOutOfRange) {
+		t.Errorf("the largest angle has the text %q, %v", text, err)
 	}
 	if _, err := units.Pressure(math.NaN()).MarshalText(); !errors.Is(err, units.ErrNotFinite) {
 		t.Errorf("marshalling NaN: %v", err)
