@@ -34,7 +34,7 @@ func Measured(hole, shaft units.Length) (AsCut, error) {
 	over := r.Clearance.Neg()
 	switch {
 	case over.Cmp(high) > 0:
-		r.Findings = append(r.Findings, Finding{Stop, fmt.Sprintf("interference of %s, %.1f thou per inch, is far above any press fit; for one turn the shaft to between %s and %s, for a running fit below %s. Turning the shaft is easier, and truer, than opening the hole",
+		r.Findings = append(r.Findings, Finding{Stop, fmt.Sprintf("interference of %s, %.1f thou per inch, is far above any press fit: turn the shaft to between %s and %s for a press fit, below %s for a running fit. Turning the shaft is easier, and truer, than opening the hole",
 			both(over), -1000*r.Share, both(hole.Add(low)), both(hole.Add(high)), both(hole))})
 	case over.Cmp(low) < 0:
 		r.Findings = append(r.Findings, Finding{Note, fmt.Sprintf("interference of %s, %.1f thou per inch, locates but carries little; retaining compound or a pin makes it safe", both(over), -1000*r.Share)})

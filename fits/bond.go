@@ -94,9 +94,11 @@ func (b Bond) Solve() (BondResult, error) {
 		add(Caution, "the strength of the %s is from memory: a first estimate, to be replaced by the data sheet of the grade in hand", b.Adhesive.Name)
 	}
 	add(Note, "assemble one joint at a time: the compound takes hold in a minute or less on steel and brass; parts clean and free from oil")
+	release := "the release temperature of the data sheet"
 	if b.Adhesive.Release != 0 {
-		add(Note, "to take it apart heat the joint to %s and pull it hot, with good air: the fumes of hot adhesive harm, and a flame near uncured compound or solvent is a fire", degrees(b.Adhesive.Release))
+		release = degrees(b.Adhesive.Release)
 	}
+	add(Note, "to take it apart heat the joint to %s and pull it hot, with good air: the fumes of hot adhesive harm, and a flame near uncured compound or solvent is a fire", release)
 	return r, nil
 }
 

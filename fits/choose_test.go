@@ -173,7 +173,7 @@ func TestReamingErrors(t *testing.T) {
 
 func TestRules(t *testing.T) {
 	count := 0
-	for _, topic := range []string{"bearing", "piston", "ring gap", "gland", "press"} {
+	for _, topic := range []string{"bearing", "piston", "ring gap", "gland", "press", "bond gap"} {
 		list, err := fits.Rules(topic)
 		if err != nil {
 			t.Error(err)
@@ -189,8 +189,8 @@ func TestRules(t *testing.T) {
 			}
 		}
 	}
-	if count != 22 {
-		t.Errorf("%d rules, want 22", count)
+	if count != 24 {
+		t.Errorf("%d rules, want 24", count)
 	}
 	if _, err := fits.Rules("boiler"); !errors.Is(err, units.ErrUnknown) {
 		t.Error(err)

@@ -126,7 +126,8 @@ func ParseClass(s string) (Class, error) {
 }
 
 // ParseSizedClass reads a nominal size and a class as they stand on a drawing,
-// in millimetres unless a unit is given: "25H7", "25 h6", "1/2 in H7".
+// in millimetres unless a unit is given: "25H7", "25 h6", "1/2 in H7"; a
+// diameter sign in front is passed over.
 func ParseSizedClass(s string) (nominal units.Length, c Class, err error) {
 	return parseSized(s, "size and tolerance class", `"25H7", "25 mm h6"`, ParseClass)
 }
@@ -187,8 +188,8 @@ func (c Class) laidOff(nominal units.Length) (Limits, cell, error) {
 		dev = iso().holes[c.grade-6][r]
 	}
 	if !dev.known() {
-		from, to := iso().reach(c.column())
-		return Limits{}, cell{}, notUsed(c.String(), nominal, "the standard gives no "+letters[c.letter]+" for this size", "sizes over "+from.String()+" up to "+to.String())
+		from, to := iso().reach(c)
+		return Limits{}, cell{}, notUsed(c.String(), nominal, "outside the table of the letter", "sizes over "+from.String()+" up to "+to.String())
 	}
 	value := dev.value
 	if c.letter == letterK && !c.hole && (c.grade < 4 || c.grade > 7) {

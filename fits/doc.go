@@ -27,12 +27,13 @@
 // (Narayana, Machine Drawing), national editions (GB/T 1800, JIS B 0401, BS 4500)
 // and handbooks; ANSI B4.1-1967 as reprinted in Machinery's Handbook; ANSI B4.2
 // for the list of preferred fits. Every row of tables/ says where it was read;
-// 55 tolerances over 1000 mm, 13 deviations and 58 of the 293 inch rows, LC1
-// to LC5 among them, are from memory and say so. Deviations of shafts a to g
-// up to 180 mm, and of m to zc over 180 mm, were read as those of the hole
-// and turned round by the rule of the standard. Of v and y to zc, and of most
-// of x, one work was read; the second evidence is the formula of the
-// standard. Formulas are those of textbooks, named at each function.
+// 55 tolerances over 1000 mm, two deviations (j8 up to 3 mm, x over 355 up to
+// 400 mm) and 58 of the 293 inch rows, LC1 to LC5 among them, are from memory and
+// say so. Deviations of shafts a to g up to 180 mm, and of m to zc over 180 mm,
+// were read as those of the hole and turned round by the rule of the standard.
+// Of v and y to zc, and of most of x, one work was read over 225 mm; the second
+// evidence there is the formula of the standard. Formulas are those of
+// textbooks, named at each function.
 //
 // The formulas of ISO 286 do not give its tables back: 58 grades and 159
 // deviations differ after rounding. The tables count.
@@ -41,7 +42,7 @@
 //
 // The tests compare every tolerance and deviation with the sources and with the
 // formulas, every hole of the published tables with the rule that this package
-// makes it by, 1546 published pairs of limits from twelve reprints with the
+// makes it by, 1546 published pairs of limits from ten reprints with the
 // limits it gives, and the identities of the standard on every cell; textbook
 // examples of shrunk and pressed tubes; and cases that builders had in the
 // workshop. Misprints that were found stay out by a test of their own.

@@ -22,7 +22,7 @@ type Result struct {
 // At returns the limits of both parts at a nominal size and the fit they make;
 // see [Class.At] for range, source and errors.
 func (f Fit) At(nominal units.Length) (Result, error) {
-	if f.Hole.Feature() != Hole || f.Shaft.Feature() != Shaft {
+	if !f.known() {
 		return Result{}, badFit(f.String())
 	}
 	hole, err := f.Hole.At(nominal)
@@ -88,20 +88,30 @@ func ParseFit(s string) (Fit, error) {
 		return Fit{}, err
 	}
 	f := Fit{h, c}
-	if h.Feature() != Hole || c.Feature() != Shaft {
+	if !f.known() {
 		return Fit{}, badFit(s)
 	}
 	return f, nil
 }
 
+// known reports whether it is a hole and a shaft.
+func (f Fit) known() bool { return f.Hole.Feature() == Hole && f.Shaft.Feature() == Shaft }
+
 // ParseSizedFit reads a nominal size and a fit as they stand on a drawing, in
-// millimetres unless a unit is given: "25H7/g6", "34 H11/c11", "1/2 in H7-g6".
+// millimetres unless a unit is given: "25H7/g6", "34 H11/c11", "1/2 in H7-g6"; a
+// diameter sign in front is passed over.
 func ParseSizedFit(s string) (nominal units.Length, f Fit, err error) {
 	return parseSized(s, "size and fit", `"25H7/g6", "34 mm H11/c11"`, ParseFit)
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (f Fit) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+// MarshalText implements [encoding.TextMarshaler]. What is not a hole and a shaft
+// is an error.
+func (f Fit) MarshalText() ([]byte, error) {
+	if !f.known() {
+		return nil, badFit(f.String())
+	}
+	return []byte(f.String()), nil
+}
 
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParseFit].
 func (f *Fit) UnmarshalText(text []byte) error { return unmarshal(f, ParseFit, text) }

@@ -28,7 +28,8 @@ const (
 // far apart the limits of the part are, exactly as the table has it. A size on
 // a boundary belongs to the range below: 30 mm is in the range 18 to 30.
 //
-// Grades IT01 and IT0 end at 500 mm, the rest at 3150 mm, and the standard does
+// Grades IT01 and IT0 end at 500 mm, the rest at 3150 mm (IT1 to IT5 over 500 mm
+// were for experimental use in the edition of 1988), and the standard does
 // not use IT14 and coarser up to 1 mm; anything else is an
 // [*units.ArgumentError]. Source: ISO 286-1, table 1, exact; see tables/.
 func (g Grade) Tolerance(nominal units.Length) (units.Length, error) {
@@ -51,7 +52,7 @@ func (g Grade) Ref(nominal units.Length) (source.Ref, error) {
 
 func (g Grade) at(nominal units.Length, r int) (units.Length, error) {
 	if g < finest || g > coarsest {
-		return units.Length{}, &units.ArgumentError{Package: "fits", Field: "grade", Value: g.String(), Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
+		return units.Length{}, unknownGrade(g.String())
 	}
 	if g >= 14 && nominal.Picometres() <= oneMM {
 		return units.Length{}, notUsed(g.String(), nominal, "the standard does not use grades IT14 and coarser up to 1 mm", "sizes over 1 mm, or grades up to IT13")
@@ -87,7 +88,11 @@ func ParseGrade(s string) (Grade, error) {
 			return g, nil
 		}
 	}
-	return 0, &units.ArgumentError{Package: "fits", Field: "grade", Value: quoted(s), Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
+	return 0, unknownGrade(quoted(s))
+}
+
+func unknownGrade(value string) error {
+	return &units.ArgumentError{Package: "fits", Field: "grade", Value: value, Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
 }
 
 func parseGradeDigits(s string) (Grade, bool) {
@@ -101,8 +106,14 @@ func parseGradeDigits(s string) (Grade, bool) {
 	return Grade(n), true
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+// MarshalText implements [encoding.TextMarshaler]. A grade that the standard does
+// not have is an error.
+func (g Grade) MarshalText() ([]byte, error) {
+	if g < finest || g > coarsest {
+		return nil, unknownGrade(g.String())
+	}
+	return []byte(g.String()), nil
+}
 
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParseGrade].
 func (g *Grade) UnmarshalText(text []byte) error { return unmarshal(g, ParseGrade, text) }

@@ -88,19 +88,18 @@ func (r Running) Solve() (RunningResult, error) {
 	innerRise, outerRise := float64(r.InnerHot.Sub(r.Room)), float64(r.OuterHot.Sub(r.Room))
 	inner := func(a units.Expansivity) units.Length { return r.Diameter.Scale(float64(a) * innerRise) }
 	outer := func(a units.Expansivity) units.Length { return r.Diameter.Scale(float64(a) * outerRise) }
-	needed := func(in, bore units.Length) units.Length {
-		return r.Least.Add(longest(units.Length{}, in.Sub(bore), in, bore.Neg()))
+	// The clearance closes by what the inner part grows, and by what the outer one
+	// shrinks if it is chilled; that the outer one grows as well helps only once it
+	// is hot.
+	needed := func(in, out units.Expansivity) units.Length {
+		return r.Least.Add(longest(units.Length{}, inner(in))).Add(longest(units.Length{}, outer(out).Neg()))
 	}
 	in, bore := inner(r.Inner.Expansion.Value), outer(r.Outer.Expansion.Value)
 	out := RunningResult{
 		Cold: r.Cold, BothHot: r.Cold.Sub(in).Add(bore), InnerOnly: r.Cold.Sub(in), OuterOnly: r.Cold.Add(bore),
-		Needed: needed(in, bore),
+		Needed:     needed(r.Inner.Expansion.Value, r.Outer.Expansion.Value),
+		NeededHigh: needed(max(r.Inner.Expansion.Value, r.Inner.Expansion.High), max(r.Outer.Expansion.Value, r.Outer.Expansion.High)),
 	}
-	// A part that is chilled shrinks the more, the more it expands.
-	out.NeededHigh = needed(
-		longest(in, inner(r.Inner.Expansion.Low), inner(r.Inner.Expansion.High)),
-		longest(bore.Neg(), outer(r.Outer.Expansion.Low).Neg(), outer(r.Outer.Expansion.High).Neg()).Neg(),
-	)
 
 	if !r.Cold.IsZero() {
 		for _, state := range []struct {

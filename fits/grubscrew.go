@@ -85,6 +85,7 @@ func (g GrubScrew) Solve() (GrubScrewResult, error) {
 	if g.FlatDepth.IsZero() {
 		r.Findings = append(r.Findings, Finding{Note, "on a round shaft the point raises a burr that scores the bore when the hub is pulled off; a shallow flat or a groove saves it"})
 	}
+	r.Findings = append(r.Findings, Finding{Note, "the spread is that of published holding powers, from memory for all but the smallest screws; ask the maker's sheet where it matters"})
 	r.Findings = append(r.Findings, Finding{Note, "a grub screw works loose under a load that changes: allow a factor of 4 to 8, or pin or key what matters, a flywheel above all"})
 	return r, nil
 }

@@ -60,7 +60,7 @@ func Holds(joint Range[units.Torque], cut Cut) (Hold, error) {
 	h := Hold{Needed: needed, Available: joint, Margin: float64(joint.Low / needed)}
 	switch {
 	case h.Margin < 1:
-		h.Findings = append(h.Findings, Finding{Stop, fmt.Sprintf("the joint may slip: the cut takes %.2f N m and it bears %.2f N m at the least; drive the part by a dog or a bolt, or cut lighter", float64(needed), float64(joint.Low))})
+		h.Findings = append(h.Findings, Finding{Stop, fmt.Sprintf("the joint may slip: the cut takes %.4g N m and it bears %.4g N m at the least; drive the part by a dog or a bolt, or cut lighter", float64(needed), float64(joint.Low))})
 	case h.Margin < 2:
 		h.Findings = append(h.Findings, Finding{Caution, fmt.Sprintf("the joint bears %.1f times the torque of the cut at the least; less than twice is little", h.Margin)})
 	}

@@ -37,7 +37,8 @@ func (r InchResult) Agrees() bool {
 //
 // The tables reach to about 5 in, LC6 and LC7 to 1.97 in, LC8 to LC11 to
 // 1.19 in; LT3, LT4 begin over 0.24 in and FN3 over 0.95 in. A size outside is an
-// [*units.ArgumentError] that says where the class begins and ends. Source:
+// [*units.ArgumentError] that says where the class begins and ends, and so is
+// one that would let the shaft be of no size. Source:
 // ANSI B4.1-1967; LC1 to LC5 are from memory, and Ref says so. In the edition of
 // 1955 RC3 was H6/f6 and RC4 was H7/f7.
 func (f InchFit) At(nominal units.Length) (InchResult, error) {
@@ -51,6 +52,9 @@ func (f InchFit) At(nominal units.Length) (InchResult, error) {
 			Accepted: "over " + rows[0].over.Text(units.Inches, 2) + " up to " + rows[len(rows)-1].upto.Text(units.Inches, 2), Err: units.ErrOutOfRange}
 	}
 	r := &rows[i]
+	if nominal.Add(r.shaftLower).Sign() <= 0 {
+		return InchResult{}, notUsed(f.String(), nominal, "the shaft reaches down to "+nominal.Add(r.shaftLower).String()+", which is no part", "a larger size or a closer class")
+	}
 	out := r.result
 	out.Result = mate(Limits{nominal, nominal, nominal.Add(r.holeUpper)}, Limits{nominal, nominal.Add(r.shaftLower), nominal.Add(r.shaftUpper)})
 	return out, nil
@@ -72,17 +76,17 @@ func ChooseInch(nominal units.Length, wanted Band) ([]InchChoice, error) {
 		return nil, err
 	}
 	var out []InchChoice
-	var last error
 	for _, f := range InchFits() {
-		r, err := f.At(nominal)
-		if err != nil {
-			last = err
-			continue
+		if r, err := f.At(nominal); err == nil {
+			out = append(out, InchChoice{f, r, outside(r.Result, wanted)})
 		}
-		out = append(out, InchChoice{f, r, outside(r.Result, wanted)})
 	}
 	if out == nil {
-		return nil, last
+		largest := units.Length{}
+		for _, r := range inchRows.Rows() {
+			largest = longest(largest, r.upto)
+		}
+		return nil, &units.ArgumentError{Package: "fits", Field: "nominal size", Value: nominal.Text(units.Inches, 4), Problem: "no class of ANSI B4.1 is tabled there", Accepted: "over 0 up to " + largest.Text(units.Inches, 2), Err: units.ErrOutOfRange}
 	}
 	slices.SortStableFunc(out, func(a, b InchChoice) int {
 		return cmp.Or(a.Outside.Cmp(b.Outside), offCentre(a.Result.Result, wanted).Cmp(offCentre(b.Result.Result, wanted)))

@@ -28,7 +28,11 @@ func TestInchFits(t *testing.T) {
 	for r := range f.Rows() {
 		count++
 		over, upto := units.Inch(r.Float("over_in")), units.Inch(r.Float("upto_in"))
-		for _, nominal := range []units.Length{over.Add(units.Picometres(1)), upto.Sub(units.Thou(1)), upto} {
+		first := over.Add(units.Picometres(1))
+		if over.IsZero() {
+			first = upto.Scale(0.5) // below some size the shaft is none
+		}
+		for _, nominal := range []units.Length{first, upto.Sub(units.Thou(1)), upto} {
 			got, err := inchFit(t, r.Text("class")).At(nominal)
 			if err != nil {
 				t.Errorf("%s at %v: %v", r.ID, nominal, err)
@@ -67,6 +71,9 @@ func TestInchRunningFits(t *testing.T) {
 			nominal := units.Inch(r.Float(at))
 			if at == "over_in" {
 				nominal = nominal.Add(units.Picometres(1))
+				if r.Float(at) == 0 {
+					nominal = units.Inch(r.Float("upto_in") / 2)
+				}
 			}
 			got, err := inchFit(t, r.Text("class")).At(nominal)
 			if err != nil {
@@ -134,7 +141,7 @@ func ExampleChooseInch() {
 
 func TestChooseInch(t *testing.T) {
 	for _, size := range []units.Length{units.Inch(20), {}, units.Inch(-1)} {
-		if _, err := fits.ChooseInch(size, fits.Band{}); !errors.Is(err, units.ErrOutOfRange) {
+		if _, err := fits.ChooseInch(size, fits.Band{}); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), "over 0 up to 7.09 in") {
 			t.Errorf("%v: %v", size, err)
 		}
 	}
@@ -168,6 +175,10 @@ func TestInchErrors(t *testing.T) {
 			t.Errorf("%s at %g in: %v, want %q", test.fit, test.inch, err, test.accepted)
 		}
 	}
+	// A shaft of half a thou less the 0.7 thou of RC4 is none.
+	if r, err := inchFit(t, "RC4").At(units.Thou(0.5)); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), "which is no part") {
+		t.Error(r, err)
+	}
 	if _, err := (fits.InchFit{}).At(units.Inch(1)); !errors.Is(err, units.ErrMissing) {
 		t.Error(err)
 	}
@@ -195,7 +206,8 @@ func TestErrata(t *testing.T) {
 	computed := map[string]float64{
 		"d10-30-upper": um("d10", 30, true), "f7-10-upper": um("f7", 10, true), "f8-3-upper": um("f8", 3, true),
 		"jindal-30-hole": um("H7", 30, true), "jindal-30-shaft-upper": um("j6", 30, true), "jindal-30-shaft-lower": um("j6", 30, false),
-		"u-225": um("u6", 225, false), "x-400": um("x6", 400, false), "lc8-0.12": lc8.MaxClearance.Thou(),
+		"a13-355-upper": um("A13", 355, true), "e8-120-upper": um("E8", 120, true), "r10-30-upper": um("R10", 30, true), "f9-315-lower": um("f9", 315, false),
+		"g-10-upper": um("g6", 10, true), "j6-65-lower": um("j6", 65, false), "u-225": um("u6", 225, false), "x-400": um("x6", 400, false), "lc8-0.12": lc8.MaxClearance.Thou(),
 	}
 	for _, c := range []string{"f5", "g5", "h5"} {
 		for _, mm := range []string{"800", "1000", "1250", "1600", "2000"} {

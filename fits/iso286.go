@@ -116,9 +116,13 @@ func readISO() (*isoTables, error) {
 	return t, read("tables/iso286_holes.csv", map[string]*[len(ranges)]cell{"J6": &t.holes[0], "J7": &t.holes[1], "J8": &t.holes[2]})
 }
 
-// reach returns the sizes between which a column of the shaft table has figures.
-func (t *isoTables) reach(column int) (over, upto units.Length) {
-	cells := &t.shafts[column]
+// reach returns the sizes between which the table that a class goes by has
+// figures.
+func (t *isoTables) reach(c Class) (over, upto units.Length) {
+	cells := &t.shafts[c.column()]
+	if c.hole && c.letter == letterJ {
+		cells = &t.holes[c.grade-6]
+	}
 	first := 0
 	for first < len(cells)-1 && !cells[first].known() {
 		first++
@@ -127,8 +131,11 @@ func (t *isoTables) reach(column int) (over, upto units.Length) {
 	for last > 0 && !cells[last].known() {
 		last--
 	}
-	if first > 0 {
+	switch {
+	case first > 0:
 		over = units.MM(float64(ranges[first-1]))
+	case c.letter <= letterB:
+		over = units.Picometres(oneMM)
 	}
 	return over, units.MM(float64(ranges[last]))
 }

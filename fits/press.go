@@ -34,7 +34,7 @@ type PressResult struct {
 
 	HubHoop        units.Pressure // at the bore of the hub, its greatest
 	HubHoopOutside units.Pressure
-	HubShear       units.Pressure // equivalent stress at the bore of the hub by greatest shear, to hold against its yield
+	HubShear       units.Pressure // equivalent stress at the bore of the hub by greatest shear, to hold against its yield; of grey iron HubHoop against its tensile strength
 	ShaftHoop      units.Pressure // at the joint
 	ShaftHoopBore  units.Pressure // at the bore of a hollow shaft, its greatest; of a solid one as at the joint
 	ShaftShear     units.Pressure // equivalent stress of the shaft, by greatest shear
@@ -44,7 +44,7 @@ type PressResult struct {
 
 	Axial    Range[units.Force]  // to slide the parts, and so also to press them home at the full length
 	Torque   Range[units.Torque] // to turn one in the other
-	Greatest units.Length        // interference at which the first of the parts yields; zero when no yield is known
+	Greatest units.Length        // interference at which the first of the parts yields, or a hub of grey iron cracks; zero when no strength is known
 
 	Findings []Finding
 }
@@ -65,8 +65,11 @@ type PressResult struct {
 // E and nu the materials' modulus and Poisson's ratio.
 //
 // Source: Budynas and Nisbett, Shigley's Mechanical Engineering Design, 9th
-// edition, equations 3-56 and 3-57; the equivalent stress is Tresca's, on the
-// safe side by up to 15 %. A hub longer or shorter than the shaft is pressed
+// edition, equations 3-56 and 3-57. What yields is judged by Tresca's equivalent
+// stress, on the safe side of von Mises' by up to 15 %; a hub of grey iron, which
+// breaks without warning, by its hoop tension, the greatest principal stress. A
+// shaft or liner of grey iron is in compression, which it bears some three times
+// as well, and is not judged. A hub longer or shorter than the shaft is pressed
 // harder at its ends than the formulas say. They hold while both parts are
 // elastic; beyond that the findings say so, and the figures are no longer true.
 //
@@ -105,7 +108,7 @@ func (p Press) Solve() (PressResult, error) {
 	if r.HubGrowth, err = units.LengthMM(2 * pressure * d * d * hub / (eh * wall) * 1000); err != nil {
 		return PressResult{}, err
 	}
-	r.judge(p, perDelta, hubShear, shaftShear)
+	r.judge(p, perDelta, p.limits(hubRatio, hubShear, shaftShear))
 	return r, nil
 }
 
@@ -142,10 +145,11 @@ func (p Press) check() error {
 		return bad("outside diameter of the hub", p.HubOutside, "the hub has no wall", "more than the joint, "+p.Diameter.String())
 	case p.ShaftBore.Sign() < 0 || p.ShaftBore.Cmp(p.Diameter) >= 0:
 		return bad("bore of the shaft", p.ShaftBore, "the shaft has no wall", "from zero, for solid, to less than the joint, "+p.Diameter.String())
-	case p.Interference.Cmp(p.Diameter.Scale(0.05)) > 0:
-		return bad("interference", p.Interference, "more than a twentieth of the diameter", "an interference, which is a few thousandths of the diameter at most")
 	case p.Smoothing.Sign() < 0 || p.Smoothing.Cmp(p.Interference) >= 0:
 		return bad("smoothing", p.Smoothing, "", "from zero to less than the interference, "+p.Interference.String())
+	}
+	if err := plausible(p.Interference, p.Diameter); err != nil {
+		return err
 	}
 	if err := elastic("hub", p.Hub); err != nil {
 		return err
@@ -156,7 +160,16 @@ func (p Press) check() error {
 	return p.Friction.check()
 }
 
-// elastic refuses a material whose stiffness is not known.
+// plausible refuses an interference that must be in another unit, or a diameter.
+func plausible(interference, diameter units.Length) error {
+	if interference.Cmp(diameter.Scale(0.05)) <= 0 {
+		return nil
+	}
+	return &units.ArgumentError{Package: "fits", Field: "interference", Value: interference.String(), Problem: "more than a twentieth of the diameter", Accepted: "an interference, which is a few thousandths of the diameter at most", Err: units.ErrOutOfRange}
+}
+
+// elastic refuses a material whose stiffness is not known, or whose figures are
+// none.
 func elastic(part string, m material.Material) error {
 	if !m.Elasticity.Known() || !m.Poisson.Known() {
 		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: m.Name, Accepted: "a material with modulus and Poisson's ratio, such as material.Lookup gives", Err: units.ErrMissing}
@@ -164,37 +177,67 @@ func elastic(part string, m material.Material) error {
 	if e, nu := float64(m.Elasticity.Value), m.Poisson.Value; !(e >= 1e6 && e <= 2e12) || !(nu >= 0 && nu < 0.5) {
 		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: fmt.Sprintf("with modulus %v and Poisson's ratio %s", m.Elasticity.Value, plain(nu)), Accepted: "a modulus from 1 MPa to 2000 GPa and a ratio from 0 to below 0.5", Err: units.ErrOutOfRange}
 	}
+	for _, strength := range []material.Figure[units.Pressure]{m.Yield, m.Tensile} {
+		if strength.Known() && !(strength.Value > 0 && strength.Value <= 1e10) {
+			return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: fmt.Sprintf("with strength %v", strength.Value), Accepted: "a strength above 0 up to 10 GPa, or none", Err: units.ErrOutOfRange}
+		}
+	}
 	return nil
 }
 
-// judge holds the stresses against the yield of each part.
-func (r *PressResult) judge(p Press, perDelta, hubShear, shaftShear float64) {
-	if !p.Hub.Yield.Known() {
-		r.add(Caution, "no yield strength is known of the hub, %s; hold its hoop tension of %.0f MPa against the tensile strength, which grey iron reaches without warning", p.Hub.Name, r.HubHoop/units.Megapascal)
+// A limit is the stress of a part, the strength that it is held against, and
+// how it fails.
+type limit struct {
+	part     string
+	material material.Material
+	share    float64 // of the stress in the pressure
+	strength units.Pressure
+	fails    string
+	careful  float64 // share of the strength from which the part is worth a caution
+}
+
+// limits returns what there is to hold the stresses against.
+func (p Press) limits(hubHoop, hubShear, shaftShear float64) []limit {
+	var out []limit
+	switch {
+	case p.Hub.Yield.Known():
+		out = append(out, limit{"hub", p.Hub, hubShear, p.Hub.Yield.Value, "yields", 0.8})
+	case p.Hub.Tensile.Known():
+		// The tension at the bore exceeds the compression across it, so that the
+		// greatest principal stress decides; half the strength is common practice.
+		out = append(out, limit{"hub", p.Hub, hubHoop, p.Hub.Tensile.Value, "cracks", 0.5})
 	}
-	for _, part := range []struct {
-		name     string
-		material material.Material
-		stress   units.Pressure
-		share    float64 // of the pressure
-	}{{"hub", p.Hub, r.HubShear, hubShear}, {"shaft", p.Shaft, r.ShaftShear, shaftShear}} {
-		yield := part.material.Yield
-		if !yield.Known() {
-			continue
-		}
-		limit, err := units.LengthMM(1000*float64(yield.Value)/(part.share*perDelta) + p.Smoothing.MM())
+	if p.Shaft.Yield.Known() {
+		out = append(out, limit{"shaft", p.Shaft, shaftShear, p.Shaft.Yield.Value, "yields", 0.8})
+	}
+	return out
+}
+
+// judge holds the stresses against the strength of each part.
+func (r *PressResult) judge(p Press, perDelta float64, limits []limit) {
+	if !p.Hub.Yield.Known() && !p.Hub.Tensile.Known() {
+		r.add(Caution, "no strength is known of the hub, %s; hold its hoop tension of %.0f MPa against that of the piece in hand", p.Hub.Name, r.HubHoop/units.Megapascal)
+	}
+	for _, l := range limits {
+		greatest, err := units.LengthMM(1000*float64(l.strength)/(l.share*perDelta) + p.Smoothing.MM())
 		if err != nil {
-			continue // a yield strength without end
+			continue // a strength without end
 		}
-		if r.Greatest.IsZero() || limit.Cmp(r.Greatest) < 0 {
-			r.Greatest = limit
+		if r.Greatest.IsZero() || greatest.Cmp(r.Greatest) < 0 {
+			r.Greatest = greatest
 		}
-		switch share := float64(part.stress / yield.Value); {
+		stress := units.Pressure(l.share) * r.Pressure
+		switch share := float64(stress / l.strength); {
 		case share >= 1:
-			r.add(Stop, "the %s yields: %.0f MPa where %s bears %.0f MPa; it takes an interference up to %s", part.name, part.stress/units.Megapascal, part.material.Name, yield.Value/units.Megapascal, both(limit))
-		case share > 0.8:
-			r.add(Caution, "the %s is at %.0f %% of the yield strength of %s, %.0f MPa", part.name, 100*share, part.material.Name, yield.Value/units.Megapascal)
+			r.add(Stop, "the %s %s: %.0f MPa where %s bears %.0f MPa; it takes an interference up to %s", l.part, l.fails, stress/units.Megapascal, l.material.Name, l.strength/units.Megapascal, both(greatest))
+		case share > l.careful && l.fails == "cracks":
+			r.add(Caution, "the %s is at %.0f %% of the tensile strength of weak %s, %.0f MPa, and cracks without warning; half is enough, unless the strength of the casting in hand is known", l.part, 100*share, l.material.Name, l.strength/units.Megapascal)
+		case share > l.careful:
+			r.add(Caution, "the %s is at %.0f %% of the yield strength of %s, %.0f MPa", l.part, 100*share, l.material.Name, l.strength/units.Megapascal)
 		}
+	}
+	if r.CloseIn.Sign() > 0 {
+		r.add(Note, "the bore closes by %s; finish it by reamer or boring bar after assembly", both(r.CloseIn))
 	}
 	if p.Friction.Ref.Kind == source.FromMemory {
 		r.add(Note, "the friction, %s to %s, is from memory", plain(p.Friction.Low), plain(p.Friction.High))

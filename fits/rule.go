@@ -11,7 +11,7 @@ import (
 // A Rule is a rule of thumb of the trade for an allowance on a diameter. Rules
 // are no standard; they are here to be seen beside one, and beside each other.
 type Rule struct {
-	Topic                     string // "bearing", "piston", "ring gap", "gland", "press"
+	Topic                     string // "bearing", "piston", "ring gap", "gland", "press", "bond gap"
 	Name                      string
 	ConstantLow, ConstantHigh units.Length
 	ShareLow, ShareHigh       float64 // of the diameter: 0.001 is a thou per inch
@@ -20,7 +20,8 @@ type Rule struct {
 
 // Rules returns the rules of thumb on a topic: bearing (running clearance),
 // piston (clearance in the bore), ring gap (cold end gap), gland (rod
-// clearance), press (interference). Another topic is an [*units.ArgumentError].
+// clearance), press (interference), bond gap (clearance for a retaining
+// compound). Another topic is an [*units.ArgumentError].
 func Rules(topic string) ([]Rule, error) {
 	var out []Rule
 	var topics []string

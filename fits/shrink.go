@@ -12,8 +12,11 @@ import (
 type Shrink struct {
 	Diameter     units.Length // of the joint
 	Interference units.Length // on the diameter, at room temperature
-	Clearance    units.Length // working clearance on the diameter that assembly needs, as long as it lasts
-	Hub, Shaft   material.Material
+	// Clearance is the working clearance on the diameter that assembly needs, as
+	// long as it lasts: about a thousandth of the diameter for parts that drop
+	// together (common practice). Zero asks for none.
+	Clearance  units.Length
+	Hub, Shaft material.Material
 
 	Room  units.Temperature // at which the interference was measured
 	HubAt units.Temperature // of the hub when the parts go together; Room when it is not heated
@@ -32,7 +35,7 @@ type ShrinkResult struct {
 	ShaftShrinks units.Length                // on the diameter
 	AtAssembly   units.Length                // clearance; below zero the parts do not go together
 	HubNeeded    units.Temperature           // of the hub, with the shaft at ShaftAt, for the working clearance: ShaftAt when it may be as cold as that; zero when 1000 degrees C is not enough
-	ShaftNeeded  units.Temperature           // of the shaft, with the hub at HubAt, for the same; zero when no cold is enough
+	ShaftNeeded  units.Temperature           // of the shaft, with the hub at HubAt, for the same: Room when it need not be chilled; zero when no cold is enough
 	HubGrabs     units.Temperature           // of the hub, when the shaft is still at ShaftAt; zero when no cold makes it grab
 	GrabsAt      units.TemperatureDifference // hub less shaft, at which the clearance is gone, whichever part moved first
 	Findings     []Finding
@@ -50,7 +53,9 @@ type ShrinkResult struct {
 // d is the joint, delta the interference, alpha the mean expansion of each
 // material, T0 room temperature. When both parts are of one material the fit
 // grabs at a difference of delta/(alpha d) whatever moves; otherwise GrabsAt is
-// the larger of both ways, the one that comes first.
+// the larger of both ways, the one that comes first, by mean expansions. Without
+// a ShaftCurve a ShaftNeeded below about -60 degrees C is not cold enough, as
+// metals contract less there.
 //
 // Every temperature has a scale: an oven marked in Fahrenheit and set to 200 is
 // at 93 degrees C. Use [units.Celsius] or [units.Fahrenheit].
@@ -58,9 +63,10 @@ type ShrinkResult struct {
 // The time that is left is minutes at best, and seconds for a thin bush in a
 // large hub: the bush takes its heat at the first touch. The formulas know
 // nothing of this; the findings of a fit that sticks, or that is close to it, say
-// so before the oven is lit. Missing diameters, materials and temperatures, and
-// a hub colder than the shaft, are errors of type [*units.ArgumentError]. Source: linear
-// expansion; the relation is that of every handbook on shrink fits.
+// so before the oven is lit. Missing diameters, materials and temperatures, an
+// interference of more than a twentieth of the diameter and a hub colder than
+// the shaft are errors of type [*units.ArgumentError]. Source: linear expansion;
+// the relation is that of every handbook on shrink fits.
 func (s Shrink) Solve() (ShrinkResult, error) {
 	err := s.check()
 	if err != nil {
@@ -107,9 +113,12 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 }
 
 // shaftNeeded returns the temperature at which the shaft has shrunk by a share of
-// its diameter, zero when it would have to be colder than 4 K or than its curve
-// goes.
+// its diameter, room temperature when it need not, and zero when it would have
+// to be colder than 4 K or than its curve goes.
 func (s Shrink) shaftNeeded(share float64) (units.Temperature, error) {
+	if share <= 0 {
+		return s.Room, nil
+	}
 	if s.ShaftCurve == nil {
 		t := s.Room.Add(units.TemperatureDifference(-share / float64(s.Shaft.Expansion.Value)))
 		if t < coldest {
@@ -117,17 +126,13 @@ func (s Shrink) shaftNeeded(share float64) (units.Temperature, error) {
 		}
 		return t, nil
 	}
-	cold, warm := s.ShaftCurve[0].At, s.ShaftCurve[len(s.ShaftCurve)-1].At
-	shrinks := func(t units.Temperature) (float64, error) { return s.ShaftCurve.Strain(t, s.Room) }
-	if most, err := shrinks(cold); err != nil || most < share {
+	cold, warm := s.ShaftCurve[0].At, s.Room
+	if most, err := s.ShaftCurve.Strain(cold, s.Room); err != nil || most < share {
 		return 0, err
-	}
-	if least, err := shrinks(warm); err != nil || least > share {
-		return 0, err // the hub alone clears by more than the curve can take back
 	}
 	for range 60 { // halving, to the last bit of a curve that only rises
 		middle := (cold + warm) / 2
-		strain, err := shrinks(middle)
+		strain, err := s.ShaftCurve.Strain(middle, s.Room)
 		if err != nil {
 			return 0, err
 		}
@@ -145,6 +150,9 @@ func (s Shrink) check() error {
 		return err
 	}
 	if err := positive("interference", s.Interference); err != nil {
+		return err
+	}
+	if err := plausible(s.Interference, s.Diameter); err != nil {
 		return err
 	}
 	if s.Clearance.Sign() < 0 {
@@ -182,6 +190,9 @@ func (r *ShrinkResult) judge(s Shrink) {
 		add(Stop, "the parts do not go together: the interference is still %s; for a working clearance of %s %s", both(r.AtAssembly.Neg()), both(s.Clearance), remedy)
 	case r.AtAssembly.Cmp(s.Clearance) < 0:
 		add(Stop, "the clearance at assembly is %s, less than the %s that is wanted, and it will stick; %s", both(r.AtAssembly), both(s.Clearance), remedy)
+	}
+	if drop := s.Diameter.Scale(0.001); s.Clearance.IsZero() && r.AtAssembly.Sign() > 0 && r.AtAssembly.Cmp(drop) < 0 {
+		add(Caution, "the clearance at assembly is %s and no working clearance was asked for: parts that drop together want about a thousandth of the diameter, %s", both(r.AtAssembly), both(drop))
 	}
 	difference := s.HubAt.Sub(s.ShaftAt)
 	if r.AtAssembly.Sign() > 0 && r.GrabsAt > 0.5*difference {
@@ -239,8 +250,8 @@ func expands(part string, m material.Material) error {
 	if !m.Expansion.Known() {
 		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: m.Name, Accepted: "a material with an expansion, such as material.Lookup gives", Err: units.ErrMissing}
 	}
-	if a := m.Expansion.Value / units.MillionthPerKelvin; !(a > 0 && a < 1000) {
-		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: "with expansion " + m.Expansion.Value.String(), Accepted: "an expansion above 0 up to 1000 ppm/K", Err: units.ErrOutOfRange}
+	if a, most := m.Expansion.Value/units.MillionthPerKelvin, m.Expansion.High/units.MillionthPerKelvin; !(a > 0 && a < 1000 && most < 1000) {
+		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: "with expansion " + m.Expansion.Value.String() + ", at most " + m.Expansion.High.String(), Accepted: "an expansion above 0 up to 1000 ppm/K", Err: units.ErrOutOfRange}
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package fits
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -50,7 +51,7 @@ func Stack(links []Link) (StackResult, error) {
 	for i, l := range links {
 		size := l.Size
 		if size.Min.Cmp(size.Max) > 0 {
-			return StackResult{}, &units.ArgumentError{Package: "fits", Field: fmt.Sprintf("link %d, %s,", i+1, l.Name), Value: size.Min.String() + " to " + size.Max.String(), Problem: "the wrong way round", Accepted: "Min not above Max", Err: units.ErrOutOfRange}
+			return StackResult{}, &units.ArgumentError{Package: "fits", Field: strings.TrimSpace(fmt.Sprintf("link %d %s", i+1, l.Name)), Value: size.Min.String() + " to " + size.Max.String(), Problem: "the wrong way round", Accepted: "Min not above Max", Err: units.ErrOutOfRange}
 		}
 		if l.Subtract {
 			size = Limits{size.Nominal.Neg(), size.Max.Neg(), size.Min.Neg()}

@@ -8,25 +8,45 @@ import (
 )
 
 // parseSized reads a nominal size, in millimetres unless it has a unit, and
-// what parse reads behind it.
+// what parse reads behind it. A diameter sign in front is passed over.
 func parseSized[T any](s, field, examples string, parse func(string) (T, error)) (nominal units.Length, v T, err error) {
 	text := strings.TrimSpace(s)
-	for i := range len(text) {
+	for _, sign := range []string{"\u2300", "\u00d8", "\u00f8"} { // the diameter sign, and the letters that stand for it
+		text = strings.TrimPrefix(text, sign)
+	}
+	var problem error                       // with what stands behind the longest size
+	for i := range min(len(text), 60) + 1 { // no size is longer
+		size, errSize := sizeOf(text[:i])
 		v, err = parse(text[i:])
-		if err != nil {
-			continue
+		switch {
+		case err == nil && errSize == nil:
+			return size, v, nil
+		case errSize == nil:
+			if problem = nil; startsWithLetter(text[i:]) {
+				problem = err
+			}
 		}
-		size := strings.TrimSpace(text[:i])
-		if nominal, err = units.ParseLength(size); err != nil {
-			nominal, err = units.ParseLength(size + " mm")
-		}
-		if err == nil {
-			return nominal, v, nil
-		}
-		break
 	}
 	var none T
+	if problem != nil {
+		return units.Length{}, none, problem
+	}
 	return units.Length{}, none, &units.ArgumentError{Package: "fits", Field: field, Value: quoted(s), Problem: "cannot be read", Accepted: "a size in millimetres, or with its unit, and a class or fit behind it, such as " + examples, Err: units.ErrSyntax}
+}
+
+func startsWithLetter(s string) bool {
+	s = strings.TrimSpace(s)
+	return s != "" && (s[0] >= 'A' && s[0] <= 'Z' || s[0] >= 'a' && s[0] <= 'z')
+}
+
+// sizeOf reads a length, in millimetres unless it has a unit.
+func sizeOf(text string) (units.Length, error) {
+	text = strings.TrimSpace(text)
+	l, err := units.ParseLength(text)
+	if err != nil {
+		l, err = units.ParseLength(text + " mm")
+	}
+	return l, err
 }
 
 // quoted returns text for an error message, cut short if need be.

@@ -39,12 +39,19 @@ func readAdvice(r *table.Row) adviceRow {
 	}
 }
 
+// adviceFor returns what can hurt somebody first, then the rest, both in the
+// order of the table.
 func adviceFor(op Operation, m Material, tool Tool) []Advice {
-	var all []Advice
+	var safety, all []Advice
 	for _, row := range adviceTable.Rows() {
-		if contains(row.operations, op) && contains(row.materials, m) && contains(row.tools, tool) {
+		if !contains(row.operations, op) || !contains(row.materials, m) || !contains(row.tools, tool) {
+			continue
+		}
+		if row.advice.Kind == "safety" {
+			safety = append(safety, row.advice)
+		} else {
 			all = append(all, row.advice)
 		}
 	}
-	return all
+	return append(safety, all...)
 }

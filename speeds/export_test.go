@@ -32,15 +32,15 @@ func PublishedRows() []Published {
 	return all
 }
 
-// FirstUse reads the tables that Recommend needs, and works out its answers, as
-// its first call does.
+// FirstUse reads the tables that Recommend needs, and works out its answers for
+// an operation, as its first call does.
 func FirstUse() (int, error) {
 	a, _, err1 := table.Read(tables, speedTable.Name, readSpeed)
 	b, _, err2 := table.Read(tables, operationTable.Name, readOperationRatio)
 	c, _, err3 := table.Read(tables, toolTable.Name, readToolRatio)
 	d, _, err4 := table.Read(tables, standInTable.Name, readStandIn)
 	e, _, err5 := table.Read(tables, adviceTable.Name, readAdvice)
-	return len(a) + len(b) + len(c) + len(d) + len(e) + len(resolveAll()), errors.Join(err1, err2, err3, err4, err5)
+	return len(a) + len(b) + len(c) + len(d) + len(e) + len(resolve(Parting)), errors.Join(err1, err2, err3, err4, err5)
 }
 
 // RatioOf returns the share of an operation that another is, by the words of the
@@ -69,9 +69,9 @@ func ToolRatios(tool Tool) [][2]float64 {
 // PrintedPoint returns the drill point that is printed for a metal, also for
 // those that this package does not drill.
 func PrintedPoint(material string) (DrillPoint, bool) {
-	for _, row := range pointTable.Rows() {
-		if row.material == material {
-			return row.point, true
+	for _, p := range pointTable.Rows() {
+		if p.Material == material {
+			return p, true
 		}
 	}
 	return DrillPoint{}, false

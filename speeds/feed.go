@@ -85,7 +85,7 @@ func (row feedRow) serves(d units.Length) bool {
 // university's sheet, which is what light lathes stand; for roughing its other
 // figure; for milling per tooth of an end mill, in proportion to the diameter
 // below 6 mm (common practice, as Note says). Screwcutting, tapping and dies
-// feed by the pitch, and the other operations by hand: for them, and where no
+// feed by the pitch, and the other operations by feel: for them, and where no
 // figure is held, it is an [*units.ArgumentError]. Small lathes take the lower
 // end. [PublishedFeeds] has all that was read.
 func Feeds(op Operation, material Material, diameter units.Length) (Feed, error) {
@@ -99,7 +99,7 @@ func Feeds(op Operation, material Material, diameter units.Length) (Feed, error)
 	case Screwcutting, Tapping, DieCutting:
 		return Feed{}, bad("feed of "+op.String(), "", "the feed is the pitch of the thread", "drilling, turning, facing, boring, parting, milling", units.ErrUnknown)
 	case Knurling, CentreDrilling, Countersinking, Reaming, Grooving:
-		return Feed{}, bad("feed of "+op.String(), "", "it is fed by hand, by feel", "drilling, turning, facing, boring, parting, milling", units.ErrUnknown)
+		return Feed{}, bad("feed of "+op.String(), "", "it is fed by feel", "drilling, turning, facing, boring, parting, milling", units.ErrUnknown)
 	case Facing, Boring:
 		op = Turning
 	}

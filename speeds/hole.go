@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/speeds/internal/arg"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
@@ -127,36 +128,36 @@ func DrilledHoleSize(drill units.Length) (DrilledHole, error) {
 
 // A DrillPoint is how to grind a drill for a material.
 type DrillPoint struct {
+	Material                    string      // as the source calls it
 	Point                       units.Angle // included
 	ClearanceLow, ClearanceHigh units.Angle // behind the lip
 	Helix                       string      // slow, standard or quick
 	Ref                         source.Ref
 }
 
-type pointRow struct {
-	material string // as printed: the table has metals that nobody here drills
-	point    DrillPoint
-}
-
-func readPoint(r *table.Row) pointRow {
-	p := DrillPoint{
-		Point:        units.Angle(r.Float("point")) * units.Degree,
+func readPoint(r *table.Row) DrillPoint {
+	return DrillPoint{
+		Material: r.Text("material"), Point: units.Angle(r.Float("point")) * units.Degree,
 		ClearanceLow: units.Angle(r.Float("clearance_low")) * units.Degree, ClearanceHigh: units.Angle(r.Float("clearance_high")) * units.Degree,
 		Helix: r.Text("helix"), Ref: r.Ref(),
 	}
-	return pointRow{r.Text("material"), p}
 }
 
 // DrillPointFor returns the point angle, lip clearance and helix that a
-// handbook gives for the material; most materials are drilled with the usual
-// 118 degree point and stand in no table, which is an [*units.ArgumentError].
+// handbook gives for the material, for plastics those of phenolic plastic; most
+// materials are drilled with the usual 118 degree point and stand in no table,
+// which is an [*units.ArgumentError].
 func DrillPointFor(m Material) (DrillPoint, error) {
-	if m == CastAluminium {
-		m = Aluminium
+	name := m.String()
+	switch m {
+	case CastAluminium:
+		name = Aluminium.String()
+	case Plastics:
+		name = "phenolic plastic"
 	}
-	for _, row := range pointTable.Rows() {
-		if row.material == m.String() {
-			return row.point, nil
+	for _, p := range pointTable.Rows() {
+		if p.Material == name {
+			return p, nil
 		}
 	}
 	return DrillPoint{}, bad("drill point", m.String(), "no special point is held: grind the usual 118 degrees", "aluminium, brass, copper, plastics", units.ErrUnknown)
@@ -220,11 +221,11 @@ func (row deepRow) factors() DeepHole {
 // diameter (common practice: the deeper, the oftener). Depths beyond 40
 // diameters, and sizes that are not above zero, are an [*units.ArgumentError].
 func Pecks(depth, drill units.Length) ([]units.Length, error) {
-	if drill.Sign() <= 0 {
-		return nil, badDiameter(drill)
+	if err := arg.Above("speeds", arg.Named("drill", drill), arg.Named("depth", depth)); err != nil {
+		return nil, err
 	}
-	if depth.Sign() <= 0 || depth.Ratio(drill) > 40 {
-		return nil, bad("depth", depth.String(), "", "above zero, up to 40 drill diameters", units.ErrOutOfRange)
+	if depth.Ratio(drill) > 40 {
+		return nil, bad("depth", depth.String(), "", "up to 40 drill diameters", units.ErrOutOfRange)
 	}
 	var all []units.Length
 	for at := drill.Scale(2); at.Cmp(depth) < 0; {

@@ -139,6 +139,12 @@ func TestDrillPointFor(t *testing.T) {
 	if err != nil || p.Point != 130*units.Degree || p.Helix != "slow" { // Carvill, p. 182
 		t.Errorf("%+v, %v", p, err)
 	}
+	if p, err := speeds.DrillPointFor(speeds.Plastics); err != nil || p.Point != 30*units.Degree || p.Material != "phenolic plastic" {
+		t.Errorf("plastics: %+v, %v", p, err)
+	}
+	if p, err := speeds.DrillPointFor(speeds.CastAluminium); err != nil || p.Point != 140*units.Degree {
+		t.Errorf("cast aluminium: %+v, %v", p, err)
+	}
 	if _, err := speeds.DrillPointFor(speeds.MildSteel); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("mild steel: %v", err)
 	}
@@ -158,6 +164,8 @@ func TestFeeds(t *testing.T) {
 		{speeds.Turning, speeds.MildSteel, units.MM(20), units.Thou(3), units.Thou(10), "rev"}, // university workshop sheet, finish
 		{speeds.Boring, speeds.MildSteel, units.MM(20), units.Thou(3), units.Thou(10), "rev"},  // as turning
 		{speeds.RoughTurning, speeds.MildSteel, units.MM(20), units.Thou(10), units.Thou(20), "rev"},
+		{speeds.Facing, speeds.CastIronSkin, units.MM(150), units.Thou(5), units.Thou(10), "rev"}, // university workshop sheet, cast iron: a finer feed would rub in the skin
+		{speeds.RoughTurning, speeds.CastIronSkin, units.MM(150), units.Thou(15), units.Thou(25), "rev"},
 		{speeds.Turning, speeds.Plastics, units.MM(20), units.MM(0.1), units.MM(0.1), "rev"},        // university tutorial sheet, Table 2
 		{speeds.FinishTurning, speeds.Gunmetal, units.MM(20), units.Thou(3), units.Thou(10), "rev"}, // university workshop sheet, as bronze
 		{speeds.Turning, speeds.Copper, units.MM(20), units.Thou(4), units.Thou(8), "rev"},          // finish figure

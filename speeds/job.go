@@ -132,9 +132,9 @@ func (j Job) Plan() (Plan, error) {
 		off := fmt.Sprintf("%.0f %% off the speed, %.0f %% off the feed", 100*(1-deep.Speed), 100*(1-deep.Feed))
 		switch {
 		case beyond:
-			p.add(Warning, deep.Ref, diameters+", deeper than the table goes; with its last line, "+off+", the figures are still too fast", "drill from both ends, or open it in stages with a stiff drill first", "bring the drill out every half diameter")
+			p.add(Warning, deep.Ref, diameters+", deeper than the table goes; with its last line, "+off+", the figures are still too fast", j.clearing("drill from both ends, or open it in stages with a stiff drill first")...)
 		case deep.Speed < 1:
-			p.add(Note, deep.Ref, diameters+": "+off, "bring it out to clear the flutes")
+			p.add(Note, deep.Ref, diameters+": "+off, j.clearing()...)
 		}
 	}
 	p.Range = r
@@ -150,6 +150,23 @@ func (j Job) Plan() (Plan, error) {
 	}
 	p.sort()
 	return p, nil
+}
+
+// clearing returns how to get the chips out of a deep hole, after what else to
+// do for a drill.
+func (j Job) clearing(drill ...string) []string {
+	if j.Operation == Reaming {
+		return []string{"bring the reamer out, still turning forwards, to clear the flutes"}
+	}
+	pecks, err := Pecks(j.Depth, j.Diameter)
+	if err != nil || len(pecks) > 8 {
+		return append(drill, "bring the drill out to clear the flutes, beyond six diameters every half diameter")
+	}
+	var at []string
+	for _, l := range pecks[:len(pecks)-1] {
+		at = append(at, trim(l.Decimal(units.Millimetres, 1)))
+	}
+	return append(drill, "bring the drill out at "+strings.Join(at, ", ")+" mm deep to clear the flutes")
 }
 
 func (j Job) check() error {
@@ -298,7 +315,7 @@ func (j Job) slower(slowest units.RotationalSpeed) []string {
 			remedies = append(remedies, fmt.Sprintf("on this step nothing over %s diameter", both(r)))
 		}
 	case Tapping, DieCutting:
-		remedies = append(remedies, "turn the chuck by hand")
+		remedies = append(remedies, "motor off, and turn the chuck by hand")
 	}
 	if j.Material == CastIronSkin {
 		remedies = append(remedies, "bore and face the hub here, up to that diameter, and take the rim to somebody whose lathe has back gear")

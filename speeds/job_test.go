@@ -229,9 +229,44 @@ func TestPlanFindings(t *testing.T) {
 			t.Errorf("%s: OK is %v", tt.name, plan.OK())
 		}
 	}
+	for _, tt := range []struct {
+		op    speeds.Operation
+		depth float64 // of 6 mm
+		want  string
+	}{
+		{speeds.Drilling, 30, "bring the drill out at 12, 18, 24 mm deep to clear the flutes"}, // see Pecks
+		{speeds.Drilling, 60, "bring the drill out to clear the flutes, beyond six diameters every half diameter"},
+		{speeds.Drilling, 600, "drill from both ends, or open it in stages with a stiff drill first"},
+		{speeds.Reaming, 30, "bring the reamer out, still turning forwards, to clear the flutes"},
+	} {
+		plan, err := speeds.Job{Operation: tt.op, Material: speeds.MildSteel, Diameter: units.MM(6), Depth: units.MM(tt.depth)}.Plan()
+		if err != nil || !slices.Contains(plan.Findings[0].Remedies, tt.want) {
+			t.Errorf("%v %v mm deep: %+v, %v", tt.op, tt.depth, plan.Findings, err)
+		}
+	}
+	// 20 mm of mild steel is for 398 to 716 rev/min: with 360 set, 800 is 12 % over
+	// and perhaps, 900 is 26 % over and no advice. A small drill that runs slowly wants
+	// a light hand, a large one does not.
+	slow := func(op speeds.Operation, diameter float64, machine string) string {
+		plan, err := speeds.Job{Operation: op, Material: speeds.MildSteel, Diameter: units.MM(diameter), Machine: ladder(t, machine)}.Plan()
+		if err != nil || len(plan.Findings) != 1 {
+			t.Fatalf("%v, %v", plan.Findings, err)
+		}
+		return strings.Join(plan.Findings[0].Remedies, "; ")
+	}
+	for _, tt := range []struct{ got, want string }{
+		{slow(speeds.Turning, 20, "360 800"), "a finer feed keeps the finish; 800 rev/min gives 50.3 m/min (165 ft/min), 12 % over: with a light cut and an eye on the edge, perhaps"},
+		{slow(speeds.Turning, 20, "360 900"), "a finer feed keeps the finish"},
+		{slow(speeds.Drilling, 2, "1000"), "a small drill wants a light hand all the more when it turns slowly"},
+		{slow(speeds.Drilling, 10, "200"), ""},
+	} {
+		if tt.got != tt.want {
+			t.Errorf("%q, want %q", tt.got, tt.want)
+		}
+	}
 	// Tapping too fast: by hand.
 	plan, err := speeds.Job{Operation: speeds.Tapping, Material: speeds.MildSteel, Diameter: units.MM(20), Machine: ladder(t, "500")}.Plan()
-	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "turn the chuck by hand") {
+	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "motor off, and turn the chuck by hand") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
 }

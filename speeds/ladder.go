@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -175,19 +176,20 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if err := positive("wanted speed", n); err != nil {
 		return Choice{}, err
 	}
+	const hair = 1 + 1e-12 // a step that was computed to be the wanted speed is that speed
 	c := Choice{Wanted: n}
 	if l.stepless {
 		for i := 0; i < len(l.steps); i += 2 {
 			slow, fast := l.steps[i], l.steps[i+1]
-			if slow.Speed <= n && min(n, fast.Speed) > c.Step.Speed {
-				c.Step = Step{min(n, fast.Speed), slow.Name}
+			below := slow.Speed <= n*hair
+			if at := max(slow.Speed, min(n, fast.Speed)); below && at > c.Step.Speed {
+				c.Step = Step{at, slow.Name}
 			}
-			if slow.Speed > n && (c.Above.Speed == 0 || slow.Speed < c.Above.Speed) {
+			if !below && (c.Above.Speed == 0 || slow.Speed < c.Above.Speed) {
 				c.Above = slow
 			}
 		}
 	} else {
-		const hair = 1 + 1e-12 // a step that was computed to be the wanted speed is that speed
 		for _, s := range l.steps {
 			if s.Speed <= n*hair {
 				c.Step = s
@@ -206,7 +208,7 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 
 // ParseLadder reads the speeds of a machine as people write them, in rev/min:
 //
-//	60 110 200 360 650            steps, with or without commas
+//	60 110 200 360 650            steps, parted by blanks or commas
 //	50-2500                       stepless
 //	low 50-1100, high 100-2500    stepless in gears
 //	cone 600 355 210, back gear 6:1
@@ -221,7 +223,7 @@ func ParseLadder(s string) (Ladder, error) {
 	if len(s) > 1000 {
 		return fail("longer than 1000 characters")
 	}
-	text := strings.ToLower(strings.TrimSpace(s))
+	text := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(s)), "\u2013", "-") // the dash of a printed range
 	for _, unit := range []string{"rev/min", "rpm"} {
 		text = strings.TrimSpace(strings.TrimSuffix(text, unit))
 	}
@@ -283,7 +285,12 @@ func (l *Ladder) UnmarshalText(text []byte) error {
 }
 
 func numbers(s string) (speeds []units.RotationalSpeed, problem string) {
-	for field := range strings.FieldsFuncSeq(s, func(r rune) bool { return r == ' ' || r == ',' || r == ';' || r == '\t' }) {
+	for word := range strings.FieldsSeq(s) {
+		if word = strings.Trim(word, ","); strings.Contains(word, ",") && strings.ContainsFunc(strings.TrimSpace(s), unicode.IsSpace) {
+			return nil, quote(word) + " may be one number or two: write a point for the decimal, and a blank behind a comma"
+		}
+	}
+	for field := range strings.FieldsFuncSeq(s, func(r rune) bool { return unicode.IsSpace(r) || r == ',' || r == ';' }) {
 		v, ok := number64(field)
 		if !ok {
 			return nil, quote(field) + " is not a speed in rev/min"

@@ -55,6 +55,9 @@ func TestParseLadder(t *testing.T) {
 		{"R20/3 31.5-2000", 13, 31.5, 2000, 100, 90, 125, false},
 		{"r10 31.5 to 2000", 19, 31.5, 2000, 100, 100, 125, false},
 		{"450", 1, 450, 450, 450, 450, 0, false},
+		{"50\u20132500", 2, 50, 2500, 333, 333, 0, false}, // an en dash, as ranges are printed
+		{"60\u00a0110\u2009200", 3, 60, 200, 150, 110, 200, false},
+		{"60,110,200", 3, 60, 200, 150, 110, 200, false},
 	} {
 		l, err := speeds.ParseLadder(tt.text)
 		if err != nil {
@@ -83,6 +86,7 @@ func TestParseLadderRefuses(t *testing.T) {
 		"", "rev/min", "fast", "60 110 abc", "0 100", "-5", "100 100", "2500-50", "50-2500-", "50 - ", "cone", "cone 600 355, back gear",
 		"cone 600 355, back gear 1:1", "cone 600 355, back gear 6:2", "R7 31.5-2000", "R10 30-2000", "R10 2000-31.5", "R10/0 31.5-2000", "R10",
 		"1e3", "NaN", "200000", "low 50-1100, fast", strings.Repeat("1 ", 600), "60.5.5 100",
+		"31,5 63 125", "60,110, 200", "31,5-2000",
 	} {
 		l, err := speeds.ParseLadder(text)
 		if err == nil {
@@ -109,6 +113,27 @@ func TestParseLadderRefuses(t *testing.T) {
 	}
 	if err := u.UnmarshalText([]byte("x")); err == nil || len(u.Steps()) != 2 {
 		t.Errorf("%v, %v", u, err)
+	}
+}
+
+// The slow end of a stepless drive, wanted back from the surface speed that it
+// gives, is that end and not too fast by a rounding.
+func TestChooseSlowEnd(t *testing.T) {
+	l := ladder(t, "low 50-400, high 300-2500")
+	for um := 1000; um <= 400_000; um += 997 {
+		d := units.Micron(float64(um))
+		v, err := speeds.CuttingSpeed(50*units.RevPerMinute, d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, err := speeds.SpindleSpeed(v, d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := l.Choose(n)
+		if err != nil || c.Step.Name != "low" || math.Abs(float64(c.Step.Speed/(50*units.RevPerMinute))-1) > 1e-12 {
+			t.Fatalf("%v: %v, %v", d, c.Step, err)
+		}
 	}
 }
 

@@ -47,8 +47,12 @@ func (op Operation) GoverningDiameter() string {
 		return "the work at the rim: the largest diameter faced"
 	case Boring:
 		return "the bore, after the cut"
-	case Drilling, Reaming, Tapping:
-		return "the drill, reamer or tap"
+	case Drilling:
+		return "the drill"
+	case Reaming:
+		return "the reamer"
+	case Tapping:
+		return "the tap"
 	case CentreDrilling, Countersinking:
 		return "the countersink where it cuts widest"
 	case Milling:

@@ -46,22 +46,22 @@ type Published struct {
 //
 // Figures for carbon steel and for the first high-speed steels come from works
 // of their time; where those have none, carbon steel takes half the speed of
-// HSS, a training manual's share for drills, and Basis says so. A pairing that makes no sense, such as knurling with
-// carbide, or of which nothing is known, is an [*units.ArgumentError]. No
-// allocation after the first call.
+// HSS, a training manual's share for drills, and Basis says so. A pairing that
+// makes no sense, such as knurling with carbide, or of which nothing is known, is
+// an [*units.ArgumentError]. No allocation after the first call for an operation.
 func Recommend(op Operation, material Material, tool Tool) (Range, error) {
 	if err := checkPairing(op, material, tool); err != nil {
 		return Range{}, err
 	}
-	r := resolved.Get(resolveAll)[pairing{op, material, tool}.index()]
+	r := resolved[op].Get(func() []*Range { return resolve(op) })[place(material, tool)]
 	if r == nil {
 		return Range{}, bad("pairing", fmt.Sprintf("%v in %v with %v", op, material, tool), "no figure is held, nor one it would follow from", "another tool or a stated cutting speed", units.ErrUnknown)
 	}
 	return *r, nil
 }
 
-// Advice returns what to mind in this operation: rake, lubricant, chips,
-// holding.
+// Advice returns what to mind in this operation, what can hurt somebody first,
+// then rake, lubricant, chips, holding.
 func (r Range) Advice() []Advice { return adviceFor(r.Operation, r.Material, r.Tool) }
 
 // PublishedRanges returns every range that was read for the pairing, in the
@@ -127,16 +127,16 @@ type pairing struct {
 	tool     Tool
 }
 
-func (p pairing) index() int {
-	return (int(p.op)*len(materialNames.Texts)+int(p.material))*len(toolNames.Texts) + int(p.tool)
-}
+// resolved holds the answers of Recommend, nil where there is none, by operation
+// and then as place has them: an operation is worked out when it is first asked
+// for.
+var resolved [Milling + 1]table.Once[[]*Range]
 
-// resolved holds the answer of Recommend for every pairing, nil where there is
-// none.
-var resolved table.Once[[]*Range]
+// place returns where the answer for a material and a tool stands.
+func place(m Material, tool Tool) int { return int(m)*len(toolNames.Texts) + int(tool) }
 
-func resolveAll() []*Range {
-	all := make([]*Range, pairing{Operation(len(operationNames.Texts)), 0, 0}.index())
+func resolve(op Operation) []*Range {
+	all := make([]*Range, place(Material(len(materialNames.Texts)), 0))
 	published := map[pairing]*Published{}
 	rows := speedTable.Rows()
 	for i := range rows {
@@ -146,15 +146,12 @@ func resolveAll() []*Range {
 			}
 		}
 	}
-	resolve := resolver{published, standIns()}
-	for _, op := range Operations() {
-		for _, m := range Materials() {
-			for _, tool := range Tools() {
-				p := pairing{op, m, tool}
-				if r, ok := resolve.pairing(p); ok {
-					r.Operation, r.Material, r.Tool = op, m, tool
-					all[p.index()] = &r
-				}
+	s := resolver{published, standIns()}
+	for _, m := range Materials() {
+		for _, tool := range Tools() {
+			if r, ok := s.pairing(pairing{op, m, tool}); ok {
+				r.Operation, r.Material, r.Tool = op, m, tool
+				all[place(m, tool)] = &r
 			}
 		}
 	}

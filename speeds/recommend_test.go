@@ -94,6 +94,16 @@ func TestRecommendCovers(t *testing.T) {
 			t.Errorf("carbide turns %v at %v, %v; HSS at %v", m, r.High, err, turning.High)
 		}
 	}
+	// The skin is no faster than the iron below it, whatever is done to it.
+	for _, op := range speeds.Operations() {
+		skin, err := speeds.Recommend(op, speeds.CastIronSkin, speeds.HSS)
+		if err != nil {
+			continue // nobody taps a skin
+		}
+		if clean := get(op, speeds.CastIron); skin.High >= clean.High {
+			t.Errorf("%v: skin at %v, clean iron at %v", op, skin.High, clean.High)
+		}
+	}
 	skin := get(speeds.Facing, speeds.CastIronSkin)
 	if clean := get(speeds.Facing, speeds.CastIron); skin.High >= clean.High || skin.Published.Ref.Kind != source.FromMemory {
 		t.Errorf("skin %v, clean %v, %v", skin.High, clean.High, skin.Published.Ref)

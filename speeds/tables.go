@@ -20,7 +20,7 @@ var (
 	standInTable   = table.Table[standIn]{FS: &tables, Name: "tables/stand_ins.csv", Row: readStandIn}
 	feedTable      = table.Table[feedRow]{FS: &tables, Name: "tables/feeds.csv", Row: readFeed}
 	adviceTable    = table.Table[adviceRow]{FS: &tables, Name: "tables/advice.csv", Row: readAdvice}
-	pointTable     = table.Table[pointRow]{FS: &tables, Name: "tables/drill_points.csv", Row: readPoint}
+	pointTable     = table.Table[DrillPoint]{FS: &tables, Name: "tables/drill_points.csv", Row: readPoint}
 	deepTable      = table.Table[deepRow]{FS: &tables, Name: "tables/deep_holes.csv", Row: readDeep}
 	reamingTable   = table.Table[reamingRow]{FS: &tables, Name: "tables/reaming.csv", Row: readReaming}
 	holeTable      = table.Table[holeRow]{FS: &tables, Name: "tables/drilled_holes.csv", Row: readHole}

@@ -74,13 +74,21 @@ func answer(w io.Writer, args []string, ratio int, plates string, table bool, an
 	switch plates {
 	case "two-sided":
 	case "three":
-		circles, source = dividing.ThreePlates(), "circles of the usual three plates, from memory: count the holes of yours"
+		circles, source = dividing.ThreePlates(), "circles of the usual three plates: a hobby society's article on indexing; count the holes of yours"
 	default:
 		var err error
 		if circles, err = dividing.ParseCircles(plates); err != nil {
 			return err
 		}
 		source = "circles as given"
+	}
+	switch {
+	case table && angle != 0:
+		return errors.New("-table lists the positions of a number of divisions; accepted: a number, or -angle without -table")
+	case table && plates != "two-sided":
+		return errors.New("-table is for a rotary table without plates; accepted: -table or -plates")
+	case angle != 0 && !diameter.IsZero():
+		return errors.New("-d goes with a number of divisions, for the chord")
 	}
 	head, err := dividing.NewHead(ratio, circles...)
 	if err != nil {
@@ -135,9 +143,9 @@ func byNumber(w io.Writer, head dividing.Head, n int, table bool, source string)
 		}
 		fmt.Fprintf(w, "%d cannot be had with these plates.\n", n)
 		fmt.Fprintf(w, "nearest %v\n", near.Setting)
-		fmt.Fprintf(w, "        each division is out by %+.2f arc minutes, the last one by %+.1f\n", float64(near.Step/units.ArcMinute), float64(near.Closing/units.ArcMinute))
+		fmt.Fprintf(w, "        each division is out by %+.2f arc minutes; %d of them miss the start by %+.1f,\n        all of it in the last gap: never for a gear\n", float64(near.Step/units.ArcMinute), n, float64(near.Closing/units.ArcMinute))
 		fmt.Fprintf(w, "        can be had: %s\n", neighbours(near))
-		fmt.Fprintln(w, "        other ways: another plate, change gears (differential indexing), or a rotary table by angle (-table)")
+		fmt.Fprintln(w, "        other ways: another plate, change gears (differential indexing),\n        or a rotary table by angle (-table)")
 	}
 	fmt.Fprintln(w, source)
 	return err

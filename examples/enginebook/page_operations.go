@@ -12,7 +12,6 @@ import (
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -26,8 +25,8 @@ type operationEntry struct {
 	On        string                 `toml:"on"`     // lathe or mill
 	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes
 	Depth     *units.Length          `toml:"depth"`  // of a hole
-	Cut       *units.Length          `toml:"cut"`    // depth of each cut, on the radius
-	Stock     *units.Length          `toml:"stock"`  // to take off, on the radius
+	Cut       *units.Length          `toml:"cut"`    // depth of each cut; of turned work on the radius
+	Stock     *units.Length          `toml:"stock"`  // to take off in such cuts
 	Teeth     int                    `toml:"teeth"`  // of a milling cutter
 	RunsAt    *units.RotationalSpeed `toml:"runs_at"`
 }
@@ -79,12 +78,12 @@ func operationsPage(in *input) (*page, error) {
 		pr.heading("MACHINING")
 		pr.para("Spindle speed n = v / (pi d) at the diameter that governs, then the step of the machine at or below it; the feed is the one to start from, and the minutes are cutting time at it. The figures are to begin with on a light machine: let the sound, the chip and the edge say where to go. Advice (*) without a source behind it is common practice.")
 		all := cautions(steps)
-		if len(parts) > 1 && slices.ContainsFunc(all, func(c *caution) bool { return len(c.parts) > 1 }) {
+		if slices.ContainsFunc(all, func(c *caution) bool { return len(c.uses) > 1 }) {
 			pr.blank()
 			pr.line("for more than one part")
 			for _, c := range all {
-				if len(c.parts) > 1 {
-					pr.hang("  * ", c.text+" For "+strings.Join(c.parts, ", ")+".")
+				if len(c.uses) > 1 {
+					pr.hang("  * ", c.text+" For "+list(c.uses)+".")
 				}
 			}
 		}
@@ -93,22 +92,84 @@ func operationsPage(in *input) (*page, error) {
 			pr.line(part)
 			writePart(pr, slices.DeleteFunc(slices.Clone(steps), func(s *step) bool { return s.entry.Part != part }), all)
 		}
+		pr.blank()
+		pr.line("where the figures are from")
+		for _, f := range origins(steps) {
+			pr.hang("  - ", f.ref.String()+": "+strings.Join(f.figures, "; "))
+		}
 	}
 	return p, nil
+}
+
+// An origin is a source and the figures that are from it.
+type origin struct {
+	ref     source.Ref
+	figures []string
+}
+
+// origins returns where the speeds and feeds of all steps are from, each source
+// once.
+func origins(steps []*step) []origin {
+	var all []origin
+	add := func(ref source.Ref, figure string) {
+		i := slices.IndexFunc(all, func(o origin) bool { return o.ref == ref })
+		if i < 0 {
+			i = len(all)
+			all = append(all, origin{ref: ref})
+		}
+		if !slices.Contains(all[i].figures, figure) {
+			all[i].figures = append(all[i].figures, figure)
+		}
+	}
+	for _, s := range steps {
+		r := s.plan.Range
+		figure := fmt.Sprintf("speed of %v in %v", r.Operation, r.Material)
+		if r.Basis != "" {
+			figure += ", " + r.Basis
+		}
+		add(r.Published.Ref, figure)
+		if s.feed.Low.Sign() > 0 {
+			figure := "feed of " + r.Operation.String()
+			if s.feed.Stands != "" {
+				figure += " in " + r.Material.String() + ", " + s.feed.Stands
+			}
+			add(s.feed.Ref, figure)
+		}
+	}
+	return all
 }
 
 // A caution is a piece of advice and the parts that it is for.
 type caution struct {
 	safety bool
 	text   string
-	parts  []string
+	uses   []use
+}
+
+// A use is a part and those of its operations that a caution is for; none when
+// it is for all of them.
+type use struct {
+	part       string
+	operations []string
+}
+
+func (u use) String() string {
+	if len(u.operations) == 0 {
+		return u.part
+	}
+	return u.part + " (" + strings.Join(u.operations, ", ") + ")"
 }
 
 // cautions returns the advice for all steps, each piece once, with what can hurt
 // somebody first.
 func cautions(steps []*step) []*caution {
 	var all []*caution
+	done := map[string][]string{} // by part
 	for _, s := range steps {
+		op := s.job.Operation.String()
+		if part := s.entry.Part; !slices.Contains(done[part], op) {
+			done[part] = append(done[part], op)
+		}
 		for _, a := range s.plan.Range.Advice() {
 			text := a.Kind + ": " + a.Text
 			if a.Ref.Kind != source.CommonPractice {
@@ -119,8 +180,21 @@ func cautions(steps []*step) []*caution {
 				i = len(all)
 				all = append(all, &caution{safety: a.Kind == "safety", text: text})
 			}
-			if !slices.Contains(all[i].parts, s.entry.Part) {
-				all[i].parts = append(all[i].parts, s.entry.Part)
+			c := all[i]
+			j := slices.IndexFunc(c.uses, func(u use) bool { return u.part == s.entry.Part })
+			if j < 0 {
+				j = len(c.uses)
+				c.uses = append(c.uses, use{part: s.entry.Part})
+			}
+			if !slices.Contains(c.uses[j].operations, op) {
+				c.uses[j].operations = append(c.uses[j].operations, op)
+			}
+		}
+	}
+	for _, c := range all {
+		for i, u := range c.uses {
+			if len(u.operations) == len(done[u.part]) {
+				c.uses[i].operations = nil
 			}
 		}
 	}
@@ -159,7 +233,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 		case speeds.Warning:
 			add("operation warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
 		default:
-			s.remarks = append(s.remarks, f.Text)
+			s.remarks = append(s.remarks, strings.Join(append([]string{f.Text}, f.Remedies...), "; "))
 		}
 	}
 	if e.RunsAt != nil {
@@ -222,8 +296,12 @@ func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
 		if e.On == "mill" && op.TurnsWork() && op != speeds.Boring {
 			complain("on", `%q for %v, which turns the work; accepted: "lathe"`, e.On, op)
 		}
-		if e.Depth != nil && op.TurnsWork() {
+		hole := op == speeds.Drilling || op == speeds.Reaming || op == speeds.Tapping
+		if e.Depth != nil && !hole {
 			complain("depth", "%v for %v; accepted: the depth of a hole that is drilled, reamed or tapped", e.Depth, op)
+		}
+		if e.Cut != nil && (hole || op == speeds.CentreDrilling || op == speeds.Countersinking) {
+			complain("cut", "%v for %v; accepted: the depth of a cut that is turned or milled", e.Cut, op)
 		}
 	}
 	if e.Cut != nil && e.Diameter != nil && e.Operation != nil && e.Operation.TurnsWork() && e.Cut.Scale(2).Cmp(*e.Diameter) > 0 {
@@ -288,7 +366,7 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 			if len(mine) == 0 {
 				add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
 			} else {
-				s.remarks = append(s.remarks, "from the drawer: "+names(mine))
+				s.remarks = append(s.remarks, "from the drawer: "+list(mine))
 			}
 		}
 		return nil
@@ -307,12 +385,13 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 	return nil
 }
 
-func names(all []gauge.Size) string {
-	var list []string
-	for _, s := range all {
-		list = append(list, s.String())
+// list names things, with commas.
+func list[T fmt.Stringer](all []T) string {
+	var names []string
+	for _, v := range all {
+		names = append(names, v.String())
 	}
-	return strings.Join(list, ", ")
+	return strings.Join(names, ", ")
 }
 
 func signed(l units.Length) string {
@@ -325,7 +404,7 @@ func signed(l units.Length) string {
 // cut works out feed, minutes and motor, as far as the entry says enough.
 func (in *input) cut(key string, s *step, add func(string, eccentric.Severity, string, ...string)) error {
 	f, err := speeds.Feeds(s.job.Operation, s.job.Material, s.job.Diameter)
-	n := s.plan.Choice.Step.Speed
+	n := s.set()
 	switch {
 	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or no figure held
 		return nil
@@ -390,7 +469,7 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(string, 
 	if err != nil {
 		return nil // no figure for the force in this material: nothing is said
 	}
-	n := s.plan.Choice.Step.Speed
+	n := s.set()
 	var load cutting.Load
 	if s.job.Operation == speeds.Drilling {
 		load, err = cutting.DrillingLoad(k, s.job.Diameter, s.feed.Low, 118*units.Degree, n)
@@ -421,7 +500,7 @@ func (s *step) data() map[string]any {
 		"source":         s.plan.Range.Published.Ref, "basis": s.plan.Range.Basis,
 		"set_rev_min": nil, "minutes": nil, "feed_mm": nil,
 	}
-	if n := s.plan.Choice.Step.Speed; n > 0 {
+	if n := s.set(); n > 0 {
 		d["set_rev_min"] = float64(n / units.RevPerMinute)
 	}
 	if s.minutes > 0 {
@@ -443,22 +522,41 @@ func (s *step) data() map[string]any {
 // worked returns the formula for the faster end of the range with the numbers
 // in it, and the step that was set.
 func (s *step) worked() string {
-	text := fmt.Sprintf("n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
-	if name := s.plan.Choice.Step.Name; name != "" {
-		text += "; " + name
+	text := fmt.Sprintf("%v, %v: n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", s.job.Material, s.job.Tool, float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
+	if name := s.plan.Choice.Step.Name; name != "" && s.plan.OK() {
+		text += "; set " + name
 	}
 	return text
+}
+
+// set returns the spindle speed to set, zero without a machine and for what is
+// refused.
+func (s *step) set() units.RotationalSpeed {
+	if !s.plan.OK() {
+		return 0
+	}
+	return s.plan.Choice.Step.Speed
+}
+
+// handOrPower reports whether the operation is as often done by hand, for which
+// the speed is not.
+func (s *step) handOrPower() bool {
+	switch s.job.Operation {
+	case speeds.Reaming, speeds.Tapping, speeds.DieCutting:
+		return true
+	}
+	return false
 }
 
 // feedText returns what stands in the column of feeds.
 func (s *step) feedText() string {
 	switch op := s.job.Operation; {
 	case s.feed.Low.Sign() > 0:
-		return fmt.Sprintf("%s mm/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
+		return fmt.Sprintf("%s/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
 	case op == speeds.Tapping || op == speeds.DieCutting || op == speeds.Screwcutting:
 		return "the pitch"
 	}
-	return "by hand"
+	return "by feel"
 }
 
 // span prints a range in whole numbers, or one of them when its ends print alike.
@@ -471,14 +569,19 @@ func span(low, high float64) string {
 }
 
 func writePart(pr *printer, steps []*step, all []*caution) {
-	rows := [][]string{{"", "diameter", "surface speed", "set, rev/min", "feed", "minutes"}}
+	rows := [][]string{{"", "diameter", "m/min", "set, rev/min", "feed, mm", "minutes"}}
 	for _, s := range steps {
 		set := "no step will do"
-		surface := span(float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute)) + " m/min"
-		switch n := s.plan.Choice.Step.Speed; {
+		surface := span(float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute))
+		switch n := s.set(); {
 		case n > 0:
 			set = fmt.Sprintf("%.0f", float64(n/units.RevPerMinute))
-			surface = fmt.Sprintf("%.1f m/min", float64(s.plan.Speed/units.MetrePerMinute))
+			if s.handOrPower() {
+				set += " by power"
+			}
+			surface = fmt.Sprintf("%.1f", float64(s.plan.Speed/units.MetrePerMinute))
+		case s.plan.Choice.Step.Speed > 0:
+			set = "refused"
 		case s.plan.OK():
 			set = span(float64(s.plan.Low/units.RevPerMinute), float64(s.plan.High/units.RevPerMinute))
 		}
@@ -486,7 +589,7 @@ func writePart(pr *printer, steps []*step, all []*caution) {
 		if s.minutes > 0 {
 			minutes = fmt.Sprintf("%.1f", s.minutes.Minutes())
 			if s.passes > 1 {
-				minutes += fmt.Sprintf(" in %d cuts", s.passes)
+				minutes += fmt.Sprintf(", %d cuts", s.passes)
 			}
 		}
 		rows = append(rows, []string{s.job.Operation.String(), mm(s.job.Diameter), surface, set, s.feedText(), minutes})
@@ -498,20 +601,13 @@ func writePart(pr *printer, steps []*step, all []*caution) {
 		}
 	}
 	for _, c := range all {
-		if slices.Equal(c.parts, []string{steps[0].entry.Part}) {
-			pr.hang("  * ", c.text)
+		if len(c.uses) > 1 || c.uses[0].part != steps[0].entry.Part {
+			continue
 		}
-	}
-	var from []string
-	for _, s := range steps {
-		r := s.plan.Range
-		text := fmt.Sprintf("%v in %v: %v", r.Operation, r.Material, r.Published.Ref)
-		if r.Basis != "" {
-			text += "; " + r.Basis
+		text := c.text
+		if ops := c.uses[0].operations; len(ops) > 0 {
+			text += " For " + strings.Join(ops, ", ") + "."
 		}
-		if !slices.Contains(from, text) {
-			from = append(from, text)
-			pr.hang("  from ", text)
-		}
+		pr.hang("  * ", text)
 	}
 }

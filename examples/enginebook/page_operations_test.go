@@ -98,21 +98,24 @@ material = "brass"
 	text := printed(p)
 	for _, want := range []string{
 		// 150 mm: 18 m/min is 38 rev/min, below the slowest step.
-		"facing 150.000 mm 10 to 18 m/min no step will do",
+		"facing 150.000 mm 10 to 18 no step will do",
 		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
-		"rough turning 30.000 mm 19.8 m/min 210 0.254 mm/rev 0.8 in 3 cuts",
+		"rough turning 30.000 mm 19.8 210 0.254/rev 0.8, 3 cuts",
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
-		"355 0.076 mm/rev 0.4",
+		"355 0.076/rev 0.4",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
-		"drilling 4.200 mm 21.1 m/min 1600 0.051 mm/rev 0.2",
+		"drilling 4.200 mm 21.1 1600 0.051/rev 0.2",
 		"drill 4.75 mm to 4.85 mm first",
-		"milling 8.000 mm 40.2 m/min 1600 0.025 mm/tooth 0.5",
-		"tapping 3.000 mm", "by hand",
-		"from milling in brass: University tutorial sheet", "flat about 0.8 mm", "without a source behind it is common practice",
+		"milling 8.000 mm 40.2 1600 0.025/tooth 0.5",
+		"reaming 5.000 mm 9.4 600 by power by feel -", "A hand reamer is turned by hand with a wrench, with the spindle stopped. For reaming.",
+		"Table 3: speed of milling in brass", "chip load: feed of milling", "drill feed table (drill press and lathe sections): feed of drilling",
+		"0.254/rev 0.8, 3 cuts", "cast iron, skin on, HSS: n = ",
+		"flat about 0.8 mm", "without a source behind it is common practice",
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
-		"jaws clear by hand, guard down before the motor starts. (Lathe manufacturer's manual, chuck section) For flywheel, crank disc.",
-		"tapping 3.000 mm 5.7 m/min 600 the pitch -",
+		"clear of tool and slides, before the motor starts. For flywheel, crank disc.",
+		"Soluble oil and water, for cooling. (US Army OD1645, Lathe Operations) For rough turning.",
+		"tapping 3.000 mm 5.7 600 by power the pitch -",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
@@ -163,11 +166,33 @@ material = "brass"
 	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" || math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
 		t.Errorf("%+v", o[0])
 	}
-	if len(o[0].Mind) != 5 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
+	if len(o[0].Mind) != 6 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
 		t.Errorf("%+v", o)
 	}
 	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil || math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {
 		t.Errorf("%+v", o[1])
+	}
+}
+
+// What is refused has no speed to set and takes no minutes, though the lathe has a
+// step that is slow enough.
+func TestRefusedOperationHasNoSpeed(t *testing.T) {
+	p := operations(t, `
+[lathe]
+speeds = "20 40 80"
+centre_height = "70 mm"
+[[operations]]
+part = "flywheel"
+operation = "facing"
+diameter = "150 mm"
+material = "cast iron, skin on"
+`)
+	text := printed(p)
+	if !strings.Contains(text, "facing 150.000 mm 10 to 18 refused 0.127/rev -") || strings.Contains(text, "; set ") {
+		t.Errorf("%s", text)
+	}
+	if len(p.findings) != 1 || p.findings[0].Kind != "operation refused" {
+		t.Errorf("%+v", p.findings)
 	}
 }
 
@@ -181,7 +206,7 @@ operation = "milling"
 diameter = "6 mm"
 material = "gunmetal"
 `)
-	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 m/min 1857 0.025 mm/tooth -") {
+	if text := printed(p); !strings.Contains(text, "milling 6.000 mm 35 1857 0.025/tooth -") {
 		t.Errorf("%s", text)
 	}
 	if len(p.findings) != 0 {
@@ -213,6 +238,8 @@ func TestOperationsRefuse(t *testing.T) {
 		{"turning on the mill", with(`on = "mill"`), `"mill" for turning, which turns the work; accepted: "lathe"`},
 		{"the depth of no hole", with(`depth = "4 mm"`), "depth of a hole"},
 		{"a deep cut and no motor", with(`cut = "6 mm"`), "more than the radius"},
+		{"the depth of a milled slot", entry(whole[0], `operation = "milling"`, whole[2], whole[3], `depth = "4 mm"`), "4 mm for milling; accepted: the depth of a hole"},
+		{"a cut of a drill", entry(whole[0], `operation = "drilling"`, whole[2], whole[3], `cut = "4 mm"`), "4 mm for drilling; accepted: the depth of a cut that is turned or milled"},
 		{"stock without cut", with(`stock = "2 mm"`), "stock and cut together"},
 		{"a cut deeper than the work", "[lathe]\nspeeds = \"100-2000\"\nmotor = \"200 W\"\n" + with(`cut = "6 mm"`), "more than the radius"},
 		{"knurling with carbide", entry(whole[0], `operation = "knurling"`, whole[2], whole[3], `tool = "carbide"`), "presses and does not cut"},
@@ -238,7 +265,14 @@ func TestDemonstrationIsMachined(t *testing.T) {
 	if code := run(nil, &out, &errs); code != 0 {
 		t.Fatalf("exit %d, %s", code, errs.String())
 	}
-	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer: 4.8 mm"} {
+	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer: 4.8 mm",
+		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 35 rev/min; 0.5 mm out of the
+		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 355 rev/min; three cuts of 10 +
+		// 1 mm at twice 0.0085 mm and 2000 rev/min.
+		"drilling 4.800 mm 9.0 600 0.046/rev 0.6", // 0.002 in less 10 % for the depth
+		// 1150 x 0.127^-0.2 N/mm2 x 1 mm x 0.127 mm at 11 m/min, with 0.75 of it arriving.
+		"54 W at the motor of 350 W, 15 %",
+		"facing 100.000 mm 11.0 35 0.127/rev 3.1", "boring 20.000 mm 22.3 355 0.127/rev 1.7, 2 cuts", "milling 2.000 mm 12.6 2000 0.008/tooth 1.0, 3 cuts"} {
 		if !strings.Contains(strings.Join(strings.Fields(out.String()), " "), want) {
 			t.Errorf("nothing of %q", want)
 		}

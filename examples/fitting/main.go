@@ -5,7 +5,9 @@
 //	go run ./examples/fitting -d "10 mm" H7/g6
 //	go run ./examples/fitting -d "3/4 in" RC4
 //	go run ./examples/fitting -reamers "9.5-10.5x0.01 mm" -bar h8 10H7/f7
+//	go run ./examples/fitting -d "9.5 mm" -least "0.5 thou" -most "2 thou"
 //
+// With a wanted clearance in place of a fit it prints the fits that keep it.
 // It exits with 2, and nothing but the reason, when it is used wrongly.
 package main
 
@@ -38,14 +40,18 @@ type order struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	o := order{steps: []units.Length{units.MM(0.01), units.Thou(0.1)}, bar: mustClass("h8")}
 	var step units.Length
+	var wanted fits.Band
 	flags := flag.NewFlagSet("fitting", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.TextVar(&o.nominal, "d", units.Length{}, `nominal size, such as "10 mm" or "3/8 in"`)
 	flags.TextVar(&step, "step", step, "what the micrometer shows; without it 0.01 mm and 0.1 thou")
 	flags.TextVar(&o.reamers, "reamers", gauge.Set{}, `reamers that you own, such as "6 mm, 8 mm, 3/8 in"; without it one of the nominal size`)
 	flags.TextVar(&o.bar, "bar", o.bar, "tolerance class of the ground or bright bar that you own")
+	flags.TextVar(&wanted.Low, "least", units.Length{}, "in place of a fit: least clearance wanted, below zero for interference")
+	flags.TextVar(&wanted.High, "most", units.Length{}, "with -least: most clearance wanted")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, `usage: fitting [-d size] [-step step] [-reamers set] [-bar class] fit
+       fitting -d size -least clearance -most clearance
 The fit is one of ISO 286, such as H7/g6 or, with the size, 10H7/g6, or of ANSI B4.1, such as RC4.`)
 		flags.PrintDefaults()
 	}
@@ -54,15 +60,26 @@ The fit is one of ISO 286, such as H7/g6 or, with the size, 10H7/g6, or of ANSI 
 		return 0
 	case err != nil:
 		return 2
-	case flags.NArg() == 0:
-		flags.Usage()
-		return 2
 	}
-	if !step.IsZero() {
+	given := map[string]bool{}
+	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	if given["step"] {
 		o.steps = []units.Length{step}
 	}
 	var b strings.Builder
-	if err := o.write(&b, strings.Join(flags.Args(), " ")); err != nil {
+	var err error
+	switch choose := given["least"] || given["most"]; {
+	case choose && (!given["least"] || !given["most"] || flags.NArg() > 0):
+		err = errors.New(`fitting: accepted: a fit, or a wanted clearance by both -least and -most`)
+	case choose:
+		err = o.writeChoice(&b, wanted)
+	case flags.NArg() == 0:
+		flags.Usage()
+		return 2
+	default:
+		err = o.write(&b, strings.Join(flags.Args(), " "))
+	}
+	if err != nil {
 		fmt.Fprintln(stderr, err)
 		return 2
 	}
@@ -88,6 +105,9 @@ func (o order) write(w io.Writer, text string) error {
 	fit, err := fits.ParseFit(text)
 	if err != nil {
 		nominal, sized, errSized := fits.ParseSizedFit(text)
+		if errSized != nil && !errors.Is(errSized, units.ErrSyntax) {
+			return errSized // there is a size, so the trouble is behind it
+		}
 		if errSized != nil {
 			return fmt.Errorf("%w; or an inch fit, RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5", err)
 		}
@@ -195,6 +215,8 @@ func writeParts(w io.Writer, hole, shaft string, r fits.Result, unit units.Lengt
 		limits fits.Limits
 	}{{hole, r.Hole}, {shaft, r.Shaft}} {
 		fmt.Fprintf(w, "  %-10s %24s %28s\n", part.name, inward(part.limits, units.Millimetres), inward(part.limits, units.Thousandths))
+		mean := part.limits.Mean()
+		fmt.Fprintf(w, "  %-10s %24s %28s\n", "  mean", mm(mean)+" mm", thou(mean))
 	}
 	fmt.Fprintln(w, "\n  clearance = hole - shaft; below zero it is interference")
 	for _, end := range []struct {

@@ -13,10 +13,20 @@ func TestRun(t *testing.T) {
 		// ISO 286-2 limits of 10 H7 and 10 g6 as every handbook prints them.
 		{[]string{"-d", "10 mm", "H7/g6"}, []string{
 			"10 mm H7/g6, clearance fit", "sliding", "10.000 to 10.015 mm", "9.986 to 9.995 mm", "393.15 to 393.50 thou",
+			"mean                   10.0075 mm                  394.00 thou", "9.9905 mm",
 			"393.71 to 394.29 thou", // 10 mm is 393.7008 thou: 393.70 would be below the limit
 			"10.000 - 9.995 = 0.005 mm (0.20 thou)", "10.015 - 9.986 = 0.029 mm (1.14 thou)", "go 9.995 mm (393.50 thou), not-go 9.986 mm (393.15 thou)",
 			"shaft  9.99 mm and no other, all of 9.0 um lost", "hole   10.00 to 10.01 mm, 5.0 um of 15.0 um lost", "hole   393.8 to 394.2 thou", "10 mm reamer", "a bar of class h8", "Source", "Machine Drawing",
 		}},
+		{[]string{"\u00d830 H7/p6"}, []string{"30 mm H7/p6, interference fit", "-0.035 mm"}},
+		// A crankshaft of 9.5 mm that is to run with half a thou to two: the standard
+		// beside the rule of the trade. H8/f7 is 0 to 22 on -13 to -28 um, RC4 in
+		// thou 0 to 0.9 on -0.5 to -1.1.
+		{[]string{"-d", "9.5 mm", "-least", "0.5 thou", "-most", "2 thou"}, []string{"clearance wanted 0.013 to 0.051 mm (0.50 to 2.00 thou)",
+			"H8/f7    0.013 to 0.050 mm (0.51 to 1.97 thou), clearance fit, as wanted\n           close running: ", "RC4      0.013 to 0.051 mm", "limits FROM MEMORY",
+			"clearance of a bearing", "a thou per inch: 0.010 mm (0.37 thou)", "Machinery's Handbook", "table 7-9"}},
+		{[]string{"-d", "3/4 in", "-least", "-2 thou", "-most", "-0.5 thou"}, []string{"H7/s6    -0.048 to -0.014 mm", "FN2 ", "interference of a press fit", "a thou per inch: 0.019 mm (0.75 thou)"}},
+		{[]string{"-d", "10 in", "-least", "0 mm", "-most", "0.1 mm"}, []string{"No fit of ANSI B4.1: fits: nominal size 10.0000 in"}},
 		{[]string{"34", "H11/c11"}, []string{"34.000 to 34.160", "33.720 to 33.880", "0.440 mm"}},
 		// ANSI B4.1 RC4 at 3/4 in: hole +1.2, shaft -0.8 and -1.6 thou.
 		{[]string{"-d", "3/4 in", "RC4"}, []string{"0.7500 in (19.05 mm) RC4", "hole H8", "750.00 to 751.20 thou", "748.40 to 749.20 thou",
@@ -59,6 +69,14 @@ func TestBadUse(t *testing.T) {
 		{[]string{"-d", "20 in", "RC4"}, "outside the table"},
 		{[]string{"-d", "10 mm", "-bar", "H7", "H7/g6"}, "class for shafts"},
 		{[]string{"-d", "10 mm", "-step", "-1 mm", "H7/g6"}, "rounding step"},
+		{[]string{"-d", "10 mm", "-least", "1 thou"}, "by both -least and -most"},
+		{[]string{"-d", "10 mm", "-least", "1 thou", "-most", "2 thou", "H7/g6"}, "a fit, or a wanted clearance"},
+		{[]string{"-least", "1 thou", "-most", "2 thou"}, "no size"},
+		{[]string{"-d", "10 mm", "-least", "1 thou", "-most", "0 thou"}, "the wrong way round"},
+		{[]string{"-d", "4000 mm", "-least", "1 thou", "-most", "2 thou"}, "3150 mm"},
+		{[]string{"-d", "10 mm", "-step", "0 mm", "H7/g6"}, "rounding step"},
+		{[]string{"25 H19/g6"}, `tolerance class "H19"`},
+		{[]string{"25 H7/g6", "extra"}, `"g6 extra"`},
 		{[]string{"-reamers", "16 gauge", "10H7/g6"}, "gauge"},
 	} {
 		var out, complaint strings.Builder

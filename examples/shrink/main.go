@@ -37,7 +37,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.SetOutput(stderr)
 	flags.TextVar(&s.Diameter, "d", units.Length{}, "diameter of the joint")
 	flags.TextVar(&s.Interference, "over", units.Length{}, "interference on the diameter, cold")
-	flags.TextVar(&s.Clearance, "clear", units.Length{}, "clearance on the diameter that assembly needs")
+	flags.TextVar(&s.Clearance, "clear", units.Length{}, "clearance on the diameter that assembly needs; without it a thousandth of the diameter")
 	flags.TextVar(&s.Hub, "hub", s.Hub, "material of the hub")
 	flags.TextVar(&s.Shaft, "shaft", s.Shaft, "material of the shaft or bush")
 	flags.TextVar(&s.Room, "room", room, "temperature at which the parts were measured")
@@ -61,9 +61,12 @@ Lengths and temperatures need their unit: "20 mm", "1 thou", "200 degC", "392 de
 		fmt.Fprintf(stderr, "shrink: %q: no such argument; accepted: flags, see -h\n", flags.Arg(0))
 		return 2
 	}
+	if s.Clearance.IsZero() {
+		s.Clearance = s.Diameter.Scale(0.001)
+	}
 	var b strings.Builder
 	findings, err := write(&b, s)
-	if err == nil && (!p.HubOutside.IsZero() || !p.Length.IsZero() || mu != 0) {
+	if err == nil && (!p.HubOutside.IsZero() || !p.ShaftBore.IsZero() || !p.Length.IsZero() || mu != 0) {
 		p.Diameter, p.Interference, p.Hub, p.Shaft, p.Friction = s.Diameter, s.Interference, s.Hub, s.Shaft, fits.Mu(mu)
 		var more []fits.Finding
 		more, err = writePress(&b, p)
@@ -99,16 +102,22 @@ func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
 	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n", s.Hub.Expansion.Value, s.Diameter, float64(s.HubAt.Sub(s.Room)), both(r.HubGrows))
 	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n", s.Shaft.Expansion.Value, s.Diameter, float64(s.Room.Sub(s.ShaftAt)), both(r.ShaftShrinks))
 	fmt.Fprintf(w, "  clearance     %s + %s - %s = %s\n", mm(r.HubGrows), mm(r.ShaftShrinks), mm(s.Interference), both(r.AtAssembly))
-	switch fmt.Fprintf(w, "\n  for a working clearance of %s ", both(s.Clearance)); {
+	fmt.Fprintf(w, "\n  for a working clearance of %s\n", both(s.Clearance))
+	missing := s.Interference.Add(s.Clearance)
+	switch {
 	case r.HubNeeded == 0:
-		fmt.Fprintln(w, "no heat of the hub is enough")
+		fmt.Fprintln(w, "  no heat of the hub is enough")
 	case r.HubNeeded <= s.Room:
-		fmt.Fprintln(w, "the hub needs no heat with the shaft as it is")
+		fmt.Fprintln(w, "  the hub needs no heat with the shaft as it is")
 	default:
-		fmt.Fprintf(w, "the hub needs %s with the shaft as it is\n", degrees(r.HubNeeded))
+		fmt.Fprintf(w, "  the hub needs %s + (%s - %s)/(%s x %s) = %s with the shaft as it is\n", s.Room, mm(missing), mm(r.ShaftShrinks), s.Hub.Expansion.Value, s.Diameter, degrees(r.HubNeeded))
 	}
 	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
-		fmt.Fprintf(w, "  or the shaft %s with the hub as it is\n", degrees(r.ShaftNeeded))
+		colder := ""
+		if r.ShaftNeeded < units.Celsius(-60) {
+			colder = ", and colder still, as metals contract less in the cold"
+		}
+		fmt.Fprintf(w, "  or the shaft %s - (%s - %s)/(%s x %s) = %s with the hub as it is%s\n", s.Room, mm(missing), mm(r.HubGrows), s.Shaft.Expansion.Value, s.Diameter, degrees(r.ShaftNeeded), colder)
 	}
 	if r.AtAssembly.Sign() > 0 {
 		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n", float64(r.GrabsAt), float64(s.HubAt.Sub(s.ShaftAt)))
@@ -138,7 +147,11 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n", p.Friction.Low, r.Pressure/units.Megapascal, p.Diameter, p.Length, r.Axial.Low, r.Axial.Low/units.PoundForce)
 	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n", r.Torque.Low, r.Torque.Low/units.PoundForceFoot)
 	if !r.Greatest.IsZero() {
-		fmt.Fprintf(w, "  yields from   %s of interference\n", both(r.Greatest))
+		verb := "yields"
+		if hub.Tensile.Known() {
+			verb = "cracks or yields"
+		}
+		fmt.Fprintf(w, "  %s from %s of interference\n", verb, both(r.Greatest))
 	}
 	fmt.Fprintln(w, "\nSource")
 	for i, m := range []material.Material{hub, shaft} {
@@ -148,6 +161,9 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 		fmt.Fprintf(w, "  E of %s: %s\n  nu of %s: %s\n", m, m.Elasticity.Ref(), m, m.Poisson.Ref())
 		if m.Yield.Known() {
 			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value/units.Megapascal, m.Yield.Ref())
+		}
+		if m.Tensile.Known() {
+			fmt.Fprintf(w, "  tensile strength of %s, %.0f MPa: %s\n", m, m.Tensile.Value/units.Megapascal, m.Tensile.Ref())
 		}
 	}
 	return r.Findings, nil

@@ -18,6 +18,11 @@ func TestRun(t *testing.T) {
 			[]string{"stop: the clearance at assembly is 0.001 mm", "0.0201 mm + 0.0064 mm - 0.0254 mm", "Callister"}},
 		{"sleeve", []string{"-d", "1 in", "-over", "2 thou", "-clear", "1 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
 			[]string{"stop: the parts do not go together", "23.6 ppm/K"}},
+		// Nobody says what clearance assembly needs: a thousandth of the diameter,
+		// 20 + (0.0762 - 0)/(23.6e-6 x 25.4) = 147.1 degrees C by hand.
+		{"no clearance given", []string{"-d", "1 in", "-over", "2 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
+			[]string{"for a working clearance of 0.0254 mm (1.00 thou)\n", "the hub needs 20 °C + (0.0762 mm - 0.0000 mm)/(23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
+				"or the shaft 20 °C - (0.0762 mm - 0.0440 mm)/(11.7 ppm/K x 25.4 mm) = -88 degrees C (-127 degrees F) with the hub as it is, and colder still"}},
 		// The liner that stuck 30 mm short of home.
 		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"caution: the fit grabs", "it must be home at once"}},
@@ -29,7 +34,7 @@ func TestRun(t *testing.T) {
 		{"no oven", []string{"-d", "10 mm", "-over", "0.4 mm", "-hub-at", "200 degC"}, 1, []string{"no heat of the hub is enough", "no hub of mild steel gets there by heat"}},
 		{"cold shaft", []string{"-d", "50 mm", "-over", "0.02 mm", "-hub", "cast iron", "-shaft", "aluminium", "-shaft-at", "-60 degC"}, 0, []string{"the hub needs no heat"}},
 		{"bush bore", []string{"-d", "54 mm", "-over", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-outside", "85 mm", "-bore", "50 mm", "-length", "90 mm", "-mu", "0.1"}, 0,
-			[]string{"which closes by 0.03", "no yield strength is known"}},
+			[]string{"which closes by 0.03", "cracks or yields from 0.3976 mm", "tensile strength of cast iron, 124 MPa: Callister"}},
 	} {
 		var out, complaint strings.Builder
 		if status := run(test.args, &out, &complaint); status != test.status || complaint.Len() > 0 {
@@ -51,10 +56,12 @@ func TestBadUse(t *testing.T) {
 		{nil, "diameter of the joint: missing"},
 		{[]string{"-d", "1 in"}, "interference: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-hub-at", "200"}, "a number without a unit"},
+		{[]string{"-d", "1 in", "-over", "1 in"}, "more than a twentieth of the diameter"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-hub", "bronze"}, "gunmetal"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "0.5 in", "-length", "1 in", "-mu", "0.1"}, "no wall"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in"}, "length of the joint: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-length", "1 in"}, "friction: missing"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-bore", "0.5 in"}, "outside diameter of the hub: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "hot"}, "no such argument"},
 	} {
 		var out, complaint strings.Builder

@@ -45,10 +45,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 	q := question{job: speeds.Job{Tool: speeds.HSS}}
 	flags := flag.NewFlagSet("spindle", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	text(flags, &q.job.Machine, "machine", `spindle speeds in rev/min: "60 110 200 360", "50-2500", "low 50-1100, high 100-2500" or "cone 600 355 210, back gear 6:1"`)
+	text(flags, &q.job.Machine, "machine", `spindle speeds in rev/min: steps, ranges or a cone, such as "60 110 200 360", "50-2500", "low 50-1100, high 100-2500" or "cone 600 355 210, back gear 6:1"`)
 	text(flags, &q.job.Diameter, "d", "`diameter` that governs: of the work, the bore, the rim that is faced, the drill or the cutter")
 	text(flags, &q.job.Material, "material", "what is cut: `name`, such as \"mild steel\", \"cast iron, skin on\", \"gunmetal\" or EN8")
-	text(flags, &q.job.Tool, "tool", "what cuts: HSS, carbide, \"carbon steel\" or \"early HSS\"; HSS without it")
+	text(flags, &q.job.Tool, "tool", "what cuts, a `name`: HSS, carbide, \"carbon steel\" or \"early HSS\"; HSS without it")
 	text(flags, &q.speed, "v", "the builder's own cutting `speed`, such as \"25 m/min\", in place of the published one")
 	text(flags, &q.running, "n", "a `speed` the machine runs at now, to be judged")
 	text(flags, &q.job.Depth, "depth", "`depth` of a hole")
@@ -63,10 +63,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 	unmarked := units.Length{}
 	text(flags, &unmarked, "unmarked", "`diameter` of an iron chuck that has no speed marked on it")
 	text(flags, &q.work.Mass, "mass", "`mass` of work that is set over, such as \"2 kg\", with -offset")
-	text(flags, &q.work.Offset, "offset", "how `far` its weight lies from the axis")
-	flags.IntVar(&q.teeth, "teeth", 0, "`teeth` of a milling cutter, for the minutes")
+	text(flags, &q.work.Offset, "offset", "`length` from the axis to the middle of its weight")
+	flags.IntVar(&q.teeth, "teeth", 0, "`number` of teeth of a milling cutter, for the minutes")
 	text(flags, &q.wheel, "wheel", "the part is an iron flywheel and will run at this `speed`")
-	text(flags, &q.drills, "own", "drills in the `drawer`, for the hole before a reamer: \"1-13x0.1 mm, #1-#60\"")
+	text(flags, &q.drills, "own", "`drills` in the drawer, for the hole before a reamer: \"1-13x0.1 mm, #1-#60\"")
 	flags.BoolVar(&q.published, "published", false, "list every published cutting speed for the pairing")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, "usage: spindle -d DIAMETER -material NAME [flags] OPERATION; -h lists the flags")

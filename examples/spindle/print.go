@@ -12,7 +12,7 @@ import (
 )
 
 const (
-	pageWidth = 90
+	pageWidth = 78
 	labels    = 15
 )
 

@@ -24,19 +24,26 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 		line(w, "", r.Basis)
 	}
 	if r.Published.Ref.Kind != 0 {
-		line(w, "source", fmt.Sprintf("%v; there for %s, %s, %s", r.Published.Ref, r.Published.Material, r.Published.Tool, r.Published.Period))
+		line(w, "source", fmt.Sprintf("%v; there for %s with %s (%s)", r.Published.Ref, r.Published.Material, r.Published.Tool, r.Published.Period))
 	}
 	if r.Rules.Kind != 0 {
 		line(w, "", "share: "+r.Rules.String())
 	}
 	worked := func(v units.Speed, n units.RotationalSpeed) string {
-		return fmt.Sprintf("n = 1000 V / (pi d) = 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min", float64(v/units.MetrePerMinute), j.Diameter.MM(), float64(n/units.RevPerMinute))
+		return fmt.Sprintf("= 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min", float64(v/units.MetrePerMinute), j.Diameter.MM(), float64(n/units.RevPerMinute))
 	}
-	line(w, "spindle", worked(r.Low, plan.Low))
+	line(w, "spindle", "n = 1000 V / (pi d)")
+	line(w, "", worked(r.Low, plan.Low))
 	if plan.High != plan.Low {
 		line(w, "", worked(r.High, plan.High))
 	}
-	if plan.Choice.Step.Speed > 0 {
+	if err := q.machine(w); err != nil {
+		return false, err
+	}
+	switch {
+	case !ok:
+		line(w, "set", "nothing: the job is refused, see below")
+	case plan.Choice.Step.Speed > 0:
 		line(w, "set", fmt.Sprintf("%v: the edge meets %s", plan.Choice.Step, surface(plan.Speed)))
 	}
 	if err := q.rules(w, r); err != nil {
@@ -58,6 +65,7 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 	if err := q.feed(w, plan); err != nil {
 		return false, err
 	}
+	q.drilling(w)
 	if err := q.balance(w, plan); err != nil {
 		return false, err
 	}
@@ -112,6 +120,23 @@ func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
 	return ok, nil
 }
 
+// machine lists the speeds of the machine, or the ends of each gear, with the
+// surface speed that each of them gives.
+func (q *question) machine(w io.Writer) error {
+	var all []string
+	for _, s := range q.job.Machine.Steps() {
+		v, err := speeds.CuttingSpeed(s.Speed, q.job.Diameter)
+		if err != nil {
+			return err
+		}
+		all = append(all, fmt.Sprintf("%.4g (%.3g)", float64(s.Speed/units.RevPerMinute), float64(v/units.MetrePerMinute)))
+	}
+	if all != nil {
+		line(w, "machine", strings.Join(all, ", ")+" rev/min (m/min)")
+	}
+	return nil
+}
+
 // rules shows what the rules of the shop make of the faster end.
 func (q *question) rules(w io.Writer, r speeds.Range) error {
 	rule := speeds.FourVOverD
@@ -126,11 +151,11 @@ func (q *question) rules(w io.Writer, r speeds.Range) error {
 	if err != nil {
 		return err
 	}
-	worked := fmt.Sprintf("4 x %.4g ft/min / %.4g in", float64(r.High/units.FootPerMinute), q.job.Diameter.Inch())
+	worked, in := fmt.Sprintf("4 x %.4g / %.4g", float64(r.High/units.FootPerMinute), q.job.Diameter.Inch()), "V in ft/min, D in inches"
 	if rule == speeds.TenThousandOverD {
-		worked = fmt.Sprintf("10,000 / %.4g mm", q.job.Diameter.MM())
+		worked, in = fmt.Sprintf("10,000 / %.4g", q.job.Diameter.MM()), "D in mm"
 	}
-	line(w, "rule of thumb", fmt.Sprintf("n = %v = %s = %.4g rev/min, %+.1f %%", rule, worked, float64(n/units.RevPerMinute), 100*excess))
+	line(w, "rule of thumb", fmt.Sprintf("n = %v = %s = %.4g rev/min, %+.1f %%; %s", rule, worked, float64(n/units.RevPerMinute), 100*excess, in))
 	return nil
 }
 
@@ -151,13 +176,15 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 	}
 	f.Low, f.High = f.Low.Scale(plan.Feed), f.High.Scale(plan.Feed)
 	line(w, "feed", fmt.Sprintf("%s per %s (%s); %v", spanOf(f.Low, f.High, units.Millimetres, 3), f.Per(), spanOf(f.Low, f.High, units.Thousandths, 1), f.Ref))
-	if f.Note != "" {
-		line(w, "", f.Note)
+	for _, more := range []string{f.Stands, f.Note} {
+		if more != "" {
+			line(w, "", more)
+		}
 	}
 	step := plan.Choice.Step.Speed
-	if step == 0 {
+	if step == 0 || !plan.OK() {
 		if q.length.Sign() > 0 || q.motor > 0 {
-			line(w, "time, motor", "not without a spindle speed that can be set: say -machine")
+			line(w, "time, motor", "not without a machine that can do it: say -machine")
 		}
 		return nil
 	}
@@ -169,6 +196,9 @@ func (q *question) feed(w io.Writer, plan speeds.Plan) error {
 
 // time prints how long the tool is on its way.
 func (q *question) time(w io.Writer, f speeds.Feed, step units.RotationalSpeed) error {
+	if q.length.IsZero() && q.job.Operation == speeds.Drilling {
+		q.length = q.job.Depth
+	}
 	if q.length.IsZero() {
 		return nil
 	}
@@ -238,6 +268,22 @@ func (q *question) load(w io.Writer, f speeds.Feed, step units.RotationalSpeed) 
 	line(w, "force", fmt.Sprintf("%s, give or take 30 %%; %v", worked, k.Ref))
 	line(w, "motor", check.Text+" (drive taken at 0.75)")
 	return nil
+}
+
+// drilling prints how to grind the drill and how large its hole comes out, as far
+// as there are figures.
+func (q *question) drilling(w io.Writer) {
+	if q.job.Operation != speeds.Drilling {
+		return
+	}
+	if p, err := speeds.DrillPointFor(q.job.Material); err != nil {
+		line(w, "drill point", "the usual 118 deg")
+	} else {
+		line(w, "drill point", fmt.Sprintf("%.0f deg, lip clearance %.0f to %.0f deg, %s helix, for %s; %v", p.Point.Degrees(), p.ClearanceLow.Degrees(), p.ClearanceHigh.Degrees(), p.Helix, p.Material, p.Ref))
+	}
+	if h, err := speeds.DrilledHoleSize(q.job.Diameter); err == nil {
+		line(w, "hole", fmt.Sprintf("%s (%s); %v", spanOf(h.Min, h.Max, units.Millimetres, 2), spanOf(h.Min, h.Max, units.Inches, 4), h.Ref))
+	}
 }
 
 // balance prints what goes round with work that is set over.

@@ -30,7 +30,8 @@ var practices = table.Table[TestPractice]{FS: &files, Name: "tables/test_pressur
 	return p
 }}
 
-// TestPractices returns what is done with boilers and vessels. None of it is a
+// TestPractices returns what is done with boilers and vessels: by clubs in the
+// United Kingdom, and by two states of America. They differ, and none of it is a
 // rule for an engine cylinder or a steam chest: no source was found that fixes a
 // ratio for those. Local codes, the insurer, and the club's or licensed inspector
 // decide.
@@ -39,11 +40,11 @@ func TestPractices() []TestPractice { return slices.Clone(practices.Rows()) }
 // Pressure returns the test pressure of the practice for a working pressure
 // above that outside.
 func (p TestPractice) Pressure(working units.Pressure) (units.Pressure, error) {
-	if err := positive("working pressure", float64(working), working.String()); err != nil {
+	if err := positive("working pressure", working); err != nil {
 		return 0, err
 	}
-	if p.Ratio <= 0 {
-		return 0, bad("ratio of the practice", fmt.Sprint(p.Ratio), "above zero: take one of TestPractices")
+	if !(p.Ratio > 0 && p.Ratio < 100) {
+		return 0, bad("ratio of the practice", fmt.Sprint(p.Ratio), "above zero, below 100: take one of TestPractices")
 	}
 	return working * units.Pressure(p.Ratio), nil
 }

@@ -26,7 +26,7 @@ type Hoop struct {
 // All arguments are above zero. Source: the textbooks of the strength of
 // materials; the thin formula Machinery's Handbook, 31st edition, p. 290.
 func (w Wall) Hoop(pressure units.Pressure) (Hoop, error) {
-	if err := first(w.check(), positive("pressure", float64(pressure), pressure.String())); err != nil {
+	if err := first(w.check(), positive("pressure", pressure)); err != nil {
 		return Hoop{}, err
 	}
 	p, d, t := float64(pressure), w.Bore.Metres(), w.Thickness.Metres()
@@ -57,8 +57,8 @@ func (w Wall) Lame(inside, outside units.Pressure, radius units.Length) (Lame, e
 		return Lame{}, err
 	}
 	for _, p := range []units.Pressure{inside, outside} {
-		if !(p >= 0) || math.IsInf(float64(p), 0) {
-			return Lame{}, bad("pressure", p.String(), "zero or more")
+		if !(p >= 0 && p <= mostPressure) {
+			return Lame{}, bad("pressure", p.String(), "zero or more, up to 10 million bar")
 		}
 	}
 	ri := w.Bore.Metres() / 2
@@ -74,7 +74,7 @@ func (w Wall) Lame(inside, outside units.Pressure, radius units.Length) (Lame, e
 }
 
 func (w Wall) check() error {
-	return first(positive("bore", w.Bore.MM(), w.Bore.String()), positive("thickness of the wall", w.Thickness.MM(), w.Thickness.String()))
+	return first(length("bore", w.Bore), length("thickness of the wall", w.Thickness))
 }
 
 // Walls are the thicknesses that keep a cylinder to a stress.
@@ -89,7 +89,7 @@ type Walls struct {
 // that no wall is thick enough. It is the thickness that pressure asks; castings
 // are made thicker.
 func WallFor(bore units.Length, pressure, stress units.Pressure) (Walls, error) {
-	err := first(positive("bore", bore.MM(), bore.String()), positive("pressure", float64(pressure), pressure.String()), positive("stress allowed", float64(stress), stress.String()))
+	err := first(length("bore", bore), positive("pressure", pressure), positive("stress allowed", stress))
 	if err != nil {
 		return Walls{}, err
 	}
@@ -102,7 +102,7 @@ func WallFor(bore units.Length, pressure, stress units.Pressure) (Walls, error) 
 		to *units.Length
 		mm float64
 	}{{&w.Thin, r * p / s}, {&w.Barlow, r * p / (s - p)}, {&w.Lame, r * (math.Sqrt((s+p)/(s-p)) - 1)}} {
-		if *x.to, err = units.LengthMM(x.mm); err != nil {
+		if *x.to, err = thicknessMM(x.mm); err != nil {
 			return Walls{}, err
 		}
 	}

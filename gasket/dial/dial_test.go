@@ -96,10 +96,15 @@ func TestRefuses(t *testing.T) {
 		want error
 		text string
 	}{
+		{"no travel", settings(Handwheel{Division: units.MM(1)}, units.MM(1)), units.ErrOutOfRange, "travel per turn of the X screw 0 mm"},
+		{"too many", second(Settings(make([]gasket.Point, 100_001), nil, wheel, wheel, units.MM(1))), units.ErrOutOfRange, "points 100001"},
 		{"names", second(Settings(make([]gasket.Point, 2), []string{"a"}, wheel, wheel, units.MM(1))), units.ErrOutOfRange, "one for each of the 2"},
 		{"no overrun", settings(wheel, units.MM(0)), units.ErrOutOfRange, "overrun"},
 		{"no screw", settings(Handwheel{}, units.MM(1)), units.ErrOutOfRange, "X screw"},
 		{"odd division", settings(Handwheel{PerTurn: units.MM(2), Division: units.MM(0.03)}, units.MM(1)), units.ErrOutOfRange, "X dial"},
+		{"far beyond", settings(Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02), Down: true}, units.MM(1), gasket.Point{X: units.Picometres(math.MinInt64)}), units.ErrOutOfRange, "a million turns"},
+		{"giant screw", settings(Handwheel{PerTurn: units.MM(1001), Division: units.MM(1)}, units.MM(1)), units.ErrOutOfRange, "up to 1 m"},
+		{"giant overrun", settings(wheel, units.MM(1001)), units.ErrOutOfRange, "overrun"},
 		{"far away", settings(Handwheel{PerTurn: units.Micron(1), Division: units.Micron(1)}, units.MM(1), mm(1e5, 0)), units.ErrOutOfRange, "a million turns"},
 	} {
 		if !errors.Is(test.err, test.want) || !strings.Contains(fmt.Sprint(test.err), test.text) {
@@ -155,6 +160,7 @@ func TestTurns(t *testing.T) {
 		{nil, nil, 11 * units.Degree, "step of the table"},
 		{nil, nil, units.Angle(math.NaN()), "step of the table"},
 		{make([]gasket.Point, 100_001), nil, units.Degree, "points"},
+		{[]gasket.Point{{Y: units.Picometres(math.MinInt64)}}, nil, units.Degree, "point 1"},
 	} {
 		if _, err := Turns(test.points, test.names, test.step); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), test.text) {
 			t.Errorf("error %v, want %q", err, test.text)

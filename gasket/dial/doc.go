@@ -11,7 +11,11 @@ package dial
 
 import "github.com/valvechest/valvechest/units"
 
-const maxPoints = 100_000
+const (
+	maxPoints = 100_000
+	maxTurnMM = 1000 // travel per turn
+	maxRadius = 1e6  // of a point on a rotary table, in millimetres
+)
 
 func bad(field, value, accepted string) error {
 	return &units.ArgumentError{Package: "dial", Field: field, Value: value, Accepted: accepted, Err: units.ErrOutOfRange}

@@ -30,7 +30,8 @@ func (s TurnSetting) Angle() units.Angle {
 //	angle = atan2(y, x)    error = radius * (set - angle)
 //
 // The step is above 0 and up to 10 degrees: a minute of arc, or the division of a
-// dial. A point on the middle of the table has any angle and is given 0.
+// dial. A point on the middle of the table has any angle and is given 0. A point
+// more than 1,000 m away is an error.
 func Turns(points []gasket.Point, names []string, step units.Angle) ([]TurnSetting, error) {
 	if len(points) > maxPoints {
 		return nil, bad("points", fmt.Sprint(len(points)), fmt.Sprintf("up to %d", maxPoints))
@@ -46,6 +47,9 @@ func Turns(points []gasket.Point, names []string, step units.Angle) ([]TurnSetti
 		s := &settings[i]
 		if s.Hole = fmt.Sprint(i + 1); len(names) > 0 {
 			s.Hole = names[i]
+		}
+		if max(math.Abs(p.X.MM()), math.Abs(p.Y.MM())) > maxRadius {
+			return nil, bad("point "+s.Hole, fmt.Sprintf("%v, %v", p.X, p.Y), "within 1,000 m of the middle of the table")
 		}
 		s.Radius = p.Distance(gasket.Point{})
 		angle := math.Atan2(p.Y.MM(), p.X.MM())

@@ -37,7 +37,8 @@ type TableSetting struct {
 //
 // The points are what [gasket.Pattern.From] gives; names, one for each, or none.
 // A travel per turn that is not a whole number of divisions, dimensions that are
-// not above zero, and a reach of more than a million turns are errors.
+// not above zero or beyond 1 m, and a reach of more than a million turns are
+// errors.
 func Settings(points []gasket.Point, names []string, x, y Handwheel, overrun units.Length) ([]TableSetting, error) {
 	if len(points) > maxPoints {
 		return nil, bad("points", fmt.Sprint(len(points)), fmt.Sprintf("up to %d", maxPoints))
@@ -45,32 +46,32 @@ func Settings(points []gasket.Point, names []string, x, y Handwheel, overrun uni
 	if len(names) != 0 && len(names) != len(points) {
 		return nil, bad("names of the points", fmt.Sprint(len(names)), fmt.Sprintf("one for each of the %d points, or none", len(points)))
 	}
-	if overrun.Sign() <= 0 {
-		return nil, bad("overrun", overrun.String(), "more than the backlash of the screws")
+	if overrun.Sign() <= 0 || overrun.Cmp(units.MM(maxTurnMM)) > 0 {
+		return nil, bad("overrun", overrun.String(), "more than the backlash of the screws, up to 1 m")
 	}
 	for _, w := range []struct {
 		name string
 		Handwheel
 	}{{"X", x}, {"Y", y}} {
-		if w.PerTurn.Sign() <= 0 {
-			return nil, bad("travel per turn of the "+w.name+" screw", w.PerTurn.String(), "above zero")
+		if w.PerTurn.Sign() <= 0 || w.PerTurn.Cmp(units.MM(maxTurnMM)) > 0 {
+			return nil, bad("travel per turn of the "+w.name+" screw", w.PerTurn.String(), "above zero, up to 1 m")
 		}
 		if w.Division.Sign() <= 0 || w.PerTurn.Picometres()%w.Division.Picometres() != 0 {
 			return nil, bad("division of the "+w.name+" dial", w.Division.String(), "a whole part of the travel per turn, "+w.PerTurn.String())
 		}
 	}
 	settings := make([]TableSetting, len(points))
-	var lastX, lastY units.Length // where the slides stand, as counted
+	var lastX, lastY units.Length // where the slides stand, as counted: at the datum first
 	for i, p := range points {
 		s := &settings[i]
 		if s.Hole = fmt.Sprint(i + 1); len(names) > 0 {
 			s.Hole = names[i]
 		}
 		var err error
-		if s.X, lastX, err = x.set(p.X, lastX, overrun, i == 0); err != nil {
+		if s.X, lastX, err = x.set(p.X, lastX, overrun); err != nil {
 			return nil, err
 		}
-		if s.Y, lastY, err = y.set(p.Y, lastY, overrun, i == 0); err != nil {
+		if s.Y, lastY, err = y.set(p.Y, lastY, overrun); err != nil {
 			return nil, err
 		}
 	}
@@ -78,13 +79,13 @@ func Settings(points []gasket.Point, names []string, x, y Handwheel, overrun uni
 }
 
 // set moves the slide from where it stands, as the dial counts, to a coordinate.
-func (w Handwheel) set(to, from, overrun units.Length, first bool) (DialSetting, units.Length, error) {
+func (w Handwheel) set(to, from, overrun units.Length) (DialSetting, units.Length, error) {
+	if most := 1_000_000.0; math.Abs(to.Ratio(w.PerTurn)) > most {
+		return DialSetting{}, from, bad("coordinate", to.String(), "within a million turns of the screw")
+	}
 	counted := to
 	if w.Down {
 		counted = to.Neg()
-	}
-	if most := 1_000_000.0; math.Abs(counted.Ratio(w.PerTurn)) > most {
-		return DialSetting{}, from, bad("coordinate", to.String(), "within a million turns of the screw")
 	}
 	stand, err := counted.Round(w.Division, units.Nearest)
 	if err != nil {
@@ -98,7 +99,7 @@ func (w Handwheel) set(to, from, overrun units.Length, first bool) (DialSetting,
 	if w.Down {
 		d.Error = d.Error.Neg()
 	}
-	if stand.Cmp(from) < 0 || first && stand.Sign() < 0 {
+	if stand.Cmp(from) < 0 {
 		d.Over = overrun
 	}
 	return d, stand, nil

@@ -29,7 +29,8 @@
 //
 // Every worked example of testdata/gasket/bolt_load.csv and torque.csv whose
 // inputs the source prints is worked again; the notes there say which of them are
-// worked sheets of unknown checking, and which were recalled.
+// worked sheets of unknown checking. The order of tightening is held against one
+// in print for 12 bolts.
 package joint
 
 import (
@@ -50,8 +51,12 @@ type number struct {
 	strict bool // above zero; otherwise zero will do
 }
 
+// most is beyond anything that a joint holds, in SI units, and its inverse below
+// it: products and quotients of numbers in between stay finite.
+const most = 1e12
+
 // accept returns an error for the first number that is not finite, or not above
-// zero.
+// zero, or absurd.
 func accept(numbers ...number) error {
 	for _, n := range numbers {
 		switch {
@@ -61,6 +66,8 @@ func accept(numbers ...number) error {
 			return bad(n.field, n.text, "above zero")
 		case n.value < 0:
 			return bad(n.field, n.text, "zero or more")
+		case n.value > most || n.strict && n.value < 1/most:
+			return bad(n.field, n.text, "1e-12 to 1e12 in SI units")
 		}
 	}
 	return nil

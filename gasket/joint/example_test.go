@@ -23,6 +23,34 @@ func ExampleGasket_Loads() {
 	// H 434 N, Hp 604 N, Wm1 1038 N, Wm2 2379 N
 }
 
+// How tight? A made-up cover of 50.8 mm under 5.5 bar on six M3 studs: the load of
+// each, a preload of twice that and the torque for it, which by itself leaves the
+// preload between wide limits, and the order to go round in.
+func ExampleStuds_Load() {
+	force, err := joint.EndForce(5.5*units.Bar, 2026.8*units.SquareMillimetre)
+	if err != nil {
+		panic(err)
+	}
+	studs := joint.Studs{Number: 6, Diameter: units.MM(3), StressArea: 5.03 * units.SquareMillimetre, Proof: 225 * units.Megapascal, Preload: 0.33}
+	load, err := studs.Load(force)
+	if err != nil {
+		panic(err)
+	}
+	torque, err := joint.Torque(0.2, load.Preload, studs.Diameter)
+	if err != nil {
+		panic(err)
+	}
+	least, most, err := joint.PreloadFor(torque, 0.15, 0.25, studs.Diameter) // a dry thread, by Moss
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.0f N in all, %.0f N on each stud; preload %.0f N, %.1f times that\n", force, load.Working, load.Preload, load.Margin)
+	fmt.Printf("%.2f N m, which gives %.0f to %.0f N\n", torque, least, most)
+	// Output:
+	// 1115 N in all, 186 N on each stud; preload 373 N, 2.0 times that
+	// 0.22 N m, which gives 299 to 498 N
+}
+
 // Mechanical Fastening, Joining, and Assembly, p. 85: a No. 10 screw, 0.190 in,
 // with K = 0.2 and 1,275 lbf; the book prints 48.5 lbf in.
 func ExampleTorque_joiningAndAssembly() {

@@ -1,6 +1,7 @@
 package joint
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/valvechest/valvechest/internal/names"
@@ -11,8 +12,9 @@ import (
 //
 //	F = p A
 //
-// p is the pressure above that outside and A the area that it can reach: to the
-// studs, if the gasket may leak under the cover. Mechanics; every textbook.
+// p is the pressure above that outside, zero or more, and A the area that it can
+// reach, above zero: to the studs, if the gasket may leak under the cover. Anything
+// else is an error. Mechanics; every textbook.
 func EndForce(pressure units.Pressure, area units.Area) (units.Force, error) {
 	if err := accept(number{"pressure", float64(pressure), pressure.String(), false}, number{"area under pressure", float64(area), area.String(), true}); err != nil {
 		return 0, err
@@ -75,11 +77,11 @@ func (l Loads) Greater() units.Force { return max(l.Operating, l.Seating) }
 // does, and the result is an indication. Diameters are above zero, the inside
 // below the outside; m, y and p zero or more.
 //
-// Source: ASME VIII-1, appendix 2, as given in Moss, Pressure Vessel Design
-// Manual, p. 42, and in worked sheets. One page in print exchanges the names Wm1
+// Source: ASME VIII-1, appendix 2, whose scope, 2-1(a), is that, as given in Moss,
+// Pressure Vessel Design Manual, p. 42, and in worked sheets. One page in print exchanges the names Wm1
 // and Wm2; these are the code's. See the example.
 func (g Gasket) Loads(pressure units.Pressure) (Loads, error) {
-	err := accept(number{"inside diameter of the gasket", g.Inside.MM(), g.Inside.String(), true}, number{"factor m", g.M, "", false},
+	err := accept(number{"inside diameter of the gasket", g.Inside.MM(), g.Inside.String(), true}, number{"factor m", g.M, fmt.Sprint(g.M), false},
 		number{"factor y", float64(g.Y), g.Y.String(), false}, number{"pressure", float64(pressure), pressure.String(), false})
 	if err != nil {
 		return Loads{}, err

@@ -9,10 +9,11 @@ import (
 )
 
 // Order returns the order in which to tighten the studs of a pattern, as indices
-// from 0: opposite pairs. On a bolt circle each next pair lies as far from those
-// done as can be, and an odd number is taken in a star; on any other pattern the
-// pair nearest the middle comes first and the corners last, so that the cover is
-// pressed flat from the inside out.
+// from 0: opposite pairs. On a bolt circle, also one with studs left out, each
+// next pair lies as far from those done as can be and then from the last, and an
+// odd number is taken in a star; on any other pattern the pair nearest the middle
+// comes first and the corners last, so that the cover is pressed flat from the
+// inside out.
 //
 // Go round so in three rounds of a third, two thirds and all of the torque, then
 // once more in a ring; look again, cold, after the first steaming.
@@ -24,72 +25,120 @@ func Order(p gasket.Pattern) ([]int, error) {
 	if len(p) < 2 || len(p) > 500 {
 		return nil, bad("studs to tighten", fmt.Sprint(len(p)), "2 to 500")
 	}
-	type place struct{ x, y, r, angle float64 }
-	places := make([]place, len(p))
-	var mx, my float64
 	for i, h := range p {
-		for _, g := range p[:i] {
+		for j, g := range p[:i] {
 			if g.At == h.At {
-				return nil, bad("stud "+h.Name, "", "a place of its own, not that of stud "+g.Name)
+				return nil, bad(fmt.Sprintf("place of stud %d", i+1), fmt.Sprintf("%v, %v", h.At.X, h.At.Y), fmt.Sprintf("a place of its own, not that of stud %d", j+1))
 			}
 		}
-		mx += h.At.X.MM() / float64(len(p))
-		my += h.At.Y.MM() / float64(len(p))
 	}
-	near, far := math.Inf(1), 0.0
-	for i, h := range p {
-		x, y := h.At.X.MM()-mx, h.At.Y.MM()-my
-		places[i] = place{x, y, math.Hypot(x, y), math.Atan2(y, x)}
-		near, far = min(near, places[i].r), max(far, places[i].r)
-	}
-	onCircle := near > 0.95*far
+	places, onCircle := around(p)
 	if onCircle && len(p)%2 == 1 {
-		return star(len(p), func(i int) float64 { return places[i].angle }), nil
+		return star(places), nil
 	}
-	const slack = 1e-6 // differences below it are those of rounding: the first in order is taken
+	var far float64
+	for _, q := range places {
+		far = max(far, q.r)
+	}
 	var order []int
 	left := make([]bool, len(p))
 	for i := range left {
 		left[i] = true
 	}
-	take := func(cost func(i int) float64) {
-		best := -1
+	// take the stud of least cost; among equals the one of least second cost, and
+	// then the first
+	// differences below a tenth of the pitch are those of drilling and measuring
+	slack := min(0.02, 0.2*math.Pi/float64(len(p)))
+	take := func(cost func(i int) (first, second float64)) place {
+		best, least, second := -1, 0.0, 0.0
 		for i := range p {
-			if left[i] && (best < 0 || cost(i) < cost(best)-slack) {
-				best = i
+			if !left[i] {
+				continue
+			}
+			c, s := cost(i)
+			if best < 0 || c < least-slack || c < least+slack && s < second-slack {
+				best, least, second = i, c, s
 			}
 		}
-		if best >= 0 {
-			left[best] = false
-			order = append(order, best)
-		}
+		left[best] = false
+		order = append(order, best)
+		return places[best]
 	}
+	var last place
 	for len(order) < len(p) {
-		take(func(i int) float64 {
-			if !onCircle {
-				return places[i].r
+		last = take(func(i int) (float64, float64) {
+			switch {
+			case !onCircle:
+				return places[i].r / far, 0
+			case len(order) == 0:
+				return 0, 0
 			}
-			// the least angle to a line through studs that are done, as large as can be
-			least := math.Pi / 2
+			least := math.Pi / 2 // the least angle to a line through studs that are done
 			for _, j := range order {
-				least = min(least, math.Abs(math.Remainder(places[i].angle-places[j].angle, math.Pi)))
+				least = min(least, places[i].between(places[j]))
 			}
-			return -least
+			return -least, -places[i].between(last)
 		})
-		last := places[order[len(order)-1]]
-		take(func(i int) float64 { return math.Hypot(places[i].x+last.x, places[i].y+last.y) })
+		if len(order) < len(p) {
+			take(func(i int) (float64, float64) { return math.Hypot(places[i].x+last.x, places[i].y+last.y) / far, 0 })
+		}
 	}
 	return order, nil
 }
 
+// A place is where a stud stands from the middle of the pattern, in millimetres.
+type place struct{ x, y, r, angle float64 }
+
+// between returns the angle between the lines through two studs and the middle.
+func (a place) between(b place) float64 {
+	return math.Abs(math.Remainder(a.angle-b.angle, math.Pi))
+}
+
+// around returns the places of the studs about the centre of their circle, to
+// 1 percent of its radius, or else about their mean.
+func around(p gasket.Pattern) (places []place, onCircle bool) {
+	var mx, my float64
+	for _, h := range p {
+		mx += h.At.X.MM() / float64(len(p))
+		my += h.At.Y.MM() / float64(len(p))
+	}
+	from := func(cx, cy float64) (places []place, near, far float64) {
+		near = math.Inf(1)
+		for _, h := range p {
+			x, y := h.At.X.MM()-cx, h.At.Y.MM()-cy
+			r := math.Hypot(x, y)
+			places = append(places, place{x, y, r, math.Atan2(y, x)})
+			near, far = min(near, r), max(far, r)
+		}
+		return places, near, far
+	}
+	// the circle of least squares in r^2, about the mean: two linear equations
+	var xx, xy, yy, xr, yr float64
+	mean, _, _ := from(mx, my)
+	for _, q := range mean {
+		xx, xy, yy = xx+q.x*q.x, xy+q.x*q.y, yy+q.y*q.y
+		xr, yr = xr+q.x*q.r*q.r, yr+q.y*q.r*q.r
+	}
+	det := xx*yy - xy*xy
+	if det <= 1e-9*(xx+yy)*(xx+yy) {
+		return mean, len(p) == 2 // in a row
+	}
+	places, near, far := from(mx+(xr*yy-yr*xy)/(2*det), my+(yr*xx-xr*xy)/(2*det))
+	if near > 0.99*far {
+		return places, true
+	}
+	return mean, false
+}
+
 // star takes an odd number of studs in steps of nearly half the circle.
-func star(n int, angle func(int) float64) []int {
+func star(places []place) []int {
+	n := len(places)
 	ring := make([]int, n)
 	for i := range ring {
 		ring[i] = i
 	}
 	turn := func(i int) float64 { // anticlockwise from the first stud
-		t := math.Mod(angle(i)-angle(0), 2*math.Pi)
+		t := math.Mod(places[i].angle-places[0].angle, 2*math.Pi)
 		if t < -1e-9 {
 			t += 2 * math.Pi
 		}

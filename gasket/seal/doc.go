@@ -11,8 +11,9 @@
 //
 // An engineering reference table and suppliers' guides for the limits; trade
 // reprints of ASME VIII-1, table 2-5.1, for m and y; AS568 for O-rings and a seal
-// maker's design guide for their grooves; IAPWS R7-97(2012), equation 31, for the
-// temperature of saturated steam. Figures that were recalled say so in their Ref.
+// maker's design guide for their grooves, stretch and thinning; IAPWS
+// R7-97(2012), equation 31, for the temperature of saturated steam. Figures that
+// were recalled say so in their Ref.
 //
 // # What is left out
 //
@@ -21,11 +22,12 @@
 //
 // # How it was checked
 //
-// O-rings against a table in millimetres; the squeeze that the groove table
-// prints against its own depths; grooves against a second table, whose
-// disagreement the test names; m and y against the metric edition, as recalled;
-// the steam temperature against the verification values of IAPWS and a steam
-// table of 1909.
+// O-rings against tables in millimetres; the squeeze that the groove table prints,
+// in percent and in inches, against its own depths; grooves against a second
+// table, whose disagreement the test names; m and y against Moss, a gasket maker's
+// catalogue and the metric table of ASME VIII-2 (2010), one row as recalled; the
+// steam temperature against the verification values of IAPWS and a steam table of
+// 1909.
 package seal
 
 import (
@@ -42,9 +44,18 @@ func bad(field, value, accepted string) error {
 	return &units.ArgumentError{Package: "seal", Field: field, Value: value, Accepted: accepted, Err: units.ErrOutOfRange}
 }
 
+const most = 10_000 // millimetres: no length here is longer
+
 func positive(field string, l units.Length) error {
 	if l.Sign() <= 0 {
 		return bad(field, l.String(), "above zero")
+	}
+	return notLong(field, l)
+}
+
+func notLong(field string, l units.Length) error {
+	if l.Cmp(units.MM(most)) > 0 {
+		return bad(field, l.String(), "up to 10 m")
 	}
 	return nil
 }

@@ -18,7 +18,7 @@ import (
 // Two sources on one material are two limits.
 type Limit struct {
 	Material string
-	Dry      units.Temperature // upper guide value
+	Dry      units.Temperature // upper guide value; zero: not said
 	Steam    units.Temperature // upper value in steam; zero: not said
 	NoSteam  bool              // not for steam
 	NoOil    bool              // not with oil
@@ -28,7 +28,10 @@ type Limit struct {
 }
 
 var limits = table.Table[Limit]{FS: &files, Name: "tables/limits.csv", Row: func(r *table.Row) Limit {
-	l := Limit{Material: r.Text("material"), Dry: units.Celsius(r.Float("dry_c")), Note: r.Optional("note"), Ref: r.Ref()}
+	l := Limit{Material: r.Text("material"), Note: r.Optional("note"), Ref: r.Ref()}
+	if r.Has("dry_c") {
+		l.Dry = units.Celsius(r.Float("dry_c"))
+	}
 	if r.Has("pressure_bar") {
 		l.Pressure = units.Pressure(r.Float("pressure_bar")) * units.Bar
 	}
@@ -84,7 +87,7 @@ func (m *Medium) UnmarshalText(text []byte) error { return names.Unmarshal(&medi
 type Service struct {
 	Medium      Medium
 	Pressure    units.Pressure    // above that outside
-	Temperature units.Temperature // zero, for steam only: that of saturated steam of the pressure
+	Temperature units.Temperature // zero, for steam only: that of saturated steam of the pressure; steam is no colder
 	Oiled       bool              // steam oil reaches it
 }
 
@@ -101,13 +104,21 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 	if !(s.Pressure >= 0) || math.IsInf(float64(s.Pressure), 0) {
 		return nil, bad("pressure", s.Pressure.String(), "zero or more")
 	}
+	if _, err := s.Medium.MarshalText(); err != nil { // which knows the media there are
+		return nil, err
+	}
 	t := s.Temperature
 	if s.Medium == Steam {
 		saturated, err := Saturation(s.Pressure)
 		if err != nil {
 			return nil, err
 		}
-		t = max(t, saturated)
+		switch {
+		case t == 0:
+			t = saturated
+		case t < saturated-1: // 1 K, for one that was rounded
+			return nil, bad("temperature of the steam", t.String(), fmt.Sprintf("that of saturated steam of the pressure, %.1f °C, or more; zero stands for it", saturated.Celsius()))
+		}
 	} else if t == 0 {
 		return nil, &units.ArgumentError{Package: "seal", Field: "temperature", Accepted: "the temperature of the " + s.Medium.String(), Err: units.ErrMissing}
 	}
@@ -154,7 +165,7 @@ func (l Limit) findings(s Service, t units.Temperature) []gasket.Finding {
 	switch {
 	case s.Medium == Steam && l.NoSteam:
 		add("%s is not for steam.", name)
-	case t > most:
+	case most != 0 && t > most:
 		add("%s has a guide limit of %.0f °C%s; here it is %.0f °C.", name, most.Celsius(), where, t.Celsius())
 	}
 	if l.Pressure > 0 && s.Pressure > l.Pressure {

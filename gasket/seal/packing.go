@@ -35,6 +35,9 @@ func (b StuffingBox) Packing() (Packing, error) {
 	if b.Bore.Cmp(b.Rod) <= 0 {
 		return Packing{}, bad("bore of the stuffing box", b.Bore.String(), "above the rod, "+b.Rod.String())
 	}
+	if err := notLong("bore of the stuffing box", b.Bore); err != nil {
+		return Packing{}, err
+	}
 	w := b.Bore.Sub(b.Rod).Scale(0.5)
 	return Packing{
 		Width: w, DepthLeast: w.Scale(3), DepthMost: w.Scale(5), RingsLeast: 3, RingsMost: 5,

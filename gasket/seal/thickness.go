@@ -78,14 +78,22 @@ type Change struct {
 }
 
 // Swap returns what changes when a gasket of thickness from, as it is under load,
-// is replaced by one of thickness to. Zero stands for metal to metal.
+// is replaced by one of thickness to. Zero stands for metal to metal, which some
+// builders prefer, with a smear of compound; a gasket does not put right faces
+// that are not flat.
 //
 //	each length changes by to - from, the projection of the studs by from - to
 //
+// Thicknesses are zero or more and up to 10 m, anything else is an error.
 // Geometry.
 func Swap(place Place, from, to units.Length) (Change, error) {
 	if from.Sign() < 0 || to.Sign() < 0 {
 		return Change{}, bad("thickness of the gasket", from.String()+" and "+to.String(), "zero or more")
+	}
+	for _, l := range []units.Length{from, to} {
+		if err := notLong("thickness of the gasket", l); err != nil {
+			return Change{}, err
+		}
 	}
 	d := to.Sub(from)
 	c := Change{StudProjection: d.Neg()}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -103,6 +104,10 @@ func TestForceRows(t *testing.T) {
 // One horsepower per cubic inch a minute is 2.7303 kW per cm3/s: the two printed
 // columns agree to the last place of the metric one.
 func TestUnitPowerRows(t *testing.T) {
+	// Machinery's Handbook, 31st edition, Table 1b: 2.73 kW per cm3/s.
+	if got := float64(units.Horsepower) / float64(units.CubicInchPerMinute) / 1e9; math.Abs(got-2.73) > 0.005 {
+		t.Errorf("1 hp min/in3 is %v kW per cm3/s", got)
+	}
 	f := check.Open(t, "speeds/unit_power.csv")
 	i := 0
 	for r := range f.Rows() {
@@ -195,6 +200,14 @@ func TestMillingLoad(t *testing.T) {
 	if err != nil || math.Abs(float64(load.Power)-240) > 1e-6 {
 		t.Errorf("%v, %v", load, err)
 	}
+	// 0.24 kW at 150 rev/min is 15.28 N m, and 1019 N at the rim of 30 mm.
+	if math.Abs(float64(load.Torque)-15.279) > 0.001 || math.Abs(float64(load.Force)-1018.6) > 0.1 {
+		t.Errorf("%v N m, %v N", float64(load.Torque), float64(load.Force))
+	}
+	// 266.7 W for a motor of 300 W is 89 %, and with 30 % on top too much.
+	if c, err := cutting.CheckMotor(load, 300, 0.9); err != nil || c.Holds || !strings.Contains(c.Text, "may stall") {
+		t.Errorf("%+v, %v", c, err)
+	}
 	c, err := cutting.CheckMotor(load, 400, 0.9)
 	if err != nil || math.Abs(float64(c.Needed)-266.7) > 0.1 || !c.Holds {
 		t.Errorf("%+v, %v", c, err)
@@ -224,6 +237,10 @@ func TestDrillingLoad(t *testing.T) {
 	kc, err := k.At(h)
 	if err != nil {
 		t.Fatal(err)
+	}
+	// Two lips at half the radius carry the torque: T = F d/2.
+	if want := float64(load.Force) * d.Metres() / 2; math.Abs(float64(load.Torque)/want-1) > 1e-12 {
+		t.Errorf("%v N m, lips of %v N", float64(load.Torque), float64(load.Force))
 	}
 	if want := float64(kc) * float64(q); math.Abs(float64(load.Power)/want-1) > 1e-12 {
 		t.Errorf("%v W, removal asks for %v W", float64(load.Power), want)
@@ -384,6 +401,15 @@ func TestChip(t *testing.T) {
 			t.Errorf("%s: back to %v, %v", r.ID, back, err)
 		}
 	}
+	// Beyond half the cutter the chip is thickest on the middle line, at the feed.
+	h, err := cutting.GreatestChip(units.MM(0.1), units.MM(16), units.MM(20))
+	if err != nil || h != units.MM(0.1) {
+		t.Errorf("a wide cut: %v, %v", h, err)
+	}
+	m, err := cutting.MeanChip(units.MM(0.1), units.MM(16), units.MM(20))
+	if err != nil || math.Abs(m.MM()-0.1*math.Sqrt2/2) > 1e-9 {
+		t.Errorf("a wide cut, mean: %v, %v", m, err)
+	}
 	// A milling catalogue's chip of 0.08 mm with the edge at 42 degrees: fz 0.12.
 	unit, err := cutting.ChipThickness(units.MM(1), 42*units.Degree)
 	if err != nil || math.Abs(0.08/unit.MM()-0.12) > 0.005 {
@@ -399,6 +425,9 @@ func TestPasses(t *testing.T) {
 	}
 	if n, _, err := cutting.Passes(units.MM(0.6), units.MM(0.2)); n != 3 || err != nil {
 		t.Errorf("0.6 in steps of 0.2: %d, %v", n, err)
+	}
+	if n, _, err := cutting.Passes(units.MM(0.6).Add(units.Picometres(1)), units.MM(0.2)); n != 3 || err != nil {
+		t.Errorf("a picometre more: %d, %v", n, err)
 	}
 	if _, _, err := cutting.Passes(units.MM(600), units.Micron(1)); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("half a million passes: %v", err)
@@ -426,35 +455,47 @@ func TestRefuses(t *testing.T) {
 	n := 100 * units.RevPerMinute
 	nan := units.RotationalSpeed(math.NaN())
 	for name, call := range map[string]func() error{
-		"no length":               func() error { _, err := cutting.Path{}.Time(1); return err },
-		"no feed":                 func() error { _, err := cutting.Path{Length: mm(1)}.Time(0); return err },
-		"feed not a number":       func() error { _, err := cutting.Path{Length: mm(1)}.Time(units.Speed(math.NaN())); return err },
-		"approach behind":         func() error { _, err := cutting.Path{Length: mm(1), Approach: mm(-1)}.Time(1); return err },
-		"a century":               func() error { _, err := cutting.Path{Length: mm(1e5)}.Time(1e-12); return err },
-		"too many passes":         func() error { _, err := cutting.Path{Length: mm(1), Passes: 20_000}.Time(1); return err },
-		"spindle stands still":    func() error { _, err := cutting.FeedSpeed(0, mm(0.1)); return err },
-		"spindle not a number":    func() error { _, err := cutting.FeedSpeed(nan, mm(0.1)); return err },
-		"no teeth":                func() error { _, err := cutting.TableFeed(n, mm(0.1), 0); return err },
-		"no teeth, inverse":       func() error { _, err := cutting.FeedPerTooth(1, n, 0); return err },
-		"no table feed":           func() error { _, err := cutting.FeedPerTooth(0, n, 2); return err },
-		"no drill":                func() error { _, err := cutting.PointLength(mm(0), 118*units.Degree); return err },
-		"a needle":                func() error { _, err := cutting.PointLength(mm(5), 10*units.Degree); return err },
-		"slab too deep":           func() error { _, err := cutting.SlabApproach(mm(20), mm(11)); return err },
-		"wider than the cutter":   func() error { _, err := cutting.FaceApproach(mm(20), mm(21)); return err },
-		"depth on the diameter":   func() error { _, err := cutting.TurningRemoval(mm(20), mm(11), mm(0.1), n); return err },
-		"no depth":                func() error { _, err := cutting.TurningRemovalOutside(mm(20), mm(0), mm(0.1), n); return err },
-		"no drilling feed":        func() error { _, err := cutting.DrillingRemoval(mm(20), mm(0), n); return err },
-		"no milling feed":         func() error { _, err := cutting.MillingRemoval(mm(1), mm(1), 0); return err },
-		"chip wider than cutter":  func() error { _, err := cutting.GreatestChip(mm(0.1), mm(21), mm(20)); return err },
-		"no chip":                 func() error { _, err := cutting.FeedForChip(mm(0), mm(1), mm(20)); return err },
-		"edge along the feed":     func() error { _, err := cutting.ChipThickness(mm(0.1), 0); return err },
-		"thread for a finish":     func() error { _, err := cutting.TurnedFinish(mm(1), mm(0.4)); return err },
-		"no nose":                 func() error { _, err := cutting.TurnedFinish(mm(0.1), mm(0)); return err },
-		"a film for a chip":       func() error { _, err := k.At(units.Micron(4)); return err },
-		"a slab for a chip":       func() error { _, err := k.At(mm(4)); return err },
-		"force in plastics":       func() error { _, err := cutting.KienzleFor(speeds.Plastics); return err },
-		"force in nothing":        func() error { _, err := cutting.ForceAtFeed(0); return err },
-		"power in nothing":        func() error { _, err := cutting.UnitPowerFor(0); return err },
+		"no length":              func() error { _, err := cutting.Path{}.Time(1); return err },
+		"no feed":                func() error { _, err := cutting.Path{Length: mm(1)}.Time(0); return err },
+		"feed not a number":      func() error { _, err := cutting.Path{Length: mm(1)}.Time(units.Speed(math.NaN())); return err },
+		"approach behind":        func() error { _, err := cutting.Path{Length: mm(1), Approach: mm(-1)}.Time(1); return err },
+		"a century":              func() error { _, err := cutting.Path{Length: mm(1e5)}.Time(1e-12); return err },
+		"too many passes":        func() error { _, err := cutting.Path{Length: mm(1), Passes: 20_000}.Time(1); return err },
+		"spindle stands still":   func() error { _, err := cutting.FeedSpeed(0, mm(0.1)); return err },
+		"spindle not a number":   func() error { _, err := cutting.FeedSpeed(nan, mm(0.1)); return err },
+		"no teeth":               func() error { _, err := cutting.TableFeed(n, mm(0.1), 0); return err },
+		"no teeth, inverse":      func() error { _, err := cutting.FeedPerTooth(1, n, 0); return err },
+		"no table feed":          func() error { _, err := cutting.FeedPerTooth(0, n, 2); return err },
+		"no drill":               func() error { _, err := cutting.PointLength(mm(0), 118*units.Degree); return err },
+		"a needle":               func() error { _, err := cutting.PointLength(mm(5), 10*units.Degree); return err },
+		"slab too deep":          func() error { _, err := cutting.SlabApproach(mm(20), mm(11)); return err },
+		"wider than the cutter":  func() error { _, err := cutting.FaceApproach(mm(20), mm(21)); return err },
+		"depth on the diameter":  func() error { _, err := cutting.TurningRemoval(mm(20), mm(11), mm(0.1), n); return err },
+		"no depth":               func() error { _, err := cutting.TurningRemovalOutside(mm(20), mm(0), mm(0.1), n); return err },
+		"no drilling feed":       func() error { _, err := cutting.DrillingRemoval(mm(20), mm(0), n); return err },
+		"no milling feed":        func() error { _, err := cutting.MillingRemoval(mm(1), mm(1), 0); return err },
+		"chip wider than cutter": func() error { _, err := cutting.GreatestChip(mm(0.1), mm(21), mm(20)); return err },
+		"no chip":                func() error { _, err := cutting.FeedForChip(mm(0), mm(1), mm(20)); return err },
+		"edge along the feed":    func() error { _, err := cutting.ChipThickness(mm(0.1), 0); return err },
+		"thread for a finish":    func() error { _, err := cutting.TurnedFinish(mm(1), mm(0.4)); return err },
+		"no nose":                func() error { _, err := cutting.TurnedFinish(mm(0.1), mm(0)); return err },
+		"a film for a chip":      func() error { _, err := k.At(units.Micron(4)); return err },
+		"a slab for a chip":      func() error { _, err := k.At(mm(4)); return err },
+		"force in plastics":      func() error { _, err := cutting.KienzleFor(speeds.Plastics); return err },
+		"force in nothing":       func() error { _, err := cutting.ForceAtFeed(0); return err },
+		"power in nothing":       func() error { _, err := cutting.UnitPowerFor(0); return err },
+		"no constants":           func() error { _, err := (cutting.Kienzle{}).At(mm(0.1)); return err },
+		"constants of nothing":   func() error { _, err := (cutting.Kienzle{KC11: units.Pressure(math.NaN())}).At(mm(0.1)); return err },
+		"exponent of nothing":    func() error { _, err := (cutting.Kienzle{KC11: 1e9, Exponent: math.NaN()}).At(mm(0.1)); return err },
+		"load of no constants": func() error {
+			_, err := cutting.TurningLoad(cutting.Kienzle{}, mm(10), mm(1), mm(0.1), 90*units.Degree, n)
+			return err
+		},
+		"power constant of none": func() error { _, err := (cutting.UnitPower{}).Power(1); return err },
+		"beyond all workshops": func() error {
+			_, err := cutting.TurningRemoval(units.Picometres(math.MaxInt64), units.Picometres(math.MaxInt64), mm(1), n)
+			return err
+		},
 		"power of nothing":        func() error { _, err := cutting.UnitPower{PerFlow: 1}.Power(0); return err },
 		"load too deep":           func() error { _, err := cutting.TurningLoad(k, mm(10), mm(6), mm(0.1), 90*units.Degree, n); return err },
 		"load, edge over":         func() error { _, err := cutting.TurningLoad(k, mm(10), mm(1), mm(0.1), 95*units.Degree, n); return err },

@@ -32,8 +32,14 @@ type Kienzle struct {
 //	kc = kc11 / h^m, h in mm
 //
 // for chips from 0.005 mm (below it tools rub) to 3 mm; others are an
-// [*units.ArgumentError].
+// [*units.ArgumentError], and so are constants without a force.
 func (k Kienzle) At(h units.Length) (units.Pressure, error) {
+	if err := positive("specific cutting force", k.KC11); err != nil {
+		return 0, err
+	}
+	if !(k.Exponent >= 0 && k.Exponent < 1) {
+		return 0, bad("exponent of the cutting force", fmt.Sprint(k.Exponent), "", "from 0, below 1", units.ErrOutOfRange)
+	}
 	if h.Cmp(units.Micron(5)) < 0 || h.Cmp(units.MM(3)) > 0 {
 		return 0, bad("chip thickness", h.String(), "", "0.005 to 3 mm", units.ErrOutOfRange)
 	}
@@ -89,6 +95,9 @@ type UnitPower struct {
 func (u UnitPower) Power(q units.VolumeFlow) (units.Power, error) {
 	if err := positive("removal rate", q); err != nil {
 		return 0, err
+	}
+	if !(u.PerFlow > 0 && u.PerFlow < 1e15) {
+		return 0, bad("power constant", fmt.Sprintf("%g W for each m3/s", u.PerFlow), "", "above zero", units.ErrOutOfRange)
 	}
 	return units.Power(u.PerFlow * float64(q)), nil
 }

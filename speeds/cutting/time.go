@@ -93,7 +93,7 @@ func Passes(depth, most units.Length) (passes int, each units.Length, err error)
 	if err := above(arg.Named("depth to take off", depth), arg.Named("greatest depth of cut", most)); err != nil {
 		return 0, units.Length{}, err
 	}
-	exact := math.Ceil(depth.Ratio(most) - 1e-9)
+	exact := math.Ceil(depth.Ratio(most) - 1e-6) // a picometre of rounding is no cut
 	if exact > 10_000 {
 		return 0, units.Length{}, bad("greatest depth of cut", most.String(), fmt.Sprintf("%v would need more than 10,000 passes", depth), "a deeper cut", units.ErrOutOfRange)
 	}

@@ -124,9 +124,34 @@ func TestExamples(t *testing.T) {
 					t.Errorf("%s: %v, %v", r.ID, s, off)
 				}
 			}
+		case "degrees":
+			plates, err := dividing.NewHead(40, dividing.ThreePlates()...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s, off, err := plates.Angle(units.Angle(r.Float("n")) * units.ArcMinute)
+			if err != nil || off != 0 {
+				t.Errorf("%s: %v, %v out, %v", r.ID, s, off, err)
+			}
+			r.Compare("turns", s.Crank())
 		default:
 			t.Fatalf("%s: kind %q", r.ID, kind)
 		}
+	}
+}
+
+// A quarter of a degree cannot be had on the three plates (the milling treatise,
+// p. 54), nor on a 40:1 head without a circle of 36 or a multiple of it.
+func TestQuarterDegree(t *testing.T) {
+	plates, err := dividing.NewHead(40, dividing.ThreePlates()...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, off, err := plates.Angle(15 * units.ArcMinute); err != nil || off == 0 {
+		t.Errorf("%v, %v out, %v", s, off, err)
+	}
+	if s, off, err := head(t).Angle(15 * units.ArcMinute); err != nil || off == 0 {
+		t.Errorf("%v, %v out, %v", s, off, err)
 	}
 }
 
@@ -224,6 +249,15 @@ func TestNearestMoves(t *testing.T) {
 		}
 		if near.Above == 0 && n < 40*66 {
 			t.Fatalf("%d: nothing above it", n)
+		}
+		// No move on any circle comes nearer.
+		turns := 40 / float64(n)
+		for _, c := range h.Circles() {
+			for _, spaces := range []float64{math.Floor(turns * float64(c)), math.Ceil(turns * float64(c))} {
+				if spaces > 0 && math.Abs(spaces/float64(c)-turns) < math.Abs(near.Setting.Crank()-turns)-1e-12 {
+					t.Fatalf("%d: %v, but %v of %d is nearer", n, near.Setting, spaces, c)
+				}
+			}
 		}
 	}
 	if s, off, err := h.Angle(1 * units.ArcMinute); err != nil || s.Spaces != 1 || s.Circle != 66 || off <= 0 {

@@ -46,7 +46,7 @@ func TwoSidedPlate() []int {
 }
 
 // ThreePlates returns the circles of the usual set of three plates with six
-// circles each, from memory.
+// circles each, as a hobby society's article on compound indexing gives them.
 func ThreePlates() []int {
 	return []int{15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49}
 }
@@ -158,16 +158,16 @@ func (h Head) check(n int) error {
 type Near struct {
 	Setting Setting     // the move nearest to a division
 	Step    units.Angle // error of each division
-	Closing units.Angle // error gathered when the last one is cut: positive overruns the start
+	Closing units.Angle // error gathered by n moves, as they come round: positive overruns the start
 	Below   int         // the next smaller number that can be had, zero if there is none
 	Above   int         // and the next larger
 }
 
 // Nearest returns the move, of one space at least, that comes nearest to n
 // divisions, with the error that it gathers round the work, and the numbers of
-// divisions on either side that can be had. For n that [Head.Divide] gives, the errors are zero. A closing
-// error of a few minutes of arc, all in one gap, may do for a grip or a dial,
-// never for a gear.
+// divisions on either side that can be had. For n that [Head.Divide] gives, the
+// errors are zero. A closing error of a few minutes of arc, all in one gap, may
+// do for a grip or a dial, never for a gear.
 func (h Head) Nearest(n int) (Near, error) {
 	if err := h.check(n); err != nil {
 		return Near{}, err

@@ -16,8 +16,9 @@ type Chuck struct {
 	Moment float64               // of the jaws, mass times radius of its centre, all together, kg m
 }
 
-// Speed returns the highest speed at which the jaws still hold with the needed
-// force:
+// Speed returns the highest speed at which jaws that grip from outside still hold
+// with the needed force (from inside, their flying outwards grips harder, until
+// thin work gives):
 //
 //	n = 30/pi sqrt((F0 - S Fz) / M)
 //

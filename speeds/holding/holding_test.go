@@ -24,8 +24,8 @@ func ExampleCheckRim() {
 		fmt.Println(c.Safe, c.Text)
 	}
 	// Output:
-	// true rim at 7.9 m/s (1546 ft/min), within 5000 ft/min (engine owners); hoop stress 0.44 MPa
-	// false rim at 35.9 m/s (7069 ft/min), above: not over 707 rev/min with this wheel; the limit is 5000 ft/min (engine owners); hoop stress 9.28 MPa
+	// true rim at 7.9 m/s (1546 ft/min), within the lowest published limit of 5000 ft/min (engine owners); hoop stress 0.44 MPa
+	// false rim at 35.9 m/s (7069 ft/min), above the lowest published limit of 5000 ft/min (engine owners), not over 707 rev/min with this wheel; hoop stress 9.28 MPa
 }
 
 // A 2 kg casting whose weight sits 20 mm off the axis.

@@ -82,11 +82,11 @@ func CheckRim(diameter units.Length, n units.RotationalSpeed) (RimCheck, error) 
 	}
 	c.Most = units.RotationalSpeed(2 * float64(c.Limit.Speed) / diameter.Metres())
 	c.Safe = v <= c.Limit.Speed
-	verdict := "within"
+	verdict, most := "within", ""
 	if !c.Safe {
-		verdict = fmt.Sprintf("above: not over %.0f rev/min with this wheel; ", math.Floor(float64(c.Most/units.RevPerMinute))) + "the limit is"
+		verdict, most = "above", fmt.Sprintf(", not over %.0f rev/min with this wheel", math.Floor(float64(c.Most/units.RevPerMinute)))
 	}
-	c.Text = fmt.Sprintf("rim at %.1f m/s (%.0f ft/min), %s %.0f ft/min (%s); hoop stress %.2f MPa", float64(v), float64(v/units.FootPerMinute), verdict, float64(c.Limit.Speed/units.FootPerMinute), c.Limit.Name, float64(c.Stress/units.Megapascal))
+	c.Text = fmt.Sprintf("rim at %.1f m/s (%.0f ft/min), %s the lowest published limit of %.0f ft/min (%s)%s; hoop stress %.2f MPa", float64(v), float64(v/units.FootPerMinute), verdict, float64(c.Limit.Speed/units.FootPerMinute), c.Limit.Name, most, float64(c.Stress/units.Megapascal))
 	return c, nil
 }
 

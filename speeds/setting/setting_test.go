@@ -28,6 +28,19 @@ func ExampleSineBar() {
 	// Output: 2.2700 in <nil>
 }
 
+// A taper that stands on its small end, measured over rollers of 10 mm on the
+// plate and on 50 mm blocks.
+func ExamplePlugTaper() {
+	angle, err := setting.PlugTaper(units.MM(40.913), units.MM(49.662), units.MM(50))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	end, err := setting.PlugEnd(units.MM(40.913), units.MM(10), angle)
+	fmt.Printf("%.2f deg from %s, %v\n", angle.Degrees(), end.Text(units.Millimetres, 2), err)
+	// Output: 10.00 deg from 20.00 mm, <nil>
+}
+
 func ExampleChord() {
 	c, err := setting.Chord(units.MM(40), 6)
 	fmt.Println(c, err)
@@ -101,6 +114,12 @@ func TestBenchGeometry(t *testing.T) {
 			set(a.Degrees(), err)
 			r.Within("value", got, 5e-5) // heights to five places
 			continue
+		case "plug":
+			angle(setting.PlugTaper(length("a"), length("b"), length("c")))
+		case "plugend":
+			in(setting.PlugEnd(length("a"), length("b"), degrees("c")))
+		case "mouth":
+			in(setting.BoreMouth(length("a"), length("b"), degrees("c")))
 		case "vee":
 			in(setting.VeeHeight(length("a"), degrees("b")))
 		case "face":
@@ -196,24 +215,50 @@ func TestRefuses(t *testing.T) {
 			_, err := setting.Taper{Large: mm(20), Small: mm(10), Length: mm(40)}.SetOver(mm(40))
 			return err
 		},
-		"no sine bar":          func() error { _, err := setting.SineBar(mm(0), 1); return err },
-		"steep sine bar":       func() error { _, err := setting.SineBar(mm(100), 61*units.Degree); return err },
-		"stack over the bar":   func() error { _, err := setting.SineBarAngle(mm(100), mm(101)); return err },
-		"stack below":          func() error { _, err := setting.SineBarAngle(mm(100), mm(-1)); return err },
-		"no bar":               func() error { _, err := setting.SineBarAngle(mm(0), mm(1)); return err },
-		"one point":            func() error { _, err := setting.Chord(mm(10), 1); return err },
-		"no circle":            func() error { _, err := setting.Chord(mm(0), 5); return err },
-		"all the way round":    func() error { _, err := setting.ChordAcross(mm(10), 5, 5); return err },
-		"no roller":            func() error { _, err := setting.VeeHeight(mm(0), 90*units.Degree); return err },
-		"no vee":               func() error { _, err := setting.VeeHeight(mm(10), 175*units.Degree); return err },
-		"no mouth":             func() error { _, err := setting.VeeHeightAboveFace(mm(10), 90*units.Degree, mm(0)); return err },
-		"roller on the edges":  func() error { _, err := setting.VeeHeightAboveFace(mm(50), 90*units.Degree, mm(30)); return err },
-		"roller below":         func() error { _, err := setting.VeeHeightAboveFace(mm(5), 90*units.Degree, mm(30)); return err },
-		"rollers alike":        func() error { _, err := setting.VeeAngle(mm(10), mm(10), mm(20), mm(10)); return err },
-		"heights alike":        func() error { _, err := setting.VeeAngle(mm(20), mm(10), mm(20), mm(20)); return err },
-		"balls swapped":        func() error { _, err := setting.BoreTaper(mm(10), mm(20), mm(50)); return err },
-		"balls side by side":   func() error { _, err := setting.BoreTaper(mm(20), mm(10), mm(5)); return err },
-		"small ball above":     func() error { _, err := setting.BallCentres(mm(20), mm(10), mm(50), mm(5)); return err },
+		"steep beyond measure": func() error {
+			_, err := setting.Taper{Large: mm(10), Length: units.Picometres(1)}.SetOver(mm(10))
+			return err
+		},
+		"no sine bar":         func() error { _, err := setting.SineBar(mm(0), 1); return err },
+		"steep sine bar":      func() error { _, err := setting.SineBar(mm(100), 61*units.Degree); return err },
+		"stack over the bar":  func() error { _, err := setting.SineBarAngle(mm(100), mm(101)); return err },
+		"stack below":         func() error { _, err := setting.SineBarAngle(mm(100), mm(-1)); return err },
+		"no bar":              func() error { _, err := setting.SineBarAngle(mm(0), mm(1)); return err },
+		"one point":           func() error { _, err := setting.Chord(mm(10), 1); return err },
+		"no circle":           func() error { _, err := setting.Chord(mm(0), 5); return err },
+		"all the way round":   func() error { _, err := setting.ChordAcross(mm(10), 5, 5); return err },
+		"no roller":           func() error { _, err := setting.VeeHeight(mm(0), 90*units.Degree); return err },
+		"no vee":              func() error { _, err := setting.VeeHeight(mm(10), 175*units.Degree); return err },
+		"no mouth":            func() error { _, err := setting.VeeHeightAboveFace(mm(10), 90*units.Degree, mm(0)); return err },
+		"roller on the edges": func() error { _, err := setting.VeeHeightAboveFace(mm(50), 90*units.Degree, mm(30)); return err },
+		"roller below":        func() error { _, err := setting.VeeHeightAboveFace(mm(5), 90*units.Degree, mm(30)); return err },
+		"rollers alike":       func() error { _, err := setting.VeeAngle(mm(10), mm(10), mm(20), mm(10)); return err },
+		"heights alike":       func() error { _, err := setting.VeeAngle(mm(20), mm(10), mm(20), mm(20)); return err },
+		"balls swapped":       func() error { _, err := setting.BoreTaper(mm(10), mm(20), mm(50)); return err },
+		"balls side by side":  func() error { _, err := setting.BoreTaper(mm(20), mm(10), mm(5)); return err },
+		"beyond all workshops": func() error {
+			_, err := setting.BallCentres(mm(20), mm(10), units.Picometres(math.MinInt64), units.Picometres(math.MaxInt64))
+			return err
+		},
+		"heights of nobody": func() error {
+			_, err := setting.VeeAngle(mm(20), mm(10), units.Picometres(math.MinInt64), units.Picometres(math.MaxInt64))
+			return err
+		},
+		"nearly flat":         func() error { _, err := setting.TaperOfAngle(179.999999*units.Degree, mm(10), mm(1e6)); return err },
+		"balls of nothing":    func() error { _, err := setting.BallCentres(mm(0), mm(0), mm(5), mm(50)); return err },
+		"small ball above":    func() error { _, err := setting.BallCentres(mm(20), mm(10), mm(50), mm(5)); return err },
+		"plug upside down":    func() error { _, err := setting.PlugTaper(mm(40), mm(30), mm(20)); return err },
+		"plug without blocks": func() error { _, err := setting.PlugTaper(mm(40), mm(50), mm(0)); return err },
+		"rollers alone":       func() error { _, err := setting.PlugEnd(mm(20), mm(10), 5*units.Degree); return err },
+		"plug without angle":  func() error { _, err := setting.PlugEnd(mm(40), mm(10), 0); return err },
+		"ball on the edge":    func() error { _, err := setting.BoreMouth(mm(10), mm(-6), 10*units.Degree); return err },
+		"high on the edge":    func() error { _, err := setting.BoreMouth(mm(10), mm(-9), 90*units.Degree); return err },
+		"bore not a number":   func() error { _, err := setting.BoreMouth(mm(10), mm(1), units.Angle(math.NaN())); return err },
+		"no ball":             func() error { _, err := setting.BoreMouth(mm(0), mm(1), 10*units.Degree); return err },
+		"ball out of reach": func() error {
+			_, err := setting.BoreMouth(mm(10), units.Picometres(math.MaxInt64), 10*units.Degree)
+			return err
+		},
 		"taper without a body": func() error { _, err := setting.Taper{}.Topslide(); return err },
 	} {
 		var argument *units.ArgumentError

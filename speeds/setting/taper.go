@@ -18,7 +18,13 @@ type Taper struct {
 // from the large diameter.
 func TaperOfAngle(included units.Angle, large, length units.Length) (Taper, error) {
 	if !(included > 0 && included < 180*units.Degree) {
-		return Taper{}, bad("included angle", included.String(), "", "above 0, below 180 degrees", units.ErrOutOfRange)
+		return Taper{}, badIncluded(included)
+	}
+	if err := above(arg.Named("length of the taper", length), arg.Named("large diameter", large)); err != nil {
+		return Taper{}, err
+	}
+	if math.Tan(included.Radians()/2)*length.MM()*2 > large.MM() {
+		return Taper{}, bad("length of the taper", length.String(), "runs past the point of the cone", "a shorter length, a smaller angle or a larger diameter", units.ErrOutOfRange)
 	}
 	t := Taper{large, large.Sub(length.Scale(2 * math.Tan(included.Radians()/2))), length}
 	return t, t.check()
@@ -84,12 +90,13 @@ func (t Taper) SetOver(between units.Length) (units.Length, error) {
 	if between.Cmp(t.Length) < 0 {
 		return units.Length{}, bad("length between centres", between.String(), "shorter than the taper", "at least "+t.Length.String(), units.ErrOutOfRange)
 	}
-	over := between.Scale(rate / 2)
-	if over.Ratio(between) > 0.05 {
+	if rate > 0.1 {
 		return units.Length{}, bad("taper", fmt.Sprintf("%.4g on the diameter for a length of 1", rate), "too steep to set the tailstock over", "up to 0.1; swing the topslide instead", units.ErrOutOfRange)
 	}
-	return over, nil
+	return between.Scale(rate / 2), nil
 }
+
+func within(all ...arg.Length) error { return arg.Within("setting", all...) }
 
 func above(all ...arg.Length) error { return arg.Above("setting", all...) }
 

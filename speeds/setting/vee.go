@@ -63,7 +63,10 @@ func checkVee(roller units.Length, vee units.Angle) error {
 //
 // An examination site marks the cosine as right; it is the sine.
 func VeeAngle(large, small, largeHeight, smallHeight units.Length) (units.Angle, error) {
-	if err := above(arg.Named("small roller", small)); err != nil {
+	if err := above(arg.Named("small roller", small), arg.Named("large roller", large)); err != nil {
+		return 0, err
+	}
+	if err := within(arg.Named("height over the large roller", largeHeight), arg.Named("height over the small roller", smallHeight)); err != nil {
 		return 0, err
 	}
 	if large.Cmp(small) <= 0 {
@@ -105,6 +108,12 @@ func BoreTaper(large, small, centres units.Length) (units.Angle, error) {
 //
 //	c = (t2 + d2/2) - (t1 + d1/2)
 func BallCentres(large, small, largeDepth, smallDepth units.Length) (units.Length, error) {
+	if err := above(arg.Named("large ball", large), arg.Named("small ball", small)); err != nil {
+		return units.Length{}, err
+	}
+	if err := within(arg.Named("depth of the large ball", largeDepth), arg.Named("depth of the small ball", smallDepth)); err != nil {
+		return units.Length{}, err
+	}
 	c := smallDepth.Sub(largeDepth).Add(small.Sub(large).Scale(0.5))
 	if c.Sign() <= 0 {
 		return units.Length{}, bad("depths", largeDepth.String()+", "+smallDepth.String(), "the small ball is not below the large one", "depths of the tops below the face, negative above it", units.ErrOutOfRange)

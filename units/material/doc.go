@@ -14,15 +14,16 @@
 // # Sources
 //
 // Textbook appendices (Callister; Philpot; Dowling; a mechanics of materials
-// textbook), copper alloy data sheets after ASTM B505 and B584, a gear handbook
-// and BS 970 in reprints; the tables below tables/ name edition, table and page
+// textbook), copper alloy data sheets after ASTM B505 and B584, a gear handbook,
+// BS 970 and EN 1561 in reprints; the tables below tables/ name edition, table and page
 // of each row. Rows from memory say so: tool steels, the free-cutting grades of
 // steel and stainless steel, and the annex of EN 1561 among them. The tests
-// compare the values in use with the property tables of four other works.
+// compare the values in use with the property tables of other works.
 //
 // # Limits
 //
-// Figures hold near room temperature and, for expansion, as a mean up to about
+// Grey iron has no yield strength: it breaks before it yields, and its tensile
+// strength stands in the place. Figures hold near room temperature and, for expansion, as a mean up to about
 // 200 degrees C. They are typical, not guaranteed: strength above all goes with
 // temper, section and casting. Left out are hardness, fatigue and creep, which
 // depend on more than a name, and cutting data, which package speeds has under

@@ -16,7 +16,7 @@ func Rows() map[string][]struct {
 		HasValue bool
 	}{}
 	for file, shipped := range map[string]*table.Table[figureRow]{
-		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields,
+		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields, "tensile": &tensiles,
 	} {
 		for _, r := range shipped.Rows() {
 			rows[file] = append(rows[file], struct {

@@ -20,6 +20,7 @@ type Material struct {
 	Expansion  Figure[units.Expansivity]
 	Density    Figure[units.Density]
 	Yield      Figure[units.Pressure] // yield or 0.2 % proof stress of the weakest condition read; grey iron has none
+	Tensile    Figure[units.Pressure] // tensile strength of the weakest grade read, of what breaks before it yields: grey iron alone
 }
 
 // Lookup returns the material of that trade name, grade or other name, whatever
@@ -126,6 +127,7 @@ func load() *data {
 		{expansions.Rows(), func(m *Material, r figureRow) { add(&m.Expansion, r, units.MillionthPerKelvin) }},
 		{densities.Rows(), func(m *Material, r figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
 		{yields.Rows(), func(m *Material, r figureRow) { add(&m.Yield, r, units.Megapascal) }},
+		{tensiles.Rows(), func(m *Material, r figureRow) { add(&m.Tensile, r, units.Megapascal) }},
 	} {
 		for _, r := range p.rows {
 			p.add(&all.materials[all.index[normal(r.material)]], r)

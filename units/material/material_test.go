@@ -58,13 +58,13 @@ func TestTables(t *testing.T) {
 				t.Errorf("%s.csv: %q is not in names.csv", file, r.Material)
 			case !seen[r.Material] && !r.HasValue:
 				t.Errorf("%s.csv: the first row of %q has no value", file, r.Material)
-			case i < last && file != "yield":
+			case i < last && file != "yield" && file != "tensile":
 				t.Errorf("%s.csv: %q is not in the order of names.csv", file, r.Material)
 			}
 			seen[r.Material], last = true, i
 		}
 		for _, m := range all {
-			if !seen[m.Name] && file != "yield" {
+			if !seen[m.Name] && file != "yield" && file != "tensile" {
 				t.Errorf("%s.csv has nothing on %q", file, m.Name)
 			}
 		}
@@ -99,6 +99,7 @@ func TestPlausible(t *testing.T) {
 			{"expansion", float64(m.Expansion.Value), float64(m.Expansion.Low), float64(m.Expansion.High)},
 			{"density", float64(m.Density.Value), float64(m.Density.Low), float64(m.Density.High)},
 			{"yield", float64(m.Yield.Value), float64(m.Yield.Low), float64(m.Yield.High)},
+			{"tensile", float64(m.Tensile.Value), float64(m.Tensile.Low), float64(m.Tensile.High)},
 		} {
 			if r.value < r.low || r.value > r.high || r.high > 3*r.low && m.Name != "copper" {
 				t.Errorf("%s: %s %g in %g to %g", m.Name, r.name, r.value, r.low, r.high)
@@ -113,8 +114,10 @@ func TestPlausible(t *testing.T) {
 			}
 		}
 	}
-	if iron, _ := material.Lookup("cast iron"); iron.Yield.Known() || iron.Yield.Ref() != (source.Ref{}) {
-		t.Error("grey iron has a yield point")
+	for _, m := range material.All() {
+		if m.Tensile.Known() != (m.Name == "cast iron") || m.Tensile.Known() && (m.Yield.Known() || m.Yield.Ref() != (source.Ref{}) || m.Tensile.Value != m.Tensile.Low) {
+			t.Errorf("%s: yield %v, tensile strength %v; grey iron breaks before it yields, and it alone", m.Name, m.Yield.Value, m.Tensile.Value)
+		}
 	}
 }
 
@@ -133,6 +136,7 @@ func TestWitness(t *testing.T) {
 			"expansion":  float64(m.Expansion.Value / units.MillionthPerKelvin),
 			"density":    float64(m.Density.Value),
 			"yield":      float64(m.Yield.Value / units.Megapascal),
+			"tensile":    float64(m.Tensile.Value / units.Megapascal),
 		}[r.Text("property")]
 		if !ok {
 			t.Errorf("%s: property %q", r.ID, r.Text("property"))

@@ -17,6 +17,7 @@ var (
 	poissons     = table.Table[figureRow]{FS: &tables, Name: "tables/poisson.csv", Row: readFigure}
 	expansions   = table.Table[figureRow]{FS: &tables, Name: "tables/expansion.csv", Row: readFigure}
 	densities    = table.Table[figureRow]{FS: &tables, Name: "tables/density.csv", Row: readFigure}
+	tensiles     = table.Table[figureRow]{FS: &tables, Name: "tables/tensile.csv", Row: readFigure}
 	yields       = table.Table[figureRow]{FS: &tables, Name: "tables/yield.csv", Row: readFigure}
 )
 

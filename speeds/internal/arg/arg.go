@@ -36,6 +36,8 @@ func Positive[Q Quantity](pkg, field string, v Q) error {
 	return nil
 }
 
+const furthest = 1e15 // 1 km in picometres
+
 // A Length is a length with the name that a reader knows it by.
 type Length struct {
 	field string
@@ -46,11 +48,25 @@ type Length struct {
 func Named(field string, v units.Length) Length { return Length{field, v} }
 
 // Above returns an [*units.ArgumentError] for the first length that is not above
-// zero.
+// zero, or is beyond 1 km, where sums and products of lengths might not hold.
 func Above(pkg string, all ...Length) error {
 	for _, l := range all {
-		if l.value.Sign() <= 0 {
+		switch {
+		case l.value.Sign() <= 0:
 			return Bad(pkg, l.field, l.value.String(), "", "above zero", units.ErrOutOfRange)
+		case l.value.Picometres() > furthest:
+			return Bad(pkg, l.field, l.value.String(), "", "up to 1 km", units.ErrOutOfRange)
+		}
+	}
+	return nil
+}
+
+// Within returns an [*units.ArgumentError] for the first length that is beyond 1
+// km either way.
+func Within(pkg string, all ...Length) error {
+	for _, l := range all {
+		if pm := l.value.Picometres(); pm > furthest || pm < -furthest {
+			return Bad(pkg, l.field, l.value.String(), "", "from -1 km to 1 km", units.ErrOutOfRange)
 		}
 	}
 	return nil

@@ -29,7 +29,22 @@ func TestAbove(t *testing.T) {
 	if !errors.As(err, &bad) || bad.Package != "pkg" || bad.Field != "feed" {
 		t.Errorf("%v", err)
 	}
-	if err := Above("pkg", Named("drill", units.MM(1))); err != nil {
+	if err := Above("pkg", Named("drill", units.MM(1)), Named("feed", units.Picometres(1e15))); err != nil {
 		t.Error(err)
+	}
+	if err := Above("pkg", Named("drill", units.Picometres(1e15+1))); !errors.Is(err, units.ErrOutOfRange) || !errors.As(err, &bad) || bad.Accepted != "up to 1 km" {
+		t.Errorf("beyond 1 km: %v", err)
+	}
+}
+
+func TestWithin(t *testing.T) {
+	if err := Within("pkg", Named("depth", units.Picometres(-1e15)), Named("depth", units.Length{})); err != nil {
+		t.Error(err)
+	}
+	for _, pm := range []int64{1e15 + 1, -1e15 - 1, math.MaxInt64, math.MinInt64} {
+		var bad *units.ArgumentError
+		if err := Within("pkg", Named("depth", units.Picometres(pm))); !errors.As(err, &bad) || bad.Field != "depth" {
+			t.Errorf("%d pm: %v", pm, err)
+		}
 	}
 }

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// shown is how many fits of each standard are worth a look.
+const shown = 3
+
+// writeChoice ranks the fits of both standards by how well they keep a wanted
+// clearance, and puts the rules of thumb beside them.
+func (o order) writeChoice(w io.Writer, wanted fits.Band) error {
+	if o.nominal.IsZero() {
+		return errors.New(`fitting: no size; accepted: -d "10 mm" beside the wanted clearance`)
+	}
+	metric, err := fits.Choose(o.nominal, wanted, fits.HoleBasis)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "%s, clearance wanted %s\n", o.nominal, span(wanted.Low, wanted.High))
+
+	var refs []source.Ref
+	cite := func(r source.Ref) {
+		if !slices.Contains(refs, r) {
+			refs = append(refs, r)
+		}
+	}
+	fmt.Fprintln(w, "\nPreferred fits of ISO 286 on hole basis, best first")
+	for _, c := range metric[:min(shown, len(metric))] {
+		writeChosen(w, c.Fit.String(), c.Result, c.Outside, c.Name+": "+c.Use)
+		cite(c.Ref)
+		for _, class := range []fits.Class{c.Fit.Hole, c.Fit.Shaft} {
+			of, err := class.Refs(o.nominal)
+			if err != nil {
+				return err
+			}
+			for _, r := range of {
+				cite(r)
+			}
+		}
+	}
+	if inch, err := fits.ChooseInch(o.nominal, wanted); err == nil {
+		fmt.Fprintln(w, "\nFits of ANSI B4.1, best first")
+		for _, c := range inch[:min(shown, len(inch))] {
+			use := c.Fit.Use()
+			if c.Result.Ref.Kind == source.FromMemory {
+				use += "; limits FROM MEMORY"
+			}
+			writeChosen(w, c.Fit.String(), c.Result.Result, c.Outside, use)
+			cite(c.Result.Ref)
+		}
+	} else {
+		fmt.Fprintf(w, "\nNo fit of ANSI B4.1: %v\n", err)
+	}
+
+	topic, what := "bearing", "clearance of a bearing"
+	if wanted.High.Sign() <= 0 {
+		topic, what = "press", "interference of a press fit"
+	}
+	rules, err := fits.Rules(topic)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nRules of thumb for the %s, which are no standard\n", what)
+	for _, r := range rules {
+		low, high, err := r.At(o.nominal)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "  %s: %s\n", r.Name, span(low, high))
+		cite(r.Ref)
+	}
+	fmt.Fprintln(w, "\nSource")
+	for _, r := range refs {
+		fmt.Fprintf(w, "  %s\n", r)
+	}
+	return nil
+}
+
+func writeChosen(w io.Writer, name string, r fits.Result, outside units.Length, use string) {
+	verdict := "as wanted"
+	if !outside.IsZero() {
+		verdict = micron(outside) + " (" + thou(outside) + ") outside"
+	}
+	fmt.Fprintf(w, "  %-8s %s, %s fit, %s\n           %s\n", name, span(r.MinClearance, r.MaxClearance), r.Kind, verdict, use)
+}
+
+// span prints a range of clearance, to the nearest of the last place.
+func span(low, high units.Length) string {
+	if low == high {
+		return low.Text(units.Millimetres, 3) + " (" + thou(low) + ")"
+	}
+	return low.Decimal(units.Millimetres, 3) + " to " + high.Text(units.Millimetres, 3) + " (" + low.Decimal(units.Thousandths, 2) + " to " + thou(high) + ")"
+}
