@@ -113,10 +113,7 @@ func (g Gear) edgeLaps() (outer, inner units.Length) {
 func (g Gear) passage(end End) units.Length {
 	_, inner := g.edgeLaps()
 	open := g.Ports.Exhaust.Add(g.Ports.Bar).Sub(inner).Sub(g.reach(end))
-	if open.Cmp(g.Ports.Exhaust) > 0 {
-		return g.Ports.Exhaust
-	}
-	return open
+	return lesser(open, lesser(g.Ports.Exhaust, g.Valve.Cavity))
 }
 
 // seal returns how much of a bar the valve's outer edge still covers at the same

@@ -285,6 +285,13 @@ func TestCheckWords(t *testing.T) {
 	if f, ok := find(findings(t, hair), MiddleThrottled, HeadEnd); !ok || f.Severity != WorthKnowing {
 		t.Errorf("%v", f)
 	}
+	// A cavity shorter than the middle port lets no more through than its length.
+	if got := text(MiddleThrottled, func(g *Gear) {
+		g.Ports.Exhaust, g.Travel = units.MM(9), units.MM(3)
+		g.Valve = Valve{Length: units.MM(19), Cavity: units.MM(1.5)}
+	}); !strings.Contains(got, "leaves 1.5 mm (59.1 thou) of the exhaust port open") {
+		t.Error(got)
+	}
 	// Below a tenth of an inch in thou, above it in inches.
 	if got := text(NarrowLand, func(g *Gear) { g.Valve.Cavity = units.MM(11.8) }); !strings.Contains(got, "11.8 mm (0.465 in)") || !strings.Contains(got, "0.2 mm (7.9 thou)") {
 		t.Error(got)

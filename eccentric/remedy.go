@@ -102,8 +102,9 @@ func (c *checker) clearMiddle(end End, port string) string {
 	width := g.Ports.Exhaust.Add(short)
 	wider := g.withMiddle(rounded(width, units.Up))
 	text := fmt.Sprintf("Make the %s %s wide with the bars as they are (then the valve is %s longer, inside and out)", port, size(width, units.Up), mm(short))
-	if less := short.Scale(2); g.passage(end).Cmp(g.Ports.Exhaust) < 0 && c.serves(g.withTravel(g.Travel.Sub(rounded(less, units.Up)))) {
-		text += fmt.Sprintf(", or the travel %s less, and set the advance anew", size(less, units.Up))
+	by := short.Scale(2)
+	if less := g.withTravel(g.Travel.Sub(rounded(by, units.Up))); less.passage(end).Cmp(g.Ports.Steam) >= 0 && c.serves(less) {
+		text += fmt.Sprintf(", or the travel %s less, and set the advance anew", size(by, units.Up))
 	}
 	return c.then(wider, text+".")
 }
