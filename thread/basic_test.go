@@ -113,6 +113,31 @@ func TestBasicSizesPrinted(t *testing.T) {
 			}
 		}
 	})
+	t.Run("Unified", func(t *testing.T) {
+		open(t, "basic_unified.csv", "designation", func(row *check.Row, th thread.Thread) {
+			if row.Has("d2_in") {
+				row.Within("d2_in", th.PitchDiameter().Inch(), exact)
+				row.Within("d1_in", th.Minor().Inch(), exact)
+				// The handbook takes 0.10825 p, to four decimals, from the minor diameter
+				// of the nut; the standard takes 1.19078 p from the major diameter.
+				row.Within("d3_in", th.Root().Inch(), 0.0001+exact)
+			}
+			if row.Has("lead_deg") {
+				printed := row.Float("lead_deg")*60 + row.Float("lead_min")
+				if got := th.LeadAngle().Degrees() * 60; math.Abs(got-printed) > 0.5 {
+					t.Errorf("%s: lead angle %.2f minutes, printed %.0f", row.ID, got, printed)
+				}
+			}
+			if row.Has("stress_area_in2") {
+				area := float64(th.StressArea().Area / units.SquareInch)
+				if row.ID == "6-32 UNC (27th)" {
+					row.Within("stress_area_in2", area, 6e-6)
+				} else {
+					row.Compare("stress_area_in2", area)
+				}
+			}
+		})
+	})
 	t.Run("BA", func(t *testing.T) {
 		open(t, "basic_ba.csv", "id", func(row *check.Row, th thread.Thread) {
 			// The article gives whole ten-thousandths of 6.00, 5.30 ... mm, 5 and
@@ -175,6 +200,22 @@ func TestBasicSizesPrinted(t *testing.T) {
 			row.Within("d2_mm", th.PitchDiameter().MM(), exact)
 			row.Within("D1_mm", th.Minor().MM(), exact)
 			row.Within("d3_mm", th.Root().MM(), exact)
+		})
+		open(t, "basic_trapezoidal_din103.csv", "id", func(row *check.Row, th thread.Thread) {
+			row.Within("d2_mm", th.PitchDiameter().MM(), exact)
+		})
+		open(t, "basic_trapezoidal_nut.csv", "id", func(row *check.Row, th thread.Thread) {
+			nut, err := th.Limits("7H")
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			row.Within("d2_mm", nut.PitchDiameter.Min.MM(), exact)
+			row.Within("D4_mm", nut.Major.Min.MM(), exact)
+			row.Within("D1_mm", nut.Minor.Min.MM(), exact)
+			if row.Has("d3_mm") {
+				row.Within("d3_mm", th.Root().MM(), exact)
+			}
 		})
 	})
 	t.Run("Acme", func(t *testing.T) {
@@ -247,6 +288,9 @@ func TestNew(t *testing.T) {
 		if th.Minor().Sign() <= 0 || th.Root().Sign() <= 0 {
 			t.Fatalf("%v: minor %v, root %v", th, th.Minor(), th.Root())
 		}
+		if back, err := thread.Parse(th.Designation()); err != nil || back != th {
+			t.Fatalf("%v reads back as %v, %v", th, back, err)
+		}
 	})
 }
 
@@ -291,6 +335,7 @@ func TestMisprintsOfSizesAndLimits(t *testing.T) {
 		"thread-percent-0-80":       100 * percent,
 		"thread-acme-10-pitch":      thread.MustParse("1/2-10 Acme").Pitch().Inch(),
 		"thread-ba-11-tpi":          thread.MustParse("11 BA").TPI(),
+		"thread-tr-9x2-root":        thread.MustParse("Tr 9x2").Root().MM(),
 		"thread-uns-19-64-threads":  thread.MustParse("19/64-36 UNS").TPI(),
 	})
 }

@@ -63,13 +63,14 @@ type BlindHole struct {
 //
 // with the lead of the last tap that goes in: 7 pitches for a taper tap, 3 for a
 // second and 1.5 for a bottoming tap. These are common practice; measure the
-// lead of the tap in hand where it matters. The length must be above zero.
+// lead of the tap in hand where it matters. The length must be above zero and up
+// to 1 m.
 func (t Thread) BlindHoleFor(length units.Length, tap Tap) (BlindHole, error) {
 	if t.Form() == 0 {
 		return BlindHole{}, noThread()
 	}
-	if length.Sign() <= 0 {
-		return BlindHole{}, argument("length of thread", length.String(), "above zero", units.ErrOutOfRange)
+	if length.Sign() <= 0 || length.Cmp(units.MM(1000)) > 0 {
+		return BlindHole{}, argument("length of thread", length.String(), "above zero up to 1 m", units.ErrOutOfRange)
 	}
 	lead, err := tap.lead(t.pitch)
 	if err != nil {

@@ -46,9 +46,9 @@ func (c Candidate) String() string {
 // screws smaller still: allow for it in DiameterMayBeOff.
 //
 // All series are searched, taper threads excepted, which need their taper
-// measured. Lengths must be above zero. When nothing fits, the error names the
-// nearest three. The order is a judgement, not a proof: the measurements under
-// Tell are.
+// measured. Lengths must be above zero, and what they may be off below them.
+// When nothing fits, the error names the nearest three. The order is a
+// judgement, not a proof: the measurements under Tell are.
 func Identify(s Specimen) ([]Candidate, error) {
 	if s.Diameter.Sign() <= 0 || s.Diameter.Cmp(units.MM(300)) > 0 {
 		return nil, argument("diameter of the specimen", s.Diameter.String(), "above zero up to 300 mm", units.ErrOutOfRange)
@@ -58,6 +58,9 @@ func Identify(s Specimen) ([]Candidate, error) {
 	}
 	if s.DiameterMayBeOff.Sign() < 0 || s.PitchMayBeOff.Sign() < 0 {
 		return nil, argument("uncertainty", s.DiameterMayBeOff.String()+", "+s.PitchMayBeOff.String(), "zero or more", units.ErrOutOfRange)
+	}
+	if s.DiameterMayBeOff.Cmp(s.Diameter) >= 0 || s.PitchMayBeOff.Cmp(s.Pitch) >= 0 {
+		return nil, argument("uncertainty", s.DiameterMayBeOff.String()+", "+s.PitchMayBeOff.String(), "below the diameter and the pitch", units.ErrOutOfRange)
 	}
 	offDiameter, offPitch := s.uncertainty()
 	var all []Candidate
@@ -86,6 +89,9 @@ func Identify(s Specimen) ([]Candidate, error) {
 			near = append(near, c.String())
 		}
 		return nil, wrong("specimen", fmt.Sprintf("diameter %v, pitch %v", s.Diameter, s.Pitch), "fits no thread listed here", "larger uncertainty, or look at the nearest: "+strings.Join(near, "; "), units.ErrUnknown)
+	}
+	if fit < 0 {
+		fit = len(all)
 	}
 	found := slices.Clip(all[:fit])
 	for i := range found[1:] {

@@ -47,13 +47,13 @@ func Distinguish(first, second Thread, diameterMayBeOff, pitchMayBeOff units.Len
 	if a, b := first.Form().Angle(), second.Form().Angle(); a != b {
 		tell = append(tell, Telling{Measure: "the angle, with a gauge against the light", Angles: [2]units.Angle{a, b}})
 	}
-	if first.Major().Sub(second.Major()).Abs().Cmp(diameterMayBeOff.Scale(2)) > 0 {
+	if first.Major().Sub(second.Major()).Abs().Scale(0.5).Cmp(diameterMayBeOff) > 0 {
 		add("the diameter over the crests of an unworn screw", first.Major(), second.Major())
 	}
 	if wire, ok := commonWire(first, second); ok {
 		a, errA := first.OverWires(first.PitchDiameter(), wire, NoLeadCorrection)
 		b, errB := second.OverWires(second.PitchDiameter(), wire, NoLeadCorrection)
-		if errA == nil && errB == nil && a.Sub(b).Abs().Cmp(diameterMayBeOff.Scale(2)) > 0 {
+		if errA == nil && errB == nil && a.Sub(b).Abs().Scale(0.5).Cmp(diameterMayBeOff) > 0 {
 			add("over wires of "+wire.Text(units.Millimetres, 3), a, b)
 		}
 	}

@@ -2,6 +2,7 @@ package thread
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -93,6 +94,25 @@ func TestIdentifyFindsEveryThread(t *testing.T) {
 	})
 }
 
+// A bore may lie above the basic minor diameter by half the depth: M6 from 4.917
+// to 5.459 mm, and what it may be off.
+func TestIdentifyBore(t *testing.T) {
+	for bore, want := range map[float64]bool{4.90: true, 5.40: true, 5.50: false} {
+		got, _ := Identify(Specimen{Diameter: units.MM(bore), Pitch: units.MM(1), Internal: true})
+		if found := slices.ContainsFunc(got, func(c Candidate) bool { return c.Thread == MustParse("M6") }); found != want {
+			t.Errorf("bore %.2f mm: %v", bore, got)
+		}
+	}
+}
+
+// What was measured so badly that everything fits it is everything.
+func TestIdentifyAll(t *testing.T) {
+	got, err := Identify(Specimen{Diameter: units.MM(150), Pitch: units.MM(3.5), DiameterMayBeOff: units.MM(149.9), PitchMayBeOff: units.MM(3.499)})
+	if err != nil || len(got) < 350 {
+		t.Errorf("%d candidates, %v", len(got), err)
+	}
+}
+
 func TestIdentifyRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		name string
@@ -103,6 +123,7 @@ func TestIdentifyRefuses(t *testing.T) {
 		{"no pitch", Specimen{Diameter: units.MM(6)}, "pitch of the specimen"},
 		{"pitch and diameter swapped", Specimen{Diameter: units.MM(1), Pitch: units.MM(6)}, "at most the diameter"},
 		{"negative uncertainty", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), PitchMayBeOff: units.MM(-1)}, "uncertainty"},
+		{"knows nothing", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), DiameterMayBeOff: units.MM(6)}, "below the diameter and the pitch"},
 		{"fits nothing", Specimen{Diameter: units.MM(17.2), Pitch: units.MM(3.3)}, "fits no thread listed here; accepted: larger uncertainty, or look at the nearest: "},
 	} {
 		if got, err := Identify(tt.s); err == nil || !strings.Contains(err.Error(), tt.want) {

@@ -32,15 +32,16 @@ type Limits struct {
 //	Unified       external 1A, 2A, 3A; internal 1B, 2B, 3B (ASME B1.1)
 //	BSW, BSF      external close, medium, free; internal medium nut, normal nut (BS 84)
 //	BA            external close (0 to 10), normal (0 to 16); internal nut (BS 93)
-//	trapezoidal   external 7e, diameters over 5.6 to 22.4 mm (ISO 2903)
-//	Acme          external 2G (ASME B1.5)
+//	trapezoidal   external 7e, internal 7H, diameters over 5.6 to 22.4 mm (ISO 2903)
+//	Acme          external 2G, internal 2G nut (ASME B1.5)
 //
 // ISO limits come from the tolerance tables and not from the formulas behind
 // them, which round elsewhere: the diameters are rounded to a micrometre first
 // and whole micrometres are added. Unified limits follow the worked calculation
-// of ASME B1.1 with its order of rounding. BS 84, the Acme limits and many of the
-// ISO crest tolerances and deviations are from memory: Ref is of that kind as
-// soon as one figure behind the limits is, and its note says which.
+// of ASME B1.1 with its order of rounding. BS 84, Acme, 7H, the coefficients for
+// Unified, ISO crest tolerances from a pitch of 1.75 mm up and many ISO deviations
+// are from memory: Ref is of that kind as soon as one figure behind the limits
+// is, and its note says which.
 //
 // Coatings are not allowed for. A class that the form does not have, or a
 // diameter and pitch outside the tables, is an [*units.ArgumentError]; nothing

@@ -91,7 +91,7 @@ func (t Thread) limitsWhitworth(class string) (Limits, error) {
 	effective := round(units.Inch(share*(0.002*math.Cbrt(d)+0.003*math.Sqrt(d)+0.005*math.Sqrt(p))), four)
 	l := Limits{Class: class, External: external, Ref: source.Ref{
 		Kind: source.FromMemory, Title: "BS 84", Edition: "1956",
-		Note: "formulas recalled; length of engagement equal to the diameter; no allowance",
+		Note: "formulas recalled, the shares of the classes read in a tap maker's catalogue; length of engagement equal to the diameter; no allowance",
 	}}
 	if external {
 		l.Major = below(t.major, round(effective.Add(units.Inch(0.01*math.Sqrt(p))), four))

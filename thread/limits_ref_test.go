@@ -14,15 +14,19 @@ func TestLimitsRefOwnsUpToMemory(t *testing.T) {
 		kind          source.Kind
 		says          string
 	}{
-		{"M3", "6g", source.FromMemory, "crest diameter recalled"},
-		{"M3", "6h", source.FromMemory, "the tolerance of the crest diameter recalled"},
+		{"M3", "6g", source.Published, "p. 2025"},
+		{"M12", "6g", source.FromMemory, "the fundamental deviation and the tolerance of the crest diameter recalled"},
+		{"M12", "6h", source.FromMemory, "the tolerance of the crest diameter recalled"},
 		{"M3", "6H", source.Published, "p. 2025"},
 		{"M10", "6H", source.FromMemory, "read in Machinery's Handbook"},
-		{"M10x1.25", "6e", source.FromMemory, "the fundamental deviation and"},
-		{"1/4-20 UNC", "2A", source.Published, "are recalled"},
+		{"M10x1.25", "6e", source.FromMemory, "the fundamental deviation recalled"},
+		{"1/4-20 UNC", "2A", source.FromMemory, "Tables 3 to 6"},
 		{"2 BA", "normal", source.Published, "p. 2115"},
 		{"1/4 BSF", "medium", source.FromMemory, "recalled"},
 		{"1-5 Acme", "2G", source.FromMemory, "recalled"},
+		{"1-5 Acme", "2G nut", source.FromMemory, "recalled"},
+		{"Tr 10x2", "7e", source.Published, "rows Tr9x2"},
+		{"Tr 10x2", "7H", source.FromMemory, "recalled"},
 	} {
 		l, err := MustParse(test.thread).Limits(test.class)
 		if err != nil {

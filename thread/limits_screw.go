@@ -3,75 +3,124 @@ package thread
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// limitsTrapezoidal gives class 7e of the screw (ISO 2903) for pitches of 1.5 to
-// 4 mm: the major diameter from its basic size down by Td, the pitch diameter
-// from es below its basic size down by Td2, the minor diameter from its basic
-// size down by Td3. Td3 is 1.25 Td2 + |es| in whole micrometres, where the
-// standard makes 279.5 into 279 and 308.5 into 309.
-func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
-	if class != "7e" {
-		return Limits{}, t.noClass(class, "7e")
-	}
-	small := t.major.Cmp(units.MM(5.6)) > 0 && t.major.Cmp(units.MM(11.2)) <= 0
-	middle := t.major.Cmp(units.MM(11.2)) > 0 && t.major.Cmp(units.MM(22.4)) <= 0
-	var es, td, td2, td3 int // micrometres
-	switch {
-	case t.pitch == units.MM(1.5) && small:
-		es, td, td2, td3 = 67, 150, 170, 279
-	case t.pitch == units.MM(2) && small:
-		es, td, td2, td3 = 71, 180, 190, 309
-	case t.pitch == units.MM(2) && middle:
-		es, td, td2, td3 = 71, 180, 200, 321
-	case t.pitch == units.MM(3) && small:
-		es, td, td2, td3 = 85, 236, 212, 350
-	case t.pitch == units.MM(3) && middle:
-		es, td, td2, td3 = 85, 236, 224, 365
-	case t.pitch == units.MM(4) && middle:
-		es, td, td2, td3 = 95, 300, 265, 426
-	default:
-		return Limits{}, wrong("limits of "+t.name, "", "no tolerance is held for this diameter and pitch", "Tr 8x1.5 to Tr 18x4", units.ErrOutOfRange)
-	}
-	return Limits{
-		Class: class, External: true,
-		Major:         below(t.major, micron(td)),
-		PitchDiameter: below(t.pitchDiameter.Sub(micron(es)), micron(td2)),
-		Minor:         below(t.root, micron(td3)),
-		Ref: source.Ref{
-			Kind: source.Published, Title: "External ISO metric trapezoidal screw threads Tr8 to Tr315 (ISO 2901 to 2904)",
-			Edition: "engineering reference chart, class 7e", Locator: "rows Tr8 to Tr18", Note: "tolerances taken from the limits of the rows",
-		},
-	}, nil
+// trapezoidalCell holds the tolerances of a range of diameters and a pitch; a
+// screw has es, td and td3, a nut td1.
+type trapezoidalCell struct {
+	over, to, pitch       units.Length
+	es, td, td1, td2, td3 units.Length
+	ref                   source.Ref
 }
 
-// limitsAcme gives class 2G of the screw (ASME B1.5), p the pitch and D the
-// diameter in inches:
+var (
+	trapezoidalScrews = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_external.csv", Row: func(r *table.Row) trapezoidalCell {
+		c := readTrapezoidal(r)
+		c.es, c.td, c.td3 = micron(r.Int("es")), micron(r.Int("td")), micron(r.Int("td3"))
+		return c
+	}}
+	trapezoidalNuts = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_internal.csv", Row: func(r *table.Row) trapezoidalCell {
+		c := readTrapezoidal(r)
+		c.td1 = micron(r.Int("td1"))
+		return c
+	}}
+)
+
+func readTrapezoidal(r *table.Row) trapezoidalCell {
+	mm := func(column string) units.Length { return r.Length(column, units.Millimetres) }
+	return trapezoidalCell{over: mm("over"), to: mm("to"), pitch: mm("pitch"), td2: micron(r.Int("td2")), ref: r.Ref()}
+}
+
+// limitsTrapezoidal gives class 7e of the screw and 7H of the nut (ISO 2903) for
+// pitches of 1.5 to 4 mm. The screw's major diameter goes from its basic size
+// down by Td, its pitch diameter from es below its basic size down by Td2, its
+// minor diameter from its basic size down by Td3, which is 1.25 Td2 + |es| in
+// whole micrometres, where the standard makes 279.5 into 279 and 308.5 into 309.
+// The nut's pitch and minor diameters go from their basic sizes up, and its major
+// diameter has none but a least size, twice the clearance above the screw's.
+func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
+	var cells []trapezoidalCell
+	switch class {
+	case "7e":
+		cells = trapezoidalScrews.Rows()
+	case "7H":
+		cells = trapezoidalNuts.Rows()
+	default:
+		return Limits{}, t.noClass(class, "7e", "7H")
+	}
+	for i := range cells {
+		c := &cells[i]
+		if c.pitch != t.pitch || t.major.Cmp(c.over) <= 0 || t.major.Cmp(c.to) > 0 {
+			continue
+		}
+		l := Limits{Class: class, External: class == "7e", Ref: c.ref}
+		if l.External {
+			l.Major = below(t.major, c.td)
+			l.PitchDiameter = below(t.pitchDiameter.Sub(c.es), c.td2)
+			l.Minor = below(t.root, c.td3)
+			return l, nil
+		}
+		l.Major = Range{Min: t.major.Add(trapezoidalClearance(t.pitch).Scale(2))}
+		l.PitchDiameter = above(t.pitchDiameter, c.td2)
+		l.Minor = above(t.minor, c.td1)
+		return l, nil
+	}
+	return Limits{}, wrong("limits of "+t.name, "", "no tolerance is held for this diameter and pitch", "Tr 8x1.5 to Tr 20x4", units.ErrOutOfRange)
+}
+
+type acmeAllowance struct {
+	over, to, allowance units.Length
+}
+
+var acmeAllowances = table.Table[acmeAllowance]{FS: &tables, Name: "tables/acme_allowance.csv", Row: func(r *table.Row) acmeAllowance {
+	inch := func(column string) units.Length { return r.Length(column, units.Inches) }
+	return acmeAllowance{inch("over"), inch("to"), inch("allowance")}
+}}
+
+// limitsAcme gives class 2G of the screw and the nut (ASME B1.5), p the pitch
+// and D the diameter in inches:
 //
-//	allowance on the pitch diameter  0.008 D^(1/2)
-//	pitch diameter tolerance         0.030 p^(1/2) + 0.006 D^(1/2)
-//	major diameter tolerance         0.05 p, at least 0.005
-//	minor diameter tolerance         1.5 times that of the pitch diameter
+//	pitch diameter tolerance, both       0.030 p^(1/2) + 0.006 D^(1/2)
+//	major of the screw, minor of the nut 0.05 p, at least 0.005
+//	minor of the screw                   1.5 times that of the pitch diameter
+//	major of the nut                     as its allowance
 //
-// The formulas are recalled and hold for the standard pitch of a diameter.
+// The screw's pitch diameter lies below its basic size by an allowance that the
+// standard lists by ranges of diameter, the nut's major diameter above its basic
+// size by 0.020 up to 10 threads to the inch and by 0.010 beyond.
 func (t Thread) limitsAcme(class string) (Limits, error) {
-	if class != "2G" {
-		return Limits{}, t.noClass(class, "2G")
+	const screw, nut = "2G", "2G nut"
+	if class != screw && class != nut {
+		return Limits{}, t.noClass(class, screw, nut)
 	}
 	d, p := t.major.Inch(), t.pitch.Inch()
 	four := units.Thou(0.1)
-	tolerance := units.Inch(0.030*math.Sqrt(p) + 0.006*math.Sqrt(d))
-	top := round(t.pitchDiameter.Sub(units.Inch(0.008*math.Sqrt(d))), four)
-	return Limits{
-		Class: class, External: true,
-		Major:         below(t.major, round(units.Inch(max(0.05*p, 0.005)), four)),
-		PitchDiameter: below(top, round(tolerance, four)),
-		Minor:         below(t.root, round(tolerance.Scale(1.5), four)),
+	tolerance := round(units.Inch(0.030*math.Sqrt(p)+0.006*math.Sqrt(d)), four)
+	crest := round(units.Inch(max(0.05*p, 0.005)), four)
+	l := Limits{
+		Class: class, External: class == screw,
 		Ref: source.Ref{
 			Kind: source.FromMemory, Title: "ASME B1.5",
-			Note: "formulas recalled; they agree with a screw maker's table at the standard pitches",
+			Note: "formulas recalled; a screw maker's limits and a data sheet agree at the standard pitches; allowances as in Machinery's Handbook, 27th edition, p. 1841",
 		},
-	}, nil
+	}
+	if class == nut {
+		allowance := t.minor.Sub(t.root) // the same at the screw's root
+		l.Major = above(t.major.Add(allowance), allowance)
+		l.PitchDiameter = above(t.pitchDiameter, tolerance)
+		l.Minor = above(t.minor, crest)
+		return l, nil
+	}
+	for _, a := range acmeAllowances.Rows() {
+		if t.major.Cmp(a.over) > 0 && t.major.Cmp(a.to) <= 0 {
+			l.Major = below(t.major, crest)
+			l.PitchDiameter = below(t.pitchDiameter.Sub(a.allowance), tolerance)
+			l.Minor = below(t.root, round(units.Inch(1.5*(0.030*math.Sqrt(p)+0.006*math.Sqrt(d))), four))
+			return l, nil
+		}
+	}
+	return Limits{}, wrong("limits of "+t.name, "", "no allowance is held for this diameter", "Acme threads up to 4 3/4 in", units.ErrOutOfRange)
 }

@@ -50,11 +50,12 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 	if t.series == UNC || t.series == UNF {
 		engaged = d
 	}
-	class2A := round(units.Inch(0.0015*math.Cbrt(d)+0.0015*math.Sqrt(engaged)+0.015*math.Cbrt(p*p)), six)
+	p23 := math.Cbrt(p * p)
+	class2A := sixDecimals(0.0015*math.Cbrt(d) + 0.0015*math.Sqrt(engaged) + 0.015*p23)
 	pitchTolerance := round(class2A.Scale(factor), six)
 	l := Limits{Class: class, External: external, Ref: source.Ref{
-		Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "unified thread section, Tables 3 to 6",
-		Note: "calculation of ASME B1.1-2003; the coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in are recalled and agree with the tables",
+		Kind: source.FromMemory, Title: "ASME B1.1", Edition: "2003",
+		Note: "coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in recalled, and printed limits agree; the calculation read in Machinery's Handbook, 31st edition, unified thread section, Tables 3 to 6",
 	}}
 	if external {
 		top := t.major
@@ -65,14 +66,14 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		if class == "1A" {
 			crest = 0.090
 		}
-		l.Major = Range{Min: roundEven(top.Sub(round(units.Inch(crest*math.Cbrt(p*p)), six)), four), Max: top}
+		l.Major = Range{Min: roundEven(top.Sub(sixDecimals(crest*p23)), four), Max: top}
 		pitchTop := roundEven(top.Sub(round(t.pitch.Scale(0.64951905), six)), four)
 		l.PitchDiameter = Range{Min: roundEven(pitchTop.Sub(pitchTolerance), four), Max: pitchTop}
 		l.Minor = Range{Max: roundEven(top.Sub(round(t.pitch.Scale(1.19078493), six)), four)} // UNR, reference
 		return l, nil
 	}
 	least := roundEven(t.major.Sub(round(t.pitch.Scale(1.08253175), six)), four)
-	l.Minor = Range{Min: least, Max: roundEven(least.Add(minorToleranceUnified(class, d, p)), four)}
+	l.Minor = Range{Min: least, Max: roundEven(least.Add(minorToleranceUnified(class, d, p, p23)), four)}
 	if t.major.Cmp(screwNumber(6)) >= 0 {
 		l.Minor.Min = roundEven(l.Minor.Min, units.Picometres(25_400_000))
 		if class != "3B" {
@@ -84,9 +85,9 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 	return l, nil
 }
 
-// minorToleranceUnified returns TD1 to six decimals of an inch.
-func minorToleranceUnified(class string, d, p float64) units.Length {
-	small := 0.05*math.Cbrt(p*p) + 0.03*p/d - 0.002
+// minorToleranceUnified returns TD1 to six decimals of an inch; p23 is p^(2/3).
+func minorToleranceUnified(class string, d, p, p23 float64) units.Length {
+	small := 0.05*p23 + 0.03*p/d - 0.002
 	var v float64
 	switch {
 	case class == "3B":
@@ -102,5 +103,12 @@ func minorToleranceUnified(class string, d, p float64) units.Length {
 	default:
 		v = 0.25*p - 0.40*p*p
 	}
-	return round(units.Inch(v), units.Picometres(25_400))
+	return sixDecimals(v)
+}
+
+// sixDecimals returns a tolerance worked out in inches, which is above zero, to
+// six decimals of an inch. It goes by way of the picometre, so that a half that
+// float64 misses is one.
+func sixDecimals(inch float64) units.Length {
+	return round(units.Picometres(int64(inch*25.4e9+0.5)), units.Picometres(25_400))
 }

@@ -178,3 +178,19 @@ func TestWiresRoundTrip(t *testing.T) {
 		}
 	})
 }
+
+// The term of H28, worked by hand for 1 1/2-6 in over wires of 0.140 in: tan B =
+// (1/6) / (1.3917 pi) = 0.038119, half the wire times its square times
+// cos 30 cot 30 = 1.5 is 0.0001526 in. The helicoid gives a little less, as the
+// term is known to run large.
+func TestH28Term(t *testing.T) {
+	g := groove{half: math.Pi / 6, pitch: 1.0 / 6, lead: 1.0 / 6}
+	plain := g.over(1.3917, 0.140, NoLeadCorrection)
+	term := g.over(1.3917, 0.140, H28LeadCorrection) - plain
+	if math.Abs(term-0.0001526) > 5e-8 {
+		t.Errorf("term %.8f in, want 0.0001526", term)
+	}
+	if ratio := (g.over(1.3917, 0.140, HelicoidLeadCorrection) - plain) / term; ratio < 0.8 || ratio > 1 {
+		t.Errorf("the helicoid gives %.4f of it", ratio)
+	}
+}

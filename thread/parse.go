@@ -49,7 +49,7 @@ func MustParse(s string) Thread {
 // not:
 //
 //	M3   M3x0.5   M3 x 0.35          metric; without a pitch it is the coarse one
-//	1/4-20   1/4"-20 UNC   #4-40     Unified; a number and pitch with a hyphen
+//	1/4-20   1/4"-20 UNC   #4-40     Unified; a size and pitch with a hyphen
 //	2BA   2 BA   BA 2                British Association
 //	1/4 BSW   1/4 BSF   7/16x26 BSC  British Standard Whitworth, Fine, Cycle
 //	1/4 x 40   1/4x40 ME   3/8 BSB   model engineer, British Standard Brass
@@ -58,40 +58,55 @@ func MustParse(s string) Thread {
 //	19/64-36 UNS   7/32x36 Whitworth any diameter and pitch of that form
 //	M7.3x0.4 special                 the same for metric, trapezoidal and Acme
 //
-// A diameter and pitch with an x and no series is a model engineer size if that
-// series has it. Text that may mean more than one thread, a pitch that the
-// series does not have and a size that is not listed are errors of type
-// [*ParseError] that name the nearest threads. The tolerance class and the hand
-// are no part of the designation here.
+// The name of an inch series may stand in front or behind, with stops or
+// without. A diameter and pitch with an x and no series is a model engineer size
+// if that series has it; with a hyphen and no series they are Unified or an
+// error. Text that may mean more than one thread, a pitch that the series does
+// not have and a size that is not listed are errors of type [*ParseError] that
+// name the nearest threads, as is text that a thread can only be guessed from.
+// The tolerance class and the hand are no part of the designation here, and a
+// thread of several starts goes by its pitch.
 func Parse(s string) (Thread, error) {
 	text := normalise(s)
 	if text == "" {
 		return Thread{}, &ParseError{Text: s, Problem: "empty", Err: units.ErrSyntax}
 	}
+	t, known, err := read(s, text)
+	if !known {
+		err = unreadable(s, text)
+	}
+	return t, err
+}
+
+// read reads normalised text. It reports false for text that is none of the
+// ways to write a thread.
+func read(s, text string) (t Thread, known bool, err error) {
 	g := grammar()
 	if m := g.metric.FindStringSubmatch(text); m != nil {
-		return parseMetric(s, FormISO, m[1], m[2], m[3] != "")
+		t, err = parseMetric(s, FormISO, m[1], m[2], m[3] != "")
+		return t, true, err
 	}
 	if m := g.trapezoidal.FindStringSubmatch(text); m != nil {
-		return parseMetric(s, FormTrapezoidal, m[1], m[2], m[3] != "")
+		t, err = parseMetric(s, FormTrapezoidal, m[1], m[2], m[3] != "")
+		return t, true, err
 	}
 	if m := g.ba.FindStringSubmatch(text); m != nil {
-		return parseBA(s, m[1]+m[2])
+		t, err = parseBA(s, m[1]+m[2])
+		return t, true, err
 	}
 	if m := g.pipe.FindStringSubmatch(text); m != nil {
-		return parsePipe(s, m[1]+m[4], m[2]+m[3], "")
+		t, err = parsePipe(s, m[1]+m[6], m[2]+m[4], m[3]+m[5])
+		return t, true, err
 	}
 	if m := g.npt.FindStringSubmatch(text); m != nil {
-		return parsePipe(s, "npt", m[1]+m[3], m[2])
+		t, err = parsePipe(s, "npt", m[1]+m[3], m[2])
+		return t, true, err
 	}
-	if m := g.inch.FindStringSubmatch(text); m != nil {
-		return parseInch(s, inchText{number: m[1] != "", size: m[2], mark: m[3], tpi: m[4], series: m[5], special: m[6] != ""})
+	if m := g.inch.FindStringSubmatch(g.prefix.ReplaceAllString(text, "$2 $1")); m != nil && !g.unmarked.MatchString(text) {
+		t, err = parseInch(s, inchText{number: m[1] != "", size: m[2], mark: m[3], tpi: m[4], series: m[5], special: m[6] != ""})
+		return t, true, err
 	}
-	problem := "not a designation of a thread"
-	if g.class.MatchString(text) {
-		problem = "the tolerance class or the hand stands with it; give the thread alone"
-	}
-	return Thread{}, &ParseError{Text: s, Problem: problem, Err: units.ErrSyntax}
+	return Thread{}, false, nil
 }
 
 // MarshalText implements [encoding.TextMarshaler] with [Thread.Designation].
@@ -114,16 +129,30 @@ func (t *Thread) UnmarshalText(text []byte) error {
 // normalise lowers the text, evens out the spaces and writes one sign for each
 // that people use.
 func normalise(s string) string {
-	s = strings.NewReplacer("×", "x", "*", "x", `"`, "", "″", "", "–", "-", "½", " 1/2", "¼", " 1/4", "¾", " 3/4",
-		"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8").Replace(strings.ToLower(s))
-	s = strings.Join(strings.Fields(s), " ")
+	s = strings.NewReplacer("×", "x", "*", "x", `"`, "", "″", "", "“", "", "”", "", "''", "", "’’", "", "′′", "", "–", "-", "−", "-",
+		"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8").Replace(strings.ToLower(s))
+	s = dropStops(strings.Join(strings.Fields(s), " "))
 	for _, sign := range []string{"x", "-"} {
 		s = strings.ReplaceAll(strings.ReplaceAll(s, " "+sign, sign), sign+" ", sign)
 	}
 	return s
 }
 
-type grammars struct{ metric, trapezoidal, ba, pipe, npt, inch, class *regexp.Regexp }
+// dropStops takes the full stop from behind a letter, as in "B.S.F." and
+// "No. 4", where no decimals follow it.
+func dropStops(s string) string {
+	var b strings.Builder
+	for i := range len(s) {
+		letterBefore := i > 0 && s[i-1] >= 'a' && s[i-1] <= 'z'
+		digitAfter := i+1 < len(s) && s[i+1] >= '0' && s[i+1] <= '9'
+		if s[i] != '.' || !letterBefore || digitAfter {
+			b.WriteByte(s[i])
+		}
+	}
+	return b.String()
+}
+
+type grammars struct{ metric, unmarked, trapezoidal, ba, pipe, npt, inch, prefix *regexp.Regexp }
 
 var grammarOnce table.Once[*grammars]
 
@@ -132,17 +161,19 @@ func grammar() *grammars { return grammarOnce.Get(compileGrammars) }
 func compileGrammars() *grammars {
 	var g grammars
 	const (
-		decimal = `(\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})`
-		size    = `(\d{1,2}[ -]\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d?\.\d{1,4}|\d{1,2})(?: ?in\.?| ?inch)?`
-		series  = `(unc|unf|unef|uns|un|bsw|whitworth|whit|w|bsf|me|bsb|brass|bsc|cei|cycle|acme)`
+		decimal = `(\d{1,3}(?:\.\d{1,9})?|\.\d{1,9})` // to the picometre
+		size    = `(\d{1,2}[ -]\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d{0,2}\.\d{1,4}|\d{1,2})(?: ?in| ?inch)?`
+		series  = `(unc|unf|unef|uns|un|bsw|whitworth|whit|w|bsf|me|model engineer|bsb|brass|bscy|bsc|cei|cycle|acme)`
+		tpi     = `(?:[x-](\d{1,2}))?`
 	)
-	g.metric = regexp.MustCompile(`^m ?` + decimal + `(?:x` + decimal + `)?(?: (special))?$`)
+	g.metric = regexp.MustCompile(`^m ?` + decimal + `(?:[x-]` + decimal + `)?(?: ?mm)?(?: (special))?$`)
+	g.unmarked = regexp.MustCompile(`^\d{1,2}(?:\.\d+)?x[0-2](?:\.\d+)?$`) // 3x0.5, and no 3 inches of half a thread
 	g.trapezoidal = regexp.MustCompile(`^tr ?` + decimal + `(?:x` + decimal + `)?(?: (special))?$`)
-	g.ba = regexp.MustCompile(`^(?:(?:#|no\.? ?)?(\d{1,2}) ?b\.?a\.?|b\.?a\.? ?(\d{1,2}))$`)
-	g.pipe = regexp.MustCompile(`^(?:(g|r|rc|bspp|bspt|bsp) ?` + size + `|` + size + ` (bspp|bspt|bsp))$`)
+	g.ba = regexp.MustCompile(`^(?:(?:#|no\.?)? ?(\d{1,2})[ -]?ba|ba[ -]?(\d{1,2}))$`)
+	g.pipe = regexp.MustCompile(`^(?:(g|r|rc|bspp|bspt|bsp) ?` + size + tpi + `|` + size + tpi + ` ?(bspp|bspt|bsp))$`)
 	g.npt = regexp.MustCompile(`^(?:` + size + `(?:-(\d{1,2}(?:\.5)?))? ?npt|npt ?` + size + `)$`)
-	g.inch = regexp.MustCompile(`^(#|no\.? ?|number )?` + size + `(?:(x|-)(\d{1,3}(?:\.\d{1,2})?)(?: ?tpi)?)?(?: ?` + series + `)?( special)?$`)
-	g.class = regexp.MustCompile(`(-|\b)(\d[efgh](\d[efgh])?|[123][ab]|lh|rh|left|right)$`)
+	g.inch = regexp.MustCompile(`^(# ?|no\.? ?|number )?` + size + `(?:(x|-)(\d{1,3}(?:\.\d{1,2})?)(?: ?tpi)?)?(?: ?` + series + `)?( special)?$`)
+	g.prefix = regexp.MustCompile(`^` + series + ` ?(\d.*)$`)
 	return &g
 }
 
@@ -174,7 +205,7 @@ func parseMetric(s string, form Form, diameter, pitch string, asSpecial bool) (T
 			found = append(found, l)
 		}
 	}
-	return choose(s, found, sameDiameter, d, func(l listing) bool { return l.Form() == form })
+	return choose(s, found, byPitch(sameDiameter, p), d, func(l listing) bool { return l.Form() == form })
 }
 
 func parseBA(s, digits string) (Thread, error) {
@@ -213,6 +244,9 @@ func parsePipe(s, system, size, tpi string) (Thread, error) {
 			found = append(found, l)
 		}
 	}
+	if system == "bsp" && len(found) == 1 {
+		return Thread{}, &ParseError{Text: s, Problem: "may be parallel or taper, of which only one is listed in this size", Candidates: designations(found, 1), Err: ErrAmbiguous}
+	}
 	if len(found) == 0 {
 		slices.SortStableFunc(others, func(a, b listing) int {
 			return a.nominal.Sub(nominal).Abs().Cmp(b.nominal.Sub(nominal).Abs())
@@ -241,6 +275,9 @@ func parseInch(s string, in inchText) (Thread, error) {
 	// One size with a hyphen in it and no pitch, 1-1/8, and a size with a pitch,
 	// 1-8, look alike; the grammar has sorted them by the fraction.
 	nominal, err := inchSize(in.size)
+	if strings.Trim(in.size, "0") == "" && len(in.size) > 1 {
+		return syntax("screw numbers below 0 are not listed")
+	}
 	if err != nil || nominal.Sign() == 0 && in.size != "0" {
 		return syntax("the size cannot be read")
 	}
@@ -264,7 +301,9 @@ func parseInch(s string, in inchText) (Thread, error) {
 		in.wanted, in.wantedForm = []Series{BSW}, FormWhitworth
 	case "brass":
 		in.wanted = []Series{BSB}
-	case "cei", "cycle":
+	case "model engineer":
+		in.wanted = []Series{ME}
+	case "bscy", "cei", "cycle":
 		in.wanted = []Series{BSC}
 	case "acme":
 		in.wanted, in.wantedForm = []Series{Acme}, FormAcme
@@ -300,9 +339,25 @@ func parseInch(s string, in inchText) (Thread, error) {
 		}
 		if slices.ContainsFunc(found, preferred) {
 			found = slices.DeleteFunc(found, func(l listing) bool { return !preferred(l) })
+		} else if in.mark == "-" && len(found) == 1 {
+			return Thread{}, &ParseError{Text: s, Problem: "written as Unified threads are, of which none is listed so; add the series", Candidates: designations(found, 1), Err: ErrAmbiguous}
 		}
 	}
-	return choose(s, found, near, in.nominal, in.inSeries)
+	if in.series == "" && in.tpi == "" && !in.number && in.screw >= 0 {
+		for _, l := range catalogue() {
+			if l.series == BA && l.number == in.screw {
+				found = append(found, l)
+			}
+		}
+	}
+	if unified := in.series == "" || strings.HasPrefix(in.series, "un"); in.number || in.screw > 3 && unified {
+		nominal = screwNumber(in.screw) // no Unified size listed is over two inches
+	}
+	var pitch units.Length
+	if in.threadsToInch > 0 {
+		pitch = perInch(in.threadsToInch)
+	}
+	return choose(s, found, byPitch(near, pitch), nominal, in.inSeries)
 }
 
 // inSeries reports whether the text may mean a thread of that series.
@@ -334,10 +389,11 @@ func parseSpecialInch(s string, in inchText) (Thread, error) {
 		return Thread{}, &ParseError{Text: s, Problem: "a special thread needs its threads to the inch", Err: units.ErrSyntax}
 	}
 	d := in.nominal
-	if !in.number && (in.screw == 1 || in.screw == 2) && in.threadsToInch >= 40 {
+	unified := in.wantedForm == FormUnified
+	if unified && !in.number && (in.screw == 1 || in.screw == 2) && in.threadsToInch >= 40 {
 		return Thread{}, &ParseError{Text: s, Problem: fmt.Sprintf("%d may be inches or a screw number; write #%d or %d.0", in.screw, in.screw, in.screw), Err: ErrAmbiguous}
 	}
-	if in.number || in.screw == 0 || in.screw > 2 && in.wantedForm == FormUnified {
+	if in.number || unified && (in.screw == 0 || in.screw > 2) {
 		if in.screw > 12 {
 			return Thread{}, &ParseError{Text: s, Problem: "Unified screw numbers run from 0 to 12", Err: units.ErrUnknown}
 		}
@@ -374,6 +430,14 @@ func choose(s string, found, near []listing, d units.Length, kind func(listing) 
 	}
 	slices.SortStableFunc(others, func(a, b listing) int { return a.major.Sub(d).Abs().Cmp(b.major.Sub(d).Abs()) })
 	return Thread{}, &ParseError{Text: s, Problem: "no such diameter is listed", Candidates: designations(others, mostCandidates), Err: units.ErrUnknown}
+}
+
+// byPitch sorts threads by how far their pitch is from p, if that is known.
+func byPitch(list []listing, p units.Length) []listing {
+	if !p.IsZero() {
+		slices.SortStableFunc(list, func(a, b listing) int { return a.pitch.Sub(p).Abs().Cmp(b.pitch.Sub(p).Abs()) })
+	}
+	return list
 }
 
 // mostCandidates is how many near threads an error names.

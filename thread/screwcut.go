@@ -16,12 +16,13 @@ import (
 // cross-slide reads 60.5. Set is 0 to 45 degrees, and not more than half the
 // angle of the thread, or the trailing flank comes out stepped: 29 to 30
 // degrees for a 60 degree thread, 27 to 27.5 for 55, 23.5 to 23.75 for BA. Depth
-// is from the work's diameter to the bottom of the groove, above zero.
+// is from the work's diameter to the bottom of the groove, above zero up to
+// 100 mm.
 //
 // The formula is geometry.
 func InfeedAlongSlide(depth units.Length, set units.Angle) (units.Length, error) {
-	if depth.Sign() <= 0 {
-		return units.Length{}, argument("depth of thread", depth.String(), "above zero", units.ErrOutOfRange)
+	if depth.Sign() <= 0 || depth.Cmp(units.MM(100)) > 0 {
+		return units.Length{}, argument("depth of thread", depth.String(), "above zero up to 100 mm", units.ErrOutOfRange)
 	}
 	if math.IsNaN(set.Radians()) {
 		return units.Length{}, argument("angle of the topslide", set.String(), "0 to 45 deg", units.ErrNotFinite)

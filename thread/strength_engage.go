@@ -21,7 +21,8 @@ type Joint struct {
 
 	// StudClass and NutClass are classes of [Thread.Limits]. Both blank is the
 	// usual pair: 6g and 6H, 2A and 2B, BA normal and nut, Whitworth medium
-	// and normal nut; basic sizes for a thread without limits here.
+	// and normal nut, 7e and 7H, 2G and 2G nut; basic sizes for a thread without
+	// limits here.
 	StudClass, NutClass string
 }
 
@@ -37,8 +38,8 @@ type Engagement struct {
 	NutStrips  units.Force // the same of the nut's threads
 	Breaks     units.Force // load that breaks the stud: tensile strength times stress area
 
-	Limits string // where the sizes come from
-	Ref    source.Ref
+	Limits string     // where the sizes come from
+	Ref    source.Ref // of the formula; from memory where the limits or the stress area are
 }
 
 // shearOfTensile is the share of its tensile strength at which H28 takes a
@@ -77,11 +78,20 @@ func (j Joint) Engagement() (Engagement, error) {
 			return Engagement{}, argument(m.name, m.strength.String(), "above zero", units.ErrOutOfRange)
 		}
 	}
-	s, from, err := j.shear()
+	s, from, recalled, err := j.shear()
 	if err != nil {
 		return Engagement{}, err
 	}
 	area := j.Thread.StressArea()
+	ref := source.Ref{Kind: source.Published, Title: "Machinery's Handbook, after FED-STD-H28", Edition: "24th edition", Locator: "stress areas and length of engagement of screw threads", Note: "tan of half the angle for 0.57735"}
+	switch {
+	case recalled:
+		ref.Kind = source.FromMemory
+		ref.Note += "; limits " + from + " recalled in part"
+	case area.Ref.Kind == source.FromMemory:
+		ref.Kind = source.FromMemory
+		ref.Note += "; formula of the stress area recalled"
+	}
 	pull := float64(j.Stud) * float64(area.Area)
 	perMetreStud := shearOfTensile * float64(j.Stud) * s.stud()
 	perMetreNut := shearOfTensile * float64(j.Nut) * s.nut()
@@ -93,8 +103,7 @@ func (j Joint) Engagement() (Engagement, error) {
 	e := Engagement{
 		Length: stud, StudThreads: stud, NutThreads: nut,
 		StudStrips: units.Force(perMetreStud * s.pitch), NutStrips: units.Force(perMetreNut * s.pitch), Breaks: units.Force(pull),
-		Limits: from,
-		Ref:    source.Ref{Kind: source.Published, Title: "Machinery's Handbook, after FED-STD-H28", Edition: "24th edition", Locator: "stress areas and length of engagement of screw threads", Note: "tan of half the angle for 0.57735"},
+		Limits: from, Ref: ref,
 	}
 	if nut.Cmp(stud) > 0 {
 		e.Length = nut
@@ -171,25 +180,26 @@ func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 	}, nil
 }
 
-// shear returns the sizes of the joint in metres and where they come from.
-func (j Joint) shear() (shear, string, error) {
+// shear returns the sizes of the joint in metres, where they come from, and
+// whether any of them was recalled.
+func (j Joint) shear() (s shear, from string, recalled bool, err error) {
 	t := j.Thread
 	if t.Form() == 0 {
-		return shear{}, "", noThread()
+		return shear{}, "", false, noThread()
 	}
-	s := shear{
+	s = shear{
 		half: t.halfAngle(), pitch: t.Pitch().Metres(),
 		studMajor: t.Major().Metres(), studPitch: t.PitchDiameter().Metres(),
 		nutPitch: t.PitchDiameter().Metres(), nutMinor: t.Minor().Metres(),
 	}
-	from := "basic sizes"
+	from = "basic sizes"
 	studClass, nutClass := j.StudClass, j.NutClass
 	usual := studClass == "" && nutClass == ""
 	if usual {
 		studClass, nutClass = t.usualClasses()
 	}
 	if studClass == "" != (nutClass == "") {
-		return shear{}, "", argument("classes of stud and nut", studClass+nutClass, "both or neither", units.ErrMissing)
+		return shear{}, "", false, argument("classes of stud and nut", studClass+nutClass, "both or neither", units.ErrMissing)
 	}
 	if studClass != "" {
 		stud, errStud := t.Limits(studClass)
@@ -199,21 +209,22 @@ func (j Joint) shear() (shear, string, error) {
 			s.studMajor, s.studPitch = stud.Major.Min.Metres(), stud.PitchDiameter.Min.Metres()
 			s.nutPitch, s.nutMinor = nut.PitchDiameter.Max.Metres(), nut.Minor.Max.Metres()
 			from = studClass + " in " + nutClass
+			recalled = stud.Ref.Kind == source.FromMemory || nut.Ref.Kind == source.FromMemory
 		case err == nil:
-			return shear{}, "", argument("classes of stud and nut", studClass+", "+nutClass, "one of a screw and one of a nut", units.ErrUnknown)
+			return shear{}, "", false, argument("classes of stud and nut", studClass+", "+nutClass, "one of a screw and one of a nut", units.ErrUnknown)
 		case !usual:
-			return shear{}, "", err
+			return shear{}, "", false, err
 		}
 	}
 	if !j.Hole.IsZero() {
 		least := t.Minor().Sub(t.Major().Sub(t.Minor()).Scale(1.0 / 8))
 		if j.Hole.Cmp(least) < 0 || j.Hole.Metres() >= s.studMajor {
-			return shear{}, "", argument("hole for "+t.Designation(), j.Hole.String(), "from "+least.Text(units.Millimetres, 3)+" to below the stud's least major diameter", units.ErrOutOfRange)
+			return shear{}, "", false, argument("hole for "+t.Designation(), j.Hole.String(), "from "+least.Text(units.Millimetres, 3)+" to below the stud's least major diameter", units.ErrOutOfRange)
 		}
 		s.nutMinor = j.Hole.Metres()
 		from += ", hole as given"
 	}
-	return s, from, nil
+	return s, from, recalled, nil
 }
 
 // usualClasses returns the classes of ordinary screws and nuts, none where
@@ -228,6 +239,10 @@ func (t Thread) usualClasses() (stud, nut string) {
 		return "normal", "nut"
 	case t.Series() == BSW, t.Series() == BSF:
 		return "medium", "normal nut"
+	case t.Form() == FormTrapezoidal:
+		return "7e", "7H"
+	case t.Form() == FormAcme:
+		return "2G", "2G nut"
 	}
 	return "", ""
 }

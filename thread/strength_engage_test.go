@@ -7,13 +7,14 @@ import (
 
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 	"pgregory.net/rapid"
 )
 
 func TestStrippingPublished(t *testing.T) {
 	for r := range check.Open(t, "thread/stripping.csv").Rows() {
 		th := MustParse(r.Text("thread"))
-		s, from, err := Joint{Thread: th, StudClass: r.Text("external"), NutClass: r.Text("internal")}.shear()
+		s, from, _, err := Joint{Thread: th, StudClass: r.Text("external"), NutClass: r.Text("internal")}.shear()
 		if err != nil {
 			t.Fatalf("%s: %v", r.ID, err)
 		}
@@ -43,7 +44,7 @@ func TestStrippingPublished(t *testing.T) {
 // least is 9.732 mm.
 func TestStrippingWorkedExample(t *testing.T) {
 	th := MustParse("M10")
-	s, _, err := Joint{Thread: th}.shear()
+	s, _, _, err := Joint{Thread: th}.shear()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -185,3 +186,26 @@ func TestErrataOfStrength(t *testing.T) {
 
 func TestStrengthTables(t *testing.T) { check.Tables(t, tables, "tables/strength_*.csv") }
 func TestHexagonSources(t *testing.T) { check.Tables(t, tables, "tables/hexagons_*.csv") }
+
+// An engagement owns up to what was recalled behind it.
+func TestEngagementRefOwnsUpToMemory(t *testing.T) {
+	for _, tt := range []struct {
+		thread, says string
+		kind         source.Kind
+	}{
+		{"M2.5", "H28", source.Published},
+		{"M12", "6g in 6H recalled in part", source.FromMemory}, // the crest of 6g
+		{"2 BA", "H28", source.Published},
+		{"1/4 BSF", "medium in normal nut recalled", source.FromMemory},
+		{"10-32 UNF", "2A in 2B recalled in part", source.FromMemory},
+		{"1/4x40 ME", "H28", source.Published},
+		{"Tr 10x2", "7e in 7H recalled", source.FromMemory},
+		{"1/2-10 Acme", "2G in 2G nut recalled", source.FromMemory},
+		{"Tr 40x7", "H28", source.Published}, // no limits: basic sizes
+	} {
+		e, err := Joint{Thread: MustParse(tt.thread), Stud: 430 * units.Megapascal, Nut: 230 * units.Megapascal}.Engagement()
+		if err != nil || e.Ref.Kind != tt.kind || !strings.Contains(e.Ref.String(), tt.says) {
+			t.Errorf("%s: %v, %v", tt.thread, e.Ref, err)
+		}
+	}
+}

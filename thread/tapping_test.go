@@ -248,6 +248,36 @@ func TestTappingDrillsRank(t *testing.T) {
 	}
 }
 
+// Of two drills equally near the larger is first.
+func TestTappingDrillsTie(t *testing.T) {
+	m3 := thread.MustParse("M3")
+	choices, err := m3.TappingDrills(set(t, "2.5 mm, 2.6 mm"), 0.45/(0.5*1.2268693220), thread.FullDepth)
+	if err != nil || choices[0].Over != units.MM(0.05) || choices[1].Over != units.MM(-0.05) {
+		t.Errorf("%v, %v", choices, err)
+	}
+}
+
+// Hard metal has a lower limit, and takes the larger drill, as a small thread
+// does in any metal. Worked by hand: M6 in 5.06 mm is 0.94 / 1.22687 = 76.6 %
+// of the full depth; brass asks for 0.7 x 1.2990 p, a hole of 2.091 mm for M2.5
+// and 2.545 mm for M3.
+func TestTappingDrillsForCare(t *testing.T) {
+	for _, test := range []struct {
+		thread, material, set, first string
+		last                         thread.DrillVerdict
+	}{
+		{"M6", "stainless steel 304", "5.06 mm, 5.3 mm", "5.3 mm", thread.Tight},
+		{"M6", "mild steel", "5.06 mm, 5.3 mm", "5.3 mm", thread.Suits},
+		{"M2.5", "brass", "2.05 mm, 2.15 mm", "2.15 mm", thread.Suits},
+		{"M3", "brass", "2.5 mm, 2.6 mm", "2.5 mm", thread.Suits},
+	} {
+		choices, err := thread.MustParse(test.thread).TappingDrillsFor(set(t, test.set), metal(t, test.material))
+		if err != nil || choices[0].Drill.Name != test.first || choices[len(choices)-1].Verdict != test.last {
+			t.Errorf("%s in %s: %v, %v", test.thread, test.material, choices, err)
+		}
+	}
+}
+
 func TestTappingRefuses(t *testing.T) {
 	m3, taper := thread.MustParse("M3"), thread.MustParse("R 1/8")
 	drills := set(t, "1-6x0.1 mm")
@@ -280,11 +310,16 @@ func TestTappingRefuses(t *testing.T) {
 			_, err := thread.MustParse("M16").TappingDrills(drills, 0.7, thread.FullDepth)
 			return err
 		}, units.ErrOutOfRange, "no drill near"},
-		"forming per cent":    {func() error { _, err := m3.FormingHole(65); return err }, units.ErrOutOfRange, "write 0.65"},
-		"forming BA":          {func() error { _, err := thread.MustParse("2 BA").FormingHole(0.65); return err }, units.ErrUnknown, "60-degree"},
-		"cutting drill":       {func() error { _, err := m3.FormingDepth(units.MM(2.5)); return err }, units.ErrOutOfRange, "cutting tap"},
-		"shallow blind hole":  {func() error { _, err := m3.ThreadInBlindHole(units.MM(4), thread.TaperTap); return err }, units.ErrOutOfRange, "deeper than 4 mm"},
-		"no tap":              {func() error { _, err := m3.ThreadInBlindHole(units.MM(10), 0); return err }, units.ErrUnknown, "taper, second, bottoming"},
+		"forming per cent":   {func() error { _, err := m3.FormingHole(65); return err }, units.ErrOutOfRange, "write 0.65"},
+		"forming BA":         {func() error { _, err := thread.MustParse("2 BA").FormingHole(0.65); return err }, units.ErrUnknown, "60-degree"},
+		"cutting drill":      {func() error { _, err := m3.FormingDepth(units.MM(2.5)); return err }, units.ErrOutOfRange, "cutting tap"},
+		"shallow blind hole": {func() error { _, err := m3.ThreadInBlindHole(units.MM(4), thread.TaperTap); return err }, units.ErrOutOfRange, "deeper than 4 mm"},
+		"no tap":             {func() error { _, err := m3.ThreadInBlindHole(units.MM(10), 0); return err }, units.ErrUnknown, "taper, second, bottoming"},
+		"thread without end": {func() error { _, err := m3.BlindHoleFor(units.Picometres(math.MaxInt64), thread.SecondTap); return err }, units.ErrOutOfRange, "up to 1 m"},
+		"depth without end": {func() error {
+			_, err := thread.InfeedAlongSlide(units.Picometres(math.MaxInt64), 30*units.Degree)
+			return err
+		}, units.ErrOutOfRange, "up to 100 mm"},
 		"thread of nothing":   {func() error { _, err := m3.BlindHoleFor(units.Length{}, thread.SecondTap); return err }, units.ErrOutOfRange, "above zero"},
 		"no class":            {func() error { _, err := m3.ClearanceHole(0); return err }, units.ErrUnknown, "ISO 273"},
 		"ISO 273 for BA":      {func() error { _, err := thread.MustParse("2 BA").ClearanceHole(thread.MediumISO273); return err }, units.ErrUnknown, "chart or cover"},
@@ -307,6 +342,7 @@ func TestFormingHole(t *testing.T) {
 	}{
 		{"1/4-20", units.Inch(0.2279), units.Inch(0.2255)},
 		{"M3", units.MM(2.779), units.MM(2.79)},
+		{"M5", units.MM(4.6464), units.MM(4.664)}, // 0.8 mm still takes 0.42
 		{"M10", units.MM(9.337), units.MM(9.265)},
 	} {
 		h, err := thread.MustParse(test.thread).FormingHole(0.65)
@@ -396,10 +432,29 @@ func TestChartDrills(t *testing.T) {
 			}
 		}
 	}
-	if rows != 233 {
+	if rows != 242 {
 		t.Errorf("%d rows of charts belong to listed threads", rows)
 	}
 	t.Logf("%d rows: %v", rows, verdicts)
+}
+
+// The drill for an NPT hole that is not reamed lies between the cores at the
+// small end and at the gauge plane.
+func TestNPTDrills(t *testing.T) {
+	compared := 0
+	for th := range thread.NPT.All() {
+		taper, _ := th.Taper()
+		for _, chart := range th.ChartDrills() {
+			small, large := taper.SmallEnd.Sub(th.Depth()), th.Minor()
+			if d := chart.Tapping[0].Diameter; d.Cmp(small) <= 0 || d.Cmp(large) >= 0 {
+				t.Errorf("%v: %v is not between %v and %v", th, chart.Tapping[0], small, large)
+			}
+			compared++
+		}
+	}
+	if compared != 9 {
+		t.Errorf("%d drills compared", compared)
+	}
 }
 
 // BS 4186, read in a handbook, is the witness of ISO 273, read elsewhere or

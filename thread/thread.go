@@ -160,6 +160,9 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 	case FormISO:
 		t = special(metric(Special, major, pitch, ref), form, "M"+number(major)+"x"+number(pitch)+" special")
 	case FormUnified:
+		if whole := major.Inch(); whole == math.Trunc(whole) && (whole > 2 || tpi >= 40) {
+			size += ".0" // without it the inches read back as a screw number
+		}
 		t = unified(UNS, size, major, tpi, ref)
 	case FormWhitworth:
 		t = special(whitworth(Special, major, tpi, ref), form, size+"x"+count(tpi)+" Whitworth")

@@ -140,14 +140,14 @@ func exact(w io.Writer, trains []thread.Train, most int) error {
 	fmt.Fprintf(w, "\n%d exact, the roomiest first:\n", len(trains))
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, t := range trains[:min(most, len(trains))] {
-		note := ""
+		fmt.Fprintf(tw, "  %v", t)
 		switch {
 		case len(t.Drivers) == 1:
-			note = "with any idler that reaches"
+			fmt.Fprint(tw, "\twith any idler that reaches")
 		case !t.Mounts():
-			note = fmt.Sprintf("a wheel may foul a stud (%d teeth to spare, %d wanted)", t.Room, thread.StudRoom)
+			fmt.Fprintf(tw, "\ta wheel may foul a stud (%d teeth to spare, %d wanted)", t.Room, thread.StudRoom)
 		}
-		fmt.Fprintf(tw, "  %v\t%s\n", t, note)
+		fmt.Fprintln(tw)
 	}
 	return tw.Flush()
 }
@@ -218,6 +218,9 @@ func infeed(w io.Writer, o options, t thread.Thread) error {
 		return err
 	}
 	fmt.Fprintf(w, "\nDepth of the external thread %s (%s), with the root that the form has.\n", both(t.Depth()), t.Form())
+	if _, taper := t.Taper(); taper {
+		fmt.Fprintln(w, "The thread tapers 1 in 16 on the diameter: set over the tailstock or a taper attachment.")
+	}
 	fmt.Fprintf(w, "Topslide at %.4g degrees from the cross-slide: travel = depth / cos = %s / cos %.4g = %s\n", set.Degrees(), t.Depth().Decimal(units.Millimetres, 3), set.Degrees(), both(travel))
 	fmt.Fprintf(w, "A sharp tool goes %s deep for the same pitch diameter.\n", both(sharp.Depth))
 	fmt.Fprintf(w, "Source of the sizes: %v\n", t.Ref())

@@ -128,7 +128,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if len(f.drills) > 0 {
 			text += fmt.Sprintf("; %s is %s, %s", f.drills[0].Drill, f.drills[0].Verdict, f.drills[0].Why)
 		}
-		add("no tapping drill", eccentric.WorthKnowing, text, fmt.Sprintf("buy a %s drill (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
+		add("no tapping drill", eccentric.WorthKnowing, text, fmt.Sprintf("buy drill %s (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
 	}
 	if err := f.clear(); err != nil {
 		return nil, nil, in.errorAt(key+".clearance", "%v", err)
@@ -214,6 +214,7 @@ func (f *fastening) chooseDrill(own gauge.Set) error {
 	choose := func(set gauge.Set) ([]thread.Choice, error) {
 		advice, err := thread.AdvisedDepth(*f.entry.Material)
 		if err != nil {
+			f.from("depth", source.Ref{Kind: source.CommonPractice, Note: "75 % of the full depth, where no practice is held for the metal"})
 			return t.TappingDrills(set, 0.75, thread.FullDepth)
 		}
 		f.from("depth", advice.Ref)

@@ -184,3 +184,34 @@ func TestFastenersRefuse(t *testing.T) {
 		t.Errorf("no fasteners: %v, %v", p, err)
 	}
 }
+
+// A metal without a practice is tapped to a depth that says where it is from,
+// and the drill to buy is named.
+func TestFastenersWithoutPractice(t *testing.T) {
+	in, err := parse("test.toml", []byte(`
+[drills]
+set = "1-6x0.5 mm"
+
+[[fasteners]]
+where = "lubricator"
+thread = "1/4 x 40"
+count = 1
+material = "copper"
+through = "8 mm"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := fastenersPage(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pr := &printer{}
+	p.write(pr)
+	if text := strings.Join(strings.Fields(pr.String()), " "); !strings.Contains(text, "common practice (75 % of the full depth, where no practice is held for the metal)") {
+		t.Error(text)
+	}
+	if len(p.findings) == 0 || !strings.HasPrefix(p.findings[0].Remedy, "buy drill ") {
+		t.Errorf("%+v", p.findings)
+	}
+}

@@ -121,9 +121,12 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		return false, err
 	}
 	fmt.Fprintf(w, "%v, %v form: major diameter %s, pitch %s, minor diameter of the nut %s\n", t, t.Form(), both(t.Major()), both(t.Pitch()), both(t.Minor()))
-	fmt.Fprintf(w, "  size from %v\n\n", t.Ref())
+	fmt.Fprintf(w, "  size: %v\n\n", t.Ref())
 
 	if _, taper := t.Taper(); taper {
+		if len(t.ChartDrills()) == 0 {
+			return false, fmt.Errorf("tapping: a taper thread has no one depth in a drilled hole, and no chart is held for %v", t)
+		}
 		fmt.Fprintln(w, "A taper thread has no one depth in a drilled hole: the charts give its drill.")
 		return true, charts(w, t)
 	}
@@ -162,9 +165,9 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 			return false, err
 		}
 	}
-	for _, class := range []string{"6H", "2B", "nut", "medium nut"} {
+	for _, class := range []string{"6H", "2B", "nut", "medium nut", "7H", "2G nut"} {
 		if l, err := t.Limits(class); err == nil {
-			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances from %v\n", class, both(l.Minor.Min), both(l.Minor.Max), l.Ref)
+			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances: %v\n", class, both(l.Minor.Min), both(l.Minor.Max), l.Ref)
 			break
 		}
 	}
@@ -226,7 +229,10 @@ func drills(w io.Writer, name string, choices []thread.Choice) bool {
 	}
 	fmt.Fprintf(w, "\n%s, the best first, depth as a share of the %v\n", name, choices[0].Basis)
 	for i, c := range choices {
-		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %-9v  %s\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, c.Verdict, c.Why)
+		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %v\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, c.Verdict)
+		if i == 0 || c.Verdict != thread.Suits {
+			fmt.Fprintf(w, "     %s\n", c.Why)
+		}
 	}
 	fmt.Fprintln(w, "  (a drill cuts over its size, and the depth is then less)")
 	return choices[0].Verdict == thread.Suits

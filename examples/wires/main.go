@@ -107,7 +107,7 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	}
 	fmt.Fprintf(w, "\n  = %s for the basic pitch diameter\n", both(over))
 	fmt.Fprintln(w, "  "+map[thread.LeadCorrection]string{
-		thread.NoLeadCorrection:       "geometry of a ring-shaped groove; Machinery's Handbook, 31st edition, p. 2130 agrees for 60 degrees",
+		thread.NoLeadCorrection:       "geometry of a ring-shaped groove, checked in print for 60 degrees (Machinery's Handbook, 31st edition, p. 2130)",
 		thread.H28LeadCorrection:      "geometry, with the term of FED-STD-H28 as Machinery's Handbook, 31st edition, p. 2127 names it",
 		thread.HelicoidLeadCorrection: "derived here; Machinery's Handbook, 31st edition, p. 2136 agrees for a steep Acme thread",
 	}[o.lead])

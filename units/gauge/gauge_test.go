@@ -229,6 +229,9 @@ func TestParseSet(t *testing.T) {
 		{"#1-#99999999999999999999", units.ErrOutOfRange, "too large"},
 		{"2.5 mm, 16 gauge", units.ErrUnknown, "16 SWG"},
 		{"2.5 mm, 3.3", units.ErrSyntax, "without a unit"},
+		{"6,8 mm", units.ErrUnknown, "a comma parts two sizes, each with its unit, and the decimal mark is a point"},
+		{"2.5, 3.3 mm", units.ErrSyntax, "a comma parts two sizes"},
+		{"#98", units.ErrOutOfRange, "accepted: #1 to #97"},
 		{"1-NaNx0.1 mm", units.ErrSyntax, "no number"},
 	} {
 		_, err := gauge.ParseSet(test.text)

@@ -37,6 +37,9 @@ func ParseSet(s string) (Set, error) {
 		}
 		more, err := parseItem(item)
 		if err != nil {
+			if e, ok := err.(*ParseError); ok && strings.Trim(item, "0123456789.") == "" && patterns().comma.MatchString(s) {
+				e.Problem += "; a comma parts two sizes, each with its unit, and the decimal mark is a point"
+			}
 			return Set{}, err
 		}
 		sizes = append(sizes, more...)
@@ -51,7 +54,7 @@ func ParseSet(s string) (Set, error) {
 	return set, nil
 }
 
-type rangePatterns struct{ stepped, numbers, letters, system *regexp.Regexp }
+type rangePatterns struct{ stepped, numbers, letters, system, comma *regexp.Regexp }
 
 var patternsOnce table.Once[*rangePatterns]
 
@@ -64,6 +67,7 @@ func compilePatterns() *rangePatterns {
 	p.numbers = regexp.MustCompile(`^(?:#|no\.? ?|number )(\d+)` + to + `(?:#|no\.? ?|number )?(\d+)$`)
 	p.letters = regexp.MustCompile(`^(?:letters? )?([a-z])` + to + `([a-z])$`)
 	p.system = regexp.MustCompile(`^(\d+)` + to + `(\d+) ([a-z]+)$`)
+	p.comma = regexp.MustCompile(`\d\s*,\s*\d`)
 	return &p
 }
 
@@ -100,7 +104,9 @@ func parseItem(item string) ([]Size, error) {
 		if strings.Contains(item, "-") {
 			e.Problem += `; a range of lengths has a step, "1-6x0.1 mm", and one and a half is "1 1/2"`
 		}
-		e.Accepted = setAccepted
+		if e.Err != units.ErrOutOfRange { // that names the range itself
+			e.Accepted = setAccepted
+		}
 	}
 	if err != nil {
 		return nil, err

@@ -64,13 +64,13 @@ func (s Set) Nearest(d units.Length) (Size, error) {
 	switch {
 	case i == 0:
 		first := s.sizes[0].Diameter
-		if beyond := first.Sub(d); beyond.Scale(2).Cmp(s.stepFrom(0)) > 0 {
+		if beyond := first.Sub(d); beyond.Cmp(s.stepFrom(0).Scale(0.5)) > 0 {
 			return Size{}, s.outside(d, "below the set")
 		}
 		return s.sizes[0], nil
 	case i > last:
 		top := s.sizes[last].Diameter
-		if beyond := d.Sub(top); beyond.Scale(2).Cmp(s.stepFrom(last)) > 0 {
+		if beyond := d.Sub(top); beyond.Cmp(s.stepFrom(last).Scale(0.5)) > 0 {
 			return Size{}, s.outside(d, "above the set")
 		}
 		return s.sizes[s.search(top)], nil
