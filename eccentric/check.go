@@ -395,7 +395,7 @@ func (c *checker) middle(end End) {
 	if seal.Cmp(least) >= 0 {
 		return
 	}
-	f := Finding{Kind: SteamPastValve, End: land, Remedy: c.coverBar(end, least.Sub(seal))}
+	f := Finding{Kind: SteamPastValve, End: land, Remedy: c.coverBar(end)}
 	if seal.Sign() < 0 {
 		f.Severity, f.Amount = StopsEngine, seal.Neg()
 		f.Text = fmt.Sprintf("At full travel the valve's outer edge at the %s end runs %s past the bar, and live steam goes straight to exhaust behind it.", land, both(seal.Neg()))

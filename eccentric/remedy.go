@@ -92,13 +92,13 @@ func (c *checker) advanceAnew(changed Gear) string {
 }
 
 // clearMiddle says what leaves enough of the middle port open when the valve has
-// gone furthest towards opening one end to steam.
+// gone furthest towards opening one end to steam; a new size serves both ends.
 func (c *checker) clearMiddle(end End, port string) string {
 	g := c.gear
 	if moved, text := central(g); text != "" && moved.passage(end).Cmp(g.Ports.Steam) >= 0 {
 		return c.then(moved, text)
 	}
-	short := g.Ports.Steam.Sub(g.passage(end))
+	short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd)))
 	width := g.Ports.Exhaust.Add(short)
 	wider := g.withMiddle(rounded(width, units.Up))
 	text := fmt.Sprintf("Make the %s %s wide with the bars as they are (then the valve is %s longer, inside and out)", port, size(width, units.Up), mm(short))
@@ -109,14 +109,16 @@ func (c *checker) clearMiddle(end End, port string) string {
 	return c.then(wider, text+".")
 }
 
-// coverBar says what lets the valve's outer edge cover a quarter of the bar, of
-// which it leaves so much too little when it has gone furthest towards opening
-// one end to steam.
-func (c *checker) coverBar(end End, short units.Length) string {
+// coverBar says what lets the valve's outer edge cover a quarter of the bar when
+// it has gone furthest towards opening one end to steam; a new size serves both
+// ends.
+func (c *checker) coverBar(end End) string {
 	g := c.gear
-	if moved, text := central(g); text != "" && moved.seal(end).Cmp(g.Ports.Bar.Scale(leastSeal)) >= 0 {
+	least := g.Ports.Bar.Scale(leastSeal)
+	if moved, text := central(g); text != "" && moved.seal(end).Cmp(least) >= 0 {
 		return c.then(moved, text)
 	}
+	short := least.Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd)))
 	travel, more := g.Travel.Sub(short.Scale(2)), short.Scale(2)
 	less, longer := g.withTravel(rounded(travel, units.Down)), g
 	longer.Valve.Length = g.Valve.Length.Add(rounded(more, units.Up))

@@ -179,6 +179,21 @@ func TestFullTravelRemedy(t *testing.T) {
 	}
 }
 
+// A valve off centre is worse at one end, and the size that is asked for is that
+// which serves both.
+func TestRemedyServesBothEnds(t *testing.T) {
+	g := demo()
+	g.Ports.Exhaust = units.MM(2)
+	g.Valve = g.Ports.ValveWith(Laps{Steam: units.MM(1.2)})
+	g.Valve.Offset = units.MM(0.1)
+	all := findings(t, g)
+	head, _ := find(all, MiddleThrottled, HeadEnd)
+	crank, _ := find(all, MiddleThrottled, CrankEnd)
+	if head.Amount == crank.Amount || head.Remedy != crank.Remedy || !strings.Contains(head.Remedy, "exhaust port 2.8 mm") {
+		t.Errorf("%q and %q", head.Remedy, crank.Remedy)
+	}
+}
+
 func TestCoverBarRemedy(t *testing.T) {
 	for _, test := range []struct {
 		name  string

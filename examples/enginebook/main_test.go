@@ -178,15 +178,15 @@ func TestOptions(t *testing.T) {
 	}
 	near(t, "mean lead", &mean, 0.1, 1e-8)
 	text, _, _ := book1(t, engine(t, `advance = "26 deg"`, `lead = "0.1 mm"`))
-	for _, want := range []string{"lead, mean of both ends    0.100 mm", "d is 23.97 deg", "- 1.2 = 0.1 mm;"} {
+	for _, want := range []string{"lead                   0.100 mm   0.0039 in   mean of both ends", "d is 23.97 deg", "- 1.2 = 0.1 mm;"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
 	// Every figure that the file gives stands among the dimensions.
 	text, _, _ = book1(t, engine(t, `cavity = "9 mm"`, "cavity = \"9 mm\"\noffset = \"-0.2 mm\"\nadmission = \"Inside\"\n[chest]\nlength = \"30 mm\""))
-	for _, want := range []string{"valve off centre, away from crank    0.200 mm", "admission                              inside", "chest, inside", "middle port", "between inner edges"} {
-		if !strings.Contains(text, want) {
+	for _, want := range []string{"valve off centre 0.200 mm 0.0079 in away from crank", "admission inside", "chest, inside", "middle port", "between inner edges"} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
@@ -224,6 +224,10 @@ func TestOptions(t *testing.T) {
 		if !strings.Contains(prose, test.want) || test.not != "" && strings.Contains(prose, test.not) {
 			t.Errorf("rod %s, offset %s: want %q and not %q in\n%s", test.rod, test.offset, test.want, test.not, stdout)
 		}
+	}
+	// A size in fractions of an inch is shown as one.
+	if stdout, _, _ := book1(t, engine(t, `steam = "2 mm"`, `steam = "3/32 in"`)); !strings.Contains(stdout, "2.381 mm   0.0938 in         3/32 in\n") || strings.Contains(stdout, "25.000 mm   0.9843 in,") {
+		t.Error(stdout)
 	}
 	// A short chest stops the engine; inches and a piston valve are read.
 	if _, _, code := book1(t, engine(t, "", "[chest]\nlength = \"3/4 in\"")); code != 1 {

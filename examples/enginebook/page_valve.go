@@ -160,33 +160,33 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 		if l.IsZero() {
 			return []string{what, "infinite", "infinite"}
 		}
-		return row(what, l, fmt.Sprintf("%.2f %s", l.Ratio(half), name))
+		return dimension(what, l, fmt.Sprintf("%.2f %s", l.Ratio(half), name))
 	}
 	pr.heading("DIMENSIONS AS GIVEN")
 	rows := [][]string{
-		row("cylinder bore", *in.engine.Cylinder.Bore),
-		row("stroke", g.Stroke),
+		dimension("cylinder bore", *in.engine.Cylinder.Bore),
+		dimension("stroke", g.Stroke),
 		rodRow("connecting rod", g.ConnectingRod, g.Stroke.Scale(0.5), "cranks"),
 		rodRow("eccentric rod", g.EccentricRod, g.EccentricOffset(), "offsets"),
-		row("steam ports", g.Ports.Steam),
-		row("bars", g.Ports.Bar),
-		row(middlePort(g), g.Ports.Exhaust),
-		row("length of the ports", g.Ports.Length),
-		row("valve", g.Valve.Length),
-		row(innerEdges(g), g.Valve.Cavity),
+		dimension("steam ports", g.Ports.Steam),
+		dimension("bars", g.Ports.Bar),
+		dimension(middlePort(g), g.Ports.Exhaust),
+		dimension("length of the ports", g.Ports.Length),
+		dimension("valve", g.Valve.Length),
+		dimension(innerEdges(g), g.Valve.Cavity),
 	}
 	switch g.Valve.Offset.Sign() {
 	case 1:
-		rows = append(rows, row("valve off centre, towards crank", g.Valve.Offset))
+		rows = append(rows, dimension("valve off centre", g.Valve.Offset, "towards crank"))
 	case -1:
-		rows = append(rows, row("valve off centre, away from crank", g.Valve.Offset.Neg()))
+		rows = append(rows, dimension("valve off centre", g.Valve.Offset.Neg(), "away from crank"))
 	}
 	if g.InsideAdmission {
 		rows = append(rows, []string{"admission", "inside"})
 	}
-	rows = append(rows, row("travel", g.Travel))
+	rows = append(rows, dimension("travel", g.Travel))
 	if lead := in.engine.Eccentric.Lead; lead != nil {
-		rows = append(rows, row("lead, mean of both ends", *lead))
+		rows = append(rows, dimension("lead", *lead, "mean of both ends"))
 	} else {
 		rows = append(rows, []string{"angle of advance", degrees(g.Advance)})
 	}
@@ -194,7 +194,7 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 		rows = append(rows, []string{"lever ratio", strconv.FormatFloat(g.LeverRatio, 'g', -1, 64)})
 	}
 	if !g.Chest.IsZero() {
-		rows = append(rows, row("chest, inside", g.Chest))
+		rows = append(rows, dimension("chest, inside", g.Chest))
 	}
 	pr.table(rows)
 
@@ -214,6 +214,15 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 	}
 	pr.para(fmt.Sprintf("Steam lap S = %s = %s mm.", outer, plain(laps.Steam)))
 	pr.para(fmt.Sprintf("Exhaust lap E = %s = %s mm.", inner, plain(laps.Exhaust)))
+}
+
+// dimension is a row with the fraction of an inch that the length exactly is, if
+// it is one.
+func dimension(what string, l units.Length, remarks ...string) []string {
+	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() && f.Den > 1 {
+		remarks = append([]string{f.String()}, remarks...)
+	}
+	return row(what, l, strings.Join(remarks, ", "))
 }
 
 func middlePort(g eccentric.Gear) string {
