@@ -16,7 +16,8 @@ const (
 	largeLead     = 0.25             // of the port's width
 	lateByLittle  = 5 * units.Degree // of crank past the dead centre, still worth knowing only
 	smallOpening  = 0.5              // of the port's width
-	smallShow     = 0.02             // of the travel: exhaust clearance that makers have put in on purpose
+	smallShow     = 0.02             // of the travel: exhaust clearance that builders make on purpose
+	slightly      = 0.05             // of the port's width: a passage too narrow by so little is worth knowing only
 	leastSeal     = 0.25             // of the bar's width, left at full travel
 	chestMargin   = 500 * 1_000_000  // picometres: half a millimetre at each end
 	equalCutOffs  = 0.005            // of the stroke
@@ -27,14 +28,26 @@ const (
 // Check returns what is worth saying about a gear, the worst first: what stops
 // the engine, what costs power, what is worth knowing. Every finding says what
 // will happen and, where something should be done, what to do and to which
-// size; the size has been tried on the gear. A gear that [Gear.Validate] refuses
-// has one finding, [NotAGear], with the reasons.
+// size; the size has been tried on the gear, and if it brings on a fault that
+// the gear has not got, the remedy says which. A gear that [Gear.Validate]
+// refuses has one finding, [NotAGear], with the reasons.
 func (g Gear) Check() []Finding {
+	faults := g.faults()
+	if len(faults) > 0 && faults[0].Kind == NotAGear {
+		return faults
+	}
+	return g.check(&checker{faults: faults})
+}
+
+// faults returns the findings without the remedies that take trying.
+func (g Gear) faults() []Finding { return g.check(&checker{trying: true}) }
+
+func (g Gear) check(c *checker) []Finding {
 	events, err := g.Events()
 	if err != nil {
 		return []Finding{notAGear(err)}
 	}
-	c := &checker{gear: g, motion: g.motion(), laps: g.Laps(), events: events}
+	c.gear, c.laps, c.events = g, g.Laps(), events
 	c.land()
 	c.direction()
 	c.chest()
@@ -60,16 +73,18 @@ func notAGear(err error) Finding {
 		Kind:     NotAGear,
 		Severity: StopsEngine,
 		Text:     "From these sizes nothing can be worked out: " + strings.ReplaceAll(err.Error(), "\n", "; ") + ".",
-		Remedy:   "put these sizes right first; nothing else has been looked at",
+		Remedy:   "Put these sizes right first; nothing else has been looked at.",
 	}
 }
 
 type checker struct {
 	gear     Gear
-	motion   motion
 	laps     Laps
 	events   Events
 	findings []Finding
+
+	trying bool      // a remedy: no further ones are looked for
+	faults []Finding // of the gear, when they have been found before
 }
 
 func (c *checker) add(f Finding) { c.findings = append(c.findings, f) }
@@ -98,10 +113,7 @@ func (g Gear) edgeLaps() (outer, inner units.Length) {
 func (g Gear) passage(end End) units.Length {
 	_, inner := g.edgeLaps()
 	open := g.Ports.Exhaust.Add(g.Ports.Bar).Sub(inner).Sub(g.reach(end))
-	if open.Cmp(g.Ports.Exhaust) > 0 {
-		return g.Ports.Exhaust
-	}
-	return open
+	return lesser(open, lesser(g.Ports.Exhaust, g.Valve.Cavity))
 }
 
 // seal returns how much of a bar the valve's outer edge still covers at the same
@@ -111,13 +123,13 @@ func (g Gear) seal(end End) units.Length {
 	return outer.Add(g.Ports.Steam).Add(g.Ports.Bar).Sub(g.reach(end))
 }
 
-// withoutExhaustLap returns the gear with a valve of no exhaust lap.
-func (g Gear) withoutExhaustLap() Gear {
-	lap := g.Laps().Exhaust.Scale(2)
+// withExhaustLap returns the gear with a valve of the given exhaust lap.
+func (g Gear) withExhaustLap(lap units.Length) Gear {
+	more := lap.Sub(g.Laps().Exhaust).Scale(2)
 	if g.InsideAdmission {
-		g.Valve.Length = g.Valve.Length.Sub(lap)
+		g.Valve.Length = g.Valve.Length.Add(more)
 	} else {
-		g.Valve.Cavity = g.Valve.Cavity.Add(lap)
+		g.Valve.Cavity = g.Valve.Cavity.Sub(more)
 	}
 	return g
 }
@@ -142,34 +154,41 @@ func (c *checker) land() {
 	width := g.Valve.Length.Sub(g.Valve.Cavity).Scale(0.5)
 	outer, inner := g.edgeLaps()
 	var text, remedy string
-	switch {
-	case inner.Sign() < 0:
+	sound := g                                                                               // of the least change
+	least, longest := g.Valve.Length.Sub(outer.Scale(2)), g.Valve.Cavity.Add(inner.Scale(2)) // for no laps
+	if outer.Sign() < 0 {
+		sound.Valve.Length = rounded(least, units.Up)
+	}
+	if inner.Sign() < 0 {
+		sound.Valve.Cavity = rounded(longest, units.Down)
 		name, made := "cavity, "+both(g.Valve.Cavity)+",", "a valve with a cavity of "
 		if g.InsideAdmission {
 			name, made = "valve, "+both(g.Valve.Cavity)+" between its inner edges,", "a valve that has between its inner edges "
 		}
-		sound := g.Ports.Bar.Scale(2).Add(g.Ports.Exhaust)
 		text = fmt.Sprintf("The %s is too long", name)
-		remedy = "Make " + made + size(sound, units.Down)
-		if outer.Sign() < 0 {
-			remedy += fmt.Sprintf(" and over its outer edges at least %s; that is without any lap.", size(g.Valve.Length.Sub(outer.Scale(2)), units.Up))
-			break
-		}
+		remedy = "Make " + made + size(longest, units.Down)
+	} else {
+		text = fmt.Sprintf("The valve, %s long, is too short", both(g.Valve.Length))
+		remedy = fmt.Sprintf("Make a valve at least %s long over the outer edges; that is without any lap there", size(least, units.Up))
+	}
+	switch {
+	case inner.Sign() >= 0:
+		remedy += "." + c.advanceAnew(sound)
+	case outer.Sign() < 0:
+		remedy += fmt.Sprintf(" and over its outer edges at least %s; that is without any lap.", size(least, units.Up)) + c.advanceAnew(sound)
+	default:
 		remedy += ", the longest that keeps both ports shut in mid-travel, or let strips into this one to that size."
-		if limit := g.Valve.Length.Sub(g.Ports.Steam.Scale(2)); limit.Cmp(sound) > 0 {
+		if limit := g.Valve.Length.Sub(g.Ports.Steam.Scale(2)); limit.Cmp(longest) > 0 {
 			still := "the exhaust still opens early"
 			if g.InsideAdmission {
 				still = "both ports are still open to steam in mid-travel"
 			}
 			remedy += fmt.Sprintf(" At %s the blow-through just stops, but %s.", size(limit, units.Down), still)
 		}
-		remedy += " Shortening the valve does not cure it: it makes the lands narrower still."
-	default:
-		text = fmt.Sprintf("The valve, %s long, is too short", both(g.Valve.Length))
-		remedy = fmt.Sprintf("Make a valve at least %s long over the outer edges; that is without any lap there.", size(g.Valve.Length.Sub(outer.Scale(2)), units.Up))
+		remedy += " Shortening the valve does not cure it: it makes the lands narrower still." + c.advanceAnew(sound)
 	}
 	text += fmt.Sprintf(": the lands are %s wide over ports of %s, %s short", mm(width), mm(g.Ports.Steam), both(short)) + c.blowThrough()
-	c.add(Finding{Kind: NarrowLand, Severity: StopsEngine, Amount: short, Text: text, Remedy: remedy})
+	c.add(Finding{Kind: NarrowLand, Severity: StopsEngine, Amount: short, Text: text, Remedy: c.then(sound, remedy)})
 }
 
 // blowThrough ends the sentence about a land narrower than its port.
@@ -253,17 +272,18 @@ func (c *checker) midTravel() {
 		c.openAtMidTravel()
 	}
 	if steam := c.laps.Steam; steam.Sign() < 0 {
+		sound, edge := steamEdge(c.gear.withSteamLap(units.Length{}))
 		c.add(Finding{
 			Kind: NoSteamLap, Severity: CostsPower, Amount: steam.Neg(),
 			Text:   fmt.Sprintf("In mid-travel both ports are open to steam by %s, which pushes on both sides of the piston at once.", both(steam.Neg())),
-			Remedy: steamEdge(c.gear.withSteamLap(units.Length{})) + ", and set the advance anew.",
+			Remedy: c.then(sound, edge+", and set the advance anew."),
 		})
 	}
 }
 
 func (c *checker) openAtMidTravel() {
 	show := c.laps.Exhaust.Neg()
-	g := c.gear.withoutExhaustLap()
+	g := c.gear.withExhaustLap(units.Length{})
 	f := Finding{Kind: OpenAtMidTravel, Severity: CostsPower, Amount: show}
 	f.Text = fmt.Sprintf("In mid-travel both ports are open to exhaust by %s.", both(show))
 	if sound, err := g.Events(); err == nil && c.events.Head.Release.Occurs && sound.Head.Release.Occurs {
@@ -272,9 +292,10 @@ func (c *checker) openAtMidTravel() {
 	}
 	if show.Cmp(c.gear.Travel.Scale(smallShow)) <= 0 {
 		f.Severity = WorthKnowing
-		f.Text += " So small a clearance has been put in on purpose, to free the exhaust."
+		f.Text += " Builders have made clearances as small as this on purpose, to free the exhaust."
 	} else {
-		f.Remedy = exhaustEdge(g, units.Down, units.Up) + "."
+		sound, edge := exhaustEdge(g)
+		f.Remedy = c.then(sound, edge+".")
 	}
 	c.add(f)
 }
@@ -308,7 +329,11 @@ func (c *checker) ports(end End, e *EndEvents) {
 			f.Text += " Steam is throttled going in."
 			f.Remedy = c.remedy(end, steamServes, fullTravel)
 		} else {
-			f.Text += " That is often so; the full width still serves the exhaust."
+			f.Text += " That is often so"
+			if e.ExhaustOpening == port {
+				f.Text += "; the full width still serves the exhaust"
+			}
+			f.Text += "."
 		}
 		c.add(f)
 	}
@@ -360,36 +385,27 @@ func (c *checker) middle(end End) {
 		} else {
 			f.Text = fmt.Sprintf("At full travel the valve leaves %s of the %s open while it %s the %s end, less than the cylinder port's %s.", both(passage), name, does, fed, mm(g.Ports.Steam))
 		}
-		need := g.Ports.Exhaust.Add(f.Amount)
-		f.Remedy = fmt.Sprintf("Make the %s %s wide with the bars as they are (then the valve is %s longer, inside and out)", name, size(need, units.Up), mm(f.Amount))
-		if less := c.opensWith(g.Travel.Sub(f.Amount.Scale(2))); less && passage.Cmp(g.Ports.Exhaust) < 0 {
-			f.Remedy += fmt.Sprintf(", or the travel %s less", size(f.Amount.Scale(2), units.Up))
+		if passage.Ratio(g.Ports.Steam) > 1-slightly {
+			f.Severity = WorthKnowing
 		}
-		f.Remedy += "."
-		if g, move := central(g); move != "" && g.passage(end).Cmp(g.Ports.Steam) >= 0 {
-			f.Remedy = move
-		}
+		f.Remedy = c.clearMiddle(end, name)
 		c.add(f)
 	}
 	seal, least := g.seal(end), g.Ports.Bar.Scale(leastSeal)
 	if seal.Cmp(least) >= 0 {
 		return
 	}
-	f := Finding{Kind: SteamPastValve, End: land}
-	most := g.Travel.Sub(least.Sub(seal).Scale(2))
-	if central, move := central(g); move != "" && central.seal(end).Cmp(least) >= 0 {
-		f.Remedy = move
-	} else if c.opensWith(most) {
-		f.Remedy = fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered, or lengthen the valve.", size(most, units.Down))
-	} else {
-		f.Remedy = fmt.Sprintf("Make the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.", size(least.Sub(seal).Scale(2), units.Up))
-	}
+	f := Finding{Kind: SteamPastValve, End: land, Remedy: c.coverBar(end)}
 	if seal.Sign() < 0 {
 		f.Severity, f.Amount = StopsEngine, seal.Neg()
 		f.Text = fmt.Sprintf("At full travel the valve's outer edge at the %s end runs %s past the bar, and live steam goes straight to exhaust behind it.", land, both(seal.Neg()))
 	} else {
+		covered := "only " + both(seal)
+		if seal.IsZero() {
+			covered = "nothing"
+		}
 		f.Severity, f.Amount = CostsPower, seal
-		f.Text = fmt.Sprintf("At full travel only %s of the bar at the %s end stays covered between live steam and exhaust; it will leak.", both(seal), land)
+		f.Text = fmt.Sprintf("At full travel %s of the bar at the %s end stays covered between live steam and exhaust; it will leak.", covered, land)
 	}
 	c.add(f)
 }
@@ -398,17 +414,6 @@ func (c *checker) middle(end End) {
 // size has been rounded.
 func enoughOf(port units.Length) units.Length {
 	return port.Scale(smallOpening).Add(units.Micron(10))
-}
-
-// opensWith reports whether both ports still open to steam and to exhaust well
-// enough with another travel.
-func (c *checker) opensWith(travel units.Length) bool {
-	g := c.gear
-	g.Travel = travel
-	e, err := g.Events()
-	least := enoughOf(g.Ports.Steam)
-	opens := func(e EndEvents) bool { return e.Opening.Cmp(least) >= 0 && e.ExhaustOpening.Cmp(least) >= 0 }
-	return err == nil && opens(e.Head) && opens(e.Crank)
 }
 
 func (c *checker) lead(end End, e *EndEvents) {
@@ -446,15 +451,13 @@ func (c *checker) lead(end End, e *EndEvents) {
 func (c *checker) leadRemedy() string {
 	mean := c.events.Head.Lead.Add(c.events.Crank.Lead).Scale(0.5)
 	if c.laps.Steam.Sign() < 0 {
-		_, text := noSteamLap(c.gear)
-		return text
+		return c.then(noSteamLap(c.gear))
 	}
 	set, text, lead := c.gear, "", "Both ends have a lead of "+both(mean)
 	if mean.Sign() < 0 || mean.Ratio(c.gear.Ports.Steam) > largeLead {
 		var err error
 		if set, err = c.gear.WithLead(units.Length{}, BothEnds); err != nil {
-			_, text = fullTravel(c.gear)
-			return text
+			return c.then(fullTravel(c.gear))
 		}
 		lead = " Both ends then have the same lead"
 		text = fmt.Sprintf("At this travel an advance of %s gives a mean lead of nothing; add what lead you want.", deg(set.Advance))
@@ -573,9 +576,13 @@ func mm(l units.Length) string {
 	return trim(l.Decimal(units.Millimetres, places)) + " mm"
 }
 
-// both writes it in millimetres and in thou.
+// both writes it in millimetres and, as the shop says it, in thou below a tenth
+// of an inch and in inches above.
 func both(l units.Length) string {
-	return mm(l) + " (" + trim(l.Decimal(units.Thousandths, 1)) + " thou)"
+	if l.Abs().Cmp(units.Thou(100)) < 0 {
+		return mm(l) + " (" + trim(l.Decimal(units.Thousandths, 1)) + " thou)"
+	}
+	return mm(l) + " (" + l.Text(units.Inches, 3) + ")"
 }
 
 // size writes a length to cut to, rounded to the safe side at a hundredth of a

@@ -218,6 +218,95 @@ func TestCheckInsideAdmission(t *testing.T) {
 	}
 }
 
+// A valve that admits past its inner edges and stands off centre runs its outer
+// edge at the crank end off the bar, and closes the middle port most while that
+// feeds the head end: seen by sliding the valve over the port face.
+func TestCheckInsideAdmissionOffCentre(t *testing.T) {
+	g := demo()
+	g.InsideAdmission, g.Travel = true, units.MM(7.4)
+	g.Valve = Valve{Length: units.MM(13), Cavity: units.MM(6.6), Offset: units.MM(-1)}
+	// At full travel away from the crank the valve stands 4.7 that way: its
+	// outer edge at 6.5 - 4.7 = 1.8 from the middle, the bar ends at 2.
+	f, ok := find(findings(t, g), SteamPastValve, CrankEnd)
+	if !ok || f.Severity != StopsEngine || f.Amount != units.MM(0.2) {
+		t.Errorf("crank end: %v", f)
+	}
+	if f, ok := find(findings(t, g), SteamPastValve, HeadEnd); ok {
+		t.Errorf("head end: %v", f)
+	}
+	// Its inner edge stands at 3.3 - 4.7 = -1.4, so of the middle port, from
+	// -2 to 2, there are 0.6 open.
+	if f, ok := find(findings(t, g), MiddleThrottled, HeadEnd); !ok || !strings.Contains(f.Text, "0.6 mm") {
+		t.Errorf("middle port: %v", f)
+	}
+	if f, ok := find(findings(t, g), MiddleThrottled, CrankEnd); ok {
+		t.Errorf("middle port, other way: %v", f)
+	}
+}
+
+func TestCheckUnequalCutOff(t *testing.T) {
+	f, ok := find(findings(t, demo()), UnequalCutOff, BothEnds)
+	if !ok || f.Severity != WorthKnowing || f.Remedy != "" || !strings.Contains(f.Text, "normal, not a fault") {
+		t.Errorf("%v", f)
+	}
+	near(t, "amount in mm", f.Amount.MM(), 25*(0.869943-0.796478), 0.00003)
+	long := demo()
+	long.ConnectingRod, long.EccentricRod = units.MM(3000), units.MM(3000)
+	if f, ok := find(findings(t, long), UnequalCutOff, BothEnds); ok {
+		t.Errorf("long rods: %v", f)
+	}
+}
+
+func TestCheckWords(t *testing.T) {
+	text := func(kind FindingKind, spoil func(*Gear)) string {
+		g := demo()
+		spoil(&g)
+		all := findings(t, g)
+		for _, f := range all {
+			if f.Kind == kind {
+				return f.Text
+			}
+		}
+		t.Fatalf("no %v in %v", kind, all)
+		return ""
+	}
+	// A part opening is excused by the exhaust only where that opens fully.
+	full := func(g *Gear) { g.Travel = units.MM(6) }
+	if got := text(SteamPartOpen, full); !strings.HasSuffix(got, "often so; the full width still serves the exhaust.") {
+		t.Error(got)
+	}
+	if got := text(SteamPartOpen, func(g *Gear) { full(g); g.Valve.Cavity = units.MM(5.4) }); !strings.HasSuffix(got, "often so.") {
+		t.Error(got)
+	}
+	// A middle port too narrow by a hair costs nothing.
+	hair := demo()
+	hair.Ports.Exhaust = units.MM(2.65)
+	hair.Valve = hair.Ports.ValveWith(Laps{Steam: units.MM(1.2)})
+	if f, ok := find(findings(t, hair), MiddleThrottled, HeadEnd); !ok || f.Severity != WorthKnowing {
+		t.Errorf("%v", f)
+	}
+	// A cavity shorter than the middle port lets no more through than its length.
+	if got := text(MiddleThrottled, func(g *Gear) {
+		g.Ports.Exhaust, g.Travel = units.MM(9), units.MM(3)
+		g.Valve = Valve{Length: units.MM(19), Cavity: units.MM(1.5)}
+	}); !strings.Contains(got, "leaves 1.5 mm (59.1 thou) of the exhaust port open") {
+		t.Error(got)
+	}
+	// Below a tenth of an inch in thou, above it in inches.
+	if got := text(NarrowLand, func(g *Gear) { g.Valve.Cavity = units.MM(11.8) }); !strings.Contains(got, "11.8 mm (0.465 in)") || !strings.Contains(got, "0.2 mm (7.9 thou)") {
+		t.Error(got)
+	}
+	if got := text(SteamPastValve, func(g *Gear) { g.Travel = units.MM(11.4) }); !strings.Contains(got, "nothing of the bar at the head end") {
+		t.Error(got)
+	}
+	// The blind arcs of a late valve begin at the dead centres.
+	if got := text(BlindArc, func(g *Gear) {
+		g.Valve, g.Advance = g.Ports.ValveWith(Laps{Steam: units.MM(0.1)}), -10*units.Degree
+	}); !strings.Contains(got, "from 180.0 deg to 193.3 deg and from 0.0 deg to 10.3 deg") {
+		t.Error(got)
+	}
+}
+
 func TestBlindArc(t *testing.T) {
 	// Common practice: a single cylinder is helpless from cut-off to the next
 	// dead centre. 133.41 and 130.58 deg of 180 at the two ends leave 96.0.

@@ -150,7 +150,7 @@ func lapShare(t *testing.T, cutOff float64) float64 {
 func TestPublishedRules(t *testing.T) {
 	for r := range check.Open(t, "eccentric/rules.csv").Rows() {
 		switch kind := r.Text("kind"); kind {
-		case "release after more advance", "expansion after more advance":
+		case "release after more advance", "expansion after more advance", "release earlier after more advance":
 			// Travel and laps are not printed; any that give the first pair will do.
 			cutOff, release, second := r.Float("cut_off"), r.Float("release"), r.Float("second_cut_off")
 			angle := func(share float64) float64 { return math.Acos(1 - 2*share) }
@@ -163,10 +163,13 @@ func TestPublishedRules(t *testing.T) {
 			near(t, r.ID+": release before", before.Release.Stroke, release, 1e-9)
 			g.Advance = units.Angle(math.Pi - 0.5 - angle(second))
 			after := events(t, g).Head
-			if strings.HasPrefix(kind, "release") {
-				r.Compare("value", after.Release.Stroke)
-			} else {
+			switch {
+			case strings.HasPrefix(kind, "expansion"):
 				r.Compare("value", after.Release.Stroke-after.CutOff.Stroke)
+			case strings.HasPrefix(kind, "release earlier"):
+				r.Compare("value", before.Release.Stroke-after.Release.Stroke)
+			default:
+				r.Compare("value", after.Release.Stroke)
 			}
 		case "compression left without exhaust lap":
 			release := r.Float("release")
@@ -174,6 +177,11 @@ func TestPublishedRules(t *testing.T) {
 			e := events(t, g).Head
 			near(t, r.ID+": release", e.Release.Stroke, release, 1e-9)
 			r.Compare("value", e.Compression.Stroke)
+		case "lap by the rule with lead": // sqrt(1 - cut-off) half travel - lead / 2
+			g := simple(units.Inch(4.5), units.Inch(1.125), units.Inch(0.25), units.Inch(1.125), 35*units.Degree)
+			e := events(t, g).Head
+			r.Within("cut_off", e.CutOff.Stroke, check.HalfLastPlace(r.Text("cut_off")))
+			r.Within("value", math.Sqrt(1-e.CutOff.Stroke)*2.25-e.Lead.Inch()/2, 0.0001) // from a cut-off of five places
 		case "lap over half travel at zero lead":
 			r.Compare("value", lapShare(t, r.Float("cut_off")))
 		case "lap over travel at zero lead":
@@ -541,6 +549,8 @@ func TestBadInput(t *testing.T) {
 		{"lever", func(g *Gear) { g.LeverRatio = math.Inf(1) }, "lever ratio", units.ErrOutOfRange},
 		{"lever not a number", func(g *Gear) { g.LeverRatio = math.NaN() }, "lever ratio", units.ErrOutOfRange},
 		{"absurd", func(g *Gear) { g.Valve.Length = units.Picometres(math.MaxInt64) }, "dimensions", units.ErrOutOfRange},
+		{"absurd travel", func(g *Gear) { g.Travel, g.LeverRatio = units.Picometres(math.MaxInt64), 0.1 }, "dimensions", units.ErrOutOfRange},
+		{"absurd stroke", func(g *Gear) { g.Stroke = units.Picometres(math.MinInt64) }, "stroke", units.ErrOutOfRange},
 		{"absurd offset", func(g *Gear) { g.Valve.Offset = units.Picometres(math.MinInt64 + 1) }, "dimensions", units.ErrOutOfRange},
 		{"chest", func(g *Gear) { g.Chest = units.MM(-1) }, "chest length", units.ErrOutOfRange},
 	} {
@@ -562,6 +572,9 @@ func TestBadInput(t *testing.T) {
 	}
 	if _, err := demo().WithLead(units.MM(3), BothEnds); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("a lead beyond the travel: %v", err)
+	}
+	if _, err := demo().WithLead(units.MM(0.1), End(3)); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: both, head, crank") {
+		t.Errorf("an end that there is not: %v", err)
 	}
 	if err := (Gear{}).Validate(); err == nil || strings.Count(err.Error(), "\n") < 5 {
 		t.Errorf("the zero gear must name all that is missing: %v", err)

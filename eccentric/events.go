@@ -63,7 +63,7 @@ func (s *PortState) UnmarshalText(text []byte) error {
 //
 // Each event is where the valve passes a lap: with c the displacement wanted
 // (S for admission and cut-off, -E for release and compression at the head
-// end), and p the angle between the eccentric and the line of stroke,
+// end) less the Offset of the valve, and p the angle between the eccentric and the line of stroke,
 //
 //	tan^2(p/2) = (r + c)(2l - c - r) / ((r - c)(2l - c + r))
 //	t = p - 90 degrees - advance   and   t = 270 degrees - p - advance

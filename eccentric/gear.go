@@ -128,7 +128,8 @@ func (g Gear) Validate() error {
 			refuse(must.field, must.value.String(), "", "a length above zero", units.ErrOutOfRange)
 		}
 	}
-	if g.longest() > longest {
+	absurd := g.longest() > longest
+	if absurd {
 		refuse("dimensions", "", "one of them is beyond 1 km", "lengths up to 1 km", units.ErrOutOfRange)
 	}
 	for _, may := range []struct {
@@ -142,7 +143,7 @@ func (g Gear) Validate() error {
 	if g.Stroke.Sign() > 0 && !rodReaches(g.ConnectingRod, g.Stroke, 1) {
 		refuse("connecting rod", g.ConnectingRod.String(), "", "longer than half the stroke, "+g.Stroke.Scale(0.5).String()+", or none for infinitely long", units.ErrOutOfRange)
 	}
-	if g.Travel.Sign() > 0 && leverSound(g.LeverRatio) && !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
+	if g.Travel.Sign() > 0 && !absurd && leverSound(g.LeverRatio) && !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
 		refuse("eccentric rod", g.EccentricRod.String(), "", "longer than the offset of the sheave, "+g.EccentricOffset().String()+", or none for infinitely long", units.ErrOutOfRange)
 	}
 	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {

@@ -15,10 +15,14 @@ import (
 //
 // which both ends have once the valve is set by [Gear.OffsetForEqualLead]. Of
 // the two angles that give a lead it takes the one from -90 to 90 degrees. A
-// lead that the travel does not reach is a [*units.ArgumentError].
+// lead that the travel does not reach, and an end that there is not, are a
+// [*units.ArgumentError].
 func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 	if err := g.Validate(); err != nil {
 		return Gear{}, err
+	}
+	if !endNames.Known(int(end)) {
+		return Gear{}, endNames.Unknown(end.String())
 	}
 	m := g.motion()
 	wanted := m.steam + count(lead)

@@ -9,8 +9,8 @@
 // [Length] counts whole picometres in 64 bits. An inch is exactly 25.4 mm, so
 // 1/512 in, 0.00000001 in and 0.000000001 mm are all whole numbers of
 // picometres, and a dimension that goes from inches to millimetres and back is
-// the dimension it was. There is no bare number of no unit: a plain 25 does
-// not compile as a Length.
+// the dimension it was. No bare number is a length: a plain 25 does not
+// compile as one.
 //
 // # Everything else is a float64 in SI
 //

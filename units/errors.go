@@ -27,7 +27,7 @@ type ParseError struct {
 }
 
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("units: %s %q: %s; accepted: %s", e.Quantity, e.Text, e.Problem, e.Accepted)
+	return fmt.Sprintf("units: %s %q: %s; accepted: %s", e.Quantity, cut(e.Text, 80), e.Problem, e.Accepted)
 }
 
 func (e *ParseError) Unwrap() error { return e.Err }

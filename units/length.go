@@ -105,7 +105,7 @@ func (l Length) Picometres() int64 { return l.pm }
 // Add returns l + m.
 func (l Length) Add(m Length) Length {
 	sum := l.pm + m.pm
-	if (l.pm > 0) == (m.pm > 0) && (sum > 0) != (l.pm > 0) && l.pm != 0 && m.pm != 0 {
+	if (l.pm^sum)&(m.pm^sum) < 0 { // the sum has another sign than both
 		panic("units: sum of lengths beyond 9,000 km")
 	}
 	return Length{sum}
@@ -179,6 +179,8 @@ var lengthUnits = [...]struct {
 	Metres:      {"m", pmPerMetre},
 }
 
+const lengthUnitsAccepted = "mm, in, thou, um, m"
+
 // String returns the symbol of the unit: "mm", "in", "thou", "um" or "m".
 func (u LengthUnit) String() string {
 	if u < 0 || int(u) >= len(lengthUnits) {
@@ -203,11 +205,16 @@ func ParseLengthUnit(s string) (LengthUnit, error) {
 			return LengthUnit(u), nil
 		}
 	}
-	return 0, &ParseError{Quantity: "unit of length", Text: s, Problem: "unknown unit", Accepted: "mm, in, thou, um, m", Err: ErrUnknownUnit}
+	return 0, &ParseError{Quantity: "unit of length", Text: s, Problem: "unknown unit", Accepted: lengthUnitsAccepted, Err: ErrUnknownUnit}
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (u LengthUnit) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
+func (u LengthUnit) MarshalText() ([]byte, error) {
+	if u < 0 || int(u) >= len(lengthUnits) {
+		return nil, &ArgumentError{Package: "units", Field: "unit of length", Value: u.String(), Accepted: lengthUnitsAccepted, Err: ErrUnknown}
+	}
+	return []byte(u.String()), nil
+}
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (u *LengthUnit) UnmarshalText(text []byte) error {

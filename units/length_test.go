@@ -26,6 +26,7 @@ func TestParseLength(t *testing.T) {
 		{"12 um", 12_000_000}, {"12 µm", 12_000_000}, {"12 μm", 12_000_000}, {"12 microns", 12_000_000},
 		{"2.5 cm", 25_000_000_000}, {"1 m", 1_000_000_000_000}, {"2 ft", 609_600_000_000},
 		{"0.00000001 in", 254}, {"0.000000001 mm", 1}, {"1/512 in", 49_609_375},
+		{"1\u00a03/8 in", 34_925_000_000}, {"1\u20093\u20448\u202fin", 34_925_000_000}, {"1 3/8”", 34_925_000_000}, {"1-3/8″", 34_925_000_000}, {"\u22125 mm", -5_000_000_000}, {"5\u00a0mm", 5_000_000_000}, {"5. in", 127_000_000_000}, {".5 in", 12_700_000_000}, {"3/8in", 9_525_000_000}, {"1  3/8 in", 34_925_000_000},
 		{"1/3 in", 8_466_666_667}, {"0.0000000004 in", 10}, {"0 mm", 0}, {"1000 m", 1_000_000_000_000_000},
 	} {
 		got, err := units.ParseLength(test.text)
@@ -45,7 +46,9 @@ func TestParseLength(t *testing.T) {
 		{"3 mil", units.ErrUnknownUnit, "some"}, {"3 furlongs", units.ErrUnknownUnit, `"furlongs"`}, {"3 MM", units.ErrUnknownUnit, `"MM"`},
 		{"1/0 in", units.ErrSyntax, "not a fraction"}, {"1 2 3/8 in", units.ErrSyntax, "not a fraction"}, {"3/8/2 in", units.ErrSyntax, "not a fraction"},
 		{"1.5/8 in", units.ErrSyntax, "not a fraction"}, {"1½½ in", units.ErrSyntax, "after the fraction"}, {"1..2 mm", units.ErrSyntax, "not a decimal"},
-		{"1e3 mm", units.ErrUnknownUnit, `"e3 mm"`}, {"NaN mm", units.ErrSyntax, "no number"}, {"1000.1 m", units.ErrOutOfRange, "1 km"},
+		{"1e3 mm", units.ErrSyntax, "an exponent"}, {"1E-3 in", units.ErrSyntax, "an exponent"}, {"1 em", units.ErrUnknownUnit, `"em"`}, {"NaN mm", units.ErrSyntax, "no number"}, {"-inf mm", units.ErrSyntax, "no number"},
+		{"1 - 3/8 in", units.ErrSyntax, "not a fraction"}, {"1 -3/8 in", units.ErrSyntax, "not a fraction"}, {"1--3/8 in", units.ErrSyntax, "not a fraction"}, {"-3/-8 in", units.ErrSyntax, "not a fraction"}, {"1e in", units.ErrUnknownUnit, `"e in"`},
+		{"3/8'' ", units.ErrUnknownUnit, "\"''\""}, {"٣ mm", units.ErrSyntax, "no number"}, {"1000.1 m", units.ErrOutOfRange, "1 km"},
 		{"999999999999999 m", units.ErrOutOfRange, "1 km"}, {"9999999999999999 mm", units.ErrSyntax, "15 digits"}, {"0.0000000000000001 mm", units.ErrSyntax, "15 digits"},
 		{"0.0000000001 mm", units.ErrOutOfRange, "picometre"},
 	} {
@@ -270,6 +273,7 @@ func TestArithmetic(t *testing.T) {
 		"InchFraction(1,0)": func() { units.InchFraction(1, 0) },
 		"sum":               func() { units.Picometres(math.MaxInt64).Add(units.Picometres(1)) },
 		"difference":        func() { units.Picometres(math.MinInt64 + 1).Sub(units.Picometres(2)) },
+		"negative sum":      func() { units.Picometres(math.MinInt64).Add(units.Picometres(math.MinInt64)) },
 		"negation":          func() { units.Picometres(math.MinInt64).Neg() },
 		"product":           func() { units.MM(1).Scale(1e300) },
 		"product with NaN":  func() { units.MM(1).Scale(math.NaN()) },

@@ -2,9 +2,12 @@ package units
 
 import (
 	"strings"
+	"unicode"
 
 	"github.com/shopspring/decimal"
 )
+
+const commaProblem = "a comma in the number: write a point for the decimal, and nothing between thousands"
 
 const lengthAccepted = `a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"`
 
@@ -22,7 +25,9 @@ func MustLength(s string) Length {
 //	6.35 mm   1/4 in   1 3/8"   1-3/8 in   1½ in   0.250in   5 thou   12 um   12 µm
 //
 // The number is decimal, with up to 15 digits on either side of the point and
-// no exponent; fractions go with inches. Digits finer than a picometre round to
+// no exponent; fractions go with inches. The minus sign, the fraction slash,
+// the marks and the spaces that word processors put in are read as their plain
+// forms. Digits finer than a picometre round to
 // the nearest one. Lengths beyond 1 km, a number without a unit, and the unit
 // "mil", which means a thousandth of an inch to some and a millimetre to
 // others, are errors of type [*ParseError].
@@ -30,7 +35,7 @@ func ParseLength(s string) (Length, error) {
 	fail := func(err error, problem string) (Length, error) {
 		return Length{}, &ParseError{Quantity: "length", Text: s, Problem: problem, Accepted: lengthAccepted, Err: err}
 	}
-	text := strings.TrimSpace(s)
+	text := strings.TrimSpace(plainForms(s))
 	negative := false
 	switch {
 	case text == "":
@@ -40,11 +45,13 @@ func ParseLength(s string) (Length, error) {
 		text = strings.TrimSpace(text[1:])
 	}
 	number, symbol := splitUnit(text)
-	if number == "" {
+	switch {
+	case number == "":
 		return fail(ErrSyntax, "no number before the unit")
-	}
-	if symbol == "" {
+	case symbol == "":
 		return fail(ErrUnknownUnit, "a number without a unit")
+	case isExponent(symbol):
+		return fail(ErrSyntax, "an exponent: write the number out")
 	}
 	if symbol == "mil" || symbol == "mils" {
 		return fail(ErrUnknownUnit, "mil means a thousandth of an inch to some and a millimetre to others")
@@ -85,7 +92,7 @@ func lengthUnit(symbol string) (pm int64, ok bool) {
 		return pmPerMetre, true
 	case "um", "µm", "μm", "micron", "microns": // the micro sign and the Greek letter
 		return pmPerMicron, true
-	case "in", `"`, "″", "inch", "inches":
+	case "in", `"`, "″", "”", "inch", "inches":
 		return pmPerInch, true
 	case "thou":
 		return pmPerThou, true
@@ -110,7 +117,7 @@ func splitUnit(text string) (number, symbol string) {
 // parseNumber reads "6.35", "3/8", "1 3/8", "1-3/8" and "1½" as a quotient.
 func parseNumber(s string) (top decimal.Decimal, bottom int64, problem string) {
 	if strings.Contains(s, ",") {
-		return top, 0, "a comma in the number: write a point for the decimal, and nothing between thousands"
+		return top, 0, commaProblem
 	}
 	for i, r := range s {
 		if v := vulgar(r); v != "" {
@@ -130,8 +137,10 @@ func parseNumber(s string) (top decimal.Decimal, bottom int64, problem string) {
 		return decimal.RequireFromString(s), 1, ""
 	}
 	whole, numerator := "0", strings.TrimSpace(before)
-	if i := strings.LastIndexAny(numerator, " -"); i >= 0 {
-		whole, numerator = strings.TrimRight(numerator[:i], " -"), numerator[i+1:]
+	if i := strings.LastIndexByte(numerator, '-'); i >= 0 { // with spaces round it, it may be a minus
+		whole, numerator = numerator[:i], numerator[i+1:]
+	} else if i := strings.LastIndexByte(numerator, ' '); i >= 0 {
+		whole, numerator = strings.TrimRight(numerator[:i], " "), numerator[i+1:]
 	}
 	w, okW := plainInteger(whole)
 	n, okN := plainInteger(numerator)
@@ -140,6 +149,28 @@ func parseNumber(s string) (top decimal.Decimal, bottom int64, problem string) {
 		return top, 0, "not a fraction such as 3/8 or 1 3/8 with numbers of at most six digits"
 	}
 	return decimal.New(w*d+n, 0), d, ""
+}
+
+// plainForms returns text with plain characters for those that typesetting and
+// word processors use in their place.
+func plainForms(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\u2212': // minus sign
+			return '-'
+		case r == '\u2044': // fraction slash
+			return '/'
+		case r > unicode.MaxASCII && unicode.IsSpace(r):
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+// isExponent reports whether what follows a number begins like 'e3' or 'E-3'.
+func isExponent(symbol string) bool {
+	rest := strings.TrimLeft(symbol[1:], "+-")
+	return (symbol[0] == 'e' || symbol[0] == 'E') && rest != "" && rest[0] >= '0' && rest[0] <= '9'
 }
 
 func plainDecimal(s string) bool {
@@ -190,8 +221,13 @@ func vulgar(r rune) string {
 // quoteShort quotes a piece of the user's text, cut to a sensible length.
 func quoteShort(s string) string {
 	const most = 20
+	return `"` + cut(s, most) + `"`
+}
+
+// cut returns the first runes of a text, with dots for the rest of it.
+func cut(s string, most int) string {
 	if runes := []rune(s); len(runes) > most {
-		s = string(runes[:most]) + "..."
+		return string(runes[:most]) + "..."
 	}
-	return `"` + s + `"`
+	return s
 }

@@ -50,7 +50,7 @@ func (q *quantity) parse(s string) (float64, error) {
 	fail := func(err error, problem string) (float64, error) {
 		return 0, &ParseError{Quantity: q.name, Text: s, Problem: problem, Accepted: q.accepted(), Err: err}
 	}
-	text := strings.TrimSpace(s)
+	text := strings.TrimSpace(plainForms(s))
 	if text == "" {
 		return fail(ErrSyntax, "empty")
 	}
@@ -67,10 +67,16 @@ func (q *quantity) parse(s string) (float64, error) {
 	case symbol == "":
 		return fail(ErrUnknownUnit, "a number without a unit")
 	case strings.HasPrefix(symbol, ","):
-		return fail(ErrSyntax, "a comma in the number: write a point for the decimal, and nothing between thousands")
+		return fail(ErrSyntax, commaProblem)
 	}
 	u, ok := q.find(symbol)
-	if !ok {
+	switch {
+	case ok:
+	case symbol[0] >= '0' && symbol[0] <= '9':
+		return fail(ErrSyntax, "a space in the number: write nothing between thousands")
+	case symbol[0] == '/':
+		return fail(ErrSyntax, "a fraction goes with inches only")
+	default:
 		return fail(ErrUnknownUnit, "unknown unit "+quoteShort(symbol))
 	}
 	v, ok := u.value(number)
@@ -155,6 +161,9 @@ func (q *quantity) text(v float64) string {
 	u := q.units[0]
 	symbol, _, _ := strings.Cut(u.symbols, " ")
 	n := v/u.factor - u.zero
+	if n == 0 {
+		n = 0 // not -0
+	}
 	if math.IsNaN(n) || math.IsInf(n, 0) {
 		return strconv.FormatFloat(n, 'g', -1, 64) + " " + symbol
 	}
@@ -181,8 +190,11 @@ func plainFloat(n float64, digits int) string {
 }
 
 func (q *quantity) marshal(v float64) ([]byte, error) {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
 		return nil, &ArgumentError{Package: "units", Field: q.name, Value: q.text(v), Accepted: "finite numbers", Err: ErrNotFinite}
+	case math.IsInf(v/q.units[0].factor, 0):
+		return nil, &ArgumentError{Package: "units", Field: q.name, Value: q.text(v), Problem: "too large to print", Accepted: "what float64 holds in the unit that is printed", Err: ErrOutOfRange}
 	}
 	return []byte(q.text(v)), nil
 }

@@ -17,6 +17,8 @@ const (
 	Down                     // to the step at or below
 )
 
+const roundModesAccepted = "nearest, up, down"
+
 var roundModes = [...]string{Nearest: "nearest", Up: "up", Down: "down"}
 
 // String returns "nearest", "up" or "down".
@@ -34,11 +36,16 @@ func ParseRoundMode(s string) (RoundMode, error) {
 			return RoundMode(m), nil
 		}
 	}
-	return 0, &ParseError{Quantity: "direction of rounding", Text: s, Problem: "unknown", Accepted: "nearest, up, down", Err: ErrUnknown}
+	return 0, &ParseError{Quantity: "direction of rounding", Text: s, Problem: "unknown", Accepted: roundModesAccepted, Err: ErrUnknown}
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (m RoundMode) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+func (m RoundMode) MarshalText() ([]byte, error) {
+	if m < 0 || int(m) >= len(roundModes) {
+		return nil, &ArgumentError{Package: "units", Field: "rounding mode", Value: m.String(), Accepted: roundModesAccepted, Err: ErrUnknown}
+	}
+	return []byte(m.String()), nil
+}
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (m *RoundMode) UnmarshalText(text []byte) error {
@@ -79,7 +86,7 @@ func (l Length) Round(step Length, mode RoundMode) (Length, error) {
 		}
 		return below, nil
 	}
-	return Length{}, &ArgumentError{Package: "units", Field: "rounding mode", Value: mode.String(), Accepted: "nearest, up, down", Err: ErrUnknown}
+	return Length{}, &ArgumentError{Package: "units", Field: "rounding mode", Value: mode.String(), Accepted: roundModesAccepted, Err: ErrUnknown}
 }
 
 // RoundInward rounds the limits of a part to steps that can be measured, the

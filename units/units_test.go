@@ -65,8 +65,10 @@ func TestPublishedConversions(t *testing.T) {
 			r.Compare("printed", from.Ratio(to))
 			continue
 		}
+		known := false
 		for _, k := range kinds {
 			if k.name == r.Text("quantity") {
+				known = true
 				from, err := k.parse("1 " + r.Text("from"))
 				if err != nil {
 					t.Fatal(err)
@@ -77,6 +79,9 @@ func TestPublishedConversions(t *testing.T) {
 				}
 				r.Compare("printed", from/to)
 			}
+		}
+		if !known {
+			t.Errorf("%s: no quantity %q", r.ID, r.Text("quantity"))
 		}
 	}
 }
@@ -151,6 +156,7 @@ func TestQuantityText(t *testing.T) {
 		"205000000 bar": 20.5e12 * units.Pascal,
 		"1e-07 N":       1e-7 * units.Newton,
 		"0 J":           units.Energy(0),
+		"0 bar":         units.Pressure(math.Copysign(0, -1)),
 	} {
 		if got := v.String(); got != want {
 			t.Errorf("got %q, want %q", got, want)
@@ -168,6 +174,10 @@ func TestParseQuantity(t *testing.T) {
 		{"26.5 degrees", kinds[0].parse, 26.5 * math.Pi / 180},
 		{"26°30'", kinds[0].parse, 26.5 * math.Pi / 180},
 		{"-26° 30' 36\"", kinds[0].parse, -26.51 * math.Pi / 180},
+		{"+26°30'", kinds[0].parse, 26.5 * math.Pi / 180},
+		{"\u221226°30′36″", kinds[0].parse, -26.51 * math.Pi / 180},
+		{"6\u00a0bar", kinds[1].parse, 6e5},
+		{"\u22126 bar", kinds[1].parse, -6e5},
 		{"  +1.5e2 psi ", kinds[1].parse, 150 * 4.4482216152605 / (0.0254 * 0.0254)},
 		{"100psi", kinds[1].parse, 100 * 4.4482216152605 / (0.0254 * 0.0254)},
 		{".5 bar", kinds[1].parse, 5e4},
@@ -202,6 +212,8 @@ func TestParseQuantity(t *testing.T) {
 		{"1e-999 bar", kinds[1].parse, units.ErrOutOfRange, "too small"},
 		{"1.00000000000000000001e999999999 bar", kinds[1].parse, units.ErrOutOfRange, "too large"},
 		{strings.Repeat("9", 65) + " bar", kinds[1].parse, units.ErrSyntax, "64 characters"},
+		{"1 000 psi", kinds[1].parse, units.ErrSyntax, "a space in the number"},
+		{"1/2 deg", kinds[0].parse, units.ErrSyntax, "inches only"},
 		{"26°75'", kinds[0].parse, units.ErrSyntax, "minutes and seconds below 60"},
 	} {
 		_, err := test.parse(test.text)
@@ -213,6 +225,23 @@ func TestParseQuantity(t *testing.T) {
 		if _, err := units.ParseTemperature(text); err == nil {
 			t.Errorf("%q accepted", text)
 		}
+	}
+	// What is quoted of a long text is cut short.
+	for _, text := range []string{strings.Repeat("9", 1e6) + " mm", "5 " + strings.Repeat("m", 1e6), strings.Repeat("µ", 1e6)} {
+		if _, err := units.ParseLength(text); err == nil || len(err.Error()) > 500 {
+			t.Errorf("a long text makes an error of %d bytes", len(err.Error()))
+		}
+		if _, err := units.ParsePressure(text); err == nil || len(err.Error()) > 500 {
+			t.Errorf("a long text makes an error of %d bytes", len(err.Error()))
+		}
+	}
+	for _, unknown := range []encoding.TextMarshaler{units.LengthUnit(-1), units.LengthUnit(5), units.RoundMode(3)} {
+		if text, err := unknown.MarshalText(); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: ") {
+			t.Errorf("%v has the text %q, %v", unknown, text, err)
+		}
+	}
+	if text, err := units.Angle(math.MaxFloat64).MarshalText(); !errors.Is(err, units.ErrOutOfRange) {
+		t.Errorf("the largest angle has the text %q, %v", text, err)
 	}
 	if _, err := units.Pressure(math.NaN()).MarshalText(); !errors.Is(err, units.ErrNotFinite) {
 		t.Errorf("marshalling NaN: %v", err)

@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -73,11 +74,14 @@ type engineFile struct {
 type rod units.Length
 
 func (r *rod) UnmarshalText(text []byte) error {
-	if string(text) == "infinite" {
+	if strings.EqualFold(string(text), "infinite") {
 		*r = rod{}
 		return nil
 	}
 	l, err := units.ParseLength(string(text))
+	if bad := (*units.ParseError)(nil); errors.As(err, &bad) {
+		bad.Accepted += `; or "infinite"`
+	}
 	if err == nil && l.Sign() <= 0 {
 		err = &units.ArgumentError{Package: "enginebook", Field: "rod", Value: l.String(), Accepted: `a length above zero, or "infinite"`, Err: units.ErrOutOfRange}
 	}
@@ -93,22 +97,42 @@ type input struct {
 	name   string
 	engine engineFile
 	at     map[string]unstable.Position // by key: "ports.steam", "fasteners[1].thread"
+	keys   []keyPlace                   // in order of the file, those given twice too
+}
+
+type keyPlace struct {
+	unstable.Position
+	key string
+}
+
+// keyAt returns the key that stands at a place of the file or is the last one
+// before it, without the numbers of entries.
+func (in *input) keyAt(line, column int) string {
+	key := ""
+	for _, k := range in.keys {
+		if k.Line > line || k.Line == line && k.Column > column {
+			break
+		}
+		key = k.key
+	}
+	return elementIndex.ReplaceAllString(key, "")
 }
 
 const largestFile = 1 << 20
 
 func readFile(name string) ([]byte, error) {
+	const accepted = "accepted: an engine file in TOML, a few kilobytes, such as demo/engine.toml"
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, fmt.Errorf("enginebook: %w", err)
+		return nil, fmt.Errorf("enginebook: %w; %s", err, accepted)
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, largestFile+1))
 	if err != nil {
-		return nil, fmt.Errorf("enginebook: %w", err)
+		return nil, fmt.Errorf("enginebook: %w; %s", err, accepted)
 	}
 	if len(text) > largestFile {
-		return nil, fmt.Errorf("enginebook: %s: larger than 1 MiB; an engine file is a few kilobytes", name)
+		return nil, fmt.Errorf("enginebook: %s: larger than 1 MiB; %s", name, accepted)
 	}
 	return text, nil
 }
@@ -132,12 +156,20 @@ func parse(name string, text []byte) (*input, error) {
 		var all []error
 		for _, e := range unknown.Errors {
 			line, column := e.Position()
-			all = append(all, in.complaint(line, column, "%s: unknown key; accepted: %s", strings.Join(e.Key(), "."), strings.Join(keysBeside(e.Key()), ", ")))
+			key := in.keyAt(line, column)
+			if inner := strings.Join(e.Key(), "."); !strings.HasSuffix("."+key, "."+inner) {
+				key = inner // of dotted keys, the place is that of the first
+			}
+			problem := "unknown key"
+			if strings.HasSuffix("."+key, ".throw") {
+				problem = "the word means the offset of the sheave to some and the full travel, twice that, to others"
+			}
+			all = append(all, in.complaint(line, column, "%s: %s; accepted: %s", short(key), problem, strings.Join(keysBeside(key), ", ")))
 		}
 		return nil, errors.Join(all...)
 	case errors.As(err, &bad):
 		line, column := bad.Position()
-		return nil, in.complaint(line, column, "%s", explain(bad))
+		return nil, in.complaint(line, column, "%s", in.explain(bad))
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
@@ -145,33 +177,49 @@ func parse(name string, text []byte) (*input, error) {
 }
 
 // explain puts a decoder's complaint in the words of this file.
-func explain(e *toml.DecodeError) string {
-	key, message := strings.Join(e.Key(), "."), strings.TrimPrefix(e.Error(), "toml: ")
-	if strings.Contains(message, "units.") || strings.Contains(message, "main.") || strings.Contains(message, "cannot ") { // a Go type, which says nothing to a builder
-		message = "not of the right kind; accepted: " + kindOf(e.Key())
+func (in *input) explain(e *toml.DecodeError) string {
+	message := strings.TrimPrefix(e.Error(), "toml: ")
+	key := strings.Join(e.Key(), ".")
+	if full := in.keyAt(e.Position()); key != "" && full != "" {
+		key = full // the decoder leaves out what an inline table stands in
 	}
-	if key == "" {
-		return message
+	switch {
+	case key == "" && strings.HasSuffix(message, `got U+0022 '"'`):
+		return `a quote too many; accepted: text in quotes; where it holds an inch mark, in single quotes, '1 3/8"'`
+	case key == "" && strings.HasPrefix(message, "expected newline"):
+		return "text without quotes, or something after a value; accepted: " + quantity.accepted()
+	case key == "":
+		return message + `; accepted: a name in brackets, [cylinder], or key = value, bore = "20 mm", one a line`
+	case strings.Contains(message, "already"):
+		message = "given twice; accepted: once"
+	case strings.Contains(message, "units.") || strings.Contains(message, "main.") || strings.Contains(message, "cannot ") || strings.Contains(message, "should be "): // a Go type or a term of TOML, which say nothing to a builder
+		message = "not of the right kind; accepted: " + valueOf(key)
 	}
-	return key + ": " + message
+	return short(key) + ": " + message
 }
 
-// kindOf says what belongs to a key.
-func kindOf(key []string) string {
-	name := strings.Join(key, ".")
+// valueOf says what belongs to a key.
+func valueOf(key string) string {
 	for _, k := range fieldKeys("", engineFile{}) {
-		switch plain := strings.ReplaceAll(k.name, "[]", ""); {
-		case plain == name && k.text:
-			return `text in quotes, a quantity with its unit, such as "20 mm", "3/4 in" or "26 deg"`
-		case plain == name:
-			return "a plain number without quotes, such as 12 or -1.5"
-		case strings.HasPrefix(k.name, name+"[]."):
-			return "a table for each, under [[" + name + "]]"
-		case strings.HasPrefix(k.name, name+"."):
-			return "one table, under [" + name + "]"
+		switch {
+		case strings.ReplaceAll(k.name, "[]", "") == key:
+			return k.value.accepted()
+		case strings.HasPrefix(k.name, key+"[]."):
+			return "a table for each, under [[" + key + "]]"
+		case strings.HasPrefix(k.name, key+"."):
+			return "one table, under [" + key + "]"
 		}
 	}
 	return "keys and values of an engine file"
+}
+
+// short cuts a name that somebody gave to a length that can be read.
+func short(name string) string {
+	const most = 60
+	if runes := []rune(name); len(runes) > most {
+		return string(runes[:most]) + "..."
+	}
+	return name
 }
 
 func (in *input) complaint(line, column int, format string, args ...any) error {
@@ -204,16 +252,17 @@ func (in *input) missing(accepted string, keys ...string) error {
 	return errors.Join(all...)
 }
 
-// findKeys notes where each key stands. It refuses what the decoder lets pass:
-// a key that differs from the known one in its case only, and a bare number
-// where text with a unit is wanted. Syntax is left to the decoder.
+// findKeys notes where each key stands. It refuses what the decoder lets pass or
+// has poor words for: a key that differs from the known one in its case only, a
+// value that is not text where text is wanted, and text that a page cannot show.
+// Syntax is left to the decoder.
 func (in *input) findKeys(text []byte) error {
 	var p unstable.Parser
 	p.Reset(text)
 	var problems []error
-	wantsText := map[string]bool{}
+	kinds := map[string]valueKind{}
 	for _, k := range fieldKeys("", engineFile{}) {
-		wantsText[k.name] = k.text
+		kinds[k.name] = k.value
 	}
 	counts := map[string]int{}
 	table := ""
@@ -223,9 +272,9 @@ func (in *input) findKeys(text []byte) error {
 		for key.Next() {
 			node := key.Node()
 			part := string(node.Data)
-			at := p.Shape(p.Range(node.Data)).Start
+			at := p.Shape(node.Raw).Start
 			if lower := strings.ToLower(part); part != lower {
-				problems = append(problems, in.complaint(at.Line, at.Column, "%s: unknown key; accepted: %s", part, lower))
+				problems = append(problems, in.complaint(at.Line, at.Column, "%s: unknown key; accepted: %s", short(part), short(lower)))
 			}
 			if path != "" {
 				path += "."
@@ -237,17 +286,43 @@ func (in *input) findKeys(text []byte) error {
 			if _, ok := in.at[path]; !ok {
 				in.at[path] = at
 			}
+			in.keys = append(in.keys, keyPlace{at, path})
 		}
 		return path
 	}
 	note = func(prefix string, node *unstable.Node) {
 		path := place(prefix, node.Key())
-		switch value := node.Value(); value.Kind {
+		value := node.Value()
+		kind := kinds[elementIndex.ReplaceAllString(path, "[]")]
+		refuse := func(what string) {
+			at := in.keys[len(in.keys)-1].Position
+			switch {
+			case value.Raw.Length > 0:
+				at = p.Shape(value.Raw).Start
+			case value.Kind == unstable.Bool:
+				at = p.Shape(p.Range(value.Data)).Start
+			}
+			problems = append(problems, in.complaint(at.Line, at.Column, "%s: %s; accepted: %s", path, what, kind.accepted()))
+		}
+		wantsText := kind != number
+		switch value.Kind {
+		case unstable.String:
+			if wantsText && bytes.ContainsFunc(value.Data, unicode.IsControl) {
+				refuse("a line break or another character that does not print")
+			}
 		case unstable.InlineTable:
+			if wantsText {
+				refuse("a table")
+				return
+			}
 			for it := value.Children(); it.Next(); {
 				note(path, it.Node())
 			}
 		case unstable.Array:
+			if wantsText {
+				refuse("a list")
+				return
+			}
 			i := 0
 			for it := value.Children(); it.Next(); i++ {
 				if child := it.Node(); child.Kind == unstable.InlineTable {
@@ -258,10 +333,9 @@ func (in *input) findKeys(text []byte) error {
 					}
 				}
 			}
-		case unstable.Integer, unstable.Float, unstable.Bool, unstable.LocalDate, unstable.LocalTime, unstable.LocalDateTime, unstable.DateTime:
-			if wantsText[elementIndex.ReplaceAllString(path, "[]")] {
-				at := p.Shape(p.Range(value.Data)).Start
-				problems = append(problems, in.complaint(at.Line, at.Column, `%s: a bare %s; accepted: text in quotes, a quantity with its unit, such as "20 mm", "3/4 in" or "26 deg"`, path, value.Data))
+		default:
+			if wantsText {
+				refuse("a bare " + string(value.Data))
 			}
 		}
 	}
@@ -286,8 +360,8 @@ func (in *input) findKeys(text []byte) error {
 var elementIndex = regexp.MustCompile(`\[\d+\]`)
 
 // keysBeside lists what the table of an unknown key may hold.
-func keysBeside(key []string) []string {
-	table := strings.Join(key[:len(key)-1], ".")
+func keysBeside(key string) []string {
+	table := key[:max(0, strings.LastIndexByte(key, '.'))]
 	var keys, all []string
 	for _, k := range fieldKeys("", engineFile{}) {
 		name := strings.ReplaceAll(k.name, "[]", "")

@@ -3,6 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
+	"strconv"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
@@ -93,7 +96,7 @@ func (in *input) gear() (eccentric.Gear, error) {
 			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever")
 		}
 	}
-	switch e.Valve.Admission {
+	switch strings.ToLower(e.Valve.Admission) {
 	case "", "outside":
 	case "inside":
 		gear.InsideAdmission = true
@@ -153,31 +156,45 @@ func endData(e eccentric.EndEvents) map[string]any {
 }
 
 func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
-	rodRow := func(what string, l units.Length, half units.Length) []string {
+	rodRow := func(what string, l, half units.Length, name string) []string {
 		if l.IsZero() {
 			return []string{what, "infinite", "infinite"}
 		}
-		return row(what, l, fmt.Sprintf("%.2f cranks", l.Ratio(half)))
+		return dimension(what, l, fmt.Sprintf("%.2f %s", l.Ratio(half), name))
 	}
 	pr.heading("DIMENSIONS AS GIVEN")
 	rows := [][]string{
-		row("cylinder bore", *in.engine.Cylinder.Bore),
-		row("stroke", g.Stroke),
-		rodRow("connecting rod", g.ConnectingRod, g.Stroke.Scale(0.5)),
-		rodRow("eccentric rod", g.EccentricRod, g.EccentricOffset()),
-		row("steam ports", g.Ports.Steam),
-		row("bars", g.Ports.Bar),
-		row("exhaust port", g.Ports.Exhaust),
-		row("length of the ports", g.Ports.Length),
-		row("valve", g.Valve.Length),
-		row("cavity", g.Valve.Cavity),
+		dimension("cylinder bore", *in.engine.Cylinder.Bore),
+		dimension("stroke", g.Stroke),
+		rodRow("connecting rod", g.ConnectingRod, g.Stroke.Scale(0.5), "cranks"),
+		rodRow("eccentric rod", g.EccentricRod, g.EccentricOffset(), "offsets"),
+		dimension("steam ports", g.Ports.Steam),
+		dimension("bars", g.Ports.Bar),
+		dimension(middlePort(g), g.Ports.Exhaust),
+		dimension("length of the ports", g.Ports.Length),
+		dimension("valve", g.Valve.Length),
+		dimension(innerEdges(g), g.Valve.Cavity),
 	}
-	if !g.Valve.Offset.IsZero() {
-		rows = append(rows, row("valve off centre, towards crank", g.Valve.Offset))
+	switch g.Valve.Offset.Sign() {
+	case 1:
+		rows = append(rows, dimension("valve off centre", g.Valve.Offset, "towards crank"))
+	case -1:
+		rows = append(rows, dimension("valve off centre", g.Valve.Offset.Neg(), "away from crank"))
 	}
-	rows = append(rows, row("travel", g.Travel))
+	if g.InsideAdmission {
+		rows = append(rows, []string{"admission", "inside"})
+	}
+	rows = append(rows, dimension("travel", g.Travel))
+	if lead := in.engine.Eccentric.Lead; lead != nil {
+		rows = append(rows, dimension("lead", *lead, "mean of both ends"))
+	} else {
+		rows = append(rows, []string{"angle of advance", degrees(g.Advance)})
+	}
+	if g.LeverRatio != 0 {
+		rows = append(rows, []string{"lever ratio", strconv.FormatFloat(g.LeverRatio, 'g', -1, 64)})
+	}
 	if !g.Chest.IsZero() {
-		rows = append(rows, row("chest, inside", g.Chest))
+		rows = append(rows, dimension("chest, inside", g.Chest))
 	}
 	pr.table(rows)
 
@@ -188,21 +205,60 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 		exhaust = append(exhaust, "clearance")
 	}
 	pr.table([][]string{row("steam lap", laps.Steam), exhaust})
+	outer := fmt.Sprintf("(valve - 2 steam ports - 2 bars - %s) / 2 = (%s - 2 x %s - 2 x %s - %s) / 2", middlePort(g),
+		plain(g.Valve.Length), plain(g.Ports.Steam), plain(g.Ports.Bar), plain(g.Ports.Exhaust))
+	inner := fmt.Sprintf("(2 bars + %s - %s) / 2 = (2 x %s + %s - %s) / 2", middlePort(g), innerEdges(g),
+		plain(g.Ports.Bar), plain(g.Ports.Exhaust), plain(g.Valve.Cavity))
 	if g.InsideAdmission {
-		pr.para("Steam lap = (2 bars + middle port - between inner edges) / 2; exhaust lap = (valve - 2 steam ports - 2 bars - middle port) / 2.")
-	} else {
-		pr.para("Steam lap = (valve - 2 steam ports - 2 bars - exhaust port) / 2; exhaust lap = (2 bars + exhaust port - cavity) / 2.")
+		outer, inner = inner, outer
 	}
+	pr.para(fmt.Sprintf("Steam lap S = %s = %s mm.", outer, plain(laps.Steam)))
+	pr.para(fmt.Sprintf("Exhaust lap E = %s = %s mm.", inner, plain(laps.Exhaust)))
 }
+
+// dimension is a row with the fraction of an inch that the length exactly is, if
+// it is one.
+func dimension(what string, l units.Length, remarks ...string) []string {
+	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() && f.Den > 1 {
+		remarks = append([]string{f.String()}, remarks...)
+	}
+	return row(what, l, strings.Join(remarks, ", "))
+}
+
+func middlePort(g eccentric.Gear) string {
+	if g.InsideAdmission {
+		return "middle port"
+	}
+	return "exhaust port"
+}
+
+func innerEdges(g eccentric.Gear) string {
+	if g.InsideAdmission {
+		return "between inner edges"
+	}
+	return "cavity"
+}
+
+// plain prints millimetres for a formula, to a micron and without noughts at
+// the end.
+func plain(l units.Length) string {
+	return strings.TrimSuffix(strings.TrimRight(l.Decimal(units.Millimetres, 3), "0"), ".")
+}
+
+func degrees(a units.Angle) string { return fmt.Sprintf("%.2f deg", a.Degrees()) }
 
 func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	pr.heading("WHAT THE VALVE DOES")
 	pr.para("Crank angles are from that end's own dead centre in the direction of rotation. The piston is counted from that end, as a share of the stroke and in millimetres; compression is where the exhaust shuts on the way back.")
+	late := func(e eccentric.Event) bool { return e.Occurs && e.Crank > 2*math.Pi }
+	if late(events.Head.Compression) || late(events.Crank.Compression) {
+		pr.para("A compression past 360 deg is none: the exhaust shuts when the piston is already on its way out again.")
+	}
 	event := func(v eccentric.Event) []string {
 		if !v.Occurs {
 			return []string{"never", "", ""}
 		}
-		return []string{fmt.Sprintf("%.2f deg", v.Crank.Degrees()), fmt.Sprintf("%.2f %%", 100*v.Stroke), g.Stroke.Scale(v.Stroke).Text(units.Millimetres, 2)}
+		return []string{degrees(v.Crank), fmt.Sprintf("%.1f %%", 100*v.Stroke), g.Stroke.Scale(v.Stroke).Text(units.Millimetres, 2)}
 	}
 	h, c := events.Head, events.Crank
 	rows := [][]string{{"", "head end", "stroke", "piston", "crank end", "stroke", "piston"}}
@@ -223,12 +279,24 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		head, crank units.Length
 	}{
 		{"lead", h.Lead, c.Lead}, {"greatest opening to steam", h.Opening, c.Opening},
-		{"edge past the port", h.OverTravel, c.OverTravel}, {"greatest opening to exhaust", h.ExhaustOpening, c.ExhaustOpening},
+		{"steam edge past the port", h.OverTravel, c.OverTravel}, {"greatest opening to exhaust", h.ExhaustOpening, c.ExhaustOpening},
 	} {
 		openings = append(openings, []string{o.name, mm(o.head), inch(o.head), mm(o.crank), inch(o.crank)})
 	}
 	pr.table(openings)
-	pr.para("By geometry, exact, with both rods at their true length; a negative lead is a port still shut at dead centre, a negative edge a port not fully opened. Definitions: T. Bevan, The Theory of Machines, chapter 5.")
+	pr.para("A negative lead is a port still shut at dead centre, a negative edge a port not fully opened.")
+	edge := g.Valve.Length.Scale(0.5)
+	swing := g.Travel.Scale(0.5).Add(g.Valve.Offset.Abs())
+	port := g.Ports.Exhaust.Scale(0.5).Add(g.Ports.Bar).Add(g.Ports.Steam)
+	pr.para(fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s. A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer figure: the valve then runs over its edge and wears no ridge.",
+		plain(edge.Sub(swing)), plain(edge.Add(g.Travel.Scale(0.5)).Sub(g.Valve.Offset.Abs())), plain(port)))
+	laps := g.Laps()
+	if share := laps.Steam.Ratio(g.Travel) * 2; math.Abs(share) < 1 && g.Valve.Offset.IsZero() {
+		a := units.Angle(math.Asin(share))
+		pr.para(fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine of %s, for admission at %.2f - %.2f = %s and cut-off at 180 - %.2f - %.2f = %s. The slant of the rods makes the difference.",
+			plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.Degrees(), g.Advance.Degrees(), degrees(a-g.Advance), a.Degrees(), g.Advance.Degrees(), degrees(math.Pi-a-g.Advance)))
+	}
+	pr.para("Definitions: T. Bevan, The Theory of Machines, chapter 5. The figures are exact geometry, with both rods at their true length.")
 }
 
 func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
@@ -238,19 +306,41 @@ func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		row("offset of the sheave", offset),
 		row("dial reading over one turn", offset.Scale(2)),
 	})
+	formula, made := "travel / 2", plain(g.Travel)+" / 2"
+	if g.LeverRatio != 0 {
+		formula, made = formula+" / lever ratio", made+" / "+strconv.FormatFloat(math.Abs(g.LeverRatio), 'g', -1, 64)
+	}
+	pr.para(fmt.Sprintf("Offset = %s = %s = %s mm; a dial on the turning sheave shows twice its offset.", formula, made, plain(offset)))
 	lead, way := g.EccentricLead(), "ahead of"
 	if lead < 0 {
 		lead, way = -lead, "behind"
 	}
-	pr.para(fmt.Sprintf("The high point of the sheave stands %.2f deg %s the crank in the direction of rotation; the angle of advance is %.2f deg. A dial on the turning sheave shows twice its offset.", lead.Degrees(), way, g.Advance.Degrees()))
-	if events.Head.Lead.Sign() > 0 && events.Crank.Lead.Sign() > 0 {
-		pr.para(fmt.Sprintf("To prove it: at the head-end dead centre the head port shows %s, at the other the crank port %s.", events.Head.Lead.Text(units.Millimetres, 2), events.Crank.Lead.Text(units.Millimetres, 2)))
+	pr.para(fmt.Sprintf("The high point of the sheave stands %s %s the crank in the direction of rotation; the angle of advance d is %s.", degrees(lead), way, degrees(g.Advance)))
+	h, c := events.Head.Lead, events.Crank.Lead
+	mean := h.Add(c).Scale(0.5)
+	text := fmt.Sprintf("Mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm", plain(g.Travel.Scale(0.5)), g.Advance.Degrees(), plain(g.Laps().Steam), plain(mean))
+	switch slant, off := !g.EccentricRod.IsZero(), !g.Valve.Offset.IsZero(); {
+	case slant && off:
+		text += fmt.Sprintf("; the slant of the eccentric rod and the valve off centre make it %s at the head end and %s at the crank end", plain(h), plain(c))
+	case slant:
+		text += fmt.Sprintf("; the slant of the eccentric rod makes it %s at the head end and %s at the crank end", plain(h), plain(c))
+	case off:
+		text += fmt.Sprintf("; the valve off centre makes it %s at the head end and %s at the crank end", plain(h), plain(c))
 	}
-	if equal, err := g.OffsetForEqualLead(); err == nil && !equal.IsZero() {
+	pr.para(text + ".")
+	if h.Sign() > 0 && c.Sign() > 0 {
+		pr.para(fmt.Sprintf("To prove it: at the head-end dead centre the head port shows %s (%s), at the other the crank port %s (%s).",
+			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1), c.Text(units.Millimetres, 2), c.Text(units.Thousandths, 1)))
+	}
+	if equal, err := g.OffsetForEqualLead(); err == nil && equal.Sub(g.Valve.Offset).Abs().Cmp(units.Micron(5)) > 0 {
 		way := "towards"
 		if equal.Sign() < 0 {
 			way = "away from"
 		}
-		pr.para(fmt.Sprintf("Set off centre by %s (%s) %s the crank, the valve gives both ends the same lead.", equal.Abs().Text(units.Millimetres, 2), equal.Abs().Text(units.Thousandths, 1), way))
+		where := fmt.Sprintf("%s (%s) %s the crank", equal.Abs().Text(units.Millimetres, 2), equal.Abs().Text(units.Thousandths, 1), way)
+		if equal.IsZero() {
+			where = "on its centre"
+		}
+		pr.para(fmt.Sprintf("With the valve set %s, both ends have that mean lead.", where))
 	}
 }

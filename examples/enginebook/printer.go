@@ -52,8 +52,8 @@ func (p *printer) hang(mark, text string) {
 }
 
 // table sets rows in columns, the first to the left and the others to the
-// right. Rows may be of different length; a row of one cell does not widen the
-// columns.
+// right, a little closer where they would not fit the page. Rows may be of
+// different length; a row of one cell does not widen the columns.
 func (p *printer) table(rows [][]string) {
 	var widths []int
 	for _, row := range rows {
@@ -66,6 +66,13 @@ func (p *printer) table(rows [][]string) {
 			}
 		}
 	}
+	total, gap := 2, "   "
+	for _, w := range widths {
+		total += w
+	}
+	for len(gap) > 1 && total+len(gap)*(len(widths)-1) > pageWidth {
+		gap = gap[1:]
+	}
 	for _, row := range rows {
 		var b strings.Builder
 		for i, cell := range row {
@@ -73,7 +80,7 @@ func (p *printer) table(rows [][]string) {
 			if i == 0 {
 				b.WriteString("  " + cell + pad)
 			} else {
-				b.WriteString("   " + pad + cell)
+				b.WriteString(gap + pad + cell)
 			}
 		}
 		p.line(b.String())
