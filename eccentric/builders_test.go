@@ -37,8 +37,16 @@ func TestCutOffOfCommonAdvance(t *testing.T) {
 func TestReversing(t *testing.T) {
 	for _, advance := range []units.Angle{30, 35, 40} {
 		g := simple(units.MM(20), units.MM(10*math.Sin((advance*units.Degree).Radians())), units.Length{}, units.MM(5), advance*units.Degree)
-		turn := 2 * (math.Pi - g.EccentricLead()) // to the mirror image about the crank, past the far side
-		near(t, "turn", turn.Degrees(), 180-2*float64(advance), 1e-9)
+		near(t, "turn", g.TurnToReverse().Degrees(), 180-2*float64(advance), 1e-9)
+		for _, lever := range []float64{0, 1, -1} {
+			for _, inside := range []bool{false, true} {
+				g.LeverRatio, g.InsideAdmission = lever, inside
+				// The sheave's new place is the mirror image of the old about the crank.
+				sum := 2*g.EccentricLead() + g.TurnToReverse()
+				near(t, "place after the turn", math.Cos(sum.Radians()), 1, 1e-12)
+			}
+		}
+		g.LeverRatio, g.InsideAdmission = 0, false
 
 		flipped := g
 		flipped.Advance = -g.Advance // seen in the new direction of rotation

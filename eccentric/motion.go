@@ -126,8 +126,8 @@ func (g Gear) turning(t units.Angle) (motion, error) {
 //
 //	x = r sin a + l - sqrt(l^2 - r^2 cos^2 a) + Offset,  a = t + advance
 //
-// for direct drive and outside admission; see the package comment for the other
-// cases. The result is exact to the nearest picometre. It fails only where
+// for direct drive and outside admission; [Gear] has the other cases under
+// LeverRatio. The result is exact to the nearest picometre. It fails only where
 // [Gear.Validate] does or t is not finite.
 func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 	m, err := g.turning(t)
