@@ -232,6 +232,12 @@ var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the c
 // String returns "both", "head" or "crank".
 func (e End) String() string { return endNames.Text(int(e)) }
 
+// ParseEnd returns the end of that name, in capitals or not; see [End.String].
+func ParseEnd(name string) (End, error) {
+	v, err := endNames.Value(name)
+	return End(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (e End) MarshalText() ([]byte, error) { return endNames.Marshal(int(e)) }
 

@@ -76,6 +76,19 @@ type Finding struct {
 	Ref      source.Ref // zero: arithmetic
 }
 
+// String returns the severity, the text, the remedies and the source in one
+// line.
+func (f Finding) String() string {
+	text := f.Severity.String() + ": " + f.Text
+	if len(f.Remedies) > 0 {
+		text += "; remedies: " + strings.Join(f.Remedies, "; ")
+	}
+	if f.Ref != (source.Ref{}) {
+		text += " (" + f.Ref.String() + ")"
+	}
+	return text
+}
+
 // A Plan is what to set for a job.
 type Plan struct {
 	Range     Range                 // the cutting speed it aims for

@@ -69,6 +69,18 @@ func ShopRules() []ShopRule { return sequence[ShopRule](len(shopRuleNames.Texts)
 // String returns the rule as the shop writes it: "4 V / D".
 func (r ShopRule) String() string { return shopRuleNames.Text(int(r)) }
 
+// ParseShopRule returns the rule that is written so; see [ShopRule.String].
+func ParseShopRule(s string) (ShopRule, error) {
+	v, err := shopRuleNames.Value(s)
+	return ShopRule(v), err
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (r ShopRule) MarshalText() ([]byte, error) { return shopRuleNames.Marshal(int(r)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (r *ShopRule) UnmarshalText(text []byte) error { return names.Unmarshal(&shopRuleNames, r, text) }
+
 // SpindleSpeed returns what the rule gives, which is not what [SpindleSpeed]
 // gives; 10,000 / D does not look at the cutting speed.
 func (r ShopRule) SpindleSpeed(v units.Speed, diameter units.Length) (units.RotationalSpeed, error) {

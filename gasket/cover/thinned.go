@@ -26,6 +26,12 @@ var faceNames = names.Set{Package: "cover", Type: "Face", Field: "face that was 
 // String returns "outside", "joint" or "spigot".
 func (f Face) String() string { return faceNames.Text(int(f)) }
 
+// ParseFace returns the face of that name, in capitals or not; see [Face.String].
+func ParseFace(name string) (Face, error) {
+	v, err := faceNames.Value(name)
+	return Face(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (f Face) MarshalText() ([]byte, error) { return faceNames.Marshal(int(f)) }
 

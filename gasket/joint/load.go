@@ -37,6 +37,12 @@ var ruleNames = names.Set{Package: "joint", Type: "WidthRule", Field: "rule for 
 // String returns "inch" or "metric".
 func (r WidthRule) String() string { return ruleNames.Text(int(r)) }
 
+// ParseWidthRule returns the rule of that name, in capitals or not; see [WidthRule.String].
+func ParseWidthRule(name string) (WidthRule, error) {
+	v, err := ruleNames.Value(name)
+	return WidthRule(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (r WidthRule) MarshalText() ([]byte, error) { return ruleNames.Marshal(int(r)) }
 

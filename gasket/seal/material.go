@@ -77,6 +77,12 @@ var mediumNames = names.Set{Package: "seal", Type: "Medium", Field: "medium", Te
 // String returns "steam", "air", "water" or "oil".
 func (m Medium) String() string { return mediumNames.Text(int(m)) }
 
+// ParseMedium returns the medium of that name, in capitals or not; see [Medium.String].
+func ParseMedium(name string) (Medium, error) {
+	v, err := mediumNames.Value(name)
+	return Medium(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (m Medium) MarshalText() ([]byte, error) { return mediumNames.Marshal(int(m)) }
 

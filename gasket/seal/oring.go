@@ -60,6 +60,12 @@ var dutyNames = names.Set{Package: "seal", Type: "Duty", Field: "duty of the O-r
 // String returns "dynamic", "static" or "face".
 func (d Duty) String() string { return dutyNames.Text(int(d)) }
 
+// ParseDuty returns the duty of that name, in capitals or not; see [Duty.String].
+func ParseDuty(name string) (Duty, error) {
+	v, err := dutyNames.Value(name)
+	return Duty(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (d Duty) MarshalText() ([]byte, error) { return dutyNames.Marshal(int(d)) }
 
