@@ -135,8 +135,15 @@ func ParseSizedClass(s string) (nominal units.Length, c Class, err error) {
 // MarshalText implements [encoding.TextMarshaler].
 func (c Class) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
-// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseClass].
-func (c *Class) UnmarshalText(text []byte) error { return unmarshal(c, ParseClass, text) }
+// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseClass]; blank
+// text is no class.
+func (c *Class) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*c = Class{}
+		return nil
+	}
+	return unmarshal(c, ParseClass, text)
+}
 
 // A letter is the place of a fundamental deviation in letters.
 type letter int8

@@ -380,3 +380,11 @@ func FuzzParseQuantity(f *testing.F) {
 }
 
 var _ = []encoding.TextUnmarshaler{new(units.Length), new(units.Angle), new(units.Temperature), new(units.VolumeFlow), new(units.LengthUnit), new(units.RoundMode)}
+
+func TestZeroErrors(t *testing.T) {
+	for _, err := range []error{&units.ArgumentError{}, &units.ParseError{}} {
+		if err.Error() == "" || errors.Unwrap(err) != nil {
+			t.Errorf("%T: %q", err, err)
+		}
+	}
+}
