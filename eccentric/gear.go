@@ -233,6 +233,7 @@ var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the c
 func (e End) String() string { return endNames.Text(int(e)) }
 
 // ParseEnd returns the end of that name, in capitals or not; see [End.String].
+// Another text is an [*units.ArgumentError] that lists the accepted ones.
 func ParseEnd(name string) (End, error) {
 	v, err := endNames.Value(name)
 	return End(v), err

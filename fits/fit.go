@@ -135,7 +135,8 @@ var kinds = names.Set{Package: "fits", Type: "Kind", Field: "kind of fit", Texts
 // String returns "clearance", "transition" or "interference".
 func (k Kind) String() string { return kinds.Text(int(k)) }
 
-// ParseKind returns the kind of that name.
+// ParseKind returns the kind of that name. Another text is an
+// [*units.ArgumentError] that lists the accepted ones.
 func ParseKind(s string) (Kind, error) {
 	v, err := kinds.Value(s)
 	return Kind(v), err

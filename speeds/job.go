@@ -340,6 +340,9 @@ func (j Job) slower(slowest units.RotationalSpeed) []string {
 // for the job: where it reaches the top of the range.
 //
 //	d = v / (pi n)
+//
+// d is the diameter, v the top of the range, n the spindle speed. Errors are
+// those of [Recommend], and a speed that is not above zero.
 func (j Job) LargestDiameter(n units.RotationalSpeed) (units.Length, error) {
 	if j.Tool == 0 {
 		j.Tool = HSS

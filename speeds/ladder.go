@@ -114,7 +114,9 @@ func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error)
 
 // Stepless returns the ladder of a drive without steps: the names and ends of
 // its gears come in pairs, slow end and fast end. Gears may overlap; a gap
-// between two gears is a gap in the ladder.
+// between two gears is a gap in the ladder. Another number of ends, ends that
+// are not in order, and speeds that [NewLadder] refuses are an
+// [*units.ArgumentError].
 func Stepless(ends ...Step) (Ladder, error) {
 	if len(ends) == 0 || len(ends)%2 != 0 || len(ends) > maxSteps {
 		return Ladder{}, bad("stepless range", fmt.Sprintf("%d ends", len(ends)), "", "the slow and the fast end of each gear", units.ErrOutOfRange)

@@ -27,6 +27,7 @@ var (
 func (t Tap) String() string { return taps.Text(int(t)) }
 
 // ParseTap returns the tap of that name, in capitals or not; see [Tap.String].
+// Another text is an [*units.ArgumentError] that lists the accepted ones.
 func ParseTap(name string) (Tap, error) {
 	v, err := taps.Value(name)
 	return Tap(v), err

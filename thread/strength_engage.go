@@ -135,8 +135,9 @@ var ruledDiameters = [...]struct{ engaged, threaded float64 }{BrassIronSteel: {1
 // String returns what the rule is for.
 func (r EngagementRule) String() string { return engagementRules.Text(int(r)) }
 
-// ParseEngagementRule returns the rule for what is named, in capitals or not; see
-// [EngagementRule.String].
+// ParseEngagementRule returns the rule for what is named, in capitals or not;
+// see [EngagementRule.String]. Another text is an [*units.ArgumentError] that
+// lists the accepted ones.
 func ParseEngagementRule(name string) (EngagementRule, error) {
 	v, err := engagementRules.Value(name)
 	return EngagementRule(v), err

@@ -34,7 +34,8 @@ var bases = names.Set{Package: "thread", Type: "Basis", Field: "basis of the dep
 func (b Basis) String() string { return bases.Text(int(b)) }
 
 // ParseBasis returns the basis of that name, in capitals or not; see
-// [Basis.String].
+// [Basis.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseBasis(name string) (Basis, error) {
 	v, err := bases.Value(name)
 	return Basis(v), err
@@ -178,7 +179,8 @@ var drillVerdicts = names.Set{Package: "thread", Type: "DrillVerdict", Field: "v
 func (v DrillVerdict) String() string { return drillVerdicts.Text(int(v)) }
 
 // ParseDrillVerdict returns the verdict of that name, in capitals or not; see
-// [DrillVerdict.String].
+// [DrillVerdict.String]. Another text is an [*units.ArgumentError] that lists
+// the accepted ones.
 func ParseDrillVerdict(name string) (DrillVerdict, error) {
 	v, err := drillVerdicts.Value(name)
 	return DrillVerdict(v), err

@@ -26,7 +26,9 @@ var faceNames = names.Set{Package: "cover", Type: "Face", Field: "face that was 
 // String returns "outside", "joint" or "spigot".
 func (f Face) String() string { return faceNames.Text(int(f)) }
 
-// ParseFace returns the face of that name, in capitals or not; see [Face.String].
+// ParseFace returns the face of that name, in capitals or not; see
+// [Face.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseFace(name string) (Face, error) {
 	v, err := faceNames.Value(name)
 	return Face(v), err

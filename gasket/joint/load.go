@@ -37,7 +37,9 @@ var ruleNames = names.Set{Package: "joint", Type: "WidthRule", Field: "rule for 
 // String returns "inch" or "metric".
 func (r WidthRule) String() string { return ruleNames.Text(int(r)) }
 
-// ParseWidthRule returns the rule of that name, in capitals or not; see [WidthRule.String].
+// ParseWidthRule returns the rule of that name, in capitals or not; see
+// [WidthRule.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseWidthRule(name string) (WidthRule, error) {
 	v, err := ruleNames.Value(name)
 	return WidthRule(v), err

@@ -77,7 +77,9 @@ var mediumNames = names.Set{Package: "seal", Type: "Medium", Field: "medium", Te
 // String returns "steam", "air", "water" or "oil".
 func (m Medium) String() string { return mediumNames.Text(int(m)) }
 
-// ParseMedium returns the medium of that name, in capitals or not; see [Medium.String].
+// ParseMedium returns the medium of that name, in capitals or not; see
+// [Medium.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseMedium(name string) (Medium, error) {
 	v, err := mediumNames.Value(name)
 	return Medium(v), err

@@ -60,7 +60,9 @@ var dutyNames = names.Set{Package: "seal", Type: "Duty", Field: "duty of the O-r
 // String returns "dynamic", "static" or "face".
 func (d Duty) String() string { return dutyNames.Text(int(d)) }
 
-// ParseDuty returns the duty of that name, in capitals or not; see [Duty.String].
+// ParseDuty returns the duty of that name, in capitals or not; see
+// [Duty.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseDuty(name string) (Duty, error) {
 	v, err := dutyNames.Value(name)
 	return Duty(v), err

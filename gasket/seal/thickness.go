@@ -61,7 +61,9 @@ var placeNames = names.Set{Package: "seal", Type: "Place", Field: "place of the 
 // String returns "cylinder cover", "chest to cylinder" or "chest cover".
 func (p Place) String() string { return placeNames.Text(int(p)) }
 
-// ParsePlace returns the place of that name, in capitals or not; see [Place.String].
+// ParsePlace returns the place of that name, in capitals or not; see
+// [Place.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParsePlace(name string) (Place, error) {
 	v, err := placeNames.Value(name)
 	return Place(v), err

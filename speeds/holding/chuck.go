@@ -26,7 +26,9 @@ type Chuck struct {
 // 1.5 or more, M the moment of the jaws. Method of VDI 3106, as two chuck
 // makers' manuals print it. The answer is never above the speed marked on the
 // chuck, which must be given. A lathe maker's manual adds that at the reference
-// speed of DIN 6386 a third of the grip is left.
+// speed of DIN 6386 a third of the grip is left. A force or a moment that is
+// not above zero, another safety factor, no marked speed, and a grip that the
+// cut needs already at rest are an [*units.ArgumentError].
 func (c Chuck) Speed(needed units.Force, safety float64) (speeds.Limit, error) {
 	if err := positive("speed marked on the chuck", c.Marked); err != nil {
 		return speeds.Limit{}, err
