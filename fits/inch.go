@@ -142,7 +142,8 @@ func (f InchFit) String() string {
 	return inchNames[f.number]
 }
 
-// ParseInchFit reads a class of ANSI B4.1: RC4, "RC 4", fn2.
+// ParseInchFit reads a class of ANSI B4.1: RC4, "RC 4", fn2. Another class is
+// an [*units.ArgumentError].
 func ParseInchFit(s string) (InchFit, error) {
 	text := strings.ToUpper(strings.Join(strings.Fields(s), ""))
 	if i := slices.Index(inchNames[:], text); i > 0 {

@@ -49,6 +49,7 @@ type PreferredFit struct {
 }
 
 // PreferredFits returns the preferred fits on one basis, from loose to tight.
+// Another basis is an [*units.ArgumentError].
 func PreferredFits(b Basis) ([]PreferredFit, error) {
 	if b != HoleBasis && b != ShaftBasis {
 		return nil, bases.Unknown(b.String())

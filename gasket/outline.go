@@ -17,7 +17,9 @@ type Outline struct {
 }
 
 // Round returns a round gasket about the origin, with a round opening in the
-// middle unless its diameter is zero.
+// middle unless its diameter is zero. An outside that is not above zero, and an
+// opening as large as that, are an [*units.ArgumentError]; holes are looked at
+// by [Outline.Valid].
 func Round(name string, outside, opening units.Length, holes Pattern) (Outline, error) {
 	if outside.Sign() <= 0 {
 		return Outline{}, outOfRange("outside diameter", outside.String(), "above zero")
@@ -33,7 +35,8 @@ func Round(name string, outside, opening units.Length, holes Pattern) (Outline, 
 }
 
 // Rectangular returns a gasket with the given rectangle for its outside and
-// rectangular openings: the inside of a steam chest, or ports.
+// rectangular openings: the inside of a steam chest, or ports. Errors are those
+// of [Rect.Loop]; the rest is looked at by [Outline.Valid].
 func Rectangular(name string, outside Rect, openings []Rect, holes Pattern) (Outline, error) {
 	o := Outline{Name: name, Holes: holes}
 	var err error

@@ -130,7 +130,9 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 }
 
 // ConvertDepth returns the share on another basis that means the same hole. The
-// share may be above 1, as DepthOfThread may return it.
+// share may be above 1, as DepthOfThread may return it. A share that is not
+// above zero, and a basis that DepthOfThread refuses, are an
+// [*units.ArgumentError].
 func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	a, err := t.fullOn(from)
 	if err != nil {
@@ -296,7 +298,7 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimi
 }
 
 // CheckTappingDrill says what one drill does, whoever recommends it, on the
-// given basis.
+// given basis. Errors are those of [Thread.DepthOfThread].
 func (t Thread) CheckTappingDrill(drill gauge.Size, basis Basis) (Choice, error) {
 	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, false))
 }
@@ -373,11 +375,12 @@ func AdvisedDepth(m material.Material) (DepthAdvice, error) {
 	return DepthAdvice{}, wrong("material to tap", m.Name, "no practice is held for it", "steels, stainless steels, irons, brasses, bronzes and aluminium", units.ErrUnknown)
 }
 
-// TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that a
-// material calls for; the choices are on the full depth. In hard metal, and
+// TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that
+// a material calls for; the choices are on the full depth. In hard metal, and
 // for threads below 3 mm in any metal, a drill smaller than the hole for the
-// most depth advised ranks behind all that are not. The three-quarter height
-// of the advice is read as 1.2990 pitches on the diameter for every form.
+// most depth advised ranks behind all that are not. The three-quarter height of
+// the advice is read as 1.2990 pitches on the diameter for every form. Errors
+// are those of [AdvisedDepth] and [Thread.TappingDrills].
 func (t Thread) TappingDrillsFor(set gauge.Set, m material.Material) ([]Choice, error) {
 	advice, err := AdvisedDepth(m)
 	if err != nil {

@@ -85,9 +85,10 @@ func (l Loads) Greater() units.Force { return max(l.Operating, l.Seating) }
 // does, and the result is an indication. Diameters are above zero, the inside
 // below the outside; m, y and p zero or more.
 //
-// Source: ASME VIII-1, appendix 2, whose scope, 2-1(a), is that, as given in Moss,
-// Pressure Vessel Design Manual, p. 42, and in worked sheets. One page in print exchanges the names Wm1
-// and Wm2; these are the code's. See the example.
+// Source: ASME VIII-1, appendix 2, whose scope, 2-1(a), is that, as given in
+// Moss, Pressure Vessel Design Manual, p. 42, and in worked sheets. One page in
+// print exchanges the names Wm1 and Wm2; these are the code's. Anything else is
+// an [*units.ArgumentError]. See the example.
 func (g Gasket) Loads(pressure units.Pressure) (Loads, error) {
 	err := accept(number{"inside diameter of the gasket", g.Inside.MM(), g.Inside.String(), true}, number{"factor m", g.M, fmt.Sprint(g.M), false},
 		number{"factor y", float64(g.Y), g.Y.String(), false}, number{"pressure", float64(pressure), pressure.String(), false})

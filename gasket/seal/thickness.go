@@ -35,7 +35,8 @@ func Sheets() []Sheet { return slices.Clone(sheets.Rows()) }
 //	t = free thickness * (1 - crush)
 //
 // Crush is the share by which the material gives, measured on a piece of it
-// between two flat faces: 0 for metal, from 0 to below 0.9.
+// between two flat faces: 0 for metal, from 0 to below 0.9. Geometry. Another
+// crush, and a thickness that is not above zero, are an [*units.ArgumentError].
 func Squeezed(free units.Length, crush float64) (units.Length, error) {
 	if err := positive("thickness of the gasket", free); err != nil {
 		return units.Length{}, err
