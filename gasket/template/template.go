@@ -61,6 +61,7 @@ func New(part Part, o Options) (*Template, error) {
 	if err != nil {
 		return nil, err
 	}
+	part.Outline = copied(part.Outline)
 	t := &Template{part: part, holes: bySize(part.Outline.Holes, set)}
 	plan, err := newPlan(part.Outline)
 	if err != nil {
@@ -70,6 +71,16 @@ func New(part Part, o Options) (*Template, error) {
 		return nil, err
 	}
 	return t, nil
+}
+
+// copied returns the outline with slices of its own: a template does not change
+// with what its caller does next.
+func copied(o gasket.Outline) gasket.Outline {
+	o.Outside, o.Holes, o.Cutouts = slices.Clone(o.Outside), slices.Clone(o.Holes), slices.Clone(o.Cutouts)
+	for i, l := range o.Cutouts {
+		o.Cutouts[i] = slices.Clone(l)
+	}
+	return o
 }
 
 // Pages returns the number of printed sheets.
