@@ -15,7 +15,7 @@ import (
 type Job struct {
 	Operation Operation
 	Material  Material
-	Tool      Tool         // zero: HSS
+	Tool      Tool         `json:",omitzero"` // zero: HSS
 	Diameter  units.Length // the one that governs: see [Operation.GoverningDiameter]
 	Machine   Ladder       // its spindle speeds; the zero value asks for the exact speed only
 

@@ -2,6 +2,7 @@ package valvechest
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"io"
 	"reflect"
@@ -174,6 +175,40 @@ func TestConcurrentUse(t *testing.T) {
 				t.Errorf("%s: two goroutines got different answers", name)
 			}
 		}
+	}
+}
+
+// What the library answers can be kept as JSON, the findings with no source and
+// the fields that stand for a default among it.
+func TestAnswersAreJSON(t *testing.T) {
+	for name, ask := range questions {
+		if _, err := json.Marshal(ask()); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
+	var sameJob speeds.Job
+	readBack(t, job, &sameJob)
+	if got, want := fmt.Sprintf("%+v", must(sameJob.Plan())), fmt.Sprintf("%+v", must(job.Plan())); got != want {
+		t.Errorf("the job that was read back is planned as\n%s, not as\n%s", got, want)
+	}
+	iron := must(material.Lookup("cast iron"))
+	press := fits.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(40), Length: units.MM(15), Hub: iron, Shaft: iron, Friction: fits.Mu(0.12)}
+	var samePress fits.Press
+	readBack(t, press, &samePress)
+	if got, want := fmt.Sprintf("%+v", must(samePress.Solve())), fmt.Sprintf("%+v", must(press.Solve())); got != want {
+		t.Errorf("the joint that was read back solves to\n%s, not to\n%s", got, want)
+	}
+}
+
+func readBack(t *testing.T, from, to any) {
+	t.Helper()
+	data, err := json.Marshal(from)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(data, to); err != nil {
+		t.Fatalf("%s: %v", data, err)
 	}
 }
 
