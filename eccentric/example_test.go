@@ -92,3 +92,22 @@ func ExampleGear_WithLead() {
 	// Output:
 	// advance 24.0 deg: sin d = (S + lead) / r = (1.2 + 0.1) / 3.2
 }
+
+// A builder's engine with 30 degrees of advance and no lead is to run the other
+// way. The eccentric is turned by 120 degrees; turned by half a turn instead it
+// opens the port 60 degrees late. Geometry.
+func ExampleGear_TurnToReverse() {
+	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+	gear := eccentric.Gear{
+		Stroke: units.MM(40), Travel: units.MM(6), Advance: 30 * units.Degree,
+		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5)}),
+	}
+	fmt.Printf("turn the eccentric %.0f deg\n", gear.TurnToReverse().Degrees())
+
+	gear.Advance = -gear.Advance // half a turn, seen in the new direction
+	events, err := gear.Events()
+	fmt.Printf("after half a turn the port opens at %.0f deg %v\n", events.Head.Admission.Crank.Degrees(), err)
+	// Output:
+	// turn the eccentric 120 deg
+	// after half a turn the port opens at 60 deg <nil>
+}

@@ -124,8 +124,9 @@ func (g Gear) EccentricLead() units.Angle {
 //
 // with the angle of advance d, from -180 to 180 degrees; in direct drive the high
 // point passes the place opposite the crankpin. It is geometry and holds for any
-// lever and either admission. A turn of 180 degrees is right only with neither
-// lap nor lead: it admits steam 2 d late.
+// lever and either admission. Half a turn is right only with neither lap nor
+// lead: it admits steam 2 d late, which a gear with the advance -d shows. See
+// the Example.
 func (g Gear) TurnToReverse() units.Angle {
 	return units.Angle(math.Remainder(math.Pi-2*float64(g.Advance), 2*math.Pi))
 }
