@@ -224,3 +224,23 @@ func TestCutOffAtNinety(t *testing.T) {
 		}
 	}
 }
+
+// What drives is what is open on the way out, whatever the events are.
+func TestDriven(t *testing.T) {
+	deg := func(v float64) Event { return Event{Occurs: true, Crank: units.Angle(v) * units.Degree} }
+	for name, test := range map[string]struct {
+		e        EndEvents
+		from, to float64
+	}{
+		"lead":               {EndEvents{Admission: deg(-5), CutOff: deg(120)}, 0, 120},
+		"late":               {EndEvents{Admission: deg(20), CutOff: deg(150)}, 20, 150},
+		"follows the piston": {EndEvents{Admission: deg(-5), CutOff: deg(185)}, 0, 180},
+		"only on the way in": {EndEvents{Admission: deg(-120), CutOff: deg(-10)}, 0, 0},
+		"never opens":        {EndEvents{Steam: NeverOpens}, 0, 0},
+		"never closes":       {EndEvents{Steam: NeverCloses}, 0, 180},
+	} {
+		from, to := test.e.Driven()
+		near(t, name, from.Degrees(), test.from, 1e-9)
+		near(t, name, to.Degrees(), test.to, 1e-9)
+	}
+}

@@ -2,6 +2,7 @@ package eccentric_test
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
@@ -110,4 +111,28 @@ func ExampleGear_TurnToReverse() {
 	// Output:
 	// turn the eccentric 120 deg
 	// after half a turn the port opens at 60 deg <nil>
+}
+
+// A builder's twin has its cranks at 90 degrees. With no lead and 35 degrees of
+// advance each end is driven for 110 degrees, so that one of the four always is;
+// with 50 degrees it is 80, and the engine may stop where none is. Geometry.
+func ExampleEndEvents_Driven() {
+	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+	for _, advance := range []units.Angle{35 * units.Degree, 50 * units.Degree} {
+		gear := eccentric.Gear{
+			Stroke: units.MM(40), Travel: units.MM(6), Advance: advance,
+			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(3).Scale(math.Sin(advance.Radians()))}),
+		}
+		events, err := gear.Events()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		from, to := events.Head.Driven()
+		_, crankTo := events.Crank.Driven()
+		fmt.Printf("driven from %.0f to %.0f deg; starts everywhere: %v\n", from.Degrees(), to.Degrees(), min(to, crankTo) >= 90*units.Degree)
+	}
+	// Output:
+	// driven from 0 to 110 deg; starts everywhere: true
+	// driven from 0 to 80 deg; starts everywhere: false
 }
