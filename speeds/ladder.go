@@ -173,7 +173,11 @@ type TooFastError struct {
 }
 
 func (e *TooFastError) Error() string {
-	return fmt.Sprintf("speeds: wanted at most %.4g rev/min; the slowest step, %v, is %.3g times too fast", float64(e.Wanted/units.RevPerMinute), e.Slowest, float64(e.Slowest.Speed/e.Wanted))
+	text := fmt.Sprintf("speeds: wanted at most %.4g rev/min; the slowest step, %v, is ", e.Wanted.In(units.RevPerMinute), e.Slowest)
+	if e.Wanted <= 0 {
+		return text + "too fast"
+	}
+	return text + fmt.Sprintf("%.3g times too fast", float64(e.Slowest.Speed/e.Wanted))
 }
 
 func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOutOfRange} }

@@ -251,3 +251,13 @@ func TestLadderText(t *testing.T) {
 		t.Errorf("a sixth of 355 rev/min has text %q, %v", text, err)
 	}
 }
+
+func TestTooFastErrorText(t *testing.T) {
+	err := &speeds.TooFastError{Wanted: 50 * units.RevPerMinute, Slowest: speeds.Step{Speed: 100 * units.RevPerMinute}}
+	if got, want := err.Error(), "speeds: wanted at most 50 rev/min; the slowest step, 100 rev/min, is 2 times too fast"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if text := (&speeds.TooFastError{}).Error(); strings.Contains(text, "NaN") {
+		t.Errorf("nothing in it: %q", text)
+	}
+}
