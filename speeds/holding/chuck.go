@@ -93,7 +93,8 @@ type Work struct {
 // m is the mass, e the offset, w the angular speed. It shakes the lathe once a
 // turn; what a lathe stands, nobody prints. Common practice: balance the
 // faceplate by hand with the belt off, start at the lowest speed, and stop at
-// the first tremble.
+// the first tremble. Mechanics. A mass, offset or speed that is not above zero
+// is an [*units.ArgumentError].
 func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 	if err := w.check(); err != nil {
 		return 0, err
@@ -108,6 +109,9 @@ func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 // one:
 //
 //	n = sqrt(F / (m e))
+//
+// Mechanics. A mass, offset or force that is not above zero is an
+// [*units.ArgumentError].
 func (w Work) Speed(most units.Force) (units.RotationalSpeed, error) {
 	if err := w.check(); err != nil {
 		return 0, err
@@ -119,7 +123,8 @@ func (w Work) Speed(most units.Force) (units.RotationalSpeed, error) {
 }
 
 // Counterweight returns the mass that balances the work at a radius on the
-// other side.
+// other side. It is mass times offset over radius. A mass, offset or radius
+// that is not above zero is an [*units.ArgumentError].
 func (w Work) Counterweight(radius units.Length) (units.Mass, error) {
 	if err := w.check(); err != nil {
 		return 0, err
