@@ -28,12 +28,16 @@ type shipped struct {
 // work wherever it is named.
 func TestWorks(t *testing.T) {
 	used := map[string]bool{}
+	readIn := map[string]string{} // source -> file with rows of it that were read
 	for _, name := range csvFiles(t, "testdata") {
 		if name == "sources.csv" {
 			continue
 		}
 		for _, cells := range read(t, name, "source") {
 			used[cells["source"]] = true
+			if cells["how"] == "read" {
+				readIn[cells["source"]] = name
+			}
 		}
 	}
 
@@ -62,6 +66,9 @@ func TestWorks(t *testing.T) {
 				t.Errorf("%s: source %s is %v here and %v in another table", s.path, key, ref.Kind, kind)
 			}
 			kinds[key] = ref.Kind
+			if name := readIn[key]; ref.Kind == source.FromMemory && name != "" {
+				t.Errorf("%s: source %s is from memory, and %s says of a row of it that it was read", s.path, key, name)
+			}
 			if !s.keys[key] {
 				t.Errorf("%s: source %s: no row comes from it", s.path, key)
 			}
