@@ -1,6 +1,7 @@
 package fits_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -259,5 +260,26 @@ func BenchmarkInchFirstUse(b *testing.B) {
 		if err := fits.ReadInch(); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// A struct with a class that was left out survives JSON: the zero class of
+// Reaming.Hole stands for H7.
+func TestBlankClassReadsBack(t *testing.T) {
+	data, err := json.Marshal(fits.Reaming{Shaft: fits.Exact(units.MM(6))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	h8, err := fits.ParseClass("H8")
+	if err != nil {
+		t.Fatal(err)
+	}
+	back := fits.Reaming{Hole: h8}
+	if err := json.Unmarshal(data, &back); err != nil || back.Hole != (fits.Class{}) || back.Shaft != fits.Exact(units.MM(6)) {
+		t.Errorf("%s came back as %+v, %v", data, back, err)
+	}
+	fit := fits.InchFits()[0]
+	if err := fit.UnmarshalText(nil); err != nil || fit != (fits.InchFit{}) {
+		t.Errorf("blank is %v, %v", fit, err)
 	}
 }

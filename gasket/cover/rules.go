@@ -21,8 +21,9 @@ type HeadRule struct {
 //	gas-engine builders  t = D sqrt(0.1 p/s)
 //
 // D is the diameter and r half of it, p the pressure above that outside, s the
-// stress allowed: see [HeadStresses]. All are above zero. Lobben's t is 6 percent
-// thinner than a clamped plate at the same stress.
+// stress allowed: see [HeadStresses]. All are above zero. Lobben's t is 6
+// percent thinner than a clamped plate at the same stress. Source: as each
+// rule's Ref says. Anything else is an [*units.ArgumentError].
 func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRule, error) {
 	err := first(length("diameter of the cover", diameter), positive("pressure", pressure), positive("stress allowed", stress))
 	if err != nil {

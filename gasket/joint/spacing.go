@@ -19,10 +19,11 @@ func (r SpacingRule) Keeps(spacing units.Length) bool {
 	return spacing.Cmp(r.Least) >= 0 && spacing.Cmp(r.Most) <= 0
 }
 
-// SpacingRules returns the rules for studs of a diameter. They disagree, most of
-// all for small studs, for which the rule with the root was not made: for 3 mm
-// they are 9 to 18, 15 to 30 and 33 to 49 mm. The lower limit of the first two is
-// room for a spanner.
+// SpacingRules returns the rules for studs of a diameter. They disagree, most
+// of all for small studs, for which the rule with the root was not made: for 3
+// mm they are 9 to 18, 15 to 30 and 33 to 49 mm. The lower limit of the first
+// two is room for a spanner. Source: as each rule's Ref says. A diameter that
+// is not above zero, or above 1 m, is an [*units.ArgumentError].
 func SpacingRules(diameter units.Length) ([]SpacingRule, error) {
 	if err := accept(number{"diameter of the studs", diameter.MM(), diameter.String(), true}); err != nil {
 		return nil, err

@@ -26,8 +26,9 @@ type Packing struct {
 //
 //	width = (bore - rod)/2    depth = 3 to 5 widths    cut = pi (bore + rod)/2
 //
-// The bore is larger than the rod. Source: a training text on packing and gaskets
-// for the depth; the rest is geometry and common practice.
+// The bore is larger than the rod. Source: a training text on packing and
+// gaskets for the depth; the rest is geometry and common practice. Anything
+// else is an [*units.ArgumentError].
 func (b StuffingBox) Packing() (Packing, error) {
 	if err := positive("rod diameter", b.Rod); err != nil {
 		return Packing{}, err

@@ -34,7 +34,8 @@ func (s System) String() string {
 }
 
 // ParseSystem returns the system of that name, in capitals or not; see
-// [System.String]. "B&S" is AWG and "ISWG" is SWG.
+// [System.String]. "B&S" is AWG and "ISWG" is SWG. Another text is a
+// [*ParseError] that lists the accepted ones.
 func ParseSystem(name string) (System, error) {
 	switch lower := strings.ToLower(strings.TrimSpace(name)); lower {
 	case "iswg":
