@@ -141,14 +141,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	}
 	c := &coverJoint{entry: e}
 	fail := func(field string, err error) (*coverJoint, []finding, error) {
-		faults := []error{err}
-		if joined, ok := err.(interface{ Unwrap() []error }); ok {
-			faults = joined.Unwrap()
-		}
-		for i, fault := range faults {
-			faults[i] = in.errorAt(key+"."+field, "%v", fault)
-		}
-		return nil, nil, errors.Join(faults...)
+		return nil, nil, in.errorsAt(key+"."+field, err)
 	}
 	var findings []finding
 	add := func(kind string, severity eccentric.Severity, text, remedy string) {
