@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -124,6 +125,64 @@ func TestDemoJSON(t *testing.T) {
 	near(t, "crank lead", &b.Events.Crank.Lead, 0.13381, 0.000005)
 	near(t, "steam lap", &b.Laps.Steam, 1.2, 0)
 	near(t, "dial", &b.Eccentric.Dial, 6.4, 0)
+}
+
+// Every number of the JSON is finite and has its unit in its key, or is of those
+// that have none.
+func TestJSONUnits(t *testing.T) {
+	stdout, _, _ := book1(t, "-json")
+	var all any
+	if err := json.Unmarshal([]byte(stdout), &all); err != nil {
+		t.Fatal(err)
+	}
+	unit := regexp.MustCompile(`_(mm|mm2|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k)$|^minutes$`)
+	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth_of_full|lever_ratio|preload_share|preload_times_load|torque_factor)$`)
+	var walk func(key string, v any)
+	walk = func(key string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, inner := range v {
+				walk(k, inner)
+			}
+		case []any:
+			for _, inner := range v {
+				walk(key, inner)
+			}
+		case float64:
+			if !unit.MatchString(key) && !pure.MatchString(key) {
+				t.Errorf("%s: %v has no unit", key, v)
+			}
+		}
+	}
+	walk("", all)
+	for _, want := range []string{
+		`"bore_mm": 20`, `"steam_edge_past_port_mm": 0`, `"outer_mm": 10.9`, `"mean_lead_mm": 0.20278`, `"valve_offset_for_equal_lead_mm": -0.06897`,
+		`"piston_mm": 21.74857`, `"step_mm": 0.01`, `"rise_k": 40`, `"tap_lead_mm": 0.75`, `"rule_turns": 8`, `"set_m_min": 10.99`, `"feed_mm_min": `,
+		`"stud_stress_mpa": 13.488`, `"spacing_mm": 14`, `"least_n": 220.7`, `"on_gasket_mpa": 2.57`, `"thickness_mm": 3`,
+	} {
+		if !strings.Contains(stdout, want) {
+			t.Errorf("no %s in the JSON", want)
+		}
+	}
+}
+
+// A size that does not go with the bore is told before anything else, as it is
+// most often a slip of the pen.
+func TestProportions(t *testing.T) {
+	for _, test := range []struct{ old, replacement, want string }{
+		{`bore = "20 mm"`, `bore = "0.787 mm"`, "the stroke, 25.00 mm (0.984 in), is 32 times the bore (usual: 0.7 to 4); the steam port's width"},
+		{`stroke = "25 mm"`, `stroke = "12.5 mm"`, "For a bore of 20.00 mm (0.787 in) the stroke, 12.50 mm (0.492 in), is 0.62 times the bore"},
+		{`length = "10 mm"`, `length = "0.4 mm"`, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
+	} {
+		stdout, _, _ := book1(t, engine(t, test.old, test.replacement))
+		wrong, _, _ := strings.Cut(stdout, "DIMENSIONS AS GIVEN")
+		if text := strings.Join(strings.Fields(wrong), " "); !strings.Contains(text, test.want) || !strings.Contains(text, "25.4 times too small") {
+			t.Errorf("%s: no %q in\n%s", test.replacement, test.want, wrong)
+		}
+	}
+	if stdout, _, _ := book1(t); strings.Contains(stdout, "times the bore") {
+		t.Error("the demonstration is out of proportion")
+	}
 }
 
 func TestLongCavity(t *testing.T) {

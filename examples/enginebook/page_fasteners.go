@@ -424,6 +424,7 @@ func (f *fastening) data() map[string]any {
 	}
 	d := map[string]any{
 		"where": e.Where, "thread": e.Thread.Designation(), "count": e.Count, "material": e.Material.Name,
+		"major_mm": e.Thread.Major().MM(), "pitch_mm": e.Thread.Pitch().MM(),
 		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": sources,
 	}
 	drill := func(c thread.Choice) map[string]any {
@@ -451,7 +452,13 @@ func (f *fastening) data() map[string]any {
 		d["hexagon"] = map[string]any{"standard": h.Standard, "flats_mm": h.Flats.MM()}
 	}
 	if f.rule != nil {
-		d["rule_mm"] = f.rule.Engaged.MM()
+		d["rule_mm"], d["rule_turns"] = f.rule.Engaged.MM(), f.rule.Turns
+	}
+	if e.Through != nil {
+		d["through_mm"] = e.Through.MM()
+	}
+	if h := f.blind; h != nil {
+		d["blind"] = map[string]any{"depth_mm": h.Depth.MM(), "tap": e.lastTap(), "tap_lead_mm": h.Lead.MM(), "chip_room_mm": h.ChipRoom.MM()}
 	}
 	return d
 }

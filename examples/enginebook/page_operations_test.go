@@ -6,6 +6,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/eccentric"
 )
 
 // withOperations returns the demonstration engine with another workshop.
@@ -31,6 +33,20 @@ func printed(p *page) string {
 	pr := &printer{}
 	p.write(pr)
 	return strings.Join(strings.Fields(pr.String()), " ")
+}
+
+// A drawer that does not reach is worth knowing, and no reason to print nothing.
+func TestDrawerTooSmall(t *testing.T) {
+	for _, diameter := range []string{"7.8 mm", "0.4 mm"} {
+		p := operations(t, "[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
+		found := false
+		for _, f := range p.findings {
+			found = found || f.Severity == eccentric.WorthKnowing && f.Text == "no drill of "+diameter+" in the drawer, which goes from 1 mm to 6 mm"
+		}
+		if !found {
+			t.Errorf("%s: %+v", diameter, p.findings)
+		}
+	}
 }
 
 func TestOperationsPage(t *testing.T) {
@@ -115,7 +131,7 @@ material = "brass"
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
 		"clear of tool and slides, before the motor starts. For flywheel, crank disc.",
 		"Soluble oil and water, for cooling. (US Army OD1645, Lathe Operations) For rough turning.",
-		"tapping 3.000 mm 5.7 600 by power the pitch -",
+		"tapping 3.000 mm - by hand the pitch -",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
