@@ -356,7 +356,7 @@ func TestBadFiles(t *testing.T) {
 }
 
 func TestUsage(t *testing.T) {
-	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"no-such-file.toml"}, {"."}} {
+	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"-demo", "a.toml"}, {"-demo", "-json"}, {"no-such-file.toml"}, {"."}} {
 		stdout, stderr, code := book1(t, args...)
 		if code != 2 || stdout != "" || stderr == "" {
 			t.Errorf("%v: exit %d, %q, %q", args, code, stdout, stderr)
@@ -371,6 +371,51 @@ func TestUsage(t *testing.T) {
 	}
 	if _, stderr, code := book1(t, large); code != 2 || !strings.Contains(stderr, "1 MiB") {
 		t.Errorf("large file: exit %d, %q", code, stderr)
+	}
+}
+
+// The file to start from explains every key of every table, and no other.
+func TestDemoExplainsEveryKey(t *testing.T) {
+	stdout, _, code := book1(t, "-demo")
+	if code != 0 || stdout != string(demo) {
+		t.Fatalf("exit %d", code)
+	}
+	_, help, _ := strings.Cut(stdout, "# ALL KEYS\n")
+	explained := map[string]bool{}
+	tables := []string{""}
+	table := regexp.MustCompile(`\[(\w+)\]`)
+	for line := range strings.Lines(help) {
+		line = strings.TrimPrefix(strings.TrimSuffix(line, "\n"), "# ")
+		if len([]rune(line))+2 > pageWidth {
+			t.Errorf("too wide: %s", line)
+		}
+		keys, _, _ := strings.Cut(line, "  ")
+		switch {
+		case strings.HasPrefix(line, "["):
+			tables = nil
+			for _, m := range table.FindAllStringSubmatch(line, -1) {
+				tables = append(tables, m[1]+".")
+			}
+		default:
+			for key := range strings.SplitSeq(strings.ReplaceAll(keys, " (-)", ""), ", ") {
+				for _, in := range tables {
+					explained[in+key] = true
+				}
+			}
+		}
+	}
+	known := map[string]bool{}
+	for _, k := range fieldKeys("", engineFile{}) {
+		name := strings.ReplaceAll(k.name, "[]", "")
+		known[name] = true
+		if !explained[name] {
+			t.Errorf("%s is not explained", name)
+		}
+	}
+	for name := range explained {
+		if key := name[strings.LastIndexByte(name, '.')+1:]; regexp.MustCompile(`^[a-z]+_[a-z_]+$`).MatchString(key) && !known[name] && name != "mill.centre_height" && name != "mill.chuck_speed" {
+			t.Errorf("%s is no key", name)
+		}
 	}
 }
 
