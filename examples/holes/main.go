@@ -23,6 +23,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 )
@@ -33,7 +34,7 @@ var demoCover []byte
 //go:embed demo/chest.csv
 var demoChest []byte
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // job is what the flags say.
 type job struct {
