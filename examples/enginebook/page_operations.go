@@ -229,7 +229,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 	for _, f := range plan.Findings {
 		switch f.Severity {
 		case speeds.Stop: // the part cannot be made so
-			add("operation refused", eccentric.StopsEngine, f.Text, f.Remedies...)
+			add("operation refused", eccentric.StopsEngine, "it cannot be made so: "+f.Text, f.Remedies...)
 		case speeds.Warning:
 			add("operation warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
 		default:
@@ -242,7 +242,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 			return nil, nil, in.errorAt(key+".runs_at", "%v", err)
 		}
 		if !rim.Safe {
-			add("rim too fast", eccentric.StopsEngine, rim.Text, "run the engine slower, or make the wheel smaller or of steel")
+			add("rim too fast", eccentric.StopsEngine, "it may fly apart: "+rim.Text, "run the engine slower, or make the wheel smaller or of steel")
 		}
 		s.remarks = append(s.remarks, "in the engine: "+rim.Text)
 	}
@@ -538,6 +538,9 @@ func (s *step) worked() string {
 	text := fmt.Sprintf("%v, %v: n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", s.job.Material, s.job.Tool, float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
 	if name := s.plan.Choice.Step.Name; name != "" && s.plan.OK() && !s.byHand() {
 		text += "; set " + name
+	}
+	if f := s.feed; f.Low.Sign() > 0 {
+		text += fmt.Sprintf("; feed from %s to %s per %s", mmAndThou(f.Low), mmAndThou(f.High), f.Per())
 	}
 	return text
 }

@@ -132,6 +132,7 @@ material = "brass"
 		"clear of tool and slides, before the motor starts. For flywheel, crank disc.",
 		"Soluble oil and water, for cooling. (US Army OD1645, Lathe Operations) For rough turning.",
 		"tapping 3.000 mm - by hand the pitch -",
+		"feed from 0.254 mm (10.0 thou) to 0.",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
@@ -146,8 +147,8 @@ material = "brass"
 		found[f.Where+"/"+f.Kind] += f.Severity.String() + ": " + f.Text + " > " + f.Remedy + "\n"
 	}
 	for key, want := range map[string]string{
-		"flywheel, facing/operation refused":    "does not swing",
-		"flywheel, facing/rim too fast":         "stops the engine",
+		"flywheel, facing/operation refused":    "it cannot be made so: ",
+		"flywheel, facing/rim too fast":         "stops the engine: it may fly apart: rim at",
 		"crank disc, facing/operation warning":  "the speed marked on the chuck",
 		"crank disc, rough turning/motor small": "stall",
 		"cover, drilling/no drill":              "4 mm is nearest",
@@ -157,7 +158,7 @@ material = "brass"
 			t.Errorf("%s: nothing of %q in %q", key, want, found[key])
 		}
 	}
-	if !strings.Contains(found["flywheel, facing/operation refused"], "slowly enough") {
+	if refused := found["flywheel, facing/operation refused"]; !strings.Contains(refused, "slowly enough") || !strings.Contains(refused, "does not swing") {
 		t.Error("the lathe that is too fast is not refused")
 	}
 	data, err := json.Marshal(p.data)
