@@ -316,7 +316,7 @@ func TestBadFiles(t *testing.T) {
 		{"missing table", "[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", ``, `motion.connecting_rod: missing; accepted: a length with its unit, such as "20 mm" or "3/4 in", or "infinite"`},
 		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:22:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
 		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:25:1: eccentric.lead: advance is given too`},
-		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:9:1: motion.connecting_rod: eccentric: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm`},
+		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:9:1: motion.connecting_rod: eccentric: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
 		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:9:18: motion.connecting_rod: enginebook: rod -63 mm`},
 		{"zero stroke", `stroke = "25 mm"`, `stroke = "0 mm"`, `engine.toml:6:1: cylinder.stroke: eccentric: stroke: missing or zero`},
 		{"negative bore", `bore = "20 mm"`, `bore = "-20 mm"`, `engine.toml:5:1: cylinder.bore: -20 mm; accepted: a length above zero`},

@@ -229,3 +229,39 @@ fit = "H7/g6"
 		}
 	}
 }
+
+// A fit that runs with both parts hot and seizes only while one of them is still
+// cold may also be warmed through.
+func TestWarmThrough(t *testing.T) {
+	for _, test := range []struct {
+		shaftAt string
+		warm    bool
+	}{{"300 degF", true}, {"400 degF", false}} {
+		in, err := parse("test.toml", []byte(`
+[[fits]]
+where = "valve in liner"
+nominal = "12 mm"
+fit = "H6/g5"
+hole_material = "gunmetal"
+shaft_material = "stainless steel 303"
+hole_at = "300 degF"
+shaft_at = "`+test.shaftAt+`"
+hot_least = "2 um"
+`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := fitsPage(in)
+		if err != nil || len(p.findings) != 1 {
+			t.Fatalf("%v, %+v", err, p)
+		}
+		// 6 um less 12 mm x 17.2 ppm/K x 128.9 K = 26.6 um, and 2 um are to be left.
+		f := p.findings[0]
+		if f.Kind != "seizes hot" || strings.Contains(f.Remedy, "warm it through") != test.warm {
+			t.Errorf("shaft at %s: %+v", test.shaftAt, f)
+		}
+		if test.warm && !strings.HasPrefix(f.Remedy, "give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most; or") {
+			t.Errorf("remedy %q", f.Remedy)
+		}
+	}
+}

@@ -149,7 +149,9 @@ func (in *input) place(err error) error {
 		"valve cavity": "valve.cavity", "valve travel": "eccentric.travel", "angle of advance": "eccentric.advance",
 		"lead": "eccentric.lead", "chest length": "chest.length",
 	}[bad.Field]
-	return in.errorAt(key, "%v", bad)
+	told := *bad // in the words of the file
+	told.Accepted = strings.Replace(told.Accepted, "none for infinitely long", `"infinite"`, 1)
+	return in.errorAt(key, "%v", &told)
 }
 
 // dimensionData is what the file gives, with a lead worked out where it gives an

@@ -63,7 +63,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.BoolVar(&j.Ordered, "ordered", false, "the holes stand in the same order in both lists")
 	flags.BoolVar(&j.TurnOver, "turn-over", false, "the first part may also be turned over")
 	flags.Usage = func() {
-		fmt.Fprintln(stderr, "usage: holes [flags] [first.csv second.csv], the cover and the part that it goes on\nWithout files it takes an invented cover and chest.")
+		fmt.Fprintln(stderr, `usage: holes [flags] [first.csv second.csv], the cover and the part it goes on
+Without files it takes an invented cover and chest. A file names its columns
+in the first line and has a hole a line; diameter and hole may be left out:
+  hole, x mm, y mm, diameter mm
+  1, -22, -16, 3.4
+It exits with 1 when the cover does not go on, and with 2 when it is given
+something that it cannot use.`)
 		flags.PrintDefaults()
 	}
 	switch err := flags.Parse(args); {
