@@ -93,8 +93,11 @@ something it found stops the engine, and with 2 when it cannot use the file.`)
 type page struct {
 	data     map[string]any // top-level keys of the JSON
 	findings []finding
+	cautions []string // what can hurt somebody, as the text has it
 	write    func(*printer)
 }
+
+const beforeSteam = "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here. Engine, pipes and drains stay hot after the steam is shut off."
 
 // pages make the parts of the book, in order. Each returns nil if the file has
 // nothing for it, and an error made with input.errorAt if what is there cannot
@@ -150,11 +153,14 @@ func (b *book) writeJSON(w io.Writer) error {
 	if b.findings == nil {
 		all["findings"] = []finding{}
 	}
+	cautions := []string{}
 	for _, p := range b.pages {
+		cautions = append(cautions, p.cautions...)
 		for key, value := range p.data {
 			all[key] = value
 		}
 	}
+	all["cautions"] = append(cautions, beforeSteam)
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
@@ -184,7 +190,7 @@ func (b *book) writeText(w io.Writer) error {
 		p.findings("WORTH KNOWING", b.findings[serious:])
 	}
 	p.heading("BEFORE STEAM")
-	p.para("Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here. Engine, pipes and drains stay hot after the steam is shut off.")
+	p.para(beforeSteam)
 	_, err := w.Write(p.Bytes())
 	return err
 }

@@ -108,6 +108,10 @@ func coversPage(in *input) (*page, error) {
 		data = append(data, c.data())
 	}
 	p.data = map[string]any{"covers": data}
+	p.cautions = []string{
+		"Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " "),
+		seal.AsbestosCaution(),
+	}
 	p.write = func(pr *printer) {
 		pr.heading("COVERS AND GASKETS")
 		for i, c := range covers {
@@ -118,10 +122,10 @@ func coversPage(in *input) (*page, error) {
 		}
 		pr.blank()
 		pr.para("The gaskets are full-face, with the studs through them: the pressure is reckoned to the edge of the gasket, as if it had leaked that far, and no code gives a method for them. Tighten in three rounds of a third of the torque more each, then once in a ring; look again, cold and without pressure, after the first steaming, as joints relax by 10 to 20 percent (Moss, Pressure Vessel Design Manual, p. 62). A gasket does not put right faces that are not flat.")
-		pr.blank()
-		pr.para("Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " "))
-		pr.blank()
-		pr.para(seal.AsbestosCaution())
+		for _, caution := range p.cautions {
+			pr.blank()
+			pr.para(caution)
+		}
 	}
 	return p, nil
 }

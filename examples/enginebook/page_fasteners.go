@@ -89,6 +89,10 @@ func fastenersPage(in *input) (*page, error) {
 		small = small || f.entry.Thread.Major().Cmp(units.MM(3)) <= 0
 	}
 	p.data = map[string]any{"fasteners": data}
+	p.cautions = []string{"Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle."}
+	if small {
+		p.cautions = append(p.cautions, "A tap of 3 mm and below breaks at less than a hand can feel: a small wrench held by its middle, a sharp tap, and the larger drill if in doubt.")
+	}
 	p.write = func(pr *printer) {
 		pr.heading("FASTENERS")
 		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole. Sources stand at the foot, by number.")
@@ -100,9 +104,8 @@ func fastenersPage(in *input) (*page, error) {
 		pr.blank()
 		works.write(pr)
 		pr.blank()
-		pr.para("Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle.")
-		if small {
-			pr.para("A tap of 3 mm and below breaks at less than a hand can feel: a small wrench held by its middle, a sharp tap, and the larger drill if in doubt.")
+		for _, caution := range p.cautions {
+			pr.para(caution)
 		}
 	}
 	return p, nil
