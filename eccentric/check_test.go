@@ -165,6 +165,19 @@ func withLead(t testing.TB, g Gear, lead units.Length) Gear {
 	return g
 }
 
+// An advance below zero is of the wrong hand only where the other is sound: 64
+// degrees are not, with a mean lead of 3.2 sin 64 - 1.2 = 1.68 mm over ports of 2.
+func TestCheckOtherHand(t *testing.T) {
+	for advance, want := range map[units.Angle]bool{-26: true, -64: false, -10: false} {
+		g := demo()
+		g.Advance = advance * units.Degree
+		f, ok := find(findings(t, g), LateSteam, HeadEnd)
+		if !ok || strings.Contains(f.Remedy, "wrong hand") != want {
+			t.Errorf("%v degrees: %+v", float64(advance), f)
+		}
+	}
+}
+
 func TestCheckLongCavityComesFirst(t *testing.T) {
 	g := demo()
 	g.Valve.Cavity = units.MM(11.8)

@@ -173,6 +173,7 @@ func TestProportions(t *testing.T) {
 	for _, test := range []struct{ old, replacement, want string }{
 		{`bore = "20 mm"`, `bore = "0.787 mm"`, "the stroke, 25.00 mm (0.984 in), is 32 times the bore (usual: 0.7 to 4); the steam port's width"},
 		{`stroke = "25 mm"`, `stroke = "12.5 mm"`, "For a bore of 20.00 mm (0.787 in) the stroke, 12.50 mm (0.492 in), is 0.62 times the bore"},
+		{`length = "15.4 mm"`, `length = "15.4 in"`, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)"},
 		{`length = "10 mm"`, `length = "0.4 mm"`, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
 	} {
 		stdout, _, _ := book1(t, engine(t, test.old, test.replacement))
@@ -288,6 +289,16 @@ func TestOptions(t *testing.T) {
 	// A size in fractions of an inch is shown as one.
 	if stdout, _, _ := book1(t, engine(t, `steam = "2 mm"`, `steam = "3/32 in"`)); !strings.Contains(stdout, "2.381 mm   0.0938 in         3/32 in\n") || strings.Contains(stdout, "25.000 mm   0.9843 in,") {
 		t.Error(stdout)
+	}
+	// The sign of an advance below zero is told from a subtraction.
+	if stdout, _, _ := book1(t, engine(t, `advance = "26 deg"`, `advance = "-26 deg"`)); !strings.Contains(strings.Join(strings.Fields(stdout), " "), "22.02 - (-26.00) = 48.02 deg and cut-off at 180 - 22.02 - (-26.00)") {
+		t.Error(stdout)
+	}
+	// A piston valve runs in a liner, and wears no ridge in a port face.
+	for admission, groove := range map[string]bool{"outside": true, "inside": false} {
+		if stdout, _, _ := book1(t, engine(t, `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \""+admission+`"`)); strings.Contains(stdout, "relief groove") != groove {
+			t.Errorf("%s: %s", admission, stdout)
+		}
 	}
 	// A short chest stops the engine; inches and a piston valve are read.
 	if _, _, code := book1(t, engine(t, "", "[chest]\nlength = \"3/4 in\"")); code != 1 {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -259,6 +260,14 @@ func TestCoverRemedies(t *testing.T) {
 	_, row, _ := strings.Cut(pr.String(), "cover, stress")
 	if _, err := fmt.Sscanf(row, "%f to %f MPa", &low, &high); err != nil || low > high {
 		t.Errorf("%v: stress from %v to %v in\n%s", err, low, high, pr.String())
+	}
+	if p, err = coversPage(withCovers(t, portCover+strings.Replace(plate, "2 mm", "0.2 mm", 1))); err != nil {
+		t.Fatal(err)
+	}
+	bent := p.data["covers"].([]any)[0].(map[string]any)["cover"].(map[string]any)
+	clamped, supported := bent["clamped"].(map[string]any)["stress_mpa"].(float64), bent["supported"].(map[string]any)["stress_mpa"].(float64)
+	if told := fmt.Sprintf("stressed to %.1f MPa,", max(clamped, supported)); clamped <= supported || !slices.ContainsFunc(p.findings, func(f finding) bool { return strings.Contains(f.Text, told) }) {
+		t.Errorf("clamped %v, supported %v, nothing %q in %+v", clamped, supported, told, p.findings)
 	}
 }
 

@@ -49,6 +49,16 @@ func TestDrawerTooSmall(t *testing.T) {
 	}
 }
 
+// Small threads are cut by hand: no step is named for them.
+func TestSmallThreadsByHand(t *testing.T) {
+	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
+		text := printed(operations(t, "[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n"))
+		if strings.Contains(text, "by hand the pitch") != byHand || strings.Contains(text, "set cone step 1") == byHand {
+			t.Errorf("%s: %s", diameter, text)
+		}
+	}
+}
+
 func TestOperationsPage(t *testing.T) {
 	p := operations(t, `
 [lathe]
