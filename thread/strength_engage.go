@@ -83,7 +83,7 @@ func (j Joint) Engagement() (Engagement, error) {
 		return Engagement{}, err
 	}
 	area := j.Thread.StressArea()
-	ref := source.Ref{Kind: source.Published, Title: "Machinery's Handbook, after FED-STD-H28", Edition: "24th edition", Locator: "stress areas and length of engagement of screw threads", Note: "tan of half the angle for 0.57735"}
+	ref := source.Ref{Kind: source.Published, Title: "Machinery's Handbook, after FED-STD-H28", Edition: "24th edition", Locator: "stress areas and length of engagement of screw threads", Note: "read in a paraphrase; tan of half the angle for 0.57735"}
 	switch {
 	case recalled:
 		ref.Kind = source.FromMemory

@@ -118,7 +118,7 @@ type ThinLimit struct {
 // ThinLimits returns the limits in print, which disagree; above them use Lamé.
 func ThinLimits() []ThinLimit {
 	return []ThinLimit{
-		{0.1, source.Ref{Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition, 2020", Locator: "p. 290"}},
-		{0.05, source.Ref{Kind: source.Published, Title: "Huston, Practical Stress Analysis in Engineering Design", Locator: "chapter 25", Note: "a tenth of the inside radius; lecture notes agree"}},
+		{0.1, source.Ref{Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "p. 290"}},
+		{0.05, source.Ref{Kind: source.Published, Title: "Huston, Practical Stress Analysis in Engineering Design", Locator: "abstract of chapter 25", Note: "a tenth of the inside radius; lecture notes agree"}},
 	}
 }

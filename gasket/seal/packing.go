@@ -47,6 +47,6 @@ func (b StuffingBox) Packing() (Packing, error) {
 			"Small rods: twisted PTFE tape or graphited yarn; never old asbestos packing.",
 			"Bring the gland down finger-tight and no more, run the engine, and take up a little at a time until the leak all but stops.",
 		},
-		Ref: source.Ref{Kind: source.Published, Title: "power plant training text on packing and gaskets", Locator: "design chapter"},
+		Ref: source.Ref{Kind: source.Published, Title: "Power plant training text on packing and gaskets", Locator: "design chapter"},
 	}, nil
 }
