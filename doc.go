@@ -2,28 +2,48 @@
 // numbers for the builder of a small slide-valve steam engine. It holds no code;
 // this page tells which package and function uses which standard or handbook.
 //
-//	standard or handbook                        package            function
-//	Bevan, The Theory of Machines, ch. 5        eccentric          Gear.Events
-//	Tennant and Kinealy, The Slide Valve        eccentric          Gear.Events, Gear.WithLead
-//	ISO 68-1, 261, 262 metric threads           thread             Parse, Thread.Minor
-//	ISO 965-1 limits of metric threads          thread             Thread.Limits
-//	ASME B1.1 Unified threads                   thread             Thread.Limits
-//	BS 84 Whitworth, BS 93 BA                   thread             Thread.Limits
-//	ISO 273, BS 4186 clearance holes            thread             Thread.ClearanceHole
-//	ISO 898-1, FED-STD-H28 strength             thread             Thread.BoltStrength, Joint.Engagement
-//	ISO 4032, BS 1083, ASME B18.2.2 hexagons    thread             Thread.Hexagon
-//	ISO 286-1 and -2 limits and fits            fits               Class.At, Fit.At
-//	ANSI B4.1 inch fits, B4.2 preferred fits    fits               InchFit.At, PreferredFits
-//	Lame's thick cylinders                      fits, gasket/cover Press.Solve, WallFor
-//	Kienzle cutting force                       speeds/cutting     TurningLoad, DrillingLoad
-//	training manuals and handbooks, speeds      speeds             Recommend
-//	rim speeds of cast iron                     speeds/holding     CheckRim
-//	ASME Y14.5 fixed and floating fasteners     gasket             ToleranceFor
-//	ASME VIII-1 App. 2 gasket factors           gasket/joint, seal Gasket, FactorFor
-//	O-ring and groove tables                    gasket/seal        RingOf, GrooveFor
-//	number, letter and wire gauges              units/gauge        Number, Letter, Parse
-//	NIST SP 811 conversions                     units              ParseLength, ParsePressure, ...
+//	standard or handbook                        package         function
+//	Bevan, The Theory of Machines, ch. 5        eccentric       Gear.Events, Gear.WithLead
+//	Tennant and Kinealy, The Slide Valve        eccentric       Gear.Events, Gear.Laps
+//	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
+//	ISO 965-1 limits of metric threads          thread          Thread.Limits
+//	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits
+//	BS 84 Whitworth, BS 93 BA                   thread          Parse, Thread.Limits
+//	ISO 228, ISO 7, ASME B1.20.1 pipe threads   thread          Parse, Thread.Taper
+//	ISO 2901 to 2903, ASME B1.5 Acme            thread          Parse, Thread.Limits
+//	ISO 273, BS 4186 clearance holes            thread          Thread.ClearanceHole
+//	FED-STD-H28 wires, engagement               thread          Thread.OverWires, Joint.Engagement
+//	ISO 898-1 strength of bolts                 thread          Thread.BoltStrength, Thread.StressArea
+//	ISO 4032, BS 1083, ASME B18.2.2 hexagons    thread          Thread.Hexagon
+//	ISO 286-1 and -2 limits and fits            fits            Class.At, Fit.At
+//	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.At, PreferredFits
+//	Lame's thick cylinders                      fits            Press.Solve
+//	Lame's thick cylinders                      gasket/cover    WallFor, Wall.Lame
+//	Carvill, flat plates                        gasket/cover    Round.Under, Rectangular.Under
+//	training manuals and handbooks, speeds      speeds          Recommend, Feeds, ReamingHoles
+//	ISO 3 preferred numbers                     speeds          PreferredNumbers
+//	Kienzle cutting force, VDI 3323             speeds/cutting  KienzleFor, TurningLoad, DrillingLoad
+//	US Army OD1644 indexing                     speeds/dividing Head.Divide
+//	rim speeds of cast iron                     speeds/holding  CheckRim
+//	VDI 3106 grip of turning chucks             speeds/holding  Chuck.Speed
+//	tapers, sine bar, rollers: geometry         speeds/setting  Taper.SetOver, SineBar
+//	Machinery's Handbook hole circles           gasket          BoltCircle
+//	ASME Y14.5 fixed and floating fasteners     gasket          ToleranceFor
+//	ASME VIII-1 App. 2 gaskets inside the studs gasket/joint    Gasket.Loads
+//	Shigley, preload and torque                 gasket/joint    Studs.Load, Torque
+//	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorFor
+//	AS568 O-rings and a groove table            gasket/seal     RingOf, GrooveFor
+//	IAPWS R7-97 saturated steam                 gasket/seal     Saturation
+//	ISO 216 paper                               gasket/template New
+//	number, letter and wire gauges              units/gauge     Number, Letter, Parse
+//	textbook properties of materials            units/material  Lookup
+//	NIST SP 811 conversions                     units           ParseLength, ParsePressure
 //
-// Every lookup returns a source.Ref beside its value; testdata/sources.csv lists
-// the works. examples/enginebook does the whole job on one engine.
+// Package gasket/dial sets a hole pattern out on the handwheels of a machine.
+// Results that rest on a table carry a source.Ref, or have a Ref or Refs method,
+// which says where the figure was read or that it is from memory;
+// testdata/sources.csv lists the works. Bad input is a units.ArgumentError,
+// unreadable text one of these or a ParseError; what is to be said of sound
+// input comes as findings, each of which prints in one line, or as a verdict.
+// examples/enginebook does the whole job on one engine.
 package valvechest

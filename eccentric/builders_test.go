@@ -37,8 +37,16 @@ func TestCutOffOfCommonAdvance(t *testing.T) {
 func TestReversing(t *testing.T) {
 	for _, advance := range []units.Angle{30, 35, 40} {
 		g := simple(units.MM(20), units.MM(10*math.Sin((advance*units.Degree).Radians())), units.Length{}, units.MM(5), advance*units.Degree)
-		turn := 2 * (math.Pi - g.EccentricLead()) // to the mirror image about the crank, past the far side
-		near(t, "turn", turn.Degrees(), 180-2*float64(advance), 1e-9)
+		near(t, "turn", g.TurnToReverse().Degrees(), 180-2*float64(advance), 1e-9)
+		for _, lever := range []float64{0, 1, -1} {
+			for _, inside := range []bool{false, true} {
+				g.LeverRatio, g.InsideAdmission = lever, inside
+				// The sheave's new place is the mirror image of the old about the crank.
+				sum := 2*g.EccentricLead() + g.TurnToReverse()
+				near(t, "place after the turn", math.Cos(sum.Radians()), 1, 1e-12)
+			}
+		}
+		g.LeverRatio, g.InsideAdmission = 0, false
 
 		flipped := g
 		flipped.Advance = -g.Advance // seen in the new direction of rotation
@@ -214,5 +222,25 @@ func TestCutOffAtNinety(t *testing.T) {
 			}
 			near(t, "piston after 50 degrees", 100*kick.Ratio(g.Stroke), 20.8, 0.05)
 		}
+	}
+}
+
+// What drives is what is open on the way out, whatever the events are.
+func TestDriven(t *testing.T) {
+	deg := func(v float64) Event { return Event{Occurs: true, Crank: units.Angle(v) * units.Degree} }
+	for name, test := range map[string]struct {
+		e        EndEvents
+		from, to float64
+	}{
+		"lead":               {EndEvents{Admission: deg(-5), CutOff: deg(120)}, 0, 120},
+		"late":               {EndEvents{Admission: deg(20), CutOff: deg(150)}, 20, 150},
+		"follows the piston": {EndEvents{Admission: deg(-5), CutOff: deg(185)}, 0, 180},
+		"only on the way in": {EndEvents{Admission: deg(-120), CutOff: deg(-10)}, 0, 0},
+		"never opens":        {EndEvents{Steam: NeverOpens}, 0, 0},
+		"never closes":       {EndEvents{Steam: NeverCloses}, 0, 180},
+	} {
+		from, to := test.e.Driven()
+		near(t, name, from.Degrees(), test.from, 1e-9)
+		near(t, name, to.Degrees(), test.to, 1e-9)
 	}
 }

@@ -534,12 +534,13 @@ func (c *checker) blindArc() {
 	if c.backwards() || c.events.Head.Steam != OpensAndCloses || c.events.Crank.Steam != OpensAndCloses {
 		return // it does not start at all
 	}
-	head, crank := driven(c.events.Head), driven(c.events.Crank)
-	total := 2*halfTurn - (head[1] - head[0]) - (crank[1] - crank[0])
+	headFrom, headTo := c.events.Head.Driven()
+	crankFrom, crankTo := c.events.Crank.Driven()
+	total := 2*halfTurn - (headTo - headFrom) - (crankTo - crankFrom)
 	if total <= 0 {
 		return
 	}
-	second, until := halfTurn+crank[1], 2*halfTurn+head[0]
+	second, until := halfTurn+crankTo, 2*halfTurn+headFrom
 	if second >= 2*halfTurn {
 		second -= 2 * halfTurn
 	}
@@ -547,16 +548,8 @@ func (c *checker) blindArc() {
 		until -= 2 * halfTurn
 	}
 	text := fmt.Sprintf("A single cylinder cannot start by itself in %.0f of the 360 deg: from %s to %s and from %s to %s of crank after the head-end dead centre. Turn it by hand past there, with the steam shut off.",
-		total.Degrees(), deg(head[1]), deg(halfTurn+crank[0]), deg(second), deg(until))
+		total.Degrees(), deg(headTo), deg(halfTurn+crankFrom), deg(second), deg(until))
 	c.add(Finding{Kind: BlindArc, Severity: WorthKnowing, Arc: total, Text: text})
-}
-
-// driven returns the part of one end's outward stroke during which the port is
-// open to steam.
-func driven(e EndEvents) [2]units.Angle {
-	from := max(e.Admission.Crank, 0)
-	to := min(e.CutOff.Crank, halfTurn)
-	return [2]units.Angle{min(from, halfTurn), max(to, min(from, halfTurn))}
 }
 
 func other(end End) End {

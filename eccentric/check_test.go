@@ -344,6 +344,17 @@ func TestCheckAlwaysAnswers(t *testing.T) {
 	})
 }
 
+func TestFindingText(t *testing.T) {
+	f := Finding{Severity: CostsPower, Text: "The lead is nothing.", Remedy: "Advance the eccentric."}
+	if got, want := f.String(), "costs power: The lead is nothing. Advance the eccentric."; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	f.Remedy = ""
+	if got, want := f.String(), "costs power: The lead is nothing."; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
 func TestNames(t *testing.T) {
 	for i := range findingKindNames.Texts {
 		text, _ := FindingKind(i).MarshalText()
@@ -354,6 +365,11 @@ func TestNames(t *testing.T) {
 	}
 	if BlindArc != FindingKind(len(findingKindNames.Texts)-1) {
 		t.Error("a kind of finding has no name")
+	}
+	for _, e := range []End{BothEnds, HeadEnd, CrankEnd} {
+		if back, err := ParseEnd(strings.ToUpper(e.String())); err != nil || back != e {
+			t.Errorf("%v: %v %v", e, back, err)
+		}
 	}
 	for _, set := range []interface{ UnmarshalText([]byte) error }{new(FindingKind), new(Severity), new(End), new(PortState)} {
 		if err := set.UnmarshalText([]byte("sideways")); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: ") {

@@ -36,6 +36,20 @@ type Event struct {
 	Stroke float64     // where the piston stands, as a share of the stroke from that end
 }
 
+// Driven returns the part of the outward stroke during which the port is open to
+// steam, as crank angles of 0 to 180 degrees from that end's own dead centre:
+// from admission, or dead centre, to cut-off, or the other dead centre. The two
+// are equal when it is never open then. A cylinder starts by itself where one of
+// its ends is driven, and an engine of several where one of its cylinders does.
+// It is geometry. See the Example.
+func (e EndEvents) Driven() (from, to units.Angle) {
+	if e.Steam == NeverCloses {
+		return 0, halfTurn
+	}
+	from = min(max(e.Admission.Crank, 0), halfTurn)
+	return from, max(from, min(e.CutOff.Crank, halfTurn))
+}
+
 // A PortState says whether a port both opens and closes in a turn.
 type PortState int
 

@@ -2,6 +2,7 @@ package eccentric_test
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
@@ -91,4 +92,47 @@ func ExampleGear_WithLead() {
 	fmt.Printf("advance %.1f deg: sin d = (S + lead) / r = (1.2 + 0.1) / 3.2\n", gear.Advance.Degrees())
 	// Output:
 	// advance 24.0 deg: sin d = (S + lead) / r = (1.2 + 0.1) / 3.2
+}
+
+// A builder's engine with 30 degrees of advance and no lead is to run the other
+// way. The eccentric is turned by 120 degrees; turned by half a turn instead it
+// opens the port 60 degrees late. Geometry.
+func ExampleGear_TurnToReverse() {
+	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+	gear := eccentric.Gear{
+		Stroke: units.MM(40), Travel: units.MM(6), Advance: 30 * units.Degree,
+		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5)}),
+	}
+	fmt.Printf("turn the eccentric %.0f deg\n", gear.TurnToReverse().Degrees())
+
+	gear.Advance = -gear.Advance // half a turn, seen in the new direction
+	events, err := gear.Events()
+	fmt.Printf("after half a turn the port opens at %.0f deg %v\n", events.Head.Admission.Crank.Degrees(), err)
+	// Output:
+	// turn the eccentric 120 deg
+	// after half a turn the port opens at 60 deg <nil>
+}
+
+// A builder's twin has its cranks at 90 degrees. With no lead and 35 degrees of
+// advance each end is driven for 110 degrees, so that one of the four always is;
+// with 50 degrees it is 80, and the engine may stop where none is. Geometry.
+func ExampleEndEvents_Driven() {
+	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+	for _, advance := range []units.Angle{35 * units.Degree, 50 * units.Degree} {
+		gear := eccentric.Gear{
+			Stroke: units.MM(40), Travel: units.MM(6), Advance: advance,
+			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(3).Scale(math.Sin(advance.Radians()))}),
+		}
+		events, err := gear.Events()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		from, to := events.Head.Driven()
+		_, crankTo := events.Crank.Driven()
+		fmt.Printf("driven from %.0f to %.0f deg; starts everywhere: %v\n", from.Degrees(), to.Degrees(), min(to, crankTo) >= 90*units.Degree)
+	}
+	// Output:
+	// driven from 0 to 110 deg; starts everywhere: true
+	// driven from 0 to 80 deg; starts everywhere: false
 }

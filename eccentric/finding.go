@@ -1,6 +1,8 @@
 package eccentric
 
 import (
+	"strings"
+
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
@@ -14,6 +16,11 @@ type Finding struct {
 	Arc      units.Angle  // crank angle over which it lasts, where the text names one
 	Text     string       // one plain sentence or two
 	Remedy   string       // what puts it right, with the size; blank if nothing need be done
+}
+
+// String returns the severity, the text and the remedy in one line.
+func (f Finding) String() string {
+	return strings.TrimSuffix(f.Severity.String()+": "+f.Text+" "+f.Remedy, " ")
 }
 
 // A Severity says what a finding does to the engine.

@@ -24,6 +24,19 @@ type Gear struct {
 	// LeverRatio is the movement of the valve for one of the eccentric rod
 	// where a lever stands between them: negative for a lever that reverses
 	// the motion, -1 for one of equal arms. Zero: no lever.
+	//
+	// The angle of advance d means the same whatever lies between the
+	// eccentric and the valve; where the sheave goes does not, and
+	// EccentricLead tells it:
+	//
+	//	                     outside admission     inside admission
+	//	direct               leads by 90 + d       follows by 90 - d
+	//	reversing lever      follows by 90 - d     leads by 90 + d
+	//
+	// What turns round the sheave turns round the sign of the terms in l of
+	// the package comment too, and inside admission that of Offset, seen from
+	// the port that is to open. With a lever r and l are those of the
+	// eccentric times its ratio.
 	LeverRatio float64
 
 	// InsideAdmission is for a valve that admits past its inner edges, as most
@@ -94,13 +107,28 @@ func (g Gear) EccentricOffset() units.Length {
 
 // EccentricLead returns the angle by which the high point of the eccentric
 // leads the crank in the direction of rotation, from -180 to 180 degrees;
-// negative if it follows. See the package comment for the four cases.
+// negative if it follows; [Gear] has the four cases under LeverRatio.
 func (g Gear) EccentricLead() units.Angle {
 	lead := g.Advance + 90*units.Degree
 	if (g.LeverRatio < 0) != g.InsideAdmission {
 		lead -= 180 * units.Degree
 	}
 	return units.Angle(math.Remainder(float64(lead), 2*math.Pi))
+}
+
+// TurnToReverse returns the angle by which to turn the eccentric on the shaft,
+// in the direction in which the engine runs now, so that it does the same the
+// other way round:
+//
+//	turn = 180 degrees - 2 d
+//
+// with the angle of advance d, from -180 to 180 degrees; in direct drive the high
+// point passes the place opposite the crankpin. It is geometry and holds for any
+// lever and either admission. Half a turn is right only with neither lap nor
+// lead: it admits steam 2 d late, which a gear with the advance -d shows. See
+// the Example.
+func (g Gear) TurnToReverse() units.Angle {
+	return units.Angle(math.Remainder(math.Pi-2*float64(g.Advance), 2*math.Pi))
 }
 
 // Validate reports every dimension that no gear can have, as
@@ -204,6 +232,13 @@ var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the c
 
 // String returns "both", "head" or "crank".
 func (e End) String() string { return endNames.Text(int(e)) }
+
+// ParseEnd returns the end of that name, in capitals or not; see [End.String].
+// Another text is an [*units.ArgumentError] that lists the accepted ones.
+func ParseEnd(name string) (End, error) {
+	v, err := endNames.Value(name)
+	return End(v), err
+}
 
 // MarshalText implements [encoding.TextMarshaler].
 func (e End) MarshalText() ([]byte, error) { return endNames.Marshal(int(e)) }

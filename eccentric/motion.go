@@ -126,8 +126,8 @@ func (g Gear) turning(t units.Angle) (motion, error) {
 //
 //	x = r sin a + l - sqrt(l^2 - r^2 cos^2 a) + Offset,  a = t + advance
 //
-// for direct drive and outside admission; see the package comment for the other
-// cases. The result is exact to the nearest picometre. It fails only where
+// for direct drive and outside admission; [Gear] has the other cases under
+// LeverRatio. The result is exact to the nearest picometre. It fails only where
 // [Gear.Validate] does or t is not finite.
 func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 	m, err := g.turning(t)
@@ -142,7 +142,7 @@ func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 //
 //	s = R(1 - cos t) + L - sqrt(L^2 - R^2 sin^2 t)
 //
-// It fails only where [Gear.Validate] does or t is not finite.
+// It fails only where [Gear.Validate] does or t is not finite. It is geometry.
 func (g Gear) PistonPosition(t units.Angle) (units.Length, error) {
 	m, err := g.turning(t)
 	if err != nil {
@@ -157,7 +157,7 @@ func (g Gear) PistonPosition(t units.Angle) (units.Length, error) {
 //
 //	tan^2(t/2) = s(2L - s) / ((2R - s)(2L + 2R - s))
 //
-// A share outside 0 to 1 is a [*units.ArgumentError].
+// A share outside 0 to 1 is a [*units.ArgumentError]. It is geometry.
 func (g Gear) CrankAt(share float64) (units.Angle, error) {
 	if err := g.Validate(); err != nil {
 		return 0, err

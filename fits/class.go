@@ -50,6 +50,7 @@ func (c Class) At(nominal units.Length) (Limits, error) {
 
 // Refs returns where the figures behind [Class.At] were read: the tolerance
 // grade and, unless the class is H, h, JS or js, the fundamental deviation.
+// Errors are those of [Class.At].
 func (c Class) Refs(nominal units.Length) ([]source.Ref, error) {
 	_, cell, err := c.at(nominal)
 	if err != nil {
@@ -94,7 +95,8 @@ func (c Class) String() string {
 }
 
 // ParseClass reads a tolerance class: H7, h6, js6, ZC9, H01. The case of the
-// letters says hole or shaft, so it has to be the same for both letters.
+// letters says hole or shaft, so it has to be the same for both letters. Text
+// that is no class of the standard is an [*units.ArgumentError].
 func ParseClass(s string) (Class, error) {
 	fail := func(problem string) (Class, error) {
 		return Class{}, &units.ArgumentError{Package: "fits", Field: "tolerance class", Value: quoted(s), Problem: problem,
@@ -127,7 +129,8 @@ func ParseClass(s string) (Class, error) {
 
 // ParseSizedClass reads a nominal size and a class as they stand on a drawing,
 // in millimetres unless a unit is given: "25H7", "25 h6", "1/2 in H7"; a
-// diameter sign in front is passed over.
+// diameter sign in front is passed over. Other text is an
+// [*units.ArgumentError].
 func ParseSizedClass(s string) (nominal units.Length, c Class, err error) {
 	return parseSized(s, "size and tolerance class", `"25H7", "25 mm h6"`, ParseClass)
 }
@@ -135,8 +138,15 @@ func ParseSizedClass(s string) (nominal units.Length, c Class, err error) {
 // MarshalText implements [encoding.TextMarshaler].
 func (c Class) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
-// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseClass].
-func (c *Class) UnmarshalText(text []byte) error { return unmarshal(c, ParseClass, text) }
+// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseClass]; blank
+// text is no class.
+func (c *Class) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*c = Class{}
+		return nil
+	}
+	return unmarshal(c, ParseClass, text)
+}
 
 // A letter is the place of a fundamental deviation in letters.
 type letter int8

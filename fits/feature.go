@@ -16,7 +16,8 @@ var features = names.Set{Package: "fits", Type: "Feature", Field: "feature", Tex
 // String returns "hole" or "shaft".
 func (f Feature) String() string { return features.Text(int(f)) }
 
-// ParseFeature returns the feature of that name.
+// ParseFeature returns the feature of that name. Another text is an
+// [*units.ArgumentError] that lists the accepted ones.
 func ParseFeature(s string) (Feature, error) {
 	v, err := features.Value(s)
 	return Feature(v), err

@@ -26,7 +26,8 @@ var severities = names.Set{Package: "fits", Type: "Severity", Field: "severity",
 // String returns "note", "caution" or "stop".
 func (s Severity) String() string { return severities.Text(int(s)) }
 
-// ParseSeverity returns the severity of that name.
+// ParseSeverity returns the severity of that name. Another text is an
+// [*units.ArgumentError] that lists the accepted ones.
 func ParseSeverity(s string) (Severity, error) {
 	v, err := severities.Value(s)
 	return Severity(v), err

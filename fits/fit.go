@@ -70,7 +70,7 @@ func (r Result) MeanClearance() units.Length { return r.Hole.Mean().Sub(r.Shaft.
 func (f Fit) String() string { return f.Hole.String() + "/" + f.Shaft.String() }
 
 // ParseFit reads a fit, the hole in front of the shaft: H7/g6, H7-g6, with or
-// without spaces round the stroke.
+// without spaces round the stroke. Other text is an [*units.ArgumentError].
 func ParseFit(s string) (Fit, error) {
 	hole, shaft, ok := strings.Cut(s, "/")
 	if !ok {
@@ -98,8 +98,9 @@ func ParseFit(s string) (Fit, error) {
 func (f Fit) known() bool { return f.Hole.Feature() == Hole && f.Shaft.Feature() == Shaft }
 
 // ParseSizedFit reads a nominal size and a fit as they stand on a drawing, in
-// millimetres unless a unit is given: "25H7/g6", "34 H11/c11", "1/2 in H7-g6"; a
-// diameter sign in front is passed over.
+// millimetres unless a unit is given: "25H7/g6", "34 H11/c11", "1/2 in H7-g6";
+// a diameter sign in front is passed over. Other text is an
+// [*units.ArgumentError].
 func ParseSizedFit(s string) (nominal units.Length, f Fit, err error) {
 	return parseSized(s, "size and fit", `"25H7/g6", "34 mm H11/c11"`, ParseFit)
 }
@@ -135,7 +136,8 @@ var kinds = names.Set{Package: "fits", Type: "Kind", Field: "kind of fit", Texts
 // String returns "clearance", "transition" or "interference".
 func (k Kind) String() string { return kinds.Text(int(k)) }
 
-// ParseKind returns the kind of that name.
+// ParseKind returns the kind of that name. Another text is an
+// [*units.ArgumentError] that lists the accepted ones.
 func ParseKind(s string) (Kind, error) {
 	v, err := kinds.Value(s)
 	return Kind(v), err

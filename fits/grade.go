@@ -41,6 +41,7 @@ func (g Grade) Tolerance(nominal units.Length) (units.Length, error) {
 }
 
 // Ref returns where the tolerance of the grade at a nominal size was read.
+// Errors are those of [Grade.Tolerance].
 func (g Grade) Ref(nominal units.Length) (source.Ref, error) {
 	if _, err := g.Tolerance(nominal); err != nil {
 		return source.Ref{}, err
@@ -80,7 +81,8 @@ func (g Grade) digits() string {
 	return strconv.Itoa(int(g))
 }
 
-// ParseGrade reads "IT7", "it7", "IT01".
+// ParseGrade reads "IT7", "it7", "IT01". Another grade is an
+// [*units.ArgumentError].
 func ParseGrade(s string) (Grade, error) {
 	text := strings.TrimSpace(s)
 	if len(text) > 2 && strings.EqualFold(text[:2], "IT") {

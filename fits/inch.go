@@ -142,7 +142,8 @@ func (f InchFit) String() string {
 	return inchNames[f.number]
 }
 
-// ParseInchFit reads a class of ANSI B4.1: RC4, "RC 4", fn2.
+// ParseInchFit reads a class of ANSI B4.1: RC4, "RC 4", fn2. Another class is
+// an [*units.ArgumentError].
 func ParseInchFit(s string) (InchFit, error) {
 	text := strings.ToUpper(strings.Join(strings.Fields(s), ""))
 	if i := slices.Index(inchNames[:], text); i > 0 {
@@ -154,8 +155,15 @@ func ParseInchFit(s string) (InchFit, error) {
 // MarshalText implements [encoding.TextMarshaler].
 func (f InchFit) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
 
-// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseInchFit].
-func (f *InchFit) UnmarshalText(text []byte) error { return unmarshal(f, ParseInchFit, text) }
+// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseInchFit]; blank
+// text is no fit.
+func (f *InchFit) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*f = InchFit{}
+		return nil
+	}
+	return unmarshal(f, ParseInchFit, text)
+}
 
 // InchFits returns every class of ANSI B4.1, in its order.
 func InchFits() []InchFit {

@@ -1,6 +1,7 @@
 package fits_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -207,7 +208,7 @@ func TestErrata(t *testing.T) {
 		"d10-30-upper": um("d10", 30, true), "f7-10-upper": um("f7", 10, true), "f8-3-upper": um("f8", 3, true),
 		"jindal-30-hole": um("H7", 30, true), "jindal-30-shaft-upper": um("j6", 30, true), "jindal-30-shaft-lower": um("j6", 30, false),
 		"a13-355-upper": um("A13", 355, true), "e8-120-upper": um("E8", 120, true), "r10-30-upper": um("R10", 30, true), "f9-315-lower": um("f9", 315, false),
-		"g-10-upper": um("g6", 10, true), "j6-65-lower": um("j6", 65, false), "u-225": um("u6", 225, false), "x-400": um("x6", 400, false), "lc8-0.12": lc8.MaxClearance.Thou(),
+		"g-10-upper": um("g6", 10, true), "m6-315-upper": um("M6", 315, true), "j6-65-lower": um("j6", 65, false), "u-225": um("u6", 225, false), "x-400": um("x6", 400, false), "lc8-0.12": lc8.MaxClearance.Thou(),
 	}
 	for _, c := range []string{"f5", "g5", "h5"} {
 		for _, mm := range []string{"800", "1000", "1250", "1600", "2000"} {
@@ -259,5 +260,26 @@ func BenchmarkInchFirstUse(b *testing.B) {
 		if err := fits.ReadInch(); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// A struct with a class that was left out survives JSON: the zero class of
+// Reaming.Hole stands for H7.
+func TestBlankClassReadsBack(t *testing.T) {
+	data, err := json.Marshal(fits.Reaming{Shaft: fits.Exact(units.MM(6))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	h8, err := fits.ParseClass("H8")
+	if err != nil {
+		t.Fatal(err)
+	}
+	back := fits.Reaming{Hole: h8}
+	if err := json.Unmarshal(data, &back); err != nil || back.Hole != (fits.Class{}) || back.Shaft != fits.Exact(units.MM(6)) {
+		t.Errorf("%s came back as %+v, %v", data, back, err)
+	}
+	fit := fits.InchFits()[0]
+	if err := fit.UnmarshalText(nil); err != nil || fit != (fits.InchFit{}) {
+		t.Errorf("blank is %v, %v", fit, err)
 	}
 }

@@ -84,7 +84,8 @@ type Gauges struct{ Go, NotGo units.Length }
 
 // Gauges returns the sizes of a plug gauge for a hole, or of a gap gauge for a
 // shaft: go is the limit with the most metal. The gauge maker's tolerance and
-// the allowance for wear come on top (ISO 1938-1); they are not here.
+// the allowance for wear come on top (ISO 1938-1); they are not here. A feature
+// that is neither a hole nor a shaft is an [*units.ArgumentError].
 func (l Limits) Gauges(f Feature) (Gauges, error) {
 	switch f {
 	case Hole:

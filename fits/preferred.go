@@ -26,7 +26,8 @@ var bases = names.Set{Package: "fits", Type: "Basis", Field: "basis", Texts: []s
 // String returns "hole basis" or "shaft basis".
 func (b Basis) String() string { return bases.Text(int(b)) }
 
-// ParseBasis returns the basis of that name.
+// ParseBasis returns the basis of that name. Another text is an
+// [*units.ArgumentError] that lists the accepted ones.
 func ParseBasis(s string) (Basis, error) {
 	v, err := bases.Value(s)
 	return Basis(v), err
@@ -48,6 +49,7 @@ type PreferredFit struct {
 }
 
 // PreferredFits returns the preferred fits on one basis, from loose to tight.
+// Another basis is an [*units.ArgumentError].
 func PreferredFits(b Basis) ([]PreferredFit, error) {
 	if b != HoleBasis && b != ShaftBasis {
 		return nil, bases.Unknown(b.String())

@@ -18,10 +18,12 @@ type Shrink struct {
 	Clearance  units.Length
 	Hub, Shaft material.Material
 
-	Room  units.Temperature // at which the interference was measured
-	HubAt units.Temperature // of the hub when the parts go together; Room when it is not heated
-	// ShaftAt is the temperature of the shaft or bush when the parts go together; Room when it is not chilled.
-	ShaftAt units.Temperature
+	Room units.Temperature // at which the interference was measured
+	// HubAt is the temperature of the hub when the parts go together, and ShaftAt
+	// that of the shaft or bush. Give the temperature of the room for a part that
+	// is not heated or chilled, and for one whose temperature is the question:
+	// HubNeeded or ShaftNeeded of the result answers it.
+	HubAt, ShaftAt units.Temperature
 
 	// ShaftCurve, if there is one, replaces the mean expansion of the shaft:
 	// steel chilled far contracts less than its room temperature value says.

@@ -1,6 +1,8 @@
 package gasket
 
 import (
+	"strings"
+
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -11,6 +13,15 @@ type Finding struct {
 	Text     string     // one plain sentence or two
 	Remedy   string     // what puts it right; blank if nothing need be done
 	Ref      source.Ref // where the rule comes from
+}
+
+// String returns the severity, the text, the remedy and the source in one line.
+func (f Finding) String() string {
+	text := strings.TrimSuffix(f.Severity.String()+": "+f.Text+" "+f.Remedy, " ")
+	if f.Ref != (source.Ref{}) {
+		text += " (" + f.Ref.String() + ")"
+	}
+	return text
 }
 
 // A Severity says what a finding does.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 func TestTexts(t *testing.T) {
@@ -22,6 +23,10 @@ func TestTexts(t *testing.T) {
 		if err != nil || back.UnmarshalText(text) != nil || back != v {
 			t.Errorf("%v came back as %v, %v", v, back, err)
 		}
+	}
+	f := gasket.Finding{Severity: gasket.Fails, Text: "The web is 1 mm.", Remedy: "Move the hole.", Ref: source.Ref{Kind: source.CommonPractice}}
+	if got, want := f.String(), "fails: The web is 1 mm. Move the hole. (common practice)"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 	var s gasket.Severity
 	if err := s.UnmarshalText([]byte("dire")); !errors.Is(err, units.ErrUnknown) {

@@ -3,6 +3,7 @@ package gasket
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -17,12 +18,14 @@ type Outline struct {
 }
 
 // Round returns a round gasket about the origin, with a round opening in the
-// middle unless its diameter is zero.
+// middle unless its diameter is zero. An outside that is not above zero, and an
+// opening as large as that, are an [*units.ArgumentError]; holes are looked at
+// by [Outline.Valid].
 func Round(name string, outside, opening units.Length, holes Pattern) (Outline, error) {
 	if outside.Sign() <= 0 {
 		return Outline{}, outOfRange("outside diameter", outside.String(), "above zero")
 	}
-	o := Outline{Name: name, Outside: Circle(Point{}, outside), Holes: holes}
+	o := Outline{Name: name, Outside: Circle(Point{}, outside), Holes: slices.Clone(holes)}
 	if opening.Sign() < 0 || opening.Cmp(outside) >= 0 {
 		return Outline{}, outOfRange("diameter of the opening", opening.String(), "zero to below the outside diameter, "+outside.String())
 	}
@@ -33,9 +36,10 @@ func Round(name string, outside, opening units.Length, holes Pattern) (Outline, 
 }
 
 // Rectangular returns a gasket with the given rectangle for its outside and
-// rectangular openings: the inside of a steam chest, or ports.
+// rectangular openings: the inside of a steam chest, or ports. Errors are those
+// of [Rect.Loop]; the rest is looked at by [Outline.Valid].
 func Rectangular(name string, outside Rect, openings []Rect, holes Pattern) (Outline, error) {
-	o := Outline{Name: name, Holes: holes}
+	o := Outline{Name: name, Holes: slices.Clone(holes)}
 	var err error
 	if o.Outside, err = outside.Loop(); err != nil {
 		return Outline{}, err
@@ -86,7 +90,7 @@ func Oval(name string, boss, end, opening units.Length, holes Pattern) (Outline,
 	if large > small {
 		l = append(l, Vertex{at(middle, large, math.Pi+touch), bossBulge}, Vertex{at(middle, large, -touch), 0})
 	}
-	o := Outline{Name: name, Outside: l, Holes: holes}
+	o := Outline{Name: name, Outside: l, Holes: slices.Clone(holes)}
 	if opening.Sign() < 0 || opening.Cmp(boss) >= 0 {
 		return Outline{}, outOfRange("diameter of the opening", opening.String(), "zero to below that of the boss, "+boss.String())
 	}

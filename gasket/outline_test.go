@@ -486,3 +486,31 @@ func BenchmarkWebs(b *testing.B) {
 		}
 	}
 }
+
+// An outline has holes of its own: drilling the pattern afresh does not change
+// the gasket.
+func TestOutlineKeepsItsHoles(t *testing.T) {
+	p, err := gasket.BoltCircle(2, units.MM(30), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p = p.Drilled(units.MM(3))
+	round, err := gasket.Round("round", units.MM(50), units.Length{}, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	oval, err := gasket.Oval("oval", units.MM(20), units.MM(10), units.Length{}, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plate, err := gasket.Rectangular("plate", gasket.Rect{Width: units.MM(50), Height: units.MM(20)}, nil, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p[0].Diameter = units.MM(9)
+	for _, o := range []gasket.Outline{round, oval, plate} {
+		if o.Holes[0].Diameter != units.MM(3) {
+			t.Errorf("%s: the hole became %v", o.Name, o.Holes[0].Diameter)
+		}
+	}
+}

@@ -43,7 +43,8 @@ func HalfPitch(n int) units.Angle {
 // Handbook tables count Y downwards; see [Datum].
 //
 // Source: Machinery's Handbook, 31st edition, pp. 709-710, which gives the same
-// circle as coordinate factors. See the example.
+// circle as coordinate factors. Anything else is an [*units.ArgumentError], as
+// is a first angle beyond 1000 turns. See the example.
 func BoltCircle(n int, diameter units.Length, first units.Angle) (Pattern, error) {
 	if err := checkCount("holes on the circle", n, 1); err != nil {
 		return nil, err
@@ -68,8 +69,9 @@ func BoltCircle(n int, diameter units.Length, first units.Angle) (Pattern, error
 
 // Rectangle returns the holes on the sides of a rectangle about the origin: nx
 // along each side of the given width, ny along each side of the given height,
-// the corners counted in both. Each of nx and ny is at least 2. Hole 1 is at the
-// lower left; the numbers run anticlockwise.
+// the corners counted in both. Each of nx and ny is at least 2. Hole 1 is at
+// the lower left; the numbers run anticlockwise. Fewer holes, and sides that
+// are not above zero, are an [*units.ArgumentError].
 func Rectangle(nx, ny int, width, height units.Length) (Pattern, error) {
 	if err := checkCount("holes along the width", nx, 2); err != nil {
 		return nil, err

@@ -152,7 +152,7 @@ func nearestHoles(holes []disc) [][2]int {
 // Limits of a gasket that can be cut, beside which Check measures.
 var (
 	ruleWeb  = source.Ref{Kind: source.FromMemory, Title: "rule of thumb for cut gaskets", Note: "at least the sheet's thickness and 1.5 mm, 1/16 in; no published figure was found"}
-	ruleHole = source.Ref{Kind: source.Published, Title: "gasket maker's catalogue", Locator: "design tips, page C-48", Note: "of die-cut gaskets; punched by hand, smaller holes go"}
+	ruleHole = source.Ref{Kind: source.Published, Title: "Gasket maker's catalogue, design tips", Locator: "page C-48", Note: "of die-cut gaskets; punched by hand, smaller holes go"}
 )
 
 // Check returns what is worth saying about cutting the outline from sheet of the

@@ -214,7 +214,8 @@ func (m *matcher) again(p *Position, leave []int) (Position, bool) {
 //
 //	lean = height tan(tilt)
 //
-// The tilt is from 0 to below 45 degrees. Geometry.
+// The tilt is from 0 to below 45 degrees. Geometry. Another tilt, and a height
+// that is negative, are an [*units.ArgumentError].
 func LeanOfStud(height units.Length, tilt units.Angle) (units.Length, error) {
 	if height.Sign() < 0 {
 		return units.Length{}, outOfRange("height of the stud", height.String(), "zero or more")
@@ -232,6 +233,7 @@ func LeanOfStud(height units.Length, tilt units.Angle) (units.Length, error) {
 //	tilt = arctan(lean / height)
 //
 // The height is above zero, the lean from zero to below the height. Geometry.
+// Others are an [*units.ArgumentError].
 func TiltOfStud(height, lean units.Length) (units.Angle, error) {
 	if height.Sign() <= 0 {
 		return 0, outOfRange("height of the stud", height.String(), "above zero")
@@ -249,7 +251,8 @@ func TiltOfStud(height, lean units.Length) (units.Angle, error) {
 //
 // Geometry; it is the fixed-fastener formula H = F + T1 + T2 of ASME Y14.5 with
 // the position zone of the clearance hole zero, T2 twice the distance out of
-// place and a projected zone for the lean.
+// place and a projected zone for the lean. A stud that is not above zero and a
+// distance that is negative are an [*units.ArgumentError].
 func ClearanceHole(stud, outOfPlace, lean units.Length) (units.Length, error) {
 	for _, l := range []struct {
 		name  string

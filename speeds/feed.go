@@ -143,7 +143,8 @@ func (f Feed) forCutter(diameter units.Length) Feed {
 
 // PublishedFeeds returns every feed that was read for the operation, material
 // and diameter. They disagree by a factor of two and more: those for milling
-// were written for industrial machines.
+// were written for industrial machines. An operation or material that there is
+// not, and a diameter that is not above zero, are an [*units.ArgumentError].
 func PublishedFeeds(op Operation, material Material, diameter units.Length) ([]Feed, error) {
 	if err := checkPairing(op, material, HSS); err != nil {
 		return nil, err

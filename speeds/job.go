@@ -15,7 +15,7 @@ import (
 type Job struct {
 	Operation Operation
 	Material  Material
-	Tool      Tool         // zero: HSS
+	Tool      Tool         `json:",omitzero"` // zero: HSS
 	Diameter  units.Length // the one that governs: see [Operation.GoverningDiameter]
 	Machine   Ladder       // its spindle speeds; the zero value asks for the exact speed only
 
@@ -74,6 +74,19 @@ type Finding struct {
 	Text     string
 	Remedies []string
 	Ref      source.Ref // zero: arithmetic
+}
+
+// String returns the severity, the text, the remedies and the source in one
+// line.
+func (f Finding) String() string {
+	text := f.Severity.String() + ": " + f.Text
+	if len(f.Remedies) > 0 {
+		text += "; remedies: " + strings.Join(f.Remedies, "; ")
+	}
+	if f.Ref != (source.Ref{}) {
+		text += " (" + f.Ref.String() + ")"
+	}
+	return text
 }
 
 // A Plan is what to set for a job.
@@ -327,6 +340,9 @@ func (j Job) slower(slowest units.RotationalSpeed) []string {
 // for the job: where it reaches the top of the range.
 //
 //	d = v / (pi n)
+//
+// d is the diameter, v the top of the range, n the spindle speed. Errors are
+// those of [Recommend], and a speed that is not above zero.
 func (j Job) LargestDiameter(n units.RotationalSpeed) (units.Length, error) {
 	if j.Tool == 0 {
 		j.Tool = HSS

@@ -17,6 +17,7 @@ import (
 type Ladder struct {
 	steps    []Step // from slow to fast
 	stepless bool   // steps are the two ends of each gear
+	cone     string // how ParseLadder reads it, of a cone pulley
 }
 
 // A Step is one speed and how to get it.
@@ -97,12 +98,25 @@ func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error)
 			steps = append(steps, Step{n / units.RotationalSpeed(backGear), fmt.Sprintf("cone step %d, back gear", i+1)})
 		}
 	}
-	return NewLadder(steps...)
+	l, err := NewLadder(steps...)
+	if err != nil {
+		return Ladder{}, err
+	}
+	l.cone = "cone"
+	for _, n := range open {
+		l.cone += " " + revs(n)
+	}
+	if backGear != 0 {
+		l.cone += ", back gear " + strconv.FormatFloat(backGear, 'f', -1, 64) + ":1"
+	}
+	return l, nil
 }
 
 // Stepless returns the ladder of a drive without steps: the names and ends of
 // its gears come in pairs, slow end and fast end. Gears may overlap; a gap
-// between two gears is a gap in the ladder.
+// between two gears is a gap in the ladder. Another number of ends, ends that
+// are not in order, and speeds that [NewLadder] refuses are an
+// [*units.ArgumentError].
 func Stepless(ends ...Step) (Ladder, error) {
 	if len(ends) == 0 || len(ends)%2 != 0 || len(ends) > maxSteps {
 		return Ladder{}, bad("stepless range", fmt.Sprintf("%d ends", len(ends)), "", "the slow and the fast end of each gear", units.ErrOutOfRange)
@@ -159,7 +173,11 @@ type TooFastError struct {
 }
 
 func (e *TooFastError) Error() string {
-	return fmt.Sprintf("speeds: wanted at most %.4g rev/min; the slowest step, %v, is %.3g times too fast", float64(e.Wanted/units.RevPerMinute), e.Slowest, float64(e.Slowest.Speed/e.Wanted))
+	text := fmt.Sprintf("speeds: wanted at most %.4g rev/min; the slowest step, %v, is ", e.Wanted.In(units.RevPerMinute), e.Slowest)
+	if e.Wanted <= 0 {
+		return text + "too fast"
+	}
+	return text + fmt.Sprintf("%.3g times too fast", float64(e.Slowest.Speed/e.Wanted))
 }
 
 func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOutOfRange} }
@@ -275,8 +293,52 @@ func ParseLadder(s string) (Ladder, error) {
 	return Stepless(ends...)
 }
 
-// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseLadder].
+// String returns the speeds as [ParseLadder] reads them, to 12 digits and without
+// the names of single steps; a ladder without steps is blank.
+func (l Ladder) String() string {
+	if len(l.steps) == 0 {
+		return ""
+	}
+	if l.cone != "" {
+		return l.cone + " rev/min"
+	}
+	var parts []string
+	if l.stepless {
+		for i := 0; i < len(l.steps); i += 2 {
+			parts = append(parts, strings.TrimLeft(l.steps[i].Name+" "+revs(l.steps[i].Speed)+"-"+revs(l.steps[i+1].Speed), " "))
+		}
+		return strings.Join(parts, ", ") + " rev/min"
+	}
+	for _, s := range l.steps {
+		parts = append(parts, revs(s.Speed))
+	}
+	return strings.Join(parts, " ") + " rev/min"
+}
+
+func revs(n units.RotationalSpeed) string {
+	v, _ := strconv.ParseFloat(strconv.FormatFloat(n.In(units.RevPerMinute), 'e', 11, 64), 64)
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// MarshalText implements [encoding.TextMarshaler] with [Ladder.String]. Steps
+// with names that would be lost are an [*units.ArgumentError].
+func (l Ladder) MarshalText() ([]byte, error) {
+	text := l.String()
+	var back Ladder
+	err := back.UnmarshalText([]byte(text))
+	if err != nil || !slices.EqualFunc(l.steps, back.steps, func(a, b Step) bool { return a.Name == b.Name }) {
+		return nil, bad("machine", quote(text), "its steps or gears have names that the text cannot hold", ladderForms, units.ErrUnknown)
+	}
+	return []byte(text), nil
+}
+
+// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseLadder]; blank
+// text is the ladder without steps.
 func (l *Ladder) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*l = Ladder{}
+		return nil
+	}
 	v, err := ParseLadder(string(text))
 	if err == nil {
 		*l = v

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -209,4 +210,54 @@ func FuzzSeverity(f *testing.F) {
 			t.Fatal("no severity")
 		}
 	})
+}
+
+// What ParseLadder reads comes back from the text of the ladder, and steps with
+// names that no text has are refused and not lost.
+func TestLadderText(t *testing.T) {
+	for text, want := range map[string]string{
+		"650 60 110 200 360":            "60 110 200 360 650 rev/min",
+		"50-2500 rpm":                   "50-2500 rev/min",
+		"low 50-1100, high 100-2500":    "low 50-1100, high 100-2500 rev/min",
+		"cone 600 355 210":              "cone 600 355 210 rev/min",
+		"cone 600 355 210, back gear 6": "cone 600 355 210, back gear 6:1 rev/min",
+		"R20/3 31.5-500":                "31.5 45 63 90 125 180 250 355 500 rev/min",
+		"":                              "",
+	} {
+		var l, back speeds.Ladder
+		if err := l.UnmarshalText([]byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		if l.String() != want {
+			t.Errorf("%q prints as %q, want %q", text, l, want)
+		}
+		marshalled, err := l.MarshalText()
+		if err != nil || back.UnmarshalText(marshalled) != nil || !slices.Equal(back.Steps(), l.Steps()) {
+			t.Errorf("%q came back as %v, %v", text, back, err)
+		}
+	}
+	named, err := speeds.NewLadder(speeds.Step{Speed: 60 * units.RevPerMinute, Name: "slow"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, err := named.MarshalText(); !errors.Is(err, units.ErrUnknown) {
+		t.Errorf("a step of its own name has text %q, %v", text, err)
+	}
+	third, err := speeds.NewLadder(speeds.Step{Speed: 355 * units.RevPerMinute / 6})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, err := third.MarshalText(); err != nil || string(text) != "59.1666666667 rev/min" {
+		t.Errorf("a sixth of 355 rev/min has text %q, %v", text, err)
+	}
+}
+
+func TestTooFastErrorText(t *testing.T) {
+	err := &speeds.TooFastError{Wanted: 50 * units.RevPerMinute, Slowest: speeds.Step{Speed: 100 * units.RevPerMinute}}
+	if got, want := err.Error(), "speeds: wanted at most 50 rev/min; the slowest step, 100 rev/min, is 2 times too fast"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if text := (&speeds.TooFastError{}).Error(); strings.Contains(text, "NaN") {
+		t.Errorf("nothing in it: %q", text)
+	}
 }

@@ -66,6 +66,7 @@ func (op Operation) GoverningDiameter() string {
 func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
 
 // ParseOperation returns the operation of that name; see [Operation.String].
+// Another text is an [*units.ArgumentError] that lists the accepted ones.
 func ParseOperation(s string) (Operation, error) {
 	i, err := operationNames.Value(s)
 	return Operation(i), err

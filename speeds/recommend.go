@@ -66,6 +66,8 @@ func (r Range) Advice() []Advice { return adviceFor(r.Operation, r.Material, r.T
 
 // PublishedRanges returns every range that was read for the pairing, in the
 // order of the table; there may be none. They disagree, and are not averaged.
+// An operation, material or tool that there is not is an
+// [*units.ArgumentError].
 func PublishedRanges(op Operation, material Material, tool Tool) ([]Published, error) {
 	if err := checkPairing(op, material, tool); err != nil {
 		return nil, err

@@ -69,8 +69,22 @@ func ShopRules() []ShopRule { return sequence[ShopRule](len(shopRuleNames.Texts)
 // String returns the rule as the shop writes it: "4 V / D".
 func (r ShopRule) String() string { return shopRuleNames.Text(int(r)) }
 
+// ParseShopRule returns the rule that is written so; see [ShopRule.String].
+// Another text is an [*units.ArgumentError] that lists the accepted ones.
+func ParseShopRule(s string) (ShopRule, error) {
+	v, err := shopRuleNames.Value(s)
+	return ShopRule(v), err
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (r ShopRule) MarshalText() ([]byte, error) { return shopRuleNames.Marshal(int(r)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (r *ShopRule) UnmarshalText(text []byte) error { return names.Unmarshal(&shopRuleNames, r, text) }
+
 // SpindleSpeed returns what the rule gives, which is not what [SpindleSpeed]
-// gives; 10,000 / D does not look at the cutting speed.
+// gives; 10,000 / D does not look at the cutting speed. Errors are those of
+// [SpindleSpeed].
 func (r ShopRule) SpindleSpeed(v units.Speed, diameter units.Length) (units.RotationalSpeed, error) {
 	if _, err := SpindleSpeed(v, diameter); err != nil {
 		return 0, err
@@ -90,7 +104,8 @@ func (r ShopRule) SpindleSpeed(v units.Speed, diameter units.Length) (units.Rota
 
 // Excess returns how much faster the rule runs than the exact formula, as a
 // share of it: 0.047 for 4 V / D. For 10,000 / D, which fixes the cutting speed
-// at 10 pi m/min, it depends on the speed wanted.
+// at 10 pi m/min, it depends on the speed wanted. Errors are those of
+// [SpindleSpeed].
 func (r ShopRule) Excess(v units.Speed) (float64, error) {
 	d := units.MM(10) // any diameter: it cancels
 	rule, err := r.SpindleSpeed(v, d)

@@ -9,6 +9,7 @@ import (
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 	"pgregory.net/rapid"
 )
 
@@ -18,6 +19,17 @@ func ExampleSpindleSpeed_jones() {
 	n, err := speeds.SpindleSpeed(60*units.FootPerMinute, units.Inch(5))
 	fmt.Printf("%.1f rev/min %v\n", n/units.RevPerMinute, err)
 	// Output: 45.8 rev/min <nil>
+}
+
+func TestFindingText(t *testing.T) {
+	f := speeds.Finding{Severity: speeds.Stop, Text: "the work does not swing", Remedies: []string{"raising blocks", "a larger lathe"}}
+	if got, want := f.String(), "stop: the work does not swing; remedies: raising blocks; a larger lathe"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	f = speeds.Finding{Severity: speeds.Note, Text: "mind the tap", Ref: source.Ref{Kind: source.CommonPractice}}
+	if got, want := f.String(), "note: mind the tap (common practice)"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
 }
 
 // A workshop sheet's 3/8 in cutter at 100 ft/min: 1067 by 4 V / D, 1019 in truth.
@@ -98,6 +110,19 @@ func TestShopRules(t *testing.T) {
 		if err != nil || math.Abs(got-tt.want) > 1e-12 {
 			t.Errorf("%v: excess %v, %v; want %v", tt.rule, got, err, tt.want)
 		}
+	}
+	for _, rule := range speeds.ShopRules() {
+		text, err := rule.MarshalText()
+		var back speeds.ShopRule
+		if err != nil || back.UnmarshalText(text) != nil || back != rule {
+			t.Errorf("%s came back as %v, %v", text, back, err)
+		}
+		if back, err := speeds.ParseShopRule(rule.String()); err != nil || back != rule {
+			t.Errorf("%v is %v, %v", rule, back, err)
+		}
+	}
+	if _, err := speeds.ParseShopRule("5 V / D"); !errors.Is(err, units.ErrUnknown) {
+		t.Errorf("5 V / D: %v", err)
 	}
 	if _, err := speeds.ShopRule(0).SpindleSpeed(1, units.MM(1)); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("no rule: %v", err)

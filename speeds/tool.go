@@ -27,7 +27,8 @@ func Tools() []Tool { return sequence[Tool](len(toolNames.Texts)) }
 func (t Tool) String() string { return toolNames.Text(int(t)) }
 
 // ParseTool returns the tool material of that name; see [Tool.String]. "High
-// speed steel" is HSS.
+// speed steel" is HSS. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseTool(s string) (Tool, error) {
 	s = strings.TrimSpace(s)
 	if plain(s) == "high speed steel" {

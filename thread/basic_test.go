@@ -315,27 +315,32 @@ func TestMisprintsOfSizesAndLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	clearance, err := thread.MustParse("1 3/4 BSW").ClearanceHole(thread.ChartClearance)
+	if err != nil {
+		t.Fatal(err)
+	}
 	check.Errata(t, "thread/sizes", map[string]float64{
-		"thread-m9x1-6g-major":      limits("M9x1", "6g").Major.Max.MM(),
-		"thread-m2.5x0.35-6g-minor": limits("M2.5x0.35", "6g").Minor.Min.MM(),
-		"thread-m9x1-6h-pitch":      limits("M9x1", "6H").PitchDiameter.Max.MM(),
-		"thread-m11x1.5-6h-pitch":   limits("M11x1.5", "6H").PitchDiameter.Max.MM(),
-		"thread-m12x0.5-6h-pitch":   limits("M12x0.5 special", "6H").PitchDiameter.Max.MM(),
-		"thread-bsw-1-8-core":       thread.MustParse("1/8 BSW").Minor().Inch(),
-		"thread-bsw-5-16-depth":     thread.MustParse("5/16 BSW").Depth().Inch(),
-		"thread-bsf-3-16-tpi":       thread.MustParse("3/16 BSF").TPI(),
-		"thread-npt-3-8-l2":         taper("3/8 NPT").EffectiveLength.Inch(),
-		"thread-npt-1-1-2-l1":       taper("1 1/2 NPT").GaugeLength.Inch(),
-		"thread-unc-2-56-2b-minor":  limits("2-56 UNC", "2B").Minor.Min.Inch(),
-		"thread-unc-3-48-2b-pitch":  limits("3-48 UNC", "2B").PitchDiameter.Max.Inch(),
-		"thread-unc-1-2-2b-minor":   limits("1/2-13 UNC", "2B").Minor.Min.Inch(),
-		"thread-unc-9-16-2b-pitch":  limits("9/16-12 UNC", "2B").PitchDiameter.Max.Inch(),
-		"thread-unc-1-1-2-2b-pitch": limits("1 1/2-6 UNC", "2B").PitchDiameter.Max.Inch(),
-		"thread-percent-3-56-drill": number46.Diameter.Inch(),
-		"thread-percent-0-80":       100 * percent,
-		"thread-acme-10-pitch":      thread.MustParse("1/2-10 Acme").Pitch().Inch(),
-		"thread-ba-11-tpi":          thread.MustParse("11 BA").TPI(),
-		"thread-tr-9x2-root":        thread.MustParse("Tr 9x2").Root().MM(),
-		"thread-uns-19-64-threads":  thread.MustParse("19/64-36 UNS").TPI(),
+		"thread-m9x1-6g-major":       limits("M9x1", "6g").Major.Max.MM(),
+		"thread-m2.5x0.35-6g-minor":  limits("M2.5x0.35", "6g").Minor.Min.MM(),
+		"thread-m9x1-6h-pitch":       limits("M9x1", "6H").PitchDiameter.Max.MM(),
+		"thread-m11x1.5-6h-pitch":    limits("M11x1.5", "6H").PitchDiameter.Max.MM(),
+		"thread-m12x0.5-6h-pitch":    limits("M12x0.5 special", "6H").PitchDiameter.Max.MM(),
+		"thread-bsw-1-3-4-clearance": clearance.Hole.Inch(),
+		"thread-bsw-1-8-core":        thread.MustParse("1/8 BSW").Minor().Inch(),
+		"thread-bsw-5-16-depth":      thread.MustParse("5/16 BSW").Depth().Inch(),
+		"thread-bsf-3-16-tpi":        thread.MustParse("3/16 BSF").TPI(),
+		"thread-npt-3-8-l2":          taper("3/8 NPT").EffectiveLength.Inch(),
+		"thread-npt-1-1-2-l1":        taper("1 1/2 NPT").GaugeLength.Inch(),
+		"thread-unc-2-56-2b-minor":   limits("2-56 UNC", "2B").Minor.Min.Inch(),
+		"thread-unc-3-48-2b-pitch":   limits("3-48 UNC", "2B").PitchDiameter.Max.Inch(),
+		"thread-unc-1-2-2b-minor":    limits("1/2-13 UNC", "2B").Minor.Min.Inch(),
+		"thread-unc-9-16-2b-pitch":   limits("9/16-12 UNC", "2B").PitchDiameter.Max.Inch(),
+		"thread-unc-1-1-2-2b-pitch":  limits("1 1/2-6 UNC", "2B").PitchDiameter.Max.Inch(),
+		"thread-percent-3-56-drill":  number46.Diameter.Inch(),
+		"thread-percent-0-80":        100 * percent,
+		"thread-acme-10-pitch":       thread.MustParse("1/2-10 Acme").Pitch().Inch(),
+		"thread-ba-11-tpi":           thread.MustParse("11 BA").TPI(),
+		"thread-tr-9x2-root":         thread.MustParse("Tr 9x2").Root().MM(),
+		"thread-uns-19-64-threads":   thread.MustParse("19/64-36 UNS").TPI(),
 	})
 }

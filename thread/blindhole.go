@@ -27,6 +27,7 @@ var (
 func (t Tap) String() string { return taps.Text(int(t)) }
 
 // ParseTap returns the tap of that name, in capitals or not; see [Tap.String].
+// Another text is an [*units.ArgumentError] that lists the accepted ones.
 func ParseTap(name string) (Tap, error) {
 	v, err := taps.Value(name)
 	return Tap(v), err
@@ -61,10 +62,11 @@ type BlindHole struct {
 //
 //	depth = thread + lead + one pitch for chips
 //
-// with the lead of the last tap that goes in: 7 pitches for a taper tap, 3 for a
-// second and 1.5 for a bottoming tap. These are common practice; measure the
-// lead of the tap in hand where it matters. The length must be above zero and up
-// to 1 m.
+// with the lead of the last tap that goes in: 7 pitches for a taper tap, 3 for
+// a second and 1.5 for a bottoming tap. These are common practice; measure the
+// lead of the tap in hand where it matters. The length must be above zero and
+// up to 1 m. Another length, and a tap that there is not, are an
+// [*units.ArgumentError].
 func (t Thread) BlindHoleFor(length units.Length, tap Tap) (BlindHole, error) {
 	if t.Form() == 0 {
 		return BlindHole{}, noThread()

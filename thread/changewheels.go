@@ -26,7 +26,8 @@ type Lathe struct {
 
 // ParseWheels reads a set of change wheels: teeth apart by commas or spaces,
 // and runs with a step, "20, 20, 25-100x5, 63, 127". A wheel there are two of
-// stands twice.
+// stands twice. Other text, and fewer than 2 or more than 60 wheels, are an
+// [*units.ArgumentError].
 func ParseWheels(s string) ([]int, error) {
 	fail := func(part, problem string) ([]int, error) {
 		return nil, wrong("change wheels", strconv.Quote(part), problem, `2 to 60 wheels of 8 to 400 teeth, such as "20, 20, 25-100x5, 63"`, units.ErrSyntax)
@@ -167,7 +168,7 @@ func ChangeWheels(lathe Lathe, want Lead) (Trains, error) {
 // WheelsToBuy returns the wheels of 20 to 127 teeth any one of which, added to
 // those of the lathe, makes an exact train that mounts, smallest first. It is
 // empty when no single wheel does. A lathe that has such a train already needs
-// none.
+// none. Errors are those of [ChangeWheels].
 func WheelsToBuy(lathe Lathe, want Lead) ([]int, error) {
 	s, err := newSearch(lathe, want)
 	if err != nil {

@@ -36,7 +36,8 @@ var clearanceClasses = names.Set{Package: "thread", Type: "ClearanceClass", Fiel
 func (c ClearanceClass) String() string { return clearanceClasses.Text(int(c)) }
 
 // ParseClearanceClass returns the class of that name, in capitals or not; see
-// [ClearanceClass.String].
+// [ClearanceClass.String]. Another text is an [*units.ArgumentError] that lists
+// the accepted ones.
 func ParseClearanceClass(name string) (ClearanceClass, error) {
 	v, err := clearanceClasses.Value(name)
 	return ClearanceClass(v), err

@@ -37,7 +37,8 @@ var formAngles = [...]float64{
 func (f Form) String() string { return forms.Text(int(f)) }
 
 // ParseForm returns the form of that name, in capitals or not; see
-// [Form.String].
+// [Form.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseForm(name string) (Form, error) {
 	v, err := forms.Value(name)
 	return Form(v), err

@@ -21,6 +21,8 @@ type FormingHole struct {
 // hold for the ISO metric and Unified forms.
 //
 // Both rules are tap makers' practice; for M10x1.5 they differ by 0.07 mm.
+// Another form, and a share that is not above 0 up to 1, are an
+// [*units.ArgumentError].
 func (t Thread) FormingHole(share float64) (FormingHole, error) {
 	if err := t.checkForming(); err != nil {
 		return FormingHole{}, err

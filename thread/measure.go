@@ -97,7 +97,7 @@ func (w WireWindow) Holds(over units.Length) bool {
 // diameter, such as those that a class of fit gives. It is the pitch diameter
 // that makes the fit: limits of the major diameter, which are wider, say
 // nothing about it. Round the window inwards, with [units.RoundInward], to what
-// the micrometer shows.
+// the micrometer shows. Errors are those of [Thread.OverWires].
 func (t Thread) WireWindow(pitchMin, pitchMax, wire units.Length, c LeadCorrection) (WireWindow, error) {
 	if pitchMin.Cmp(pitchMax) > 0 {
 		return WireWindow{}, wrong("least pitch diameter", pitchMin.String(), "above the largest, "+pitchMax.String(), "at most the largest", units.ErrOutOfRange)

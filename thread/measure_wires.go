@@ -34,8 +34,9 @@ var leadCorrections = names.Set{Package: "thread", Type: "LeadCorrection", Field
 // String returns "none", "H28" or "helicoid".
 func (c LeadCorrection) String() string { return leadCorrections.Text(int(c)) }
 
-// ParseLeadCorrection returns the correction of that name, in capitals or not; see
-// [LeadCorrection.String].
+// ParseLeadCorrection returns the correction of that name, in capitals or not;
+// see [LeadCorrection.String]. Another text is an [*units.ArgumentError] that
+// lists the accepted ones.
 func ParseLeadCorrection(name string) (LeadCorrection, error) {
 	v, err := leadCorrections.Value(name)
 	return LeadCorrection(v), err

@@ -19,7 +19,7 @@ import (
 // is from the work's diameter to the bottom of the groove, above zero up to
 // 100 mm.
 //
-// The formula is geometry.
+// The formula is geometry. Other arguments are an [*units.ArgumentError].
 func InfeedAlongSlide(depth units.Length, set units.Angle) (units.Length, error) {
 	if depth.Sign() <= 0 || depth.Cmp(units.MM(100)) > 0 {
 		return units.Length{}, argument("depth of thread", depth.String(), "above zero up to 100 mm", units.ErrOutOfRange)

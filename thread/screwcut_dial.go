@@ -30,7 +30,9 @@ type PickUp struct {
 // same mark, as many as the wheel has teeth means anywhere. It is derived from
 // that proportion. A lead of L millimetres on a leadscrew of n threads to the
 // inch has a / b = 5 L n / 127, so that a is large and the dial of no use.
-// Wheels that only come near the lead never pick it up.
+// Wheels that only come near the lead never pick it up. No lead, leads with no
+// common measure within a million threads, and more than 400 teeth or fewer
+// than none are an [*units.ArgumentError].
 func PickUpOnDial(leadscrew, lead Lead, teeth int) (PickUp, error) {
 	if leadscrew.turns == 0 || lead.turns == 0 {
 		return PickUp{}, argument("lead", "", leadAccepted, units.ErrMissing)

@@ -38,7 +38,8 @@ func NewLead(travel units.Length, turns int) (Lead, error) {
 
 // ParseLead reads what stands on a lathe or a drawing: threads per inch ("8
 // tpi", "11.5 tpi", "11 1/2 tpi"), the distance of one turn ("1.5 mm", "1/8
-// in") or of a whole number of turns ("10 mm in 3 turns").
+// in") or of a whole number of turns ("10 mm in 3 turns"). Other text, and
+// leads that [NewLead] refuses, are an [*units.ArgumentError].
 func ParseLead(s string) (Lead, error) {
 	fail := func(err error) (Lead, error) {
 		return Lead{}, wrong("lead", strconv.Quote(s), err.Error(), leadAccepted, units.ErrSyntax)

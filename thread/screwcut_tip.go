@@ -31,7 +31,8 @@ type CutDepth struct {
 // of thread. The work is at its basic major diameter; take half of what it is
 // under from the depth. With the standard's own radius the depth is
 // [Thread.Depth]. A flat below half the pitch, or a radius that does not reach
-// the pitch line, is required. The source is geometry.
+// the pitch line, is required. The source is geometry. Other tips are an
+// [*units.ArgumentError].
 func (t Thread) CutDepth(tip ToolTip) (CutDepth, error) {
 	if tip.Flat.Sign() < 0 || tip.Radius.Sign() < 0 || tip.Flat.Sign() > 0 && tip.Radius.Sign() > 0 {
 		return CutDepth{}, argument("tip of the tool", "flat "+tip.Flat.String()+", radius "+tip.Radius.String(), "a flat or a radius, or neither for a sharp tool", units.ErrOutOfRange)

@@ -44,7 +44,8 @@ var seriesNames = names.Set{Package: "thread", Type: "Series", Field: "series", 
 func (s Series) String() string { return seriesNames.Text(int(s)) }
 
 // ParseSeries returns the series of that name, in capitals or not; see
-// [Series.String].
+// [Series.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseSeries(name string) (Series, error) {
 	v, err := seriesNames.Value(name)
 	return Series(v), err

@@ -83,7 +83,7 @@ func (j Joint) Engagement() (Engagement, error) {
 		return Engagement{}, err
 	}
 	area := j.Thread.StressArea()
-	ref := source.Ref{Kind: source.Published, Title: "Machinery's Handbook, after FED-STD-H28", Edition: "24th edition", Locator: "stress areas and length of engagement of screw threads", Note: "tan of half the angle for 0.57735"}
+	ref := source.Ref{Kind: source.Published, Title: "Machinery's Handbook, after FED-STD-H28", Edition: "24th edition", Locator: "stress areas and length of engagement of screw threads", Note: "read in a paraphrase; tan of half the angle for 0.57735"}
 	switch {
 	case recalled:
 		ref.Kind = source.FromMemory
@@ -135,8 +135,9 @@ var ruledDiameters = [...]struct{ engaged, threaded float64 }{BrassIronSteel: {1
 // String returns what the rule is for.
 func (r EngagementRule) String() string { return engagementRules.Text(int(r)) }
 
-// ParseEngagementRule returns the rule for what is named, in capitals or not; see
-// [EngagementRule.String].
+// ParseEngagementRule returns the rule for what is named, in capitals or not;
+// see [EngagementRule.String]. Another text is an [*units.ArgumentError] that
+// lists the accepted ones.
 func ParseEngagementRule(name string) (EngagementRule, error) {
 	v, err := engagementRules.Value(name)
 	return EngagementRule(v), err
@@ -163,8 +164,9 @@ type RuledEngagement struct {
 //	engaged 1.25 d, threaded 1.5 d;  other non-ferrous 2.5 d and 2.75 d
 //
 // Source: a trade handbook's note on studs, common practice; other rules from 1
-// to 2 diameters go round. The rule knows nothing of the stud's strength: set it
-// beside [Joint.Engagement].
+// to 2 diameters go round. The rule knows nothing of the stud's strength: set
+// it beside [Joint.Engagement]. A rule that there is not is an
+// [*units.ArgumentError].
 func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 	if t.Form() == 0 {
 		return RuledEngagement{}, noThread()

@@ -65,7 +65,8 @@ func (t Tightening) String() string {
 // person.
 //
 // Source: the short formula of every handbook of bolting; checked against
-// published examples.
+// published examples. A pull that is not above zero, and a nut factor outside
+// 0.05 to 0.5, are an [*units.ArgumentError].
 func (t Thread) TorqueForPull(pull units.Force, factor NutFactor) (Tightening, error) {
 	if t.Form() == 0 {
 		return Tightening{}, noThread()
@@ -86,7 +87,8 @@ func (t Thread) TorqueForPull(pull units.Force, factor NutFactor) (Tightening, e
 }
 
 // PullFromTorque returns the pull that a torque makes; see
-// [Thread.TorqueForPull].
+// [Thread.TorqueForPull]. A torque that is not above zero, and a nut factor
+// outside 0.05 to 0.5, are an [*units.ArgumentError].
 func (t Thread) PullFromTorque(torque units.Torque, factor NutFactor) (Tightening, error) {
 	if t.Form() == 0 {
 		return Tightening{}, noThread()
@@ -113,7 +115,7 @@ func (t Thread) PullFromTorque(torque units.Torque, factor NutFactor) (Tightenin
 // state one. It holds for a single start.
 //
 // Source: Shigley, Mechanical Engineering Design, chapter on screws; the
-// formula is the wedge's.
+// formula is the wedge's. Other arguments are an [*units.ArgumentError].
 func (t Thread) NutFactorFromFriction(thread, face float64, faceDiameter units.Length) (NutFactor, error) {
 	if t.Form() == 0 {
 		return NutFactor{}, noThread()

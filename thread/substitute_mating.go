@@ -31,7 +31,8 @@ var matingVerdicts = names.Set{Package: "thread", Type: "MatingVerdict", Field: 
 func (v MatingVerdict) String() string { return matingVerdicts.Text(int(v)) }
 
 // ParseMatingVerdict returns the verdict of that text, in capitals or not; see
-// [MatingVerdict.String].
+// [MatingVerdict.String]. Another text is an [*units.ArgumentError] that lists
+// the accepted ones.
 func ParseMatingVerdict(name string) (MatingVerdict, error) {
 	v, err := matingVerdicts.Value(name)
 	return MatingVerdict(v), err

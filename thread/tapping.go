@@ -34,7 +34,8 @@ var bases = names.Set{Package: "thread", Type: "Basis", Field: "basis of the dep
 func (b Basis) String() string { return bases.Text(int(b)) }
 
 // ParseBasis returns the basis of that name, in capitals or not; see
-// [Basis.String].
+// [Basis.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
 func ParseBasis(name string) (Basis, error) {
 	v, err := bases.Value(name)
 	return Basis(v), err
@@ -129,7 +130,9 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 }
 
 // ConvertDepth returns the share on another basis that means the same hole. The
-// share may be above 1, as DepthOfThread may return it.
+// share may be above 1, as DepthOfThread may return it. A share that is not
+// above zero, and a basis that DepthOfThread refuses, are an
+// [*units.ArgumentError].
 func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	a, err := t.fullOn(from)
 	if err != nil {
@@ -178,7 +181,8 @@ var drillVerdicts = names.Set{Package: "thread", Type: "DrillVerdict", Field: "v
 func (v DrillVerdict) String() string { return drillVerdicts.Text(int(v)) }
 
 // ParseDrillVerdict returns the verdict of that name, in capitals or not; see
-// [DrillVerdict.String].
+// [DrillVerdict.String]. Another text is an [*units.ArgumentError] that lists
+// the accepted ones.
 func ParseDrillVerdict(name string) (DrillVerdict, error) {
 	v, err := drillVerdicts.Value(name)
 	return DrillVerdict(v), err
@@ -294,7 +298,7 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimi
 }
 
 // CheckTappingDrill says what one drill does, whoever recommends it, on the
-// given basis.
+// given basis. Errors are those of [Thread.DepthOfThread].
 func (t Thread) CheckTappingDrill(drill gauge.Size, basis Basis) (Choice, error) {
 	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, false))
 }
@@ -371,11 +375,12 @@ func AdvisedDepth(m material.Material) (DepthAdvice, error) {
 	return DepthAdvice{}, wrong("material to tap", m.Name, "no practice is held for it", "steels, stainless steels, irons, brasses, bronzes and aluminium", units.ErrUnknown)
 }
 
-// TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that a
-// material calls for; the choices are on the full depth. In hard metal, and
+// TappingDrillsFor is [Thread.TappingDrills] with the depth and the limit that
+// a material calls for; the choices are on the full depth. In hard metal, and
 // for threads below 3 mm in any metal, a drill smaller than the hole for the
-// most depth advised ranks behind all that are not. The three-quarter height
-// of the advice is read as 1.2990 pitches on the diameter for every form.
+// most depth advised ranks behind all that are not. The three-quarter height of
+// the advice is read as 1.2990 pitches on the diameter for every form. Errors
+// are those of [AdvisedDepth] and [Thread.TappingDrills].
 func (t Thread) TappingDrillsFor(set gauge.Set, m material.Material) ([]Choice, error) {
 	advice, err := AdvisedDepth(m)
 	if err != nil {

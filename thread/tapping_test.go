@@ -425,7 +425,7 @@ func TestChartDrills(t *testing.T) {
 					}
 				}
 				for _, drill := range d.Clearance {
-					if c, err := th.ClearanceOf(drill.Diameter); err != nil || c.Room.MM() > 0.12*th.Major().MM()+0.1 {
+					if c, err := th.ClearanceOf(drill.Diameter); err != nil || c.Room.MM() > min(0.12*th.Major().MM()+0.1, 0.8) {
 						t.Errorf("%v through %v: %v, %v", th, drill, c, err)
 					}
 				}

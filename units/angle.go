@@ -87,6 +87,9 @@ func parseSexagesimal(s string) (Angle, bool) {
 // String returns the angle in degrees, exactly.
 func (v Angle) String() string { return angle.text(float64(v)) }
 
+// In returns the angle in a unit, as a plain number.
+func (v Angle) In(unit Angle) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Angle) MarshalText() ([]byte, error) { return angle.marshal(float64(v)) }
 

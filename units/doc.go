@@ -15,10 +15,13 @@
 // # Everything else is a float64 in SI
 //
 // The other quantities are named float64 types that hold the SI value; multiply
-// by a unit to make one and divide by a unit to read one:
+// by a unit to make one and read it with In:
 //
 //	p := 6 * units.Bar
-//	fmt.Printf("%.0f psi\n", p/units.PSI) // 87 psi
+//	fmt.Printf("%.0f psi\n", p.In(units.PSI)) // 87 psi
+//
+// The quotient of a pressure and a pressure is still of type Pressure to Go, and
+// Println takes it for so many pascals: In gives the plain number.
 //
 // A [Temperature] is a point on a scale and a [TemperatureDifference] the
 // distance between two; they are different types because 20 degrees Celsius is

@@ -45,7 +45,7 @@ type ArgumentError struct {
 
 func (e *ArgumentError) Error() string {
 	problem := e.Problem
-	if problem == "" {
+	if problem == "" && e.Err != nil {
 		problem = e.Err.Error()
 	}
 	text := e.Package + ": " + e.Field

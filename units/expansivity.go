@@ -29,6 +29,9 @@ func ParseExpansivity(s string) (Expansivity, error) {
 // String returns the expansion in millionths per kelvin, exactly: "11.7 ppm/K".
 func (v Expansivity) String() string { return expansivity.text(float64(v)) }
 
+// In returns the expansion in a unit, as a plain number.
+func (v Expansivity) In(unit Expansivity) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Expansivity) MarshalText() ([]byte, error) { return expansivity.marshal(float64(v)) }
 

@@ -42,6 +42,9 @@ func ParsePressure(s string) (Pressure, error) {
 // String returns the pressure in bar, exactly.
 func (v Pressure) String() string { return pressure.text(float64(v)) }
 
+// In returns the pressure in a unit, as a plain number.
+func (v Pressure) In(unit Pressure) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Pressure) MarshalText() ([]byte, error) { return pressure.marshal(float64(v)) }
 
@@ -75,6 +78,9 @@ func ParseForce(s string) (Force, error) {
 
 // String returns the force in N, exactly.
 func (v Force) String() string { return force.text(float64(v)) }
+
+// In returns the force in a unit, as a plain number.
+func (v Force) In(unit Force) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Force) MarshalText() ([]byte, error) { return force.marshal(float64(v)) }
@@ -110,6 +116,9 @@ func ParseTorque(s string) (Torque, error) {
 // String returns the torque in N·m, exactly.
 func (v Torque) String() string { return torque.text(float64(v)) }
 
+// In returns the torque in a unit, as a plain number.
+func (v Torque) In(unit Torque) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Torque) MarshalText() ([]byte, error) { return torque.marshal(float64(v)) }
 
@@ -143,6 +152,9 @@ func ParsePower(s string) (Power, error) {
 
 // String returns the power in W, exactly.
 func (v Power) String() string { return power.text(float64(v)) }
+
+// In returns the power in a unit, as a plain number.
+func (v Power) In(unit Power) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Power) MarshalText() ([]byte, error) { return power.marshal(float64(v)) }
@@ -180,6 +192,9 @@ func ParseEnergy(s string) (Energy, error) {
 // String returns the energy in J, exactly.
 func (v Energy) String() string { return energy.text(float64(v)) }
 
+// In returns the energy in a unit, as a plain number.
+func (v Energy) In(unit Energy) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Energy) MarshalText() ([]byte, error) { return energy.marshal(float64(v)) }
 
@@ -214,6 +229,9 @@ func ParseMass(s string) (Mass, error) {
 // String returns the mass in kg, exactly.
 func (v Mass) String() string { return mass.text(float64(v)) }
 
+// In returns the mass in a unit, as a plain number.
+func (v Mass) In(unit Mass) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Mass) MarshalText() ([]byte, error) { return mass.marshal(float64(v)) }
 
@@ -247,6 +265,9 @@ func ParseDensity(s string) (Density, error) {
 
 // String returns the density in kg/m3, exactly.
 func (v Density) String() string { return density.text(float64(v)) }
+
+// In returns the density in a unit, as a plain number.
+func (v Density) In(unit Density) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Density) MarshalText() ([]byte, error) { return density.marshal(float64(v)) }
@@ -286,6 +307,9 @@ func ParseSpeed(s string) (Speed, error) {
 // String returns the speed in m/min, exactly.
 func (v Speed) String() string { return speed.text(float64(v)) }
 
+// In returns the speed in a unit, as a plain number.
+func (v Speed) In(unit Speed) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Speed) MarshalText() ([]byte, error) { return speed.marshal(float64(v)) }
 
@@ -317,6 +341,9 @@ func ParseRotationalSpeed(s string) (RotationalSpeed, error) {
 
 // String returns the rotational speed in rev/min, exactly.
 func (v RotationalSpeed) String() string { return rotationalSpeed.text(float64(v)) }
+
+// In returns the rotational speed in a unit, as a plain number.
+func (v RotationalSpeed) In(unit RotationalSpeed) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v RotationalSpeed) MarshalText() ([]byte, error) { return rotationalSpeed.marshal(float64(v)) }
@@ -350,6 +377,9 @@ func ParseTemperatureDifference(s string) (TemperatureDifference, error) {
 
 // String returns the temperature difference in K, exactly.
 func (v TemperatureDifference) String() string { return temperatureDifference.text(float64(v)) }
+
+// In returns the temperature difference in a unit, as a plain number.
+func (v TemperatureDifference) In(unit TemperatureDifference) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v TemperatureDifference) MarshalText() ([]byte, error) {
@@ -388,6 +418,9 @@ func ParseArea(s string) (Area, error) {
 
 // String returns the area in mm2, exactly.
 func (v Area) String() string { return area.text(float64(v)) }
+
+// In returns the area in a unit, as a plain number.
+func (v Area) In(unit Area) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Area) MarshalText() ([]byte, error) { return area.marshal(float64(v)) }
@@ -431,6 +464,9 @@ func ParseVolume(s string) (Volume, error) {
 // String returns the volume in cm3, exactly.
 func (v Volume) String() string { return volume.text(float64(v)) }
 
+// In returns the volume in a unit, as a plain number.
+func (v Volume) In(unit Volume) float64 { return float64(v / unit) }
+
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v Volume) MarshalText() ([]byte, error) { return volume.marshal(float64(v)) }
 
@@ -466,6 +502,9 @@ func ParseVolumeFlow(s string) (VolumeFlow, error) {
 
 // String returns the volume flow in L/min, exactly.
 func (v VolumeFlow) String() string { return volumeFlow.text(float64(v)) }
+
+// In returns the volume flow in a unit, as a plain number.
+func (v VolumeFlow) In(unit VolumeFlow) float64 { return float64(v / unit) }
 
 // MarshalText implements [encoding.TextMarshaler]; only finite values have text.
 func (v VolumeFlow) MarshalText() ([]byte, error) { return volumeFlow.marshal(float64(v)) }

@@ -175,7 +175,14 @@ func (q *quantity) text(v float64) string {
 	}
 	exact := new(big.Float).SetPrec(256).Quo(big.NewFloat(v), big.NewFloat(u.factor))
 	exact.Sub(exact, big.NewFloat(u.zero))
-	return exact.Text('e', 36) + " " + symbol
+	const most = 36
+	for digits := 17; digits < most; digits++ {
+		s := plainBig(exact, digits)
+		if back, ok := u.value(s); ok && back == v {
+			return s + " " + symbol
+		}
+	}
+	return exact.Text('e', most) + " " + symbol
 }
 
 // plainFloat writes n with the given number of digits after the first, without
@@ -183,10 +190,27 @@ func (q *quantity) text(v float64) string {
 func plainFloat(n float64, digits int) string {
 	s := strconv.FormatFloat(n, 'e', digits, 64)
 	short, _ := strconv.ParseFloat(s, 64)
-	if a := math.Abs(short); a == 0 || a >= 1e-6 && a < 1e15 {
+	if readable(short) {
 		return strconv.FormatFloat(short, 'f', -1, 64)
 	}
 	return s
+}
+
+// plainBig is plainFloat for more digits than a float64 holds.
+func plainBig(n *big.Float, digits int) string {
+	s := n.Text('e', digits)
+	if near, _ := n.Float64(); readable(near) {
+		_, exponent, _ := strings.Cut(s, "e")
+		power, _ := strconv.Atoi(exponent)
+		return n.Text('f', digits-power)
+	}
+	return s
+}
+
+// readable reports whether n is read more easily without an exponent.
+func readable(n float64) bool {
+	a := math.Abs(n)
+	return a == 0 || a >= 1e-6 && a < 1e15
 }
 
 func (q *quantity) marshal(v float64) ([]byte, error) {

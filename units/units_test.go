@@ -141,6 +141,60 @@ func TestQuantityRoundTrip(t *testing.T) {
 	})
 }
 
+// A computed value, whose neighbours are closer than 17 digits of the unit that
+// it prints in can tell, is still printed without an exponent and with no more
+// digits than it takes to read back.
+func TestComputedText(t *testing.T) {
+	angle := 30 * units.Degree
+	angle += 180 * units.Degree
+	for _, v := range []fmt.Stringer{angle, units.Pressure(-118733905.05332365), 27 * units.MetrePerMinute / 7} {
+		if text := v.String(); len(text) > 32 || strings.Contains(text, "e+") || strings.Contains(text, "e-") {
+			t.Errorf("%q is not easily read", text)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		v := units.Pressure(rapid.Float64Range(10, 1e10).Draw(t, "v"))
+		if text := v.String(); len(text) > 40 || strings.Contains(text, "e") {
+			t.Fatalf("%q is not easily read", text)
+		}
+	})
+}
+
+// In is the inverse of multiplying by a unit, in every quantity; the factors are
+// held by TestPublishedConversions.
+func TestIn(t *testing.T) {
+	for name, got := range map[string]float64{
+		"angle":                  (3 * units.Degree).In(units.Degree),
+		"area":                   (3 * units.SquareInch).In(units.SquareInch),
+		"density":                (3 * units.PoundPerCubicFoot).In(units.PoundPerCubicFoot),
+		"energy":                 (3 * units.BTU).In(units.BTU),
+		"expansion":              (3 * units.PerDegreeFahrenheit).In(units.PerDegreeFahrenheit),
+		"force":                  (3 * units.PoundForce).In(units.PoundForce),
+		"mass":                   (3 * units.Ounce).In(units.Ounce),
+		"power":                  (3 * units.Horsepower).In(units.Horsepower),
+		"pressure":               (3 * units.PSI).In(units.PSI),
+		"rotational speed":       (3 * units.RevPerMinute).In(units.RevPerMinute),
+		"speed":                  (3 * units.FootPerMinute).In(units.FootPerMinute),
+		"temperature difference": (3 * units.FahrenheitDifference).In(units.FahrenheitDifference),
+		"torque":                 (3 * units.PoundForceInch).In(units.PoundForceInch),
+		"volume":                 (3 * units.CubicInch).In(units.CubicInch),
+		"volume flow":            (3 * units.CubicFootPerMinute).In(units.CubicFootPerMinute),
+	} {
+		if math.Abs(got-3) > 1e-12 {
+			t.Errorf("%s: three units are %v of the unit", name, got)
+		}
+	}
+}
+
+func ExamplePressure_In() {
+	p := 6 * units.Bar
+	fmt.Println(p)
+	fmt.Printf("%.1f psi\n", p.In(units.PSI))
+	// Output:
+	// 6 bar
+	// 87.0 psi
+}
+
 // What a builder writes comes back as it was written, with no tail of digits.
 func TestQuantityText(t *testing.T) {
 	for want, v := range map[string]fmt.Stringer{
@@ -326,3 +380,11 @@ func FuzzParseQuantity(f *testing.F) {
 }
 
 var _ = []encoding.TextUnmarshaler{new(units.Length), new(units.Angle), new(units.Temperature), new(units.VolumeFlow), new(units.LengthUnit), new(units.RoundMode)}
+
+func TestZeroErrors(t *testing.T) {
+	for _, err := range []error{&units.ArgumentError{}, &units.ParseError{}} {
+		if err.Error() == "" || errors.Unwrap(err) != nil {
+			t.Errorf("%T: %q", err, err)
+		}
+	}
+}

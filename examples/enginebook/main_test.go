@@ -86,7 +86,7 @@ func TestDemo(t *testing.T) {
 	}
 	for _, want := range []string{
 		"(invented)", "Nothing found that stops the engine", "steam lap     1.200 mm",
-		"cut-off      133.41 deg  87.0 %", "130.58 deg  79.6 %", "0.272 mm", "offset of the sheave         3.200 mm   0.1260 in",
+		"cut-off      133.41 deg  86.99 %", "130.58 deg  79.65 %", "0.272 mm", "offset of the sheave         3.200 mm   0.1260 in",
 		"dial reading over one turn   6.400 mm", "116.00 deg ahead", "T. Bevan", "BEFORE STEAM",
 		"angle of advance      26.00 deg", "18.75 offsets",
 	} {

@@ -258,7 +258,7 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		if !v.Occurs {
 			return []string{"never", "", ""}
 		}
-		return []string{degrees(v.Crank), fmt.Sprintf("%.1f %%", 100*v.Stroke), g.Stroke.Scale(v.Stroke).Text(units.Millimetres, 2)}
+		return []string{degrees(v.Crank), fmt.Sprintf("%.2f %%", 100*v.Stroke), g.Stroke.Scale(v.Stroke).Text(units.Millimetres, 2)}
 	}
 	h, c := events.Head, events.Crank
 	rows := [][]string{{"", "head end", "stroke", "piston", "crank end", "stroke", "piston"}}

@@ -387,6 +387,9 @@ func TestCutThin(t *testing.T) {
 		if err != nil || back.UnmarshalText(text) != nil || back != f || f.String() != string(text) {
 			t.Errorf("%v came back as %v, %v", f, back, err)
 		}
+		if parsed, err := ParseFace(string(text)); err != nil || parsed != f {
+			t.Errorf("%s is %v, %v", text, parsed, err)
+		}
 	}
 }
 

@@ -47,9 +47,10 @@ var (
 //	           D = E t^3/(12 (1-v^2))
 //
 // r is half the diameter, t the thickness, E the modulus and v Poisson's ratio.
-// The theory is that of thin plates: the findings say when the thickness is above
-// a quarter of the diameter or the deflection above half the thickness. Source:
-// Carvill, 1.10.1, p. 53.
+// The theory is that of thin plates: the findings say when the thickness is
+// above a quarter of the diameter or the deflection above half the thickness.
+// Source: Carvill, 1.10.1, p. 53. Pressure, diameter, thickness and modulus are
+// above zero; anything else is an [*units.ArgumentError].
 func (c Round) Under(pressure units.Pressure) (Plate, error) {
 	err := first(positive("pressure", pressure), length("diameter of the cover", c.Diameter), checkPlate(c.Thickness, c.Elastic))
 	if err != nil {
@@ -75,6 +76,10 @@ func (c Round) Under(pressure units.Pressure) (Plate, error) {
 // a stress, supported and clamped.
 //
 //	supported t = r sqrt(3 (3+v) p/(8 s))    clamped t = r sqrt(3 p/(4 s))
+//
+// r is half the diameter, v Poisson's ratio, p the pressure and s the stress,
+// all above zero. Source: as [Round.Under], turned round. Anything else is an
+// [*units.ArgumentError].
 func (c Round) ThicknessFor(pressure, stress units.Pressure) (supported, clamped units.Length, err error) {
 	err = first(positive("pressure", pressure), positive("stress allowed", stress), length("diameter of the cover", c.Diameter))
 	if err != nil {
@@ -115,7 +120,9 @@ type Rectangular struct {
 // Poisson's ratio is 0.3. The formulas are fits: against the table of Roark the
 // stress of a supported plate comes out 4.3 percent high at b = 1.4 a and 1.3
 // percent low at b = 4 a, and against a series that of a clamped one 8 percent
-// high at b = 1.2 a. Limits as for a round cover. Source: Carvill, 1.10.2, p. 54.
+// high at b = 1.2 a. Limits as for a round cover. Source: Carvill, 1.10.2, p.
+// 54. Anything else is an [*units.ArgumentError], as is a long side below the
+// short one.
 func (c Rectangular) Under(pressure units.Pressure) (Plate, error) {
 	err := first(positive("pressure", pressure), length("short side of the cover", c.Short), checkPlate(c.Thickness, c.Elastic))
 	if err != nil {

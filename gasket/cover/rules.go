@@ -21,8 +21,9 @@ type HeadRule struct {
 //	gas-engine builders  t = D sqrt(0.1 p/s)
 //
 // D is the diameter and r half of it, p the pressure above that outside, s the
-// stress allowed: see [HeadStresses]. All are above zero. Lobben's t is 6 percent
-// thinner than a clamped plate at the same stress.
+// stress allowed: see [HeadStresses]. All are above zero. Lobben's t is 6
+// percent thinner than a clamped plate at the same stress. Source: as each
+// rule's Ref says. Anything else is an [*units.ArgumentError].
 func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRule, error) {
 	err := first(length("diameter of the cover", diameter), positive("pressure", pressure), positive("stress allowed", stress))
 	if err != nil {
@@ -31,7 +32,7 @@ func HeadRules(diameter units.Length, pressure, stress units.Pressure) ([]HeadRu
 	ratio := float64(pressure) / float64(stress)
 	rules := []HeadRule{
 		{Name: lobbenHead, Ref: lobben},
-		{Name: gasHead, Ref: khurmi},
+		{Name: gasHead, Ref: headText},
 	}
 	for i, factor := range []float64{0.5 * math.Sqrt(2.0/3), math.Sqrt(0.1)} {
 		if rules[i].Thickness, err = thicknessMM(diameter.MM() * factor * math.Sqrt(ratio)); err != nil {
@@ -57,7 +58,7 @@ func HeadStresses() []HeadStress {
 	return []HeadStress{
 		{lobbenHead, "cast iron", 1500 * units.PSI, 2500 * units.PSI, lobben},
 		{lobbenHead, "wrought iron", 4000 * units.PSI, 6000 * units.PSI, lobben},
-		{gasHead, "cast iron", 30 * units.Megapascal, 50 * units.Megapascal, khurmi},
+		{gasHead, "cast iron", 30 * units.Megapascal, 50 * units.Megapascal, headText},
 	}
 }
 
@@ -67,6 +68,6 @@ const (
 )
 
 var (
-	lobben = source.Ref{Kind: source.Published, Title: "Lobben, Machinists' and Draftsmen's Handbook", Edition: "1910", Locator: "p. 220"}
-	khurmi = source.Ref{Kind: source.Published, Title: "Khurmi and Gupta, A Textbook of Machine Design", Locator: "cylinder heads"}
+	lobben   = source.Ref{Kind: source.Published, Title: "Lobben, Machinists' and Draftsmen's Handbook", Edition: "1910", Locator: "p. 220"}
+	headText = source.Ref{Kind: source.Published, Title: "Machine design text on the heads of engine cylinders", Locator: "cylinder heads", Note: "an excerpt in the wording of Khurmi and Gupta"}
 )

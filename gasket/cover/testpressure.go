@@ -38,7 +38,9 @@ var practices = table.Table[TestPractice]{FS: &files, Name: "tables/test_pressur
 func TestPractices() []TestPractice { return slices.Clone(practices.Rows()) }
 
 // Pressure returns the test pressure of the practice for a working pressure
-// above that outside.
+// above that outside. The test pressure is the ratio times the working
+// pressure. A pressure or a ratio that is not above zero is an
+// [*units.ArgumentError].
 func (p TestPractice) Pressure(working units.Pressure) (units.Pressure, error) {
 	if err := positive("working pressure", working); err != nil {
 		return 0, err

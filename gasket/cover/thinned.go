@@ -26,6 +26,14 @@ var faceNames = names.Set{Package: "cover", Type: "Face", Field: "face that was 
 // String returns "outside", "joint" or "spigot".
 func (f Face) String() string { return faceNames.Text(int(f)) }
 
+// ParseFace returns the face of that name, in capitals or not; see
+// [Face.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
+func ParseFace(name string) (Face, error) {
+	v, err := faceNames.Value(name)
+	return Face(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (f Face) MarshalText() ([]byte, error) { return faceNames.Marshal(int(f)) }
 
@@ -52,11 +60,12 @@ type Thinned struct {
 //
 // t is the thickness as drawn of the part that was cut, the flange or, for
 // SpigotFace, the middle through the spigot, and c the cut: above zero and less
-// than the thickness. Stress and deflection go so for any flat plate. The backing
-// is a plate of the same material that bends with the cover without being
-// fastened to it, so that stiffnesses and not thicknesses add; where less than
-// 0.7 of the thickness is left it is as thick as the cover was. Mechanics; the
-// other remedies are common practice. See the example.
+// than the thickness. Stress and deflection go so for any flat plate. The
+// backing is a plate of the same material that bends with the cover without
+// being fastened to it, so that stiffnesses and not thicknesses add; where less
+// than 0.7 of the thickness is left it is as thick as the cover was. Mechanics;
+// the other remedies are common practice. Anything else is an
+// [*units.ArgumentError]. See the example.
 func CutThin(thickness, cut units.Length, face Face) (Thinned, error) {
 	if err := first(length("thickness of the cover", thickness), length("cut", cut)); err != nil {
 		return Thinned{}, err

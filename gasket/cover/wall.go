@@ -25,6 +25,7 @@ type Hoop struct {
 // Hoop returns the stresses of a cylinder under a pressure above that outside.
 // All arguments are above zero. Source: the textbooks of the strength of
 // materials; the thin formula Machinery's Handbook, 31st edition, p. 290.
+// Anything else is an [*units.ArgumentError].
 func (w Wall) Hoop(pressure units.Pressure) (Hoop, error) {
 	if err := first(w.check(), positive("pressure", pressure)); err != nil {
 		return Hoop{}, err
@@ -51,7 +52,8 @@ type Lame struct {
 //
 // pi and po are the pressures inside and outside, zero or more, ri and ro the
 // radii of the wall; the radius lies in it. Source: Lamé, in every textbook of
-// the strength of materials. See the example.
+// the strength of materials. Anything else is an [*units.ArgumentError]. See
+// the example.
 func (w Wall) Lame(inside, outside units.Pressure, radius units.Length) (Lame, error) {
 	if err := w.check(); err != nil {
 		return Lame{}, err
@@ -86,8 +88,9 @@ type Walls struct {
 
 // WallFor returns the thickness at which a pressure brings a cylinder to a
 // stress, by the three formulas. The stress must be above the pressure: beyond
-// that no wall is thick enough. It is the thickness that pressure asks; castings
-// are made thicker.
+// that no wall is thick enough. It is the thickness that pressure asks;
+// castings are made thicker. Bore, pressure and stress are above zero; source
+// as [Wall.Hoop], turned round. Anything else is an [*units.ArgumentError].
 func WallFor(bore units.Length, pressure, stress units.Pressure) (Walls, error) {
 	err := first(length("bore", bore), positive("pressure", pressure), positive("stress allowed", stress))
 	if err != nil {
@@ -118,7 +121,7 @@ type ThinLimit struct {
 // ThinLimits returns the limits in print, which disagree; above them use Lamé.
 func ThinLimits() []ThinLimit {
 	return []ThinLimit{
-		{0.1, source.Ref{Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition, 2020", Locator: "p. 290"}},
-		{0.05, source.Ref{Kind: source.Published, Title: "Huston, Practical Stress Analysis in Engineering Design", Locator: "chapter 25", Note: "a tenth of the inside radius; lecture notes agree"}},
+		{0.1, source.Ref{Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "p. 290"}},
+		{0.05, source.Ref{Kind: source.Published, Title: "Huston, Practical Stress Analysis in Engineering Design", Locator: "abstract of chapter 25", Note: "a tenth of the inside radius; lecture notes agree"}},
 	}
 }

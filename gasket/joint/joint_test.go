@@ -503,5 +503,8 @@ func TestWidthRuleText(t *testing.T) {
 		if err != nil || back.UnmarshalText(text) != nil || back != r {
 			t.Errorf("%v came back as %v, %v", r, back, err)
 		}
+		if parsed, err := ParseWidthRule(string(text)); err != nil || parsed != r {
+			t.Errorf("%s is %v, %v", text, parsed, err)
+		}
 	}
 }

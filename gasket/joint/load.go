@@ -37,6 +37,14 @@ var ruleNames = names.Set{Package: "joint", Type: "WidthRule", Field: "rule for 
 // String returns "inch" or "metric".
 func (r WidthRule) String() string { return ruleNames.Text(int(r)) }
 
+// ParseWidthRule returns the rule of that name, in capitals or not; see
+// [WidthRule.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
+func ParseWidthRule(name string) (WidthRule, error) {
+	v, err := ruleNames.Value(name)
+	return WidthRule(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (r WidthRule) MarshalText() ([]byte, error) { return ruleNames.Marshal(int(r)) }
 
@@ -77,9 +85,10 @@ func (l Loads) Greater() units.Force { return max(l.Operating, l.Seating) }
 // does, and the result is an indication. Diameters are above zero, the inside
 // below the outside; m, y and p zero or more.
 //
-// Source: ASME VIII-1, appendix 2, whose scope, 2-1(a), is that, as given in Moss,
-// Pressure Vessel Design Manual, p. 42, and in worked sheets. One page in print exchanges the names Wm1
-// and Wm2; these are the code's. See the example.
+// Source: ASME VIII-1, appendix 2, whose scope, 2-1(a), is that, as given in
+// Moss, Pressure Vessel Design Manual, p. 42, and in worked sheets. One page in
+// print exchanges the names Wm1 and Wm2; these are the code's. Anything else is
+// an [*units.ArgumentError]. See the example.
 func (g Gasket) Loads(pressure units.Pressure) (Loads, error) {
 	err := accept(number{"inside diameter of the gasket", g.Inside.MM(), g.Inside.String(), true}, number{"factor m", g.M, fmt.Sprint(g.M), false},
 		number{"factor y", float64(g.Y), g.Y.String(), false}, number{"pressure", float64(pressure), pressure.String(), false})

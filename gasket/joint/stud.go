@@ -42,8 +42,9 @@ type StudLoad struct {
 // share up to 1. The stress area is 0.4 to 1 of the circle of the diameter, where
 // that is given: threads leave 0.6 to 0.9.
 //
-// The shared load is even only when the studs are: the same size, evenly spaced,
-// tightened alike.
+// The shared load is even only when the studs are: the same size, evenly
+// spaced, tightened alike. Mechanics. Anything else is an
+// [*units.ArgumentError].
 func (s Studs) Load(total units.Force) (StudLoad, error) {
 	share := s.Preload
 	if share == 0 {
@@ -100,7 +101,9 @@ func (s Studs) Load(total units.Force) (StudLoad, error) {
 //	Am = max(Wm1/Sb, Wm2/Sa)
 //
 // Sb is the stress allowed in the studs at working temperature, Sa that when
-// cold. Source: ASME VIII-1, appendix 2, as given in Moss, p. 42.
+// cold. Source: ASME VIII-1, appendix 2, as given in Moss, p. 42. Stresses that
+// are not above zero, and loads that are negative, are an
+// [*units.ArgumentError].
 func RequiredArea(l Loads, hot, cold units.Pressure) (units.Area, error) {
 	if err := accept(number{"operating load", float64(l.Operating), l.Operating.String(), false}, number{"seating load", float64(l.Seating), l.Seating.String(), false}, number{"stress allowed when hot", float64(hot), hot.String(), true}, number{"stress allowed when cold", float64(cold), cold.String(), true}); err != nil {
 		return 0, err

@@ -39,8 +39,9 @@ func NutFactors() []NutFactor { return slices.Clone(nutFactors.Rows()) }
 //	T = K F d
 //
 // K is the nut factor, F the preload and d the nominal diameter of the thread.
-// All are above zero, K below 1. Source: Shigley's Mechanical Engineering Design,
-// 9th edition, chapter 8, p. 439. See the example.
+// All are above zero, K below 1. Source: Shigley's Mechanical Engineering
+// Design, 9th edition, chapter 8, p. 439. Anything else is an
+// [*units.ArgumentError]. See the example.
 func Torque(k float64, preload units.Force, diameter units.Length) (units.Torque, error) {
 	if err := checkTorque(k, diameter, number{"preload", float64(preload), preload.String(), true}); err != nil {
 		return 0, err

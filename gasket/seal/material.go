@@ -77,6 +77,14 @@ var mediumNames = names.Set{Package: "seal", Type: "Medium", Field: "medium", Te
 // String returns "steam", "air", "water" or "oil".
 func (m Medium) String() string { return mediumNames.Text(int(m)) }
 
+// ParseMedium returns the medium of that name, in capitals or not; see
+// [Medium.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
+func ParseMedium(name string) (Medium, error) {
+	v, err := mediumNames.Value(name)
+	return Medium(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (m Medium) MarshalText() ([]byte, error) { return mediumNames.Marshal(int(m)) }
 
@@ -192,9 +200,10 @@ func AsbestosCaution() string {
 	return "Old sheet gaskets, rope and packing may hold asbestos, up to 80 percent of it. Treat grey or white material of unknown age as asbestos until a laboratory has said otherwise: keep it damp, lift it with hand tools, no power tools and no wire wheel, bag it, and follow the rules of your country for its disposal."
 }
 
-// Saturation returns the temperature of saturated steam of a pressure above that
-// of the air, which is taken as 101,325 Pa. From 0 to 200 bar, to 0.001 K of the
-// formulation. Source: IAPWS R7-97(2012), equation 31.
+// Saturation returns the temperature of saturated steam of a pressure above
+// that of the air, which is taken as 101,325 Pa. From 0 to 200 bar, to 0.001 K
+// of the formulation. Source: IAPWS R7-97(2012), equation 31. Another pressure
+// is an [*units.ArgumentError].
 func Saturation(pressure units.Pressure) (units.Temperature, error) {
 	if !(pressure >= 0 && pressure <= 200*units.Bar) {
 		return 0, bad("pressure of the steam", pressure.String(), "0 to 200 bar above that of the air")

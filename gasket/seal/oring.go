@@ -60,6 +60,14 @@ var dutyNames = names.Set{Package: "seal", Type: "Duty", Field: "duty of the O-r
 // String returns "dynamic", "static" or "face".
 func (d Duty) String() string { return dutyNames.Text(int(d)) }
 
+// ParseDuty returns the duty of that name, in capitals or not; see
+// [Duty.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
+func ParseDuty(name string) (Duty, error) {
+	v, err := dutyNames.Value(name)
+	return Duty(v), err
+}
+
 // MarshalText implements [encoding.TextMarshaler].
 func (d Duty) MarshalText() ([]byte, error) { return dutyNames.Marshal(int(d)) }
 
@@ -185,7 +193,7 @@ func (r Ring) OnPiston(bore units.Length, duty Duty) (Seat, error) {
 //
 //	bottom = rod + 2 depth     stretch = rod/inside - 1
 //
-// The rest is as in OnPiston.
+// The rest is as in OnPiston. Errors and source are those of [Ring.OnPiston].
 func (r Ring) InGland(rod units.Length, duty Duty) (Seat, error) {
 	g, err := r.groove(rod, duty)
 	if err != nil {
@@ -307,7 +315,8 @@ func RingsOnPiston(bore units.Length, duty Duty) ([]Ring, error) {
 	return choose(bore, "bore", duty, func(r Ring) (Seat, error) { return r.OnPiston(bore, duty) })
 }
 
-// RingsInGland returns the rings that fit a rod in the same way.
+// RingsInGland returns the rings that fit a rod in the same way. Errors are
+// those of [RingsOnPiston].
 func RingsInGland(rod units.Length, duty Duty) ([]Ring, error) {
 	return choose(rod, "rod", duty, func(r Ring) (Seat, error) { return r.InGland(rod, duty) })
 }

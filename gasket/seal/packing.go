@@ -26,8 +26,9 @@ type Packing struct {
 //
 //	width = (bore - rod)/2    depth = 3 to 5 widths    cut = pi (bore + rod)/2
 //
-// The bore is larger than the rod. Source: a training text on packing and gaskets
-// for the depth; the rest is geometry and common practice.
+// The bore is larger than the rod. Source: a training text on packing and
+// gaskets for the depth; the rest is geometry and common practice. Anything
+// else is an [*units.ArgumentError].
 func (b StuffingBox) Packing() (Packing, error) {
 	if err := positive("rod diameter", b.Rod); err != nil {
 		return Packing{}, err
@@ -47,6 +48,6 @@ func (b StuffingBox) Packing() (Packing, error) {
 			"Small rods: twisted PTFE tape or graphited yarn; never old asbestos packing.",
 			"Bring the gland down finger-tight and no more, run the engine, and take up a little at a time until the leak all but stops.",
 		},
-		Ref: source.Ref{Kind: source.Published, Title: "power plant training text on packing and gaskets", Locator: "design chapter"},
+		Ref: source.Ref{Kind: source.Published, Title: "Power plant training text on packing and gaskets", Locator: "design chapter"},
 	}, nil
 }

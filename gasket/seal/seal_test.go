@@ -184,9 +184,9 @@ func TestCheckMaterial(t *testing.T) {
 }
 
 func TestTexts(t *testing.T) {
-	roundTrip(t, Steam, Air, Water, Oil)
-	roundTrip(t, Dynamic, Static, Face)
-	roundTrip(t, CylinderCover, ChestToCylinder, ChestCover)
+	roundTrip(t, ParseMedium, Steam, Air, Water, Oil)
+	roundTrip(t, ParseDuty, Dynamic, Static, Face)
+	roundTrip(t, ParsePlace, CylinderCover, ChestToCylinder, ChestCover)
 	var m Medium
 	if err := m.UnmarshalText([]byte("gravy")); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "steam, air, water, oil") {
 		t.Errorf("gravy: %v", err)
@@ -202,13 +202,16 @@ func roundTrip[T interface {
 }, P interface {
 	*T
 	UnmarshalText([]byte) error
-}](t *testing.T, values ...T) {
+}](t *testing.T, parse func(string) (T, error), values ...T) {
 	t.Helper()
 	for _, v := range values {
 		text, err := v.MarshalText()
 		var back T
 		if err != nil || P(&back).UnmarshalText(text) != nil || back != v {
 			t.Errorf("%v came back as %v", v, back)
+		}
+		if back, err = parse(string(text)); err != nil || back != v {
+			t.Errorf("%s is %v, %v", text, back, err)
 		}
 	}
 }

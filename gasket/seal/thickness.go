@@ -35,7 +35,8 @@ func Sheets() []Sheet { return slices.Clone(sheets.Rows()) }
 //	t = free thickness * (1 - crush)
 //
 // Crush is the share by which the material gives, measured on a piece of it
-// between two flat faces: 0 for metal, from 0 to below 0.9.
+// between two flat faces: 0 for metal, from 0 to below 0.9. Geometry. Another
+// crush, and a thickness that is not above zero, are an [*units.ArgumentError].
 func Squeezed(free units.Length, crush float64) (units.Length, error) {
 	if err := positive("thickness of the gasket", free); err != nil {
 		return units.Length{}, err
@@ -60,6 +61,14 @@ var placeNames = names.Set{Package: "seal", Type: "Place", Field: "place of the 
 
 // String returns "cylinder cover", "chest to cylinder" or "chest cover".
 func (p Place) String() string { return placeNames.Text(int(p)) }
+
+// ParsePlace returns the place of that name, in capitals or not; see
+// [Place.String]. Another text is an [*units.ArgumentError] that lists the
+// accepted ones.
+func ParsePlace(name string) (Place, error) {
+	v, err := placeNames.Value(name)
+	return Place(v), err
+}
 
 // MarshalText implements [encoding.TextMarshaler].
 func (p Place) MarshalText() ([]byte, error) { return placeNames.Marshal(int(p)) }

@@ -56,7 +56,8 @@ func (p Paper) String() string {
 	return paperNames[p]
 }
 
-// ParsePaper returns the paper of that name, in capitals or not.
+// ParsePaper returns the paper of that name, in capitals or not. Another text
+// is an [*units.ArgumentError] that lists the accepted ones.
 func ParsePaper(s string) (Paper, error) {
 	for i, name := range paperNames {
 		if strings.EqualFold(s, name) {

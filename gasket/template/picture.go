@@ -9,9 +9,10 @@ import (
 // mostPictured is the largest number of holes that a picture lists.
 const mostPictured = 24
 
-// WritePicture writes the part with its dimensions, holes and title as one SVG on
-// a sheet no larger than they need, for a page that is read on a screen. It is
-// not to cut from: it has a bar across alone and no correction.
+// WritePicture writes the part with its dimensions, holes and title as one SVG
+// on a sheet no larger than they need, for a page that is read on a screen. It
+// is not to cut from: it has a bar across alone and no correction. The errors
+// are those of w.
 func (t *Template) WritePicture(w io.Writer) error {
 	const (
 		edge   = 3.0 // from the edge of the picture to its frame

@@ -61,6 +61,7 @@ func New(part Part, o Options) (*Template, error) {
 	if err != nil {
 		return nil, err
 	}
+	part.Outline = copied(part.Outline)
 	t := &Template{part: part, holes: bySize(part.Outline.Holes, set)}
 	plan, err := newPlan(part.Outline)
 	if err != nil {
@@ -72,13 +73,24 @@ func New(part Part, o Options) (*Template, error) {
 	return t, nil
 }
 
+// copied returns the outline with slices of its own: a template does not change
+// with what its caller does next.
+func copied(o gasket.Outline) gasket.Outline {
+	o.Outside, o.Holes, o.Cutouts = slices.Clone(o.Outside), slices.Clone(o.Holes), slices.Clone(o.Cutouts)
+	for i, l := range o.Cutouts {
+		o.Cutouts[i] = slices.Clone(l)
+	}
+	return o
+}
+
 // Pages returns the number of printed sheets.
 func (t *Template) Pages() int { return len(t.pages) }
 
 // Holes returns the sizes of hole, largest first, with the punch for each.
 func (t *Template) Holes() []Holes { return slices.Clone(t.holes) }
 
-// WriteSVG writes one sheet, counted from 1, as SVG at true size.
+// WriteSVG writes one sheet, counted from 1, as SVG at true size. Another page,
+// and what w returns, are errors.
 func (t *Template) WriteSVG(w io.Writer, page int) error {
 	if page < 1 || page > len(t.pages) {
 		return &units.ArgumentError{Package: "template", Field: "sheet", Value: strconv.Itoa(page), Accepted: fmt.Sprintf("1 to %d", len(t.pages)), Err: units.ErrOutOfRange}
@@ -87,12 +99,13 @@ func (t *Template) WriteSVG(w io.Writer, page int) error {
 }
 
 // WritePDF writes all sheets as a PDF. The same template gives the same bytes.
+// The errors are those of w.
 func (t *Template) WritePDF(w io.Writer) error {
 	return sheet.WritePDF(w, t.part.Outline.Name, t.pages...)
 }
 
-// WriteDXF writes the whole part as DXF release 12 in millimetres, in the axes of
-// its outline and not corrected for any printer.
+// WriteDXF writes the whole part as DXF release 12 in millimetres, in the axes
+// of its outline and not corrected for any printer. The errors are those of w.
 func (t *Template) WriteDXF(w io.Writer) error {
 	whole, err := t.whole()
 	if err != nil {

@@ -662,3 +662,25 @@ func BenchmarkTemplate10000Holes(b *testing.B) {
 		})
 	}
 }
+
+// A caller that goes on with its outline does not change the template.
+func TestTemplateKeepsItsPart(t *testing.T) {
+	o := cover(t)
+	sheet := layoutOf(t, o, Options{})
+	files := func() string {
+		var b bytes.Buffer
+		for _, write := range []func(io.Writer) error{sheet.WriteDXF, sheet.WritePicture} {
+			if err := write(&b); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return b.String()
+	}
+	before := files()
+	o.Holes[0].At.X = units.MM(500)
+	o.Outside[0].X = units.MM(100)
+	o.Cutouts[0][0].X = units.MM(3)
+	if files() != before {
+		t.Error("the files changed with the caller's outline")
+	}
+}

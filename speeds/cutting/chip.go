@@ -13,6 +13,8 @@ import (
 //	h = 2 fz sqrt(q (1 - q)), q = w/d up to 1/2;  h = fz beyond
 //
 // fz is the feed per tooth, w the width of cut across the feed, d the cutter.
+// Geometry, for cuts up to the whole width of the cutter. A wider one, and
+// lengths that are not above zero, are an [*units.ArgumentError].
 func GreatestChip(perTooth, width, diameter units.Length) (units.Length, error) {
 	q, err := engagement(perTooth, width, diameter)
 	if err != nil {
@@ -30,6 +32,7 @@ func GreatestChip(perTooth, width, diameter units.Length) (units.Length, error) 
 //	hm = fz sqrt(w/d)
 //
 // Beyond half the cutter wide it is the feed times sqrt(1/2), and says little.
+// Limits as for [GreatestChip].
 func MeanChip(perTooth, width, diameter units.Length) (units.Length, error) {
 	q, err := engagement(perTooth, width, diameter)
 	if err != nil {
@@ -39,7 +42,8 @@ func MeanChip(perTooth, width, diameter units.Length) (units.Length, error) {
 }
 
 // FeedForChip returns the feed per tooth that makes the thickest chip a wanted
-// one, so that a narrow cut does not rub: the inverse of [GreatestChip].
+// one, so that a narrow cut does not rub: the inverse of [GreatestChip]. Limits
+// as for [GreatestChip].
 func FeedForChip(chip, width, diameter units.Length) (units.Length, error) {
 	unit, err := GreatestChip(units.MM(1), width, diameter)
 	if err != nil {
@@ -67,7 +71,8 @@ func engagement(perTooth, width, diameter units.Length) (float64, error) {
 //	h = f sin k
 //
 // f is the feed per turn or tooth, k the angle between the edge and the feed
-// (90 degrees for a square shoulder).
+// (90 degrees for a square shoulder). Geometry. An angle outside above 0 up to
+// 90 degrees and a feed that is not above zero are an [*units.ArgumentError].
 func ChipThickness(feed units.Length, approach units.Angle) (units.Length, error) {
 	if err := above(arg.Named("feed", feed)); err != nil {
 		return units.Length{}, err

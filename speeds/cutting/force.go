@@ -68,8 +68,9 @@ type Force struct {
 	Ref      source.Ref
 }
 
-// ForceAtFeed returns the figures that are printed for a material in turning, by
-// feed, in the order of the sources; they lie well above [KienzleFor] for steel.
+// ForceAtFeed returns the figures that are printed for a material in turning,
+// by feed, in the order of the sources; they lie well above [KienzleFor] for
+// steel. A material without a figure is an [*units.ArgumentError].
 func ForceAtFeed(m speeds.Material) ([]Force, error) {
 	var all []Force
 	for _, row := range feedTable.Rows() {
@@ -91,7 +92,9 @@ type UnitPower struct {
 	Ref      source.Ref
 }
 
-// Power returns the power at the cutter for a removal rate.
+// Power returns the power at the cutter for a removal rate. P = constant times
+// removal rate; a rate or a constant that is not above zero is an
+// [*units.ArgumentError].
 func (u UnitPower) Power(q units.VolumeFlow) (units.Power, error) {
 	if err := positive("removal rate", q); err != nil {
 		return 0, err
@@ -103,7 +106,7 @@ func (u UnitPower) Power(q units.VolumeFlow) (units.Power, error) {
 }
 
 // UnitPowerFor returns the power constant of a material; feed, cutter and wear
-// change it.
+// change it. A material without a figure is an [*units.ArgumentError].
 func UnitPowerFor(m speeds.Material) (UnitPower, error) {
 	for _, row := range powerTable.Rows() {
 		if slices.Contains(row.materials, m) {
@@ -189,7 +192,9 @@ type Load struct {
 //
 // a is the depth on the radius, f the feed, k the angle of the edge to the feed
 // (90 degrees: square shoulder), d the diameter before the cut, n the spindle
-// speed.
+// speed. kc is that of [Kienzle.At] at the chip h, w the angular speed and v =
+// w d/2. The formulas are those of every handbook of machining. Limits as for
+// [TurningRemoval], [ChipThickness] and [Kienzle.At].
 func TurningLoad(k Kienzle, diameter, depth, feed units.Length, edge units.Angle, n units.RotationalSpeed) (Load, error) {
 	if err := turning(diameter, depth, feed, n); err != nil {
 		return Load{}, err
@@ -211,7 +216,9 @@ func TurningLoad(k Kienzle, diameter, depth, feed units.Length, edge units.Angle
 //	h = f/2 sin(a/2)    T = kc f d^2/8    P = T w
 //
 // with two lips, point angle a included. It leaves out the chisel edge, which
-// pushes more than it twists.
+// pushes more than it twists. d is the drill, f the feed per turn, w the
+// angular speed. Formulas as for [TurningLoad]; limits as for
+// [DrillingRemoval], [PointLength] and [Kienzle.At].
 func DrillingLoad(k Kienzle, diameter, feed units.Length, point units.Angle, n units.RotationalSpeed) (Load, error) {
 	if _, err := DrillingRemoval(diameter, feed, n); err != nil {
 		return Load{}, err
@@ -233,7 +240,8 @@ func DrillingLoad(k Kienzle, diameter, feed units.Length, point units.Angle, n u
 //
 // a is the depth, w the width across the feed, d the cutter with z teeth, fz
 // the feed per tooth. The peak, tooth by tooth, is higher. Force is the mean at
-// the rim of the cutter.
+// the rim of the cutter. Formulas as for [TurningLoad]; limits as for
+// [MeanChip], [TableFeed] and [Kienzle.At].
 func MillingLoad(k Kienzle, diameter, depth, width, perTooth units.Length, teeth int, n units.RotationalSpeed) (Load, error) {
 	h, err := MeanChip(perTooth, width, diameter)
 	if err != nil {
@@ -269,7 +277,8 @@ type MotorCheck struct {
 
 // CheckMotor compares a load with a motor of the given output and the
 // efficiency of the drive, 0.3 to 1 (a belt and plain bearings: 0.7 to 0.8,
-// common practice).
+// common practice). The margin is [Scatter]. Powers that are not above zero and
+// another efficiency are an [*units.ArgumentError].
 func CheckMotor(l Load, motor units.Power, efficiency float64) (MotorCheck, error) {
 	if err := positive("load", l.Power); err != nil {
 		return MotorCheck{}, err

@@ -26,7 +26,8 @@ func TurningRemoval(diameter, depth, feed units.Length, n units.RotationalSpeed)
 //
 //	Q = pi d a f n = a f v      Q = 12 V f a, V in ft/min, f and a in inches, Q in in3/min
 //
-// It is high by a/(d - a).
+// It is high by a/(d - a). Symbols, v for the surface speed, and limits as for
+// [TurningRemoval].
 func TurningRemovalOutside(diameter, depth, feed units.Length, n units.RotationalSpeed) (units.VolumeFlow, error) {
 	if err := turning(diameter, depth, feed, n); err != nil {
 		return 0, err
@@ -47,6 +48,9 @@ func turning(diameter, depth, feed units.Length, n units.RotationalSpeed) error 
 // DrillingRemoval returns the volume of metal that a drill takes out in time:
 //
 //	Q = pi d^2 / 4 f n
+//
+// d is the drill, f the feed per turn, n the spindle speed. Geometry. Arguments
+// that are not above zero are an [*units.ArgumentError].
 func DrillingRemoval(diameter, feed units.Length, n units.RotationalSpeed) (units.VolumeFlow, error) {
 	if err := above(arg.Named("drill", diameter), arg.Named("feed", feed)); err != nil {
 		return 0, err
@@ -62,7 +66,8 @@ func DrillingRemoval(diameter, feed units.Length, n units.RotationalSpeed) (unit
 //
 //	Q = a w vf
 //
-// with depth a, width w and table feed vf.
+// with depth a, width w and table feed vf. Geometry. Arguments that are not
+// above zero are an [*units.ArgumentError].
 func MillingRemoval(depth, width units.Length, vf units.Speed) (units.VolumeFlow, error) {
 	if err := above(arg.Named("depth of cut", depth), arg.Named("width of cut", width)); err != nil {
 		return 0, err

@@ -49,6 +49,9 @@ func (p Path) Time(feed units.Speed) (time.Duration, error) {
 // FeedSpeed returns the speed of the tool along the work at a feed per turn:
 //
 //	vf = f n
+//
+// f is the feed per turn, n the spindle speed. Arguments that are not above
+// zero are an [*units.ArgumentError].
 func FeedSpeed(n units.RotationalSpeed, feed units.Length) (units.Speed, error) {
 	if err := positive("spindle speed", n); err != nil {
 		return 0, err
@@ -63,7 +66,8 @@ func FeedSpeed(n units.RotationalSpeed, feed units.Length) (units.Speed, error) 
 //
 //	vf = fz z n
 //
-// with z teeth, 1 to 100.
+// with z teeth, 1 to 100. fz is the feed per tooth, n the spindle speed.
+// Arguments outside that, or not above zero, are an [*units.ArgumentError].
 func TableFeed(n units.RotationalSpeed, perTooth units.Length, teeth int) (units.Speed, error) {
 	if teeth < 1 || teeth > 100 {
 		return 0, bad("teeth", strconv.Itoa(teeth), "", "1 to 100", units.ErrOutOfRange)
@@ -73,7 +77,7 @@ func TableFeed(n units.RotationalSpeed, perTooth units.Length, teeth int) (units
 }
 
 // FeedPerTooth returns the feed per tooth that a table speed makes, the inverse
-// of [TableFeed].
+// of [TableFeed]. Limits as there.
 func FeedPerTooth(vf units.Speed, n units.RotationalSpeed, teeth int) (units.Length, error) {
 	if teeth < 1 || teeth > 100 {
 		return units.Length{}, bad("teeth", strconv.Itoa(teeth), "", "1 to 100", units.ErrOutOfRange)
@@ -88,7 +92,8 @@ func FeedPerTooth(vf units.Speed, n units.RotationalSpeed, teeth int) (units.Len
 }
 
 // Passes returns how many cuts of at most a given depth take off a total depth,
-// and how deep each of them is when they are equal.
+// and how deep each of them is when they are equal. Depths that are not above
+// zero and more than 10,000 passes are an [*units.ArgumentError].
 func Passes(depth, most units.Length) (passes int, each units.Length, err error) {
 	if err := above(arg.Named("depth to take off", depth), arg.Named("greatest depth of cut", most)); err != nil {
 		return 0, units.Length{}, err
@@ -106,7 +111,9 @@ func Passes(depth, most units.Length) (passes int, each units.Length, err error)
 //
 //	L = d / (2 tan(a/2))    0.3004 d at 118 degrees, 0.2071 d at 135
 //
-// The point angle a is included, from 30 up to 180 degrees (flat).
+// The point angle a is included, from 30 up to 180 degrees (flat). Geometry.
+// Another angle, and a drill that is not above zero, are an
+// [*units.ArgumentError].
 func PointLength(diameter units.Length, point units.Angle) (units.Length, error) {
 	if err := above(arg.Named("drill", diameter)); err != nil {
 		return units.Length{}, err
@@ -123,7 +130,7 @@ func PointLength(diameter units.Length, point units.Angle) (units.Length, error)
 //	A = sqrt(a (d - a))
 //
 // A depth above half the diameter is an [*units.ArgumentError]: the arbor is in
-// the way.
+// the way. Geometry.
 func SlabApproach(diameter, depth units.Length) (units.Length, error) {
 	if err := above(arg.Named("cutter", diameter), arg.Named("depth of cut", depth)); err != nil {
 		return units.Length{}, err
@@ -141,7 +148,7 @@ func SlabApproach(diameter, depth units.Length) (units.Length, error) {
 //	A = (d - sqrt(d^2 - w^2)) / 2
 //
 // which is the radius for a slot as wide as the cutter. Work wider than the
-// cutter is an [*units.ArgumentError].
+// cutter is an [*units.ArgumentError]. Geometry.
 func FaceApproach(diameter, width units.Length) (units.Length, error) {
 	if err := above(arg.Named("cutter", diameter), arg.Named("width of cut", width)); err != nil {
 		return units.Length{}, err

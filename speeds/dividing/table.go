@@ -29,11 +29,12 @@ func (p Position) String() string {
 }
 
 // TablePositions returns the settings of a rotary table, without plates, for n
-// divisions from zero; the handwheel makes ratio turns for one of the table (90:
-// 4 degrees a turn). Every position is worked out from the first, so that
+// divisions from zero; the handwheel makes ratio turns for one of the table
+// (90: 4 degrees a turn). Every position is worked out from the first, so that
 // rounding does not gather. Turn always the same way to each of them; when it
 // was overrun, go back half a turn and come up again, which takes up the
-// backlash. n from 1 to 10,000, ratio from 1 to 360.
+// backlash. n from 1 to 10,000, ratio from 1 to 360. Another ratio or number is
+// an [*units.ArgumentError].
 func TablePositions(ratio, n int) ([]Position, error) {
 	if ratio < 1 || ratio > 360 {
 		return nil, bad("ratio", strconv.Itoa(ratio), "", "1 to 360", units.ErrOutOfRange)

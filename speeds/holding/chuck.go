@@ -26,7 +26,9 @@ type Chuck struct {
 // 1.5 or more, M the moment of the jaws. Method of VDI 3106, as two chuck
 // makers' manuals print it. The answer is never above the speed marked on the
 // chuck, which must be given. A lathe maker's manual adds that at the reference
-// speed of DIN 6386 a third of the grip is left.
+// speed of DIN 6386 a third of the grip is left. A force or a moment that is
+// not above zero, another safety factor, no marked speed, and a grip that the
+// cut needs already at rest are an [*units.ArgumentError].
 func (c Chuck) Speed(needed units.Force, safety float64) (speeds.Limit, error) {
 	if err := positive("speed marked on the chuck", c.Marked); err != nil {
 		return speeds.Limit{}, err
@@ -91,7 +93,8 @@ type Work struct {
 // m is the mass, e the offset, w the angular speed. It shakes the lathe once a
 // turn; what a lathe stands, nobody prints. Common practice: balance the
 // faceplate by hand with the belt off, start at the lowest speed, and stop at
-// the first tremble.
+// the first tremble. Mechanics. A mass, offset or speed that is not above zero
+// is an [*units.ArgumentError].
 func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 	if err := w.check(); err != nil {
 		return 0, err
@@ -106,6 +109,9 @@ func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 // one:
 //
 //	n = sqrt(F / (m e))
+//
+// Mechanics. A mass, offset or force that is not above zero is an
+// [*units.ArgumentError].
 func (w Work) Speed(most units.Force) (units.RotationalSpeed, error) {
 	if err := w.check(); err != nil {
 		return 0, err
@@ -117,7 +123,8 @@ func (w Work) Speed(most units.Force) (units.RotationalSpeed, error) {
 }
 
 // Counterweight returns the mass that balances the work at a radius on the
-// other side.
+// other side. It is mass times offset over radius. A mass, offset or radius
+// that is not above zero is an [*units.ArgumentError].
 func (w Work) Counterweight(radius units.Length) (units.Mass, error) {
 	if err := w.check(); err != nil {
 		return 0, err

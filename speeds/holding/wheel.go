@@ -13,6 +13,9 @@ type Wheel struct {
 // Energy returns what the wheel holds at a speed:
 //
 //	E = m k^2 w^2 / 2
+//
+// m is the mass, k the radius of gyration, w the angular speed. Mechanics. What
+// is not above zero is an [*units.ArgumentError].
 func (w Wheel) Energy(n units.RotationalSpeed) (units.Energy, error) {
 	if err := w.check(); err != nil {
 		return 0, err

@@ -14,7 +14,8 @@ import (
 //
 // with L the distance of the rollers. Angles from 0 to 60 degrees; above 45 a
 // small error of the stack is a large one of the angle: turn the work through
-// the complement where that can be done.
+// the complement where that can be done. Another angle, and a bar that is not
+// above zero, are an [*units.ArgumentError].
 func SineBar(rollers units.Length, angle units.Angle) (units.Length, error) {
 	if err := above(arg.Named("distance of the rollers", rollers)); err != nil {
 		return units.Length{}, err
@@ -26,7 +27,8 @@ func SineBar(rollers units.Length, angle units.Angle) (units.Length, error) {
 }
 
 // SineBarAngle returns the angle that a stack under a sine bar gives, the
-// inverse of [SineBar].
+// inverse of [SineBar]. A stack below zero or above sin(60 degrees) of the bar
+// is an [*units.ArgumentError].
 func SineBarAngle(rollers, stack units.Length) (units.Angle, error) {
 	if err := above(arg.Named("distance of the rollers", rollers)); err != nil {
 		return 0, err
@@ -43,7 +45,8 @@ func SineBarAngle(rollers, stack units.Length) (units.Angle, error) {
 //
 //	c = d sin(180 degrees / n)
 //
-// for n from 2 to 10,000.
+// for n from 2 to 10,000. Another number, and a diameter that is not above
+// zero, are an [*units.ArgumentError].
 func Chord(diameter units.Length, n int) (units.Length, error) {
 	return ChordAcross(diameter, n, 1)
 }
@@ -51,6 +54,8 @@ func Chord(diameter units.Length, n int) (units.Length, error) {
 // ChordAcross returns the distance between a point and the one k places on:
 //
 //	c = d sin(180 degrees k / n)
+//
+// k is 1 to n - 1; other limits as for [Chord].
 func ChordAcross(diameter units.Length, n, k int) (units.Length, error) {
 	if err := above(arg.Named("diameter", diameter)); err != nil {
 		return units.Length{}, err

@@ -15,7 +15,9 @@ type Taper struct {
 }
 
 // TaperOfAngle returns the taper of an included angle on a length that starts
-// from the large diameter.
+// from the large diameter. An angle outside 0 to 180 degrees, lengths that are
+// not above zero and a length that runs past the point of the cone are an
+// [*units.ArgumentError].
 func TaperOfAngle(included units.Angle, large, length units.Length) (Taper, error) {
 	if !(included > 0 && included < 180*units.Degree) {
 		return Taper{}, badIncluded(included)
@@ -46,6 +48,8 @@ func (t Taper) check() error {
 //	(D - d)/l = 2 tan(a/2)
 //
 // with the included angle a. It is not tan(a): for 60 degrees 1.155, not 1.732.
+// A length or a large diameter that is not above zero, and a small diameter
+// that is negative or not below the large one, are an [*units.ArgumentError].
 func (t Taper) Rate() (float64, error) {
 	if err := t.check(); err != nil {
 		return 0, err
@@ -53,7 +57,7 @@ func (t Taper) Rate() (float64, error) {
 	return t.Large.Sub(t.Small).Ratio(t.Length), nil
 }
 
-// Included returns the included angle.
+// Included returns the included angle. Limits as for [Taper.Rate].
 func (t Taper) Included() (units.Angle, error) {
 	rate, err := t.Rate()
 	return units.Angle(2 * math.Atan(rate/2)), err
@@ -66,7 +70,7 @@ func (t Taper) Included() (units.Angle, error) {
 //
 // Topslides with the zero of their scale square to the axis are set to 90
 // degrees less this. Their scales are good to half a degree: cut a test piece
-// and go by its diameters.
+// and go by its diameters. Limits as for [Taper.Rate].
 func (t Taper) Topslide() (units.Angle, error) {
 	included, err := t.Included()
 	return included / 2, err

@@ -12,7 +12,8 @@ import (
 //
 //	H = d/2 (1 + 1/sin(a/2))      1.2071 d at 90 degrees, 1.5 d at 60
 //
-// with the included angle a, 10 to 170 degrees.
+// with the included angle a, 10 to 170 degrees. Another angle, and a roller
+// that is not above zero, are an [*units.ArgumentError].
 func VeeHeight(roller units.Length, vee units.Angle) (units.Length, error) {
 	if err := checkVee(roller, vee); err != nil {
 		return units.Length{}, err
@@ -61,7 +62,9 @@ func checkVee(roller units.Length, vee units.Angle) error {
 //
 //	sin(a/2) = (D1 - D2) / (2 (H1 - H2) - (D1 - D2))
 //
-// An examination site marks the cosine as right; it is the sine.
+// An examination site marks the cosine as right; it is the sine. Rollers that
+// are not above zero or not of two sizes, and heights that no vee gives, are an
+// [*units.ArgumentError].
 func VeeAngle(large, small, largeHeight, smallHeight units.Length) (units.Angle, error) {
 	if err := above(arg.Named("small roller", small), arg.Named("large roller", large)); err != nil {
 		return 0, err
@@ -87,7 +90,9 @@ func VeeAngle(large, small, largeHeight, smallHeight units.Length) (units.Angle,
 //	sin(a/2) = (R - r) / c
 //
 // with the radii R and r of the balls. The distance follows from the depths of
-// their tops below the face ([BallCentres]).
+// their tops below the face ([BallCentres]). Sizes that are not above zero,
+// balls that are not of two sizes and a distance that is not above R - r are an
+// [*units.ArgumentError].
 func BoreTaper(large, small, centres units.Length) (units.Angle, error) {
 	if err := above(arg.Named("small ball", small), arg.Named("distance of centres", centres)); err != nil {
 		return 0, err
@@ -107,6 +112,9 @@ func BoreTaper(large, small, centres units.Length) (units.Angle, error) {
 // depth. With t the depths and d the diameters, 1 of the large ball, 2 of the small:
 //
 //	c = (t2 + d2/2) - (t1 + d1/2)
+//
+// Balls that are not above zero, and depths at which the small one is not below
+// the large one, are an [*units.ArgumentError].
 func BallCentres(large, small, largeDepth, smallDepth units.Length) (units.Length, error) {
 	if err := above(arg.Named("large ball", large), arg.Named("small ball", small)); err != nil {
 		return units.Length{}, err

@@ -19,8 +19,8 @@
 // are those of the GNU units definitions file, release 2.22, compared in the
 // tests with a drill maker's list, a public-domain chart of 2007 and a
 // reference table of BS 3737:1964. The American Wire Gauge is worked out from
-// its formula. The Birmingham gauge comes from comparison tables of wire gauges;
-// no second source was found for it. Metric drills follow the size rule of
+// its formula. The Birmingham gauge comes from comparison tables of wire gauges,
+// compared with a building text that prints it after Holtzapffel. Metric drills follow the size rule of
 // BS 328, fractions and screw numbers are arithmetic.
 //
 // The package does not say how large a hole a drill cuts, nor to what tolerance

@@ -100,7 +100,9 @@ func (s Set) stepFrom(end int) units.Length {
 	return units.Length{}
 }
 
-// AtLeast returns the smallest size that is not below d.
+// AtLeast returns the smallest size that is not below d. A diameter above the
+// set, one that is not above zero and an empty set are an
+// [*units.ArgumentError].
 func (s Set) AtLeast(d units.Length) (Size, error) {
 	if err := s.check(d); err != nil {
 		return Size{}, err
@@ -112,7 +114,9 @@ func (s Set) AtLeast(d units.Length) (Size, error) {
 	return s.sizes[i], nil
 }
 
-// AtMost returns the largest size that is not above d.
+// AtMost returns the largest size that is not above d. A diameter below the
+// set, one that is not above zero and an empty set are an
+// [*units.ArgumentError].
 func (s Set) AtMost(d units.Length) (Size, error) {
 	if err := s.check(d); err != nil {
 		return Size{}, err
@@ -128,7 +132,8 @@ func (s Set) AtMost(d units.Length) (Size, error) {
 }
 
 // Between returns the sizes from lo to hi, both ends included, from the
-// smallest; there may be none.
+// smallest; there may be none. An upper end below the lower is an
+// [*units.ArgumentError].
 func (s Set) Between(lo, hi units.Length) ([]Size, error) {
 	if lo.Cmp(hi) > 0 {
 		return nil, &units.ArgumentError{Package: "gauge", Field: "lower end", Value: lo.String(), Problem: "above the upper end " + hi.String(), Accepted: "at most the upper end", Err: units.ErrOutOfRange}
@@ -142,7 +147,9 @@ func (s Set) Between(lo, hi units.Length) ([]Size, error) {
 
 // Lookup returns the size that [Parse] reads from name, if the set has it under
 // that name or, failing that, under another name for the same diameter. What
-// Parse cannot read must be a name in the set, letter for letter.
+// Parse cannot read must be a name in the set, letter for letter. A size that
+// is not in the set is an [*units.ArgumentError], and text that is no size a
+// [*ParseError].
 func (s Set) Lookup(name string) (Size, error) {
 	if size, err := s.at(name); err == nil {
 		return size, nil

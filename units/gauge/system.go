@@ -17,7 +17,7 @@ type System int
 // The systems of gauge numbers.
 const (
 	SWG         System = iota + 1 // British (Imperial) Standard Wire Gauge: wire and sheet, 7/0 to 50
-	AWG                           // American Wire Gauge (Brown and Sharpe): non-ferrous wire and sheet, 4/0 to 40
+	AWG                           // American Wire Gauge: non-ferrous wire and sheet, 4/0 to 40
 	BWG                           // Birmingham (Stubs iron) Wire Gauge: walls of tubes, 4/0 to 33
 	MSG                           // Manufacturers' Standard Gauge: sheet steel, 7 to 30
 	ScrewNumber                   // numbers of US screws, 000 to 14
@@ -34,7 +34,8 @@ func (s System) String() string {
 }
 
 // ParseSystem returns the system of that name, in capitals or not; see
-// [System.String]. "B&S" is AWG and "ISWG" is SWG.
+// [System.String]. "B&S" is AWG and "ISWG" is SWG. Another text is a
+// [*ParseError] that lists the accepted ones.
 func ParseSystem(name string) (System, error) {
 	switch lower := strings.ToLower(strings.TrimSpace(name)); lower {
 	case "iswg":

@@ -35,7 +35,8 @@ func (f Family) String() string {
 	return families[f]
 }
 
-// ParseFamily returns the family of that name; see [Family.String].
+// ParseFamily returns the family of that name; see [Family.String]. Another
+// text is an [*units.ArgumentError] that lists the accepted ones.
 func ParseFamily(s string) (Family, error) {
 	if i := slices.Index(families[:], s); i > 0 {
 		return Family(i), nil

@@ -61,11 +61,17 @@ func (m Material) OtherNames() []string {
 // String returns the trade name.
 func (m Material) String() string { return m.Name }
 
-// MarshalText implements [encoding.TextMarshaler] with the trade name.
+// MarshalText implements [encoding.TextMarshaler] with the trade name alone:
+// figures that were replaced are not in it.
 func (m Material) MarshalText() ([]byte, error) { return []byte(m.Name), nil }
 
-// UnmarshalText implements [encoding.TextUnmarshaler] with [Lookup].
+// UnmarshalText implements [encoding.TextUnmarshaler] with [Lookup]; blank text
+// is the material without figures.
 func (m *Material) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*m = Material{}
+		return nil
+	}
 	v, err := Lookup(string(text))
 	if err == nil {
 		*m = v

@@ -243,3 +243,11 @@ func TestErrata(t *testing.T) {
 	}
 	check.Errata(t, "material", map[string]float64{"c83600-expansion": float64(m.Expansion.Value / units.MillionthPerKelvin)})
 }
+
+func TestBlankReadsBack(t *testing.T) {
+	text, err := material.Material{}.MarshalText()
+	m := material.All()[0]
+	if err != nil || m.UnmarshalText(text) != nil || m.Name != "" || m.Elasticity.Known() {
+		t.Errorf("%q came back as %v, %v", text, m, err)
+	}
+}

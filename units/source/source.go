@@ -46,7 +46,7 @@ func ParseKind(s string) (Kind, error) {
 // MarshalText implements [encoding.TextMarshaler].
 func (k Kind) MarshalText() ([]byte, error) {
 	if k <= 0 || int(k) >= len(kinds) {
-		return nil, fmt.Errorf("source: %v has no name", k)
+		return nil, fmt.Errorf("source: kind %v: unknown; accepted: %s", k, strings.Join(kinds[1:], ", "))
 	}
 	return []byte(kinds[k]), nil
 }
@@ -62,7 +62,7 @@ func (k *Kind) UnmarshalText(text []byte) error {
 
 // A Ref is where a number comes from.
 type Ref struct {
-	Kind    Kind   `json:"kind"`
+	Kind    Kind   `json:"kind,omitzero"`
 	Title   string `json:"title,omitempty"`   // "ISO 965-1", "Machinery's Handbook"
 	Edition string `json:"edition,omitempty"` // "27th edition, 2004"; editions do not mix
 	Locator string `json:"locator,omitempty"` // "table 2, p. 1234"

@@ -39,10 +39,26 @@ func TestKind(t *testing.T) {
 	if _, err := source.ParseKind("hearsay"); err == nil || !strings.Contains(err.Error(), "accepted: published, common practice, from memory, derived") {
 		t.Errorf("hearsay: %v", err)
 	}
-	if _, err := json.Marshal(source.Ref{}); err == nil {
-		t.Error("a Ref without a kind must not marshal")
+	if _, err := source.Kind(0).MarshalText(); err == nil || !strings.Contains(err.Error(), "accepted: published") {
+		t.Errorf("no kind: %v", err)
 	}
 	if got := source.Kind(9).String(); got != "Kind(9)" {
 		t.Errorf("got %q", got)
+	}
+}
+
+// Results that need no source carry the zero Ref, and are kept as JSON like the
+// rest.
+func TestRefJSON(t *testing.T) {
+	for want, ref := range map[string]source.Ref{
+		`{}`:                         {},
+		`{"kind":"common practice"}`: {Kind: source.CommonPractice},
+		`{"kind":"published","title":"ISO 965-1","edition":"1998","locator":"table 2"}`: {Kind: source.Published, Title: "ISO 965-1", Edition: "1998", Locator: "table 2"},
+	} {
+		data, err := json.Marshal(ref)
+		var back source.Ref
+		if err != nil || string(data) != want || json.Unmarshal(data, &back) != nil || back != ref {
+			t.Errorf("%v is %s, %v, and came back as %v", ref, data, err, back)
+		}
 	}
 }

@@ -1,0 +1,235 @@
+package valvechest
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"reflect"
+	"slices"
+	"sync"
+	"testing"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/cover"
+	"github.com/valvechest/valvechest/gasket/dial"
+	"github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/gasket/seal"
+	"github.com/valvechest/valvechest/gasket/template"
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/speeds/cutting"
+	"github.com/valvechest/valvechest/speeds/dividing"
+	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// must is for calls that the tests of their own package show to have no error.
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+// all is for the answers of several calls in one.
+func all(v ...any) []any { return v }
+
+// questions ask every table of the library, and every call that hands out a
+// slice.
+var questions = map[string]func() any{
+	"gauge": func() any {
+		sets := []gauge.Set{gauge.Metric(), gauge.Number(), gauge.Letter(), gauge.Fraction(), gauge.SWG.Set(), gauge.AWG.Set(), gauge.BWG.Set(), gauge.MSG.Set(), gauge.ScrewNumber.Set()}
+		var sizes [][]gauge.Size
+		for _, set := range sets {
+			sizes = append(sizes, must(set.Between(units.MM(1), units.MM(2))), slices.Collect(set.All()))
+		}
+		return sizes
+	},
+	"material": func() any {
+		brass := must(material.Lookup("brass"))
+		return all(material.All(), brass.OtherNames(), brass.Elasticity.Refs(), must(material.Lookup("EN8")).Name)
+	},
+	"thread sizes": func() any {
+		var threads []thread.Thread
+		for s := thread.MetricCoarse; s <= thread.Acme; s++ {
+			threads = append(threads, slices.Collect(s.All())...)
+		}
+		return threads
+	},
+	"thread limits": func() any {
+		var limits []thread.Limits
+		for _, of := range [][]string{
+			{"M6", "6g", "6H"}, {"1/4-20 UNC", "2A", "2B"}, {"1/4 BSW", "medium", "normal nut"}, {"2 BA", "normal", "nut"},
+			{"Tr 10x2", "7e", "7H"}, {"1/2-10 Acme", "2G", "2G nut"},
+		} {
+			for _, class := range of[1:] {
+				limits = append(limits, must(thread.MustParse(of[0]).Limits(class)))
+			}
+		}
+		return limits
+	},
+	"thread holes": func() any {
+		m6, ba := thread.MustParse("M6"), thread.MustParse("6 BA")
+		iron := must(material.Lookup("cast iron"))
+		return all(must(m6.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth)), must(m6.TappingDrillsFor(gauge.Number(), iron)), ba.ChartDrills(),
+			must(m6.ClearanceHole(thread.MediumISO273)), must(m6.ClearanceHole(thread.FreeBS4186)), must(thread.AdvisedDepth(iron)), m6.TappingCautions(true), thread.BrokenTap(iron))
+	},
+	"thread strength": func() any {
+		m6 := thread.MustParse("M6")
+		return all(must(m6.BoltStrength("8.8")), must(m6.Hexagon()), must(thread.MustParse("1/4 BSW").Hexagon()), must(m6.TappingTorque(units.MM(5), "cast iron GG-25", thread.SecondTap)))
+	},
+	"thread substitutes": func() any {
+		subs := must(thread.Substitutes(thread.MustParse("7 BA")))
+		return all(len(subs), subs[0].String(), must(thread.Identify(thread.Specimen{Diameter: units.MM(5.9), Pitch: units.MM(1)})))
+	},
+	"change wheels": func() any {
+		lathe := thread.Lathe{Leadscrew: must(thread.ParseLead("8 tpi")), Wheels: must(thread.ParseWheels("20-65x5, 63"))}
+		want := must(thread.ParseLead("1 mm"))
+		return all(must(thread.ChangeWheels(lathe, want)), must(thread.WheelsToBuy(lathe, want)), must(thread.Translations(80, 0.001)))
+	},
+	"fits": func() any {
+		fit := must(fits.ParseFit("P7/h6"))
+		iron := must(material.Lookup("cast iron"))
+		shrink := fits.Shrink{Diameter: units.MM(20), Interference: units.MM(0.02), Hub: iron, Shaft: iron, Room: units.Celsius(20), HubAt: units.Celsius(200), ShaftAt: units.Celsius(20)}
+		return all(must(fit.At(units.MM(25))), must(fit.Hole.Refs(units.MM(25))), fits.InchFits(), must(fits.InchFits()[0].At(units.Inch(1))),
+			must(fits.PreferredFits(fits.HoleBasis)), must(fits.PreferredFits(fits.ShaftBasis)), fits.Frictions(), fits.SetScrews(), must(fits.Rules("bearing")),
+			fits.ChilledSteel(), fits.GenericRetainer(), must(fits.Choose(units.MM(10), fits.Band{High: units.MM(0.05)}, fits.HoleBasis)),
+			must(fits.ChooseInch(units.Inch(1), fits.Band{High: units.Thou(2)})), must(shrink.Solve()))
+	},
+	"speeds": func() any {
+		ladder := must(speeds.ParseLadder("100 200 400 800"))
+		iron := must(speeds.Recommend(speeds.Drilling, speeds.CastIron, speeds.HSS))
+		job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: ladder}
+		return all(iron, iron.Advice(), must(speeds.PublishedRanges(speeds.Turning, speeds.MildSteel, speeds.HSS)), must(speeds.Feeds(speeds.Drilling, speeds.MildSteel, units.MM(6))),
+			must(speeds.PublishedFeeds(speeds.Milling, speeds.MildSteel, units.MM(6))), must(speeds.DeepHoleFactors(units.MM(20), units.MM(5))), must(speeds.DrillPointFor(speeds.Copper)),
+			must(speeds.DrilledHoleSize(units.MM(6))), must(speeds.ReamingHoles(units.MM(6), speeds.MildSteel)), must(speeds.PreferredNumbers(20, 3, 31.5, 2000)),
+			must(speeds.Pecks(units.MM(30), units.MM(3))), speeds.Materials(), speeds.Operations(), speeds.Tools(), speeds.ShopRules(), ladder.Steps(), must(job.Plan()))
+	},
+	"cutting, holding, dividing": func() any {
+		head := must(dividing.NewHead(40, dividing.ThreePlates()...))
+		return all(must(cutting.KienzleFor(speeds.MildSteel)), must(cutting.ForceAtFeed(speeds.MildSteel)), must(cutting.UnitPowerFor(speeds.CastIron)),
+			holding.RimLimits(), must(holding.CheckRim(units.MM(150), 1000*units.RevPerMinute)), must(holding.UnmarkedChuck(units.MM(100))),
+			dividing.ThreePlates(), dividing.TwoSidedPlate(), head.Circles(), must(head.Divide(36)), must(dividing.TablePositions(90, 7)))
+	},
+	"gasket": func() any {
+		p := must(gasket.BoltCircle(6, units.MM(36), 0)).Drilled(units.MM(3))
+		o := must(gasket.Round("cover", units.MM(46), units.MM(25), p))
+		wheel := dial.Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02)}
+		return all(p, must(gasket.Match(p, p, gasket.MatchOptions{Stud: units.MM(2.5)})), must(o.Check(units.MM(0.5))), must(o.Webs()), must(p.Spans(units.Length{})),
+			must(dial.Settings(p.From(gasket.Datum{}), nil, wheel, wheel, units.MM(3))))
+	},
+	"joint, cover, seal": func() any {
+		thinned := must(cover.CutThin(units.MM(5), units.MM(1), cover.OutsideFace))
+		return all(joint.NutFactors(), must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
+			cover.TestCautions(), cover.ThinLimits(), thinned, seal.Factors(), seal.Grooves(), seal.Grooves()[0].Advice(), seal.Limits(), seal.Rings(), seal.Sheets(),
+			must(seal.RingsOnPiston(units.MM(25), seal.Dynamic)), must(seal.Check(seal.Limits()[0].Material, seal.Service{Pressure: 3 * units.Bar})), must(seal.Saturation(5*units.Bar)))
+	},
+	"template": func() any {
+		p := must(gasket.BoltCircle(6, units.MM(36), 0)).Drilled(units.MM(3))
+		part := template.Part{Outline: must(gasket.Round("cover", units.MM(46), units.MM(25), p)), Thickness: units.MM(0.5)}
+		sheet := must(template.New(part, template.Options{}))
+		var files []string
+		for _, write := range []func(io.Writer) error{sheet.WriteDXF, sheet.WritePDF, sheet.WritePicture, func(w io.Writer) error { return sheet.WriteSVG(w, 1) }} {
+			var b bytes.Buffer
+			must(0, write(&b))
+			files = append(files, b.String())
+		}
+		return all(template.CommonPunches(), sheet.Holes(), files)
+	},
+	"eccentric": func() any {
+		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+		return eccentric.Gear{Stroke: units.MM(40), Travel: units.MM(6), Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)})}.Check()
+	},
+}
+
+// Tables are read on first use and may be used at once by many goroutines, and
+// what a caller does to a slice that it was given is its own affair: each of
+// four goroutines asks everything, spoils the answer and asks again. The race
+// detector sees what the comparison does not.
+func TestConcurrentUse(t *testing.T) {
+	const askers = 4
+	var wg sync.WaitGroup
+	texts := make([]map[string]string, askers)
+	for i := range texts {
+		texts[i] = map[string]string{}
+		wg.Go(func() {
+			for name, ask := range questions {
+				answer := ask()
+				texts[i][name] = fmt.Sprintf("%+v", answer)
+				spoil(reflect.ValueOf(answer))
+				if again := fmt.Sprintf("%+v", ask()); again != texts[i][name] {
+					t.Errorf("%s: the answer is not the same after a caller has changed the last one", name)
+				}
+			}
+		})
+	}
+	wg.Wait()
+	for name, text := range texts[0] {
+		for _, other := range texts[1:] {
+			if other[name] != text {
+				t.Errorf("%s: two goroutines got different answers", name)
+			}
+		}
+	}
+}
+
+// What the library answers can be kept as JSON, the findings with no source and
+// the fields that stand for a default among it.
+func TestAnswersAreJSON(t *testing.T) {
+	for name, ask := range questions {
+		if _, err := json.Marshal(ask()); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
+	var sameJob speeds.Job
+	readBack(t, job, &sameJob)
+	if got, want := fmt.Sprintf("%+v", must(sameJob.Plan())), fmt.Sprintf("%+v", must(job.Plan())); got != want {
+		t.Errorf("the job that was read back is planned as\n%s, not as\n%s", got, want)
+	}
+	iron := must(material.Lookup("cast iron"))
+	press := fits.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(40), Length: units.MM(15), Hub: iron, Shaft: iron, Friction: fits.Mu(0.12)}
+	var samePress fits.Press
+	readBack(t, press, &samePress)
+	if got, want := fmt.Sprintf("%+v", must(samePress.Solve())), fmt.Sprintf("%+v", must(press.Solve())); got != want {
+		t.Errorf("the joint that was read back solves to\n%s, not to\n%s", got, want)
+	}
+}
+
+func readBack(t *testing.T, from, to any) {
+	t.Helper()
+	data, err := json.Marshal(from)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(data, to); err != nil {
+		t.Fatalf("%s: %v", data, err)
+	}
+}
+
+// spoil sets every element of every slice in v to its zero value, as deep as a
+// caller from outside can.
+func spoil(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Interface, reflect.Pointer:
+		spoil(v.Elem())
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				spoil(v.Field(i))
+			}
+		}
+	case reflect.Array, reflect.Slice:
+		for i := range v.Len() {
+			spoil(v.Index(i))
+			if e := v.Index(i); e.CanSet() {
+				e.SetZero()
+			}
+		}
+	}
+}

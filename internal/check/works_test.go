@@ -1,0 +1,243 @@
+package check
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A shipped table and the path it lies at, from the root of the module.
+type shipped struct {
+	path   string
+	header table.Header
+	keys   map[string]bool // sources of its rows
+}
+
+// TestWorks holds testdata/sources.csv, the headers of the shipped tables, the
+// rows of the checks and the works that the code names in literals of source.Ref
+// against each other: keys in order and used, and one edition and one kind of a
+// work wherever it is named.
+func TestWorks(t *testing.T) {
+	used := map[string]bool{}
+	readIn := map[string]string{} // source -> file with rows of it that were read
+	for _, name := range csvFiles(t, "testdata") {
+		if name == "sources.csv" {
+			continue
+		}
+		for _, cells := range read(t, name, "source") {
+			used[cells["source"]] = true
+			if cells["how"] == "read" {
+				readIn[cells["source"]] = name
+			}
+		}
+	}
+
+	works := read(t, "sources.csv", "key", "title", "edition", "note")
+	editions := map[string]string{}
+	keysOf := map[string][]string{} // by title
+	last := ""
+	for _, cells := range works {
+		key, title := cells["key"], cells["title"]
+		if key <= last {
+			t.Errorf("sources.csv: %q does not sort after %q", key, last)
+		}
+		last = key
+		editions[key] = cells["edition"]
+		keysOf[title] = append(keysOf[title], key)
+	}
+
+	kinds := map[string]source.Kind{}
+	for _, s := range shippedTables(t) {
+		for key, ref := range s.header.Sources {
+			used[key] = true
+			if ref.Edition != editions[key] {
+				t.Errorf("%s: source %s: edition %q, sources.csv has %q", s.path, key, ref.Edition, editions[key])
+			}
+			if kind, known := kinds[key]; known && kind != ref.Kind {
+				t.Errorf("%s: source %s is %v here and %v in another table", s.path, key, ref.Kind, kind)
+			}
+			kinds[key] = ref.Kind
+			if name := readIn[key]; ref.Kind == source.FromMemory && name != "" {
+				t.Errorf("%s: source %s is from memory, and %s says of a row of it that it was read", s.path, key, name)
+			}
+			if !s.keys[key] {
+				t.Errorf("%s: source %s: no row comes from it", s.path, key)
+			}
+			if held := s.header.Held; ref.Kind == source.FromMemory && !strings.Contains(held, "recalled") {
+				t.Errorf("%s: rows of %s are from memory, and held does not say that any are recalled: %q", s.path, key, held)
+			}
+		}
+	}
+
+	named := namedRefs(t)
+	for _, ref := range named {
+		known := false
+		for _, key := range keysOf[ref.title] {
+			used[key] = true
+			known = known || ref.edition == "" || ref.edition == editions[key]
+		}
+		if !known {
+			t.Errorf("%s: %s source %q, %q: sources.csv has no such title and edition", ref.dir, ref.kind, ref.title, ref.edition)
+		}
+	}
+	if len(named) < 20 {
+		t.Errorf("only %d literals of source.Ref that name a work were found", len(named))
+	}
+
+	for _, cells := range works {
+		if key := cells["key"]; !used[key] {
+			t.Errorf("sources.csv: %q: nothing uses it", key)
+		}
+	}
+}
+
+// A namedRef is a literal of source.Ref that names a work.
+type namedRef struct{ dir, kind, title, edition string }
+
+// namedRefs returns those that are published or from memory. A work that a
+// derived value leans on is named for orientation and need not be listed.
+func namedRefs(t *testing.T) []namedRef {
+	t.Helper()
+	var refs []namedRef
+	for dir, files := range goFiles(t) {
+		texts := constants(files)
+		for _, file := range files {
+			ast.Inspect(file, func(n ast.Node) bool {
+				literal, ok := n.(*ast.CompositeLit)
+				if !ok || !isRef(literal.Type) {
+					return true
+				}
+				ref := namedRef{dir: dir}
+				for _, e := range literal.Elts {
+					pair, ok := e.(*ast.KeyValueExpr)
+					if !ok {
+						continue
+					}
+					switch name, _ := pair.Key.(*ast.Ident); name.Name {
+					case "Kind":
+						if s, ok := pair.Value.(*ast.SelectorExpr); ok {
+							ref.kind = s.Sel.Name
+						}
+					case "Title":
+						ref.title = text(pair.Value, texts)
+					case "Edition":
+						ref.edition = text(pair.Value, texts)
+					}
+				}
+				if ref.kind == "Published" || ref.kind == "FromMemory" {
+					refs = append(refs, ref)
+				}
+				return true
+			})
+		}
+	}
+	return refs
+}
+
+func root(t *testing.T) string { return filepath.Dir(Path(t, "")) }
+
+// csvFiles returns the CSV files below a directory of the module, from it.
+func csvFiles(t *testing.T, dir string) []string {
+	t.Helper()
+	var names []string
+	err := fs.WalkDir(os.DirFS(filepath.Join(root(t), dir)), ".", func(path string, _ fs.DirEntry, err error) error {
+		if strings.HasSuffix(path, ".csv") {
+			names = append(names, path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return names
+}
+
+func shippedTables(t *testing.T) []shipped {
+	t.Helper()
+	var tables []shipped
+	for _, path := range csvFiles(t, ".") {
+		dir, name := filepath.Split(path)
+		if filepath.Base(dir) != "tables" {
+			continue
+		}
+		header, err := table.ReadHeader(os.DirFS(filepath.Join(root(t), dir)), name)
+		if err != nil {
+			t.Error(err)
+		}
+		s := shipped{path, header, map[string]bool{}}
+		for _, cells := range read(t, filepath.Join("..", path), "source") {
+			s.keys[cells["source"]] = true
+		}
+		tables = append(tables, s)
+	}
+	if len(tables) == 0 {
+		t.Fatal("no shipped tables were found")
+	}
+	return tables
+}
+
+// goFiles returns the files that are not tests, by directory.
+func goFiles(t *testing.T) map[string][]*ast.File {
+	t.Helper()
+	files := map[string][]*ast.File{}
+	err := filepath.WalkDir(root(t), func(path string, _ fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+		dir := filepath.Dir(path)
+		files[dir] = append(files[dir], file)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+// constants returns the constants of a package that are text.
+func constants(files []*ast.File) map[string]string {
+	texts := map[string]string{}
+	for _, file := range files {
+		ast.Inspect(file, func(n ast.Node) bool {
+			if spec, ok := n.(*ast.ValueSpec); ok && len(spec.Names) == len(spec.Values) {
+				for i, name := range spec.Names {
+					if s := text(spec.Values[i], nil); s != "" {
+						texts[name.Name] = s
+					}
+				}
+			}
+			return true
+		})
+	}
+	return texts
+}
+
+func text(e ast.Expr, constants map[string]string) string {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		s, _ := strconv.Unquote(e.Value)
+		return s
+	case *ast.Ident:
+		return constants[e.Name]
+	}
+	return ""
+}
+
+func isRef(e ast.Expr) bool {
+	s, ok := e.(*ast.SelectorExpr)
+	if !ok {
+		return false
+	}
+	x, ok := s.X.(*ast.Ident)
+	return ok && x.Name == "source" && s.Sel.Name == "Ref"
+}
