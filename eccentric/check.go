@@ -430,6 +430,8 @@ func (c *checker) lead(end End, e *EndEvents) {
 		}
 		if e.Admission.Crank <= lateByLittle {
 			f.Severity = WorthKnowing
+		} else {
+			f.Text = strings.TrimSuffix(f.Text, ".") + fmt.Sprintf(", when the piston has gone %s of its stroke without steam.", percent(e.Admission.Stroke))
 		}
 		c.add(f)
 	case lead.IsZero():
@@ -453,6 +455,9 @@ func (c *checker) leadRemedy() string {
 	if c.laps.Steam.Sign() < 0 {
 		return c.then(noSteamLap(c.gear))
 	}
+	if other, ok := c.otherHand(); ok {
+		return fmt.Sprintf("The angle of advance looks to be of the wrong hand: at %s the mean lead is %s.", deg(-c.gear.Advance), both(other))
+	}
 	set, text, lead := c.gear, "", "Both ends have a lead of "+both(mean)
 	if mean.Sign() < 0 || mean.Ratio(c.gear.Ports.Steam) > largeLead {
 		var err error
@@ -470,6 +475,22 @@ func (c *checker) leadRemedy() string {
 		return text + lead + " with the valve set central."
 	}
 	return text + lead + fmt.Sprintf(" with the valve set %s the crank.", towards(offset))
+}
+
+// otherHand returns the mean lead that the advance gives with its sign turned
+// round, where that sign is wrong and that lead a sound one.
+func (c *checker) otherHand() (units.Length, bool) {
+	if c.gear.Advance >= 0 {
+		return units.Length{}, false
+	}
+	other := c.gear
+	other.Advance = -other.Advance
+	events, err := other.Events()
+	if err != nil {
+		return units.Length{}, false
+	}
+	mean := events.Head.Lead.Add(events.Crank.Lead).Scale(0.5)
+	return mean, mean.Sign() >= 0 && mean.Ratio(other.Ports.Steam) <= largeLead
 }
 
 func goesOnly(reach units.Length) string {

@@ -53,6 +53,11 @@ func TestCheck(t *testing.T) {
 			"valve too short", func(g *Gear) { g.Valve.Length = units.MM(12.8) },
 			NarrowLand, BothEnds, StopsEngine, 0.1, "too short", "at least 13 mm", func(g *Gear) { g.Valve.Length = units.MM(13) },
 		}, {
+			// Short by two laps and the lead of the crank end with the right hand, 2 x 1.2 +
+			// 0.133813 mm; 12.5 (1 - cos 46.6) + 63 - sqrt(63^2 - (12.5 sin 46.6)^2) = 4.57 mm of 25
+			"advance of the wrong hand", func(g *Gear) { g.Advance = -g.Advance },
+			LateSteam, HeadEnd, CostsPower, 2.533813, "opens 46.6 deg after it, when the piston has gone 18.3 % of its stroke without steam.", "wrong hand: at 26.0 deg the mean lead is 0.2 mm", func(g *Gear) { g.Advance = -g.Advance },
+		}, {
 			"clearance", func(g *Gear) { g.Valve.Cavity = units.MM(10) },
 			OpenAtMidTravel, BothEnds, CostsPower, 0.5, "0.5 mm", "cavity 9 mm", func(g *Gear) { g.Valve.Cavity = units.MM(9) },
 		}, {
@@ -158,6 +163,19 @@ func withLead(t testing.TB, g Gear, lead units.Length) Gear {
 		t.Fatal(err)
 	}
 	return g
+}
+
+// An advance below zero is of the wrong hand only where the other is sound: 64
+// degrees are not, with a mean lead of 3.2 sin 64 - 1.2 = 1.68 mm over ports of 2.
+func TestCheckOtherHand(t *testing.T) {
+	for advance, want := range map[units.Angle]bool{-26: true, -64: false, -10: false} {
+		g := demo()
+		g.Advance = advance * units.Degree
+		f, ok := find(findings(t, g), LateSteam, HeadEnd)
+		if !ok || strings.Contains(f.Remedy, "wrong hand") != want {
+			t.Errorf("%v degrees: %+v", float64(advance), f)
+		}
+	}
 }
 
 func TestCheckLongCavityComesFirst(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -157,7 +158,7 @@ var (
 
 // Check returns what is worth saying about cutting the outline from sheet of the
 // given thickness, the narrowest webs first: webs below 1.5 mm or the sheet's
-// thickness, and holes below 3/32 in. Both are rules of thumb. A thickness that
+// thickness, and holes below 3/32 in, those that are alike in one finding. Both are rules of thumb. A thickness that
 // is not above zero, and an outline that Valid refuses, are errors.
 func (o Outline) Check(thickness units.Length) ([]Finding, error) {
 	if thickness.Sign() <= 0 {
@@ -172,27 +173,67 @@ func (o Outline) Check(thickness units.Length) ([]Finding, error) {
 	if thickness.Cmp(least) > 0 {
 		least = thickness
 	}
+	// Webs that differ in nothing but the hole that they are at are one finding.
+	type web struct{ width, to string }
+	var narrow []web
+	from := map[web][]string{}
 	for _, w := range webs {
 		if w.Width.Cmp(least) < 0 {
-			fs = append(fs, Finding{
-				Severity: Fails,
-				Text:     fmt.Sprintf("Only %s is left between %s and %s; it tears when it is cut or pulled down.", w.Width.Text(units.Millimetres, 2), w.From, w.To),
-				Remedy:   fmt.Sprintf("Leave %s: move the hole, make it smaller, or cut an open notch there.", least.Text(units.Millimetres, 2)),
-				Ref:      ruleWeb,
-			})
+			alike := web{w.Width.Text(units.Millimetres, 2), w.To}
+			if from[alike] == nil {
+				narrow = append(narrow, alike)
+			}
+			from[alike] = append(from[alike], w.From)
 		}
 	}
+	for _, w := range narrow {
+		fs = append(fs, Finding{
+			Severity: Fails,
+			Text:     fmt.Sprintf("Only %s is left between %s and %s; it tears when it is cut or pulled down.", w.width, eachOf(from[w]), w.to),
+			Remedy:   fmt.Sprintf("Leave %s: move the hole, make it smaller, or cut an open notch there.", least.Text(units.Millimetres, 2)),
+			Ref:      ruleWeb,
+		})
+	}
+	var small []units.Length
+	named := map[units.Length][]string{}
 	for i, h := range o.Holes {
 		if h.Diameter.Cmp(units.InchFraction(3, 32)) < 0 {
-			fs = append(fs, Finding{
-				Severity: WorthKnowing,
-				Text:     fmt.Sprintf("%s is %s; below 3/32 in (2.38 mm) a hole is hard to punch clean.", capital(o.holeName(i)), h.Diameter.Text(units.Millimetres, 2)),
-				Remedy:   "Punch it on end grain with a sharp punch, or pierce it through the part.",
-				Ref:      ruleHole,
-			})
+			if named[h.Diameter] == nil {
+				small = append(small, h.Diameter)
+			}
+			named[h.Diameter] = append(named[h.Diameter], o.holeName(i))
 		}
 	}
+	for _, d := range small {
+		is := " is "
+		if len(named[d]) > 1 {
+			is = " are each "
+		}
+		fs = append(fs, Finding{
+			Severity: WorthKnowing,
+			Text:     fmt.Sprintf("%s%s%s; below 3/32 in (2.38 mm) a hole is hard to punch clean.", capital(list(named[d])), is, d.Text(units.Millimetres, 2)),
+			Remedy:   "Punch it on end grain with a sharp punch, or pierce it through the part.",
+			Ref:      ruleHole,
+		})
+	}
 	return fs, nil
+}
+
+// orOf names one of several things.
+func eachOf(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	return "each of " + list(names)
+}
+
+// list joins names with commas and an "and".
+func list(names []string) string {
+	last := len(names) - 1
+	if last == 0 {
+		return names[0]
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
 func capital(s string) string {

@@ -18,11 +18,12 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // options is what the flags say.
 type options struct {
@@ -167,9 +168,9 @@ func closest(w io.Writer, o options, named thread.Thread, lead thread.Lead, trai
 	}
 	fmt.Fprintf(w, "Closest; error is cut less wanted, over %v and over the %v engaged:\n", units.MM(100), o.engaged)
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprint(tw, "  wheels\tcuts, mm\tover 100 mm\tengaged, um\tengaged, thou")
+	fmt.Fprint(tw, "  wheels\tcuts, mm\tover 100 mm\tengaged, um\tthou")
 	if named != (thread.Thread{}) {
-		fmt.Fprint(tw, "\tas pitch diameter, um")
+		fmt.Fprint(tw, "\tpitch dia., um")
 	}
 	fmt.Fprintln(tw)
 	for _, t := range trains[:min(o.most, len(trains))] {

@@ -241,6 +241,19 @@ func (in *input) errorAt(key, format string, args ...any) error {
 	}
 }
 
+// errorsAt returns a complaint about a key for each of the errors joined in err.
+func (in *input) errorsAt(key string, err error) error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return in.errorAt(key, "%v", err)
+	}
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, in.errorsAt(key, e))
+	}
+	return errors.Join(all...)
+}
+
 // missing complains of each key whose value is not there.
 func (in *input) missing(accepted string, keys ...string) error {
 	var all []error

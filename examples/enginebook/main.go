@@ -4,9 +4,10 @@
 // wrong with it, while it can still be put right on paper.
 //
 //	go run ./examples/enginebook [-json] [engine.toml]
+//	go run ./examples/enginebook -demo >my-engine.toml
 //
-// Without a file it takes an invented engine; demo/engine.toml shows how a file
-// is written. It exits with 1 when a finding stops the engine, and with 2, and
+// Without a file it takes an invented engine; the second command writes its
+// file, demo/engine.toml, which explains every key. It exits with 1 when a finding stops the engine, and with 2, and
 // nothing printed but the reason, when the file cannot be used.
 package main
 
@@ -31,8 +32,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("enginebook", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	asJSON := flags.Bool("json", false, "print the same figures as JSON, for programs")
+	asFile := flags.Bool("demo", false, "print the file of the invented engine, which explains every key, to put your own sizes in")
 	flags.Usage = func() {
-		fmt.Fprintln(stderr, "usage: enginebook [-json] [engine.toml]\nWithout a file it takes an invented engine.")
+		fmt.Fprintln(stderr, `usage: enginebook [-json] [engine.toml]
+       enginebook -demo >my-engine.toml
+Without a file it takes an invented engine. It exits with 0, with 1 when
+something it found stops the engine, and with 2 when it cannot use the file.`)
 		flags.PrintDefaults()
 	}
 	switch err := flags.Parse(args); {
@@ -40,9 +45,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 0
 	case err != nil:
 		return 2
-	case flags.NArg() > 1:
+	case flags.NArg() > 1, *asFile && (*asJSON || flags.NArg() > 0):
 		flags.Usage()
 		return 2
+	case *asFile:
+		if _, err := stdout.Write(demo); err != nil {
+			fmt.Fprintln(stderr, "enginebook:", err)
+			return 2
+		}
+		return 0
 	}
 	name, text := "demo/engine.toml", demo
 	if flags.NArg() == 1 {
@@ -82,8 +93,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 type page struct {
 	data     map[string]any // top-level keys of the JSON
 	findings []finding
+	cautions []string // what can hurt somebody, as the text has it
 	write    func(*printer)
 }
+
+const beforeSteam = "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here. Engine, pipes and drains stay hot after the steam is shut off."
 
 // pages make the parts of the book, in order. Each returns nil if the file has
 // nothing for it, and an error made with input.errorAt if what is there cannot
@@ -139,11 +153,14 @@ func (b *book) writeJSON(w io.Writer) error {
 	if b.findings == nil {
 		all["findings"] = []finding{}
 	}
+	cautions := []string{}
 	for _, p := range b.pages {
+		cautions = append(cautions, p.cautions...)
 		for key, value := range p.data {
 			all[key] = value
 		}
 	}
+	all["cautions"] = append(cautions, beforeSteam)
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
@@ -173,7 +190,7 @@ func (b *book) writeText(w io.Writer) error {
 		p.findings("WORTH KNOWING", b.findings[serious:])
 	}
 	p.heading("BEFORE STEAM")
-	p.para("Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here. Engine, pipes and drains stay hot after the steam is shut off.")
+	p.para(beforeSteam)
 	_, err := w.Write(p.Bytes())
 	return err
 }

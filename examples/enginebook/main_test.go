@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -126,6 +127,66 @@ func TestDemoJSON(t *testing.T) {
 	near(t, "dial", &b.Eccentric.Dial, 6.4, 0)
 }
 
+// Every number of the JSON is finite and has its unit in its key, or is of those
+// that have none.
+func TestJSONUnits(t *testing.T) {
+	stdout, _, _ := book1(t, "-json")
+	var all any
+	if err := json.Unmarshal([]byte(stdout), &all); err != nil {
+		t.Fatal(err)
+	}
+	unit := regexp.MustCompile(`_(mm|mm2|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k)$|^minutes$`)
+	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth_of_full|lever_ratio|preload_share|preload_times_load|torque_factor)$`)
+	var walk func(key string, v any)
+	walk = func(key string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, inner := range v {
+				walk(k, inner)
+			}
+		case []any:
+			for _, inner := range v {
+				walk(key, inner)
+			}
+		case float64:
+			if !unit.MatchString(key) && !pure.MatchString(key) {
+				t.Errorf("%s: %v has no unit", key, v)
+			}
+		}
+	}
+	walk("", all)
+	for _, want := range []string{
+		"never with compressed air", "a broken tap is brittle", "may hold asbestos", "Turn the engine over by hand",
+		`"bore_mm": 20`, `"steam_edge_past_port_mm": 0`, `"outer_mm": 10.9`, `"mean_lead_mm": 0.20278`, `"valve_offset_for_equal_lead_mm": -0.06897`,
+		`"piston_mm": 21.74857`, `"step_mm": 0.01`, `"rise_k": 40`, `"tap_lead_mm": 0.75`, `"rule_turns": 8`, `"set_m_min": 10.99`, `"feed_mm_min": `,
+		`"stud_stress_mpa": 13.488`, `"spacing_mm": 14`, `"least_n": 220.7`, `"on_gasket_mpa": 2.57`, `"thickness_mm": 3`,
+	} {
+		if !strings.Contains(stdout, want) {
+			t.Errorf("no %s in the JSON", want)
+		}
+	}
+}
+
+// A size that does not go with the bore is told before anything else, as it is
+// most often a slip of the pen.
+func TestProportions(t *testing.T) {
+	for _, test := range []struct{ old, replacement, want string }{
+		{`bore = "20 mm"`, `bore = "0.787 mm"`, "the stroke, 25.00 mm (0.984 in), is 32 times the bore (usual: 0.7 to 4); the steam port's width"},
+		{`stroke = "25 mm"`, `stroke = "12.5 mm"`, "For a bore of 20.00 mm (0.787 in) the stroke, 12.50 mm (0.492 in), is 0.62 times the bore"},
+		{`length = "15.4 mm"`, `length = "15.4 in"`, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)"},
+		{`length = "10 mm"`, `length = "0.4 mm"`, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
+	} {
+		stdout, _, _ := book1(t, engine(t, test.old, test.replacement))
+		wrong, _, _ := strings.Cut(stdout, "DIMENSIONS AS GIVEN")
+		if text := strings.Join(strings.Fields(wrong), " "); !strings.Contains(text, test.want) || !strings.Contains(text, "25.4 times too small") {
+			t.Errorf("%s: no %q in\n%s", test.replacement, test.want, wrong)
+		}
+	}
+	if stdout, _, _ := book1(t); strings.Contains(stdout, "times the bore") {
+		t.Error("the demonstration is out of proportion")
+	}
+}
+
 func TestLongCavity(t *testing.T) {
 	stdout, _, code := book1(t, "-json", "demo/long-cavity.toml")
 	b := decode(t, stdout)
@@ -229,6 +290,16 @@ func TestOptions(t *testing.T) {
 	if stdout, _, _ := book1(t, engine(t, `steam = "2 mm"`, `steam = "3/32 in"`)); !strings.Contains(stdout, "2.381 mm   0.0938 in         3/32 in\n") || strings.Contains(stdout, "25.000 mm   0.9843 in,") {
 		t.Error(stdout)
 	}
+	// The sign of an advance below zero is told from a subtraction.
+	if stdout, _, _ := book1(t, engine(t, `advance = "26 deg"`, `advance = "-26 deg"`)); !strings.Contains(strings.Join(strings.Fields(stdout), " "), "22.02 - (-26.00) = 48.02 deg and cut-off at 180 - 22.02 - (-26.00)") {
+		t.Error(stdout)
+	}
+	// A piston valve runs in a liner, and wears no ridge in a port face.
+	for admission, groove := range map[string]bool{"outside": true, "inside": false} {
+		if stdout, _, _ := book1(t, engine(t, `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \""+admission+`"`)); strings.Contains(stdout, "relief groove") != groove {
+			t.Errorf("%s: %s", admission, stdout)
+		}
+	}
 	// A short chest stops the engine; inches and a piston valve are read.
 	if _, _, code := book1(t, engine(t, "", "[chest]\nlength = \"3/4 in\"")); code != 1 {
 		t.Errorf("short chest: exit %d", code)
@@ -257,7 +328,7 @@ func TestBadFiles(t *testing.T) {
 		{"missing table", "[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", ``, `motion.connecting_rod: missing; accepted: a length with its unit, such as "20 mm" or "3/4 in", or "infinite"`},
 		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:22:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
 		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:25:1: eccentric.lead: advance is given too`},
-		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:9:1: motion.connecting_rod: eccentric: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm`},
+		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:9:1: motion.connecting_rod: eccentric: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
 		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:9:18: motion.connecting_rod: enginebook: rod -63 mm`},
 		{"zero stroke", `stroke = "25 mm"`, `stroke = "0 mm"`, `engine.toml:6:1: cylinder.stroke: eccentric: stroke: missing or zero`},
 		{"negative bore", `bore = "20 mm"`, `bore = "-20 mm"`, `engine.toml:5:1: cylinder.bore: -20 mm; accepted: a length above zero`},
@@ -297,7 +368,7 @@ func TestBadFiles(t *testing.T) {
 }
 
 func TestUsage(t *testing.T) {
-	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"no-such-file.toml"}, {"."}} {
+	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"-demo", "a.toml"}, {"-demo", "-json"}, {"no-such-file.toml"}, {"."}} {
 		stdout, stderr, code := book1(t, args...)
 		if code != 2 || stdout != "" || stderr == "" {
 			t.Errorf("%v: exit %d, %q, %q", args, code, stdout, stderr)
@@ -312,6 +383,51 @@ func TestUsage(t *testing.T) {
 	}
 	if _, stderr, code := book1(t, large); code != 2 || !strings.Contains(stderr, "1 MiB") {
 		t.Errorf("large file: exit %d, %q", code, stderr)
+	}
+}
+
+// The file to start from explains every key of every table, and no other.
+func TestDemoExplainsEveryKey(t *testing.T) {
+	stdout, _, code := book1(t, "-demo")
+	if code != 0 || stdout != string(demo) {
+		t.Fatalf("exit %d", code)
+	}
+	_, help, _ := strings.Cut(stdout, "# ALL KEYS\n")
+	explained := map[string]bool{}
+	tables := []string{""}
+	table := regexp.MustCompile(`\[(\w+)\]`)
+	for line := range strings.Lines(help) {
+		line = strings.TrimPrefix(strings.TrimSuffix(line, "\n"), "# ")
+		if len([]rune(line))+2 > pageWidth {
+			t.Errorf("too wide: %s", line)
+		}
+		keys, _, _ := strings.Cut(line, "  ")
+		switch {
+		case strings.HasPrefix(line, "["):
+			tables = nil
+			for _, m := range table.FindAllStringSubmatch(line, -1) {
+				tables = append(tables, m[1]+".")
+			}
+		default:
+			for key := range strings.SplitSeq(strings.ReplaceAll(keys, " (-)", ""), ", ") {
+				for _, in := range tables {
+					explained[in+key] = true
+				}
+			}
+		}
+	}
+	known := map[string]bool{}
+	for _, k := range fieldKeys("", engineFile{}) {
+		name := strings.ReplaceAll(k.name, "[]", "")
+		known[name] = true
+		if !explained[name] {
+			t.Errorf("%s is not explained", name)
+		}
+	}
+	for name := range explained {
+		if key := name[strings.LastIndexByte(name, '.')+1:]; regexp.MustCompile(`^[a-z]+_[a-z_]+$`).MatchString(key) && !known[name] && name != "mill.centre_height" && name != "mill.chuck_speed" {
+			t.Errorf("%s is no key", name)
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -73,6 +74,14 @@ type coverJoint struct {
 // practice.
 const studPreload = 0.3
 
+// share is what the studs are tightened to, of their proof strength.
+func (e coverEntry) share() float64 {
+	if e.Preload != nil {
+		return *e.Preload
+	}
+	return studPreload
+}
+
 // coversPage says what each cover's gasket looks like, what its studs carry and
 // in which order they are tightened.
 func coversPage(in *input) (*page, error) {
@@ -99,6 +108,10 @@ func coversPage(in *input) (*page, error) {
 		data = append(data, c.data())
 	}
 	p.data = map[string]any{"covers": data}
+	p.cautions = []string{
+		"Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " "),
+		seal.AsbestosCaution(),
+	}
 	p.write = func(pr *printer) {
 		pr.heading("COVERS AND GASKETS")
 		for i, c := range covers {
@@ -109,10 +122,10 @@ func coversPage(in *input) (*page, error) {
 		}
 		pr.blank()
 		pr.para("The gaskets are full-face, with the studs through them: the pressure is reckoned to the edge of the gasket, as if it had leaked that far, and no code gives a method for them. Tighten in three rounds of a third of the torque more each, then once in a ring; look again, cold and without pressure, after the first steaming, as joints relax by 10 to 20 percent (Moss, Pressure Vessel Design Manual, p. 62). A gasket does not put right faces that are not flat.")
-		pr.blank()
-		pr.para("Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " "))
-		pr.blank()
-		pr.para(seal.AsbestosCaution())
+		for _, caution := range p.cautions {
+			pr.blank()
+			pr.para(caution)
+		}
 	}
 	return p, nil
 }
@@ -132,7 +145,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	}
 	c := &coverJoint{entry: e}
 	fail := func(field string, err error) (*coverJoint, []finding, error) {
-		return nil, nil, in.errorAt(key+"."+field, "%v", err)
+		return nil, nil, in.errorsAt(key+"."+field, err)
 	}
 	var findings []finding
 	add := func(kind string, severity eccentric.Severity, text, remedy string) {
@@ -148,6 +161,9 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 		return fail("shape", err)
 	}
 	if c.measures, err = c.outline.Measure(); err != nil {
+		if e.Shape == "round" {
+			err = errors.Join(err, e.circleThatDoes())
+		}
 		return fail("shape", err)
 	}
 	if c.webs, err = c.outline.Webs(); err != nil {
@@ -172,12 +188,8 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	} else {
 		c.proof = *e.StudProof
 	}
-	share := studPreload
-	if e.Preload != nil {
-		share = *e.Preload
-	}
 	n := len(c.outline.Holes)
-	studs := bolting.Studs{Number: n, Diameter: e.Thread.Major(), StressArea: e.Thread.StressArea().Area, Proof: c.proof, Preload: share}
+	studs := bolting.Studs{Number: n, Diameter: e.Thread.Major(), StressArea: e.Thread.StressArea().Area, Proof: c.proof, Preload: e.share()}
 	if c.stud, err = studs.Load(c.load); err != nil {
 		return fail("preload", err)
 	}
@@ -217,6 +229,21 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 		return nil, nil, err
 	}
 	return c, findings, nil
+}
+
+// circleThatDoes says where the studs of a round cover may stand, with the least
+// web of a cut gasket on both sides of their holes, or how large the cover must
+// be for them.
+func (e coverEntry) circleThatDoes() error {
+	beside := e.Hole.Add(units.MM(3)) // 1.5 mm twice, the rule of thumb of package gasket
+	low, high := beside, e.Diameter.Sub(beside)
+	if e.Opening != nil {
+		low = low.Add(*e.Opening)
+	}
+	if low.Cmp(high) <= 0 {
+		return fmt.Errorf("1.5 mm are left on both sides of the holes with stud_circle from %v to %v", low, high)
+	}
+	return fmt.Errorf("no stud_circle leaves 1.5 mm on both sides of the holes; a diameter of %v does, with the studs on %v", low.Add(beside), low)
 }
 
 func severityOf(s gasket.Severity) eccentric.Severity {
@@ -387,20 +414,32 @@ func (in *input) coverPlate(key string, c *coverJoint, add func(kind string, sev
 	}
 	c.plate = &plate
 	addAll("cover bending", plate.Findings)
-	if severity, text := coverStress(plate.Supported.Stress, *e.CoverMaterial); text != "" {
-		add("cover stress", severity, text, "a thicker cover, or studs on a smaller circle")
+	stress := max(plate.Clamped.Stress, plate.Supported.Stress)
+	severity, text, allowed := coverStress(stress, *e.CoverMaterial)
+	if text == "" {
+		return nil
 	}
+	remedy := ""
+	if allowed > 0 { // the stress falls with the square of the thickness
+		enough, err := e.CoverPlate.Scale(math.Sqrt(float64(stress/allowed))).Round(units.MM(0.1), units.Up)
+		if err != nil {
+			return in.errorAt(key+".cover_thickness", "%v", err)
+		}
+		remedy = fmt.Sprintf("a cover %s thick, for %s, or studs closer in", mmAndInch(enough), megapascals(allowed))
+	}
+	add("cover stress", severity, text, remedy)
 	return nil
 }
 
-// coverStress says what is wrong with a stress in a cover, or nothing. Grey iron
-// breaks before it yields: it goes by what the rules for cylinder covers allow it.
-func coverStress(stress units.Pressure, of material.Material) (severity eccentric.Severity, text string) {
+// coverStress says what is wrong with a stress in a cover, or nothing, and which
+// stress would be right. Grey iron breaks before it yields: it goes by what the
+// rules for cylinder covers allow it.
+func coverStress(stress units.Pressure, of material.Material) (severity eccentric.Severity, text string, allowed units.Pressure) {
 	if yield := of.Yield.Value; yield > 0 {
 		if stress > yield/2 {
-			text = fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s", megapascals(stress), of, megapascals(yield))
+			text = fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s: it stays bent", megapascals(stress), of, megapascals(yield))
 		}
-		return eccentric.StopsEngine, text
+		return eccentric.StopsEngine, text, yield / 2
 	}
 	var above []string
 	kept := 0
@@ -409,24 +448,27 @@ func coverStress(stress units.Pressure, of material.Material) (severity eccentri
 		case s.Material != of.Name:
 		case stress > s.Most:
 			above = append(above, fmt.Sprintf("%s to %s (%v)", megapascals(s.Least), megapascals(s.Most), s.Ref))
+			if allowed == 0 || s.Most < allowed {
+				allowed = s.Most
+			}
 		default:
 			kept++
 		}
 	}
 	switch {
 	case above != nil && kept > 0:
-		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s; for covers of %s one rule allows %s, another more", megapascals(stress), of, strings.Join(above, ", "))
+		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s; for covers of %s one rule allows %s, another more", megapascals(stress), of, strings.Join(above, ", ")), allowed
 	case above != nil:
-		return eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s; the rules for covers of %s allow %s", megapascals(stress), of, strings.Join(above, " and "))
+		return eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s and may break; the rules for covers of %s allow %s", megapascals(stress), of, strings.Join(above, " and ")), allowed
 	case kept == 0:
-		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s, and no strength of %s is held here to compare with", megapascals(stress), of)
+		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s, and no strength of %s is held here to compare with", megapascals(stress), of), 0
 	}
-	return 0, ""
+	return 0, "", 0
 }
 
 func (c *coverJoint) write(pr *printer) {
 	e, n := c.entry, len(c.outline.Holes)
-	pr.hang("", fmt.Sprintf("%s: %s, %d studs %v, %s above the air", e.Where, c.size(), n, *e.Thread, bar(*e.Pressure)))
+	pr.hang("", fmt.Sprintf("%s: %s, %d studs %v, %s (%.0f psi) above the air", e.Where, c.size(), n, *e.Thread, bar(*e.Pressure), *e.Pressure/units.PSI))
 	mm2 := func(a units.Area) string { return fmt.Sprintf("%.0f mm2", a/units.SquareMillimetre) }
 	newtons := func(f units.Force) string { return fmt.Sprintf("%.0f N", f) }
 	rows := [][]string{
@@ -444,9 +486,11 @@ func (c *coverJoint) write(pr *printer) {
 		[]string{"torque, dry", fmt.Sprintf("%.2f N m", c.torque.Torque/units.NewtonMetre), fmt.Sprintf("%.1f lbf in", c.torque.Torque/units.PoundForceInch)},
 	)
 	if c.plate != nil {
+		held, tilting := c.plate.Clamped, c.plate.Supported
+		low, high := min(held.Stress, tilting.Stress), max(held.Stress, tilting.Stress)
 		rows = append(rows,
-			[]string{"cover, stress", megapascals(c.plate.Clamped.Stress), "to " + megapascals(c.plate.Supported.Stress)},
-			[]string{"cover, bulge", mm(c.plate.Clamped.Deflection), "to " + mm(c.plate.Supported.Deflection)},
+			[]string{"cover, stress", fmt.Sprintf("%.1f to %s", low/units.Megapascal, megapascals(high)), fmt.Sprintf("%.0f to %.0f psi", low/units.PSI, high/units.PSI)},
+			[]string{"cover, bulge", between(held.Deflection, tilting.Deflection), betweenInch(held.Deflection, tilting.Deflection)},
 		)
 	}
 	pr.table(rows)
@@ -454,16 +498,12 @@ func (c *coverJoint) write(pr *printer) {
 		pr.hang("  ", fmt.Sprintf("The least web lies between %s and %s.", c.webs[0].From, c.webs[0].To))
 	}
 	area := e.Thread.StressArea().Area / units.SquareMillimetre
-	share := studPreload
-	if e.Preload != nil {
-		share = *e.Preload
-	}
 	pr.hang("  ", fmt.Sprintf("F = p A = %s x %s = %s; F/n = %s/%d = %s, %s in the %.2f mm2 of %v.", bar(*e.Pressure), mm2(c.measures.Enclosed), newtons(c.load), newtons(c.load), n, newtons(c.stud.Working), megapascals(c.stud.Stress), area, *e.Thread))
 	times := ""
 	if c.stud.Working > 0 {
 		times = fmt.Sprintf(", %.1f times the load", c.stud.Margin)
 	}
-	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", share, megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.Least), newtons(c.torque.Most)))
+	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", e.share(), megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.Least), newtons(c.torque.Most)))
 	if c.onGasket > 0 {
 		text := fmt.Sprintf("On the gasket, preload less pressure over its area: %s", megapascals(c.onGasket))
 		if f, err := seal.FactorFor(e.Gasket); err == nil && f.Y > 0 {
@@ -479,7 +519,7 @@ func (c *coverJoint) write(pr *printer) {
 		}
 		rules = append(rules, fmt.Sprintf("%s, %s to %s: %s", r.Name, r.Least.Decimal(units.Millimetres, 0), r.Most.Text(units.Millimetres, 0), verdict))
 	}
-	pr.hang("  ", fmt.Sprintf("Studs up to %s apart. Rules of thumb, which disagree: %s.", mm(c.spacing), strings.Join(rules, "; ")))
+	pr.hang("  ", fmt.Sprintf("Studs up to %s (%s) apart. Rules of thumb, which disagree: %s.", mm(c.spacing), inch(c.spacing), strings.Join(rules, "; ")))
 	if c.plate != nil {
 		pr.hang("  ", fmt.Sprintf("The cover's figures are for a rim held level and for one that may tilt, at the studs; the truth lies between (%v).", c.plate.Ref))
 	}
@@ -495,25 +535,61 @@ func (c *coverJoint) size() string {
 }
 
 func (c *coverJoint) data() map[string]any {
+	e := c.entry
+	newtons := func(f units.Force) float64 { return float64(f) }
+	mpa := func(p units.Pressure) float64 { return float64(p / units.Megapascal) }
+	rules := []any{}
+	for _, r := range c.rules {
+		rules = append(rules, map[string]any{"rule": r.Name, "least_mm": r.Least.MM(), "most_mm": r.Most.MM(), "kept": r.Keeps(c.spacing), "source": r.Ref})
+	}
 	d := map[string]any{
-		"where":           c.entry.Where,
+		"where":           e.Where,
+		"shape":           e.Shape,
+		"thread":          e.Thread.Designation(),
+		"studs":           len(c.outline.Holes),
 		"gasket_area_mm2": float64(c.measures.Area / units.SquareMillimetre),
 		"enclosed_mm2":    float64(c.measures.Enclosed / units.SquareMillimetre),
-		"pressure_bar":    float64(*c.entry.Pressure / units.Bar),
-		"load_n":          float64(c.load),
-		"stud_load_n":     float64(c.stud.Working),
-		"stud_preload_n":  float64(c.stud.Preload),
+		"pressure_bar":    float64(*e.Pressure / units.Bar),
+		"load_n":          newtons(c.load),
+		"stud_load_n":     newtons(c.stud.Working),
+		"stud_stress_mpa": mpa(c.stud.Stress),
+		"stud_area_mm2":   float64(e.Thread.StressArea().Area / units.SquareMillimetre),
+		"stud_proof":      map[string]any{"strength_mpa": mpa(c.proof), "source": c.proofRef},
+		"preload_share":   e.share(),
+		"stud_preload_n":  newtons(c.stud.Preload),
 		"torque_nm":       float64(c.torque.Torque / units.NewtonMetre),
+		"torque_factor":   c.torque.Factor.K,
+		"pull_by_torque":  map[string]any{"least_n": newtons(c.torque.Least), "most_n": newtons(c.torque.Most)},
+		"spacing_mm":      c.spacing.MM(),
+		"spacing_rules":   rules,
 		"order":           c.order,
+	}
+	if c.stud.Working > 0 {
+		d["preload_times_load"] = c.stud.Margin
+	}
+	if e.Shape == "round" {
+		d["diameter_mm"] = e.Diameter.MM()
+	} else {
+		d["width_mm"], d["height_mm"] = e.Width.MM(), e.Height.MM()
 	}
 	if len(c.webs) > 0 {
 		d["least_web_mm"] = c.webs[0].Width.MM()
+		d["least_web_between"] = []string{c.webs[0].From, c.webs[0].To}
+	}
+	if c.onGasket > 0 {
+		d["on_gasket_mpa"] = mpa(c.onGasket)
+	}
+	if e.Gasket != "" {
+		d["gasket"] = e.Gasket
+		if f, err := seal.FactorFor(e.Gasket); err == nil && f.Y > 0 {
+			d["seating"] = map[string]any{"stress_mpa": mpa(f.Y), "source": f.Ref}
+		}
 	}
 	if c.plate != nil {
-		stress := func(b cover.Bending) map[string]any {
-			return map[string]any{"stress_mpa": float64(b.Stress / units.Megapascal), "deflection_mm": b.Deflection.MM()}
+		bending := func(b cover.Bending) map[string]any {
+			return map[string]any{"stress_mpa": mpa(b.Stress), "deflection_mm": b.Deflection.MM()}
 		}
-		d["cover"] = map[string]any{"supported": stress(c.plate.Supported), "clamped": stress(c.plate.Clamped)}
+		d["cover"] = map[string]any{"supported": bending(c.plate.Supported), "clamped": bending(c.plate.Clamped), "thickness_mm": e.CoverPlate.MM(), "material": e.CoverMaterial.Name, "source": c.plate.Ref}
 	}
 	return d
 }

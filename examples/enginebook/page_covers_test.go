@@ -2,7 +2,9 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -223,6 +225,69 @@ func TestQuietCovers(t *testing.T) {
 	p.write(pr)
 	if text := pr.String(); strings.Contains(text, "Inf") || strings.Contains(text, "times the load") {
 		t.Errorf("%s", text)
+	}
+}
+
+// A cover too thin is told how thick is enough, by the greater of its stresses:
+// 10.65 MPa in 3 mm are 149 in 0.8 mm, and brass yields at 75 MPa.
+func TestCoverRemedies(t *testing.T) {
+	for _, test := range []struct{ old, replacement, text, remedy string }{
+		{`cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "1.25 mm"` + "\n" + `cover_material = "cast iron"`, "and may break", "a cover 2.40 mm (0.094 in) thick, for 17.2 MPa"}, // 1.25 sqrt(61.3/17.2)
+		{`cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "it stays bent", "a cover "},
+		{`"brass"`, `"silver steel"`, "no strength", ""},
+	} {
+		p, err := coversPage(withCovers(t, strings.Replace(roundCover, test.old, test.replacement, 1)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for _, f := range p.findings {
+			found = found || f.Kind == "cover stress" && strings.Contains(f.Text, test.text) && strings.HasPrefix(f.Remedy, test.remedy)
+		}
+		if !found {
+			t.Errorf("no %q, %q in %+v", test.text, test.remedy, p.findings)
+		}
+	}
+	// Of a rectangular cover the clamped rim is the worse; both columns rise.
+	plate := "cover_thickness = \"2 mm\"\ncover_material = \"mild steel\"\n"
+	p, err := coversPage(withCovers(t, portCover+plate))
+	if err != nil {
+		t.Fatal(err)
+	}
+	pr := &printer{}
+	p.write(pr)
+	var low, high float64
+	_, row, _ := strings.Cut(pr.String(), "cover, stress")
+	if _, err := fmt.Sscanf(row, "%f to %f MPa", &low, &high); err != nil || low > high {
+		t.Errorf("%v: stress from %v to %v in\n%s", err, low, high, pr.String())
+	}
+	if p, err = coversPage(withCovers(t, portCover+strings.Replace(plate, "2 mm", "0.2 mm", 1))); err != nil {
+		t.Fatal(err)
+	}
+	bent := p.data["covers"].([]any)[0].(map[string]any)["cover"].(map[string]any)
+	clamped, supported := bent["clamped"].(map[string]any)["stress_mpa"].(float64), bent["supported"].(map[string]any)["stress_mpa"].(float64)
+	if told := fmt.Sprintf("stressed to %.1f MPa,", max(clamped, supported)); clamped <= supported || !slices.ContainsFunc(p.findings, func(f finding) bool { return strings.Contains(f.Text, told) }) {
+		t.Errorf("clamped %v, supported %v, nothing %q in %+v", clamped, supported, told, p.findings)
+	}
+}
+
+// Each fault of a shape has its place, and the sizes that would do stand by.
+func TestCoverCircle(t *testing.T) {
+	for _, test := range []struct{ circle, diameter, want string }{
+		{"23 mm", "36 mm", "stud_circle from 26.9 mm to 29.6 mm"},                   // 20.5 + 3.4 + 3, 36 - 6.4
+		{"28 mm", "30 mm", "a diameter of 33.3 mm does, with the studs on 26.9 mm"}, // 26.9 + 6.4
+	} {
+		entry := strings.NewReplacer(`"28 mm"`, `"`+test.circle+`"`, `"36 mm"`, `"`+test.diameter+`"`).Replace(roundCover)
+		_, err := coversPage(withCovers(t, entry))
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%v; want %q", err, test.want)
+			continue
+		}
+		for line := range strings.Lines(err.Error()) {
+			if !strings.HasPrefix(line, "test.toml:") {
+				t.Errorf("no place: %s", line)
+			}
+		}
 	}
 }
 

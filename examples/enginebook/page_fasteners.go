@@ -89,6 +89,10 @@ func fastenersPage(in *input) (*page, error) {
 		small = small || f.entry.Thread.Major().Cmp(units.MM(3)) <= 0
 	}
 	p.data = map[string]any{"fasteners": data}
+	p.cautions = []string{"Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle."}
+	if small {
+		p.cautions = append(p.cautions, "A tap of 3 mm and below breaks at less than a hand can feel: a small wrench held by its middle, a sharp tap, and the larger drill if in doubt.")
+	}
 	p.write = func(pr *printer) {
 		pr.heading("FASTENERS")
 		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole. Sources stand at the foot, by number.")
@@ -100,9 +104,8 @@ func fastenersPage(in *input) (*page, error) {
 		pr.blank()
 		works.write(pr)
 		pr.blank()
-		pr.para("Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle.")
-		if small {
-			pr.para("A tap of 3 mm and below breaks at less than a hand can feel: a small wrench held by its middle, a sharp tap, and the larger drill if in doubt.")
+		for _, caution := range p.cautions {
+			pr.para(caution)
 		}
 	}
 	return p, nil
@@ -151,19 +154,50 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		f.hexagon = &h
 		f.from("hexagon to "+h.Standard, h.Ref)
 	}
-	if err := f.engage(); err != nil {
-		add("no thread", eccentric.StopsEngine, err.Error(), "a deeper hole, or a tap with a shorter lead")
+	switch err := f.engage(); {
+	case errors.Is(err, units.ErrOutOfRange) && f.rule != nil:
+		remedy, err := f.longer()
+		if err != nil {
+			return nil, nil, in.errorAt(key+".blind", "%v", err)
+		}
+		add("no thread", eccentric.StopsEngine, fmt.Sprintf("a blind hole %s deep holds no full thread for %v: the lead of the %v tap and the chips take all of it", mm(*e.Blind), t, e.lastTap()), remedy)
 		return f, findings, nil
+	case err != nil:
+		return nil, nil, in.errorAt(key+".thread", "%v", err)
 	}
 	if f.rule != nil && f.full.Cmp(f.rule.Engaged) < 0 {
-		severity := eccentric.WorthKnowing
-		if f.full.Scale(2).Cmp(f.rule.Engaged) < 0 {
+		remedy, err := f.longer()
+		if err != nil {
+			return nil, nil, in.errorAt(key+".thread", "%v", err)
+		}
+		severity, then := eccentric.WorthKnowing, "below it the thread may strip before the screw breaks"
+		switch {
+		case t.Series() == thread.ME:
+			then = "but a fitting that carries its pipe and no more holds by less"
+		case f.full.Scale(2).Cmp(f.rule.Engaged) < 0:
 			severity = eccentric.StopsEngine
 		}
-		add("thread short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for %s asks for %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged)),
-			"a longer thread, a coarser one, or a nut behind a through hole")
+		add("thread short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for studs in %s asks for %s, %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged), then), remedy)
 	}
 	return f, findings, nil
+}
+
+// longer says how deep the hole or how thick the metal must be for the thread
+// that the rule asks for, rounded up to what a rule shows.
+func (f *fastening) longer() (string, error) {
+	need, remedy := f.rule.Engaged, "metal %s thick there, or a nut behind the hole"
+	if f.entry.Blind != nil {
+		h, err := f.entry.Thread.BlindHoleFor(need, f.entry.lastTap())
+		if err != nil {
+			return "", err
+		}
+		need, remedy = h.Depth, "a hole %s deep, or one right through and a nut behind it"
+	}
+	need, err := need.Round(units.MM(0.1), units.Up)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf(remedy, mmAndInch(need)), nil
 }
 
 // checkFastener complains of what is missing from an entry or does not go
@@ -266,37 +300,40 @@ func (f *fastening) clear() error {
 	return nil
 }
 
-// engage works out the length of full thread and the rule for it.
+// lastTap is the one that finishes a blind hole.
+func (e fastenerEntry) lastTap() thread.Tap {
+	if e.Tap != nil {
+		return *e.Tap
+	}
+	return thread.SecondTap
+}
+
+// engage works out the rule for the length of full thread, and the length.
 func (f *fastening) engage() error {
 	t := *f.entry.Thread
+	if !pipe(t) { // they seal, and go by their own lengths
+		rule := thread.OtherNonFerrous
+		switch f.entry.Material.Family {
+		case material.Steel, material.Stainless, material.Iron, material.Brass:
+			rule = thread.BrassIronSteel
+		}
+		r, err := t.EngagementByRule(rule)
+		if err != nil {
+			return err
+		}
+		f.rule, f.ruleName = &r, rule.String()
+		f.from("rule", r.Ref)
+	}
 	if f.entry.Through != nil {
 		f.full = *f.entry.Through
 	} else {
-		tap := thread.SecondTap
-		if f.entry.Tap != nil {
-			tap = *f.entry.Tap
-		}
-		h, err := t.ThreadInBlindHole(*f.entry.Blind, tap)
+		h, err := t.ThreadInBlindHole(*f.entry.Blind, f.entry.lastTap())
 		if err != nil {
 			return err
 		}
 		f.blind, f.full = &h, h.Thread
 	}
 	f.turns = int(f.full.Ratio(t.Pitch()))
-	if pipe(t) {
-		return nil // they seal, and go by their own lengths
-	}
-	rule := thread.OtherNonFerrous
-	switch f.entry.Material.Family {
-	case material.Steel, material.Stainless, material.Iron, material.Brass:
-		rule = thread.BrassIronSteel
-	}
-	r, err := t.EngagementByRule(rule)
-	if err != nil {
-		return err
-	}
-	f.rule, f.ruleName = &r, rule.String()
-	f.from("rule", r.Ref)
 	return nil
 }
 
@@ -390,6 +427,7 @@ func (f *fastening) data() map[string]any {
 	}
 	d := map[string]any{
 		"where": e.Where, "thread": e.Thread.Designation(), "count": e.Count, "material": e.Material.Name,
+		"major_mm": e.Thread.Major().MM(), "pitch_mm": e.Thread.Pitch().MM(),
 		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": sources,
 	}
 	drill := func(c thread.Choice) map[string]any {
@@ -417,7 +455,13 @@ func (f *fastening) data() map[string]any {
 		d["hexagon"] = map[string]any{"standard": h.Standard, "flats_mm": h.Flats.MM()}
 	}
 	if f.rule != nil {
-		d["rule_mm"] = f.rule.Engaged.MM()
+		d["rule_mm"], d["rule_turns"] = f.rule.Engaged.MM(), f.rule.Turns
+	}
+	if e.Through != nil {
+		d["through_mm"] = e.Through.MM()
+	}
+	if h := f.blind; h != nil {
+		d["blind"] = map[string]any{"depth_mm": h.Depth.MM(), "tap": e.lastTap(), "tap_lead_mm": h.Lead.MM(), "chip_room_mm": h.ChipRoom.MM()}
 	}
 	return d
 }

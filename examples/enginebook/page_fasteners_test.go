@@ -57,6 +57,13 @@ thread = "5 BA"
 count = 6
 material = "gunmetal"
 through = "3 mm"
+
+[[fasteners]]
+where = "oiler"
+thread = "1/4 x 40 ME"
+count = 1
+material = "gunmetal"
+through = "3/16 in"
 `))
 	if err != nil {
 		t.Fatal(err)
@@ -75,13 +82,25 @@ through = "3 mm"
 		"chest/no thread":              eccentric.StopsEngine,  // lead and chips of a second tap take 1.81 mm
 		"soleplate/no clearance drill": eccentric.WorthKnowing,
 		"flange/thread short":          eccentric.StopsEngine, // 3 mm of 8
+		"oiler/no clearance drill":     eccentric.WorthKnowing,
+		"oiler/thread short":           eccentric.WorthKnowing, // a fitting, though 4.8 mm of 15.9
 	} {
 		f, ok := found[want]
 		if !ok || f.Severity != severity {
 			t.Errorf("%s: %+v in %v", want, f, found)
 		}
 	}
-	if len(found) != 5 {
+	for of, want := range map[string][2]string{
+		"cover/thread short":  {"asks for 7.000 mm, below it the thread may strip", "a hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
+		"flange/thread short": {"the rule for studs in other non-ferrous metal", "metal 8.00 mm (0.315 in) thick"},
+		"oiler/thread short":  {"holds by less", "metal 15.90 mm"},
+		"chest/no thread":     {"1.800 mm deep holds no full thread for 2-56 UNC: the lead of the second tap and the chips take all of it", "a hole 7.30 mm"}, // 2.5 x 2.184 + 4 x 0.4536
+	} {
+		if f := found[of]; !strings.Contains(f.Text, want[0]) || !strings.HasPrefix(f.Remedy, want[1]) {
+			t.Errorf("%s: %s > %s; want %q", of, f.Text, f.Remedy, want)
+		}
+	}
+	if len(found) != 7 {
 		t.Errorf("%d findings: %v", len(found), found)
 	}
 	pr := &printer{}
@@ -126,7 +145,7 @@ through = "3 mm"
 			}
 		}
 	}
-	if err := json.Unmarshal(data, &got); err != nil || len(got.Fasteners) != 6 {
+	if err := json.Unmarshal(data, &got); err != nil || len(got.Fasteners) != 7 {
 		t.Fatalf("%v: %s", err, data)
 	}
 	if f := got.Fasteners[1]; f.Thread != "6 BA" || f.Count != 8 || math.Abs(f.Full-3.675) > 1e-9 || f.Turns != 6 || f.Clearance.Class != "chart" || f.Clearance.Hole != 2.9 {

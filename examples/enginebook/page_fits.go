@@ -38,6 +38,7 @@ type joint struct {
 	refs   []source.Ref // of the limits
 	note   string       // what had to be worked out or recalled
 	result fits.Result
+	inch   bool          // of ANSI B4.1
 	hot    *hotClearance // nil when nothing is said about heat
 }
 
@@ -162,7 +163,14 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 	if j.hot.holeOnly.Low.Cmp(tightest) < 0 {
 		tightest, state = j.hot.holeOnly.Low, "with the outer part at its working temperature and the shaft still cold"
 	}
-	more := fmt.Sprintf("give it %s more clearance", mmAndThou(least.Sub(tightest)))
+	short := least.Sub(tightest)
+	more, err := j.moreClearance(short)
+	if err != nil {
+		return nil, nil, in.errorAt(key+".nominal", "%v", err)
+	}
+	if tightest.Cmp(j.hot.bothHot.Low) < 0 && j.hot.bothHot.Low.Cmp(least) >= 0 {
+		more += "; or warm it through slowly, turning it by hand, for with both parts hot it runs"
+	}
 	switch {
 	case j.result.Kind == fits.Clearance && tightest.Sign() <= 0:
 		then := "none then"
@@ -180,6 +188,21 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 	return j, findings, nil
 }
 
+// moreClearance says by how much a fit must be opened, and the largest shaft
+// that then goes into the least hole.
+func (j *joint) moreClearance(by units.Length) (string, error) {
+	most := j.result.Shaft.Max.Sub(by)
+	metric, err := most.Round(units.Micron(1), units.Down)
+	if err != nil {
+		return "", err
+	}
+	inches, err := most.Round(units.Thou(0.1), units.Down)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("give it %s more clearance: a shaft of %s (%s) at most", mmAndThou(by), mm(metric), inch(inches)), nil
+}
+
 // parse reads the fit, of ISO 286 or of ANSI B4.1.
 func (j *joint) parse() error {
 	if inch, err := fits.ParseInchFit(j.entry.Fit); err == nil {
@@ -188,6 +211,7 @@ func (j *joint) parse() error {
 			return err
 		}
 		j.fit, j.use, j.result, j.refs, j.note = inch.String(), inch.Use(), r.Result, []source.Ref{r.Ref}, r.Note
+		j.inch = true
 		return nil
 	}
 	fit, err := fits.ParseFit(j.entry.Fit)
@@ -280,7 +304,7 @@ func (in *input) heat(key string, j *joint) error {
 }
 
 func (j *joint) write(pr *printer, works *references) {
-	title := fmt.Sprintf("%s: %s %s, %s fit", j.entry.Where, j.entry.Nominal, j.fit, j.result.Kind)
+	title := fmt.Sprintf("%s: %s (%s) %s, %s fit", j.entry.Where, j.entry.Nominal, inch(*j.entry.Nominal), j.fit, j.result.Kind)
 	if j.entry.ClearanceLeast != nil {
 		title += ", for " + between(*j.entry.ClearanceLeast, *j.entry.ClearanceMost)
 	}
@@ -342,20 +366,31 @@ func (r references) write(pr *printer) {
 	}
 }
 
-// onMicrometer is the row of the shaft's limits on a micrometer that shows
-// hundredths of a millimetre.
+// step is what the micrometer shows: a thousandth of an inch for an inch fit and
+// a hundredth of a millimetre for the others.
+func (j *joint) step() units.Length {
+	if j.inch {
+		return units.Thou(1)
+	}
+	return units.MM(0.01)
+}
+
+// onMicrometer is the row of the shaft's limits on that micrometer.
 func (j *joint) onMicrometer() []string {
-	const what = "shaft, to 0.01 mm"
-	tolerance := j.result.Shaft.Tolerance()
-	m, err := j.result.Shaft.RoundInward(units.MM(0.01))
+	what, unit, places, fine, decimals := "shaft, to 0.01 mm", units.Millimetres, 2, units.Micrometres, 1
+	if j.inch {
+		what, unit, places, fine, decimals = "shaft, to 1 thou", units.Inches, 3, units.Thousandths, 2
+	}
+	tolerance := j.result.Shaft.Tolerance().Text(fine, decimals)
+	m, err := j.result.Shaft.RoundInward(j.step())
 	if err != nil {
-		return []string{what, "too coarse for " + tolerance.Text(units.Micrometres, 1)}
+		return []string{what, "too coarse for " + tolerance}
 	}
-	text := m.Text(units.Millimetres, 2)
+	text := m.Text(unit, places)
 	if m.Min == m.Max {
-		text = m.Min.Text(units.Millimetres, 2) + " only"
+		text = m.Min.Text(unit, places) + " only"
 	}
-	return []string{what, text, m.Lost.Decimal(units.Micrometres, 1) + " of " + tolerance.Text(units.Micrometres, 1) + " lost"}
+	return []string{what, text, m.Lost.Decimal(fine, decimals) + " of " + tolerance + " lost"}
 }
 
 func (j *joint) data() map[string]any {
@@ -368,7 +403,18 @@ func (j *joint) data() map[string]any {
 		"shaft":     band(j.result.Shaft.Min, j.result.Shaft.Max),
 		"clearance": band(j.result.MinClearance, j.result.MaxClearance),
 	}
+	if m, err := j.result.Shaft.RoundInward(j.step()); err == nil {
+		d["shaft_to_micrometer"] = map[string]any{"step_mm": j.step().MM(), "least_mm": m.Min.MM(), "most_mm": m.Max.MM(), "lost_mm": m.Lost.MM()}
+	}
+	if j.entry.ClearanceLeast != nil {
+		d["clearance_wanted"] = band(*j.entry.ClearanceLeast, *j.entry.ClearanceMost)
+	}
 	if j.hot != nil {
+		heated := func(m *material.Material, rise units.TemperatureDifference) map[string]any {
+			e := m.Expansion
+			return map[string]any{"material": m.Name, "rise_k": float64(rise), "expansion": e.Value, "source": e.Ref()}
+		}
+		d["hole_heated"], d["shaft_heated"] = heated(j.entry.HoleMaterial, j.hot.holeRise), heated(j.entry.ShaftMaterial, j.hot.shaftRise)
 		d["clearance_both_hot"] = band(j.hot.bothHot.Low, j.hot.bothHot.High)
 		d["clearance_shaft_hot"] = band(j.hot.shaftOnly.Low, j.hot.shaftOnly.High)
 		d["clearance_hole_hot"] = band(j.hot.holeOnly.Low, j.hot.holeOnly.High)

@@ -229,7 +229,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 	for _, f := range plan.Findings {
 		switch f.Severity {
 		case speeds.Stop: // the part cannot be made so
-			add("operation refused", eccentric.StopsEngine, f.Text, f.Remedies...)
+			add("operation refused", eccentric.StopsEngine, "it cannot be made so: "+f.Text, f.Remedies...)
 		case speeds.Warning:
 			add("operation warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
 		default:
@@ -242,7 +242,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 			return nil, nil, in.errorAt(key+".runs_at", "%v", err)
 		}
 		if !rim.Safe {
-			add("rim too fast", eccentric.StopsEngine, rim.Text, "run the engine slower, or make the wheel smaller or of steel")
+			add("rim too fast", eccentric.StopsEngine, "it may fly apart: "+rim.Text, "run the engine slower, or make the wheel smaller or of steel")
 		}
 		s.remarks = append(s.remarks, "in the engine: "+rim.Text)
 	}
@@ -375,11 +375,13 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 	if s.job.Operation != speeds.Drilling || set == nil || set.Len() == 0 {
 		return nil
 	}
-	nearest, err := set.Nearest(s.job.Diameter)
-	if err != nil {
+	switch nearest, err := set.Nearest(s.job.Diameter); {
+	case errors.Is(err, units.ErrOutOfRange): // smaller or larger than all of them
+		sizes := slices.Collect(set.All())
+		add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer, which goes from %v to %v", s.job.Diameter, sizes[0], sizes[len(sizes)-1]), "buy or borrow one, or bore a hole that is too large for them")
+	case err != nil:
 		return in.errorAt(key+".diameter", "%v", err)
-	}
-	if nearest.Diameter != s.job.Diameter {
+	case nearest.Diameter != s.job.Diameter:
 		add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
 	}
 	return nil
@@ -499,9 +501,16 @@ func (s *step) data() map[string]any {
 		"wanted_rev_min": []float64{float64(s.plan.Low / units.RevPerMinute), float64(s.plan.High / units.RevPerMinute)},
 		"source":         s.plan.Range.Published.Ref, "basis": s.plan.Range.Basis,
 		"set_rev_min": nil, "minutes": nil, "feed_mm": nil,
+		"worked": s.worked(),
 	}
 	if n := s.set(); n > 0 {
 		d["set_rev_min"] = float64(n / units.RevPerMinute)
+		d["set_step"] = s.plan.Choice.Step.Name
+		d["set_m_min"] = float64(s.plan.Speed / units.MetrePerMinute)
+		d["by_hand"] = s.byHand()
+	}
+	if s.feedSpeed > 0 {
+		d["feed_mm_min"] = float64(s.feedSpeed / units.MetrePerMinute * 1000)
 	}
 	if s.minutes > 0 {
 		d["minutes"] = s.minutes.Minutes()
@@ -510,6 +519,10 @@ func (s *step) data() map[string]any {
 	if s.feed.Low.Sign() > 0 {
 		d["feed_mm"] = []float64{s.feed.Low.MM(), s.feed.High.MM()}
 		d["feed_per"] = s.feed.Per()
+		d["feed_source"] = s.feed.Ref
+	}
+	if all := slices.Concat(s.remarks, s.motor); all != nil {
+		d["remarks"] = all
 	}
 	var mind []string
 	for _, c := range cautions([]*step{s}) {
@@ -523,8 +536,11 @@ func (s *step) data() map[string]any {
 // in it, and the step that was set.
 func (s *step) worked() string {
 	text := fmt.Sprintf("%v, %v: n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", s.job.Material, s.job.Tool, float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
-	if name := s.plan.Choice.Step.Name; name != "" && s.plan.OK() {
+	if name := s.plan.Choice.Step.Name; name != "" && s.plan.OK() && !s.byHand() {
 		text += "; set " + name
+	}
+	if f := s.feed; f.Low.Sign() > 0 {
+		text += fmt.Sprintf("; feed from %s to %s per %s", mmAndThou(f.Low), mmAndThou(f.High), f.Per())
 	}
 	return text
 }
@@ -546,6 +562,12 @@ func (s *step) handOrPower() bool {
 		return true
 	}
 	return false
+}
+
+// byHand reports whether the operation is one that the advice of package speeds
+// gives to the hand: threads of 3 mm and smaller.
+func (s *step) byHand() bool {
+	return (s.job.Operation == speeds.Tapping || s.job.Operation == speeds.DieCutting) && s.job.Diameter.Cmp(units.MM(3)) <= 0
 }
 
 // feedText returns what stands in the column of feeds.
@@ -576,10 +598,16 @@ func writePart(pr *printer, steps []*step, all []*caution) {
 		switch n := s.set(); {
 		case n > 0:
 			set = fmt.Sprintf("%.0f", float64(n/units.RevPerMinute))
-			if s.handOrPower() {
+			switch {
+			case s.byHand():
+				set = "by hand"
+			case s.handOrPower():
 				set += " by power"
 			}
 			surface = fmt.Sprintf("%.1f", float64(s.plan.Speed/units.MetrePerMinute))
+			if s.byHand() {
+				surface = "-"
+			}
 		case s.plan.Choice.Step.Speed > 0:
 			set = "refused"
 		case s.plan.OK():

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/eccentric"
 )
 
 // withOperations returns the demonstration engine with another workshop.
@@ -31,6 +33,30 @@ func printed(p *page) string {
 	pr := &printer{}
 	p.write(pr)
 	return strings.Join(strings.Fields(pr.String()), " ")
+}
+
+// A drawer that does not reach is worth knowing, and no reason to print nothing.
+func TestDrawerTooSmall(t *testing.T) {
+	for _, diameter := range []string{"7.8 mm", "0.4 mm"} {
+		p := operations(t, "[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
+		found := false
+		for _, f := range p.findings {
+			found = found || f.Severity == eccentric.WorthKnowing && f.Text == "no drill of "+diameter+" in the drawer, which goes from 1 mm to 6 mm"
+		}
+		if !found {
+			t.Errorf("%s: %+v", diameter, p.findings)
+		}
+	}
+}
+
+// Small threads are cut by hand: no step is named for them.
+func TestSmallThreadsByHand(t *testing.T) {
+	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
+		text := printed(operations(t, "[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n"))
+		if strings.Contains(text, "by hand the pitch") != byHand || strings.Contains(text, "set cone step 1") == byHand {
+			t.Errorf("%s: %s", diameter, text)
+		}
+	}
 }
 
 func TestOperationsPage(t *testing.T) {
@@ -115,7 +141,8 @@ material = "brass"
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
 		"clear of tool and slides, before the motor starts. For flywheel, crank disc.",
 		"Soluble oil and water, for cooling. (US Army OD1645, Lathe Operations) For rough turning.",
-		"tapping 3.000 mm 5.7 600 by power the pitch -",
+		"tapping 3.000 mm - by hand the pitch -",
+		"feed from 0.254 mm (10.0 thou) to 0.",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
@@ -130,8 +157,8 @@ material = "brass"
 		found[f.Where+"/"+f.Kind] += f.Severity.String() + ": " + f.Text + " > " + f.Remedy + "\n"
 	}
 	for key, want := range map[string]string{
-		"flywheel, facing/operation refused":    "does not swing",
-		"flywheel, facing/rim too fast":         "stops the engine",
+		"flywheel, facing/operation refused":    "it cannot be made so: ",
+		"flywheel, facing/rim too fast":         "stops the engine: it may fly apart: rim at",
 		"crank disc, facing/operation warning":  "the speed marked on the chuck",
 		"crank disc, rough turning/motor small": "stall",
 		"cover, drilling/no drill":              "4 mm is nearest",
@@ -141,7 +168,7 @@ material = "brass"
 			t.Errorf("%s: nothing of %q in %q", key, want, found[key])
 		}
 	}
-	if !strings.Contains(found["flywheel, facing/operation refused"], "slowly enough") {
+	if refused := found["flywheel, facing/operation refused"]; !strings.Contains(refused, "slowly enough") || !strings.Contains(refused, "does not swing") {
 		t.Error("the lathe that is too fast is not refused")
 	}
 	data, err := json.Marshal(p.data)

@@ -22,19 +22,29 @@ func valvePage(in *input) (*page, error) {
 		return nil, err
 	}
 	laps := gear.Laps()
+	inner, outer := sweep(gear)
 	p := &page{data: map[string]any{
 		"laps": map[string]any{"steam_mm": laps.Steam.MM(), "exhaust_mm": laps.Exhaust.MM()},
 		"events": map[string]any{
-			"head":  endData(events.Head),
-			"crank": endData(events.Crank),
+			"head":  endData(gear, events.Head),
+			"crank": endData(gear, events.Crank),
 		},
+		"dimensions": in.dimensionData(gear),
+		"sweep":      map[string]any{"inner_mm": inner.MM(), "outer_mm": outer.MM(), "ports_end_mm": portsEnd(gear).MM()},
 		"eccentric": map[string]any{
 			"offset_mm":       gear.EccentricOffset().MM(),
 			"dial_reading_mm": gear.EccentricOffset().Scale(2).MM(),
 			"advance_deg":     gear.Advance.Degrees(),
 			"leads_crank_deg": gear.EccentricLead().Degrees(),
+			"mean_lead_mm":    meanLead(events).MM(),
 		},
 	}}
+	if equal, ok := otherOffset(gear); ok {
+		p.data["eccentric"].(map[string]any)["valve_offset_for_equal_lead_mm"] = equal.MM()
+	}
+	if f, ok := in.proportions(gear); ok {
+		p.findings = append(p.findings, f)
+	}
 	for _, f := range gear.Check() {
 		p.findings = append(p.findings, finding{Kind: f.Kind.String(), Severity: f.Severity, End: f.End.String(), Text: f.Text, Remedy: f.Remedy})
 	}
@@ -139,19 +149,81 @@ func (in *input) place(err error) error {
 		"valve cavity": "valve.cavity", "valve travel": "eccentric.travel", "angle of advance": "eccentric.advance",
 		"lead": "eccentric.lead", "chest length": "chest.length",
 	}[bad.Field]
-	return in.errorAt(key, "%v", bad)
+	told := *bad // in the words of the file
+	told.Accepted = strings.Replace(told.Accepted, "none for infinitely long", `"infinite"`, 1)
+	return in.errorAt(key, "%v", &told)
 }
 
-func endData(e eccentric.EndEvents) map[string]any {
+// dimensionData is what the file gives, with a lead worked out where it gives an
+// advance and the other way round.
+func (in *input) dimensionData(g eccentric.Gear) map[string]any {
+	e := in.engine
+	rod := func(l units.Length) any {
+		if l.IsZero() {
+			return nil // infinite
+		}
+		return l.MM()
+	}
+	d := map[string]any{
+		"bore_mm": e.Cylinder.Bore.MM(), "stroke_mm": g.Stroke.MM(),
+		"connecting_rod_mm": rod(g.ConnectingRod), "eccentric_rod_mm": rod(g.EccentricRod),
+		"steam_port_mm": g.Ports.Steam.MM(), "bar_mm": g.Ports.Bar.MM(), "exhaust_port_mm": g.Ports.Exhaust.MM(), "port_length_mm": g.Ports.Length.MM(),
+		"valve_mm": g.Valve.Length.MM(), "cavity_mm": g.Valve.Cavity.MM(), "valve_offset_mm": g.Valve.Offset.MM(),
+		"inside_admission": g.InsideAdmission, "travel_mm": g.Travel.MM(), "advance_deg": g.Advance.Degrees(),
+	}
+	if e.Eccentric.Lead != nil {
+		d["lead_mm"] = e.Eccentric.Lead.MM()
+	}
+	if g.LeverRatio != 0 {
+		d["lever_ratio"] = g.LeverRatio
+	}
+	if !g.Chest.IsZero() {
+		d["chest_mm"] = g.Chest.MM()
+	}
+	return d
+}
+
+// proportions finds sizes that do not go with the bore, as when inches are
+// typed as millimetres or the crank's radius as the stroke. The limits are wide;
+// common practice.
+func (in *input) proportions(g eccentric.Gear) (finding, bool) {
+	bore := *in.engine.Cylinder.Bore
+	var odd []string
+	for _, p := range []struct {
+		name        string
+		size        units.Length
+		least, most float64
+	}{
+		{"stroke", g.Stroke, 0.7, 4},
+		{"steam port's width", g.Ports.Steam, 0.02, 0.4},
+		{"length of the ports", g.Ports.Length, 0.15, 1.5},
+		{"valve", g.Valve.Length, 0.2, 3},
+	} {
+		if share := p.size.Ratio(bore); share < p.least || share > p.most {
+			odd = append(odd, fmt.Sprintf("the %s, %s, is %.2g times the bore (usual: %g to %g)", p.name, mmAndInch(p.size), share, p.least, p.most))
+		}
+	}
+	if odd == nil {
+		return finding{}, false
+	}
+	return finding{
+		Kind: "out of proportion", Severity: eccentric.CostsPower, End: eccentric.BothEnds.String(),
+		Text:   fmt.Sprintf("For a bore of %s %s. Common practice, and a builder may have his reasons; but look at the file first.", mmAndInch(bore), strings.Join(odd, "; ")),
+		Remedy: "A size in inches typed as millimetres is 25.4 times too small; the crank's radius typed as the stroke is half of it.",
+	}, true
+}
+
+func endData(g eccentric.Gear, e eccentric.EndEvents) map[string]any {
 	event := func(v eccentric.Event) map[string]any {
 		if !v.Occurs {
-			return map[string]any{"crank_deg": nil, "stroke": nil}
+			return map[string]any{"crank_deg": nil, "stroke": nil, "piston_mm": nil}
 		}
-		return map[string]any{"crank_deg": v.Crank.Degrees(), "stroke": v.Stroke}
+		return map[string]any{"crank_deg": v.Crank.Degrees(), "stroke": v.Stroke, "piston_mm": g.Stroke.Scale(v.Stroke).MM()}
 	}
 	return map[string]any{
 		"admission": event(e.Admission), "cut_off": event(e.CutOff), "release": event(e.Release), "compression": event(e.Compression),
 		"lead_mm": e.Lead.MM(), "opening_mm": e.Opening.MM(), "exhaust_opening_mm": e.ExhaustOpening.MM(),
+		"steam_edge_past_port_mm": e.OverTravel.MM(),
 	}
 }
 
@@ -165,7 +237,7 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 	pr.heading("DIMENSIONS AS GIVEN")
 	rows := [][]string{
 		dimension("cylinder bore", *in.engine.Cylinder.Bore),
-		dimension("stroke", g.Stroke),
+		dimension("stroke", g.Stroke, fmt.Sprintf("%.2f bores", g.Stroke.Ratio(*in.engine.Cylinder.Bore))),
 		rodRow("connecting rod", g.ConnectingRod, g.Stroke.Scale(0.5), "cranks"),
 		rodRow("eccentric rod", g.EccentricRod, g.EccentricOffset(), "offsets"),
 		dimension("steam ports", g.Ports.Steam),
@@ -285,18 +357,44 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	}
 	pr.table(openings)
 	pr.para("A negative lead is a port still shut at dead centre, a negative edge a port not fully opened.")
-	edge := g.Valve.Length.Scale(0.5)
-	swing := g.Travel.Scale(0.5).Add(g.Valve.Offset.Abs())
-	port := g.Ports.Exhaust.Scale(0.5).Add(g.Ports.Bar).Add(g.Ports.Steam)
-	pr.para(fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s. A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer figure: the valve then runs over its edge and wears no ridge.",
-		plain(edge.Sub(swing)), plain(edge.Add(g.Travel.Scale(0.5)).Sub(g.Valve.Offset.Abs())), plain(port)))
+	inner, outer := sweep(g)
+	text := fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s.", plain(inner), plain(outer), plain(portsEnd(g)))
+	if !g.InsideAdmission {
+		text += " A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer figure: the valve then runs over its edge and wears no ridge."
+	}
+	pr.para(text)
 	laps := g.Laps()
 	if share := laps.Steam.Ratio(g.Travel) * 2; math.Abs(share) < 1 && g.Valve.Offset.IsZero() {
-		a := units.Angle(math.Asin(share))
-		pr.para(fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine of %s, for admission at %.2f - %.2f = %s and cut-off at 180 - %.2f - %.2f = %s. The slant of the rods makes the difference.",
-			plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.Degrees(), g.Advance.Degrees(), degrees(a-g.Advance), a.Degrees(), g.Advance.Degrees(), degrees(math.Pi-a-g.Advance)))
+		a, d := units.Angle(math.Asin(share)), fmt.Sprintf("%.2f", g.Advance.Degrees())
+		if g.Advance < 0 {
+			d = "(" + d + ")"
+		}
+		pr.para(fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine of %s, for admission at %.2f - %s = %s and cut-off at 180 - %.2f - %s = %s. The slant of the rods makes the difference.",
+			plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.Degrees(), d, degrees(a-g.Advance), a.Degrees(), d, degrees(math.Pi-a-g.Advance)))
 	}
 	pr.para("Definitions: T. Bevan, The Theory of Machines, chapter 5. The figures are exact geometry, with both rods at their true length.")
+}
+
+// sweep returns how near to and how far from the middle of the port face both
+// ends of the valve come.
+func sweep(g eccentric.Gear) (inner, outer units.Length) {
+	edge, half, off := g.Valve.Length.Scale(0.5), g.Travel.Scale(0.5), g.Valve.Offset.Abs()
+	return edge.Sub(half).Sub(off), edge.Add(half).Sub(off)
+}
+
+func portsEnd(g eccentric.Gear) units.Length {
+	return g.Ports.Exhaust.Scale(0.5).Add(g.Ports.Bar).Add(g.Ports.Steam)
+}
+
+func meanLead(events eccentric.Events) units.Length {
+	return events.Head.Lead.Add(events.Crank.Lead).Scale(0.5)
+}
+
+// otherOffset returns where the valve must stand for equal leads, if that is not
+// where it stands.
+func otherOffset(g eccentric.Gear) (units.Length, bool) {
+	equal, err := g.OffsetForEqualLead()
+	return equal, err == nil && equal.Sub(g.Valve.Offset).Abs().Cmp(units.Micron(5)) > 0
 }
 
 func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
@@ -317,7 +415,7 @@ func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	}
 	pr.para(fmt.Sprintf("The high point of the sheave stands %s %s the crank in the direction of rotation; the angle of advance d is %s.", degrees(lead), way, degrees(g.Advance)))
 	h, c := events.Head.Lead, events.Crank.Lead
-	mean := h.Add(c).Scale(0.5)
+	mean := meanLead(events)
 	text := fmt.Sprintf("Mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm", plain(g.Travel.Scale(0.5)), g.Advance.Degrees(), plain(g.Laps().Steam), plain(mean))
 	switch slant, off := !g.EccentricRod.IsZero(), !g.Valve.Offset.IsZero(); {
 	case slant && off:
@@ -332,7 +430,7 @@ func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		pr.para(fmt.Sprintf("To prove it: at the head-end dead centre the head port shows %s (%s), at the other the crank port %s (%s).",
 			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1), c.Text(units.Millimetres, 2), c.Text(units.Thousandths, 1)))
 	}
-	if equal, err := g.OffsetForEqualLead(); err == nil && equal.Sub(g.Valve.Offset).Abs().Cmp(units.Micron(5)) > 0 {
+	if equal, ok := otherOffset(g); ok {
 		way := "towards"
 		if equal.Sign() < 0 {
 			way = "away from"

@@ -114,6 +114,11 @@ func (p *printer) findings(title string, findings []finding) {
 func mm(l units.Length) string   { return l.Text(units.Millimetres, 3) }
 func inch(l units.Length) string { return l.Text(units.Inches, 4) }
 
+// mmAndInch prints a length for a sentence.
+func mmAndInch(l units.Length) string {
+	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Inches, 3) + ")"
+}
+
 // row is a line of a table of lengths: what it is, in millimetres, in inches,
 // and a remark.
 func row(what string, l units.Length, remark ...string) []string {

@@ -22,12 +22,13 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // An order is what was asked for.
 type order struct {

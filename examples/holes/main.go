@@ -23,6 +23,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 )
@@ -33,7 +34,7 @@ var demoCover []byte
 //go:embed demo/chest.csv
 var demoChest []byte
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // job is what the flags say.
 type job struct {
@@ -62,7 +63,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.BoolVar(&j.Ordered, "ordered", false, "the holes stand in the same order in both lists")
 	flags.BoolVar(&j.TurnOver, "turn-over", false, "the first part may also be turned over")
 	flags.Usage = func() {
-		fmt.Fprintln(stderr, "usage: holes [flags] [first.csv second.csv], the cover and the part that it goes on\nWithout files it takes an invented cover and chest.")
+		fmt.Fprintln(stderr, `usage: holes [flags] [first.csv second.csv], the cover and the part it goes on
+Without files it takes an invented cover and chest. A file names its columns
+in the first line and has a hole a line; diameter and hole may be left out:
+  hole, x mm, y mm, diameter mm
+  1, -22, -16, 3.4
+It exits with 1 when the cover does not go on, and with 2 when it is given
+something that it cannot use.`)
 		flags.PrintDefaults()
 	}
 	switch err := flags.Parse(args); {

@@ -16,6 +16,7 @@ import (
 	"os"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
@@ -23,7 +24,7 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // A question is what the command line asks.
 type question struct {

@@ -16,10 +16,11 @@ import (
 	"path/filepath"
 
 	"github.com/valvechest/valvechest/gasket/template"
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/units"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // A job is what the flags ask for.
 type job struct {
@@ -71,7 +72,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 			err = writeFile(filepath.Join(j.out, p.file+"-picture.svg"), t.WritePicture)
 		}
 		if err == nil {
-			err = report(stdout, outline, t, j)
+			err = report(stdout, outline, t, j, p.file)
 		}
 		if err != nil {
 			return fail(err)
@@ -95,6 +96,12 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 	flags.TextVar(&j.thickness, "thickness", units.MM(0.25), "`thickness` of the jointing")
 	flags.TextVar(&j.pressure, "pressure", 4*units.Bar, "`pressure` of the steam above that outside")
 	flags.BoolVar(&j.picture, "picture", false, "also write a small picture for a page on a screen")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, `usage: template [flags]
+Draws the gaskets of the invented engine. Where a print is not true to size,
+measure a line on it and give -drawn-x and -printed-x, and the same along y.`)
+		flags.PrintDefaults()
+	}
 	var drawn, printed [2]units.Length
 	hundred := units.MM(100)
 	for i, axis := range [...]string{"x", "y"} {

@@ -23,7 +23,7 @@ const (
 
 // report says what to check on the print, what to punch, and how the joint is
 // loaded and tightened.
-func report(w io.Writer, o gasket.Outline, t *template.Template, j job) error {
+func report(w io.Writer, o gasket.Outline, t *template.Template, j job, file string) error {
 	m, err := o.Measure()
 	if err != nil {
 		return err
@@ -38,6 +38,7 @@ func report(w io.Writer, o gasket.Outline, t *template.Template, j job) error {
 	}
 	mm2 := func(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
 	fmt.Fprintf(w, "\n%s, %v thick, on %s of %v\n", shown(o.Name), j.thickness, sheets(t.Pages()), j.options.Paper)
+	fmt.Fprintf(w, "  files     %[1]s.pdf, %[1]s.dxf and %[1]s-1.svg in the folder of -out;\n            print at 100 %%, and measure the bars before anything is cut\n", file)
 	fmt.Fprintf(w, "  area      %.0f mm2 of gasket, %.0f mm2 inside its edge\n", mm2(m.Area), mm2(m.Enclosed))
 	if len(webs) > 0 {
 		least := webs[0] // they come narrowest first

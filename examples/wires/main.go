@@ -17,11 +17,12 @@ import (
 	"os"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/page"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(page.Run(run)) }
 
 // options is what the flags say.
 type options struct {

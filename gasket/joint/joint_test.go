@@ -298,12 +298,13 @@ func TestStudsOfACover(t *testing.T) {
 		t.Errorf("%+v, %v", l, err)
 	}
 	for _, test := range []struct {
-		share float64
-		want  gasket.Severity
-	}{{0.325, gasket.Fails}, {0.30, gasket.Fails}, {0.20, gasket.Unsafe}} {
+		share  float64
+		want   gasket.Severity
+		remedy string // 2 x 1115 N over share x 225 x 5.03 N
+	}{{0.325, gasket.Fails, "7 such studs"}, {0.30, gasket.Fails, "7 such studs"}, {0.20, gasket.Unsafe, "10 such studs"}, {0.001, gasket.Unsafe, "More studs"}} {
 		s.Preload = test.share
 		l, err := s.Load(total)
-		if err != nil || len(l.Findings) != 1 || l.Findings[0].Severity != test.want {
+		if err != nil || len(l.Findings) != 1 || l.Findings[0].Severity != test.want || !strings.HasPrefix(l.Findings[0].Remedy, test.remedy) {
 			t.Errorf("share %g: %+v, %v", test.share, l, err)
 		}
 	}

@@ -18,6 +18,8 @@ type Studs struct {
 	Preload    float64        // share of the proof strength to tighten to; zero takes 0.75
 }
 
+const mostStuds = 1000
+
 // reusable is the preload of a joint that comes apart again, as a share of the
 // proof load: Shigley's Mechanical Engineering Design, 9th edition, eq. 8-31.
 const reusable = 0.75
@@ -55,7 +57,7 @@ func (s Studs) Load(total units.Force) (StudLoad, error) {
 	if err != nil {
 		return StudLoad{}, err
 	}
-	if s.Number < 1 || s.Number > 1000 {
+	if s.Number < 1 || s.Number > mostStuds {
 		return StudLoad{}, bad("number of studs", fmt.Sprint(s.Number), "1 to 1000")
 	}
 	if !s.Diameter.IsZero() {
@@ -82,14 +84,14 @@ func (s Studs) Load(total units.Force) (StudLoad, error) {
 		l.Findings = append(l.Findings, gasket.Finding{
 			Severity: gasket.Unsafe,
 			Text:     fmt.Sprintf("Each stud must hold %.0f N, and a preload of %.0f N leaves %.0f N when the joint has relaxed: the cover lifts.", l.Working, l.Preload, l.Relaxed),
-			Remedy:   "More studs, larger ones, or a stronger material.",
+			Remedy:   moreStuds(total, l.Preload) + ", larger ones, or a stronger material.",
 			Ref:      moss,
 		})
 	case l.Margin < 2:
 		l.Findings = append(l.Findings, gasket.Finding{
 			Severity: gasket.Fails,
 			Text:     fmt.Sprintf("The preload is %.2f times the working load; a builder's rule is twice.", l.Margin),
-			Remedy:   "More studs or larger ones, and look at the nuts again after the first steaming.",
+			Remedy:   moreStuds(total, l.Preload) + " or larger ones, and look at the nuts again after the first steaming.",
 			Ref:      source.Ref{Kind: source.CommonPractice},
 		})
 	}
@@ -143,4 +145,13 @@ func StressOnGasket(force units.Force, area units.Area) (units.Pressure, error) 
 		return 0, err
 	}
 	return units.Pressure(float64(force) / float64(area)), nil
+}
+
+// moreStuds says how many studs of a preload hold a load by the builder's rule of
+// twice, where that many can stand.
+func moreStuds(total, preload units.Force) string {
+	if n := math.Ceil(2 * float64(total) / float64(preload)); n <= mostStuds {
+		return fmt.Sprintf("%.0f such studs", n)
+	}
+	return "More studs"
 }
