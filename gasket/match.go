@@ -136,8 +136,8 @@ const maxMatch = 500
 //
 // A cover of two dozen holes takes milliseconds, a hundred holes some tenths of
 // a second, 500 spaced evenly on a circle a few seconds. Patterns of hundreds of
-// holes that do not belong together, so that most holes find no partner, are
-// tried in every way and may take minutes.
+// holes that do not belong together, such as circles of 499 and 500, are tried
+// in every way and may take minutes.
 //
 // Two patterns of 2 to 500 holes each, no two holes of one pattern in one place,
 // are accepted; anything else is an [*units.ArgumentError].
