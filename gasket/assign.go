@@ -4,11 +4,13 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 )
 
 // pairings returns the ways to pair the points of a with points of b so that a
-// pose brings every pair within reach, or nearly so, and no way pairs more. Each
-// lists, for every point of a, its partner in b or -1.
+// pose brings every pair within reach, or nearly so, and no way pairs more; none
+// where that is fewer than least. Each lists, for every point of a, its partner
+// in b or -1.
 //
 // Two points of a that lie far apart are laid on every two points of b that are
 // as far apart, within twice the reach; the rest go to their nearest partners.
@@ -17,11 +19,11 @@ import (
 // further apart than a few times the errors. After k pairs of points with nothing
 // in common, at least one pair is whole in any pairing that leaves fewer than k
 // points of a out, so that the search can stop. a must not be the larger set.
-func pairings(a, b []vec, reach float64) [][]int {
-	seen, started := map[string]bool{}, map[string]bool{}
+func pairings(a, b []vec, reach float64, least int) [][]int {
+	known := map[string]bool{}
 	targets := byX(b)
 	var found [][]int
-	most := 0
+	most := max(least, 2)
 	for k, base := range basePairs(a) {
 		if len(a)-most < k {
 			break
@@ -37,17 +39,10 @@ func pairings(a, b []vec, reach float64) [][]int {
 				middleA := a[base[0]].add(a[base[1]]).scale(0.5)
 				middleB := b[j0].add(b[j1]).scale(0.5)
 				p.shift = middleB.sub(p.of(middleA))
-				start := assign(a, targets, p, reach)
-				from := signature(start)
-				if started[from] {
+				partner, count := settle(a, targets, p, reach, known)
+				if count < most {
 					continue
 				}
-				started[from] = true
-				partner, count := settle(a, targets, start, reach)
-				if count < 2 || count < most || seen[signature(partner)] {
-					continue
-				}
-				seen[signature(partner)] = true
 				if count > most {
 					most, found = count, nil
 				}
@@ -83,29 +78,39 @@ func basePairs(a []vec) [][2]int {
 	return pairs
 }
 
-// settle fits a pose to the pairs, pairs the points anew there, and goes on
-// until the pairs stay as they are.
-func settle(a []vec, b sorted, partner []int, reach float64) (settled []int, count int) {
+// settle pairs the points at a pose, fits a pose to the pairs, pairs the points
+// anew there, and goes on until the pairs stay as they are. It returns no pairs
+// where it comes to pairs that are known from an earlier start.
+func settle(a []vec, b sorted, p pose, reach float64, known map[string]bool) (partner []int, count int) {
+	var path []string
 	for range 20 {
+		next := assign(a, b, p, reach)
+		if slices.Equal(next, partner) {
+			break
+		}
+		partner = next
+		key := signature(partner)
+		if known[key] {
+			partner, count = nil, 0
+			break
+		}
+		path = append(path, key)
 		var pa, pb []vec
 		for i, j := range partner {
 			if j >= 0 {
 				pa, pb = append(pa, a[i]), append(pb, b.points[j])
 			}
 		}
-		count = len(pa)
-		if count < 2 {
+		if count = len(pa); count < 2 {
 			break
 		}
-		fit, ok := leastSquares(pa, pb, func(int) float64 { return 1 })
-		if !ok {
+		var ok bool
+		if p, ok = leastSquares(pa, pb, func(int) float64 { return 1 }); !ok {
 			break
 		}
-		next := assign(a, b, fit, reach)
-		if slices.Equal(next, partner) {
-			break
-		}
-		partner = next
+	}
+	for _, key := range path {
+		known[key] = true
 	}
 	return partner, count
 }
@@ -118,8 +123,9 @@ func assign(a []vec, b sorted, p pose, reach float64) []int {
 	taken := make([]bool, len(b.points))
 	placed := make([]vec, len(a))
 	clash := false
+	sin, cos := math.Sincos(p.turn)
 	for i := range a {
-		placed[i] = p.of(a[i])
+		placed[i] = a[i].turn(sin, cos).add(p.shift)
 		partner[i] = b.nearest(placed[i], reach)
 		if j := partner[i]; j >= 0 {
 			clash = clash || taken[j]
@@ -136,28 +142,29 @@ func assign(a []vec, b sorted, p pose, reach float64) []int {
 type sorted struct {
 	points []vec
 	order  []int
+	along  []float64 // x in that order
 }
 
 func byX(points []vec) sorted {
-	s := sorted{points, make([]int, len(points))}
+	s := sorted{points, make([]int, len(points)), make([]float64, len(points))}
 	for i := range s.order {
 		s.order[i] = i
 	}
 	slices.SortStableFunc(s.order, func(i, j int) int { return cmp.Compare(points[i].x, points[j].x) })
+	for k, i := range s.order {
+		s.along[k] = points[i].x
+	}
 	return s
 }
 
 // nearest returns the index of the point nearest to p within reach, or -1.
 func (s sorted) nearest(p vec, reach float64) int {
-	first, _ := slices.BinarySearchFunc(s.order, p.x-reach, func(i int, x float64) int { return cmp.Compare(s.points[i].x, x) })
-	best := -1
-	for _, j := range s.order[first:] {
-		q := s.points[j]
-		if q.x > p.x+reach {
-			break
-		}
-		if d := q.sub(p).abs(); d < reach || d == reach && best < 0 {
-			best, reach = j, d
+	first := sort.SearchFloat64s(s.along, p.x-reach)
+	best, least := -1, reach*reach
+	for k := first; k < len(s.along) && s.along[k] <= p.x+reach; k++ {
+		d := s.points[s.order[k]].sub(p)
+		if d2 := d.dot(d); d2 < least || d2 == least && best < 0 {
+			best, least = s.order[k], d2
 		}
 	}
 	return best

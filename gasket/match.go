@@ -96,7 +96,7 @@ func (p Position) Back(q Point) Point {
 // than one where the pattern is symmetric.
 func (m Matching) Alike() []Position {
 	n := 0
-	for n < len(m.Positions) && m.Positions[n].merit(m.Decided)-m.Positions[0].merit(m.Decided) <= 1e-3 {
+	for n < len(m.Positions) && m.Positions[n].merit(m.Decided)-m.Positions[0].merit(m.Decided) <= alikeByMM {
 		n++
 	}
 	return slices.Clone(m.Positions[:n])
@@ -131,8 +131,13 @@ const maxMatch = 500
 // measured in any order, as long as errors are small against the distance
 // between holes: half of it is the most (see [MatchOptions.Reach]). As many
 // holes as can have a partner have one; every position that pairs as many is
-// listed, so that a symmetric pattern has several: a hundred holes spaced evenly on
-// a circle have a hundred, which takes about a second.
+// listed, so that a symmetric pattern has several: a hundred holes spaced evenly
+// on a circle have a hundred.
+//
+// A cover of two dozen holes takes milliseconds, a hundred holes some tenths of
+// a second, 500 spaced evenly on a circle a few seconds. Patterns of hundreds of
+// holes that do not belong together, such as circles of 499 and 500, are tried
+// in every way and may take minutes.
 //
 // Two patterns of 2 to 500 holes each, no two holes of one pattern in one place,
 // are accepted; anything else is an [*units.ArgumentError].
@@ -143,15 +148,15 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 	}
 	var r Matching
 	r.Decided = m.decided
-	r.Positions = m.positions(false)
+	r.Positions = m.positions(false, 0)
 	if o.TurnOver {
-		r.Positions = append(r.Positions, m.positions(true)...)
+		r.Positions = append(r.Positions, m.positions(true, pairsOf(r.Positions))...)
 	}
 	m.sort(r.Positions)
 	r.Positions = slices.DeleteFunc(r.Positions, func(p Position) bool { return len(p.Pairs) < len(r.Positions[0].Pairs) })
 	r.Goes = m.decided && len(r.Positions) > 0 && r.Positions[0].Goes
-	if !o.TurnOver && !r.Goes {
-		turned := m.positions(true)
+	if !o.TurnOver && !r.Goes && !m.exact(r.Positions) {
+		turned := m.positions(true, pairsOf(r.Positions))
 		m.sort(turned)
 		r.Mirrored = farBetter(turned, r.Positions)
 	}
@@ -159,6 +164,23 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 		r.Work = m.work(r.Positions)
 	}
 	return r, nil
+}
+
+// alikeByMM is the difference in millimetres below which two positions are alike.
+const alikeByMM = 1e-3
+
+// exact reports whether the best position pairs all holes that can be paired with
+// so little error that no other can be far better.
+func (m *matcher) exact(ps []Position) bool {
+	return pairsOf(ps) == min(len(m.a), len(m.b)) && ps[0].Greatest.MM() <= alikeByMM
+}
+
+// pairsOf returns how many holes are paired in the first of the positions.
+func pairsOf(ps []Position) int {
+	if len(ps) == 0 {
+		return 0
+	}
+	return len(ps[0].Pairs)
 }
 
 // farBetter reports whether the best of p pairs more holes than the best of q,
@@ -171,7 +193,7 @@ func farBetter(p, q []Position) bool {
 		return len(p[0].Pairs) > len(q[0].Pairs)
 	}
 	g, h := p[0].Greatest.MM(), q[0].Greatest.MM()
-	return h-g > 1e-3 && g <= h/2
+	return h-g > alikeByMM && g <= h/2
 }
 
 type matcher struct {
@@ -263,8 +285,9 @@ func checkWeights(weights []float64, n int) error {
 	return nil
 }
 
-// positions returns the positions that pair most holes, in no order.
-func (m *matcher) positions(turnedOver bool) []Position {
+// positions returns the positions that pair most holes, and no fewer than least,
+// in no order.
+func (m *matcher) positions(turnedOver bool, least int) []Position {
 	first := m.a
 	if turnedOver {
 		first = m.a.Mirrored()
@@ -279,9 +302,9 @@ func (m *matcher) positions(turnedOver bool) []Position {
 		}
 		ways = [][]int{way}
 	case len(va) <= len(m.vb):
-		ways = pairings(va, m.vb, m.reach)
+		ways = pairings(va, m.vb, m.reach, least)
 	default:
-		for _, way := range pairings(m.vb, va, m.reach) {
+		for _, way := range pairings(m.vb, va, m.reach, least) {
 			ways = append(ways, inverse(way, len(va)))
 		}
 	}
@@ -315,11 +338,13 @@ func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
 	var pa, pb []vec
 	var rooms, weights []float64
 	most := math.Inf(-1)
+	taken := make([]bool, len(m.b))
 	for i, j := range way {
 		if j < 0 {
 			p.OnlyFirst = append(p.OnlyFirst, i)
 			continue
 		}
+		taken[j] = true
 		p.Pairs = append(p.Pairs, Pair{First: i, Second: j})
 		if slices.Contains(leave, i) {
 			continue
@@ -336,8 +361,8 @@ func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
 		rooms, weights = append(rooms, room), append(weights, w)
 		most = max(most, room)
 	}
-	for j := range m.b {
-		if !slices.Contains(way, j) {
+	for j, taken := range taken {
+		if !taken {
 			p.OnlySecond = append(p.OnlySecond, j)
 		}
 	}

@@ -177,6 +177,35 @@ func TestMatchRandom(t *testing.T) {
 	}
 }
 
+// As many holes as are accepted, without any order, find their partners, though
+// ten of them are in another place altogether.
+func TestMatchMany(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 22))
+	a := scattered(r, 500, 1.5)
+	order := r.Perm(len(a))
+	b := make(gasket.Pattern, len(a))
+	for i, h := range a.Turned(2).Moved(gasket.Point{X: units.MM(300)}) {
+		h.At.X = h.At.X.Add(units.MM(0.1 * r.Float64()))
+		if i < 10 {
+			h.At.Y = h.At.Y.Add(units.MM(200))
+		}
+		b[order[i]] = h
+	}
+	m, err := gasket.Match(a, b, gasket.MatchOptions{})
+	if err != nil || len(m.Positions) != 1 {
+		t.Fatalf("%d positions, %v", len(m.Positions), err)
+	}
+	best := m.Positions[0]
+	if len(best.Pairs) != 490 || len(best.OnlyFirst) != 10 || best.Greatest.MM() > 0.1 {
+		t.Errorf("%d pairs, %d left over, greatest error %v; want 490, 10, at most 0.1 mm", len(best.Pairs), len(best.OnlyFirst), best.Greatest)
+	}
+	for _, pair := range best.Pairs {
+		if pair.Second != order[pair.First] {
+			t.Fatalf("hole %d goes with %d, want %d", pair.First, pair.Second, order[pair.First])
+		}
+	}
+}
+
 // A pattern of six holes goes on in six positions, in twelve if it may be turned
 // over; an exact one in all of them alike.
 func TestMatchSymmetric(t *testing.T) {

@@ -147,7 +147,7 @@ func (m *matcher) leaveOut(ps []Position) (Position, bool) {
 	budget := mostWork / len(m.a)
 	level := map[string]try{}
 	for i := range ps {
-		if p := &ps[i]; p.merit(true)-ps[0].merit(true) <= 1e-3 {
+		if p := &ps[i]; p.merit(true)-ps[0].merit(true) <= alikeByMM {
 			level[fmt.Sprint(i)] = try{p, nil}
 		}
 	}
