@@ -111,14 +111,14 @@ func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
 	case r.HubNeeded <= s.Room:
 		fmt.Fprintln(w, "  the hub needs no heat with the shaft as it is")
 	default:
-		fmt.Fprintf(w, "  the hub needs %s + (%s - %s)/(%s x %s) = %s with the shaft as it is\n", s.Room, mm(missing), mm(r.ShaftShrinks), s.Hub.Expansion.Value, s.Diameter, degrees(r.HubNeeded))
+		fmt.Fprintf(w, "  the hub needs %.4g degrees C + (%s - %s)/(%s x %s) = %s with the shaft as it is\n", s.Room.Celsius(), mm(missing), mm(r.ShaftShrinks), s.Hub.Expansion.Value, s.Diameter, degrees(r.HubNeeded))
 	}
 	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
 		colder := ""
 		if r.ShaftNeeded < units.Celsius(-60) {
 			colder = ", and colder still, as metals contract less in the cold"
 		}
-		fmt.Fprintf(w, "  or the shaft %s - (%s - %s)/(%s x %s) = %s with the hub as it is%s\n", s.Room, mm(missing), mm(r.HubGrows), s.Shaft.Expansion.Value, s.Diameter, degrees(r.ShaftNeeded), colder)
+		fmt.Fprintf(w, "  or the shaft %.4g degrees C - (%s - %s)/(%s x %s) = %s with the hub as it is%s\n", s.Room.Celsius(), mm(missing), mm(r.HubGrows), s.Shaft.Expansion.Value, s.Diameter, degrees(r.ShaftNeeded), colder)
 	}
 	if r.AtAssembly.Sign() > 0 {
 		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n", float64(r.GrabsAt), float64(s.HubAt.Sub(s.ShaftAt)))

@@ -21,8 +21,8 @@ func TestRun(t *testing.T) {
 		// Nobody says what clearance assembly needs: a thousandth of the diameter,
 		// 20 + (0.0762 - 0)/(23.6e-6 x 25.4) = 147.1 degrees C by hand.
 		{"no clearance given", []string{"-d", "1 in", "-over", "2 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
-			[]string{"for a working clearance of 0.0254 mm (1.00 thou)\n", "the hub needs 20 °C + (0.0762 mm - 0.0000 mm)/(23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
-				"or the shaft 20 °C - (0.0762 mm - 0.0440 mm)/(11.7 ppm/K x 25.4 mm) = -88 degrees C (-127 degrees F) with the hub as it is, and colder still"}},
+			[]string{"for a working clearance of 0.0254 mm (1.00 thou)\n", "the hub needs 20 degrees C + (0.0762 mm - 0.0000 mm)/(23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
+				"or the shaft 20 degrees C - (0.0762 mm - 0.0440 mm)/(11.7 ppm/K x 25.4 mm) = -88 degrees C (-127 degrees F) with the hub as it is, and colder still"}},
 		// The liner that stuck 30 mm short of home.
 		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"caution: the fit grabs", "it must be home at once"}},
