@@ -480,7 +480,7 @@ func TestTrainsThatDoNotMount(t *testing.T) {
 }
 
 func FuzzParseLead(f *testing.F) {
-	for _, s := range []string{"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in", "0.0001 tpi", "0.000000001 tpi", "1/3 tpi"} {
+	for _, s := range []string{"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in", "0.0001 tpi", "0.000000001 tpi", "1/3 tpi", ".27001tpi"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -22,11 +22,14 @@ const (
 
 // NewLead returns the lead of a screw that moves its nut by travel in a whole
 // number of turns: an inch in 8 turns, two inches in 23 (11 1/2 tpi), 1.5 mm in
-// one. A lead outside 0.01 mm to 100 mm, or more than a million turns, is an
-// error.
+// one. A lead outside 0.01 mm to 100 mm, more than a million turns, or a travel
+// over 1 km, the longest that [units.ParseLength] reads back, is an error.
 func NewLead(travel units.Length, turns int) (Lead, error) {
 	if turns <= 0 || turns > maxTurns {
 		return Lead{}, argument("turns", strconv.Itoa(turns), "1 to 1000000", units.ErrOutOfRange)
+	}
+	if travel.Cmp(units.MM(1e6)) > 0 {
+		return Lead{}, argument("travel", travel.String(), "up to 1 km", units.ErrOutOfRange)
 	}
 	l := Lead{travel.Picometres(), int64(turns)}
 	if mm := float64(l.pm) / float64(l.turns) / 1e9; mm < 0.01 || mm > 100 {
