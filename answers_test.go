@@ -52,7 +52,7 @@ var questions = map[string]func() any{
 	},
 	"material": func() any {
 		brass := must(material.Lookup("brass"))
-		return all(material.All(), brass.OtherNames(), brass.Elasticity.Refs(), must(material.Lookup("EN8")).Name)
+		return all(material.All(), brass.OtherNames(), brass.Elasticity.Refs, must(material.Lookup("EN8")).Name)
 	},
 	"thread sizes": func() any {
 		var threads []thread.Thread

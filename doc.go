@@ -33,6 +33,7 @@
 //	Shigley, preload and torque                 gasket/joint    Studs.Load, Torque
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorFor
 //	AS568 O-rings and a groove table            gasket/seal     RingOf, GrooveFor
+//	findings of every package                   units/finding  List.Sort, List.OK
 //	IAPWS R7-97 saturated steam                 gasket/seal     Saturation
 //	ISO 216 paper                               gasket/template New
 //	number, letter and wire gauges              units/gauge     Number, Letter, Parse

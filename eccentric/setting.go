@@ -22,7 +22,7 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 		return Gear{}, err
 	}
 	if !endNames.Known(int(end)) {
-		return Gear{}, endNames.Unknown(end.String())
+		return Gear{}, endNames.Unknown(int(end))
 	}
 	m := g.motion()
 	wanted := m.steam + count(lead)

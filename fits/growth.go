@@ -98,7 +98,7 @@ func (r Running) Solve() (RunningResult, error) {
 	out := RunningResult{
 		Cold: r.Cold, BothHot: r.Cold.Sub(in).Add(bore), InnerOnly: r.Cold.Sub(in), OuterOnly: r.Cold.Add(bore),
 		Needed:     needed(r.Inner.Expansion.Value, r.Outer.Expansion.Value),
-		NeededHigh: needed(max(r.Inner.Expansion.Value, r.Inner.Expansion.High), max(r.Outer.Expansion.Value, r.Outer.Expansion.High)),
+		NeededHigh: needed(max(r.Inner.Expansion.Value, r.Inner.Expansion.Max), max(r.Outer.Expansion.Value, r.Outer.Expansion.Max)),
 	}
 
 	if !r.Cold.IsZero() {

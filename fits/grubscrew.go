@@ -110,7 +110,7 @@ func readSetScrew(r *table.Row) SetScrew {
 	if err != nil {
 		r.Complain("%v", err)
 	}
-	s := SetScrew{Name: r.Text("size"), Diameter: r.Length("diameter", unit), Ref: r.Ref()}
+	s := SetScrew{Name: r.Text("size"), Diameter: table.As(r, "diameter", unit.Parse), Ref: r.Ref()}
 	s.Seating = units.Torque(r.Float("torque")) * units.NewtonMetre
 	if unit == units.Inches {
 		s.Seating = units.Torque(r.Float("torque")) * units.PoundForceInch

@@ -205,11 +205,11 @@ func readInchRow(r *table.Row) inchRow {
 		r.Complain("%v", err)
 	}
 	return inchRow{
-		fit: f, over: r.Length("over_in", units.Inches), upto: r.Length("upto_in", units.Inches),
-		holeUpper: r.Length("hole_upper", units.Thousandths), shaftUpper: r.Length("shaft_upper", units.Thousandths), shaftLower: r.Length("shaft_lower", units.Thousandths),
+		fit: f, over: table.As(r, "over_in", units.Inches.Parse), upto: table.As(r, "upto_in", units.Inches.Parse),
+		holeUpper: table.As(r, "hole_upper", units.Thousandths.Parse), shaftUpper: table.As(r, "shaft_upper", units.Thousandths.Parse), shaftLower: table.As(r, "shaft_lower", units.Thousandths.Parse),
 		result: InchResult{
 			HoleSymbol: r.Optional("hole_symbol"), ShaftSymbol: r.Optional("shaft_symbol"), Note: r.Optional("note"), Ref: r.Ref(),
-			PrintedMin: r.Length("fit_min", units.Thousandths), PrintedMax: r.Length("fit_max", units.Thousandths),
+			PrintedMin: table.As(r, "fit_min", units.Thousandths.Parse), PrintedMax: table.As(r, "fit_max", units.Thousandths.Parse),
 		},
 	}
 }

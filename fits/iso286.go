@@ -84,7 +84,7 @@ func readISO() (*isoTables, error) {
 				if !r.Has(head) {
 					continue
 				}
-				v := r.Length(head, units.Micrometres)
+				v := table.As(r, head, units.Micrometres.Parse)
 				for i := from; i <= to; i++ {
 					if cells[i].known() {
 						r.Complain("column %q: a second figure for sizes up to %d mm", head, ranges[i])

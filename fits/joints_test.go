@@ -766,7 +766,7 @@ func TestRunning(t *testing.T) {
 	}
 	// A part that is chilled closes the more, the more its material expands:
 	// 10 mm x 50 K x the most that is printed of the bush, and 0.01 mm left.
-	most := float64(bush.Outer.Expansion.High)
+	most := float64(bush.Outer.Expansion.Max)
 	if got := r.NeededHigh.MM(); most <= float64(bush.Outer.Expansion.Value) || math.Abs(got-(0.01+10*50*most)) > 1e-9 {
 		t.Errorf("needs up to %.4f mm, want %.4f", got, 0.01+10*50*most)
 	}
@@ -785,7 +785,7 @@ func TestRunning(t *testing.T) {
 		"no diameter": func(r *fits.Running) { r.Diameter = units.Length{} },
 		"no piston":   func(r *fits.Running) { r.Inner = material.Material{} },
 		"no cylinder": func(r *fits.Running) { r.Outer = material.Material{} },
-		"odd":         func(r *fits.Running) { r.Inner.Expansion.High = units.Expansivity(math.NaN()) },
+		"odd":         func(r *fits.Running) { r.Inner.Expansion.Max = units.Expansivity(math.NaN()) },
 		"no room":     func(r *fits.Running) { r.Room = 0 },
 		"no heat":     func(r *fits.Running) { r.InnerHot = 0 },
 		"negative":    func(r *fits.Running) { r.Cold = units.MM(-1) },

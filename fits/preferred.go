@@ -52,7 +52,7 @@ type PreferredFit struct {
 // Another basis is an [*units.ArgumentError].
 func PreferredFits(b Basis) ([]PreferredFit, error) {
 	if b != HoleBasis && b != ShaftBasis {
-		return nil, bases.Unknown(b.String())
+		return nil, bases.Unknown(int(b))
 	}
 	var out []PreferredFit
 	for _, row := range preferred.Rows() {

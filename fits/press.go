@@ -242,8 +242,8 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) {
 	if p.Friction.Ref.Kind == source.FromMemory {
 		r.add(Note, "the friction, %s to %s, is from memory", plain(p.Friction.Low), plain(p.Friction.High))
 	}
-	if e := p.Hub.Elasticity; e.High > 1.3*e.Low {
-		r.add(Note, "the modulus of %s is printed as %.0f to %.0f GPa; %.0f GPa was used", p.Hub.Name, e.Low/units.Gigapascal, e.High/units.Gigapascal, e.Value/units.Gigapascal)
+	if e := p.Hub.Elasticity; e.Max > 1.3*e.Min {
+		r.add(Note, "the modulus of %s is printed as %.0f to %.0f GPa; %.0f GPa was used", p.Hub.Name, e.Min/units.Gigapascal, e.Max/units.Gigapascal, e.Value/units.Gigapascal)
 	}
 	if ratio := p.Interference.Ratio(p.Diameter); ratio > 0.002 {
 		r.add(Caution, "%.4f of the diameter, %.1f thou per inch; the rules of the trade are half a thou to two per inch", ratio, 1000*ratio)

@@ -54,7 +54,7 @@ var rules = table.Table[Rule]{FS: &tables, Name: "tables/rules.csv", Row: readRu
 func readRule(r *table.Row) Rule {
 	return Rule{
 		Topic: r.Text("topic"), Name: r.Text("name"), Ref: r.Ref(),
-		ConstantLow: r.Length("constant_low", units.Thousandths), ConstantHigh: r.Length("constant_high", units.Thousandths),
+		ConstantLow: table.As(r, "constant_low", units.Thousandths.Parse), ConstantHigh: table.As(r, "constant_high", units.Thousandths.Parse),
 		ShareLow: r.Float("per_inch_low") / 1000, ShareHigh: r.Float("per_inch_high") / 1000,
 	}
 }

@@ -252,8 +252,8 @@ func expands(part string, m material.Material) error {
 	if !m.Expansion.Known() {
 		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: m.Name, Accepted: "a material with an expansion, such as material.Lookup gives", Err: units.ErrMissing}
 	}
-	if a, most := m.Expansion.Value/units.MillionthPerKelvin, m.Expansion.High/units.MillionthPerKelvin; !(a > 0 && a < 1000 && most < 1000) {
-		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: "with expansion " + m.Expansion.Value.String() + ", at most " + m.Expansion.High.String(), Accepted: "an expansion above 0 up to 1000 ppm/K", Err: units.ErrOutOfRange}
+	if a, most := m.Expansion.Value/units.MillionthPerKelvin, m.Expansion.Max/units.MillionthPerKelvin; !(a > 0 && a < 1000 && most < 1000) {
+		return &units.ArgumentError{Package: "fits", Field: "material of the " + part, Value: "with expansion " + m.Expansion.Value.String() + ", at most " + m.Expansion.Max.String(), Accepted: "an expansion above 0 up to 1000 ppm/K", Err: units.ErrOutOfRange}
 	}
 	return nil
 }

@@ -42,7 +42,7 @@ func readFeed(r *table.Row) feedRow {
 		operations: list(r, "operation", ParseOperation),
 		materials:  list(r, "materials", ParseMaterial),
 		chosen:     yes(r, "default"),
-		feed:       Feed{Low: r.Length("low", unit), High: r.Length("high", unit), Note: r.Optional("note"), Ref: r.Ref()},
+		feed:       Feed{Low: table.As(r, "low", unit.Parse), High: table.As(r, "high", unit.Parse), Note: r.Optional("note"), Ref: r.Ref()},
 	}
 	switch per := r.Text("per"); per {
 	case "tooth":
@@ -54,9 +54,9 @@ func readFeed(r *table.Row) feedRow {
 	if r.Has("size_unit") {
 		size := lengthUnit(r, "size_unit")
 		row.sized = true
-		row.sizeLow = r.Length("size_low", size)
+		row.sizeLow = table.As(r, "size_low", size.Parse)
 		if r.Has("size_high") {
-			row.sizeHigh = r.Length("size_high", size)
+			row.sizeHigh = table.As(r, "size_high", size.Parse)
 		}
 	} else if r.Has("size_low") || r.Has("size_high") {
 		r.Complain("a size without a unit")

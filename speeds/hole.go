@@ -45,8 +45,8 @@ type reamingRow struct {
 func readReaming(r *table.Row) reamingRow {
 	size, unit := lengthUnit(r, "size_unit"), lengthUnit(r, "unit")
 	row := reamingRow{
-		rule: r.Text("rule"), sizeLow: r.Length("size_low", size), sizeHigh: r.Length("size_high", size),
-		stockLow: r.Length("low", unit), stockHigh: r.Length("high", unit), oversz: r.Length("drill_oversize", unit),
+		rule: r.Text("rule"), sizeLow: table.As(r, "size_low", size.Parse), sizeHigh: table.As(r, "size_high", size.Parse),
+		stockLow: table.As(r, "low", unit.Parse), stockHigh: table.As(r, "high", unit.Parse), oversz: table.As(r, "drill_oversize", unit.Parse),
 		chosen: yes(r, "default"), note: r.Optional("note"), ref: r.Ref(),
 	}
 	if row.sizeLow.Cmp(row.sizeHigh) >= 0 || row.stockLow.Sign() <= 0 || row.stockHigh.Cmp(row.stockLow) < 0 {
@@ -102,7 +102,7 @@ type holeRow struct {
 }
 
 func readHole(r *table.Row) holeRow {
-	return holeRow{r.Length("size_low", units.Inches), r.Length("size_high", units.Inches), r.Length("plus", units.Inches), r.Length("minus", units.Inches), r.Ref()}
+	return holeRow{table.As(r, "size_low", units.Inches.Parse), table.As(r, "size_high", units.Inches.Parse), table.As(r, "plus", units.Inches.Parse), table.As(r, "minus", units.Inches.Parse), r.Ref()}
 }
 
 // A DrilledHole is the size that a hole comes out at.

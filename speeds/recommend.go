@@ -101,11 +101,11 @@ func contains[T comparable](all []T, v T) bool {
 func checkPairing(op Operation, material Material, tool Tool) error {
 	switch {
 	case !operationNames.Known(int(op)):
-		return operationNames.Unknown(op.String())
+		return operationNames.Unknown(int(op))
 	case !materialNames.Known(int(material)):
-		return materialNames.Unknown(material.String())
+		return materialNames.Unknown(int(material))
 	case !toolNames.Known(int(tool)):
-		return toolNames.Unknown(tool.String())
+		return toolNames.Unknown(int(tool))
 	}
 	problem, accepted := "", ""
 	switch {

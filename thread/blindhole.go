@@ -41,7 +41,7 @@ func (t *Tap) UnmarshalText(text []byte) error { return unmarshal(t, text, Parse
 
 func (t Tap) lead(pitch units.Length) (units.Length, error) {
 	if !taps.Known(int(t)) {
-		return units.Length{}, taps.Unknown(t.String())
+		return units.Length{}, taps.Unknown(int(t))
 	}
 	return pitch.Scale(tapLeads[t]), nil
 }

@@ -91,7 +91,7 @@ var (
 )
 
 func readClearance(r *table.Row, fine, medium, coarse string) clearanceRow {
-	mm := func(column string) units.Length { return r.Length(column, units.Millimetres) }
+	mm := func(column string) units.Length { return table.As(r, column, units.Millimetres.Parse) }
 	return clearanceRow{mm("diameter"), mm(fine), mm(medium), mm(coarse), r.Ref()}
 }
 
@@ -115,7 +115,7 @@ func (t Thread) ClearanceHole(class ClearanceClass) (Clearance, error) {
 		c.Ref = source.Ref{Kind: source.CommonPractice, Note: "0.2 mm over the screw, from 0.15 to 0.25, so that a cover of six or more holes goes on"}
 		return c, err
 	default:
-		return Clearance{}, clearanceClasses.Unknown(class.String())
+		return Clearance{}, clearanceClasses.Unknown(int(class))
 	}
 	if t.Form() != FormISO {
 		return Clearance{}, wrong("class of clearance hole", class.String(), "is for ISO metric threads and not for "+t.name, "chart or cover", units.ErrUnknown)

@@ -27,7 +27,7 @@ type hexagonRow struct {
 }
 
 func readHexagon(r *table.Row, diameter string, unit units.LengthUnit) hexagonRow {
-	return hexagonRow{r.Length(diameter, unit), r.Length("flats_max", unit), r.Length("flats_min", unit), r.Ref()}
+	return hexagonRow{table.As(r, diameter, unit.Parse), table.As(r, "flats_max", unit.Parse), table.As(r, "flats_min", unit.Parse), r.Ref()}
 }
 
 var (

@@ -65,9 +65,9 @@ func readISOTables() *isoTolerances {
 	var t isoTolerances
 	cells := func(name, column string, banded bool) []isoCell {
 		rows, _, err := table.Read(tables, "tables/"+name, func(r *table.Row) isoCell {
-			c := isoCell{pitch: r.Length("pitch", units.Millimetres), ref: r.Ref()}
+			c := isoCell{pitch: table.As(r, "pitch", units.Millimetres.Parse), ref: r.Ref()}
 			if banded {
-				c.over, c.to = r.Length("over", units.Millimetres), r.Length("to", units.Millimetres)
+				c.over, c.to = table.As(r, "over", units.Millimetres.Parse), table.As(r, "to", units.Millimetres.Parse)
 			}
 			var ok bool
 			if c.rank, ok = rankR40(r.Int(column)); !ok {
@@ -87,7 +87,7 @@ func readISOTables() *isoTolerances {
 	t.major = cells("iso965_major.csv", "td", false)
 	t.minor = cells("iso965_minor.csv", "td1", false)
 	deviations, _, err := table.Read(tables, "tables/iso965_deviation.csv", func(r *table.Row) isoDeviation {
-		d := isoDeviation{pitch: r.Length("pitch", units.Millimetres), micron: r.Int("deviation"), ref: r.Ref()}
+		d := isoDeviation{pitch: table.As(r, "pitch", units.Millimetres.Parse), micron: r.Int("deviation"), ref: r.Ref()}
 		if position := r.Text("position"); len(position) == 1 {
 			d.position = position[0]
 		}

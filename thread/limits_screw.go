@@ -30,7 +30,7 @@ var (
 )
 
 func readTrapezoidal(r *table.Row) trapezoidalCell {
-	mm := func(column string) units.Length { return r.Length(column, units.Millimetres) }
+	mm := func(column string) units.Length { return table.As(r, column, units.Millimetres.Parse) }
 	return trapezoidalCell{over: mm("over"), to: mm("to"), pitch: mm("pitch"), td2: micron(r.Int("td2")), ref: r.Ref()}
 }
 
@@ -76,7 +76,7 @@ type acmeAllowance struct {
 }
 
 var acmeAllowances = table.Table[acmeAllowance]{FS: &tables, Name: "tables/acme_allowance.csv", Row: func(r *table.Row) acmeAllowance {
-	inch := func(column string) units.Length { return r.Length(column, units.Inches) }
+	inch := func(column string) units.Length { return table.As(r, column, units.Inches.Parse) }
 	return acmeAllowance{inch("over"), inch("to"), inch("allowance")}
 }}
 

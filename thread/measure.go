@@ -137,7 +137,7 @@ func (t Thread) checkWire(wire units.Length, c LeadCorrection) error {
 		return wrong("thread "+t.Designation(), "", "taper threads need the plane of measurement and a correction for the taper", "parallel threads", units.ErrOutOfRange)
 	}
 	if !leadCorrections.Known(int(c)) {
-		return leadCorrections.Unknown(c.String())
+		return leadCorrections.Unknown(int(c))
 	}
 	r := t.Wires()
 	if wire.Cmp(r.Least) < 0 || wire.Cmp(r.Most) > 0 {

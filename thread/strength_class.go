@@ -29,7 +29,7 @@ type strengthClass struct {
 }
 
 var strengthClasses = table.Table[strengthClass]{FS: &tables, Name: "tables/strength_classes.csv", Row: func(r *table.Row) strengthClass {
-	return strengthClass{r.Text("class"), r.Length("over_mm", units.Millimetres), r.Length("up_to_mm", units.Millimetres), r.Float("tensile"), r.Float("proof"), r.Ref()}
+	return strengthClass{r.Text("class"), table.As(r, "over_mm", units.Millimetres.Parse), table.As(r, "up_to_mm", units.Millimetres.Parse), r.Float("tensile"), r.Float("proof"), r.Ref()}
 }}
 
 // BoltStrength returns the breaking and proof loads of a bolt of a property

@@ -172,7 +172,7 @@ func (t Thread) EngagementByRule(rule EngagementRule) (RuledEngagement, error) {
 		return RuledEngagement{}, noThread()
 	}
 	if !engagementRules.Known(int(rule)) {
-		return RuledEngagement{}, engagementRules.Unknown(rule.String())
+		return RuledEngagement{}, engagementRules.Unknown(int(rule))
 	}
 	r := ruledDiameters[rule]
 	engaged := t.Major().Scale(r.engaged)

@@ -32,7 +32,7 @@ func readCatalogue() []listing {
 	var all []listing
 	for _, series := range [][]listing{
 		readSeries("metric.csv", func(r *table.Row) listing {
-			d, p := r.Length("diameter", units.Millimetres), r.Length("pitch", units.Millimetres)
+			d, p := table.As(r, "diameter", units.Millimetres.Parse), table.As(r, "pitch", units.Millimetres.Parse)
 			series := MetricFine
 			switch kind := r.Text("series"); kind {
 			case "coarse":
@@ -55,7 +55,7 @@ func readCatalogue() []listing {
 			} else if kind != "inch" {
 				r.Complain("kind %q is neither number nor inch", kind)
 			}
-			d := r.Length("size", units.Inches)
+			d := table.As(r, "size", units.Inches.Parse)
 			return listing{unified(series, size, d, tpi, r.Ref()), d, -1}
 		}),
 		whitworthSeries("bsw.csv", BSW),
@@ -66,7 +66,7 @@ func readCatalogue() []listing {
 				if !r.Has(column) {
 					return units.Length{}
 				}
-				return r.Length(column, units.Millimetres)
+				return table.As(r, column, units.Millimetres.Parse)
 			}
 			t := britishAssociation(n, mm("pitch"), mm("major"), r.Ref())
 			if r.Has("depth") {
@@ -78,21 +78,21 @@ func readCatalogue() []listing {
 		whitworthSeries("me.csv", ME),
 		whitworthSeries("bsb.csv", BSB),
 		readSeries("bsc.csv", func(r *table.Row) listing {
-			d, tpi := r.Length("size", units.Inches), r.Float("tpi")
+			d, tpi := table.As(r, "size", units.Inches.Parse), r.Float("tpi")
 			return listing{cycle(d, tpi, r.Ref()), d, -1}
 		}),
 		pipeSeries(BSPParallel),
 		pipeSeries(BSPTaper),
 		readSeries("npt.csv", func(r *table.Row) listing {
-			t := nationalPipeTaper(r.Text("size"), r.Length("outside", units.Inches), r.Length("l1", units.Inches), r.Float("tpi"), r.Ref())
-			return listing{t, r.Length("size", units.Inches), -1}
+			t := nationalPipeTaper(r.Text("size"), table.As(r, "outside", units.Inches.Parse), table.As(r, "l1", units.Inches.Parse), r.Float("tpi"), r.Ref())
+			return listing{t, table.As(r, "size", units.Inches.Parse), -1}
 		}),
 		readSeries("trapezoidal.csv", func(r *table.Row) listing {
-			d, p := r.Length("diameter", units.Millimetres), r.Length("pitch", units.Millimetres)
+			d, p := table.As(r, "diameter", units.Millimetres.Parse), table.As(r, "pitch", units.Millimetres.Parse)
 			return listing{trapezoidal(d, p, r.Ref()), d, -1}
 		}),
 		readSeries("acme.csv", func(r *table.Row) listing {
-			d, tpi := r.Length("size", units.Inches), r.Float("tpi")
+			d, tpi := table.As(r, "size", units.Inches.Parse), r.Float("tpi")
 			return listing{acme(d, tpi, r.Ref()), d, -1}
 		}),
 	} {
@@ -111,7 +111,7 @@ func readSeries(name string, row func(*table.Row) listing) []listing {
 
 func whitworthSeries(name string, series Series) []listing {
 	return readSeries(name, func(r *table.Row) listing {
-		d, tpi := r.Length("size", units.Inches), r.Float("tpi")
+		d, tpi := table.As(r, "size", units.Inches.Parse), r.Float("tpi")
 		return listing{whitworth(series, d, tpi, r.Ref()), d, -1}
 	})
 }
@@ -123,10 +123,10 @@ func pipeSeries(series Series) []listing {
 	rows := readSeries("bsp.csv", func(r *table.Row) listing {
 		var gauge units.Length
 		if r.Has("gauge_length") {
-			gauge = r.Length("gauge_length", units.Millimetres)
+			gauge = table.As(r, "gauge_length", units.Millimetres.Parse)
 		}
-		t := britishPipe(series, r.Text("size"), r.Length("major", units.Millimetres), gauge, r.Float("tpi"), r.Ref())
-		return listing{t, r.Length("size", units.Inches), -1}
+		t := britishPipe(series, r.Text("size"), table.As(r, "major", units.Millimetres.Parse), gauge, r.Float("tpi"), r.Ref())
+		return listing{t, table.As(r, "size", units.Inches.Parse), -1}
 	})
 	if series == BSPTaper {
 		rows = slices.DeleteFunc(rows, func(l listing) bool { return l.gaugeLength.IsZero() })

@@ -96,6 +96,10 @@ func (l Length) Thou() float64 { return float64(l.pm) / pmPerThou }
 // Micron returns the length in micrometres.
 func (l Length) Micron() float64 { return float64(l.pm) / pmPerMicron }
 
+// In returns the length in a unit, as a plain number; no number for a unit that
+// there is not.
+func (l Length) In(unit LengthUnit) float64 { return l.Ratio(unit.Length()) }
+
 // Metres returns the length in metres, for formulas in SI.
 func (l Length) Metres() float64 { return float64(l.pm) / pmPerMetre }
 
@@ -205,7 +209,14 @@ func ParseLengthUnit(s string) (LengthUnit, error) {
 			return LengthUnit(u), nil
 		}
 	}
-	return 0, &ParseError{Quantity: "unit of length", Text: s, Problem: "unknown unit", Accepted: lengthUnitsAccepted, Err: ErrUnknownUnit}
+	return 0, &ParseError{What: "unit of length", Text: s, Problem: "unknown unit", Accepted: lengthUnitsAccepted, Err: ErrUnknownUnit}
+}
+
+// Parse reads a plain number of the unit, as tables have it under the name of a
+// unit: Millimetres.Parse("6.35") is 6.35 mm. What [ParseLength] refuses with
+// the unit behind it is a [*ParseError].
+func (u LengthUnit) Parse(number string) (Length, error) {
+	return ParseLength(number + " " + u.String())
 }
 
 // MarshalText implements [encoding.TextMarshaler].

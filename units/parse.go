@@ -1,6 +1,7 @@
 package units
 
 import (
+	"math/bits"
 	"strings"
 	"unicode"
 
@@ -33,7 +34,7 @@ func MustLength(s string) Length {
 // others, are errors of type [*ParseError].
 func ParseLength(s string) (Length, error) {
 	fail := func(err error, problem string) (Length, error) {
-		return Length{}, &ParseError{Quantity: "length", Text: s, Problem: problem, Accepted: lengthAccepted, Err: err}
+		return Length{}, &ParseError{What: "length", Text: s, Problem: problem, Accepted: lengthAccepted, Err: err}
 	}
 	text := strings.TrimSpace(plainForms(s))
 	negative := false
@@ -59,6 +60,12 @@ func ParseLength(s string) (Length, error) {
 	unit, ok := lengthUnit(symbol)
 	if !ok {
 		return fail(ErrUnknownUnit, "unknown unit "+quoteShort(symbol))
+	}
+	if pm, ok := exactly(number, unit); ok {
+		if negative {
+			pm = -pm
+		}
+		return Length{pm}, nil
 	}
 	top, bottom, problem := parseNumber(number)
 	if problem != "" {
@@ -112,6 +119,39 @@ func splitUnit(text string) (number, symbol string) {
 		end = i + len(string(r))
 	}
 	return strings.TrimSpace(text[:end]), strings.TrimSpace(text[end:])
+}
+
+// exactly returns a plain decimal number of up to 18 digits, none of them lost,
+// times the picometres of a unit; false for everything that needs another look.
+func exactly(number string, unit int64) (pm int64, ok bool) {
+	const most = 18 // digits that 64 bits hold
+	if len(number) > most+1 || !plainDecimal(number) {
+		return 0, false
+	}
+	var digits, scale uint64 = 0, 1
+	point := false
+	for _, r := range []byte(number) {
+		if r == '.' {
+			point = true
+			continue
+		}
+		digits = 10*digits + uint64(r-'0')
+		if point {
+			scale *= 10
+		}
+	}
+	high, low := bits.Mul64(digits, uint64(unit))
+	if high >= scale {
+		return 0, false
+	}
+	quotient, rest := bits.Div64(high, low, scale)
+	if rest >= scale-rest { // half and more away from zero
+		quotient++
+	}
+	if quotient > maxLength || quotient == 0 && digits != 0 {
+		return 0, false
+	}
+	return int64(quotient), true
 }
 
 // parseNumber reads "6.35", "3/8", "1 3/8", "1-3/8" and "1½" as a quotient.

@@ -48,7 +48,7 @@ func (q *quantity) accepted() string {
 
 func (q *quantity) parse(s string) (float64, error) {
 	fail := func(err error, problem string) (float64, error) {
-		return 0, &ParseError{Quantity: q.name, Text: s, Problem: problem, Accepted: q.accepted(), Err: err}
+		return 0, &ParseError{What: q.name, Text: s, Problem: problem, Accepted: q.accepted(), Err: err}
 	}
 	text := strings.TrimSpace(plainForms(s))
 	if text == "" {

@@ -36,7 +36,7 @@ func ParseRoundMode(s string) (RoundMode, error) {
 			return RoundMode(m), nil
 		}
 	}
-	return 0, &ParseError{Quantity: "direction of rounding", Text: s, Problem: "unknown", Accepted: roundModesAccepted, Err: ErrUnknown}
+	return 0, &ParseError{What: "direction of rounding", Text: s, Problem: "unknown", Accepted: roundModesAccepted, Err: ErrUnknown}
 }
 
 // MarshalText implements [encoding.TextMarshaler].

@@ -7,7 +7,7 @@
 //	go run ./examples/enginebook -demo >my-engine.toml
 //
 // Without a file it takes an invented engine; the second command writes its
-// file, demo/engine.toml, which explains every key. It exits with 1 when a finding stops the engine, and with 2, and
+// file, demo/engine.toml, which explains every key. It exits with 1 when something can hurt somebody or will not work, and with 2, and
 // nothing printed but the reason, when the file cannot be used.
 package main
 
@@ -18,9 +18,8 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
 
-	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 //go:embed demo/engine.toml
@@ -37,7 +36,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, `usage: enginebook [-json] [engine.toml]
        enginebook -demo >my-engine.toml
 Without a file it takes an invented engine. It exits with 0, with 1 when
-something it found stops the engine, and with 2 when it cannot use the file.`)
+something it found can hurt somebody or will not work, and with 2 when it cannot
+use the file.`)
 		flags.PrintDefaults()
 	}
 	switch err := flags.Parse(args); {
@@ -83,7 +83,7 @@ something it found stops the engine, and with 2 when it cannot use the file.`)
 	case err != nil:
 		fmt.Fprintln(stderr, "enginebook:", err)
 		return 2
-	case b.stops():
+	case !b.findings.OK():
 		return 1
 	}
 	return 0
@@ -92,7 +92,7 @@ something it found stops the engine, and with 2 when it cannot use the file.`)
 // A page is one part of the book: one subject, from one part of the file.
 type page struct {
 	data     map[string]any // top-level keys of the JSON
-	findings []finding
+	findings finding.List
 	cautions []string // what can hurt somebody, as the text has it
 	write    func(*printer)
 }
@@ -110,22 +110,11 @@ var pages = []func(*input) (*page, error){
 	coversPage,
 }
 
-// A finding is what a page has to say about the engine, whichever package it
-// comes from.
-type finding struct {
-	Kind     string             `json:"kind"`
-	Severity eccentric.Severity `json:"severity"`
-	End      string             `json:"end"` // both, head or crank; blank where an end means nothing
-	Where    string             `json:"where,omitempty"`
-	Text     string             `json:"text"`
-	Remedy   string             `json:"remedy"`
-}
-
 // A book is all pages of one engine.
 type book struct {
 	name, file string
 	pages      []*page
-	findings   []finding // of all pages, the worst first
+	findings   finding.List // of all pages, the worst first
 }
 
 func compile(in *input) (*book, error) {
@@ -140,18 +129,22 @@ func compile(in *input) (*book, error) {
 			b.findings = append(b.findings, p.findings...)
 		}
 	}
-	slices.SortStableFunc(b.findings, func(a, b finding) int { return int(a.Severity) - int(b.Severity) })
+	b.findings.Sort()
 	return b, nil
 }
 
-func (b *book) stops() bool {
-	return len(b.findings) > 0 && b.findings[0].Severity == eccentric.StopsEngine
+// remedies is the list of one remedy, empty where there is none.
+func remedies(remedy string) []string {
+	if remedy == "" {
+		return nil
+	}
+	return []string{remedy}
 }
 
 func (b *book) writeJSON(w io.Writer) error {
 	all := map[string]any{"name": b.name, "findings": b.findings}
 	if b.findings == nil {
-		all["findings"] = []finding{}
+		all["findings"] = finding.List{}
 	}
 	cautions := []string{}
 	for _, p := range b.pages {
@@ -173,7 +166,7 @@ func (b *book) writeText(w io.Writer) error {
 	p.line("from " + b.file)
 	serious := 0
 	for _, f := range b.findings {
-		if f.Severity != eccentric.WorthKnowing {
+		if f.Severity > finding.Note {
 			serious++
 		}
 	}
@@ -181,7 +174,7 @@ func (b *book) writeText(w io.Writer) error {
 		p.findings("WHAT IS WRONG", b.findings[:serious])
 	} else {
 		p.blank()
-		p.line("Nothing found that stops the engine or costs it power.")
+		p.line("Nothing found that can hurt somebody, stops the engine or costs it power.")
 	}
 	for _, page := range b.pages {
 		page.write(p)

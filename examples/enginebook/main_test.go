@@ -9,6 +9,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 func book1(t *testing.T, args ...string) (stdout, stderr string, code int) {
@@ -61,7 +63,7 @@ type jsonBook struct {
 		Offset float64 `json:"offset_mm"`
 		Dial   float64 `json:"dial_reading_mm"`
 	} `json:"eccentric"`
-	Findings []struct{ Kind, Severity, End, Text, Remedy string } `json:"findings"`
+	Findings finding.List `json:"findings"`
 }
 
 func decode(t *testing.T, text string) jsonBook {
@@ -86,7 +88,7 @@ func TestDemo(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, stderr)
 	}
 	for _, want := range []string{
-		"(invented)", "Nothing found that stops the engine", "steam lap     1.200 mm",
+		"(invented)", "Nothing found that can hurt somebody", "steam lap     1.200 mm",
 		"cut-off      133.41 deg  86.99 %", "130.58 deg  79.65 %", "0.272 mm", "offset of the sheave         3.200 mm   0.1260 in",
 		"dial reading over one turn   6.400 mm", "116.00 deg ahead", "T. Bevan", "BEFORE STEAM",
 		"angle of advance      26.00 deg", "18.75 offsets",
@@ -193,7 +195,7 @@ func TestLongCavity(t *testing.T) {
 	if code != 1 || len(b.Findings) == 0 {
 		t.Fatalf("exit %d, findings %v", code, b.Findings)
 	}
-	if f := b.Findings[0]; f.Kind != "land narrower than port" || f.Severity != "stops the engine" || f.End != "both" || !strings.Contains(f.Text, "cavity") || !strings.Contains(f.Remedy, "9 mm") {
+	if f := b.Findings[0]; f.Code != "land-narrower-than-port" || f.Severity != finding.Fails || f.Where != "" || !strings.Contains(f.Text, "cavity") || len(f.Remedies) != 1 || !strings.Contains(f.Remedies[0], "9 mm") {
 		t.Errorf("first finding %+v", f)
 	}
 	near(t, "exhaust lap", &b.Laps.Exhaust, -1.4, 0)

@@ -13,6 +13,7 @@ import (
 	"github.com/valvechest/valvechest/gasket/seal"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -139,21 +140,21 @@ func sourced(f gasket.Finding) string {
 }
 
 // cover works one entry out.
-func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error) {
+func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, error) {
 	if err := in.checkCover(key, e); err != nil {
 		return nil, nil, err
 	}
 	c := &coverJoint{entry: e}
-	fail := func(field string, err error) (*coverJoint, []finding, error) {
+	fail := func(field string, err error) (*coverJoint, finding.List, error) {
 		return nil, nil, in.errorsAt(key+"."+field, err)
 	}
-	var findings []finding
-	add := func(kind string, severity eccentric.Severity, text, remedy string) {
-		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Where, Text: text, Remedy: remedy})
+	var findings finding.List
+	add := func(code finding.Code, severity finding.Severity, text, remedy string) {
+		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Where, Text: text, Remedies: remedies(remedy)})
 	}
-	addAll := func(kind string, fs []gasket.Finding) {
+	addAll := func(code finding.Code, fs []gasket.Finding) {
 		for _, f := range fs {
-			add(kind, severityOf(f.Severity), sourced(f), f.Remedy)
+			add(code, severityOf(f.Severity), sourced(f), f.Remedy)
 		}
 	}
 	var err error
@@ -174,7 +175,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 		if err != nil {
 			return fail("gasket_thickness", err)
 		}
-		addAll("gasket outline", fs)
+		addAll("gasket-outline", fs)
 	}
 	if c.load, err = bolting.EndForce(*e.Pressure, c.measures.Enclosed); err != nil {
 		return fail("pressure", err)
@@ -193,7 +194,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	if c.stud, err = studs.Load(c.load); err != nil {
 		return fail("preload", err)
 	}
-	addAll("stud load", c.stud.Findings)
+	addAll("stud-load", c.stud.Findings)
 	if c.torque, err = e.Thread.TorqueForPull(c.stud.Preload, thread.DryThreads()); err != nil {
 		return fail("thread", err)
 	}
@@ -214,7 +215,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 	}
 	c.spacing = widestGap(c.outline.Holes)
 	if kept := c.rulesKept(); len(kept) == 0 {
-		add("stud spacing", eccentric.WorthKnowing, fmt.Sprintf("the studs stand up to %s apart, which is within none of the rules of thumb for %s", mm(c.spacing), e.Thread), "more studs, or a stiffer cover, where it is too far")
+		add("stud-spacing", finding.Note, fmt.Sprintf("the studs stand up to %s apart, which is within none of the rules of thumb for %s", mm(c.spacing), e.Thread), "more studs, or a stiffer cover, where it is too far")
 	}
 	if e.Gasket != "" {
 		fs, err := seal.Check(e.Gasket, seal.Service{Medium: seal.Steam, Pressure: *e.Pressure, Oiled: true})
@@ -222,7 +223,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, []finding, error)
 			return fail("gasket", err)
 		}
 		for _, f := range fs { // guide values: a warning and no ban
-			add("gasket material", eccentric.WorthKnowing, sourced(f), f.Remedy)
+			add("gasket-material", finding.Note, sourced(f), f.Remedy)
 		}
 	}
 	if err := in.coverPlate(key, c, add, addAll); err != nil {
@@ -246,14 +247,14 @@ func (e coverEntry) circleThatDoes() error {
 	return fmt.Errorf("no stud_circle leaves 1.5 mm on both sides of the holes; a diameter of %v does, with the studs on %v", low.Add(beside), low)
 }
 
-func severityOf(s gasket.Severity) eccentric.Severity {
+func severityOf(s gasket.Severity) finding.Severity {
 	switch s {
 	case gasket.Unsafe:
-		return eccentric.StopsEngine
+		return finding.Fails
 	case gasket.Fails:
-		return eccentric.CostsPower
+		return finding.Caution
 	}
-	return eccentric.WorthKnowing
+	return finding.Note
 }
 
 // checkCover complains of everything that is missing or too much.
@@ -393,7 +394,7 @@ func (c *coverJoint) rulesKept() []string {
 }
 
 // coverPlate works out the bending of the cover, held where its studs are.
-func (in *input) coverPlate(key string, c *coverJoint, add func(kind string, severity eccentric.Severity, text, remedy string), addAll func(string, []gasket.Finding)) error {
+func (in *input) coverPlate(key string, c *coverJoint, add func(code finding.Code, severity finding.Severity, text, remedy string), addAll func(finding.Code, []gasket.Finding)) error {
 	e := c.entry
 	if e.CoverPlate == nil {
 		return nil
@@ -413,7 +414,7 @@ func (in *input) coverPlate(key string, c *coverJoint, add func(kind string, sev
 		return in.errorAt(key+".cover_thickness", "%v", err)
 	}
 	c.plate = &plate
-	addAll("cover bending", plate.Findings)
+	addAll("cover-bending", plate.Findings)
 	stress := max(plate.Clamped.Stress, plate.Supported.Stress)
 	severity, text, allowed := coverStress(stress, *e.CoverMaterial)
 	if text == "" {
@@ -427,19 +428,19 @@ func (in *input) coverPlate(key string, c *coverJoint, add func(kind string, sev
 		}
 		remedy = fmt.Sprintf("a cover %s thick, for %s, or studs closer in", mmAndInch(enough), megapascals(allowed))
 	}
-	add("cover stress", severity, text, remedy)
+	add("cover-stress", severity, text, remedy)
 	return nil
 }
 
 // coverStress says what is wrong with a stress in a cover, or nothing, and which
 // stress would be right. Grey iron breaks before it yields: it goes by what the
 // rules for cylinder covers allow it.
-func coverStress(stress units.Pressure, of material.Material) (severity eccentric.Severity, text string, allowed units.Pressure) {
+func coverStress(stress units.Pressure, of material.Material) (severity finding.Severity, text string, allowed units.Pressure) {
 	if yield := of.Yield.Value; yield > 0 {
 		if stress > yield/2 {
 			text = fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s: it stays bent", megapascals(stress), of, megapascals(yield))
 		}
-		return eccentric.StopsEngine, text, yield / 2
+		return finding.Fails, text, yield / 2
 	}
 	var above []string
 	kept := 0
@@ -457,11 +458,11 @@ func coverStress(stress units.Pressure, of material.Material) (severity eccentri
 	}
 	switch {
 	case above != nil && kept > 0:
-		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s; for covers of %s one rule allows %s, another more", megapascals(stress), of, strings.Join(above, ", ")), allowed
+		return finding.Note, fmt.Sprintf("the cover may be stressed to %s; for covers of %s one rule allows %s, another more", megapascals(stress), of, strings.Join(above, ", ")), allowed
 	case above != nil:
-		return eccentric.StopsEngine, fmt.Sprintf("the cover would be stressed to %s and may break; the rules for covers of %s allow %s", megapascals(stress), of, strings.Join(above, " and ")), allowed
+		return finding.Fails, fmt.Sprintf("the cover would be stressed to %s and may break; the rules for covers of %s allow %s", megapascals(stress), of, strings.Join(above, " and ")), allowed
 	case kept == 0:
-		return eccentric.WorthKnowing, fmt.Sprintf("the cover may be stressed to %s, and no strength of %s is held here to compare with", megapascals(stress), of), 0
+		return finding.Note, fmt.Sprintf("the cover may be stressed to %s, and no strength of %s is held here to compare with", megapascals(stress), of), 0
 	}
 	return 0, "", 0
 }

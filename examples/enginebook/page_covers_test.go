@@ -10,6 +10,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 const roundCover = `
@@ -119,7 +120,7 @@ func TestCoversPage(t *testing.T) {
 	}
 	// paper in steam of 4 bar is above its guide values, which is no ban
 	for _, f := range p.findings {
-		if f.Kind == "gasket material" && f.Severity != eccentric.WorthKnowing {
+		if string(f.Code) == "gasket-material" && f.Severity != finding.Note {
 			t.Errorf("%+v", f)
 		}
 	}
@@ -128,19 +129,19 @@ func TestCoversPage(t *testing.T) {
 func TestCoverFindings(t *testing.T) {
 	for _, test := range []struct {
 		name, old, replacement, kind string
-		severity                     eccentric.Severity
+		severity                     finding.Severity
 	}{
-		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud load", eccentric.StopsEngine},
-		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud load", eccentric.CostsPower},
-		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket outline", eccentric.CostsPower},
-		{"paper", ``, ``, "gasket material", eccentric.WorthKnowing},
-		{"too close", `thread = "M3"` + "\n" + `hole = "3.4 mm"`, `thread = "M5"` + "\n" + `hole = "5.3 mm"`, "stud spacing", eccentric.WorthKnowing},
-		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "cover stress", eccentric.StopsEngine},
+		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud-load", finding.Fails},
+		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud-load", finding.Caution},
+		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket-outline", finding.Caution},
+		{"paper", ``, ``, "gasket-material", finding.Note},
+		{"too close", `thread = "M3"` + "\n" + `hole = "3.4 mm"`, `thread = "M5"` + "\n" + `hole = "5.3 mm"`, "stud-spacing", finding.Note},
+		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "cover-stress", finding.Fails},
 		// 10.6 MPa in 3 mm, by the square of the thickness 23.9, 61.2 and 149 MPa
-		{"iron, above one rule", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "2 mm"` + "\n" + `cover_material = "cast iron"`, "cover stress", eccentric.WorthKnowing},
-		{"iron, above both", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "1.25 mm"` + "\n" + `cover_material = "cast iron"`, "cover stress", eccentric.StopsEngine},
-		{"no strength held", `"brass"`, `"silver steel"`, "cover stress", eccentric.WorthKnowing},
-		{"thick cover", `cover_thickness = "3 mm"`, `cover_thickness = "12 mm"`, "cover bending", eccentric.WorthKnowing},
+		{"iron, above one rule", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "2 mm"` + "\n" + `cover_material = "cast iron"`, "cover-stress", finding.Note},
+		{"iron, above both", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "1.25 mm"` + "\n" + `cover_material = "cast iron"`, "cover-stress", finding.Fails},
+		{"no strength held", `"brass"`, `"silver steel"`, "cover-stress", finding.Note},
+		{"thick cover", `cover_thickness = "3 mm"`, `cover_thickness = "12 mm"`, "cover-bending", finding.Note},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			p, err := coversPage(withCovers(t, strings.Replace(roundCover, test.old, test.replacement, 1)))
@@ -149,7 +150,7 @@ func TestCoverFindings(t *testing.T) {
 			}
 			found := false
 			for _, f := range p.findings {
-				found = found || f.Kind == test.kind && f.Severity == test.severity && f.Where == "cover"
+				found = found || string(f.Code) == test.kind && f.Severity == test.severity && f.Where == "cover"
 			}
 			if !found {
 				t.Errorf("no %s, %v, in %+v", test.kind, test.severity, p.findings)
@@ -213,7 +214,7 @@ func TestQuietCovers(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, f := range p.findings {
-		if f.Kind == "cover stress" {
+		if string(f.Code) == "cover-stress" {
 			t.Errorf("%+v", f)
 		}
 	}
@@ -242,7 +243,7 @@ func TestCoverRemedies(t *testing.T) {
 		}
 		found := false
 		for _, f := range p.findings {
-			found = found || f.Kind == "cover stress" && strings.Contains(f.Text, test.text) && strings.HasPrefix(f.Remedy, test.remedy)
+			found = found || string(f.Code) == "cover-stress" && strings.Contains(f.Text, test.text) && strings.HasPrefix(strings.Join(f.Remedies, " "), test.remedy)
 		}
 		if !found {
 			t.Errorf("no %q, %q in %+v", test.text, test.remedy, p.findings)
@@ -266,7 +267,7 @@ func TestCoverRemedies(t *testing.T) {
 	}
 	bent := p.data["covers"].([]any)[0].(map[string]any)["cover"].(map[string]any)
 	clamped, supported := bent["clamped"].(map[string]any)["stress_mpa"].(float64), bent["supported"].(map[string]any)["stress_mpa"].(float64)
-	if told := fmt.Sprintf("stressed to %.1f MPa,", max(clamped, supported)); clamped <= supported || !slices.ContainsFunc(p.findings, func(f finding) bool { return strings.Contains(f.Text, told) }) {
+	if told := fmt.Sprintf("stressed to %.1f MPa,", max(clamped, supported)); clamped <= supported || !slices.ContainsFunc(p.findings, func(f finding.Finding) bool { return strings.Contains(f.Text, told) }) {
 		t.Errorf("clamped %v, supported %v, nothing %q in %+v", clamped, supported, told, p.findings)
 	}
 }

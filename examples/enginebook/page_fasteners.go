@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
@@ -112,16 +112,16 @@ func fastenersPage(in *input) (*page, error) {
 }
 
 // fastening works one entry out.
-func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fastening, []finding, error) {
+func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fastening, finding.List, error) {
 	if err := in.checkFastener(key, e); err != nil {
 		return nil, nil, err
 	}
 	f := &fastening{entry: e}
 	t := *e.Thread
 	f.from("size", t.Ref())
-	var findings []finding
-	add := func(kind string, severity eccentric.Severity, text, remedy string) {
-		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Where, Text: text, Remedy: remedy})
+	var findings finding.List
+	add := func(code finding.Code, severity finding.Severity, text, remedy string) {
+		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Where, Text: text, Remedies: remedies(remedy)})
 	}
 	if err := f.chooseDrill(own); err != nil {
 		return nil, nil, in.errorAt(key+".thread", "%v", err)
@@ -131,7 +131,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if len(f.drills) > 0 {
 			text += fmt.Sprintf("; %s is %s, %s", f.drills[0].Drill, f.drills[0].Verdict, f.drills[0].Why)
 		}
-		add("no tapping drill", eccentric.WorthKnowing, text, fmt.Sprintf("buy drill %s (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
+		add("no-tapping-drill", finding.Note, text, fmt.Sprintf("buy drill %s (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
 	}
 	if err := f.clear(); err != nil {
 		return nil, nil, in.errorAt(key+".clearance", "%v", err)
@@ -143,11 +143,11 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if size, err := own.AtLeast(c.Hole); err == nil && size.Diameter.Cmp(most) <= 0 {
 			f.clearWith = &size
 		} else {
-			add("no clearance drill", eccentric.WorthKnowing, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
+			add("no-clearance-drill", finding.Note, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
 		}
 	}
 	if c := f.clearance; c != nil && e.Count >= 4 && c.Position.Cmp(units.MM(0.05)) < 0 {
-		add("clearance tight", eccentric.WorthKnowing, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
+		add("clearance-tight", finding.Note, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
 			`clearance = "cover", or spot the tapped holes through the part`)
 	}
 	if h, err := t.Hexagon(); err == nil {
@@ -160,7 +160,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if err != nil {
 			return nil, nil, in.errorAt(key+".blind", "%v", err)
 		}
-		add("no thread", eccentric.StopsEngine, fmt.Sprintf("a blind hole %s deep holds no full thread for %v: the lead of the %v tap and the chips take all of it", mm(*e.Blind), t, e.lastTap()), remedy)
+		add("no-thread", finding.Fails, fmt.Sprintf("a blind hole %s deep holds no full thread for %v: the lead of the %v tap and the chips take all of it", mm(*e.Blind), t, e.lastTap()), remedy)
 		return f, findings, nil
 	case err != nil:
 		return nil, nil, in.errorAt(key+".thread", "%v", err)
@@ -170,14 +170,14 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 		if err != nil {
 			return nil, nil, in.errorAt(key+".thread", "%v", err)
 		}
-		severity, then := eccentric.WorthKnowing, "below it the thread may strip before the screw breaks"
+		severity, then := finding.Note, "below it the thread may strip before the screw breaks"
 		switch {
 		case t.Series() == thread.ME:
 			then = "but a fitting that carries its pipe and no more holds by less"
 		case f.full.Scale(2).Cmp(f.rule.Engaged) < 0:
-			severity = eccentric.StopsEngine
+			severity = finding.Fails
 		}
-		add("thread short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for studs in %s asks for %s, %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged), then), remedy)
+		add("thread-short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for studs in %s asks for %s, %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged), then), remedy)
 	}
 	return f, findings, nil
 }

@@ -2,11 +2,10 @@ package main
 
 import (
 	"encoding/json"
+	"github.com/valvechest/valvechest/units/finding"
 	"math"
 	"strings"
 	"testing"
-
-	"github.com/valvechest/valvechest/eccentric"
 )
 
 func TestFastenersPage(t *testing.T) {
@@ -72,18 +71,18 @@ through = "3/16 in"
 	if err != nil {
 		t.Fatal(err)
 	}
-	found := map[string]finding{}
+	found := map[string]finding.Finding{}
 	for _, f := range p.findings {
-		found[f.Where+"/"+f.Kind] = f
+		found[f.Where+"/"+string(f.Code)] = f
 	}
-	for want, severity := range map[string]eccentric.Severity{
-		"soleplate/no tapping drill":   eccentric.WorthKnowing, // none near 8.6 mm among 1 to 6 mm
-		"cover/thread short":           eccentric.WorthKnowing, // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
-		"chest/no thread":              eccentric.StopsEngine,  // lead and chips of a second tap take 1.81 mm
-		"soleplate/no clearance drill": eccentric.WorthKnowing,
-		"flange/thread short":          eccentric.StopsEngine, // 3 mm of 8
-		"oiler/no clearance drill":     eccentric.WorthKnowing,
-		"oiler/thread short":           eccentric.WorthKnowing, // a fitting, though 4.8 mm of 15.9
+	for want, severity := range map[string]finding.Severity{
+		"soleplate/no-tapping-drill":   finding.Note,  // none near 8.6 mm among 1 to 6 mm
+		"cover/thread-short":           finding.Note,  // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
+		"chest/no-thread":              finding.Fails, // lead and chips of a second tap take 1.81 mm
+		"soleplate/no-clearance-drill": finding.Note,
+		"flange/thread-short":          finding.Fails, // 3 mm of 8
+		"oiler/no-clearance-drill":     finding.Note,
+		"oiler/thread-short":           finding.Note, // a fitting, though 4.8 mm of 15.9
 	} {
 		f, ok := found[want]
 		if !ok || f.Severity != severity {
@@ -91,13 +90,13 @@ through = "3/16 in"
 		}
 	}
 	for of, want := range map[string][2]string{
-		"cover/thread short":  {"asks for 7.000 mm, below it the thread may strip", "a hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
-		"flange/thread short": {"the rule for studs in other non-ferrous metal", "metal 8.00 mm (0.315 in) thick"},
-		"oiler/thread short":  {"holds by less", "metal 15.90 mm"},
-		"chest/no thread":     {"1.800 mm deep holds no full thread for 2-56 UNC: the lead of the second tap and the chips take all of it", "a hole 7.30 mm"}, // 2.5 x 2.184 + 4 x 0.4536
+		"cover/thread-short":  {"asks for 7.000 mm, below it the thread may strip", "a hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
+		"flange/thread-short": {"the rule for studs in other non-ferrous metal", "metal 8.00 mm (0.315 in) thick"},
+		"oiler/thread-short":  {"holds by less", "metal 15.90 mm"},
+		"chest/no-thread":     {"1.800 mm deep holds no full thread for 2-56 UNC: the lead of the second tap and the chips take all of it", "a hole 7.30 mm"}, // 2.5 x 2.184 + 4 x 0.4536
 	} {
-		if f := found[of]; !strings.Contains(f.Text, want[0]) || !strings.HasPrefix(f.Remedy, want[1]) {
-			t.Errorf("%s: %s > %s; want %q", of, f.Text, f.Remedy, want)
+		if f := found[of]; !strings.Contains(f.Text, want[0]) || !strings.HasPrefix(strings.Join(f.Remedies, " "), want[1]) {
+			t.Errorf("%s: %s > %s; want %q", of, f.Text, strings.Join(f.Remedies, " "), want)
 		}
 	}
 	if len(found) != 7 {
@@ -230,7 +229,7 @@ through = "8 mm"
 	if text := strings.Join(strings.Fields(pr.String()), " "); !strings.Contains(text, "common practice (75 % of the full depth, where no practice is held for the metal)") {
 		t.Error(text)
 	}
-	if len(p.findings) == 0 || !strings.HasPrefix(p.findings[0].Remedy, "buy drill ") {
+	if len(p.findings) == 0 || !strings.HasPrefix(strings.Join(p.findings[0].Remedies, " "), "buy drill ") {
 		t.Errorf("%+v", p.findings)
 	}
 }

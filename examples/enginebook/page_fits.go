@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -90,7 +90,7 @@ func fitsPage(in *input) (*page, error) {
 }
 
 // joint works one entry out.
-func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
+func (in *input) joint(key string, e fitEntry) (*joint, finding.List, error) {
 	var problems []error
 	complain := func(field, format string, args ...any) {
 		problems = append(problems, in.errorAt(key+"."+field, format, args...))
@@ -120,9 +120,9 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 		return nil, nil, errors.Join(problems...)
 	}
 	j := &joint{entry: e, fit: e.Fit}
-	var findings []finding
-	add := func(kind string, severity eccentric.Severity, text, remedy string) {
-		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Where, Text: text, Remedy: remedy})
+	var findings finding.List
+	add := func(code finding.Code, severity finding.Severity, text, remedy string) {
+		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Where, Text: text, Remedies: remedies(remedy)})
 	}
 	if band {
 		wanted := fits.Band{Low: *e.ClearanceLeast, High: *e.ClearanceMost}
@@ -135,7 +135,7 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 			return nil, nil, in.errorAt(key+".nominal", "%v", err)
 		}
 		if !c.Outside.IsZero() {
-			add("no preferred fit", eccentric.WorthKnowing,
+			add("no-preferred-fit", finding.Note,
 				fmt.Sprintf("no preferred fit stays within the wanted %s to %s; %s, the nearest, may lie %s outside", mm(wanted.Low), mm(wanted.High), j.fit, mm(c.Outside)),
 				"make the shaft to the hole as it came out, or widen what is wanted")
 		}
@@ -146,7 +146,7 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 		return nil, nil, err
 	}
 	if j.recalled() {
-		add("limits from memory", eccentric.WorthKnowing, "figures of "+j.fit+" at this size are from memory", "hold them against the standard before metal is cut")
+		add("limits-from-memory", finding.Note, "figures of "+j.fit+" at this size are from memory", "hold them against the standard before metal is cut")
 	}
 	if j.hot == nil {
 		return j, findings, nil
@@ -177,13 +177,13 @@ func (in *input) joint(key string, e fitEntry) (*joint, []finding, error) {
 		if tightest.Sign() < 0 {
 			then = mm(tightest.Neg()) + " of interference then"
 		}
-		add("seizes hot", eccentric.StopsEngine, fmt.Sprintf("%s seizes %s: the tightest parts have %s of clearance cold and %s", j.fit, state, mm(j.result.MinClearance), then), more)
+		add("seizes-hot", finding.Fails, fmt.Sprintf("%s seizes %s: the tightest parts have %s of clearance cold and %s", j.fit, state, mm(j.result.MinClearance), then), more)
 	case j.result.Kind == fits.Clearance && tightest.Cmp(least) < 0:
-		add("tight hot", eccentric.WorthKnowing, fmt.Sprintf("%s leaves %s %s, less than the %s wanted", j.fit, mm(tightest), state, mm(least)), more)
+		add("tight-hot", finding.Note, fmt.Sprintf("%s leaves %s %s, less than the %s wanted", j.fit, mm(tightest), state, mm(least)), more)
 	case j.result.Kind == fits.Interference && j.hot.bothHot.High.Sign() >= 0:
-		add("loose hot", eccentric.StopsEngine, fmt.Sprintf("%s lets go when hot: the loosest parts hold by %s cold and have %s of clearance hot", j.fit, mm(j.result.MaxClearance.Neg()), mm(j.hot.bothHot.High)), "a tighter fit, a pin, or the same material for both parts")
+		add("loose-hot", finding.Fails, fmt.Sprintf("%s lets go when hot: the loosest parts hold by %s cold and have %s of clearance hot", j.fit, mm(j.result.MaxClearance.Neg()), mm(j.hot.bothHot.High)), "a tighter fit, a pin, or the same material for both parts")
 	case j.result.Kind != fits.Clearance && e.HotLeast != nil:
-		add("no clearance cold", eccentric.WorthKnowing, fmt.Sprintf("%s may have %s of interference cold, so it does not leave the %s wanted hot", j.fit, mm(j.result.MinClearance.Neg()), mm(least)), "a clearance fit, or no hot_least")
+		add("no-clearance-cold", finding.Note, fmt.Sprintf("%s may have %s of interference cold, so it does not leave the %s wanted hot", j.fit, mm(j.result.MinClearance.Neg()), mm(least)), "a clearance fit, or no hot_least")
 	}
 	return j, findings, nil
 }
@@ -331,9 +331,9 @@ func (j *joint) write(pr *printer, works *references) {
 		shaft, hole := e.ShaftMaterial.Expansion, e.HoleMaterial.Expansion
 		pr.hang("  ", fmt.Sprintf("The least, both hot: c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = %s - %s x (%v x %.0f K - %v x %.0f K) = %s; with one part cold its product is left out.",
 			mm(j.result.MinClearance), e.Nominal, shaft.Value, float64(j.hot.shaftRise), hole.Value, float64(j.hot.holeRise), mm(j.hot.bothHot.Low)))
-		sources += fmt.Sprintf("; expansion of %s %s", e.ShaftMaterial, works.cite(shaft.Ref()))
+		sources += fmt.Sprintf("; expansion of %s %s", e.ShaftMaterial, works.cite(shaft.Refs.First()))
 		if e.HoleMaterial.Name != e.ShaftMaterial.Name {
-			sources += fmt.Sprintf(", of %s %s", e.HoleMaterial, works.cite(hole.Ref()))
+			sources += fmt.Sprintf(", of %s %s", e.HoleMaterial, works.cite(hole.Refs.First()))
 		}
 	}
 	pr.hang("  ", sources)
@@ -412,7 +412,7 @@ func (j *joint) data() map[string]any {
 	if j.hot != nil {
 		heated := func(m *material.Material, rise units.TemperatureDifference) map[string]any {
 			e := m.Expansion
-			return map[string]any{"material": m.Name, "rise_k": float64(rise), "expansion": e.Value, "source": e.Ref()}
+			return map[string]any{"material": m.Name, "rise_k": float64(rise), "expansion": e.Value, "source": e.Refs.First()}
 		}
 		d["hole_heated"], d["shaft_heated"] = heated(j.entry.HoleMaterial, j.hot.holeRise), heated(j.entry.ShaftMaterial, j.hot.shaftRise)
 		d["clearance_both_hot"] = band(j.hot.bothHot.Low, j.hot.bothHot.High)

@@ -66,11 +66,11 @@ hot_least = "0.006 mm"
 	}
 	kinds := map[string]string{}
 	for _, f := range p.findings {
-		kinds[f.Where+"/"+f.Kind] = f.Text
+		kinds[f.Where+"/"+string(f.Code)] = f.Text
 		// 0.025 mm cold less 0.1169 mm is 0.0919 mm of interference, and 0.02 mm is to
 		// be left.
-		if f.Where == "aluminium piston" && f.Remedy != "give it 0.112 mm (4.4 thou) more clearance: a shaft of 37.963 mm (1.4946 in) at most" {
-			t.Errorf("remedy %q", f.Remedy)
+		if f.Where == "aluminium piston" && strings.Join(f.Remedies, " ") != "give it 0.112 mm (4.4 thou) more clearance: a shaft of 37.963 mm (1.4946 in) at most" {
+			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}
 	for _, want := range []string{"aluminium piston/seizes hot", "bush in an aluminium frame/loose hot", "guide/tight hot"} {
@@ -145,7 +145,7 @@ hot_least = "0.01 mm"
 	}
 	var kinds []string
 	for _, f := range p.findings {
-		kinds = append(kinds, f.Where+"/"+f.Kind)
+		kinds = append(kinds, f.Where+"/"+string(f.Code))
 	}
 	if got, want := strings.Join(kinds, ", "), "collar/limits from memory, crank web/no clearance cold"; got != want {
 		t.Errorf("%s, want %s", got, want)
@@ -257,11 +257,11 @@ hot_least = "2 um"
 		}
 		// 6 um less 12 mm x 17.2 ppm/K x 128.9 K = 26.6 um, and 2 um are to be left.
 		f := p.findings[0]
-		if f.Kind != "seizes hot" || strings.Contains(f.Remedy, "warm it through") != test.warm {
+		if string(f.Code) != "seizes-hot" || strings.Contains(strings.Join(f.Remedies, " "), "warm it through") != test.warm {
 			t.Errorf("shaft at %s: %+v", test.shaftAt, f)
 		}
-		if test.warm && !strings.HasPrefix(f.Remedy, "give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most; or") {
-			t.Errorf("remedy %q", f.Remedy)
+		if test.warm && !strings.HasPrefix(strings.Join(f.Remedies, " "), "give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most; or") {
+			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}
 }

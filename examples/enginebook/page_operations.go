@@ -7,11 +7,11 @@ import (
 	"strings"
 	"time"
 
-	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -211,7 +211,7 @@ func cautions(steps []*step) []*caution {
 }
 
 // step works one entry out.
-func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
+func (in *input) step(key string, e operationEntry) (*step, finding.List, error) {
 	e.Part = strings.Join(strings.Fields(e.Part), " ")
 	job, problems := in.job(key, e)
 	if problems != nil {
@@ -222,16 +222,16 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 		return nil, nil, in.errorAt(key, "%v", err)
 	}
 	s := &step{entry: e, job: job, plan: plan}
-	var findings []finding
-	add := func(kind string, severity eccentric.Severity, text string, remedies ...string) {
-		findings = append(findings, finding{Kind: kind, Severity: severity, Where: e.Part + ", " + e.Operation.String(), Text: text, Remedy: strings.Join(remedies, "; ")})
+	var findings finding.List
+	add := func(code finding.Code, severity finding.Severity, text string, remedies ...string) {
+		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Part + ", " + e.Operation.String(), Text: text, Remedies: remedies})
 	}
 	for _, f := range plan.Findings {
 		switch f.Severity {
 		case speeds.Stop: // the part cannot be made so
-			add("operation refused", eccentric.StopsEngine, "it cannot be made so: "+f.Text, f.Remedies...)
+			add("operation-refused", finding.Fails, "it cannot be made so: "+f.Text, f.Remedies...)
 		case speeds.Warning:
-			add("operation warning", eccentric.WorthKnowing, f.Text, f.Remedies...)
+			add("operation-warning", finding.Note, f.Text, f.Remedies...)
 		default:
 			s.remarks = append(s.remarks, strings.Join(append([]string{f.Text}, f.Remedies...), "; "))
 		}
@@ -242,7 +242,7 @@ func (in *input) step(key string, e operationEntry) (*step, []finding, error) {
 			return nil, nil, in.errorAt(key+".runs_at", "%v", err)
 		}
 		if !rim.Safe {
-			add("rim too fast", eccentric.StopsEngine, "it may fly apart: "+rim.Text, "run the engine slower, or make the wheel smaller or of steel")
+			add("rim-too-fast", finding.Fails, "it may fly apart: "+rim.Text, "run the engine slower, or make the wheel smaller or of steel")
 		}
 		s.remarks = append(s.remarks, "in the engine: "+rim.Text)
 	}
@@ -350,7 +350,7 @@ func (in *input) spindle(e operationEntry) (*speeds.Ladder, *units.Power) {
 
 // drills looks into the drawer: for the drill itself, or for the one that goes
 // before a reamer.
-func (in *input) drills(key string, s *step, add func(string, eccentric.Severity, string, ...string)) error {
+func (in *input) drills(key string, s *step, add func(finding.Code, finding.Severity, string, ...string)) error {
 	if s.job.Operation == speeds.Reaming {
 		holes, err := speeds.ReamingHoles(s.job.Diameter, s.job.Material)
 		if err != nil {
@@ -364,7 +364,7 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 				return in.errorAt("drills.set", "%v", err)
 			}
 			if len(mine) == 0 {
-				add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
+				add("no-drill", finding.Note, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
 			} else {
 				s.remarks = append(s.remarks, "from the drawer: "+list(mine))
 			}
@@ -378,11 +378,11 @@ func (in *input) drills(key string, s *step, add func(string, eccentric.Severity
 	switch nearest, err := set.Nearest(s.job.Diameter); {
 	case errors.Is(err, units.ErrOutOfRange): // smaller or larger than all of them
 		sizes := slices.Collect(set.All())
-		add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer, which goes from %v to %v", s.job.Diameter, sizes[0], sizes[len(sizes)-1]), "buy or borrow one, or bore a hole that is too large for them")
+		add("no-drill", finding.Note, fmt.Sprintf("no drill of %v in the drawer, which goes from %v to %v", s.job.Diameter, sizes[0], sizes[len(sizes)-1]), "buy or borrow one, or bore a hole that is too large for them")
 	case err != nil:
 		return in.errorAt(key+".diameter", "%v", err)
 	case nearest.Diameter != s.job.Diameter:
-		add("no drill", eccentric.WorthKnowing, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
+		add("no-drill", finding.Note, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
 	}
 	return nil
 }
@@ -404,7 +404,7 @@ func signed(l units.Length) string {
 }
 
 // cut works out feed, minutes and motor, as far as the entry says enough.
-func (in *input) cut(key string, s *step, add func(string, eccentric.Severity, string, ...string)) error {
+func (in *input) cut(key string, s *step, add func(finding.Code, finding.Severity, string, ...string)) error {
 	f, err := speeds.Feeds(s.job.Operation, s.job.Material, s.job.Diameter)
 	n := s.set()
 	switch {
@@ -466,7 +466,7 @@ func (s *step) path() (cutting.Path, bool, error) {
 }
 
 // motor compares the cut with the motor of the machine.
-func (in *input) motor(key string, s *step, motor units.Power, add func(string, eccentric.Severity, string, ...string)) error {
+func (in *input) motor(key string, s *step, motor units.Power, add func(finding.Code, finding.Severity, string, ...string)) error {
 	k, err := cutting.KienzleFor(s.job.Material)
 	if err != nil {
 		return nil // no figure for the force in this material: nothing is said
@@ -488,7 +488,7 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(string, 
 	}
 	s.motor = []string{check.Text}
 	if !check.Holds {
-		add("motor small", eccentric.WorthKnowing, check.Text, "a lighter cut, or back gear and a finer feed")
+		add("motor-small", finding.Note, check.Text, "a lighter cut, or back gear and a finer feed")
 	}
 	return nil
 }

@@ -3,11 +3,10 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"github.com/valvechest/valvechest/units/finding"
 	"math"
 	"strings"
 	"testing"
-
-	"github.com/valvechest/valvechest/eccentric"
 )
 
 // withOperations returns the demonstration engine with another workshop.
@@ -41,7 +40,7 @@ func TestDrawerTooSmall(t *testing.T) {
 		p := operations(t, "[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
 		found := false
 		for _, f := range p.findings {
-			found = found || f.Severity == eccentric.WorthKnowing && f.Text == "no drill of "+diameter+" in the drawer, which goes from 1 mm to 6 mm"
+			found = found || f.Severity == finding.Note && f.Text == "no drill of "+diameter+" in the drawer, which goes from 1 mm to 6 mm"
 		}
 		if !found {
 			t.Errorf("%s: %+v", diameter, p.findings)
@@ -154,7 +153,7 @@ material = "brass"
 	}
 	found := map[string]string{}
 	for _, f := range p.findings {
-		found[f.Where+"/"+f.Kind] += f.Severity.String() + ": " + f.Text + " > " + f.Remedy + "\n"
+		found[f.Where+"/"+string(f.Code)] += f.Severity.String() + ": " + f.Text + " > " + strings.Join(f.Remedies, " ") + "\n"
 	}
 	for key, want := range map[string]string{
 		"flywheel, facing/operation refused":    "it cannot be made so: ",
@@ -218,7 +217,7 @@ material = "cast iron, skin on"
 	if !strings.Contains(text, "facing 150.000 mm 10 to 18 refused 0.127/rev -") || strings.Contains(text, "; set ") {
 		t.Errorf("%s", text)
 	}
-	if len(p.findings) != 1 || p.findings[0].Kind != "operation refused" {
+	if len(p.findings) != 1 || p.findings[0].Code != "operation-refused" {
 		t.Errorf("%+v", p.findings)
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // valvePage is the main page: the valve gear.
@@ -46,7 +47,14 @@ func valvePage(in *input) (*page, error) {
 		p.findings = append(p.findings, f)
 	}
 	for _, f := range gear.Check() {
-		p.findings = append(p.findings, finding{Kind: f.Kind.String(), Severity: f.Severity, End: f.End.String(), Text: f.Text, Remedy: f.Remedy})
+		where := ""
+		if f.End != eccentric.BothEnds {
+			where = f.End.String() + " end"
+		}
+		p.findings = append(p.findings, finding.Finding{
+			Code: finding.Code(strings.ReplaceAll(f.Kind.String(), " ", "-")), Severity: finding.Fails - finding.Severity(f.Severity), // the other order
+			Where: where, Text: f.Text, Remedies: remedies(f.Remedy),
+		})
 	}
 	p.write = func(pr *printer) {
 		writeDimensions(pr, in, gear)
@@ -186,7 +194,7 @@ func (in *input) dimensionData(g eccentric.Gear) map[string]any {
 // proportions finds sizes that do not go with the bore, as when inches are
 // typed as millimetres or the crank's radius as the stroke. The limits are wide;
 // common practice.
-func (in *input) proportions(g eccentric.Gear) (finding, bool) {
+func (in *input) proportions(g eccentric.Gear) (finding.Finding, bool) {
 	bore := *in.engine.Cylinder.Bore
 	var odd []string
 	for _, p := range []struct {
@@ -204,12 +212,12 @@ func (in *input) proportions(g eccentric.Gear) (finding, bool) {
 		}
 	}
 	if odd == nil {
-		return finding{}, false
+		return finding.Finding{}, false
 	}
-	return finding{
-		Kind: "out of proportion", Severity: eccentric.CostsPower, End: eccentric.BothEnds.String(),
-		Text:   fmt.Sprintf("For a bore of %s %s. Common practice, and a builder may have his reasons; but look at the file first.", mmAndInch(bore), strings.Join(odd, "; ")),
-		Remedy: "A size in inches typed as millimetres is 25.4 times too small; the crank's radius typed as the stroke is half of it.",
+	return finding.Finding{
+		Code: "out-of-proportion", Severity: finding.Caution,
+		Text:     fmt.Sprintf("For a bore of %s %s. Common practice, and a builder may have his reasons; but look at the file first.", mmAndInch(bore), strings.Join(odd, "; ")),
+		Remedies: []string{"A size in inches typed as millimetres is 25.4 times too small; the crank's radius typed as the stroke is half of it."},
 	}, true
 }
 

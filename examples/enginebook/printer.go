@@ -2,11 +2,12 @@ package main
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
-	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 const pageWidth = 78
@@ -87,24 +88,32 @@ func (p *printer) table(rows [][]string) {
 	}
 }
 
-func (p *printer) findings(title string, findings []finding) {
+// severityHeads say over the findings of one severity what it does.
+var severityHeads = map[finding.Severity]string{
+	finding.Danger:  "CAN HURT SOMEBODY",
+	finding.Fails:   "WILL NOT WORK",
+	finding.Caution: "COSTS POWER OR LIFE",
+}
+
+func (p *printer) findings(title string, findings finding.List) {
 	p.heading(title)
-	var last eccentric.Severity = -1
+	last := finding.Note
 	for i, f := range findings {
-		if f.Severity != eccentric.WorthKnowing {
-			if f.Severity != last {
-				p.line(strings.ToUpper(f.Severity.String()))
-			}
-			last = f.Severity
+		if f.Severity != last {
+			p.line(severityHeads[f.Severity])
 		}
+		last = f.Severity
 		mark, text := "  - ", f.Text
 		if f.Where != "" {
 			text = f.Where + ": " + text
 		}
 		p.hang(mark, text)
 		// What cures both ends alike is said once, after the second.
-		if again := i+1 < len(findings) && findings[i+1].Kind == f.Kind && findings[i+1].Remedy == f.Remedy; f.Remedy != "" && !again {
-			p.hang("    > ", f.Remedy)
+		if i+1 < len(findings) && findings[i+1].Code == f.Code && slices.Equal(findings[i+1].Remedies, f.Remedies) {
+			continue
+		}
+		for _, remedy := range f.Remedies {
+			p.hang("    > ", remedy)
 		}
 	}
 }

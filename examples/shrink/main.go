@@ -123,9 +123,9 @@ func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
 	if r.AtAssembly.Sign() > 0 {
 		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n", float64(r.GrabsAt), float64(s.HubAt.Sub(s.ShaftAt)))
 	}
-	fmt.Fprintf(w, "\nSource\n  expansion of %s: %s\n", s.Hub, s.Hub.Expansion.Ref())
+	fmt.Fprintf(w, "\nSource\n  expansion of %s: %s\n", s.Hub, s.Hub.Expansion.Refs.First())
 	if s.Shaft.Name != s.Hub.Name {
-		fmt.Fprintf(w, "  expansion of %s: %s\n", s.Shaft, s.Shaft.Expansion.Ref())
+		fmt.Fprintf(w, "  expansion of %s: %s\n", s.Shaft, s.Shaft.Expansion.Refs.First())
 	}
 	return r.Findings, nil
 }
@@ -159,12 +159,12 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 		if i > 0 && m.Name == hub.Name {
 			continue
 		}
-		fmt.Fprintf(w, "  E of %s: %s\n  nu of %s: %s\n", m, m.Elasticity.Ref(), m, m.Poisson.Ref())
+		fmt.Fprintf(w, "  E of %s: %s\n  nu of %s: %s\n", m, m.Elasticity.Refs.First(), m, m.Poisson.Refs.First())
 		if m.Yield.Known() {
-			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value/units.Megapascal, m.Yield.Ref())
+			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value/units.Megapascal, m.Yield.Refs.First())
 		}
 		if m.Tensile.Known() {
-			fmt.Fprintf(w, "  tensile strength of %s, %.0f MPa: %s\n", m, m.Tensile.Value/units.Megapascal, m.Tensile.Ref())
+			fmt.Fprintf(w, "  tensile strength of %s, %.0f MPa: %s\n", m, m.Tensile.Value/units.Megapascal, m.Tensile.Refs.First())
 		}
 	}
 	return r.Findings, nil

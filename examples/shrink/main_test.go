@@ -57,7 +57,7 @@ func TestBadUse(t *testing.T) {
 		{[]string{"-d", "1 in"}, "interference: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-hub-at", "200"}, "a number without a unit"},
 		{[]string{"-d", "1 in", "-over", "1 in"}, "more than a twentieth of the diameter"},
-		{[]string{"-d", "1 in", "-over", "1 thou", "-hub", "bronze"}, "gunmetal"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-hub", "red bronze"}, "gunmetal"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "0.5 in", "-length", "1 in", "-mu", "0.1"}, "no wall"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in"}, "length of the joint: missing"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-length", "1 in"}, "friction: missing"},

@@ -23,8 +23,8 @@ type Ring struct {
 
 var rings = table.Table[Ring]{FS: &files, Name: "tables/oring.csv", Row: func(r *table.Row) Ring {
 	g := Ring{
-		Size: r.Text("size"), Inside: r.Length("inside", units.Inches), Section: r.Length("section", units.Inches),
-		InsideTolerance: r.Length("inside_tolerance", units.Inches), SectionTolerance: r.Length("section_tolerance", units.Inches), Ref: r.Ref(),
+		Size: r.Text("size"), Inside: table.As(r, "inside", units.Inches.Parse), Section: table.As(r, "section", units.Inches.Parse),
+		InsideTolerance: table.As(r, "inside_tolerance", units.Inches.Parse), SectionTolerance: table.As(r, "section_tolerance", units.Inches.Parse), Ref: r.Ref(),
 	}
 	if g.Inside.Sign() <= 0 || g.Section.Sign() <= 0 {
 		r.Complain("ring of %v by %v", g.Inside, g.Section)
@@ -88,7 +88,7 @@ type Groove struct {
 }
 
 var grooves = table.Table[Groove]{FS: &files, Name: "tables/groove.csv", Row: func(r *table.Row) Groove {
-	in := func(column string) units.Length { return r.Length(column, units.Inches) }
+	in := func(column string) units.Length { return table.As(r, column, units.Inches.Parse) }
 	g := Groove{
 		Section: in("section"), Duty: Duty(slices.Index(dutyNames.Texts, r.Text("duty"))), DepthLeast: in("depth_least"), DepthMost: in("depth_most"),
 		Width: in("width"), WidthTolerance: units.Thou(5), CornerLeast: in("corner_least"), CornerMost: in("corner_most"), SqueezeLeast: r.Float("squeeze_least") / 100, SqueezeMost: r.Float("squeeze_most") / 100, Ref: r.Ref(),

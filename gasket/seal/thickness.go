@@ -19,7 +19,7 @@ type Sheet struct {
 }
 
 var sheets = table.Table[Sheet]{FS: &files, Name: "tables/sheet.csv", Row: func(r *table.Row) Sheet {
-	s := Sheet{Name: r.Text("sheet"), Least: r.Length("least", units.Millimetres), Most: r.Length("most", units.Millimetres), Ref: r.Ref()}
+	s := Sheet{Name: r.Text("sheet"), Least: table.As(r, "least", units.Millimetres.Parse), Most: table.As(r, "most", units.Millimetres.Parse), Ref: r.Ref()}
 	if s.Least.Sign() <= 0 || s.Most.Cmp(s.Least) < 0 {
 		r.Complain("thickness from %v to %v", s.Least, s.Most)
 	}

@@ -5,11 +5,10 @@ package names
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
-	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/internal/fault"
 )
 
 // A Set is the texts of an enumeration by value, blank for a value that has
@@ -33,28 +32,25 @@ func (s *Set) Text(v int) string {
 }
 
 // Value returns the value that has the given text, in capitals or not, with
-// hyphens for spaces or not; one that has none is an error that lists those
-// that have.
+// hyphens for spaces or not; one that has none is a [*units.ParseError] with
+// those that come near and those that there are.
 func (s *Set) Value(text string) (int, error) {
 	if v := slices.Index(s.Texts, text); v >= 0 && text != "" {
 		return v, nil
 	}
-	wanted := plain(text)
+	wanted := Plain(text)
 	for v, known := range s.Texts {
-		if known != "" && plain(known) == wanted {
+		if known != "" && Plain(known) == wanted {
 			return v, nil
 		}
 	}
-	if runes := []rune(text); len(runes) > 40 {
-		text = string(runes[:40]) + "..."
-	}
-	return 0, s.Unknown(strconv.Quote(text))
+	return 0, fault.Package(s.Package).UnknownName(s.Field, text, s.accepted())
 }
 
 // Marshal returns the text of value v; a value without one is an error.
 func (s *Set) Marshal(v int) ([]byte, error) {
 	if !s.Known(v) {
-		return nil, s.Unknown(s.Text(v))
+		return nil, s.Unknown(v)
 	}
 	return []byte(s.Texts[v]), nil
 }
@@ -68,8 +64,12 @@ func Unmarshal[T ~int](s *Set, v *T, text []byte) error {
 	return err
 }
 
-// Unknown is the error for a value or a text that the set does not have.
-func (s *Set) Unknown(value string) error {
+// Unknown is the error for a value that the set does not have.
+func (s *Set) Unknown(v int) error {
+	return fault.Package(s.Package).Unknown(s.Field, s.Text(v), s.accepted())
+}
+
+func (s *Set) accepted() string {
 	var accepted []string
 	between := ", "
 	for _, text := range s.Texts {
@@ -81,11 +81,11 @@ func (s *Set) Unknown(value string) error {
 			between = "; "
 		}
 	}
-	return &units.ArgumentError{Package: s.Package, Field: s.Field, Value: value, Accepted: strings.Join(accepted, between), Err: units.ErrUnknown}
+	return strings.Join(accepted, between)
 }
 
-// plain returns the form of a text that Value goes by: lower case, hyphens and
+// Plain returns the form of a text that names go by: lower case, hyphens and
 // underscores as spaces, one space between words.
-func plain(text string) string {
+func Plain(text string) string {
 	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == '-' || r == '_' || unicode.IsSpace(r) }), " ")
 }

@@ -26,9 +26,12 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
+
+const fail = fault.Package("table")
 
 // A Header is what the comment lines of a table say.
 type Header struct {
@@ -57,7 +60,7 @@ func Read[T any](fsys fs.FS, name string, row func(*Row) T) ([]T, Header, error)
 	}
 	for i, column := range names {
 		if _, double := f.column[column]; double || column == "" {
-			f.complain(1, "column %d: name %q is blank or stands twice", i+1, column)
+			f.complain(1, "column %d: name %q is blank or given twice", i+1, column)
 		}
 		f.column[column] = i
 	}
@@ -115,7 +118,7 @@ type file struct {
 }
 
 func (f *file) complain(line int, format string, args ...any) {
-	f.problems = append(f.problems, fmt.Errorf("table: %s:%d: %s", f.name, line, fmt.Sprintf(format, args...)))
+	f.problems = append(f.problems, fail.Text("file", fmt.Sprintf("%s:%d", f.name, line), fmt.Sprintf(format, args...), "", units.ErrSyntax))
 }
 
 func (f *file) readHeader(data []byte) {
@@ -146,7 +149,7 @@ func (f *file) readHeader(data []byte) {
 		case !ok || field == nil:
 			f.complain(line, "comment %q is none of title, edition, unit, held, errata, note or source", key)
 		case *field != "":
-			f.complain(line, "%s stands twice", key)
+			f.complain(line, "%s given twice", key)
 		default:
 			*field = value
 		}
@@ -172,7 +175,7 @@ func (f *file) readSource(line int, text string) {
 		f.complain(line, "%v", err)
 	}
 	if _, double := f.header.Sources[parts[0]]; double || parts[0] == "" || parts[2] == "" && kind != source.CommonPractice {
-		f.complain(line, "source %q: key or title blank, or key twice", parts[0])
+		f.complain(line, "source %q: key or title blank, or key given twice", parts[0])
 	}
 	ref := source.Ref{Kind: kind, Title: parts[2], Edition: parts[3]}
 	if len(parts) == 5 {
@@ -238,14 +241,14 @@ func (r *Row) Int(column string) int {
 	return v
 }
 
-// Length returns the exact length of a cell whose column is in the given unit.
-func (r *Row) Length(column string, unit units.LengthUnit) units.Length {
-	s := r.Text(column)
-	l, err := units.ParseLength(s + " " + unit.String())
+// As returns what read makes of the text of a cell; what read cannot read is a
+// complaint.
+func As[T any](r *Row, column string, read func(string) (T, error)) T {
+	v, err := read(r.Text(column))
 	if err != nil {
 		r.Complain("column %q: %v", column, err)
 	}
-	return l
+	return v
 }
 
 // Ref returns the source of the row with its place in it.

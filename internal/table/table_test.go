@@ -28,7 +28,7 @@ type entry struct {
 }
 
 func decode(r *Row) entry {
-	e := entry{name: r.Text("name"), diameter: r.Length("diameter", units.Millimetres), ref: r.Ref(), starts: r.Int("starts")}
+	e := entry{name: r.Text("name"), diameter: As(r, "diameter", units.Millimetres.Parse), ref: r.Ref(), starts: r.Int("starts")}
 	if r.Has("pitch") {
 		e.pitch = r.Float("pitch")
 	}
@@ -57,23 +57,23 @@ func TestRead(t *testing.T) {
 func TestComplaints(t *testing.T) {
 	const columns = "name,diameter,pitch,starts,source,locator\n"
 	for _, test := range []struct{ name, text, want string }{
-		{"no title", strings.Replace(header, "# title: A table\n", "", 1) + columns + "a,1,1,1,book,p. 1\n", `t.csv:1: the header does not say "title"`},
-		{"title twice", "# title: B\n" + header + columns + "a,1,1,1,book,p. 1\n", "t.csv:2: title stands twice"},
-		{"odd comment", "# colour: red\n" + header + columns + "a,1,1,1,book,p. 1\n", `t.csv:1: comment "colour" is none of`},
-		{"odd kind", strings.Replace(header, "published", "hearsay", 1) + columns + "a,1,1,1,book,p. 1\n", "t.csv:7: source: kind \"hearsay\": unknown"},
-		{"source cut short", header + "# source x | published\n" + columns + "a,1,1,1,book,p. 1\n", "t.csv:9: source: want KEY"},
-		{"source twice", header + "# source book | published | B | 1\n" + columns + "a,1,1,1,book,p. 1\n", `t.csv:9: source "book"`},
+		{"no title", strings.Replace(header, "# title: A table\n", "", 1) + columns + "a,1,1,1,book,p. 1\n", `t.csv:1": the header does not say "title"`},
+		{"title twice", "# title: B\n" + header + columns + "a,1,1,1,book,p. 1\n", "t.csv:2\": title given twice"},
+		{"odd comment", "# colour: red\n" + header + columns + "a,1,1,1,book,p. 1\n", `t.csv:1": comment "colour" is none of`},
+		{"odd kind", strings.Replace(header, "published", "hearsay", 1) + columns + "a,1,1,1,book,p. 1\n", "t.csv:7\": source: kind \"hearsay\": unknown"},
+		{"source cut short", header + "# source x | published\n" + columns + "a,1,1,1,book,p. 1\n", "t.csv:9\": source: want KEY"},
+		{"source twice", header + "# source book | published | B | 1\n" + columns + "a,1,1,1,book,p. 1\n", `t.csv:9": source "book"`},
 		{"no locator column", header + "name,diameter,pitch,starts,source\na,1,1,1,book\n", `no column "locator"`},
-		{"column twice", header + "name,name,diameter,pitch,starts,source,locator\n", `name "name" is blank or stands twice`},
+		{"column twice", header + "name,name,diameter,pitch,starts,source,locator\n", `name "name" is blank or given twice`},
 		{"unused column", header + "name,diameter,pitch,starts,colour,source,locator\na,1,1,1,red,book,p. 1\n", `column "colour" is in the table but nothing reads it`},
-		{"missing column", header + "name,pitch,starts,source,locator\na,1,1,book,p. 1\n", `t.csv:10: no column "diameter"`},
-		{"blank cell", header + columns + ",1,1,1,book,p. 1\n", `t.csv:10: column "name" is blank`},
-		{"not a number", header + columns + "a,1,1e3,1,book,p. 1\n", `t.csv:10: column "pitch": "1e3" is not a decimal number`},
+		{"missing column", header + "name,pitch,starts,source,locator\na,1,1,book,p. 1\n", `t.csv:10": no column "diameter"`},
+		{"blank cell", header + columns + ",1,1,1,book,p. 1\n", `t.csv:10": column "name" is blank`},
+		{"not a number", header + columns + "a,1,1e3,1,book,p. 1\n", `t.csv:10": column "pitch": "1e3" is not a decimal number`},
 		{"infinite", header + columns + "a,1,inf,1,book,p. 1\n", `"inf" is not a decimal number`},
-		{"not whole", header + columns + "a,1,1,1.5,book,p. 1\n", `t.csv:10: column "starts": "1.5" is not a whole number`},
-		{"not a length", header + columns + "a,1/0,1,1,book,p. 1\n", `t.csv:10: column "diameter": units: length "1/0 mm"`},
-		{"unknown source", header + columns + "a,1,1,1,boook,p. 1\n", `t.csv:10: source "boook" is not declared`},
-		{"no locator", header + columns + "a,1,1,1,book,\n", `t.csv:10: no locator for published source "book"`},
+		{"not whole", header + columns + "a,1,1,1.5,book,p. 1\n", `t.csv:10": column "starts": "1.5" is not a whole number`},
+		{"not a length", header + columns + "a,1/0,1,1,book,p. 1\n", `t.csv:10": column "diameter": units: length "1/0 mm"`},
+		{"unknown source", header + columns + "a,1,1,1,boook,p. 1\n", `t.csv:10": source "boook" is not declared`},
+		{"no locator", header + columns + "a,1,1,1,book,\n", `t.csv:10": no locator for published source "book"`},
 		{"ragged", header + columns + "a,1,1\n", "record on line 10: wrong number of fields"},
 		{"no rows", header + columns, "no rows"},
 		{"empty", header, "no columns"},

@@ -163,7 +163,7 @@ func readKienzle(r *table.Row) row[Kienzle] {
 }
 
 func readForce(r *table.Row) row[Force] {
-	f := Force{r.Length("feed", units.Millimetres), units.Pressure(r.Float("kc")) * units.Megapascal, printed(r), r.Ref()}
+	f := Force{table.As(r, "feed", units.Millimetres.Parse), units.Pressure(r.Float("kc")) * units.Megapascal, printed(r), r.Ref()}
 	if f.Feed.Sign() <= 0 || f.Pressure <= 0 {
 		r.Complain("want feed and force above zero")
 	}

@@ -74,7 +74,7 @@ func makeMetric() Set {
 // each name.
 func readTable(name, before, after string) Set {
 	rows, _, err := table.Read(&tables, "tables/"+name, func(r *table.Row) Size {
-		return Size{Name: before + r.Text("size") + after, Diameter: r.Length("diameter", units.Inches), Ref: r.Ref()}
+		return Size{Name: before + r.Text("size") + after, Diameter: table.As(r, "diameter", units.Inches.Parse), Ref: r.Ref()}
 	})
 	if err != nil {
 		panic(err) // the shipped tables are read by the tests

@@ -27,17 +27,17 @@ const maxRange = 2000
 //
 // A range whose step does not lead from one end to the other exactly is an
 // error, as are empty text, an item without a unit and a diameter that is not
-// above zero. Errors are of type [*ParseError].
+// above zero. Errors are of type [*units.ParseError].
 func ParseSet(s string) (Set, error) {
 	var sizes []Size
 	for item := range strings.FieldsFuncSeq(s, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
 		item = strings.Join(strings.Fields(item), " ")
 		if item == "" {
-			return Set{}, &ParseError{Text: s, Problem: "nothing between two separators", Accepted: setAccepted, Err: units.ErrSyntax}
+			return Set{}, &units.ParseError{Package: "gauge", What: "set", Text: s, Problem: "nothing between two separators", Accepted: setAccepted, Err: units.ErrSyntax}
 		}
 		more, err := parseItem(item)
 		if err != nil {
-			if e, ok := err.(*ParseError); ok && strings.Trim(item, "0123456789.") == "" && patterns().comma.MatchString(s) {
+			if e, ok := err.(*units.ParseError); ok && strings.Trim(item, "0123456789.") == "" && patterns().comma.MatchString(s) {
 				e.Problem += "; a comma parts two sizes, each with its unit, and the decimal mark is a point"
 			}
 			return Set{}, err
@@ -45,7 +45,7 @@ func ParseSet(s string) (Set, error) {
 		sizes = append(sizes, more...)
 	}
 	if len(sizes) == 0 {
-		return Set{}, &ParseError{Text: s, Problem: "no sizes", Accepted: setAccepted, Err: units.ErrMissing}
+		return Set{}, &units.ParseError{Package: "gauge", What: "set", Text: s, Problem: "no sizes", Accepted: setAccepted, Err: units.ErrMissing}
 	}
 	set, err := NewSet(sizes...)
 	if err != nil {
@@ -74,7 +74,7 @@ func compilePatterns() *rangePatterns {
 func parseItem(item string) ([]Size, error) {
 	lower := strings.ToLower(item)
 	if len(item) > 1 && item[0] == '-' && item[1] >= '0' && item[1] <= '9' {
-		return nil, &ParseError{Text: item, Problem: "a size is not below zero", Accepted: setAccepted, Err: units.ErrOutOfRange}
+		return nil, &units.ParseError{Package: "gauge", What: "set", Text: item, Problem: "a size is not below zero", Accepted: setAccepted, Err: units.ErrOutOfRange}
 	}
 	p := patterns()
 	if m := p.numbers.FindStringSubmatch(lower); m != nil {
@@ -100,7 +100,7 @@ func parseItem(item string) ([]Size, error) {
 		return steppedRange(item, m[1], m[2], m[3])
 	}
 	size, err := Parse(item)
-	if e, ok := err.(*ParseError); ok {
+	if e, ok := err.(*units.ParseError); ok {
 		if strings.Contains(item, "-") {
 			e.Problem += `; a range of lengths has a step, "1-6x0.1 mm", and one and a half is "1 1/2"`
 		}
@@ -120,7 +120,7 @@ func countedRange(item, from, to string, size func(int) (Size, error)) ([]Size, 
 	a, errA := strconv.Atoi(from)
 	b, errB := strconv.Atoi(to)
 	if errA != nil || errB != nil || max(a, b)-min(a, b) > maxRange {
-		return nil, &ParseError{Text: item, Problem: "the numbers are too large", Accepted: setAccepted, Err: units.ErrOutOfRange}
+		return nil, &units.ParseError{Package: "gauge", What: "set", Text: item, Problem: "the numbers are too large", Accepted: setAccepted, Err: units.ErrOutOfRange}
 	}
 	var sizes []Size
 	for n := min(a, b); n <= max(a, b); n++ {
@@ -137,7 +137,7 @@ func countedRange(item, from, to string, size func(int) (Size, error)) ([]Size, 
 // stands once counts for all three lengths.
 func steppedRange(item, from, to, by string) ([]Size, error) {
 	fail := func(err error, problem string) ([]Size, error) {
-		return nil, &ParseError{Text: item, Problem: problem, Accepted: setAccepted, Err: err}
+		return nil, &units.ParseError{Package: "gauge", What: "set", Text: item, Problem: problem, Accepted: setAccepted, Err: err}
 	}
 	unit := ""
 	for _, text := range []string{from, to, by} {

@@ -149,7 +149,7 @@ func (s Set) Between(lo, hi units.Length) ([]Size, error) {
 // that name or, failing that, under another name for the same diameter. What
 // Parse cannot read must be a name in the set, letter for letter. A size that
 // is not in the set is an [*units.ArgumentError], and text that is no size a
-// [*ParseError].
+// [*units.ParseError].
 func (s Set) Lookup(name string) (Size, error) {
 	if size, err := s.at(name); err == nil {
 		return size, nil

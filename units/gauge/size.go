@@ -2,7 +2,6 @@ package gauge
 
 import (
 	"cmp"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -20,21 +19,6 @@ type Size struct {
 // String returns the name of the size.
 func (s Size) String() string { return s.Name }
 
-// ParseError says which text could not be read as a size or a set, why, and
-// what would have been accepted.
-type ParseError struct {
-	Text     string // the part of the text that is at fault
-	Problem  string
-	Accepted string
-	Err      error // units.ErrSyntax, units.ErrOutOfRange, units.ErrUnknown or units.ErrMissing
-}
-
-func (e *ParseError) Error() string {
-	return fmt.Sprintf("gauge: %q: %s; accepted: %s", e.Text, e.Problem, e.Accepted)
-}
-
-func (e *ParseError) Unwrap() error { return e.Err }
-
 const sizeAccepted = `"2.5 mm", "1/4 in", "#7", "No. 7", "F", "16 SWG", "20 AWG", "16 BWG", "20 MSG", "#10 screw"`
 
 // The largest diameter that a named size may have: far beyond any drill or
@@ -45,11 +29,11 @@ var largest = units.MM(1000)
 // drill (#7, No. 7, number 7), a letter drill (F, letter F), a wire or sheet
 // gauge with its system (16 SWG, AWG 20, 16 swg), or a US screw number
 // (#10 screw). "16 gauge" is an error that lists the systems; a bare "16" is
-// an error too. Anything else is a [*ParseError].
+// an error too. Anything else is a [*units.ParseError].
 func Parse(s string) (Size, error) {
 	text := strings.Join(strings.Fields(s), " ")
 	fail := func(err error, problem string) (Size, error) {
-		return Size{}, &ParseError{Text: s, Problem: problem, Accepted: sizeAccepted, Err: err}
+		return Size{}, &units.ParseError{Package: "gauge", What: "size", Text: s, Problem: problem, Accepted: sizeAccepted, Err: err}
 	}
 	if text == "" {
 		return fail(units.ErrMissing, "empty")
@@ -91,7 +75,7 @@ func Parse(s string) (Size, error) {
 // lengthSize names a size by its own diameter, in inches or millimetres.
 func lengthSize(l units.Length, inches bool, text string) (Size, error) {
 	if l.Sign() <= 0 || l.Cmp(largest) > 0 {
-		return Size{}, &ParseError{Text: text, Problem: "not a size", Accepted: "diameters above zero up to " + largest.String(), Err: units.ErrOutOfRange}
+		return Size{}, &units.ParseError{Package: "gauge", What: "size", Text: text, Problem: "not a size", Accepted: "diameters above zero up to " + largest.String(), Err: units.ErrOutOfRange}
 	}
 	name := l.String()
 	if inches {
@@ -127,7 +111,7 @@ func cutNumberSign(lower string) (string, bool) {
 
 func numberDrill(n int, text string) (Size, error) {
 	if n < 1 || n > 97 {
-		return Size{}, &ParseError{Text: text, Problem: "there is no such number drill", Accepted: "#1 to #97", Err: units.ErrOutOfRange}
+		return Size{}, &units.ParseError{Package: "gauge", What: "size", Text: text, Problem: "there is no such number drill", Accepted: "#1 to #97", Err: units.ErrOutOfRange}
 	}
 	return Number().at("#" + strconv.Itoa(n))
 }

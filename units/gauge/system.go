@@ -35,7 +35,7 @@ func (s System) String() string {
 
 // ParseSystem returns the system of that name, in capitals or not; see
 // [System.String]. "B&S" is AWG and "ISWG" is SWG. Another text is a
-// [*ParseError] that lists the accepted ones.
+// [*units.ParseError] that lists the accepted ones.
 func ParseSystem(name string) (System, error) {
 	switch lower := strings.ToLower(strings.TrimSpace(name)); lower {
 	case "iswg":
@@ -49,7 +49,7 @@ func ParseSystem(name string) (System, error) {
 			}
 		}
 	}
-	return 0, &ParseError{Text: name, Problem: "no such system of gauge numbers", Accepted: strings.Join(systems[1:], ", "), Err: units.ErrUnknown}
+	return 0, &units.ParseError{Package: "gauge", What: "system", Text: name, Problem: "no such system of gauge numbers", Accepted: strings.Join(systems[1:], ", "), Err: units.ErrUnknown}
 }
 
 // MarshalText implements [encoding.TextMarshaler].
@@ -87,7 +87,7 @@ func (s System) Set() Set {
 }
 
 // Size returns the size that goes by the number, such as "16", "0", "2/0" or
-// "00". A number that the system does not have is a [*ParseError].
+// "00". A number that the system does not have is a [*units.ParseError].
 func (s System) Size(number string) (Size, error) {
 	n, ok := gaugeRank(strings.TrimSpace(number))
 	if ok {
@@ -99,7 +99,7 @@ func (s System) Size(number string) (Size, error) {
 	if err != nil {
 		return Size{}, err
 	}
-	return Size{}, &ParseError{Text: number, Problem: "no such number in " + s.String(), Accepted: fmt.Sprintf("whole numbers %s to %s", first, last), Err: units.ErrOutOfRange}
+	return Size{}, &units.ParseError{Package: "gauge", What: "system", Text: number, Problem: "no such number in " + s.String(), Accepted: fmt.Sprintf("whole numbers %s to %s", first, last), Err: units.ErrOutOfRange}
 }
 
 // name returns the name of rank n of the system; 2/0 ranks -1.

@@ -3,7 +3,7 @@
 // much it grows with heat.
 //
 //	iron, err := material.Lookup("grey cast iron")
-//	fmt.Println(iron.Expansion.Value, iron.Expansion.Ref())
+//	fmt.Println(iron.Expansion.Value, iron.Expansion.Refs.First())
 //
 // Every property is a [Figure]: the value that calculations use, the spread of
 // all the sources that were read, and a [source.Ref] for each of them. Grey iron

@@ -1,12 +1,6 @@
 package material
 
-import (
-	"fmt"
-	"slices"
-	"strings"
-
-	"github.com/valvechest/valvechest/units"
-)
+import "github.com/valvechest/valvechest/internal/names"
 
 // A Family is the sort of a material, as far as rules of the trade go by sort.
 type Family int
@@ -21,37 +15,40 @@ const (
 	Copper
 	Aluminium
 	Nickel
+	Zinc
 	Plastic
+	Rubber
+	Sheet // paper and jointing, that gaskets are cut from
 )
 
-var families = [...]string{"none", "steel", "stainless", "iron", "brass", "bronze", "copper", "aluminium", "nickel", "plastic"}
+var families = names.Set{Package: "material", Type: "Family", Field: "family", Texts: []string{"", "steel", "stainless", "iron",
+	"brass", "bronze", "copper", "aluminium", "nickel", "zinc", "plastic", "rubber", "sheet"}}
 
 // String returns "steel", "stainless", "iron", "brass", "bronze", "copper",
-// "aluminium", "nickel", "plastic", or "none" for the zero value.
-func (f Family) String() string {
-	if f < 0 || int(f) >= len(families) {
-		return fmt.Sprintf("Family(%d)", int(f))
-	}
-	return families[f]
-}
+// "aluminium", "nickel", "zinc", "plastic", "rubber" or "sheet".
+func (f Family) String() string { return families.Text(int(f)) }
 
 // ParseFamily returns the family of that name; see [Family.String]. Another
-// text is an [*units.ArgumentError] that lists the accepted ones.
+// text is a [*units.ParseError] that lists them.
 func ParseFamily(s string) (Family, error) {
-	if i := slices.Index(families[:], s); i > 0 {
-		return Family(i), nil
-	}
-	return 0, &units.ArgumentError{Package: "material", Field: "family", Value: fmt.Sprintf("%q", s), Accepted: strings.Join(families[1:], ", "), Err: units.ErrUnknown}
+	v, err := families.Value(s)
+	return Family(v), err
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (f Family) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+// MarshalText implements [encoding.TextMarshaler]; the zero value, which is no
+// family, has blank text.
+func (f Family) MarshalText() ([]byte, error) {
+	if f == 0 {
+		return nil, nil
+	}
+	return families.Marshal(int(f))
+}
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (f *Family) UnmarshalText(text []byte) error {
-	v, err := ParseFamily(string(text))
-	if err == nil {
-		*f = v
+	if len(text) == 0 {
+		*f = 0
+		return nil
 	}
-	return err
+	return names.Unmarshal(&families, f, text)
 }

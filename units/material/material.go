@@ -1,12 +1,14 @@
 package material
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Material is something that parts are made of. Its figures may be replaced,
@@ -24,23 +26,22 @@ type Material struct {
 }
 
 // Lookup returns the material of that trade name, grade or other name, whatever
-// its case, with spaces and hyphens as one. A name that no material has is an
-// [*units.ArgumentError] that lists the names it might have meant: "bronze" is
-// three materials, and the package does not choose.
+// its case, with spaces and hyphens as one. The bare words that the trade uses
+// mean what it means by them, which Name tells: "steel" is mild steel,
+// "stainless steel" 18-8, "iron" grey cast iron, "bronze" bearing bronze. A name
+// that no material has is a [*units.ParseError] with the names it might have
+// meant.
 func Lookup(name string) (Material, error) {
 	all := loaded()
 	i, ok := all.index[name] // as the table writes it, without work
 	if !ok {
-		i, ok = all.index[normal(name)]
+		i, ok = all.index[names.Plain(name)]
 	}
 	if ok {
 		return all.materials[i], nil
 	}
-	value := fmt.Sprintf("%q", name)
-	if len(name) > 40 {
-		value = fmt.Sprintf("%q...", name[:40])
-	}
-	return Material{}, &units.ArgumentError{Package: "material", Field: "material", Value: value, Accepted: accepted(name), Err: units.ErrUnknown}
+	near, every := candidates(name)
+	return Material{}, fault.Package("material").UnknownName("material", name, every, near...)
 }
 
 // All returns every material, in families: steels, stainless steels, irons,
@@ -51,7 +52,7 @@ func All() []Material { return slices.Clone(loaded().materials) }
 // beside its own.
 func (m Material) OtherNames() []string {
 	all := loaded()
-	i, ok := all.index[normal(m.Name)]
+	i, ok := all.index[names.Plain(m.Name)]
 	if !ok {
 		return nil
 	}
@@ -79,28 +80,20 @@ func (m *Material) UnmarshalText(text []byte) error {
 	return err
 }
 
-// accepted names the materials that a wrong name may have meant: those that
-// have one of its words, or else all.
-func accepted(name string) string {
+// candidates returns the names of the materials that a wrong name may have
+// meant, which are those that have one of its words, and the list of all.
+func candidates(name string) (near []string, every string) {
 	all := loaded()
-	var near, every []string
-	words := strings.Fields(normal(name))
+	var list []string
+	words := strings.Fields(names.Plain(name))
 	for i, m := range all.materials {
-		every = append(every, m.Name)
-		text := " " + normal(strings.Join(append([]string{m.Name, m.Family.String()}, all.others[i]...), " ")) + " "
+		list = append(list, m.Name)
+		text := " " + names.Plain(strings.Join(append([]string{m.Name, m.Family.String()}, all.others[i]...), " ")) + " "
 		if slices.ContainsFunc(words, func(w string) bool { return len(w) > 2 && strings.Contains(text, " "+w+" ") }) {
 			near = append(near, m.Name)
 		}
 	}
-	if near != nil {
-		return strings.Join(near, ", ")
-	}
-	return strings.Join(every, ", ")
-}
-
-// normal returns the form of a name that lookups go by.
-func normal(name string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " ")
+	return near, strings.Join(list, ", ")
 }
 
 type data struct {
@@ -115,39 +108,40 @@ func loaded() *data { return dataOnce.Get(load) }
 
 func load() *data {
 	all := &data{index: map[string]int{}}
-	for _, row := range names.Rows() {
+	for _, row := range nameRows.Rows() {
 		i := len(all.materials)
 		all.materials = append(all.materials, row.material)
 		all.others = append(all.others, row.others)
-		all.index[normal(row.material.Name)] = i
+		all.index[names.Plain(row.material.Name)] = i
 		for _, other := range row.others {
-			all.index[normal(other)] = i
+			all.index[names.Plain(other)] = i
 		}
 	}
 	for _, p := range []struct {
 		rows []figureRow
-		add  func(*Material, figureRow)
+		add  func(*Material, *figureRow)
 	}{
-		{elasticities.Rows(), func(m *Material, r figureRow) { add(&m.Elasticity, r, units.Gigapascal) }},
-		{poissons.Rows(), func(m *Material, r figureRow) { add(&m.Poisson, r, 1) }},
-		{expansions.Rows(), func(m *Material, r figureRow) { add(&m.Expansion, r, units.MillionthPerKelvin) }},
-		{densities.Rows(), func(m *Material, r figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
-		{yields.Rows(), func(m *Material, r figureRow) { add(&m.Yield, r, units.Megapascal) }},
-		{tensiles.Rows(), func(m *Material, r figureRow) { add(&m.Tensile, r, units.Megapascal) }},
+		{elasticities.Rows(), func(m *Material, r *figureRow) { add(&m.Elasticity, r, units.Gigapascal) }},
+		{poissons.Rows(), func(m *Material, r *figureRow) { add(&m.Poisson, r, 1) }},
+		{expansions.Rows(), func(m *Material, r *figureRow) { add(&m.Expansion, r, units.MillionthPerKelvin) }},
+		{densities.Rows(), func(m *Material, r *figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
+		{yields.Rows(), func(m *Material, r *figureRow) { add(&m.Yield, r, units.Megapascal) }},
+		{tensiles.Rows(), func(m *Material, r *figureRow) { add(&m.Tensile, r, units.Megapascal) }},
 	} {
-		for _, r := range p.rows {
-			p.add(&all.materials[all.index[normal(r.material)]], r)
+		for i := range p.rows {
+			r := &p.rows[i]
+			p.add(&all.materials[all.index[names.Plain(r.material)]], r)
 		}
 	}
 	return all
 }
 
 // add counts one source's row towards a figure; the first one sets its value.
-func add[Q ~float64](f *Figure[Q], r figureRow, unit Q) {
+func add[Q ~float64](f *Figure[Q], r *figureRow, unit Q) {
 	low, high := Q(r.low)*unit, Q(r.high)*unit
-	if len(f.refs) == 0 {
-		f.Value, f.Low, f.High = Q(r.value)*unit, low, high
+	if !f.Known() {
+		f.Value, f.Min, f.Max = Q(r.value)*unit, low, high
 	}
-	f.Low, f.High = min(f.Low, low), max(f.High, high)
-	f.refs = append(f.refs, r.ref)
+	f.Min, f.Max = min(f.Min, low), max(f.Max, high)
+	f.Refs = f.Refs.With(source.Shared(&r.ref))
 }

@@ -12,7 +12,7 @@ import (
 var tables embed.FS
 
 var (
-	names        = table.Table[nameRow]{FS: &tables, Name: "tables/names.csv", Row: readName}
+	nameRows     = table.Table[nameRow]{FS: &tables, Name: "tables/names.csv", Row: readName}
 	elasticities = table.Table[figureRow]{FS: &tables, Name: "tables/elasticity.csv", Row: readFigure}
 	poissons     = table.Table[figureRow]{FS: &tables, Name: "tables/poisson.csv", Row: readFigure}
 	expansions   = table.Table[figureRow]{FS: &tables, Name: "tables/expansion.csv", Row: readFigure}
@@ -27,16 +27,14 @@ type nameRow struct {
 }
 
 func readName(r *table.Row) nameRow {
-	family, err := ParseFamily(r.Text("family"))
-	if err != nil {
-		r.Complain("%v", err)
-	}
 	var others []string
-	for name := range strings.SplitSeq(r.Text("other_names"), ";") {
-		others = append(others, strings.TrimSpace(name))
+	for name := range strings.SplitSeq(r.Optional("other_names"), ";") {
+		if name = strings.TrimSpace(name); name != "" {
+			others = append(others, name)
+		}
 	}
 	r.Ref()
-	return nameRow{Material{Name: r.Text("name"), Family: family, Grade: r.Text("grade")}, others}
+	return nameRow{Material{Name: r.Text("name"), Family: table.As(r, "family", ParseFamily), Grade: r.Optional("grade")}, others}
 }
 
 // A figureRow is one source's figure, in the unit of its table. A row with a

@@ -1,14 +1,16 @@
 // Package source says where a number comes from: a work, its edition and the
-// place in it, and whether the number was read there, is common practice, is
-// remembered, or was worked out here.
+// place in it, and whether the number was read there, stands on a page that
+// nobody reviewed, is common practice, is remembered, or was worked out here.
 //
-// Lookups of this module return a [Ref] beside the value, so that a program can
-// print both. The package holds no list of works; each table names its own.
+// Results of this module that rest on a figure have a field Refs, so that a
+// program can print them. The package holds no list of works; each table names
+// its own.
 package source
 
 import (
-	"fmt"
 	"strings"
+
+	"github.com/valvechest/valvechest/internal/names"
 )
 
 // A Kind says how a number is known.
@@ -21,44 +23,31 @@ const (
 	CommonPractice                 // a fact of the trade that needs no source
 	FromMemory                     // recalled, not seen; to be replaced when it is read
 	Derived                        // worked out here, by the formula in Note
+	Unreviewed                     // read in a forum, or on a chart or page without author or standard
 )
 
-var kinds = [...]string{"", "published", "common practice", "from memory", "derived"}
+var kinds = names.Set{Package: "source", Type: "Kind", Field: "kind", Texts: []string{
+	"", "published", "common practice", "from memory", "derived", "unreviewed",
+}}
 
-// String returns "published", "common practice", "from memory" or "derived".
-func (k Kind) String() string {
-	if k <= 0 || int(k) >= len(kinds) {
-		return fmt.Sprintf("Kind(%d)", int(k))
-	}
-	return kinds[k]
-}
+// Kinds returns all of them, in order.
+func Kinds() []Kind { return []Kind{Published, CommonPractice, FromMemory, Derived, Unreviewed} }
+
+// String returns "published", "common practice", "from memory", "derived" or
+// "unreviewed".
+func (k Kind) String() string { return kinds.Text(int(k)) }
 
 // ParseKind returns the kind of that name; see [Kind.String].
 func ParseKind(s string) (Kind, error) {
-	for k, name := range kinds {
-		if k > 0 && name == s {
-			return Kind(k), nil
-		}
-	}
-	return 0, fmt.Errorf("source: kind %q: unknown; accepted: %s", s, strings.Join(kinds[1:], ", "))
+	v, err := kinds.Value(s)
+	return Kind(v), err
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (k Kind) MarshalText() ([]byte, error) {
-	if k <= 0 || int(k) >= len(kinds) {
-		return nil, fmt.Errorf("source: kind %v: unknown; accepted: %s", k, strings.Join(kinds[1:], ", "))
-	}
-	return []byte(kinds[k]), nil
-}
+// MarshalText implements [encoding.TextMarshaler]; the zero Kind has no text.
+func (k Kind) MarshalText() ([]byte, error) { return kinds.Marshal(int(k)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (k *Kind) UnmarshalText(text []byte) error {
-	v, err := ParseKind(string(text))
-	if err == nil {
-		*k = v
-	}
-	return err
-}
+func (k *Kind) UnmarshalText(text []byte) error { return names.Unmarshal(&kinds, k, text) }
 
 // A Ref is where a number comes from.
 type Ref struct {
@@ -68,6 +57,13 @@ type Ref struct {
 	Locator string `json:"locator,omitempty"` // "table 2, p. 1234"
 	Note    string `json:"note,omitempty"`    // the formula of a derived value, a doubt, a reprint
 }
+
+// Practice is the source of what is common practice of the trade.
+func Practice() Ref { return Ref{Kind: CommonPractice} }
+
+// Recalled reports whether nobody has read the figure in a reviewed work: it is
+// from memory or from an unreviewed page.
+func (r Ref) Recalled() bool { return r.Kind == FromMemory || r.Kind == Unreviewed }
 
 // String returns the reference in one line, with its kind in front unless it
 // was published: "ISO 965-1, 1998, table 2", "from memory: BS 57, 1951". The
