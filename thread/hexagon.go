@@ -78,7 +78,7 @@ func (t Thread) Hexagon() (Hexagon, error) {
 	case BA:
 		return Hexagon{
 			Standard: "BS 57", Flats: t.Major().Scale(baFlats),
-			Ref: source.Ref{Kind: source.Published, Title: "British Association screw threads", Edition: "encyclopaedia article, archived copy", Note: "1.75 times the diameter"},
+			Ref: source.Ref{Kind: source.Unreviewed, Title: "British Association screw threads", Edition: "encyclopaedia article, archived copy", Note: "1.75 times the diameter"},
 		}, nil
 	default:
 		return Hexagon{}, wrong("hexagon of "+t.Designation(), "", "no table for this series", "metric, BSW, BSF, BA, UNC, UNF, UNEF", units.ErrUnknown)

@@ -33,7 +33,7 @@ func SpacingRules(diameter units.Length) ([]SpacingRule, error) {
 	}
 	root := units.MM(math.Sqrt(diameter.MM()))
 	return []SpacingRule{
-		{"3 to 6 diameters", diameter.Scale(3), diameter.Scale(6), source.Ref{Kind: source.Published, Title: "Machine design project sheet"}},
+		{"3 to 6 diameters", diameter.Scale(3), diameter.Scale(6), source.Ref{Kind: source.Unreviewed, Title: "Machine design project sheet"}},
 		{"5 to 10 diameters", diameter.Scale(5), diameter.Scale(10), source.Ref{Kind: source.Published, Title: "University notes on threaded fasteners", Locator: "problems", Note: "5 for the spanner, 10 for the flange"}},
 		{"19 to 28.5 times the root of the diameter in mm", root.Scale(19), root.Scale(28.5), source.Ref{Kind: source.Published, Title: "Machine design text on the heads of engine cylinders", Locator: "cylinder heads", Note: "the root sign was lost in the text seen and is from memory"}},
 	}, nil

@@ -41,8 +41,9 @@ func TestWorks(t *testing.T) {
 		}
 	}
 
-	works := read(t, "sources.csv", "key", "title", "edition", "note")
+	works := read(t, "sources.csv", "key", "kind", "title", "edition", "note")
 	editions := map[string]string{}
+	kinds := map[string]source.Kind{}
 	keysOf := map[string][]string{} // by title
 	last := ""
 	for _, cells := range works {
@@ -52,22 +53,25 @@ func TestWorks(t *testing.T) {
 		}
 		last = key
 		editions[key] = cells["edition"]
+		kind, err := source.ParseKind(cells["kind"])
+		if err != nil {
+			t.Errorf("sources.csv: %s: %v", key, err)
+		}
+		kinds[key] = kind
+		if name := readIn[key]; kind == source.FromMemory && name != "" {
+			t.Errorf("sources.csv: %s is from memory, and %s says of a row of it that it was read", key, name)
+		}
 		keysOf[title] = append(keysOf[title], key)
 	}
 
-	kinds := map[string]source.Kind{}
 	for _, s := range shippedTables(t) {
 		for key, ref := range s.header.Sources {
 			used[key] = true
 			if ref.Edition != editions[key] {
 				t.Errorf("%s: source %s: edition %q, sources.csv has %q", s.path, key, ref.Edition, editions[key])
 			}
-			if kind, known := kinds[key]; known && kind != ref.Kind {
-				t.Errorf("%s: source %s is %v here and %v in another table", s.path, key, ref.Kind, kind)
-			}
-			kinds[key] = ref.Kind
-			if name := readIn[key]; ref.Kind == source.FromMemory && name != "" {
-				t.Errorf("%s: source %s is from memory, and %s says of a row of it that it was read", s.path, key, name)
+			if kinds[key] != ref.Kind {
+				t.Errorf("%s: source %s is %v here and %v in sources.csv", s.path, key, ref.Kind, kinds[key])
 			}
 			if !s.keys[key] {
 				t.Errorf("%s: source %s: no row comes from it", s.path, key)
@@ -83,10 +87,10 @@ func TestWorks(t *testing.T) {
 		known := false
 		for _, key := range keysOf[ref.title] {
 			used[key] = true
-			known = known || ref.edition == "" || ref.edition == editions[key]
+			known = known || ref.kind == kinds[key] && (ref.edition == "" || ref.edition == editions[key])
 		}
 		if !known {
-			t.Errorf("%s: %s source %q, %q: sources.csv has no such title and edition", ref.dir, ref.kind, ref.title, ref.edition)
+			t.Errorf("%s: %v source %q, %q: sources.csv has no such title, edition and kind", ref.dir, ref.kind, ref.title, ref.edition)
 		}
 	}
 	if len(named) < 20 {
@@ -101,10 +105,19 @@ func TestWorks(t *testing.T) {
 }
 
 // A namedRef is a literal of source.Ref that names a work.
-type namedRef struct{ dir, kind, title, edition string }
+type namedRef struct {
+	dir            string
+	kind           source.Kind
+	title, edition string
+}
 
-// namedRefs returns those that are published or from memory. A work that a
-// derived value leans on is named for orientation and need not be listed.
+// kindNames are the kinds of works that must be listed. A work that a derived
+// value leans on is named for orientation and need not be.
+var kindNames = map[string]source.Kind{
+	"Published": source.Published, "FromMemory": source.FromMemory, "Unreviewed": source.Unreviewed,
+}
+
+// namedRefs returns the literals of works of those kinds.
 func namedRefs(t *testing.T) []namedRef {
 	t.Helper()
 	var refs []namedRef
@@ -125,7 +138,7 @@ func namedRefs(t *testing.T) []namedRef {
 					switch name, _ := pair.Key.(*ast.Ident); name.Name {
 					case "Kind":
 						if s, ok := pair.Value.(*ast.SelectorExpr); ok {
-							ref.kind = s.Sel.Name
+							ref.kind = kindNames[s.Sel.Name]
 						}
 					case "Title":
 						ref.title = text(pair.Value, texts)
@@ -133,7 +146,7 @@ func namedRefs(t *testing.T) []namedRef {
 						ref.edition = text(pair.Value, texts)
 					}
 				}
-				if ref.kind == "Published" || ref.kind == "FromMemory" {
+				if ref.kind != 0 {
 					refs = append(refs, ref)
 				}
 				return true

@@ -259,8 +259,8 @@ func (r *Row) Ref() source.Ref {
 		r.Complain("source %q is not declared in the header", key)
 	}
 	ref.Locator = r.Optional("locator")
-	if ref.Locator == "" && ref.Kind == source.Published {
-		r.Complain("no locator for published source %q", key)
+	if ref.Locator == "" && (ref.Kind == source.Published || ref.Kind == source.Unreviewed) {
+		r.Complain("no locator for %v source %q", ref.Kind, key)
 	}
 	return ref
 }

@@ -476,5 +476,5 @@ func ExampleParse() {
 	// Output:
 	// #7 = 5.1054 mm
 	// 16 SWG = 1.6256 mm
-	// gauge: "16 gauge": the gauge is not named: 16 SWG is 0.0640 in (1.626 mm), 16 AWG is 0.0508 in (1.291 mm), 16 BWG is 0.0650 in (1.651 mm), 16 MSG is 0.0598 in (1.519 mm); accepted: "2.5 mm", "1/4 in", "#7", "No. 7", "F", "16 SWG", "20 AWG", "16 BWG", "20 MSG", "#10 screw"
+	// gauge: size "16 gauge": the gauge is not named: 16 SWG is 0.0640 in (1.626 mm), 16 AWG is 0.0508 in (1.291 mm), 16 BWG is 0.0650 in (1.651 mm), 16 MSG is 0.0598 in (1.519 mm); accepted: "2.5 mm", "1/4 in", "#7", "No. 7", "F", "16 SWG", "20 AWG", "16 BWG", "20 MSG", "#10 screw"
 }

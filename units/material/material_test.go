@@ -44,8 +44,8 @@ func ExampleGiven() {
 func TestTables(t *testing.T) {
 	check.Tables(t, material.Tables, "tables/*.csv")
 	all := material.All()
-	if len(all) != 46 {
-		t.Errorf("%d materials, want 46", len(all))
+	if len(all) != 45 {
+		t.Errorf("%d materials, want 45", len(all))
 	}
 	figures := 0
 	order := map[string]int{}
