@@ -73,7 +73,7 @@ hot_least = "0.006 mm"
 			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}
-	for _, want := range []string{"aluminium piston/seizes hot", "bush in an aluminium frame/loose hot", "guide/tight hot"} {
+	for _, want := range []string{"aluminium piston/seizes-hot", "bush in an aluminium frame/loose-hot", "guide/tight-hot"} {
 		if kinds[want] == "" {
 			t.Errorf("no finding %s in %v", want, kinds)
 		}
@@ -147,7 +147,7 @@ hot_least = "0.01 mm"
 	for _, f := range p.findings {
 		kinds = append(kinds, f.Where+"/"+string(f.Code))
 	}
-	if got, want := strings.Join(kinds, ", "), "collar/limits from memory, crank web/no clearance cold"; got != want {
+	if got, want := strings.Join(kinds, ", "), "collar/limits-from-memory, crank web/no-clearance-cold"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	pr := &printer{}
@@ -219,7 +219,7 @@ fit = "H7/g6"
 		}
 	}
 	for _, test := range []struct{ entries, want string }{
-		{good + "hole_material = \"bronze\"\n", "gunmetal, phosphor bronze, bearing bronze"},
+		{good + "hole_material = \"red bronze\"\n", "gunmetal, phosphor bronze, bearing bronze"},
 		{good + "hole_at = \"100\"\n", "fits"},
 		{good + "colour = \"red\"\n", "unknown key"},
 	} {
