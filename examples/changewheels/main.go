@@ -18,12 +18,12 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 // options is what the flags say.
 type options struct {

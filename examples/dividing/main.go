@@ -19,13 +19,13 @@ import (
 	"os"
 	"strconv"
 
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/speeds/dividing"
 	"github.com/valvechest/valvechest/speeds/setting"
 	"github.com/valvechest/valvechest/units"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 func run(args []string, stdout, stderr io.Writer) int {
 	var angle units.Angle

@@ -22,13 +22,13 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/fits"
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 // An order is what was asked for.
 type order struct {

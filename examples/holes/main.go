@@ -23,7 +23,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 )
@@ -34,7 +34,7 @@ var demoCover []byte
 //go:embed demo/chest.csv
 var demoChest []byte
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 // job is what the flags say.
 type job struct {

@@ -18,12 +18,12 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/fits"
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 func run(args []string, stdout, stderr io.Writer) int {
 	room := units.Celsius(20)

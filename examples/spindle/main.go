@@ -16,7 +16,7 @@ import (
 	"os"
 	"strings"
 
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
@@ -24,7 +24,7 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 // A question is what the command line asks.
 type question struct {

@@ -18,14 +18,14 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 // options is what the flags say.
 type options struct {

@@ -16,11 +16,11 @@ import (
 	"path/filepath"
 
 	"github.com/valvechest/valvechest/gasket/template"
-	"github.com/valvechest/valvechest/internal/page"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
 )
 
-func main() { os.Exit(page.Run(run)) }
+func main() { os.Exit(cli.Run(run)) }
 
 // A job is what the flags ask for.
 type job struct {

@@ -1,4 +1,4 @@
-package valvechest
+package check_test
 
 import (
 	"bytes"

@@ -1,6 +1,6 @@
-// Package page sets the output of the example programs in lines that fit a page
+// Package cli sets the output of the example programs in lines that fit a page
 // and a terminal.
-package page
+package cli
 
 import (
 	"bytes"

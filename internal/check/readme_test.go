@@ -1,4 +1,4 @@
-package valvechest
+package check_test
 
 import (
 	"os"
@@ -7,11 +7,14 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
 )
 
 // The program in the README prints what the README says, and the commands there
 // name programs and files that exist.
 func TestReadme(t *testing.T) {
+	t.Chdir(check.Path(t, ".."))
 	data, err := os.ReadFile("README.md")
 	if err != nil {
 		t.Fatal(err)

@@ -1,4 +1,4 @@
-package valvechest
+package check_test
 
 import (
 	"go/ast"
@@ -8,11 +8,14 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
 )
 
 // Every function that the table of the package comment names is there, and every
 // package of the library is named.
 func TestDocTable(t *testing.T) {
+	t.Chdir(check.Path(t, ".."))
 	data, err := os.ReadFile("doc.go")
 	if err != nil {
 		t.Fatal(err)
