@@ -143,6 +143,38 @@ func embedsFinding(spec *ast.TypeSpec) bool {
 	return false
 }
 
+// A code means one thing: no two packages declare the same, and all are words
+// with hyphens.
+func TestCodes(t *testing.T) {
+	word := regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+	homes := map[string]string{}
+	for dir, files := range sources(t) {
+		for _, f := range files {
+			ast.Inspect(f.syntax, func(n ast.Node) bool {
+				spec, ok := n.(*ast.ValueSpec)
+				if !ok {
+					return true
+				}
+				if of, ok := spec.Type.(*ast.SelectorExpr); !ok || of.Sel.Name != "Code" {
+					return true
+				}
+				for i, name := range spec.Names {
+					code := strings.Trim(spec.Values[i].(*ast.BasicLit).Value, `"`)
+					if !word.MatchString(code) {
+						t.Errorf("%s: code %s is %q", f.name, name.Name, code)
+					}
+					if other, double := homes[code]; double {
+						t.Errorf("code %q is declared in %s and in %s", code, other, dir)
+					}
+					homes[code] = filepath.ToSlash(dir)
+				}
+				return true
+			})
+		}
+	}
+	t.Logf("%d codes", len(homes))
+}
+
 // told matches a text in a line of code: what a person reads may be longer.
 var told = regexp.MustCompile(`"(\\.|[^"\\])*"|` + "`[^`]*`")
 

@@ -47,16 +47,28 @@ func (s *Set) Value(text string) (int, error) {
 	return 0, fault.Package(s.Package).UnknownName(s.Field, text, s.accepted())
 }
 
-// Marshal returns the text of value v; a value without one is an error.
+// Marshal returns the text of value v. A zero value that has none stands for what
+// was left out and has blank text, so that the zero value of a struct can be kept
+// as JSON; any other value without a text is an error.
 func (s *Set) Marshal(v int) ([]byte, error) {
+	if s.unset(v) {
+		return nil, nil
+	}
 	if !s.Known(v) {
 		return nil, s.Unknown(v)
 	}
 	return []byte(s.Texts[v]), nil
 }
 
-// Unmarshal sets *v to the value of a text, or leaves it as it was.
+func (s *Set) unset(v int) bool { return v == 0 && !s.Known(0) }
+
+// Unmarshal sets *v to the value of a text that Marshal wrote or that Value
+// reads, or leaves it as it was.
 func Unmarshal[T ~int](s *Set, v *T, text []byte) error {
+	if len(text) == 0 && s.unset(0) {
+		*v = 0
+		return nil
+	}
 	value, err := s.Value(string(text))
 	if err == nil {
 		*v = T(value)

@@ -37,18 +37,7 @@ func ParseFamily(s string) (Family, error) {
 
 // MarshalText implements [encoding.TextMarshaler]; the zero value, which is no
 // family, has blank text.
-func (f Family) MarshalText() ([]byte, error) {
-	if f == 0 {
-		return nil, nil
-	}
-	return families.Marshal(int(f))
-}
+func (f Family) MarshalText() ([]byte, error) { return families.Marshal(int(f)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (f *Family) UnmarshalText(text []byte) error {
-	if len(text) == 0 {
-		*f = 0
-		return nil
-	}
-	return names.Unmarshal(&families, f, text)
-}
+func (f *Family) UnmarshalText(text []byte) error { return names.Unmarshal(&families, f, text) }

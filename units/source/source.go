@@ -43,7 +43,8 @@ func ParseKind(s string) (Kind, error) {
 	return Kind(v), err
 }
 
-// MarshalText implements [encoding.TextMarshaler]; the zero Kind has no text.
+// MarshalText implements [encoding.TextMarshaler]; the zero Kind has blank
+// text.
 func (k Kind) MarshalText() ([]byte, error) { return kinds.Marshal(int(k)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
