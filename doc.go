@@ -34,7 +34,7 @@
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorFor
 //	AS568 O-rings and a groove table            gasket/seal     RingOf, GrooveFor
 //	findings of every package                   units/finding  List.Sort, List.OK
-//	IAPWS R7-97 saturated steam                 gasket/seal     Saturation
+//	IAPWS R7-97 saturated steam                 units/steam     AtGauge
 //	ISO 216 paper                               gasket/template New
 //	number, letter and wire gauges              units/gauge     Number, Letter, Parse
 //	textbook properties of materials            units/material  Lookup

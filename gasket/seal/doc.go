@@ -11,9 +11,8 @@
 //
 // An engineering reference table and suppliers' guides for the limits; trade
 // reprints of ASME VIII-1, table 2-5.1, for m and y; AS568 for O-rings and a seal
-// maker's design guide for their grooves, stretch and thinning; IAPWS
-// R7-97(2012), equation 31, for the temperature of saturated steam. Figures that
-// were recalled say so in their Ref.
+// maker's design guide for their grooves, stretch and thinning. Figures that were
+// recalled say so in their Ref.
 //
 // # What is left out
 //
@@ -25,9 +24,7 @@
 // O-rings against tables in millimetres; the squeeze that the groove table prints,
 // in percent and in inches, against its own depths; grooves against a second
 // table, whose disagreement the test names; m and y against Moss, a gasket maker's
-// catalogue and the metric table of ASME VIII-2 (2010), one row as recalled; the
-// steam temperature against the verification values of IAPWS and a steam table of
-// 1909.
+// catalogue and the metric table of ASME VIII-2 (2010), one row as recalled.
 package seal
 
 import (

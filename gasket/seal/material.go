@@ -12,6 +12,7 @@ import (
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
+	"github.com/valvechest/valvechest/units/steam"
 )
 
 // A Limit is what one source says that a gasket material stands in long service.
@@ -117,10 +118,11 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 	}
 	t := s.Temperature
 	if s.Medium == Steam {
-		saturated, err := Saturation(s.Pressure)
+		at, err := steam.AtGauge(s.Pressure)
 		if err != nil {
 			return nil, err
 		}
+		saturated := at.Temperature
 		switch {
 		case t == 0:
 			t = saturated
@@ -198,27 +200,4 @@ func knownMaterials() string {
 // AsbestosCaution is what to say wherever an old joint is taken apart.
 func AsbestosCaution() string {
 	return "Old sheet gaskets, rope and packing may hold asbestos, up to 80 percent of it. Treat grey or white material of unknown age as asbestos until a laboratory has said otherwise: keep it damp, lift it with hand tools, no power tools and no wire wheel, bag it, and follow the rules of your country for its disposal."
-}
-
-// Saturation returns the temperature of saturated steam of a pressure above
-// that of the air, which is taken as 101,325 Pa. From 0 to 200 bar, to 0.001 K
-// of the formulation. Source: IAPWS R7-97(2012), equation 31. Another pressure
-// is an [*units.ArgumentError].
-func Saturation(pressure units.Pressure) (units.Temperature, error) {
-	if !(pressure >= 0 && pressure <= 200*units.Bar) {
-		return 0, bad("pressure of the steam", pressure.String(), "0 to 200 bar above that of the air")
-	}
-	return saturation(pressure + units.Atmosphere), nil
-}
-
-// saturation is equation 31 for an absolute pressure, with the coefficients of
-// table 34.
-func saturation(p units.Pressure) units.Temperature {
-	beta := math.Sqrt(math.Sqrt(float64(p / units.Megapascal)))
-	e := beta*beta + -0.17073846940092e2*beta + 0.14915108613530e2
-	f := 0.11670521452767e4*beta*beta + 0.12020824702470e5*beta + -0.48232657361591e4
-	g := -0.72421316703206e6*beta*beta + -0.32325550322333e7*beta + 0.40511340542057e6
-	d := 2 * g / (-f - math.Sqrt(f*f-4*e*g))
-	const n9, n10 = -0.23855557567849, 0.65017534844798e3
-	return units.Kelvin((n10 + d - math.Sqrt((n10+d)*(n10+d)-4*(n9+n10*d))) / 2)
 }

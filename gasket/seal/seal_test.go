@@ -87,33 +87,6 @@ func TestFactors(t *testing.T) {
 	}
 }
 
-func TestSaturation(t *testing.T) {
-	f := check.Open(t, "gasket/steam_temperature.csv")
-	for r := range f.Rows() {
-		p := units.Pressure(r.Float("pressure"))
-		if r.Text("unit") == "psi" {
-			p *= units.PSI
-		} else {
-			p *= units.Megapascal
-		}
-		got := saturation(p)
-		v := got.Kelvin()
-		if r.Text("scale") == "F" {
-			v = got.Fahrenheit()
-		}
-		r.Within("temperature", v, r.Float("tolerance"))
-	}
-	got, err := Saturation(4 * units.Bar)
-	if err != nil || math.Abs(got.Celsius()-152.0) > 0.5 { // recalled from steam tables
-		t.Errorf("4 bar above the air: %v, %v", got, err)
-	}
-	for _, p := range []units.Pressure{-1, 201 * units.Bar, units.Pressure(math.NaN())} {
-		if _, err := Saturation(p); !errors.Is(err, units.ErrOutOfRange) {
-			t.Errorf("%v: %v", p, err)
-		}
-	}
-}
-
 func TestCheckMaterial(t *testing.T) {
 	steam := Service{Medium: Steam, Pressure: 4 * units.Bar}
 	for _, test := range []struct {

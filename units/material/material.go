@@ -11,6 +11,8 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
+const fail = fault.Package("material")
+
 // A Material is something that parts are made of. Its figures may be replaced,
 // with [Given], by those of the piece in hand. The zero value has no figures.
 type Material struct {
@@ -30,7 +32,7 @@ type Material struct {
 // mean what it means by them, which Name tells: "steel" is mild steel,
 // "stainless steel" 18-8, "iron" grey cast iron, "bronze" bearing bronze. A name
 // that no material has is a [*units.ParseError] with the names it might have
-// meant.
+// meant; asbestos is one with the reason why not.
 func Lookup(name string) (Material, error) {
 	all := loaded()
 	i, ok := all.index[name] // as the table writes it, without work
@@ -40,8 +42,20 @@ func Lookup(name string) (Material, error) {
 	if ok {
 		return all.materials[i], nil
 	}
+	if asbestos(names.Plain(name)) {
+		return Material{}, fail.Text("material", name, "never use it: its dust kills", withoutAsbestos, units.ErrUnknown)
+	}
 	near, every := candidates(name)
-	return Material{}, fault.Package("material").UnknownName("material", name, every, near...)
+	return Material{}, fail.UnknownName("material", name, every, near...)
+}
+
+// withoutAsbestos is what serves where old drawings ask for asbestos.
+const withoutAsbestos = "jointing without asbestos, flexible graphite, PTFE, oiled paper"
+
+// asbestos reports whether a name in normal form asks for asbestos.
+func asbestos(name string) bool {
+	without := strings.NewReplacer("without asbestos", "", "non asbestos", "", "no asbestos", "", "asbestos free", "")
+	return strings.Contains(without.Replace(name), "asbestos")
 }
 
 // All returns every material, in families: steels, stainless steels, irons,

@@ -44,8 +44,8 @@ func ExampleGiven() {
 func TestTables(t *testing.T) {
 	check.Tables(t, material.Tables, "tables/*.csv")
 	all := material.All()
-	if len(all) != 45 {
-		t.Errorf("%d materials, want 45", len(all))
+	if len(all) != 47 {
+		t.Errorf("%d materials, want 47", len(all))
 	}
 	figures := 0
 	order := map[string]int{}
@@ -179,6 +179,26 @@ func TestLookupErrors(t *testing.T) {
 	}
 	if (material.Material{}).Expansion.Known() || (material.Material{}).OtherNames() != nil {
 		t.Error("the zero material is not empty")
+	}
+}
+
+// Asbestos is refused with the reason, under whatever name; what is free of it is
+// not.
+func TestAsbestos(t *testing.T) {
+	for _, name := range []string{"asbestos", "Asbestos sheet", "compressed-asbestos jointing"} {
+		_, err := material.Lookup(name)
+		var bad *units.ParseError
+		if !errors.As(err, &bad) || !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "never use it: its dust kills") {
+			t.Errorf("Lookup(%q): %v", name, err)
+		}
+	}
+	for _, name := range []string{"asbestos-free rope", "no asbestos, please", "felt without asbestos"} {
+		if _, err := material.Lookup(name); err == nil || strings.Contains(err.Error(), "never use it") {
+			t.Errorf("Lookup(%q): %v", name, err)
+		}
+	}
+	if m, err := material.Lookup("Asbestos-free jointing"); err != nil || m.Name != "jointing without asbestos" {
+		t.Errorf("%v, %v", m, err)
 	}
 }
 

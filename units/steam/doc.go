@@ -1,0 +1,13 @@
+// Package steam knows saturated steam: which temperature belongs to which
+// pressure while steam stands over its own water.
+//
+//	s, err := steam.AtGauge(4 * units.Bar)
+//	fmt.Println(s.Temperature)
+//
+// Boilers and pressure gauges count from the pressure of the air, tables of steam
+// from nothing; [AtGauge] takes the one and [AtPressure] the other. Superheated
+// steam is hotter than anything here.
+//
+// A bad argument is an [*units.ArgumentError] that says what is accepted. The
+// sources and checks are in testdata/units/steam/README.md.
+package steam
