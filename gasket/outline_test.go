@@ -13,6 +13,7 @@ import (
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 func mm(x, y float64) gasket.Point { return gasket.Point{X: units.MM(x), Y: units.MM(y)} }
@@ -451,7 +452,7 @@ func TestCheckFindings(t *testing.T) {
 	}
 	// The 2 mm to the opening and 12 mm between holes are enough; what is alike
 	// at six holes is said once.
-	if len(fs) != 2 || fs[0].Severity != gasket.Fails || fs[1].Severity != gasket.WorthKnowing {
+	if len(fs) != 2 || fs[0].Severity != finding.Caution || fs[1].Severity != finding.Note {
 		t.Fatalf("findings %v", fs)
 	}
 	for i, want := range []string{
@@ -471,7 +472,7 @@ func TestCheckFindings(t *testing.T) {
 	o.Holes[2].Diameter = units.MM(2)
 	// A sheet of 2.5 mm wants as much, and 2 mm to the opening are too little.
 	thick, err := o.Check(units.MM(2.5))
-	if err != nil || len(thick) != 3 || !strings.Contains(thick[0].Remedy, "Leave 2.50 mm") {
+	if err != nil || len(thick) != 3 || !strings.Contains(thick[0].Remedies[0], "Leave 2.50 mm") {
 		t.Errorf("of a thick sheet: %d findings, %v", len(thick), err)
 	}
 	if _, err := o.Check(units.Length{}); !errors.Is(err, units.ErrOutOfRange) {

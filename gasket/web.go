@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -160,7 +161,7 @@ var (
 // given thickness, the narrowest webs first: webs below 1.5 mm or the sheet's
 // thickness, and holes below 3/32 in, those that are alike in one finding. Both are rules of thumb. A thickness that
 // is not above zero, and an outline that Valid refuses, are errors.
-func (o Outline) Check(thickness units.Length) ([]Finding, error) {
+func (o Outline) Check(thickness units.Length) (finding.List, error) {
 	if thickness.Sign() <= 0 {
 		return nil, outOfRange("thickness of the sheet", thickness.String(), "above zero")
 	}
@@ -168,7 +169,7 @@ func (o Outline) Check(thickness units.Length) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	var fs []Finding
+	var fs finding.List
 	least := units.MM(1.5)
 	if thickness.Cmp(least) > 0 {
 		least = thickness
@@ -187,11 +188,11 @@ func (o Outline) Check(thickness units.Length) ([]Finding, error) {
 		}
 	}
 	for _, w := range narrow {
-		fs = append(fs, Finding{
-			Severity: Fails,
+		fs = append(fs, finding.Finding{
+			Severity: finding.Caution,
 			Text:     fmt.Sprintf("Only %s is left between %s and %s; it tears when it is cut or pulled down.", w.width, eachOf(from[w]), w.to),
-			Remedy:   fmt.Sprintf("Leave %s: move the hole, make it smaller, or cut an open notch there.", least.Text(units.Millimetres, 2)),
-			Ref:      ruleWeb,
+			Remedies: []string{fmt.Sprintf("Leave %s: move the hole, make it smaller, or cut an open notch there.", least.Text(units.Millimetres, 2))},
+			Refs:     source.Of(ruleWeb),
 		})
 	}
 	var small []units.Length
@@ -209,11 +210,11 @@ func (o Outline) Check(thickness units.Length) ([]Finding, error) {
 		if len(named[d]) > 1 {
 			is = " are each "
 		}
-		fs = append(fs, Finding{
-			Severity: WorthKnowing,
+		fs = append(fs, finding.Finding{
+			Severity: finding.Note,
 			Text:     fmt.Sprintf("%s%s%s; below 3/32 in (2.38 mm) a hole is hard to punch clean.", capital(list(named[d])), is, d.Text(units.Millimetres, 2)),
-			Remedy:   "Punch it on end grain with a sharp punch, or pierce it through the part.",
-			Ref:      ruleHole,
+			Remedies: []string{"Punch it on end grain with a sharp punch, or pierce it through the part."},
+			Refs:     source.Of(ruleHole),
 		})
 	}
 	return fs, nil

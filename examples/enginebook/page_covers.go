@@ -15,7 +15,6 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 // A coverEntry is one cover of the engine with the gasket under it: round, with
@@ -132,11 +131,11 @@ func coversPage(in *input) (*page, error) {
 }
 
 // sourced returns the text of a finding with where its figure is from.
-func sourced(f gasket.Finding) string {
-	if f.Ref == (source.Ref{}) {
+func sourced(f finding.Finding) string {
+	if f.Refs.IsZero() {
 		return f.Text
 	}
-	return f.Text + " (" + f.Ref.String() + ")"
+	return f.Text + " (" + f.Refs.String() + ")"
 }
 
 // cover works one entry out.
@@ -152,9 +151,9 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, err
 	add := func(code finding.Code, severity finding.Severity, text, remedy string) {
 		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Where, Text: text, Remedies: remedies(remedy)})
 	}
-	addAll := func(code finding.Code, fs []gasket.Finding) {
+	addAll := func(code finding.Code, fs finding.List) {
 		for _, f := range fs {
-			add(code, severityOf(f.Severity), sourced(f), f.Remedy)
+			add(code, f.Severity, sourced(f), strings.Join(f.Remedies, " "))
 		}
 	}
 	var err error
@@ -223,7 +222,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, err
 			return fail("gasket", err)
 		}
 		for _, f := range fs { // guide values: a warning and no ban
-			add("gasket-material", finding.Note, sourced(f), f.Remedy)
+			add("gasket-material", finding.Note, sourced(f), strings.Join(f.Remedies, " "))
 		}
 	}
 	if err := in.coverPlate(key, c, add, addAll); err != nil {
@@ -245,16 +244,6 @@ func (e coverEntry) circleThatDoes() error {
 		return fmt.Errorf("1.5 mm are left on both sides of the holes with stud_circle from %v to %v", low, high)
 	}
 	return fmt.Errorf("no stud_circle leaves 1.5 mm on both sides of the holes; a diameter of %v does, with the studs on %v", low.Add(beside), low)
-}
-
-func severityOf(s gasket.Severity) finding.Severity {
-	switch s {
-	case gasket.Unsafe:
-		return finding.Fails
-	case gasket.Fails:
-		return finding.Caution
-	}
-	return finding.Note
 }
 
 // checkCover complains of everything that is missing or too much.
@@ -394,7 +383,7 @@ func (c *coverJoint) rulesKept() []string {
 }
 
 // coverPlate works out the bending of the cover, held where its studs are.
-func (in *input) coverPlate(key string, c *coverJoint, add func(code finding.Code, severity finding.Severity, text, remedy string), addAll func(finding.Code, []gasket.Finding)) error {
+func (in *input) coverPlate(key string, c *coverJoint, add func(code finding.Code, severity finding.Severity, text, remedy string), addAll func(finding.Code, finding.List)) error {
 	e := c.entry
 	if e.CoverPlate == nil {
 		return nil

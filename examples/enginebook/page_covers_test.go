@@ -131,7 +131,7 @@ func TestCoverFindings(t *testing.T) {
 		name, old, replacement, kind string
 		severity                     finding.Severity
 	}{
-		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud-load", finding.Fails},
+		{"cover lifts", `pressure = "4 bar"`, `pressure = "80 bar"`, "stud-load", finding.Danger},
 		{"little preload", `pressure = "4 bar"`, `pressure = "12 bar"`, "stud-load", finding.Caution},
 		{"narrow web", `opening = "20.5 mm"`, `opening = "22.5 mm"`, "gasket-outline", finding.Caution},
 		{"paper", ``, ``, "gasket-material", finding.Note},

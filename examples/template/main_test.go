@@ -38,7 +38,7 @@ func TestRun(t *testing.T) {
 		{
 			"six times the size", []string{"-part", "chest", "-times", "6"},
 			[]string{"chest-1.svg", "chest-2.svg", "chest-3.svg", "chest-4.svg", "chest-5.svg", "chest.dxf", "chest.pdf"},
-			[]string{"on 5 sheets of A4", "unsafe: Each stud must hold"},
+			[]string{"on 5 sheets of A4", "danger: Each stud must hold"},
 		},
 		{"a name that clears the screen", []string{"-part", "cover", "-name", "\x1b[2JCover\u202e"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"\n\ufffd[2JCover\ufffd, 0.25 mm thick"}},
 		{"shrunk to fit", []string{"-part", "cover", "-printed-y", "98 mm"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"probably shrunk to fit", "correction Y"}},

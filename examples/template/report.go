@@ -10,6 +10,7 @@ import (
 	"github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // The studs: M3, of steel 4.6.
@@ -94,10 +95,10 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 }
 
 // tell writes findings in lines of at most 78 characters.
-func tell(w io.Writer, findings []gasket.Finding) {
+func tell(w io.Writer, findings finding.List) {
 	for _, f := range findings {
 		line := " "
-		for _, word := range strings.Fields(fmt.Sprintf("%v: %s %s (%v)", f.Severity, f.Text, f.Remedy, f.Ref)) {
+		for _, word := range strings.Fields(f.String()) {
 			if len(line)+1+len(word) > 78 {
 				fmt.Fprintln(w, line)
 				line = "           "

@@ -10,10 +10,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 func TestRoundCover(t *testing.T) {
@@ -225,14 +225,14 @@ func TestHeadStresses(t *testing.T) {
 func TestPlateFindings(t *testing.T) {
 	for _, test := range []struct {
 		thickness float64
-		want      []gasket.Severity
-	}{{3, nil}, {9, nil}, {10, []gasket.Severity{gasket.WorthKnowing}}, {1.1, nil}, {1, []gasket.Severity{gasket.Unsafe}}, {0.3, []gasket.Severity{gasket.Unsafe}}} {
+		want      []finding.Severity
+	}{{3, nil}, {9, nil}, {10, []finding.Severity{finding.Note}}, {1.1, nil}, {1, []finding.Severity{finding.Danger}}, {0.3, []finding.Severity{finding.Danger}}} {
 		c := Round{units.MM(38), units.MM(test.thickness), 100 * units.Gigapascal, 0.34}
 		plate, err := c.Under(7 * units.Bar)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var got []gasket.Severity
+		var got []finding.Severity
 		for _, f := range plate.Findings {
 			got = append(got, f.Severity)
 		}
@@ -377,7 +377,7 @@ func TestCutThin(t *testing.T) {
 		if !strings.Contains(strings.Join(got.Saved, " "), test.saved) || len(got.Lost) == 0 || (len(got.Findings) > 0) != (test.unsafe != "") {
 			t.Errorf("%+v", got)
 		}
-		if test.unsafe != "" && (got.Findings[0].Severity != gasket.Unsafe || !strings.Contains(got.Findings[0].Text, test.unsafe)) {
+		if test.unsafe != "" && (got.Findings[0].Severity != finding.Danger || !strings.Contains(got.Findings[0].Text, test.unsafe)) {
 			t.Errorf("%+v", got.Findings)
 		}
 	}

@@ -53,7 +53,7 @@ func ExampleCutThin() {
 	fmt.Printf("studs stand out by %s (%s) more, end clearance %s (%s)\n", t.Projection.Text(units.Millimetres, 1), t.Projection.Text(units.Thousandths, 0),
 		t.EndClearance.Text(units.Millimetres, 1), t.EndClearance.Text(units.Thousandths, 0))
 	for _, f := range t.Findings {
-		fmt.Println(f.Severity, "-", f.Text, f.Remedy)
+		fmt.Println(f.Severity, "-", f.Text, f.Remedies[0])
 	}
 	for _, s := range t.Saved {
 		fmt.Println("saved -", s)
@@ -64,7 +64,7 @@ func ExampleCutThin() {
 	// Output:
 	// (4/3)^2 = 1.78 times the stress: good for 56 % of the pressure
 	// studs stand out by 1.0 mm (39 thou) more, end clearance -1.0 mm (-39 thou)
-	// unsafe - The spigot reaches 1.00 mm deeper into the bore: the piston may strike it. Turn the engine over by hand, with something soft in the end, before any air or steam.
+	// danger - The spigot reaches 1.00 mm deeper into the bore: the piston may strike it. Turn the engine over by hand, with something soft in the end, before any air or steam.
 	// saved - A metal ring of 1.00 mm under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.
 	// saved - Or 1.00 mm off the spigot restores the clearance alone.
 	// saved - A loose plate of the same material behind it, at least 2.76 mm thick, brings the stress back; 1.00 mm would do next to nothing.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -21,7 +21,7 @@ type Bending struct {
 type Plate struct {
 	Supported Bending // the rim may tilt: the safe assumption
 	Clamped   Bending // the rim is held level
-	Findings  []gasket.Finding
+	Findings  finding.List
 	Ref       source.Ref
 }
 
@@ -163,18 +163,18 @@ func bending(stress float64, centre bool, deflection float64) (Bending, error) {
 // judge adds the findings where the theory of thin plates ends.
 func (p *Plate) judge(thickness, across units.Length) {
 	if thickness.Cmp(across.Scale(0.25)) > 0 {
-		p.Findings = append(p.Findings, gasket.Finding{
-			Severity: gasket.WorthKnowing,
+		p.Findings = append(p.Findings, finding.Finding{
+			Severity: finding.Note,
 			Text:     fmt.Sprintf("The cover is thicker than a quarter of the %s that it spans; the theory of thin plates then says too little about the deflection.", across.Text(units.Millimetres, 1)),
-			Ref:      roark,
+			Refs:     source.Of(roark),
 		})
 	}
 	if p.Supported.Deflection.Cmp(thickness.Scale(0.5)) > 0 {
-		p.Findings = append(p.Findings, gasket.Finding{
-			Severity: gasket.Unsafe,
+		p.Findings = append(p.Findings, finding.Finding{
+			Severity: finding.Danger,
 			Text:     fmt.Sprintf("The cover would bulge by %s, more than half its thickness: the theory of thin plates does not hold, and no cover should.", p.Supported.Deflection.Text(units.Millimetres, 2)),
-			Remedy:   "A thicker cover.",
-			Ref:      roark,
+			Remedies: []string{"A thicker cover."},
+			Refs:     source.Of(roark),
 		})
 	}
 }

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -50,7 +50,7 @@ type Thinned struct {
 	Backing      units.Length // of a loose plate behind the cover that brings the stress back
 	Saved        []string     // what can be done
 	Lost         []string     // what cannot
-	Findings     []gasket.Finding
+	Findings     finding.List
 }
 
 // CutThin says what has changed when a cover was machined thinner by a cut on one
@@ -98,11 +98,11 @@ func CutThin(thickness, cut units.Length, face Face) (Thinned, error) {
 			backing,
 		}
 		t.Lost = []string{"Neither restores strength: the flange stays thin. A thick soft gasket is easier to blow out than a ring."}
-		t.Findings = []gasket.Finding{{
-			Severity: gasket.Unsafe,
+		t.Findings = finding.List{{
+			Severity: finding.Danger,
 			Text:     "The spigot reaches " + amount + " deeper into the bore: the piston may strike it.",
-			Remedy:   "Turn the engine over by hand, with something soft in the end, before any air or steam.",
-			Ref:      source.Ref{Kind: source.CommonPractice},
+			Remedies: []string{"Turn the engine over by hand, with something soft in the end, before any air or steam."},
+			Refs:     source.Of(source.Practice()),
 		}}
 	case SpigotFace:
 		t.EndClearance = cut

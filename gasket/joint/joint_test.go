@@ -14,6 +14,7 @@ import (
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 func circleArea(d units.Length) units.Area {
@@ -299,12 +300,12 @@ func TestStudsOfACover(t *testing.T) {
 	}
 	for _, test := range []struct {
 		share  float64
-		want   gasket.Severity
+		want   finding.Severity
 		remedy string // 2 x 1115 N over share x 225 x 5.03 N
-	}{{0.325, gasket.Fails, "7 such studs"}, {0.30, gasket.Fails, "7 such studs"}, {0.20, gasket.Unsafe, "10 such studs"}, {0.001, gasket.Unsafe, "More studs"}} {
+	}{{0.325, finding.Caution, "7 such studs"}, {0.30, finding.Caution, "7 such studs"}, {0.20, finding.Danger, "10 such studs"}, {0.001, finding.Danger, "More studs"}} {
 		s.Preload = test.share
 		l, err := s.Load(total)
-		if err != nil || len(l.Findings) != 1 || l.Findings[0].Severity != test.want || !strings.HasPrefix(l.Findings[0].Remedy, test.remedy) {
+		if err != nil || len(l.Findings) != 1 || l.Findings[0].Severity != test.want || !strings.HasPrefix(l.Findings[0].Remedies[0], test.remedy) {
 			t.Errorf("share %g: %+v, %v", test.share, l, err)
 		}
 	}

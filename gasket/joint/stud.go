@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -31,7 +31,7 @@ type StudLoad struct {
 	Preload  units.Force    // to tighten to
 	Margin   float64        // preload over working load; +Inf where there is no load
 	Relaxed  units.Force    // preload left when the joint has relaxed by a fifth
-	Findings []gasket.Finding
+	Findings finding.List
 }
 
 // Load shares the load of a joint out among its studs.
@@ -81,18 +81,18 @@ func (s Studs) Load(total units.Force) (StudLoad, error) {
 	moss := source.Ref{Kind: source.Published, Title: "Moss, Pressure Vessel Design Manual", Locator: "p. 62", Note: "joints relax by 10 to 20 percent"}
 	switch {
 	case l.Relaxed <= l.Working:
-		l.Findings = append(l.Findings, gasket.Finding{
-			Severity: gasket.Unsafe,
+		l.Findings = append(l.Findings, finding.Finding{
+			Severity: finding.Danger,
 			Text:     fmt.Sprintf("Each stud must hold %.0f N, and a preload of %.0f N leaves %.0f N when the joint has relaxed: the cover lifts.", l.Working, l.Preload, l.Relaxed),
-			Remedy:   moreStuds(total, l.Preload) + ", larger ones, or a stronger material.",
-			Ref:      moss,
+			Remedies: []string{moreStuds(total, l.Preload) + ", larger ones, or a stronger material."},
+			Refs:     source.Of(moss),
 		})
 	case l.Margin < 2:
-		l.Findings = append(l.Findings, gasket.Finding{
-			Severity: gasket.Fails,
+		l.Findings = append(l.Findings, finding.Finding{
+			Severity: finding.Caution,
 			Text:     fmt.Sprintf("The preload is %.2f times the working load; a builder's rule is twice.", l.Margin),
-			Remedy:   moreStuds(total, l.Preload) + " or larger ones, and look at the nuts again after the first steaming.",
-			Ref:      source.Ref{Kind: source.CommonPractice},
+			Remedies: []string{moreStuds(total, l.Preload) + " or larger ones, and look at the nuts again after the first steaming."},
+			Refs:     source.Of(source.Practice()),
 		})
 	}
 	return l, nil

@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 	"github.com/valvechest/valvechest/units/steam"
 )
@@ -106,7 +106,7 @@ type Service struct {
 // few bar is above its limit, and oiled paper is what engines have always had, so
 // that a finding is a warning and no ban. An unknown material is an error that
 // lists the known ones; asbestos is refused.
-func Check(material string, s Service) ([]gasket.Finding, error) {
+func Check(material string, s Service) (finding.List, error) {
 	if strings.Contains(strings.ToLower(material), "asbestos") && !strings.Contains(strings.ToLower(material), "without asbestos") {
 		return nil, &units.ArgumentError{Package: "seal", Field: "material", Value: strconv.Quote(material), Problem: "never use it: its dust kills", Accepted: knownMaterials(), Err: units.ErrUnknown}
 	}
@@ -135,7 +135,7 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 	if !finite(float64(t)) || t <= 0 {
 		return nil, bad("temperature", t.String(), "above absolute zero")
 	}
-	var fs []gasket.Finding
+	var fs finding.List
 	known := false
 	for _, l := range limits.Rows() {
 		if l.Material == material {
@@ -147,25 +147,25 @@ func Check(material string, s Service) ([]gasket.Finding, error) {
 		return nil, &units.ArgumentError{Package: "seal", Field: "material", Value: strconv.Quote(material), Accepted: knownMaterials(), Err: units.ErrUnknown}
 	}
 	if material == "paper" && s.Medium == Steam && len(fs) > 0 {
-		fs = append(fs, gasket.Finding{
-			Severity: gasket.WorthKnowing,
+		fs = append(fs, finding.Finding{
+			Severity: finding.Note,
 			Text:     "Oiled brown paper is nevertheless what small engines have always had; expect to renew it.",
-			Remedy:   "Jointing without asbestos or graphite sheet stays within its limits.",
-			Ref:      source.Ref{Kind: source.CommonPractice},
+			Remedies: []string{"Jointing without asbestos or graphite sheet stays within its limits."},
+			Refs:     source.Of(source.Practice()),
 		})
 	}
 	return fs, nil
 }
 
-func (l Limit) findings(s Service, t units.Temperature) []gasket.Finding {
-	var fs []gasket.Finding
+func (l Limit) findings(s Service, t units.Temperature) finding.List {
+	var fs finding.List
 	add := func(format string, args ...any) {
 		ref := l.Ref // with what the source says beside the figure
 		if ref.Note != "" && l.Note != "" {
 			ref.Note += "; "
 		}
 		ref.Note += l.Note
-		fs = append(fs, gasket.Finding{Severity: gasket.Fails, Text: fmt.Sprintf(format, args...), Ref: ref})
+		fs = append(fs, finding.Finding{Severity: finding.Fails, Text: fmt.Sprintf(format, args...), Refs: source.Of(ref)})
 	}
 	name := strings.ToUpper(l.Material[:1]) + l.Material[1:]
 	most, where := l.Dry, ""

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strconv"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -149,7 +149,7 @@ type Seat struct {
 	Stretch                   float64 // of the ring, at the nominal inside diameter; negative: it is compressed
 	SqueezeLeast, SqueezeMost float64 // share of the section, with all tolerances of ring and groove and the thinning by stretch
 	FillMost                  float64 // greatest share of the groove that the ring takes up
-	Findings                  []gasket.Finding
+	Findings                  finding.List
 }
 
 // OnPiston returns the groove for a ring on a piston in a bore, and how the ring
@@ -178,11 +178,11 @@ func (r Ring) OnPiston(bore units.Length, duty Duty) (Seat, error) {
 	// the deepest groove has the smallest bottom
 	s.fit(r, middle.Ratio(r.Inside)-1, s.DiameterLeast, s.DiameterMost)
 	if over := bore.Ratio(r.Inside) - 1; over > mostFitting {
-		s.Findings = append(s.Findings, gasket.Finding{
-			Severity: gasket.WorthKnowing,
+		s.Findings = append(s.Findings, finding.Finding{
+			Severity: finding.Note,
 			Text:     fmt.Sprintf("To go over the piston the ring is stretched by %.0f percent; more than 50 is not recommended.", 100*over),
-			Remedy:   "A piston in two parts, or time for the ring to draw in again before it goes into the bore.",
-			Ref:      source.Ref{Kind: source.Published, Title: glandsPage, Note: "stretch in fitting"},
+			Remedies: []string{"A piston in two parts, or time for the ring to draw in again before it goes into the bore."},
+			Refs:     source.Of(source.Ref{Kind: source.Published, Title: glandsPage, Note: "stretch in fitting"}),
 		})
 	}
 	return s, nil
@@ -267,15 +267,15 @@ func (s *Seat) fit(r Ring, stretch float64, deep, shallow units.Length) {
 	s.SqueezeMost = 1 - s.Groove.DepthLeast.MM()/most
 	s.FillMost = math.Pi / 4 * most * most / (s.Groove.DepthLeast.MM() * s.Groove.Width.Sub(s.Groove.WidthTolerance).MM())
 	say := func(ref source.Ref, format string, remedy string, args ...any) {
-		s.Findings = append(s.Findings, gasket.Finding{Severity: gasket.Fails, Text: fmt.Sprintf(format, args...), Remedy: remedy, Ref: ref})
+		s.Findings = append(s.Findings, finding.Finding{Severity: finding.Fails, Text: fmt.Sprintf(format, args...), Remedies: []string{remedy}, Refs: source.Of(ref)})
 	}
 	guide := source.Ref{Kind: source.Published, Title: "Seal maker's design guide", Edition: "first published 1989, later edition", Locator: "section 3", Note: "stretch of 1 to 5 percent, 2 as the ideal"}
 	switch {
 	case stretch > mostStretch && stretch <= smallStretch && small(shallow):
-		s.Findings = append(s.Findings, gasket.Finding{
-			Severity: gasket.WorthKnowing,
+		s.Findings = append(s.Findings, finding.Finding{
+			Severity: finding.Note,
 			Text:     fmt.Sprintf("The ring is stretched by %.1f percent. The guides want 5 at most and make an exception below 1/2 in, where the sizes lie far apart; it wears out sooner.", 100*stretch),
-			Ref:      source.Ref{Kind: source.Published, Title: glandsPage, Note: "diameters below 0.500 in"},
+			Refs:     source.Of(source.Ref{Kind: source.Published, Title: glandsPage, Note: "diameters below 0.500 in"}),
 		})
 	case stretch > mostStretch:
 		say(guide, "The ring is stretched by %.1f percent; more than 5 thins it and shortens its life.", "Take the next larger ring.", 100*stretch)

@@ -10,10 +10,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -125,7 +125,7 @@ func TestCheckMaterial(t *testing.T) {
 		}
 		ok := len(fs) == len(test.want)
 		for i := 0; ok && i < len(fs); i++ {
-			ok = strings.Contains(fs[i].Text, test.want[i]) && fs[i].Ref.Kind != 0
+			ok = strings.Contains(fs[i].Text, test.want[i]) && !fs[i].Refs.IsZero()
 		}
 		if !ok {
 			t.Errorf("%s, %+v: %+v; want %q", test.material, test.service, fs, test.want)
@@ -322,7 +322,7 @@ func TestSeatByHand(t *testing.T) {
 	if want := math.Pi / 4 * 0.10407 * 0.10407 / (0.087 * 0.140); math.Abs(s.FillMost-want) > 1e-4 {
 		t.Errorf("fill %g, want %g", s.FillMost, want)
 	}
-	if len(s.Findings) != 1 || !strings.Contains(s.Findings[0].Text, "stretched by 5.7 percent") || s.Findings[0].Ref.Kind != source.Published {
+	if len(s.Findings) != 1 || !strings.Contains(s.Findings[0].Text, "stretched by 5.7 percent") || s.Findings[0].Refs.First().Kind != source.Published {
 		t.Errorf("findings %+v", s.Findings)
 	}
 	larger, err := RingOf("112")
@@ -410,7 +410,7 @@ func TestChooseRings(t *testing.T) {
 				t.Fatalf("%s: %+v, %v", r.Size, s, err)
 			}
 			tight := s.Stretch > 0.05
-			if tight && (r.Inside.MM()*(1+s.Stretch) > 12.7 || s.Stretch > 0.10 || s.Findings[0].Severity != gasket.WorthKnowing) {
+			if tight && (r.Inside.MM()*(1+s.Stretch) > 12.7 || s.Stretch > 0.10 || s.Findings[0].Severity != finding.Note) {
 				t.Fatalf("%s: %+v", r.Size, s)
 			}
 			if tight != strings.Contains(fmt.Sprint(s.Findings), "is stretched by") && !strings.Contains(fmt.Sprint(s.Findings), "go over the piston") {
@@ -501,7 +501,7 @@ func TestRingsOfSmallRods(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s, err := r.InGland(units.MM(4.2), Dynamic); err != nil || s.Findings[0].Severity != gasket.Fails || !strings.Contains(s.Findings[0].Remedy, "next larger") {
+	if s, err := r.InGland(units.MM(4.2), Dynamic); err != nil || s.Findings[0].Severity != finding.Fails || !strings.Contains(s.Findings[0].Remedies[0], "next larger") {
 		t.Errorf("%+v, %v", s, err)
 	}
 }
@@ -585,7 +585,7 @@ func TestRefuses(t *testing.T) {
 	}
 }
 
-var findings []gasket.Finding
+var findings finding.List
 
 func BenchmarkCheck(b *testing.B) {
 	for b.Loop() {

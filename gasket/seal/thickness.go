@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -83,7 +83,7 @@ type Change struct {
 	SpindleHeight  units.Length // of the valve spindle above the port face
 	ChestHeight    units.Length // inside, above the valve
 	StudProjection units.Length // of the studs through the nuts
-	Findings       []gasket.Finding
+	Findings       finding.List
 }
 
 // Swap returns what changes when a gasket of thickness from, as it is under load,
@@ -106,25 +106,25 @@ func Swap(place Place, from, to units.Length) (Change, error) {
 	}
 	d := to.Sub(from)
 	c := Change{StudProjection: d.Neg()}
-	say := func(severity gasket.Severity, text, remedy string) {
-		c.Findings = append(c.Findings, gasket.Finding{Severity: severity, Text: text, Remedy: remedy, Ref: source.Ref{Kind: source.CommonPractice}})
+	say := func(severity finding.Severity, text, remedy string) {
+		c.Findings = append(c.Findings, finding.Finding{Severity: severity, Text: text, Remedies: []string{remedy}, Refs: source.Of(source.Practice())})
 	}
 	amount := d.Abs().Text(units.Millimetres, 2)
 	switch place {
 	case CylinderCover:
 		c.EndClearance = d
 		if d.Sign() < 0 {
-			say(gasket.Fails, "The piston comes "+amount+" nearer to the cover.", "Turn the engine over by hand with something soft in the end before any steam, and share the clearance between the two ends.")
+			say(finding.Fails, "The piston comes "+amount+" nearer to the cover.", "Turn the engine over by hand with something soft in the end before any steam, and share the clearance between the two ends.")
 		}
 	case ChestToCylinder:
 		c.SpindleHeight, c.ChestHeight = d, d
 		if d.Sign() != 0 {
-			say(gasket.WorthKnowing, "The valve spindle stands "+amount+" "+higher(d)+" over the port face; the valve must still float on it.", "Leave the valve free to seat on the port face, whatever the spindle does.")
+			say(finding.Note, "The valve spindle stands "+amount+" "+higher(d)+" over the port face; the valve must still float on it.", "Leave the valve free to seat on the port face, whatever the spindle does.")
 		}
 	case ChestCover:
 		c.ChestHeight = d
 		if d.Sign() < 0 {
-			say(gasket.WorthKnowing, "The cover comes "+amount+" nearer to the valve.", "Look that the valve can still lift off its face.")
+			say(finding.Note, "The cover comes "+amount+" nearer to the valve.", "Look that the valve can still lift off its face.")
 		}
 	default:
 		_, err := place.MarshalText() // which knows the places there are
