@@ -2,6 +2,7 @@ package units
 
 import (
 	"math/bits"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -121,37 +122,65 @@ func splitUnit(text string) (number, symbol string) {
 	return strings.TrimSpace(text[:end]), strings.TrimSpace(text[end:])
 }
 
-// exactly returns a plain decimal number of up to 18 digits, none of them lost,
-// times the picometres of a unit; false for everything that needs another look.
+// exactly returns a decimal number of up to 18 digits, none of them lost, or an
+// inch fraction, times the picometres of a unit; false for everything that needs
+// another look.
 func exactly(number string, unit int64) (pm int64, ok bool) {
-	const most = 18 // digits that 64 bits hold
-	if len(number) > most+1 || !plainDecimal(number) {
+	top, bottom, ok := shortDecimal(number)
+	if !ok && unit == pmPerInch {
+		top, bottom, ok = fraction(number)
+	}
+	if !ok {
 		return 0, false
 	}
-	var digits, scale uint64 = 0, 1
+	high, low := bits.Mul64(top, uint64(unit))
+	if high >= bottom {
+		return 0, false
+	}
+	quotient, rest := bits.Div64(high, low, bottom)
+	if rest >= bottom-rest { // half and more away from zero
+		quotient++
+	}
+	if quotient > maxLength || quotient == 0 && top != 0 {
+		return 0, false
+	}
+	return int64(quotient), true
+}
+
+// shortDecimal reads a decimal number that 64 bits hold as a quotient.
+func shortDecimal(s string) (top, bottom uint64, ok bool) {
+	const most = 18 // digits
+	if len(s) > most+1 || !plainDecimal(s) {
+		return 0, 0, false
+	}
+	bottom = 1
 	point := false
-	for _, r := range []byte(number) {
+	for _, r := range []byte(s) {
 		if r == '.' {
 			point = true
 			continue
 		}
-		digits = 10*digits + uint64(r-'0')
+		top = 10*top + uint64(r-'0')
 		if point {
-			scale *= 10
+			bottom *= 10
 		}
 	}
-	high, low := bits.Mul64(digits, uint64(unit))
-	if high >= scale {
-		return 0, false
+	return top, bottom, true
+}
+
+// fraction reads "3/8", "1 3/8" and "1-3/8" as a quotient.
+func fraction(s string) (top, bottom uint64, ok bool) {
+	before, denominator, ok := strings.Cut(s, "/")
+	whole, numerator := "0", strings.TrimSpace(before)
+	if i := strings.LastIndexByte(numerator, '-'); i >= 0 { // with spaces round it, it may be a minus
+		whole, numerator = numerator[:i], numerator[i+1:]
+	} else if i := strings.LastIndexByte(numerator, ' '); i >= 0 {
+		whole, numerator = strings.TrimRight(numerator[:i], " "), numerator[i+1:]
 	}
-	quotient, rest := bits.Div64(high, low, scale)
-	if rest >= scale-rest { // half and more away from zero
-		quotient++
-	}
-	if quotient > maxLength || quotient == 0 && digits != 0 {
-		return 0, false
-	}
-	return int64(quotient), true
+	w, okW := plainInteger(whole)
+	n, okN := plainInteger(numerator)
+	d, okD := plainInteger(strings.TrimSpace(denominator))
+	return w*d + n, d, ok && okW && okN && okD && d != 0
 }
 
 // parseNumber reads "6.35", "3/8", "1 3/8", "1-3/8" and "1½" as a quotient.
@@ -169,26 +198,17 @@ func parseNumber(s string) (top decimal.Decimal, bottom int64, problem string) {
 		}
 	}
 	s = strings.TrimSpace(s)
-	before, denominator, isFraction := strings.Cut(s, "/")
-	if !isFraction {
+	if !strings.Contains(s, "/") {
 		if !plainDecimal(s) {
 			return top, 0, "not a decimal number of at most 15 digits on either side of the point"
 		}
 		return decimal.RequireFromString(s), 1, ""
 	}
-	whole, numerator := "0", strings.TrimSpace(before)
-	if i := strings.LastIndexByte(numerator, '-'); i >= 0 { // with spaces round it, it may be a minus
-		whole, numerator = numerator[:i], numerator[i+1:]
-	} else if i := strings.LastIndexByte(numerator, ' '); i >= 0 {
-		whole, numerator = strings.TrimRight(numerator[:i], " "), numerator[i+1:]
-	}
-	w, okW := plainInteger(whole)
-	n, okN := plainInteger(numerator)
-	d, okD := plainInteger(strings.TrimSpace(denominator))
-	if !okW || !okN || !okD || d == 0 {
+	over, under, ok := fraction(s)
+	if !ok {
 		return top, 0, "not a fraction such as 3/8 or 1 3/8 with numbers of at most six digits"
 	}
-	return decimal.New(w*d+n, 0), d, ""
+	return decimal.New(int64(over), 0), int64(under), ""
 }
 
 // plainForms returns text with plain characters for those that typesetting and
@@ -218,15 +238,12 @@ func plainDecimal(s string) bool {
 	return len(before)+len(after) > 0 && len(before) <= 15 && len(after) <= 15 && allDigits(before) && allDigits(after)
 }
 
-func plainInteger(s string) (int64, bool) {
+func plainInteger(s string) (uint64, bool) {
 	if s == "" || len(s) > 6 || !allDigits(s) {
 		return 0, false
 	}
-	var n int64
-	for _, r := range s {
-		n = 10*n + int64(r-'0')
-	}
-	return n, true
+	n, err := strconv.ParseUint(s, 10, 64)
+	return n, err == nil
 }
 
 func allDigits(s string) bool {
