@@ -441,15 +441,6 @@ func BenchmarkLimits(b *testing.B) {
 	}
 }
 
-func BenchmarkParse(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := thread.Parse("1/4 x 40"); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
 // Machinery's Handbook, 31st edition, unified thread section, Table 3: the
 // external thread 1/2-28 UNEF-2A.
 func ExampleThread_Limits_machinerysHandbook() {

@@ -96,17 +96,18 @@ func TestParseRefuses(t *testing.T) {
 	}{
 		{"", units.ErrSyntax, "empty"},
 		{"hello", units.ErrSyntax, "accepted"},
-		{"1/4", thread.ErrAmbiguous, "1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF, 1/4 BSW, 1/4 BSF, 1/4x40 ME, 1/4x32 ME, 1/4 BSB, 1/4x26 BSC"},
-		{"1/4 x 20", thread.ErrAmbiguous, "1/4-20 UNC, 1/4 BSW"},
-		{"1/4-26", thread.ErrAmbiguous, "1/4 BSF, 1/4 BSB, 1/4x26 BSC"},
-		{"#4", thread.ErrAmbiguous, "4-40 UNC, 4-48 UNF"},
-		{"1/8 BSP", thread.ErrAmbiguous, "G 1/8, R 1/8"},
-		{"7/16 BSC", thread.ErrAmbiguous, "7/16x26 BSC, 7/16x20 BSC"},
-		{"0", thread.ErrAmbiguous, "0-80 UNF, 0 BA"},
-		{"3/16-24", thread.ErrAmbiguous, "add the series; near it: 3/16 BSW"},
-		{"1/8-28 B.S.P.", thread.ErrAmbiguous, "G 1/8, R 1/8"},
-		{"1 1/4 BSP", thread.ErrAmbiguous, "near it: G 1 1/4"},
-		{"1-56 UNS", thread.ErrAmbiguous, "inches or a screw number"},
+		{"1/4", units.ErrAmbiguous, "1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF, 1/4 BSW, 1/4 BSF, " +
+			"1/4x40 ME, 1/4x32 ME, 1/4 BSB, 1/4x26 BSC"},
+		{"1/4 x 20", units.ErrAmbiguous, "1/4-20 UNC, 1/4 BSW"},
+		{"1/4-26", units.ErrAmbiguous, "1/4 BSF, 1/4 BSB, 1/4x26 BSC"},
+		{"#4", units.ErrAmbiguous, "4-40 UNC, 4-48 UNF"},
+		{"1/8 BSP", units.ErrAmbiguous, "G 1/8, R 1/8"},
+		{"7/16 BSC", units.ErrAmbiguous, "7/16x26 BSC, 7/16x20 BSC"},
+		{"0", units.ErrAmbiguous, "0-80 UNF, 0 BA"},
+		{"3/16-24", units.ErrAmbiguous, "add the series; near it: 3/16 BSW"},
+		{"1/8-28 B.S.P.", units.ErrAmbiguous, "G 1/8, R 1/8"},
+		{"1 1/4 BSP", units.ErrAmbiguous, "near it: G 1 1/4"},
+		{"1-56 UNS", units.ErrAmbiguous, "inches or a screw number"},
 		{"M3x0.4", units.ErrUnknown, "M3x0.35, M3x0.5"},
 		{"M13", units.ErrUnknown, "M12x1.75, M14x1"},
 		{"M5.5", units.ErrUnknown, "M5.5x0.5, M5.5x0.75"},
@@ -145,6 +146,17 @@ func TestParseRefuses(t *testing.T) {
 		{"M-3", units.ErrSyntax, "accepted"},
 		{"M3x-0.5", units.ErrSyntax, "accepted"},
 		{"MNaN", units.ErrSyntax, "accepted"},
+		{"No. 4.5-40", units.ErrSyntax, "whole number"},
+		{"M6 coarse", units.ErrSyntax, "near it: M6x1"},
+		{"Mf 6x0.75", units.ErrSyntax, "near it: M6x0.75"},
+		{"M6/0.75", units.ErrSyntax, "near it: M6x0.75"},
+		{"3 mm x 0.5 mm", units.ErrSyntax, "near it: M3x0.5"},
+		{"1 1/8 7", units.ErrSyntax, "near it: 1 1/8-7 UNC"},
+		{"1/4-28 UNJF", units.ErrSyntax, "near it: 1/4-28 UNF"},
+		{"PT 1/8", units.ErrSyntax, "near it: R 1/8"},
+		{"1/8 gas", units.ErrSyntax, "near it: G 1/8, R 1/8"},
+		{"M16xPh 3 P 1.5-6H", units.ErrSyntax, "near it: M16x1.5"},
+		{"1/4-20 UNC 2A left", units.ErrSyntax, "near it: 1/4-20 UNC"},
 		{"#4.5-40", units.ErrSyntax, "whole number"},
 		{"M3x2 special", units.ErrUnknown, "0.05 mm to 0.750 mm"},
 		{"1/4-20 special", units.ErrSyntax, "special goes with"},
@@ -167,23 +179,44 @@ func TestDesignationsReadBack(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"M3x0.35", `1/4"-20 UNC`, "#4-40", "BA 2", "1/4 x 40", "Rc 1/8", "1 1/4-11.5 NPT", "Tr 10x2", "19/64-36 UNS", "M7.3x0.4 special", "5/16x30 Whitworth", "1-7 Acme special", "M6x1-6g-LH", "Tr 10x3(P1.5)", "M3 X 0,5", "1/8 pipe"} {
+	for _, s := range []string{
+		"M3x0.35", `1/4"-20 UNC`, "#4-40", "BA 2", "1/4 x 40", "Rc 1/8", "1 1/4-11.5 NPT", "Tr 10x2", "19/64-36 UNS",
+		"M7.3x0.4 special", "5/16x30 Whitworth", "1-7 Acme special", "M6x1-6g-LH", "Tr 10x3(P1.5)", "M3 X 0,5", "1/8 pipe",
+		"1/4 20 UNC", "mf 6x0.75", "10-32 NF-2", "rp 1/8", "1/8 nptf", "3 mm", "oba", "1/4-28 UNJF",
+	} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		th, err := thread.Parse(s)
 		if err != nil {
-			var parse *thread.ParseError
+			var parse *units.ParseError
 			if !errors.As(err, &parse) {
 				t.Fatalf("%q: error of type %T", s, err)
 			}
 			return
 		}
-		if th.Minor().Sign() <= 0 || th.Root().Sign() <= 0 || th.Root().Cmp(th.Minor()) > 0 || th.Minor().Cmp(th.PitchDiameter()) >= 0 || th.PitchDiameter().Cmp(th.Major()) >= 0 {
+		if th.Root().Sign() <= 0 || th.Root().Cmp(th.Minor()) > 0 ||
+			th.Minor().Cmp(th.PitchDiameter()) >= 0 || th.PitchDiameter().Cmp(th.Major()) >= 0 {
 			t.Fatalf("%q: diameters out of order: %v %v %v %v", s, th.Major(), th.PitchDiameter(), th.Minor(), th.Root())
 		}
 		if back, err := thread.Parse(th.Designation()); err != nil || back != th {
 			t.Fatalf("%q is %q, which is %v, %v", s, th.Designation(), back, err)
 		}
 	})
+}
+
+func BenchmarkParse(b *testing.B) {
+	for _, text := range []string{
+		"M3", "M3x0.5", "1/4-20 UNC", "4-40", "2 BA", "1/4 x 40 ME", "3/8 BSF", "G 1/8", "1/8 NPT", "Tr 10x2", "1-5 Acme",
+		"1 1/8-7 UNC", "19/64-36 UNS", "M7.3x0.4 special",
+	} {
+		b.Run(text, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := thread.Parse(text); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }

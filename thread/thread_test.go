@@ -115,7 +115,7 @@ func ExampleParse() {
 	// M3x0.5 ISO metric 3 mm 0.5000 mm
 	// 1/4x40 ME Whitworth 6.35 mm 0.6350 mm
 	// 4-40 UNC Unified 2.8448 mm 0.6350 mm
-	// thread: "1/4-26": may be one of several threads; near it: 1/4 BSF, 1/4 BSB, 1/4x26 BSC
+	// thread: thread "1/4-26": may be one of several threads; near it: 1/4 BSF, 1/4 BSB, 1/4x26 BSC
 }
 
 func ExampleThread_TappingDrills() {

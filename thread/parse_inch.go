@@ -1,0 +1,172 @@
+package thread
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// An inchText is the text of an inch thread, in its parts.
+type inchText struct {
+	number    bool // marked as a screw number
+	size      string
+	mark, tpi string // "x" or "-" and the threads to the inch; blank if there are none
+	series    string // as written, blank if there is none
+	special   bool
+
+	nominal       units.Length
+	screw         int // the screw number that the size may be, or -1
+	threadsToInch float64
+}
+
+// inchSeries returns the series that a word may mean; all of them for "uns",
+// whose threads no series lists.
+func inchSeries(word string) (series seriesSet, known bool) {
+	switch word {
+	case "unc":
+		return setOf(UNC), true
+	case "unf":
+		return setOf(UNF), true
+	case "unef":
+		return setOf(UNEF), true
+	case "un":
+		return setOf(UNC, UNF, UNEF), true
+	case "uns":
+		return anyInchSeries, true
+	case "bsw", "whitworth", "whit", "w":
+		return setOf(BSW), true
+	case "bsf":
+		return setOf(BSF), true
+	case "me", "model engineer":
+		return setOf(ME), true
+	case "bsb", "brass":
+		return setOf(BSB), true
+	case "bsc", "bscy", "cei", "cycle":
+		return setOf(BSC), true
+	case "acme":
+		return setOf(Acme), true
+	}
+	return 0, false
+}
+
+const anyInchSeries seriesSet = 1<<UNC | 1<<UNF | 1<<UNEF | 1<<BSW | 1<<BSF | 1<<ME | 1<<BSB | 1<<BSC | 1<<Acme
+
+// wanted returns the series that the text may mean.
+func (in *inchText) wanted() seriesSet {
+	if series, known := inchSeries(in.series); known {
+		return series
+	}
+	return anyInchSeries
+}
+
+func (in inchText) find(given string) (Thread, error) {
+	if problem := in.measure(); problem != "" {
+		return Thread{}, refuse(given, units.ErrSyntax, problem)
+	}
+	switch {
+	case in.special && in.series != "acme":
+		return Thread{}, refuse(given, units.ErrSyntax,
+			"special goes with metric, trapezoidal and Acme; write UNS or Whitworth")
+	case in.special:
+		return in.findSpecial(given, FormAcme)
+	case in.series == "uns":
+		return in.findSpecial(given, FormUnified)
+	case in.series == "whitworth" && in.tpi != "":
+		return in.findSpecial(given, FormWhitworth)
+	}
+	return in.findListed(given)
+}
+
+// measure makes numbers of the parts; the problem is blank where all of them
+// can be read.
+func (in *inchText) measure() (problem string) {
+	if strings.Trim(in.size, "0") == "" && len(in.size) > 1 {
+		return "screw numbers below 0 are not listed"
+	}
+	var err error
+	if in.nominal, err = units.Inches.Parse(in.size); err != nil || in.nominal.IsZero() && in.size != "0" {
+		return "the size cannot be read"
+	}
+	if in.screw = whole(in.size); in.screw < 0 && in.number {
+		return "a screw number is a whole number"
+	}
+	if in.tpi != "" {
+		in.threadsToInch, _ = strconv.ParseFloat(in.tpi, 64) // a decimal, as it was scanned
+		if in.threadsToInch == 0 {
+			return "the threads to the inch are zero"
+		}
+	}
+	return ""
+}
+
+// findListed returns the thread that a series lists.
+func (in *inchText) findListed(given string) (Thread, error) {
+	wanted := in.wanted()
+	size := in.nominal
+	if in.number {
+		size = units.Length{}
+	}
+	var few, fewNear [16]*listing
+	found, near := few[:0], wanted.find(fewNear[:0], size, in.screw)
+	for _, l := range near {
+		if in.tpi == "" || in.threadsToInch == l.tpi {
+			found = append(found, l)
+		}
+	}
+	if in.series == "" && in.tpi != "" {
+		if usual := in.asWritten(found); len(usual) > 0 {
+			found = usual
+		} else if in.mark == "-" && len(found) == 1 {
+			return Thread{}, refuse(given, units.ErrAmbiguous,
+				"written as Unified threads are, of which none is listed so; add the series", designations(found, 1)...)
+		}
+	}
+	if in.series == "" && in.tpi == "" && !in.number {
+		found = setOf(BA).find(found, units.Length{}, in.screw)
+	}
+	d := in.nominal
+	if unified := in.series == "" || strings.HasPrefix(in.series, "un"); in.number || in.screw > 3 && unified {
+		d = screwNumber(in.screw) // no Unified size listed is over two inches
+	}
+	var pitch units.Length
+	if in.threadsToInch > 0 {
+		pitch = perInch(in.threadsToInch)
+	}
+	return choose(given, found, near, wanted, d, pitch)
+}
+
+// asWritten returns the threads that are usually written with the mark of the
+// text where it names no series: a hyphen is how Unified threads are written, an
+// x how those of the model engineer series are. It works in place if there are
+// any.
+func (in *inchText) asWritten(found []*listing) []*listing {
+	usual := found[:0]
+	for _, l := range found {
+		if in.mark == "-" && l.series.Form() == FormUnified || in.mark == "x" && l.series == ME {
+			usual = append(usual, l)
+		}
+	}
+	return usual
+}
+
+// findSpecial returns a thread of any diameter and pitch of a form.
+func (in *inchText) findSpecial(given string, form Form) (Thread, error) {
+	if in.tpi == "" {
+		return Thread{}, refuse(given, units.ErrSyntax, "a special thread needs its threads to the inch")
+	}
+	d := in.nominal
+	unified := form == FormUnified
+	if unified && !in.number && (in.screw == 1 || in.screw == 2) && in.threadsToInch >= 40 {
+		problem := fmt.Sprintf("%d may be inches or a screw number; write #%d or %d.0", in.screw, in.screw, in.screw)
+		return Thread{}, refuse(given, units.ErrAmbiguous, problem)
+	}
+	if in.number || unified && (in.screw == 0 || in.screw > 2) {
+		if in.screw > 12 {
+			return Thread{}, refuse(given, units.ErrUnknown, "Unified screw numbers run from 0 to 12")
+		}
+		d = screwNumber(in.screw)
+	}
+	return newSpecial(given, form, d, perInch(in.threadsToInch))
+}
