@@ -114,6 +114,7 @@ type file struct {
 	header   Header
 	column   map[string]int
 	used     []bool
+	last     *source.Ref // of the row before
 	problems []error
 }
 
@@ -249,6 +250,15 @@ func As[T any](r *Row, column string, read func(string) (T, error)) T {
 		r.Complain("column %q: %v", column, err)
 	}
 	return v
+}
+
+// Refs is [Row.Ref] as the sources of a result; rows that follow each other and
+// come from one place share theirs.
+func (r *Row) Refs() source.Refs {
+	if ref := r.Ref(); r.file.last == nil || *r.file.last != ref {
+		r.file.last = &ref
+	}
+	return source.Shared(r.file.last)
 }
 
 // Ref returns the source of the row with its place in it.

@@ -38,20 +38,22 @@ func makeFractions() Set {
 	var sizes []Size
 	for n := 1; n <= 64; n++ {
 		d := units.InchFraction(n, 64)
-		sizes = append(sizes, Size{Name: inchName(d), Diameter: d, Ref: source.Ref{Kind: source.Derived, Note: fmt.Sprintf("%d/64 of 25.4 mm", n)}})
+		ref := source.Ref{Kind: source.Derived, Note: fmt.Sprintf("%d/64 of 25.4 mm", n)}
+		sizes = append(sizes, Size{Name: inchName(d), Diameter: d, Refs: source.Of(ref)})
 	}
 	return ordered(sizes)
 }
 
+var metricRule = source.Ref{
+	Kind: source.Published, Title: "BS 328, twist drills and combined drills and countersinks",
+	Note: "size rule as reported in two encyclopaedia articles on drill sizes",
+}
+
 func makeMetric() Set {
-	ref := source.Ref{
-		Kind: source.Published, Title: "BS 328, twist drills and combined drills and countersinks",
-		Note: "size rule as reported in two encyclopaedia articles on drill sizes",
-	}
 	var sizes []Size
 	add := func(hundredths int) {
 		d := units.Picometres(int64(hundredths) * 10_000_000)
-		sizes = append(sizes, Size{Name: d.String(), Diameter: d, Ref: ref})
+		sizes = append(sizes, Size{Name: d.String(), Diameter: d, Refs: source.Shared(&metricRule)})
 	}
 	for tenth := 20; tenth < 1400; tenth += 10 {
 		add(tenth)
@@ -74,7 +76,8 @@ func makeMetric() Set {
 // each name.
 func readTable(name, before, after string) Set {
 	rows, _, err := table.Read(&tables, "tables/"+name, func(r *table.Row) Size {
-		return Size{Name: before + r.Text("size") + after, Diameter: table.As(r, "diameter", units.Inches.Parse), Ref: r.Ref()}
+		d := table.As(r, "diameter", units.Inches.Parse)
+		return Size{Name: before + r.Text("size") + after, Diameter: d, Refs: r.Refs()}
 	})
 	if err != nil {
 		panic(err) // the shipped tables are read by the tests

@@ -15,11 +15,10 @@ import (
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 func TestPrintedSizes(t *testing.T) {
-	for _, name := range []string{"gauge/drills.csv", "gauge/wire.csv"} {
+	for _, name := range []string{"units/gauge/drills.csv", "units/gauge/wire.csv"} {
 		f := check.Open(t, name)
 		for row := range f.Rows() {
 			size, err := gauge.Parse(row.ID)
@@ -33,7 +32,7 @@ func TestPrintedSizes(t *testing.T) {
 }
 
 func TestMisprints(t *testing.T) {
-	check.Errata(t, "gauge", map[string]float64{
+	check.Errata(t, "units/gauge", map[string]float64{
 		"gauge-drill-40": size(t, "#40").Diameter.Inch(),
 		"gauge-swg-6":    size(t, "6 SWG").Diameter.Inch(),
 	})
@@ -66,7 +65,7 @@ func TestTables(t *testing.T) {
 				if i > 0 && s.Diameter.Cmp(sizes[i-1].Diameter) <= 0 {
 					t.Errorf("%v is not above %v", s, sizes[i-1])
 				}
-				if s.Ref == (source.Ref{}) {
+				if s.Refs.IsZero() {
 					t.Errorf("%v has no source", s)
 				}
 				if back, err := gauge.Parse(s.Name); err != nil || back.Name != s.Name || back.Diameter != s.Diameter {
@@ -344,21 +343,31 @@ func TestSetText(t *testing.T) {
 }
 
 func TestSystemText(t *testing.T) {
-	for s := gauge.SWG; s <= gauge.ScrewNumber; s++ {
+	for _, s := range append(gauge.Systems(), 0) {
 		text, err := s.MarshalText()
-		var back gauge.System
+		back := gauge.SWG
 		if err != nil || back.UnmarshalText(text) != nil || back != s {
 			t.Errorf("%v: text %q, back %v, %v", s, text, back, err)
 		}
+		if known, err := gauge.ParseSystem(s.String()); known != s || (err == nil) != (s != 0) {
+			t.Errorf("%v reads back as %v, %v", s, known, err)
+		}
 	}
-	if _, err := gauge.System(0).MarshalText(); err == nil {
-		t.Error("no system has text")
+	if _, err := gauge.System(9).MarshalText(); !errors.Is(err, units.ErrUnknown) {
+		t.Errorf("a system that there is not: %v", err)
 	}
 	if _, err := gauge.System(0).Size("16"); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("no system: %v", err)
 	}
-	if s, err := gauge.ParseSystem("B&S"); s != gauge.AWG || err != nil {
-		t.Errorf("B&S is %v, %v", s, err)
+	for name, want := range map[string]gauge.System{"B&S": gauge.AWG, " b&s ": gauge.AWG, "ISWG": gauge.SWG} {
+		if s, err := gauge.ParseSystem(name); s != want || err != nil {
+			t.Errorf("%s is %v, %v", name, s, err)
+		}
+	}
+	s := gauge.BWG
+	var bad *units.ParseError
+	if err := s.UnmarshalText([]byte("gauge")); !errors.As(err, &bad) || s != gauge.BWG {
+		t.Errorf("%v, %v", s, err)
 	}
 }
 

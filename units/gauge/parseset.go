@@ -1,16 +1,16 @@
 package gauge
 
 import (
+	"errors"
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
-	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 )
 
-const setAccepted = `sizes and ranges separated by commas, such as "1-6x0.1 mm", "1/16-1/2x1/64 in", "#1-#60", "A-Z", "10-20 SWG", "6.8 mm"`
+const setAccepted = `sizes and ranges separated by commas, ` +
+	`such as "1-6x0.1 mm", "1/16-1/2x1/64 in", "#1-#60", "A-Z", "10-20 SWG", "6.8 mm"`
 
 // maxRange is the number of sizes a range may have; more is a slip of the
 // step.
@@ -33,85 +33,145 @@ func ParseSet(s string) (Set, error) {
 	for item := range strings.FieldsFuncSeq(s, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
 		item = strings.Join(strings.Fields(item), " ")
 		if item == "" {
-			return Set{}, &units.ParseError{Package: "gauge", What: "set", Text: s, Problem: "nothing between two separators", Accepted: setAccepted, Err: units.ErrSyntax}
+			return Set{}, fail.Unreadable("set", s, "nothing between two separators", setAccepted)
 		}
 		more, err := parseItem(item)
 		if err != nil {
-			if e, ok := err.(*units.ParseError); ok && strings.Trim(item, "0123456789.") == "" && patterns().comma.MatchString(s) {
-				e.Problem += "; a comma parts two sizes, each with its unit, and the decimal mark is a point"
+			var bad *units.ParseError
+			if errors.As(err, &bad) && strings.Trim(item, "0123456789.") == "" && commaBetweenDigits(s) {
+				bad.Problem += "; a comma parts two sizes, each with its unit, and the decimal mark is a point"
 			}
 			return Set{}, err
 		}
 		sizes = append(sizes, more...)
 	}
 	if len(sizes) == 0 {
-		return Set{}, &units.ParseError{Package: "gauge", What: "set", Text: s, Problem: "no sizes", Accepted: setAccepted, Err: units.ErrMissing}
+		return Set{}, fail.Text("set", s, "no sizes", setAccepted, units.ErrMissing)
 	}
 	set, err := NewSet(sizes...)
 	if err != nil {
-		return Set{}, fmt.Errorf("gauge: set %.40q: %w", s, err)
+		return Set{}, fail.Text("set", s, err.Error(), setAccepted, units.ErrOutOfRange)
 	}
 	return set, nil
 }
 
-type rangePatterns struct{ stepped, numbers, letters, system, comma *regexp.Regexp }
-
-var patternsOnce table.Once[*rangePatterns]
-
-func patterns() *rangePatterns { return patternsOnce.Get(compilePatterns) }
-
-func compilePatterns() *rangePatterns {
-	var p rangePatterns
-	const to = ` ?(?:-|–|to) ?`
-	p.stepped = regexp.MustCompile(`^(.+?)` + to + `(.+?) ?[x×] ?(.+)$`)
-	p.numbers = regexp.MustCompile(`^(?:#|no\.? ?|number )(\d+)` + to + `(?:#|no\.? ?|number )?(\d+)$`)
-	p.letters = regexp.MustCompile(`^(?:letters? )?([a-z])` + to + `([a-z])$`)
-	p.system = regexp.MustCompile(`^(\d+)` + to + `(\d+) ([a-z]+)$`)
-	p.comma = regexp.MustCompile(`\d\s*,\s*\d`)
-	return &p
+// commaBetweenDigits reports whether text is like "6,8", which may be meant for
+// six and eight tenths.
+func commaBetweenDigits(text string) bool {
+	before, rest, found := strings.Cut(text, ",")
+	for found {
+		before, rest = strings.TrimSpace(before), strings.TrimSpace(rest)
+		if before != "" && rest != "" && allDigits(before[len(before)-1:]) && allDigits(rest[:1]) {
+			return true
+		}
+		before, rest, found = strings.Cut(rest, ",")
+	}
+	return false
 }
 
+// parseItem reads a range or a size.
 func parseItem(item string) ([]Size, error) {
-	lower := strings.ToLower(item)
-	if len(item) > 1 && item[0] == '-' && item[1] >= '0' && item[1] <= '9' {
-		return nil, &units.ParseError{Package: "gauge", What: "set", Text: item, Problem: "a size is not below zero", Accepted: setAccepted, Err: units.ErrOutOfRange}
+	if len(item) > 1 && item[0] == '-' && allDigits(item[1:2]) {
+		return nil, fail.Text("set", item, "a size is not below zero", setAccepted, units.ErrOutOfRange)
 	}
-	p := patterns()
-	if m := p.numbers.FindStringSubmatch(lower); m != nil {
-		return countedRange(item, m[1], m[2], func(n int) (Size, error) { return numberDrill(n, item) })
-	}
-	if m := p.letters.FindStringSubmatch(lower); m != nil {
-		var sizes []Size
-		for letter := min(m[1][0], m[2][0]); letter <= max(m[1][0], m[2][0]); letter++ {
-			size, err := Parse(string(letter))
-			if err != nil {
-				return nil, err
-			}
-			sizes = append(sizes, size)
+	if from, to, ok := cutRange(strings.ToLower(item)); ok {
+		if sizes, known, err := parseRange(item, from, to); known {
+			return sizes, err
 		}
-		return sizes, nil
-	}
-	if m := p.system.FindStringSubmatch(lower); m != nil {
-		if system, err := ParseSystem(m[3]); err == nil {
-			return countedRange(item, m[1], m[2], func(n int) (Size, error) { return system.Size(strconv.Itoa(n)) })
-		}
-	}
-	if m := p.stepped.FindStringSubmatch(lower); m != nil {
-		return steppedRange(item, m[1], m[2], m[3])
 	}
 	size, err := Parse(item)
-	if e, ok := err.(*units.ParseError); ok {
+	var bad *units.ParseError
+	if errors.As(err, &bad) {
 		if strings.Contains(item, "-") {
-			e.Problem += `; a range of lengths has a step, "1-6x0.1 mm", and one and a half is "1 1/2"`
+			bad.Problem += `; a range of lengths has a step, "1-6x0.1 mm", and one and a half is "1 1/2"`
 		}
-		if e.Err != units.ErrOutOfRange { // that names the range itself
-			e.Accepted = setAccepted
+		if bad.Err != units.ErrOutOfRange { // that names the range itself
+			bad.Accepted = setAccepted
 		}
 	}
-	if err != nil {
-		return nil, err
+	return []Size{size}, err
+}
+
+// cutRange cuts a range at its first hyphen, dash or "to".
+func cutRange(text string) (from, to string, ok bool) {
+	for i := 1; i < len(text); i++ {
+		for _, between := range []string{"-", "–", "to"} {
+			if rest, found := strings.CutPrefix(text[i:], between); found {
+				return strings.TrimSuffix(text[:i], " "), strings.TrimPrefix(rest, " "), true
+			}
+		}
 	}
-	return []Size{size}, nil
+	return "", "", false
+}
+
+// parseRange reads the four sorts of range; it reports false for text that is
+// none of them.
+func parseRange(item, from, to string) (sizes []Size, known bool, err error) {
+	if first, signed := cutNumber(from); signed && allDigits(first) {
+		if last, _ := cutNumber(to); allDigits(last) {
+			sizes, err = countedRange(item, first, last, func(n int) (Size, error) { return numberDrill(n, item) })
+			return sizes, true, err
+		}
+	}
+	if first := cutLetter(from); first != 0 && len(to) == 1 && cutLetter(to) != 0 {
+		sizes, err = letterRange(first, to[0])
+		return sizes, true, err
+	}
+	if last, name, ok := strings.Cut(to, " "); ok && allDigits(from) && allDigits(last) {
+		if system, ok := systemCalled(name); ok {
+			sizes, err = countedRange(item, from, last, func(n int) (Size, error) { return system.Size(strconv.Itoa(n)) })
+			return sizes, true, err
+		}
+	}
+	if to, by, ok := cutStep(to); ok {
+		sizes, err = steppedRange(item, from, to, by)
+		return sizes, true, err
+	}
+	return nil, false, nil
+}
+
+// cutNumber returns what follows the sign of a number drill, which in a range
+// may stand close to it, "no1", and whether there was one.
+func cutNumber(text string) (number string, signed bool) {
+	if number, signed = cutNumberSign(text); signed {
+		return number, true
+	}
+	return strings.CutPrefix(text, "no")
+}
+
+// cutLetter returns the letter of a letter drill, or zero.
+func cutLetter(text string) byte {
+	for _, word := range []string{"letter ", "letters "} {
+		text = strings.TrimPrefix(text, word)
+	}
+	if len(text) != 1 || text[0] < 'a' || text[0] > 'z' {
+		return 0
+	}
+	return text[0]
+}
+
+// cutStep cuts "6x0.1 mm" into the end of a range and its step.
+func cutStep(text string) (to, by string, ok bool) {
+	for i, r := range text {
+		if i > 0 && (r == 'x' || r == '×') {
+			by = strings.TrimPrefix(text[i+len(string(r)):], " ")
+			return strings.TrimSuffix(text[:i], " "), by, by != ""
+		}
+	}
+	return "", "", false
+}
+
+// letterRange returns the letter drills from one to another, in either order.
+func letterRange(from, to byte) ([]Size, error) {
+	var sizes []Size
+	for letter := min(from, to); letter <= max(from, to); letter++ {
+		size, err := Parse(string(letter))
+		if err != nil {
+			return nil, err
+		}
+		sizes = append(sizes, size)
+	}
+	return sizes, nil
 }
 
 // countedRange returns the sizes from one whole number to another, in either
@@ -120,7 +180,7 @@ func countedRange(item, from, to string, size func(int) (Size, error)) ([]Size, 
 	a, errA := strconv.Atoi(from)
 	b, errB := strconv.Atoi(to)
 	if errA != nil || errB != nil || max(a, b)-min(a, b) > maxRange {
-		return nil, &units.ParseError{Package: "gauge", What: "set", Text: item, Problem: "the numbers are too large", Accepted: setAccepted, Err: units.ErrOutOfRange}
+		return nil, fail.Text("set", item, "the numbers are too large", setAccepted, units.ErrOutOfRange)
 	}
 	var sizes []Size
 	for n := min(a, b); n <= max(a, b); n++ {
@@ -133,11 +193,11 @@ func countedRange(item, from, to string, size func(int) (Size, error)) ([]Size, 
 	return sizes, nil
 }
 
-// steppedRange returns the sizes from one length to another. A unit that
-// stands once counts for all three lengths.
+// steppedRange returns the sizes from one length to another. A unit that is
+// given once counts for all three lengths.
 func steppedRange(item, from, to, by string) ([]Size, error) {
-	fail := func(err error, problem string) ([]Size, error) {
-		return nil, &units.ParseError{Package: "gauge", What: "set", Text: item, Problem: problem, Accepted: setAccepted, Err: err}
+	wrong := func(kind error, problem string) ([]Size, error) {
+		return nil, fail.Text("set", item, problem, setAccepted, kind)
 	}
 	unit := ""
 	for _, text := range []string{from, to, by} {
@@ -152,22 +212,22 @@ func steppedRange(item, from, to, by string) ([]Size, error) {
 		}
 		l, err := units.ParseLength(text)
 		if e, ok := err.(*units.ParseError); ok {
-			return fail(units.ErrSyntax, fmt.Sprintf("%q: %s", strings.TrimSpace(text), e.Problem))
+			return wrong(units.ErrSyntax, fmt.Sprintf("%q: %s", strings.TrimSpace(text), e.Problem))
 		}
 		lengths[i] = l
 	}
 	lo, hi, step := lengths[0], lengths[1], lengths[2]
 	switch {
 	case step.Sign() <= 0:
-		return fail(units.ErrOutOfRange, "the step must be above zero")
+		return wrong(units.ErrOutOfRange, "the step must be above zero")
 	case lo.Cmp(hi) > 0:
-		return fail(units.ErrOutOfRange, `the range runs backwards (one and a half is "1 1/2")`)
+		return wrong(units.ErrOutOfRange, `the range runs backwards (one and a half is "1 1/2")`)
 	case hi.Sub(lo).Ratio(step) > maxRange:
-		return fail(units.ErrOutOfRange, fmt.Sprintf("more than %d sizes", maxRange))
+		return wrong(units.ErrOutOfRange, fmt.Sprintf("more than %d sizes", maxRange))
 	}
 	steps := hi.Sub(lo).Picometres() / step.Picometres()
 	if last := lo.Add(units.Picometres(steps * step.Picometres())); last != hi {
-		return fail(units.ErrOutOfRange, fmt.Sprintf("steps of %s from %s reach %s and not %s", by, from, last, strings.TrimSpace(to)))
+		return wrong(units.ErrOutOfRange, fmt.Sprintf("steps of %s from %s reach %s and not %s", by, from, last, strings.TrimSpace(to)))
 	}
 	inches := !strings.HasSuffix(unit, "m") && !strings.HasPrefix(unit, "micron")
 	var sizes []Size

@@ -24,11 +24,13 @@ func NewSet(sizes ...Size) (Set, error) {
 	for _, s := range own {
 		switch other, double := names[s.Name]; {
 		case s.Name == "" || strings.ContainsAny(s.Name, ",;\n"):
-			return Set{}, &units.ArgumentError{Package: "gauge", Field: "name of a size", Value: fmt.Sprintf("%q", s.Name), Accepted: "a name without comma, semicolon or line end", Err: units.ErrMissing}
+			return Set{}, fail.Argument("name of a size", fmt.Sprintf("%q", s.Name), "",
+				"a name without comma, semicolon or line end", units.ErrMissing)
 		case s.Diameter.Sign() <= 0 || s.Diameter.Cmp(largest) > 0:
-			return Set{}, &units.ArgumentError{Package: "gauge", Field: "diameter of " + s.Name, Value: s.Diameter.String(), Accepted: "above zero up to " + largest.String(), Err: units.ErrOutOfRange}
+			return Set{}, fail.OutOfRange("diameter of "+s.Name, s.Diameter, "above zero up to "+largest.String())
 		case double:
-			return Set{}, &units.ArgumentError{Package: "gauge", Field: "size " + s.Name, Problem: fmt.Sprintf("given as %v and as %v", other.Diameter, s.Diameter), Accepted: "one diameter to a name", Err: units.ErrOutOfRange}
+			return Set{}, fail.Wrong("size "+s.Name, nil,
+				fmt.Sprintf("given as %v and as %v", other.Diameter, s.Diameter), "one diameter to a name")
 		}
 		names[s.Name] = s
 	}
@@ -136,7 +138,7 @@ func (s Set) AtMost(d units.Length) (Size, error) {
 // [*units.ArgumentError].
 func (s Set) Between(lo, hi units.Length) ([]Size, error) {
 	if lo.Cmp(hi) > 0 {
-		return nil, &units.ArgumentError{Package: "gauge", Field: "lower end", Value: lo.String(), Problem: "above the upper end " + hi.String(), Accepted: "at most the upper end", Err: units.ErrOutOfRange}
+		return nil, fail.Wrong("lower end", lo, "above the upper end "+hi.String(), "at most the upper end")
 	}
 	from, to := s.search(lo), s.search(hi)
 	for to < len(s.sizes) && s.sizes[to].Diameter == hi {
@@ -164,7 +166,7 @@ func (s Set) Lookup(name string) (Size, error) {
 	if i := s.search(want.Diameter); i < len(s.sizes) && s.sizes[i].Diameter == want.Diameter {
 		return s.sizes[i], nil
 	}
-	return Size{}, &units.ArgumentError{Package: "gauge", Field: "size", Value: want.Name, Problem: "not in the set", Accepted: s.extent(), Err: units.ErrUnknown}
+	return Size{}, fail.Argument("size", want.Name, "not in the set", s.extent(), units.ErrUnknown)
 }
 
 // at returns the size with exactly that name.
@@ -186,15 +188,15 @@ func (s Set) search(d units.Length) int {
 func (s Set) check(d units.Length) error {
 	switch {
 	case len(s.sizes) == 0:
-		return &units.ArgumentError{Package: "gauge", Field: "set", Problem: "empty", Accepted: "a set with at least one size", Err: units.ErrMissing}
+		return fail.Argument("set", nil, "empty", "a set with at least one size", units.ErrMissing)
 	case d.Sign() <= 0:
-		return &units.ArgumentError{Package: "gauge", Field: "diameter", Value: d.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+		return fail.OutOfRange("diameter", d, "above zero")
 	}
 	return nil
 }
 
 func (s Set) outside(d units.Length, problem string) error {
-	return &units.ArgumentError{Package: "gauge", Field: "diameter", Value: d.String(), Problem: problem, Accepted: s.extent(), Err: units.ErrOutOfRange}
+	return fail.Wrong("diameter", d, problem, s.extent())
 }
 
 // extent describes the set for an error message.
@@ -223,7 +225,8 @@ func (s Set) String() string {
 func (s Set) MarshalText() ([]byte, error) {
 	for _, size := range s.sizes {
 		if back, err := Parse(size.Name); err != nil || back.Diameter != size.Diameter {
-			return nil, &units.ArgumentError{Package: "gauge", Field: "size", Value: size.Name, Problem: "the name does not read back as " + size.Diameter.String(), Accepted: sizeAccepted, Err: units.ErrUnknown}
+			return nil, fail.Argument("size", size.Name,
+				"the name does not read back as "+size.Diameter.String(), sizeAccepted, units.ErrUnknown)
 		}
 	}
 	return []byte(s.String()), nil

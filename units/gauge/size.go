@@ -2,18 +2,22 @@ package gauge
 
 import (
 	"cmp"
+	"errors"
 	"strconv"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
 
+const fail = fault.Package("gauge")
+
 // A Size is one named size of a drill, wire, sheet or screw.
 type Size struct {
 	Name     string       // as it reads back with Parse: "2.5 mm", "#7", "F", "1/4 in", "16 SWG"
-	Diameter units.Length // diameter, or thickness of sheet
-	Ref      source.Ref
+	Diameter units.Length // or thickness of sheet
+	Refs     source.Refs
 }
 
 // String returns the name of the size.
@@ -32,11 +36,11 @@ var largest = units.MM(1000)
 // an error too. Anything else is a [*units.ParseError].
 func Parse(s string) (Size, error) {
 	text := strings.Join(strings.Fields(s), " ")
-	fail := func(err error, problem string) (Size, error) {
-		return Size{}, &units.ParseError{Package: "gauge", What: "size", Text: s, Problem: problem, Accepted: sizeAccepted, Err: err}
+	wrong := func(kind error, problem string) (Size, error) {
+		return Size{}, fail.Text("size", s, problem, sizeAccepted, kind)
 	}
 	if text == "" {
-		return fail(units.ErrMissing, "empty")
+		return wrong(units.ErrMissing, "empty")
 	}
 	lower := strings.ToLower(text)
 	if system, number, ok := cutSystem(lower); ok {
@@ -45,7 +49,7 @@ func Parse(s string) (Size, error) {
 	if number, ok := cutNumberSign(lower); ok {
 		n, err := strconv.Atoi(number)
 		if err != nil || !allDigits(number) {
-			return fail(units.ErrSyntax, "a number drill has a whole number")
+			return wrong(units.ErrSyntax, "a number drill has a whole number")
 		}
 		return numberDrill(n, s)
 	}
@@ -55,33 +59,34 @@ func Parse(s string) (Size, error) {
 	}
 	for _, word := range []string{"gauge", "gage", "ga", "g"} {
 		if number, ok := strings.CutSuffix(lower, word); ok && gaugeNumber(strings.TrimSpace(number)) {
-			return fail(units.ErrUnknown, "the gauge is not named: "+meanings(strings.TrimSpace(number)))
+			return wrong(units.ErrUnknown, "the gauge is not named: "+meanings(strings.TrimSpace(number)))
 		}
 	}
 	if gaugeNumber(lower) {
-		return fail(units.ErrUnknown, "a number without a unit or a gauge")
+		return wrong(units.ErrUnknown, "a number without a unit or a gauge")
 	}
 	l, err := units.ParseLength(text)
-	if err != nil {
-		problem := err.Error()
-		if e, ok := err.(*units.ParseError); ok {
-			problem = e.Problem
-		}
-		return fail(units.ErrSyntax, problem)
+	var bad *units.ParseError
+	if errors.As(err, &bad) {
+		return wrong(units.ErrSyntax, bad.Problem)
 	}
-	return lengthSize(l, !strings.HasSuffix(lower, "m") && !strings.HasSuffix(lower, "micron") && !strings.HasSuffix(lower, "microns"), s)
+	metric := strings.HasSuffix(lower, "m") || strings.HasSuffix(lower, "micron") || strings.HasSuffix(lower, "microns")
+	return lengthSize(l, !metric, s)
 }
+
+var ownDiameter = source.Ref{Kind: source.Derived, Note: "named by its own diameter"}
 
 // lengthSize names a size by its own diameter, in inches or millimetres.
 func lengthSize(l units.Length, inches bool, text string) (Size, error) {
 	if l.Sign() <= 0 || l.Cmp(largest) > 0 {
-		return Size{}, &units.ParseError{Package: "gauge", What: "size", Text: text, Problem: "not a size", Accepted: "diameters above zero up to " + largest.String(), Err: units.ErrOutOfRange}
+		accepted := "diameters above zero up to " + largest.String()
+		return Size{}, fail.Text("size", text, "not a size", accepted, units.ErrOutOfRange)
 	}
 	name := l.String()
 	if inches {
 		name = inchName(l)
 	}
-	return Size{Name: name, Diameter: l, Ref: source.Ref{Kind: source.Derived, Note: "named by its own diameter"}}, nil
+	return Size{Name: name, Diameter: l, Refs: source.Shared(&ownDiameter)}, nil
 }
 
 // inchName returns the fraction to 64ths where l is one, and otherwise the
@@ -111,7 +116,7 @@ func cutNumberSign(lower string) (string, bool) {
 
 func numberDrill(n int, text string) (Size, error) {
 	if n < 1 || n > 97 {
-		return Size{}, &units.ParseError{Package: "gauge", What: "size", Text: text, Problem: "there is no such number drill", Accepted: "#1 to #97", Err: units.ErrOutOfRange}
+		return Size{}, fail.Text("size", text, "there is no such number drill", "#1 to #97", units.ErrOutOfRange)
 	}
 	return Number().at("#" + strconv.Itoa(n))
 }

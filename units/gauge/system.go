@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -23,50 +24,54 @@ const (
 	ScrewNumber                   // numbers of US screws, 000 to 14
 )
 
-var systems = [...]string{SWG: "SWG", AWG: "AWG", BWG: "BWG", MSG: "MSG", ScrewNumber: "screw"}
+var systems = names.Set{Package: "gauge", Type: "System", Field: "system of gauge numbers", Texts: []string{
+	SWG: "SWG", AWG: "AWG", BWG: "BWG", MSG: "MSG", ScrewNumber: "screw",
+}}
+
+// Systems returns all of them, in order.
+func Systems() []System { return []System{SWG, AWG, BWG, MSG, ScrewNumber} }
 
 // String returns "SWG", "AWG", "BWG", "MSG" or "screw".
-func (s System) String() string {
-	if s <= 0 || int(s) >= len(systems) {
-		return fmt.Sprintf("System(%d)", int(s))
-	}
-	return systems[s]
-}
+func (s System) String() string { return systems.Text(int(s)) }
 
 // ParseSystem returns the system of that name, in capitals or not; see
-// [System.String]. "B&S" is AWG and "ISWG" is SWG. Another text is a
-// [*units.ParseError] that lists the accepted ones.
+// [System.String]. "B&S" is AWG and "ISWG" is SWG.
 func ParseSystem(name string) (System, error) {
-	switch lower := strings.ToLower(strings.TrimSpace(name)); lower {
-	case "iswg":
-		return SWG, nil
-	case "b&s":
-		return AWG, nil
-	default:
-		for s, known := range systems {
-			if s > 0 && strings.ToLower(known) == lower {
-				return System(s), nil
-			}
-		}
+	if s, ok := systemCalled(strings.TrimSpace(name)); ok {
+		return s, nil
 	}
-	return 0, &units.ParseError{Package: "gauge", What: "system", Text: name, Problem: "no such system of gauge numbers", Accepted: strings.Join(systems[1:], ", "), Err: units.ErrUnknown}
+	v, err := systems.Value(name)
+	return System(v), err
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (s System) MarshalText() ([]byte, error) {
-	if s <= 0 || int(s) >= len(systems) {
-		return nil, &units.ArgumentError{Package: "gauge", Field: "system", Value: s.String(), Accepted: strings.Join(systems[1:], ", "), Err: units.ErrUnknown}
+// systemCalled is ParseSystem for a word in a text, where a hyphen means more
+// than a space.
+func systemCalled(word string) (System, bool) {
+	switch {
+	case strings.EqualFold(word, "iswg"):
+		return SWG, true
+	case strings.EqualFold(word, "b&s"):
+		return AWG, true
 	}
-	return []byte(systems[s]), nil
+	for _, s := range Systems() {
+		if strings.EqualFold(word, s.String()) {
+			return s, true
+		}
+	}
+	return 0, false
 }
+
+// MarshalText implements [encoding.TextMarshaler]; no system has blank text.
+func (s System) MarshalText() ([]byte, error) { return systems.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (s *System) UnmarshalText(text []byte) error {
 	v, err := ParseSystem(string(text))
-	if err == nil {
-		*s = v
+	if err != nil && len(text) > 0 {
+		return err
 	}
-	return err
+	*s = v
+	return nil
 }
 
 // Set returns all sizes of the system; it is empty for no system.
@@ -99,7 +104,8 @@ func (s System) Size(number string) (Size, error) {
 	if err != nil {
 		return Size{}, err
 	}
-	return Size{}, &units.ParseError{Package: "gauge", What: "system", Text: number, Problem: "no such number in " + s.String(), Accepted: fmt.Sprintf("whole numbers %s to %s", first, last), Err: units.ErrOutOfRange}
+	accepted := fmt.Sprintf("whole numbers %s to %s", first, last)
+	return Size{}, fail.Text("gauge number", number, "no such number in "+s.String(), accepted, units.ErrOutOfRange)
 }
 
 // name returns the name of rank n of the system; 2/0 ranks -1.
@@ -129,7 +135,7 @@ func (s System) ends() (first, last string, err error) {
 	case ScrewNumber:
 		return "000", "14", nil
 	}
-	return "", "", &units.ArgumentError{Package: "gauge", Field: "system", Value: s.String(), Accepted: strings.Join(systems[1:], ", "), Err: units.ErrUnknown}
+	return "", "", systems.Unknown(int(s))
 }
 
 // gaugeRank reads a gauge number: 2/0 and 00 are -1, 0 is 0, 16 is 16.
@@ -158,7 +164,8 @@ func meanings(number string) string {
 	var parts []string
 	for s := SWG; s <= MSG; s++ {
 		if size, err := s.Size(number); err == nil {
-			parts = append(parts, fmt.Sprintf("%s is %s (%s)", size.Name, size.Diameter.Text(units.Inches, 4), size.Diameter.Text(units.Millimetres, 3)))
+			inches, millimetres := size.Diameter.Text(units.Inches, 4), size.Diameter.Text(units.Millimetres, 3)
+			parts = append(parts, fmt.Sprintf("%s is %s (%s)", size.Name, inches, millimetres))
 		}
 	}
 	if parts == nil {
@@ -170,7 +177,7 @@ func meanings(number string) string {
 // cutSystem splits "16 swg", "awg 20" and "#10 screw" into system and number.
 func cutSystem(lower string) (System, string, bool) {
 	first, rest, _ := strings.Cut(lower, " ")
-	if s, err := ParseSystem(first); err == nil && rest != "" {
+	if s, ok := systemCalled(first); ok && rest != "" {
 		return s, strings.TrimSpace(strings.TrimPrefix(rest, "#")), true
 	}
 	for s := SWG; s <= ScrewNumber; s++ {
@@ -187,21 +194,25 @@ func cutSystem(lower string) (System, string, bool) {
 
 var swgOnce, awgOnce, bwgOnce, msgOnce, screwOnce table.Once[Set]
 
+var (
+	awgFormula   = source.Ref{Kind: source.Derived, Title: "ASTM B258", Note: "0.005 in x 92^((36-n)/39); printed tables round to 0.0001 in"}
+	screwFormula = source.Ref{Kind: source.Derived, Title: "ASME B1.1", Note: "0.060 in + 0.013 in for each number"}
+)
+
 func makeAWG() Set {
-	ref := source.Ref{Kind: source.Derived, Title: "ASTM B258", Note: "0.005 in x 92^((36-n)/39); printed tables round to 0.0001 in"}
 	var sizes []Size
 	for n := -3; n <= 40; n++ {
-		d := units.Inch(0.005 * math.Pow(92, float64(36-n)/39))
-		sizes = append(sizes, Size{Name: AWG.name(n), Diameter: d, Ref: ref})
+		d := units.Inch(0.005 * math.Pow(92, float64(36-n)/39)) // ASTM B258
+		sizes = append(sizes, Size{Name: AWG.name(n), Diameter: d, Refs: source.Shared(&awgFormula)})
 	}
 	return ordered(sizes)
 }
 
 func makeScrewNumbers() Set {
-	ref := source.Ref{Kind: source.Derived, Title: "ASME B1.1", Note: "0.060 in + 0.013 in for each number"}
 	var sizes []Size
 	for n := -2; n <= 14; n++ {
-		sizes = append(sizes, Size{Name: ScrewNumber.name(n), Diameter: units.Thou(float64(60 + 13*n)), Ref: ref})
+		d := units.Thou(float64(60 + 13*n)) // ASME B1.1
+		sizes = append(sizes, Size{Name: ScrewNumber.name(n), Diameter: d, Refs: source.Shared(&screwFormula)})
 	}
 	return ordered(sizes)
 }

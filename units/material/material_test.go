@@ -137,7 +137,7 @@ func TestPlausible(t *testing.T) {
 
 // TestWitness compares the values in use with the tables of four other works.
 func TestWitness(t *testing.T) {
-	f := check.Open(t, "material/figures.csv")
+	f := check.Open(t, "units/material/figures.csv")
 	for r := range f.Rows() {
 		m, err := material.Lookup(r.Text("material"))
 		if err != nil {
@@ -274,7 +274,7 @@ func TestErrata(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	check.Errata(t, "material", map[string]float64{"c83600-expansion": float64(m.Expansion.Value / units.MillionthPerKelvin)})
+	check.Errata(t, "units/material", map[string]float64{"c83600-expansion": float64(m.Expansion.Value / units.MillionthPerKelvin)})
 }
 
 func TestBlankReadsBack(t *testing.T) {

@@ -26,7 +26,7 @@ func TestRefString(t *testing.T) {
 }
 
 func TestKind(t *testing.T) {
-	for _, k := range []source.Kind{source.Published, source.CommonPractice, source.FromMemory, source.Derived} {
+	for _, k := range source.Kinds() {
 		text, err := k.MarshalText()
 		if err != nil {
 			t.Fatal(err)
@@ -39,8 +39,12 @@ func TestKind(t *testing.T) {
 	if _, err := source.ParseKind("hearsay"); err == nil || !strings.Contains(err.Error(), "accepted: published, common practice, from memory, derived") {
 		t.Errorf("hearsay: %v", err)
 	}
-	if _, err := source.Kind(0).MarshalText(); err == nil || !strings.Contains(err.Error(), "accepted: published") {
-		t.Errorf("no kind: %v", err)
+	if _, err := source.Kind(9).MarshalText(); err == nil || !strings.Contains(err.Error(), "accepted: published") {
+		t.Errorf("no such kind: %v", err)
+	}
+	left := source.Published
+	if text, err := source.Kind(0).MarshalText(); err != nil || len(text) > 0 || left.UnmarshalText(text) != nil || left != 0 {
+		t.Errorf("a kind left out: %q, %v, back %v", text, err, left)
 	}
 	if got := source.Kind(9).String(); got != "Kind(9)" {
 		t.Errorf("got %q", got)
