@@ -238,7 +238,7 @@ func TestTappingDrillsRank(t *testing.T) {
 			if i < len(test.verdicts) && c.Verdict != test.verdicts[i] {
 				t.Errorf("%q: %v, want %v", test.set, c, test.verdicts[i])
 			}
-			if c.Basis != thread.FullDepth || c.Why == "" || c.Drill.Ref == (source.Ref{}) {
+			if c.Basis != thread.FullDepth || c.Why == "" || c.Drill.Refs.IsZero() {
 				t.Errorf("%q: %v lacks basis, reason or source", test.set, c)
 			}
 		}
