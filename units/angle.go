@@ -81,7 +81,7 @@ func parseSexagesimal(s string) (Angle, bool) {
 	if negative {
 		total = -total
 	}
-	return Angle(total/3600) * Degree, true
+	return Angle(total/3600)*Degree + 0, true // no -0
 }
 
 // String returns the angle in degrees, exactly.

@@ -30,7 +30,7 @@ const (
 
 // MM returns a length of v millimetres, to the nearest picometre. It is meant
 // for literals and panics when v is not finite or beyond 1 km; use
-// [LengthMM] for numbers that come from outside or out of a calculation.
+// [LengthUnit.Of] for numbers that come from outside or out of a calculation.
 func MM(v float64) Length { return literal(v, pmPerMM, "MM") }
 
 // Inch returns a length of v inches; see [MM].
@@ -55,15 +55,8 @@ func InchFraction(num, den int) Length {
 // Picometres returns a length of exactly n picometres.
 func Picometres(n int64) Length { return Length{n} }
 
-// LengthMM is [MM] for numbers that were computed or read: it returns an
-// [*ArgumentError] where MM panics.
-func LengthMM(v float64) (Length, error) {
-	pm, err := fromFloat(v, pmPerMM)
-	if err != nil {
-		return Length{}, &ArgumentError{Package: "units", Field: "length", Value: fmt.Sprintf("%g mm", v), Accepted: "from -1 km to 1 km", Err: err}
-	}
-	return Length{pm}, nil
-}
+// LengthMM is [LengthUnit.Of] of millimetres.
+func LengthMM(v float64) (Length, error) { return Millimetres.Of(v) }
 
 func literal(v float64, unit int64, name string) Length {
 	pm, err := fromFloat(v, unit)
@@ -154,7 +147,7 @@ func (l Length) Scale(factor float64) Length {
 }
 
 // Ratio returns l / m as a plain number; it is not finite when m is zero.
-func (l Length) Ratio(m Length) float64 { return float64(l.pm) / float64(m.pm) }
+func (l Length) Ratio(m Length) float64 { return float64(l.pm)/float64(m.pm) + 0 } // no -0
 
 // String returns the exact length in millimetres with no digit dropped:
 // "6.35 mm".
@@ -185,9 +178,20 @@ var lengthUnits = [...]struct {
 
 const lengthUnitsAccepted = "mm, in, thou, um, m"
 
+// LengthUnits returns all of them, in order.
+func LengthUnits() []LengthUnit {
+	return []LengthUnit{Millimetres, Inches, Thousandths, Micrometres, Metres}
+}
+
+func (u LengthUnit) known() bool { return u >= 0 && int(u) < len(lengthUnits) }
+
+func (u LengthUnit) unknown() error {
+	return &ArgumentError{Package: "units", Field: "unit of length", Value: u.String(), Accepted: lengthUnitsAccepted, Err: ErrUnknown}
+}
+
 // String returns the symbol of the unit: "mm", "in", "thou", "um" or "m".
 func (u LengthUnit) String() string {
-	if u < 0 || int(u) >= len(lengthUnits) {
+	if !u.known() {
 		return fmt.Sprintf("LengthUnit(%d)", int(u))
 	}
 	return lengthUnits[u].symbol
@@ -195,10 +199,29 @@ func (u LengthUnit) String() string {
 
 // Length returns one of the unit; no length for a unit that there is not.
 func (u LengthUnit) Length() Length {
-	if u < 0 || int(u) >= len(lengthUnits) {
+	if !u.known() {
 		return Length{}
 	}
 	return Length{lengthUnits[u].pm}
+}
+
+// Of returns a length of v of the unit, to the nearest picometre, for numbers
+// that were computed or read:
+//
+//	Inches.Of(0.25)
+//
+// A number that is not finite, a length beyond 1 km and a unit that there is not
+// are an [*ArgumentError].
+func (u LengthUnit) Of(v float64) (Length, error) {
+	if !u.known() {
+		return Length{}, u.unknown()
+	}
+	pm, err := fromFloat(v, lengthUnits[u].pm)
+	if err != nil {
+		given := fmt.Sprintf("%g %v", v, u)
+		return Length{}, &ArgumentError{Package: "units", Field: "length", Value: given, Accepted: "from -1 km to 1 km", Err: err}
+	}
+	return Length{pm}, nil
 }
 
 // ParseLengthUnit returns the unit with the given symbol; see
@@ -221,8 +244,8 @@ func (u LengthUnit) Parse(number string) (Length, error) {
 
 // MarshalText implements [encoding.TextMarshaler].
 func (u LengthUnit) MarshalText() ([]byte, error) {
-	if u < 0 || int(u) >= len(lengthUnits) {
-		return nil, &ArgumentError{Package: "units", Field: "unit of length", Value: u.String(), Accepted: lengthUnitsAccepted, Err: ErrUnknown}
+	if !u.known() {
+		return nil, u.unknown()
 	}
 	return []byte(u.String()), nil
 }

@@ -2,6 +2,7 @@ package units_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/big"
 	"strings"
@@ -104,6 +105,45 @@ func TestLengthUnitLength(t *testing.T) {
 			t.Errorf("%v is %v, want %v", unit, got, want)
 		}
 	}
+}
+
+func TestLengthUnitOf(t *testing.T) {
+	for _, test := range []struct {
+		unit units.LengthUnit
+		v    float64
+		want units.Length
+		err  error
+	}{
+		{units.Millimetres, 1.5, units.MM(1.5), nil},
+		{units.Inches, -0.25, units.Inch(-0.25), nil},
+		{units.Thousandths, 7.5, units.Thou(7.5), nil},
+		{units.Micrometres, 0.1, units.Micron(0.1), nil},
+		{units.Metres, 1000, units.MM(1e6), nil},
+		{units.Metres, math.Copysign(0, -1), units.Length{}, nil},
+		{units.Millimetres, math.NaN(), units.Length{}, units.ErrNotFinite},
+		{units.Inches, math.Inf(-1), units.Length{}, units.ErrNotFinite},
+		{units.Millimetres, 1e7, units.Length{}, units.ErrOutOfRange},
+		{units.Inches, 4e7, units.Length{}, units.ErrOutOfRange},
+		{units.LengthUnit(9), 1, units.Length{}, units.ErrUnknown},
+		{-1, 1, units.Length{}, units.ErrUnknown},
+	} {
+		got, err := test.unit.Of(test.v)
+		var bad *units.ArgumentError
+		if got != test.want || !errors.Is(err, test.err) || err != nil && (!errors.As(err, &bad) || bad.Accepted == "") {
+			t.Errorf("%g %v is %v, %v; want %v, %v", test.v, test.unit, got, err, test.want, test.err)
+		}
+	}
+}
+
+// A calculation that may leave the lengths that a workshop has asks with Of.
+func ExampleLengthUnit_Of() {
+	l, err := units.Inches.Of(3.0 / 8)
+	fmt.Println(l, err)
+	_, err = units.Metres.Of(1e6)
+	fmt.Println(err)
+	// Output:
+	// 9.525 mm <nil>
+	// units: length 1e+06 m: out of range; accepted: from -1 km to 1 km
 }
 
 func TestLengthRoundTrip(t *testing.T) {
@@ -256,15 +296,6 @@ func TestArithmetic(t *testing.T) {
 	if a.Add(b) != units.MM(27.4) || b.Sub(a) != units.MM(23.4) || a.Neg().Abs() != a || a.Cmp(b) != -1 || b.Cmp(a) != 1 || a.Cmp(a) != 0 ||
 		a.Scale(2.5) != units.MM(5) || b.Scale(1.0/3) != units.Picometres(8_466_666_667) || a.Neg().Sign() != -1 || !(units.Length{}).IsZero() || b.Metres() != 0.0254 {
 		t.Error("arithmetic of lengths is off")
-	}
-	if _, err := units.LengthMM(math.NaN()); !errors.Is(err, units.ErrNotFinite) {
-		t.Errorf("LengthMM(NaN): %v", err)
-	}
-	if _, err := units.LengthMM(1e7); !errors.Is(err, units.ErrOutOfRange) {
-		t.Errorf("LengthMM(10 km): %v", err)
-	}
-	if l, err := units.LengthMM(1.5); err != nil || l != units.MM(1.5) {
-		t.Errorf("LengthMM(1.5) = %v, %v", l, err)
 	}
 	for name, f := range map[string]func(){
 		"MM(NaN)":           func() { units.MM(math.NaN()) },

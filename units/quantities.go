@@ -32,8 +32,8 @@ var pressure = quantity{name: "pressure", units: []unitDef{
 	{"atm", float64(Atmosphere), 0},
 }}
 
-// ParsePressure reads a pressure with its unit, one of bar, Pa, kPa, MPa, GPa, psi, atm; anything
-// else is a [*ParseError].
+// ParsePressure reads a pressure with its unit, one of bar, Pa, kPa, MPa, GPa,
+// psi, atm; anything else is a [*ParseError].
 func ParsePressure(s string) (Pressure, error) {
 	v, err := pressure.parse(s)
 	return Pressure(v), err
@@ -69,8 +69,8 @@ var force = quantity{name: "force", units: []unitDef{
 	{"kgf", float64(KilogramForce), 0},
 }}
 
-// ParseForce reads a force with its unit, one of N, kN, lbf, kgf; anything
-// else is a [*ParseError].
+// ParseForce reads a force with its unit, one of N, kN, lbf, kgf; anything else
+// is a [*ParseError].
 func ParseForce(s string) (Force, error) {
 	v, err := force.parse(s)
 	return Force(v), err
@@ -106,8 +106,8 @@ var torque = quantity{name: "torque", units: []unitDef{
 	{"lbf·in lbfin inlbf", float64(PoundForceInch), 0},
 }}
 
-// ParseTorque reads a torque with its unit, one of N·m, N·mm, lbf·ft, lbf·in; anything
-// else is a [*ParseError].
+// ParseTorque reads a torque with its unit, one of N·m, N·mm, lbf·ft, lbf·in;
+// anything else is a [*ParseError].
 func ParseTorque(s string) (Torque, error) {
 	v, err := torque.parse(s)
 	return Torque(v), err
@@ -143,8 +143,8 @@ var power = quantity{name: "power", units: []unitDef{
 	{"PS", float64(MetricHorsepower), 0},
 }}
 
-// ParsePower reads a power with its unit, one of W, kW, hp, PS; anything
-// else is a [*ParseError].
+// ParsePower reads a power with its unit, one of W, kW, hp, PS; anything else
+// is a [*ParseError].
 func ParsePower(s string) (Power, error) {
 	v, err := power.parse(s)
 	return Power(v), err
@@ -182,8 +182,8 @@ var energy = quantity{name: "energy", units: []unitDef{
 	{"Btu BTU", float64(BTU), 0},
 }}
 
-// ParseEnergy reads an energy with its unit, one of J, kJ, ft·lbf, Wh, Btu; anything
-// else is a [*ParseError].
+// ParseEnergy reads an energy with its unit, one of J, kJ, ft·lbf, Wh, Btu;
+// anything else is a [*ParseError].
 func ParseEnergy(s string) (Energy, error) {
 	v, err := energy.parse(s)
 	return Energy(v), err
@@ -219,8 +219,8 @@ var mass = quantity{name: "mass", units: []unitDef{
 	{"oz", float64(Ounce), 0},
 }}
 
-// ParseMass reads a mass with its unit, one of kg, g, lb, oz; anything
-// else is a [*ParseError].
+// ParseMass reads a mass with its unit, one of kg, g, lb, oz; anything else is
+// a [*ParseError].
 func ParseMass(s string) (Mass, error) {
 	v, err := mass.parse(s)
 	return Mass(v), err
@@ -256,8 +256,8 @@ var density = quantity{name: "density", units: []unitDef{
 	{"lb/ft3 lb/ft³", float64(PoundPerCubicFoot), 0},
 }}
 
-// ParseDensity reads a density with its unit, one of kg/m3, g/cm3, lb/in3, lb/ft3; anything
-// else is a [*ParseError].
+// ParseDensity reads a density with its unit, one of kg/m3, g/cm3, lb/in3,
+// lb/ft3; anything else is a [*ParseError].
 func ParseDensity(s string) (Density, error) {
 	v, err := density.parse(s)
 	return Density(v), err
@@ -297,8 +297,8 @@ var speed = quantity{name: "speed", units: []unitDef{
 	{"in/min", float64(InchPerMinute), 0},
 }}
 
-// ParseSpeed reads a speed with its unit, one of m/min, m/s, mm/min, ft/min, ft/s, in/min; anything
-// else is a [*ParseError].
+// ParseSpeed reads a speed with its unit, one of m/min, m/s, mm/min, ft/min,
+// ft/s, in/min; anything else is a [*ParseError].
 func ParseSpeed(s string) (Speed, error) {
 	v, err := speed.parse(s)
 	return Speed(v), err
@@ -332,8 +332,8 @@ var rotationalSpeed = quantity{name: "rotational speed", units: []unitDef{
 	{"rad/s", float64(RadianPerSecond), 0},
 }}
 
-// ParseRotationalSpeed reads a rotational speed with its unit, one of rev/min, rev/s, rad/s; anything
-// else is a [*ParseError].
+// ParseRotationalSpeed reads a rotational speed with its unit, one of rev/min,
+// rev/s, rad/s; anything else is a [*ParseError].
 func ParseRotationalSpeed(s string) (RotationalSpeed, error) {
 	v, err := rotationalSpeed.parse(s)
 	return RotationalSpeed(v), err
@@ -368,8 +368,8 @@ var temperatureDifference = quantity{name: "temperature difference", units: []un
 	{"°F F degF", float64(FahrenheitDifference), 0},
 }}
 
-// ParseTemperatureDifference reads a temperature difference with its unit, one of K, °F; anything
-// else is a [*ParseError].
+// ParseTemperatureDifference reads a temperature difference with its unit, one
+// of K, °F; anything else is a [*ParseError].
 func ParseTemperatureDifference(s string) (TemperatureDifference, error) {
 	v, err := temperatureDifference.parse(s)
 	return TemperatureDifference(v), err
@@ -454,8 +454,8 @@ var volume = quantity{name: "volume", units: []unitDef{
 	{"US.gal USgal", float64(USGallon), 0},
 }}
 
-// ParseVolume reads a volume with its unit, one of cm3, mm3, m3, L, in3, ft3, imp.gal, US.gal; anything
-// else is a [*ParseError].
+// ParseVolume reads a volume with its unit, one of cm3, mm3, m3, L, in3, ft3,
+// imp.gal, US.gal; anything else is a [*ParseError].
 func ParseVolume(s string) (Volume, error) {
 	v, err := volume.parse(s)
 	return Volume(v), err
@@ -493,8 +493,8 @@ var volumeFlow = quantity{name: "volume flow", units: []unitDef{
 	{"ft3/min ft³/min", float64(CubicFootPerMinute), 0},
 }}
 
-// ParseVolumeFlow reads a volume flow with its unit, one of L/min, m3/s, cm3/min, in3/min, ft3/min; anything
-// else is a [*ParseError].
+// ParseVolumeFlow reads a volume flow with its unit, one of L/min, m3/s,
+// cm3/min, in3/min, ft3/min; anything else is a [*ParseError].
 func ParseVolumeFlow(s string) (VolumeFlow, error) {
 	v, err := volumeFlow.parse(s)
 	return VolumeFlow(v), err

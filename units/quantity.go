@@ -58,7 +58,8 @@ func (q *quantity) parse(s string) (float64, error) {
 	number, symbol := text[:end], strings.TrimSpace(text[end:])
 	switch {
 	case number == "":
-		if lower := strings.ToLower(strings.TrimLeft(text, "+-")); strings.HasPrefix(lower, "nan") || strings.HasPrefix(lower, "inf") {
+		lower := strings.ToLower(strings.TrimLeft(text, "+-"))
+		if strings.HasPrefix(lower, "nan") || strings.HasPrefix(lower, "inf") {
 			return fail(ErrNotFinite, "not a finite number")
 		}
 		return fail(ErrSyntax, "no number before the unit")
@@ -86,7 +87,7 @@ func (q *quantity) parse(s string) (float64, error) {
 	if q.absolute && v < 0 {
 		return fail(ErrOutOfRange, "below absolute zero")
 	}
-	return v, nil
+	return v + 0, nil // no -0
 }
 
 // numberEnd returns the length of the longest decimal number, with or without
@@ -216,9 +217,14 @@ func readable(n float64) bool {
 func (q *quantity) marshal(v float64) ([]byte, error) {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		return nil, &ArgumentError{Package: "units", Field: q.name, Value: q.text(v), Accepted: "finite numbers", Err: ErrNotFinite}
+		return nil, &ArgumentError{
+			Package: "units", Field: q.name, Value: q.text(v), Accepted: "finite numbers", Err: ErrNotFinite,
+		}
 	case math.IsInf(v/q.units[0].factor, 0):
-		return nil, &ArgumentError{Package: "units", Field: q.name, Value: q.text(v), Problem: "too large to print", Accepted: "what float64 holds in the unit that is printed", Err: ErrOutOfRange}
+		return nil, &ArgumentError{
+			Package: "units", Field: q.name, Value: q.text(v), Problem: "too large to print",
+			Accepted: "what float64 holds in the unit that is printed", Err: ErrOutOfRange,
+		}
 	}
 	return []byte(q.text(v)), nil
 }

@@ -21,9 +21,18 @@ const roundModesAccepted = "nearest, up, down"
 
 var roundModes = [...]string{Nearest: "nearest", Up: "up", Down: "down"}
 
+// RoundModes returns all of them, in order.
+func RoundModes() []RoundMode { return []RoundMode{Nearest, Up, Down} }
+
+func (m RoundMode) known() bool { return m >= 0 && int(m) < len(roundModes) }
+
+func (m RoundMode) unknown() error {
+	return &ArgumentError{Package: "units", Field: "rounding mode", Value: m.String(), Accepted: roundModesAccepted, Err: ErrUnknown}
+}
+
 // String returns "nearest", "up" or "down".
 func (m RoundMode) String() string {
-	if m < 0 || int(m) >= len(roundModes) {
+	if !m.known() {
 		return "RoundMode(" + strconv.Itoa(int(m)) + ")"
 	}
 	return roundModes[m]
@@ -41,8 +50,8 @@ func ParseRoundMode(s string) (RoundMode, error) {
 
 // MarshalText implements [encoding.TextMarshaler].
 func (m RoundMode) MarshalText() ([]byte, error) {
-	if m < 0 || int(m) >= len(roundModes) {
-		return nil, &ArgumentError{Package: "units", Field: "rounding mode", Value: m.String(), Accepted: roundModesAccepted, Err: ErrUnknown}
+	if !m.known() {
+		return nil, m.unknown()
 	}
 	return []byte(m.String()), nil
 }
@@ -62,10 +71,10 @@ func (m *RoundMode) UnmarshalText(text []byte) error {
 // [*ArgumentError], as is a length or a step beyond 4,600 km.
 func (l Length) Round(step Length, mode RoundMode) (Length, error) {
 	if step.pm <= 0 {
-		return Length{}, &ArgumentError{Package: "units", Field: "rounding step", Value: step.String(), Accepted: "a length above zero", Err: ErrOutOfRange}
+		return Length{}, outOfRange("rounding step", step, "", "a length above zero")
 	}
 	if max(l.pm, -l.pm, step.pm) > math.MaxInt64/2 || l.pm == math.MinInt64 {
-		return Length{}, &ArgumentError{Package: "units", Field: "length to round", Value: l.String(), Accepted: "lengths and steps up to 4,600 km", Err: ErrOutOfRange}
+		return Length{}, outOfRange("length to round", l, "", "lengths and steps up to 4,600 km")
 	}
 	over := l.pm % step.pm // how far l lies above the step below it
 	if over < 0 {
@@ -86,27 +95,34 @@ func (l Length) Round(step Length, mode RoundMode) (Length, error) {
 		}
 		return below, nil
 	}
-	return Length{}, &ArgumentError{Package: "units", Field: "rounding mode", Value: mode.String(), Accepted: roundModesAccepted, Err: ErrUnknown}
+	return Length{}, mode.unknown()
+}
+
+func outOfRange(field string, value Length, problem, accepted string) error {
+	return &ArgumentError{
+		Package: "units", Field: field, Value: value.String(), Problem: problem, Accepted: accepted, Err: ErrOutOfRange,
+	}
 }
 
 // RoundInward rounds the limits of a part to steps that can be measured, the
-// lower limit up and the upper limit down, so that a part inside the rounded
+// smaller one up and the larger one down, so that a part inside the rounded
 // limits is inside the true ones. Limits that leave no step between them, or
 // that are the wrong way round, are an [*ArgumentError].
-func RoundInward(lower, upper, step Length) (lo, hi Length, err error) {
-	if lower.Cmp(upper) > 0 {
-		return Length{}, Length{}, &ArgumentError{Package: "units", Field: "lower limit", Value: lower.String(), Problem: "above the upper limit " + upper.String(), Accepted: "at most the upper limit", Err: ErrOutOfRange}
+func RoundInward(min, max, step Length) (roundedMin, roundedMax Length, err error) {
+	if min.Cmp(max) > 0 {
+		return Length{}, Length{}, outOfRange("least size", min, "above the greatest, "+max.String(), "at most the greatest")
 	}
-	if lo, err = lower.Round(step, Up); err != nil {
+	if roundedMin, err = min.Round(step, Up); err != nil {
 		return Length{}, Length{}, err
 	}
-	if hi, err = upper.Round(step, Down); err != nil {
+	if roundedMax, err = max.Round(step, Down); err != nil {
 		return Length{}, Length{}, err
 	}
-	if lo.Cmp(hi) > 0 {
-		return Length{}, Length{}, &ArgumentError{Package: "units", Field: "rounding step", Value: step.String(), Problem: fmt.Sprintf("no multiple of it lies from %v to %v", lower, upper), Accepted: "a finer step", Err: ErrOutOfRange}
+	if roundedMin.Cmp(roundedMax) > 0 {
+		problem := fmt.Sprintf("no multiple of it lies from %v to %v", min, max)
+		return Length{}, Length{}, outOfRange("rounding step", step, problem, "a finer step")
 	}
-	return lo, hi, nil
+	return roundedMin, roundedMax, nil
 }
 
 // A Fraction is an inch fraction in its lowest terms and what it leaves over.
@@ -120,7 +136,10 @@ type Fraction struct {
 // 25/64 in and 0.078 mm over.
 func (l Length) NearestFraction(den int) (Fraction, error) {
 	if den < 1 || den > 512 || bits.OnesCount(uint(den)) != 1 {
-		return Fraction{}, &ArgumentError{Package: "units", Field: "lower number of the fraction", Value: strconv.Itoa(den), Accepted: "1, 2, 4, 8, 16, 32, 64, 128, 256, 512", Err: ErrOutOfRange}
+		return Fraction{}, &ArgumentError{
+			Package: "units", Field: "lower number of the fraction", Value: strconv.Itoa(den),
+			Accepted: "1, 2, 4, 8, 16, 32, 64, 128, 256, 512", Err: ErrOutOfRange,
+		}
 	}
 	step := Length{pmPerInch / int64(den)}
 	rounded, err := l.Round(step, Nearest)

@@ -4,6 +4,7 @@ import (
 	"encoding"
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/units"
@@ -61,5 +62,63 @@ func TestTextOfEveryQuantity(t *testing.T) {
 		if text, _, err := q.text(math.NaN()); !errors.Is(err, units.ErrNotFinite) {
 			t.Errorf("%s: %q, %v; want an error", q.name, text, err)
 		}
+	}
+}
+
+// The zero value of every quantity has text that reads back, and neither it nor
+// what is a little below zero is written as -0.
+func TestZeroValues(t *testing.T) {
+	zero := math.Copysign(0, -1)
+	for _, q := range []func(float64) (string, float64, error){
+		textOf[units.Angle], textOf[units.Pressure], textOf[units.Force], textOf[units.Torque], textOf[units.Power],
+		textOf[units.Energy], textOf[units.Mass], textOf[units.Density], textOf[units.Speed], textOf[units.RotationalSpeed],
+		textOf[units.Temperature], textOf[units.TemperatureDifference], textOf[units.Area], textOf[units.Volume],
+		textOf[units.VolumeFlow], textOf[units.Expansivity],
+	} {
+		for _, v := range []float64{0, zero} {
+			if text, back, err := q(v); err != nil || back != 0 || math.Signbit(back) || strings.HasPrefix(text, "-0") {
+				t.Errorf("%g is %q, which reads back as %g, %v", v, text, back, err)
+			}
+		}
+	}
+	if p, err := units.ParsePressure("-0 bar"); err != nil || math.Signbit(float64(p)) {
+		t.Errorf("-0 bar is %g, %v", float64(p), err)
+	}
+	if a, err := units.ParseAngle("-0°0'"); err != nil || math.Signbit(float64(a)) {
+		t.Errorf("-0°0' is %g, %v", float64(a), err)
+	}
+	if r := (units.Length{}).Ratio(units.MM(-1)); math.Signbit(r) {
+		t.Errorf("0 / -1 mm is %g", r)
+	}
+	var l, back units.Length
+	if text, err := l.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != l {
+		t.Errorf("no length is %q, which reads back as %v", text, back)
+	}
+	if got := (units.Fraction{}).String(); got != "0 in" {
+		t.Errorf("no fraction is %q", got)
+	}
+}
+
+// The enumerations list themselves, and every one reads back.
+func TestEnumerations(t *testing.T) {
+	for _, u := range units.LengthUnits() {
+		text, err := u.MarshalText()
+		var back units.LengthUnit
+		if err != nil || back.UnmarshalText(text) != nil || back != u || u.Length().IsZero() {
+			t.Errorf("%v: %q, %v, back %v", u, text, err, back)
+		}
+	}
+	for _, m := range units.RoundModes() {
+		text, err := m.MarshalText()
+		var back units.RoundMode
+		if err != nil || back.UnmarshalText(text) != nil || back != m {
+			t.Errorf("%v: %q, %v, back %v", m, text, err, back)
+		}
+	}
+	if units.LengthUnit(len(units.LengthUnits())).Length() != (units.Length{}) {
+		t.Error("there are more units than are listed")
+	}
+	if _, err := units.RoundMode(len(units.RoundModes())).MarshalText(); err == nil {
+		t.Error("there are more directions than are listed")
 	}
 }
