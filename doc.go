@@ -28,7 +28,7 @@
 //	VDI 3106 grip of turning chucks             speeds/holding  Chuck.Speed
 //	tapers, sine bar, rollers: geometry         speeds/setting  Taper.SetOver, SineBar
 //	Machinery's Handbook hole circles           gasket          BoltCircle
-//	ASME Y14.5 fixed and floating fasteners     gasket          ToleranceFor
+//	ASME Y14.5 fixed and floating fasteners     gasket          PositionZones
 //	ASME VIII-1 App. 2 gaskets inside the studs gasket/joint    Gasket.Loads
 //	Shigley, preload and torque                 gasket/joint    Studs.Load, Torque
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorFor

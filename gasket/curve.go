@@ -196,9 +196,9 @@ func moments(cs []curve) (area float64, first vec) {
 		if c.straight() {
 			continue
 		}
-		// The segment between chord and arc: its area, and its moment as that
-		// about the centre, 2/3 r^3 sin^3 of half the sweep towards the middle of
-		// the arc.
+		// The segment between chord and arc has the area r^2/2 (sweep - sin sweep).
+		// Its moment about the centre is 2/3 r^3 sin^3(sweep/2), in the direction of
+		// the middle of the arc.
 		segment := c.r * c.r / 2 * (c.sweep - math.Sin(c.sweep))
 		sin, cos := math.Sincos(c.start + c.sweep/2)
 		half := math.Sin(c.sweep / 2)

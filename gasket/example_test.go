@@ -75,7 +75,7 @@ func ExampleRectangular() {
 	if err != nil {
 		panic(err)
 	}
-	fmt.Printf("%.0f mm2 of gasket in a sheet of %v by %v\n", m.Area/units.SquareMillimetre, m.High.X.Sub(m.Low.X), m.High.Y.Sub(m.Low.Y))
+	fmt.Printf("%.0f mm2 of gasket in a sheet of %v by %v\n", m.Area/units.SquareMillimetre, m.Max.X.Sub(m.Min.X), m.Max.Y.Sub(m.Min.Y))
 	fmt.Printf("narrowest: %s between %s and %s\n", webs[0].Width.Text(units.Millimetres, 2), webs[0].From, webs[0].To)
 	// Output:
 	// 1257 mm2 of gasket in a sheet of 52 mm by 40 mm

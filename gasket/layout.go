@@ -18,7 +18,8 @@ type Datum struct {
 
 // From returns where each hole lies as counted from a datum, in order. With one
 // axis turned round the numbers are those of the mirror image: they are
-// dimensions for a drawing or a dial, and no pattern for [Match].
+// dimensions for a drawing or a dial, and no pattern for [Match]. See the example
+// of [BoltCircle].
 func (p Pattern) From(d Datum) []Point {
 	points := make([]Point, len(p))
 	for i, h := range p {
@@ -45,15 +46,15 @@ type Span struct {
 // Spans returns the distances that prove a pattern: each hole to the next in
 // order, the last to the first, and each hole to the one furthest from it. The
 // pins fill holes of the diameters given; a hole without a diameter is measured
-// by a pin of the given one. Fewer than two holes, and a hole without a diameter
-// when no pin is given, are errors.
+// by a pin of the given one, which may be zero where there are none such. It takes
+// 2 to 2000 holes within 1 km. See the example.
 func (p Pattern) Spans(pin units.Length) ([]Span, error) {
 	const most = 2000
 	if len(p) < 2 || len(p) > most {
-		return nil, outOfRange("holes to measure", fmt.Sprint(len(p)), fmt.Sprintf("2 to %d", most))
+		return nil, fail.OutOfRange("holes to measure", len(p), fmt.Sprintf("2 to %d", most))
 	}
 	if pin.Sign() < 0 || pin.MM() > maxRadiusMM {
-		return nil, outOfRange("pin diameter", pin.String(), "zero to 1 km")
+		return nil, fail.OutOfRange("pin diameter", pin, "zero to 1 km")
 	}
 	diameters := make([]units.Length, len(p))
 	for i, h := range p {
@@ -62,10 +63,10 @@ func (p Pattern) Spans(pin units.Length) ([]Span, error) {
 			diameters[i] = pin
 		}
 		if at := h.At.vec(); max(math.Abs(at.x), math.Abs(at.y), diameters[i].MM()) > maxRadiusMM {
-			return nil, outOfRange(fmt.Sprintf("place or diameter of hole %q", h.Name), "", "within 1 km")
+			return nil, fail.OutOfRange(fmt.Sprintf("place or diameter of hole %q", h.Name), "", "within 1 km")
 		}
 		if diameters[i].Sign() <= 0 {
-			return nil, &units.ArgumentError{Package: "gasket", Field: fmt.Sprintf("diameter of hole %q", h.Name), Accepted: "a diameter, or the diameter of a pin", Err: units.ErrMissing}
+			return nil, fail.Missing(fmt.Sprintf("diameter of hole %q", h.Name), "a diameter, or the diameter of a pin")
 		}
 	}
 	var pairs [][2]int
@@ -92,7 +93,10 @@ func (p Pattern) Spans(pin units.Length) ([]Span, error) {
 		a, b := p[pair[0]], p[pair[1]]
 		centres := a.At.Distance(b.At)
 		radii := diameters[pair[0]].Add(diameters[pair[1]]).Scale(0.5)
-		spans[k] = Span{First: a.Name, Second: b.Name, Centres: centres, OverPins: centres.Add(radii), BetweenPins: centres.Sub(radii)}
+		spans[k] = Span{
+			First: a.Name, Second: b.Name,
+			Centres: centres, OverPins: centres.Add(radii), BetweenPins: centres.Sub(radii),
+		}
 	}
 	return spans, nil
 }

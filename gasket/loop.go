@@ -34,12 +34,12 @@ const (
 	maxBulge    = 1e3 // leaves a gap of 0.2 degrees in the circle
 )
 
-// Edges returns the sides of the loop in order. Fewer than two vertices or more
-// than 100,000, two vertices in one place one after the other, a bulge that is
-// not finite or beyond 1,000, and an arc of a radius beyond 1 km are an error.
+// Edges returns the sides of the loop in order. It takes 2 to 100,000 vertices,
+// no two in one place one after the other, bulges up to 1,000 either way, and
+// arcs of up to 1 km radius. See the example.
 func (l Loop) Edges() ([]Edge, error) {
 	if len(l) < 2 || len(l) > maxVertices {
-		return nil, outOfRange("vertices of a loop", fmt.Sprint(len(l)), fmt.Sprintf("2 to %d", maxVertices))
+		return nil, fail.OutOfRange("vertices of a loop", len(l), fmt.Sprintf("2 to %d", maxVertices))
 	}
 	edges := make([]Edge, len(l))
 	for i, v := range l {
@@ -49,16 +49,16 @@ func (l Loop) Edges() ([]Edge, error) {
 		side := fmt.Sprintf("side %d of the loop", i+1)
 		switch {
 		case v.Point == next.Point:
-			return nil, outOfRange(side, "", "two different vertices")
+			return nil, fail.OutOfRange(side, "", "two different vertices")
 		case !finite(v.Bulge):
-			return nil, notFinite("bulge of " + side)
+			return nil, fail.NotFinite("bulge of "+side, v.Bulge)
 		case math.Abs(v.Bulge) > maxBulge:
-			return nil, outOfRange("bulge of "+side, fmt.Sprint(v.Bulge), "-1000 to 1000")
+			return nil, fail.OutOfRange("bulge of "+side, v.Bulge, "-1000 to 1000")
 		}
 		if v.Bulge != 0 {
 			centre, radius := arcOf(a, b, v.Bulge)
 			if radius > maxRadiusMM {
-				return nil, outOfRange("radius of "+side, fmt.Sprintf("%.4g mm", radius), "up to 1 km; a flatter side is a straight one")
+				return nil, fail.OutOfRange("radius of "+side, fmt.Sprintf("%.4g mm", radius), "up to 1 km; a flatter side is a straight one")
 			}
 			e.Centre, e.Radius = centre.point(), lengthOf(radius)
 			e.Sweep = units.Angle(4 * math.Atan(v.Bulge))
@@ -100,19 +100,19 @@ type Rect struct {
 	Corner        units.Length
 }
 
-// Loop returns the rectangle as a loop, anticlockwise. Sides that are not above
-// zero, or a corner radius that is negative or above half the shorter side, are
-// an error.
+// Loop returns the rectangle as a loop, anticlockwise. The sides are above zero,
+// the radius of the corners from zero to half the shorter side. See the example.
 func (r Rect) Loop() (Loop, error) {
 	shorter := r.Width
 	if r.Height.Cmp(shorter) < 0 {
 		shorter = r.Height
 	}
 	if shorter.Sign() <= 0 {
-		return nil, outOfRange("side of the rectangle", shorter.String(), "above zero")
+		return nil, fail.OutOfRange("side of the rectangle", shorter, "above zero")
 	}
 	if r.Corner.Sign() < 0 || r.Corner.Add(r.Corner).Cmp(shorter) > 0 {
-		return nil, outOfRange("corner radius", r.Corner.String(), "zero to half the shorter side, "+shorter.Scale(0.5).String())
+		half := shorter.Scale(0.5)
+		return nil, fail.OutOfRange("corner radius", r.Corner, "zero to half the shorter side, "+half.String())
 	}
 	low := r.Centre.Sub(Point{r.Width.Scale(0.5), r.Height.Scale(0.5)})
 	high := low.Add(Point{r.Width, r.Height})

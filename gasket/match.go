@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // MatchOptions say what is known of the two parts of a [Match]. The zero value
@@ -36,11 +37,13 @@ type MatchOptions struct {
 
 // A Matching is how two patterns go together.
 type Matching struct {
-	Positions []Position // best first; none when no two holes agree with two of the other part
-	Goes      bool       // the first part goes on in the best position, as it is
-	Decided   bool       // the sizes needed for a verdict were given
-	Mirrored  bool       // turned over, the patterns would agree far better: was one measured from its other side?
-	Work      []Work     // what to do to the first part so that it goes on; none while Mirrored
+	Positions []Position   // best first; none when no two holes agree with two of the other part
+	Alike     int          // how many of them are as good as the best to a micrometre: above 1 in a symmetric pattern
+	Goes      bool         // the first part goes on in the best position, as it is
+	Decided   bool         // the sizes needed for a verdict were given
+	Mirrored  bool         // turned over, the patterns would agree far better
+	Work      []Work       // what to do to the first part so that it goes on; none while Mirrored
+	Findings  finding.List // what is to be said of it, the worst first
 }
 
 // A Position is one way to lay the first part on the second.
@@ -54,7 +57,7 @@ type Position struct {
 	HoleForAll   units.Length // the one size of hole that lets every hole of the first part go
 	LeastSquares Placement
 	Pairs        []Pair
-	OnlyFirst    []int // holes of the first part without a partner, from 0
+	OnlyFirst    []int // numbers of the holes of the first part without a partner, from 1
 	OnlySecond   []int // and of the second
 }
 
@@ -68,7 +71,7 @@ type Placement struct {
 
 // A Pair is a hole of each part that belong together.
 type Pair struct {
-	First, Second int   // indices into the patterns, from 0
+	First, Second int   // numbers of the holes in their patterns, from 1
 	Off           Point // from the placed hole of the first part to its partner
 	Distance      units.Length
 	Allowance     units.Length // largest distance at which it goes, when sizes were given
@@ -92,16 +95,6 @@ func (p Position) Back(q Point) Point {
 	return q
 }
 
-// Alike returns the positions that are as good as the best to a micrometre: more
-// than one where the pattern is symmetric.
-func (m Matching) Alike() []Position {
-	n := 0
-	for n < len(m.Positions) && m.Positions[n].merit(m.Decided)-m.Positions[0].merit(m.Decided) <= alikeByMM {
-		n++
-	}
-	return slices.Clone(m.Positions[:n])
-}
-
 // merit is small where a position is good, in millimetres.
 func (p Position) merit(decided bool) float64 {
 	if decided {
@@ -118,29 +111,26 @@ const maxMatch = 500
 // never turned over unless asked.
 //
 // The position is the one of the smallest greatest error (minimax), which
-// answers whether the cover goes over the studs; least squares, which spreads
-// the error and may refuse a part that goes on, stands beside it. Where holes
-// differ in size the position is the one that leaves most room at the tightest
-// hole. With R the turn and t the shift, and room for a distance of
+// answers whether the cover goes over the studs. The position of least squares,
+// which spreads the error and may refuse a part that goes on, is given beside it.
+// Where holes differ in size the position is the one that leaves most room at the
+// tightest hole, where a hole may be off by
 //
-//	(hole - stud)/2 - lean            studs fixed in b
-//	(hole a + hole b)/2 - bolt - lean loose bolts
+//	room = (hole - stud)/2 - lean               studs fixed in b
+//	room = (hole a + hole b)/2 - bolt - lean    loose bolts
 //
-// the result is the global best over all angles, to 0.000001 mm; minimax in
-// place.go says how. The partner of each hole is found when the holes were
-// measured in any order, as long as errors are small against the distance
-// between holes: half of it is the most (see [MatchOptions.Reach]). As many
-// holes as can have a partner have one; every position that pairs as many is
-// listed, so that a symmetric pattern has several: a hundred holes spaced evenly
-// on a circle have a hundred.
+// It is the global best over all angles, to 0.000001 mm. The partner of each hole
+// is found when the holes were measured in any order, as long as errors are small
+// against the distance between holes: half of it is the most (see
+// [MatchOptions.Reach]). As many holes as can have a partner have one; every
+// position that pairs as many is listed, so that a symmetric pattern has several:
+// a hundred holes spaced evenly on a circle have a hundred.
 //
-// A cover of two dozen holes takes milliseconds, a hundred holes some tenths of
-// a second, 500 spaced evenly on a circle a few seconds. Patterns of hundreds of
-// holes that do not belong together, such as circles of 499 and 500, are tried
-// in every way and may take minutes.
-//
-// Two patterns of 2 to 500 holes each, no two holes of one pattern in one place,
-// are accepted; anything else is an [*units.ArgumentError].
+// It takes patterns of 2 to 500 holes each, no two holes of one pattern in one
+// place. A cover of two dozen holes takes milliseconds, a hundred holes some tenths
+// of a second, 500 spaced evenly on a circle a few seconds. Patterns of hundreds of
+// holes that do not belong together, such as circles of 499 and 500, are tried in
+// every way and may take minutes. See the example.
 func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 	m, err := newMatcher(a, b, o)
 	if err != nil {
@@ -153,7 +143,13 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 		r.Positions = append(r.Positions, m.positions(true, pairsOf(r.Positions))...)
 	}
 	m.sort(r.Positions)
-	r.Positions = slices.DeleteFunc(r.Positions, func(p Position) bool { return len(p.Pairs) < len(r.Positions[0].Pairs) })
+	most := pairsOf(r.Positions)
+	r.Positions = slices.DeleteFunc(r.Positions, func(p Position) bool { return len(p.Pairs) < most })
+	for _, p := range r.Positions {
+		if p.merit(m.decided)-r.Positions[0].merit(m.decided) <= alikeByMM {
+			r.Alike++
+		}
+	}
 	r.Goes = m.decided && len(r.Positions) > 0 && r.Positions[0].Goes
 	if !o.TurnOver && !r.Goes && !m.exact(r.Positions) {
 		turned := m.positions(true, pairsOf(r.Positions))
@@ -163,6 +159,7 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 	if m.decided && !r.Mirrored {
 		r.Work = m.work(r.Positions)
 	}
+	r.Findings = m.judge(r)
 	return r, nil
 }
 
@@ -211,33 +208,38 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 		p    Pattern
 	}{{"first pattern", a}, {"second pattern", b}} {
 		if len(side.p) < 2 || len(side.p) > maxMatch {
-			return nil, outOfRange("holes of the "+side.name, fmt.Sprint(len(side.p)), fmt.Sprintf("2 to %d", maxMatch))
+			return nil, fail.OutOfRange("holes of the "+side.name, len(side.p), fmt.Sprintf("2 to %d", maxMatch))
 		}
 		if spacing(vecs(side.p)) == 0 {
-			return nil, &units.ArgumentError{Package: "gasket", Field: side.name, Problem: "two holes in one place", Accepted: "holes in different places", Err: units.ErrOutOfRange}
+			return nil, fail.Wrong(side.name, nil, "two holes in one place", "holes in different places")
 		}
 		for _, h := range side.p {
+			hole := fmt.Sprintf("hole %q of the %s", h.Name, side.name)
 			if max(math.Abs(h.At.X.MM()), math.Abs(h.At.Y.MM())) > maxRadiusMM {
-				return nil, outOfRange(fmt.Sprintf("place of hole %q of the %s", h.Name, side.name), fmt.Sprintf("%v, %v", h.At.X, h.At.Y), "within 1 km of the origin")
+				at := fmt.Sprintf("%v, %v", h.At.X, h.At.Y)
+				return nil, fail.OutOfRange("place of "+hole, at, "within 1 km of the origin")
 			}
 			if h.Diameter.Sign() < 0 || h.Diameter.MM() > maxRadiusMM {
-				return nil, outOfRange(fmt.Sprintf("diameter of hole %q of the %s", h.Name, side.name), h.Diameter.String(), "above zero up to 1 km, or zero where it is not known")
+				const accepted = "above zero up to 1 km, or zero where it is not known"
+				return nil, fail.OutOfRange("diameter of "+hole, h.Diameter, accepted)
 			}
 		}
 	}
 	if o.Ordered && len(a) != len(b) {
-		return nil, outOfRange("holes of the second pattern", fmt.Sprint(len(b)), fmt.Sprintf("as many as the first has, %d, when they are in order", len(a)))
+		accepted := fmt.Sprintf("as many as the first has, %d, when they are in order", len(a))
+		return nil, fail.OutOfRange("holes of the second pattern", len(b), accepted)
 	}
 	for _, l := range []struct {
 		name  string
 		value units.Length
 	}{{"stud diameter", o.Stud}, {"bolt diameter", o.Bolt}, {"lean of the studs", o.Lean}, {"reach", o.Reach}} {
 		if l.value.Sign() < 0 || l.value.MM() > maxRadiusMM {
-			return nil, outOfRange(l.name, l.value.String(), "zero to 1 km")
+			return nil, fail.OutOfRange(l.name, l.value, "zero to 1 km")
 		}
 	}
 	if !o.Stud.IsZero() && !o.Bolt.IsZero() {
-		return nil, &units.ArgumentError{Package: "gasket", Field: "bolt diameter", Value: o.Bolt.String(), Problem: "given beside a stud diameter", Accepted: "studs fixed in one part, or loose bolts", Err: units.ErrOutOfRange}
+		const accepted = "studs fixed in one part, or loose bolts"
+		return nil, fail.Wrong("bolt diameter", o.Bolt, "given beside a stud diameter", accepted)
 	}
 	if err := checkWeights(o.Weights, len(a)); err != nil {
 		return nil, err
@@ -256,7 +258,8 @@ func newMatcher(a, b Pattern, o MatchOptions) (*matcher, error) {
 	if o.Reach.IsZero() {
 		m.reach = half
 	} else if most := 24; m.reach > half && max(len(a), len(b)) > most && !o.Ordered {
-		return nil, outOfRange("reach", o.Reach.String(), fmt.Sprintf("up to half the least distance between holes, %.4g mm, for more than %d holes", half, most))
+		const format = "up to half the least distance between holes, %.4g mm, for more than %d holes"
+		return nil, fail.OutOfRange("reach", o.Reach, fmt.Sprintf(format, half, most))
 	}
 	return m, nil
 }
@@ -266,21 +269,21 @@ func checkWeights(weights []float64, n int) error {
 		return nil
 	}
 	if len(weights) != n {
-		return outOfRange("weights", fmt.Sprint(len(weights)), fmt.Sprintf("one for each of the %d holes, or none", n))
+		return fail.OutOfRange("weights", len(weights), fmt.Sprintf("one for each of the %d holes, or none", n))
 	}
 	positive := 0
 	for _, w := range weights {
 		switch {
 		case !finite(w):
-			return notFinite("weight")
+			return fail.NotFinite("weight", w)
 		case w < 0 || w > 1e12:
-			return outOfRange("weight", fmt.Sprint(w), "0 to 1e12")
+			return fail.OutOfRange("weight", w, "0 to 1e12")
 		case w > 0:
 			positive++
 		}
 	}
 	if positive < 2 {
-		return outOfRange("weights above zero", fmt.Sprint(positive), "at least 2")
+		return fail.OutOfRange("weights above zero", positive, "at least 2")
 	}
 	return nil
 }
@@ -341,11 +344,11 @@ func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
 	taken := make([]bool, len(m.b))
 	for i, j := range way {
 		if j < 0 {
-			p.OnlyFirst = append(p.OnlyFirst, i)
+			p.OnlyFirst = append(p.OnlyFirst, i+1)
 			continue
 		}
 		taken[j] = true
-		p.Pairs = append(p.Pairs, Pair{First: i, Second: j})
+		p.Pairs = append(p.Pairs, Pair{First: i + 1, Second: j + 1})
 		if slices.Contains(leave, i) {
 			continue
 		}
@@ -363,7 +366,7 @@ func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
 	}
 	for j, taken := range taken {
 		if !taken {
-			p.OnlySecond = append(p.OnlySecond, j)
+			p.OnlySecond = append(p.OnlySecond, j+1)
 		}
 	}
 	ls, ok := leastSquares(pa, pb, func(i int) float64 { return weights[i] })
@@ -385,9 +388,10 @@ func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
 	}
 	for k := range p.Pairs {
 		pair := &p.Pairs[k]
-		off := m.vb[pair.Second].sub(best.of(va[pair.First]))
+		i, j := pair.First-1, pair.Second-1
+		off := m.vb[j].sub(best.of(va[i]))
 		pair.Off, pair.Distance = off.point(), lengthOf(off.abs())
-		pair.Hole = m.hole(pair.Second, pair.Distance)
+		pair.Hole = m.hole(j, pair.Distance)
 		if pair.Distance.Cmp(p.Greatest) > 0 {
 			p.Greatest = pair.Distance
 		}
@@ -395,7 +399,7 @@ func (m *matcher) position(va []vec, way []int, leave []int) (Position, bool) {
 			p.HoleForAll = pair.Hole
 		}
 		if m.decided {
-			pair.Allowance = m.allowance(pair.First, pair.Second)
+			pair.Allowance = m.allowance(i, j)
 			p.Goes = p.Goes && pair.Goes()
 		}
 	}

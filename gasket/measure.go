@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -17,13 +19,12 @@ type Measures struct {
 	Enclosed units.Area // inside the outside, as if nothing were cut out
 	Centroid Point
 	Edge     units.Length // length of every edge to cut: outside, openings and holes
-	Low      Point        // corner of the rectangle that holds the outside: least X and Y
-	High     Point        // and greatest
+	Min, Max Point        // corners of the rectangle that holds the outside: least X and Y, and greatest
 }
 
 // Measure returns the area, the centroid and the length to cut. Areas of arcs
-// are those of circles, exactly; nothing is cut up into straight pieces. An
-// outline that Valid refuses is an error.
+// are those of circles, exactly; nothing is cut up into straight pieces. It
+// refuses what Validate refuses. See the example.
 func (o Outline) Measure() (Measures, error) {
 	s, err := o.shape()
 	if err != nil {
@@ -55,17 +56,19 @@ func (o Outline) Measure() (Measures, error) {
 	low, high := s.loops[0][0].box()
 	for _, c := range s.loops[0] {
 		l, h := c.box()
-		low, high = vec{min(low.x, l.x), min(low.y, l.y)}, vec{max(high.x, h.x), max(high.y, h.y)}
+		low = vec{min(low.x, l.x), min(low.y, l.y)}
+		high = vec{max(high.x, h.x), max(high.y, h.y)}
 	}
-	m.Low, m.High = low.point(), high.point()
+	m.Min, m.Max = low.point(), high.point()
 	return m, nil
 }
 
-// Valid returns nil for an outline that can be cut out: loops that do not cross
-// themselves or each other, openings and holes inside the outside and outside
-// one another, every hole with its diameter, all within 10,000 mm of the origin.
-// Otherwise the error names what is wrong with it, up to the first few things.
-func (o Outline) Valid() error {
+// Validate returns nil for an outline that can be cut out: loops that do not
+// cross themselves or each other, openings and holes inside the outside and
+// outside one another, every hole with its diameter, all within 10,000 mm of the
+// origin. Otherwise the error names what is wrong with it, up to the first ten
+// things.
+func (o Outline) Validate() error {
 	_, err := o.shape()
 	return err
 }
@@ -86,7 +89,8 @@ const (
 func (o Outline) shape() (shape, error) {
 	s := shape{names: []string{"the outside"}}
 	if len(o.Holes) > maxHoles || len(o.Cutouts) > maxHoles {
-		return s, outOfRange("holes and openings", fmt.Sprint(len(o.Holes)+len(o.Cutouts)), fmt.Sprintf("up to %d of each", maxHoles))
+		accepted := fmt.Sprintf("up to %d of each", maxHoles)
+		return s, fail.OutOfRange("holes and openings", len(o.Holes)+len(o.Cutouts), accepted)
 	}
 	vertices := len(o.Outside)
 	for i := range o.Cutouts {
@@ -94,27 +98,29 @@ func (o Outline) shape() (shape, error) {
 		vertices += len(o.Cutouts[i])
 	}
 	if vertices > maxVertices {
-		return s, outOfRange("vertices of the outline", fmt.Sprint(vertices), fmt.Sprintf("up to %d", maxVertices))
+		return s, fail.OutOfRange("vertices of the outline", vertices, fmt.Sprintf("up to %d", maxVertices))
 	}
 	far := func(p Point) bool { return max(math.Abs(p.X.MM()), math.Abs(p.Y.MM())) > maxReachMM }
 	for i, l := range append([]Loop{o.Outside}, o.Cutouts...) {
 		for _, v := range l {
 			if far(v.Point) {
-				return s, outOfRange(s.names[i], fmt.Sprintf("corner at %v, %v", v.X, v.Y), "within 10,000 mm of the origin")
+				corner := fmt.Sprintf("corner at %v, %v", v.X, v.Y)
+				return s, fail.OutOfRange(s.names[i], corner, "within 10,000 mm of the origin")
 			}
 		}
 		cs, err := curves(l)
 		if err != nil {
-			return s, of(s.names[i], err)
+			return s, fault.Of(s.names[i], err)
 		}
 		s.loops = append(s.loops, cs)
 	}
 	for i, h := range o.Holes {
 		if h.Diameter.Sign() <= 0 {
-			return s, outOfRange("diameter of "+o.holeName(i), h.Diameter.String(), "above zero")
+			return s, fail.OutOfRange("diameter of "+o.holeName(i), h.Diameter, "above zero")
 		}
 		if far(h.At) {
-			return s, outOfRange(o.holeName(i), fmt.Sprintf("at %v, %v", h.At.X, h.At.Y), "within 10,000 mm of the origin")
+			at := fmt.Sprintf("at %v, %v", h.At.X, h.At.Y)
+			return s, fail.OutOfRange(o.holeName(i), at, "within 10,000 mm of the origin")
 		}
 		s.holes = append(s.holes, disc{h.At.vec(), h.Diameter.MM() / 2})
 	}
@@ -131,14 +137,15 @@ func (o Outline) holeName(i int) string {
 // faults finds what keeps the shape from being cut out.
 func (o Outline) faults(s shape) []error {
 	var faults []error
-	fault := func(format string, args ...any) {
+	complain := func(format string, args ...any) {
 		if len(faults) < maxFaults {
-			faults = append(faults, &units.ArgumentError{Package: "gasket", Field: "outline", Value: fmt.Sprintf("%q", o.Name), Problem: fmt.Sprintf(format, args...), Accepted: "one outside, and openings and holes inside it that do not meet", Err: units.ErrOutOfRange})
+			const accepted = "one outside, and openings and holes inside it that do not meet"
+			faults = append(faults, fail.Wrong("outline", strconv.Quote(o.Name), fmt.Sprintf(format, args...), accepted))
 		}
 	}
 	for i, l := range s.loops {
 		if area, _ := moments(l); math.Abs(area) < leastArea {
-			fault("%s encloses no area", s.names[i])
+			complain("%s encloses no area", s.names[i])
 		}
 	}
 	// Every curve and hole against those whose boxes overlap.
@@ -159,7 +166,7 @@ func (o Outline) faults(s shape) []error {
 	tell := func(i, j int, format string, args ...any) {
 		if key := [2]int{min(i, j), max(i, j)}; !told[key] {
 			told[key] = true
-			fault(format, args...)
+			complain(format, args...)
 		}
 	}
 	holeKey := func(hole int) int { return len(s.loops) + hole }
@@ -169,7 +176,8 @@ func (o Outline) faults(s shape) []error {
 		case p.hole >= 0 && q.hole >= 0:
 			a, b := s.holes[p.hole], s.holes[q.hole]
 			if a.at.sub(b.at).abs() <= a.r+b.r {
-				tell(holeKey(p.hole), holeKey(q.hole), "%s runs into %s", o.holeName(max(p.hole, q.hole)), o.holeName(min(p.hole, q.hole)))
+				first, second := o.holeName(min(p.hole, q.hole)), o.holeName(max(p.hole, q.hole))
+				tell(holeKey(p.hole), holeKey(q.hole), "%s runs into %s", second, first)
 			}
 		case p.hole >= 0 || q.hole >= 0:
 			if p.hole >= 0 {
@@ -181,11 +189,13 @@ func (o Outline) faults(s shape) []error {
 			}
 		case p.loop == q.loop:
 			if selfCrossing(s.loops[p.loop], p.side, q.side) {
-				tell(p.loop, p.loop, "%s crosses itself at sides %d and %d", s.names[p.loop], min(p.side, q.side)+1, max(p.side, q.side)+1)
+				first, second := min(p.side, q.side)+1, max(p.side, q.side)+1
+				tell(p.loop, p.loop, "%s crosses itself at sides %d and %d", s.names[p.loop], first, second)
 			}
 		default:
 			if len(crossings(s.loops[p.loop][p.side], s.loops[q.loop][q.side])) > 0 {
-				tell(p.loop, q.loop, "%s runs into %s", s.names[max(p.loop, q.loop)], s.names[min(p.loop, q.loop)])
+				first, second := s.names[min(p.loop, q.loop)], s.names[max(p.loop, q.loop)]
+				tell(p.loop, q.loop, "%s runs into %s", second, first)
 			}
 		}
 	})
@@ -196,11 +206,11 @@ func (o Outline) faults(s shape) []error {
 	// Nothing crosses, so that one point of each part tells where it lies.
 	for i, l := range s.loops[1:] {
 		if !inside(s.loops[0], l[0].from) {
-			fault("%s lies outside the outside", s.names[i+1])
+			complain("%s lies outside the outside", s.names[i+1])
 		}
 		for j, m := range s.loops[1:] {
 			if i != j && inside(m, l[0].from) {
-				fault("%s lies in %s", s.names[i+1], s.names[j+1])
+				complain("%s lies in %s", s.names[i+1], s.names[j+1])
 			}
 		}
 	}
@@ -211,7 +221,7 @@ func (o Outline) faults(s shape) []error {
 				if j == 0 {
 					where = "lies outside the outside"
 				}
-				fault("%s %s", o.holeName(i), where)
+				complain("%s %s", o.holeName(i), where)
 			}
 		}
 	}
@@ -222,8 +232,9 @@ func (o Outline) faults(s shape) []error {
 // the corner they share.
 func selfCrossing(l []curve, i, j int) bool {
 	for _, p := range crossings(l[i], l[j]) {
-		shared := (i+1)%len(l) == j && p.sub(l[i].to).abs() < 1e-6 || (j+1)%len(l) == i && p.sub(l[j].to).abs() < 1e-6
-		if !shared {
+		after := (i+1)%len(l) == j && p.sub(l[i].to).abs() < 1e-6
+		before := (j+1)%len(l) == i && p.sub(l[j].to).abs() < 1e-6
+		if !after && !before {
 			return true
 		}
 	}

@@ -6,41 +6,43 @@ import (
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
 // Offset returns the outline with its outside moved out by one distance, its
 // openings widened all round by another and its holes enlarged on the radius by
 // a third: a gasket that stands back from the edge of its flange has a negative
-// first distance, and ports that must not be blinded a positive second. An
-// outline that Valid refuses before or after, and a loop that closes up or falls
-// apart, are errors.
+// first distance, and ports that must not be blinded a positive second. It refuses
+// what Validate refuses before or after, and a loop that closes up or falls apart.
+// See the example.
 func (o Outline) Offset(outside, openings, holes units.Length) (Outline, error) {
-	if err := o.Valid(); err != nil {
+	if err := o.Validate(); err != nil {
 		return Outline{}, err
 	}
 	r := Outline{Name: o.Name, Holes: slices.Clone(o.Holes)}
 	var err error
 	if r.Outside, err = o.Outside.Offset(outside); err != nil {
-		return Outline{}, of("the outside", err)
+		return Outline{}, fault.Of("the outside", err)
 	}
 	for i, l := range o.Cutouts {
 		c, err := l.Offset(openings)
 		if err != nil {
-			return Outline{}, of(fmt.Sprintf("opening %d", i+1), err)
+			return Outline{}, fault.Of(fmt.Sprintf("opening %d", i+1), err)
 		}
 		r.Cutouts = append(r.Cutouts, c)
 	}
 	for i := range r.Holes {
 		r.Holes[i].Diameter = r.Holes[i].Diameter.Add(holes.Scale(2))
 	}
-	return r, r.Valid()
+	return r, r.Validate()
 }
 
 // Offset returns the loop moved out by d, or in where d is negative: every
 // point of it lies at that distance from the loop. Corners that stand out become
-// arcs when it moves out. A loop that closes up or falls into several is an
-// error, as are more than 2,000 sides and a distance below 0.1 micrometre.
+// arcs when it moves out. It takes up to 2,000 sides and a distance of zero, or of
+// 0.1 um to 10 m; a loop that closes up or falls into several is an error. See the
+// example.
 func (l Loop) Offset(d units.Length) (Loop, error) {
 	cs, err := curves(l)
 	if err != nil {
@@ -48,20 +50,20 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 	}
 	const most = 2000
 	if len(cs) > most {
-		return nil, outOfRange("sides of a loop to offset", fmt.Sprint(len(cs)), fmt.Sprintf("up to %d", most))
+		return nil, fail.OutOfRange("sides of a loop to offset", len(cs), fmt.Sprintf("up to %d", most))
 	}
 	area, _ := moments(cs)
 	if math.Abs(area) < leastArea {
-		return nil, outOfRange("area of the loop", "", "above zero")
+		return nil, fail.OutOfRange("area of the loop", "", "above zero")
 	}
 	if d.IsZero() {
 		return slices.Clone(l), nil
 	}
 	if most := units.MM(maxReachMM); d.Abs().Cmp(most) > 0 {
-		return nil, outOfRange("offset", d.String(), "up to "+most.String()+" either way")
+		return nil, fail.OutOfRange("offset", d, "up to "+most.String()+" either way")
 	}
 	if least := units.Micron(0.1); d.Abs().Cmp(least) < 0 {
-		return nil, outOfRange("offset", d.String(), "zero, or at least "+least.String()+" either way")
+		return nil, fail.OutOfRange("offset", d, "zero, or at least "+least.String()+" either way")
 	}
 	if area < 0 { // work anticlockwise
 		cs = reversed(cs)
@@ -75,7 +77,7 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 		if len(loops) > 1 {
 			problem = fmt.Sprintf("the loop falls into %d", len(loops))
 		}
-		return nil, &units.ArgumentError{Package: "gasket", Field: "offset", Value: d.String(), Problem: problem, Accepted: "a smaller distance", Err: units.ErrOutOfRange}
+		return nil, fail.Wrong("offset", d, problem, "a smaller distance")
 	}
 	return loops[0].loop(), nil
 }
@@ -235,7 +237,8 @@ func chains(pieces []curve) []chain {
 			}
 			next := -1
 			for j := range pieces {
-				if !used[j] && pieces[j].from.sub(end).abs() < near && (next < 0 || pieces[j].from.sub(end).abs() < pieces[next].from.sub(end).abs()) {
+				gap := pieces[j].from.sub(end).abs()
+				if !used[j] && gap < near && (next < 0 || gap < pieces[next].from.sub(end).abs()) {
 					next = j
 				}
 			}
@@ -266,7 +269,9 @@ func (row chain) loop() Loop {
 	}
 	first := 0
 	for i, c := range merged {
-		if b := merged[first].from; cmp.Or(cmp.Compare(math.Round(c.from.y*1e6), math.Round(b.y*1e6)), cmp.Compare(c.from.x, b.x)) < 0 {
+		a, b := c.from, merged[first].from
+		lower := cmp.Compare(math.Round(a.y*1e6), math.Round(b.y*1e6))
+		if cmp.Or(lower, cmp.Compare(a.x, b.x)) < 0 {
 			first = i
 		}
 	}
@@ -287,7 +292,8 @@ func (c curve) goesOnAs(next curve) bool {
 	if c.straight() {
 		return math.Abs(c.direction(1).cross(next.direction(0))) < 1e-9 && c.direction(1).dot(next.direction(0)) > 0
 	}
-	return c.centre.sub(next.centre).abs() < 1e-7 && math.Abs(c.r-next.r) < 1e-7 && math.Abs(c.sweep+next.sweep) <= math.Pi+1e-12 && c.sweep*next.sweep > 0
+	oneCircle := c.centre.sub(next.centre).abs() < 1e-7 && math.Abs(c.r-next.r) < 1e-7
+	return oneCircle && c.sweep*next.sweep > 0 && math.Abs(c.sweep+next.sweep) <= math.Pi+1e-12
 }
 
 func (c curve) joined(next curve) curve {

@@ -1,10 +1,10 @@
 package gasket
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -18,16 +18,16 @@ type Outline struct {
 }
 
 // Round returns a round gasket about the origin, with a round opening in the
-// middle unless its diameter is zero. An outside that is not above zero, and an
-// opening as large as that, are an [*units.ArgumentError]; holes are looked at
-// by [Outline.Valid].
+// middle unless its diameter is zero. The outside is above zero, up to 1 km, the
+// opening smaller; the holes are left to [Outline.Validate]. See the example.
 func Round(name string, outside, opening units.Length, holes Pattern) (Outline, error) {
-	if outside.Sign() <= 0 {
-		return Outline{}, outOfRange("outside diameter", outside.String(), "above zero")
+	if err := fail.Above(fault.Named("outside diameter", outside)); err != nil {
+		return Outline{}, err
 	}
 	o := Outline{Name: name, Outside: Circle(Point{}, outside), Holes: slices.Clone(holes)}
 	if opening.Sign() < 0 || opening.Cmp(outside) >= 0 {
-		return Outline{}, outOfRange("diameter of the opening", opening.String(), "zero to below the outside diameter, "+outside.String())
+		accepted := "zero to below the outside diameter, " + outside.String()
+		return Outline{}, fail.OutOfRange("diameter of the opening", opening, accepted)
 	}
 	if !opening.IsZero() {
 		o.Cutouts = []Loop{Circle(Point{}, opening)}
@@ -36,8 +36,9 @@ func Round(name string, outside, opening units.Length, holes Pattern) (Outline, 
 }
 
 // Rectangular returns a gasket with the given rectangle for its outside and
-// rectangular openings: the inside of a steam chest, or ports. Errors are those
-// of [Rect.Loop]; the rest is looked at by [Outline.Valid].
+// rectangular openings: the inside of a steam chest, or ports. Sides and corners
+// are those of [Rect.Loop]; the rest is left to [Outline.Validate]. See the
+// example.
 func Rectangular(name string, outside Rect, openings []Rect, holes Pattern) (Outline, error) {
 	o := Outline{Name: name, Holes: slices.Clone(holes)}
 	var err error
@@ -60,19 +61,20 @@ func Rectangular(name string, outside Rect, openings []Rect, holes Pattern) (Out
 // zero.
 //
 // boss, end and opening are diameters, the end at most as large as the boss and
-// not inside it. Anything but two holes is an error.
+// not inside it. There are two holes. See the example.
 func Oval(name string, boss, end, opening units.Length, holes Pattern) (Outline, error) {
 	if len(holes) != 2 {
-		return Outline{}, outOfRange("holes of an oval flange", fmt.Sprint(len(holes)), "2")
+		return Outline{}, fail.OutOfRange("holes of an oval flange", len(holes), "2")
 	}
 	if end.Sign() <= 0 || end.Cmp(boss) > 0 {
-		return Outline{}, outOfRange("diameter of the ends", end.String(), "above zero and up to that of the boss, "+boss.String())
+		return Outline{}, fail.OutOfRange("diameter of the ends", end, "above zero and up to that of the boss, "+boss.String())
 	}
 	a, b := holes[0].At.vec(), holes[1].At.vec()
 	middle, half := a.add(b).scale(0.5), b.sub(a).abs()/2
 	large, small := boss.MM()/2, end.MM()/2
 	if half <= large-small || half == 0 {
-		return Outline{}, outOfRange("distance of the studs", lengthOf(2*half).String(), "more than the boss is larger than the ends, "+boss.Sub(end).String())
+		accepted := "more than the boss is larger than the ends, " + boss.Sub(end).String()
+		return Outline{}, fail.OutOfRange("distance of the studs", lengthOf(2*half), accepted)
 	}
 	along := b.sub(a).scale(1 / (2 * half))
 	at := func(centre vec, r, angle float64) Point {
@@ -92,7 +94,7 @@ func Oval(name string, boss, end, opening units.Length, holes Pattern) (Outline,
 	}
 	o := Outline{Name: name, Outside: l, Holes: slices.Clone(holes)}
 	if opening.Sign() < 0 || opening.Cmp(boss) >= 0 {
-		return Outline{}, outOfRange("diameter of the opening", opening.String(), "zero to below that of the boss, "+boss.String())
+		return Outline{}, fail.OutOfRange("diameter of the opening", opening, "zero to below that of the boss, "+boss.String())
 	}
 	if !opening.IsZero() {
 		o.Cutouts = []Loop{Circle(middle.point(), opening)}

@@ -5,8 +5,11 @@ import (
 	"slices"
 	"strconv"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
+
+const fail = fault.Package("gasket")
 
 // A Hole is one round hole of a pattern.
 type Hole struct {
@@ -24,7 +27,7 @@ const maxHoles = 100_000
 
 // HalfPitch returns half the angle between neighbours of n holes on a circle:
 // add it to the first angle of [BoltCircle] to straddle a centre line. Fewer
-// than one hole gives zero.
+// than one hole gives zero. See the example.
 func HalfPitch(n int) units.Angle {
 	if n < 1 {
 		return 0
@@ -34,34 +37,36 @@ func HalfPitch(n int) units.Angle {
 
 // BoltCircle returns n holes evenly spaced on a circle about the origin.
 //
-//	x = (d/2) cos(first + (k-1) 360°/n)    y = (d/2) sin(first + (k-1) 360°/n)
+//	x = (d/2) * cos(first + (k-1) * 360°/n)
+//	y = (d/2) * sin(first + (k-1) * 360°/n)
 //
-// n is 1 to 100,000, d the diameter of the circle on the hole centres, above
-// zero, first the angle of hole 1, counted anticlockwise from the X axis, and k
-// the number of the hole; the numbers run anticlockwise. Hole 1 at the top is
-// 90*units.Degree; with the top straddled, 90*units.Degree + HalfPitch(n).
-// Handbook tables count Y downwards; see [Datum].
+//	n      number of holes, 1 to 100,000
+//	d      diameter of the circle on the hole centres, above zero, up to 1 km
+//	first  angle of hole 1, anticlockwise from the X axis, up to 1000 turns
+//	k      number of the hole; the numbers run anticlockwise
+//
+// Hole 1 at the top is 90*units.Degree; with the top straddled,
+// 90*units.Degree + HalfPitch(n). Handbook tables count Y downwards; see [Datum].
 //
 // Source: Machinery's Handbook, 31st edition, pp. 709-710, which gives the same
-// circle as coordinate factors. Anything else is an [*units.ArgumentError], as
-// is a first angle beyond 1000 turns. See the example.
+// circle as coordinate factors. See the example.
 func BoltCircle(n int, diameter units.Length, first units.Angle) (Pattern, error) {
 	if err := checkCount("holes on the circle", n, 1); err != nil {
 		return nil, err
 	}
-	if diameter.Sign() <= 0 {
-		return nil, outOfRange("bolt circle diameter", diameter.String(), "above zero")
+	if err := fail.Above(fault.Named("bolt circle diameter", diameter)); err != nil {
+		return nil, err
 	}
-	if !finite(first.Radians()) {
-		return nil, notFinite("angle of the first hole")
+	if err := fault.Finite(fail, "angle of the first hole", first); err != nil {
+		return nil, err
 	}
 	if most := 1000 * 360 * units.Degree; first < -most || first > most {
-		return nil, outOfRange("angle of the first hole", first.String(), "up to 1000 turns either way")
+		return nil, fail.OutOfRange("angle of the first hole", first, "up to 1000 turns either way")
 	}
 	p := make(Pattern, n)
 	radius := Point{X: diameter.Scale(0.5)}
 	for k := range p {
-		at := first + units.Angle(k)*360*units.Degree/units.Angle(n)
+		at := first + units.Angle(k)*360*units.Degree/units.Angle(n) // Machinery's Handbook, 31st edition, p. 709
 		p[k] = Hole{Name: strconv.Itoa(k + 1), At: radius.Turned(at)}
 	}
 	return p, nil
@@ -70,8 +75,8 @@ func BoltCircle(n int, diameter units.Length, first units.Angle) (Pattern, error
 // Rectangle returns the holes on the sides of a rectangle about the origin: nx
 // along each side of the given width, ny along each side of the given height,
 // the corners counted in both. Each of nx and ny is at least 2. Hole 1 is at
-// the lower left; the numbers run anticlockwise. Fewer holes, and sides that
-// are not above zero, are an [*units.ArgumentError].
+// the lower left; the numbers run anticlockwise. The sides are above zero, up to
+// 1 km. See the example.
 func Rectangle(nx, ny int, width, height units.Length) (Pattern, error) {
 	if err := checkCount("holes along the width", nx, 2); err != nil {
 		return nil, err
@@ -79,11 +84,9 @@ func Rectangle(nx, ny int, width, height units.Length) (Pattern, error) {
 	if err := checkCount("holes along the height", ny, 2); err != nil {
 		return nil, err
 	}
-	if width.Sign() <= 0 {
-		return nil, outOfRange("width of the rectangle", width.String(), "above zero")
-	}
-	if height.Sign() <= 0 {
-		return nil, outOfRange("height of the rectangle", height.String(), "above zero")
+	err := fail.Above(fault.Named("width of the rectangle", width), fault.Named("height of the rectangle", height))
+	if err != nil {
+		return nil, err
 	}
 	x, y := width.Scale(0.5), height.Scale(0.5)
 	corners := [...]Point{{x.Neg(), y.Neg()}, {x, y.Neg()}, {x, y}, {x.Neg(), y}}
@@ -143,7 +146,7 @@ func (p Pattern) Mirrored() Pattern {
 
 func checkCount(field string, n, least int) error {
 	if n < least || n > maxHoles {
-		return outOfRange(field, strconv.Itoa(n), fmt.Sprintf("%d to %d", least, maxHoles))
+		return fail.OutOfRange(field, n, fmt.Sprintf("%d to %d", least, maxHoles))
 	}
 	return nil
 }

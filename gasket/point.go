@@ -39,11 +39,13 @@ func (a vec) sub(b vec) vec             { return vec{a.x - b.x, a.y - b.y} }
 func (a vec) scale(f float64) vec       { return vec{a.x * f, a.y * f} }
 func (a vec) dot(b vec) float64         { return a.x*b.x + a.y*b.y }
 func (a vec) cross(b vec) float64       { return a.x*b.y - a.y*b.x }
-func (a vec) abs() float64              { return math.Sqrt(a.dot(a)) } // no place is so far off that the squares overflow
+func (a vec) abs() float64              { return math.Sqrt(a.dot(a)) } // the squares do not overflow
 func (a vec) left() vec                 { return vec{-a.y, a.x} }
 func (a vec) turn(sin, cos float64) vec { return vec{a.x*cos - a.y*sin, a.x*sin + a.y*cos} }
 
 func (a vec) point() Point { return Point{lengthOf(a.x), lengthOf(a.y)} }
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 // lengthOf returns a length of v millimetres, for results of arithmetic on
 // lengths: v is finite and far below what a Length can hold.

@@ -46,17 +46,18 @@ func TestReadPattern(t *testing.T) {
 		{"not a number", "x mm,y mm\n1,2\n1,b\n", units.ErrSyntax, "line 3, y"},
 		{"missing cell", "x mm,y mm\n1\n", units.ErrSyntax, "line 2, y"},
 		{"cell too many", "x mm,y mm\n1,2,3\n", units.ErrOutOfRange, "no more cells"},
-		{"name twice", "hole,x mm,y mm\na,1,2\na,3,4\n", units.ErrOutOfRange, "stands in line 2 too"},
+		{"name twice", "hole,x mm,y mm\na,1,2\na,3,4\n", units.ErrOutOfRange, "given in line 2"},
 		{"name that clears the screen", "hole,x mm,y mm\n\x1b[2J,1,2\n", units.ErrOutOfRange, "printable"},
 		{"diameter zero", "x mm,y mm,diameter mm\n1,2,0\n", units.ErrOutOfRange, "not above zero"},
-		{"quote left open", "x mm,y mm\n\"1,2\n", nil, "quote"},
-		{"inch mark", "x,y\n1/4\",2 in\n", nil, "inches as 1/4 in"},
+		{"quote left open", "x mm,y mm\n\"1,2\n", units.ErrSyntax, "quot"},
+		{"inch mark", "x,y\n1/4\",2 in\n", units.ErrSyntax, `line 2 "1/4\",2 in": `},
 		{"too many lines", "x mm,y mm\n" + strings.Repeat("1,2\n", 100_001), units.ErrOutOfRange, "100000"},
 		{"too much text", "x mm,y mm\n" + strings.Repeat(strings.Repeat(" ", 1<<20)+"1,2\n", 17), units.ErrOutOfRange, "16 MB"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			_, err := gasket.ReadPattern(strings.NewReader(test.text))
-			if err == nil || test.want != nil && !errors.Is(err, test.want) || !strings.Contains(err.Error(), test.says) {
+			var unreadable *units.ParseError
+			if !errors.As(err, &unreadable) || !errors.Is(err, test.want) || !strings.Contains(err.Error(), test.says) || !strings.HasPrefix(err.Error(), "gasket: ") {
 				t.Errorf("error %v, want %v with %q", err, test.want, test.says)
 			}
 		})
@@ -102,7 +103,8 @@ hole, 6, 34, , 3.4
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			_, err := gasket.ReadOutline("x", strings.NewReader("part,x mm,y mm,bulge,diameter mm\n"+test.rows))
-			if err == nil || !strings.Contains(err.Error(), test.says) {
+			var unreadable *units.ParseError
+			if !errors.As(err, &unreadable) || !strings.Contains(err.Error(), test.says) {
 				t.Errorf("error %v, want %q", err, test.says)
 			}
 		})

@@ -1,119 +1,160 @@
 package gasket_test
 
 import (
-	"errors"
-	"fmt"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
 
-func TestToleranceFor(t *testing.T) {
-	f := check.Open(t, "gasket/position_tolerance.csv")
-	for r := range f.Rows() {
-		got, err := gasket.ToleranceFor(units.MM(r.Float("hole_mm")), units.MM(r.Float("fastener_mm")))
-		if err != nil {
-			t.Fatal(err)
+func TestTexts(t *testing.T) {
+	for _, v := range []gasket.Action{gasket.Open, gasket.Drill, gasket.Plug} {
+		text, err := v.MarshalText()
+		var back gasket.Action
+		if err != nil || back.UnmarshalText(text) != nil || back != v {
+			t.Errorf("%v came back as %v, %v", v, back, err)
 		}
-		zone := got.Fixed
-		if r.Text("kind") == "floating" {
-			zone = got.Floating
-		}
-		r.Within("zone_mm", zone.MM(), 0) // exact
+	}
+	if (gasket.Work{Do: 9}).String() != "Action(9)" {
+		t.Error("values without a name")
 	}
 }
 
-// A stud of 25.4 mm that needs half a millimetre more leans by 0.56 degrees; a
-// hole 0.1 mm larger forgives 0.05 mm out of place. Geometry.
-func TestClearanceHole(t *testing.T) {
-	lean, err := gasket.LeanOfStud(units.MM(25.4), 0.5639*units.Degree)
+// A hole that is missing, one too many, and one in the wrong place.
+func TestMatchWork(t *testing.T) {
+	chest, err := gasket.Rectangle(4, 3, units.MM(48), units.MM(30))
 	if err != nil {
 		t.Fatal(err)
 	}
+	cover := chest.Drilled(units.MM(3.4))
+	o := gasket.MatchOptions{Stud: units.MM(3)}
+	wrong := append(gasket.Pattern{}, cover...)
+	wrong[4].At.Y = wrong[4].At.Y.Add(units.MM(1.25))
+	two := append(gasket.Pattern{}, wrong...)
+	two[0].At.X = two[0].At.X.Sub(units.MM(0.5))
+	far := append(gasket.Pattern{}, cover...)
+	far[4].At = mm(12, 6)
+	// Without hole 2 the rest no longer has the symmetry of the chest.
+	asymmetric := append(append(gasket.Pattern{}, chest[0]), chest[2:]...)
 	for _, test := range []struct {
-		name            string
-		out, lean       units.Length
-		hole, tolerance float64
+		name  string
+		a, b  gasket.Pattern
+		goes  bool
+		works []string
 	}{
-		{"leaning", units.MM(0), lean, 3.5, 0.0005},
-		{"out of place", units.MM(0.05), units.MM(0), 3.1, 0},
-		{"both", units.MM(0.05), lean, 3.6, 0.0005},
+		{"as drawn", cover, chest, true, nil},
+		{"one stud more than holes", append(cover[:3:3], cover[4:]...), chest, false, []string{"drill a hole of 3.400 mm at (24.000, -15.000) mm for stud 4"}},
+		{"one hole more than studs", cover, asymmetric, true, []string{"hole 2 at (-8.000, -15.000) mm has no stud: plug it, or leave it if nothing can leak there"}},
+		{"one hole in the wrong place altogether", far, chest, false, []string{
+			"drill a hole of 3.400 mm at (24.000, 0.000) mm for stud 5",
+			"hole 5 at (12.000, 6.000) mm has no stud: plug it, or leave it if nothing can leak there",
+		}},
+		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm for stud 5, or plug it and drill it afresh at (24.000, 0.000) mm"}},
 	} {
-		hole, err := gasket.ClearanceHole(units.MM(3), test.out, test.lean)
-		if err != nil {
-			t.Fatal(err)
+		t.Run(test.name, func(t *testing.T) {
+			m, err := gasket.Match(test.a, test.b, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var works []string
+			for _, w := range m.Work {
+				works = append(works, strings.ReplaceAll(w.String(), "-0.000", "0.000"))
+			}
+			if m.Goes != test.goes || strings.Join(works, "; ") != strings.Join(test.works, "; ") {
+				t.Errorf("goes %v, work %q; want %v, %q", m.Goes, works, test.goes, test.works)
+			}
+		})
+	}
+	m, err := gasket.Match(two, chest, o)
+	if err != nil || len(m.Work) != 2 || m.Work[0].Hole != "1" || m.Work[1].Hole != "5" {
+		t.Errorf("two holes wrong: %v, %v", m.Work, err)
+	}
+}
+
+// Up to five wrong holes are found again, whichever they are: they alone are
+// opened, and every other hole has room.
+func TestMatchFewest(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	for k := range 60 {
+		a := scattered(r, 14, 12)
+		b := append(gasket.Pattern{}, a...)
+		wrong := r.Perm(len(b))[:1+k%5]
+		for _, i := range wrong {
+			sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+			size := 0.6 + r.Float64()
+			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
 		}
-		near(t, test.name, hole.MM(), test.hole, test.tolerance)
-	}
-	if tilt, err := gasket.TiltOfStud(units.MM(25.4), lean); err != nil || math.Abs(tilt.Degrees()-0.5639) > 1e-9 {
-		t.Errorf("tilt %v, %v", tilt, err)
-	}
-	second := func(_ any, err error) error { return err }
-	for _, test := range []struct {
-		name string
-		err  error
-		text string
-	}{
-		{"height", second(gasket.LeanOfStud(units.MM(-1), 0)), "height of the stud"},
-		{"tilt", second(gasket.LeanOfStud(units.MM(1), units.Angle(math.NaN()))), "tilt of the stud"},
-		{"no height", second(gasket.TiltOfStud(units.Length{}, units.MM(0))), "height of the stud"},
-		{"lean below zero", second(gasket.TiltOfStud(units.MM(20), units.MM(-1))), "lean of the stud"},
-		{"lies down", second(gasket.TiltOfStud(units.MM(20), units.MM(20))), "below its height, 20 mm"},
-		{"steep", second(gasket.LeanOfStud(units.MM(1), 45*units.Degree)), "below 45"},
-		{"no stud", second(gasket.ClearanceHole(units.MM(0), units.MM(0), units.MM(0))), "stud diameter"},
-		{"negative lean", second(gasket.ClearanceHole(units.MM(3), units.MM(0), units.MM(-1))), "lean"},
-		{"hole below the fastener", second(gasket.ToleranceFor(units.MM(3), units.MM(3.1))), "hole diameter"},
-		{"no fastener", second(gasket.ToleranceFor(units.MM(3), units.MM(0))), "fastener diameter"},
-	} {
-		if !errors.Is(test.err, units.ErrOutOfRange) || !strings.Contains(fmt.Sprint(test.err), test.text) {
-			t.Errorf("%s: error %v, want %q", test.name, test.err, test.text)
+		m, err := gasket.Match(a.Drilled(units.MM(3.4)), b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || m.Goes {
+			t.Fatalf("%d: goes %v, %v", k, m.Goes, err)
+		}
+		if len(m.Work) > len(wrong) {
+			t.Errorf("%d: %d holes were wrong, and %d are to be opened: %v", k, len(wrong), len(m.Work), m.Work)
+		}
+		// With what it says done, it goes.
+		opened := a.Drilled(units.MM(3.4))
+		for _, w := range m.Work {
+			for i := range opened {
+				if opened[i].Name == w.Hole {
+					opened[i].Diameter = w.Diameter
+				}
+			}
+		}
+		again, err := gasket.Match(opened, b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || !again.Goes {
+			t.Errorf("%d: with the work done it does not go: %v, %v", k, again.Work, err)
 		}
 	}
 }
 
-// Long studs that may lean take room away; loose bolts have the room of both
-// holes.
-func TestMatchRoom(t *testing.T) {
-	p, err := gasket.BoltCircle(6, units.MM(40), 0)
-	if err != nil {
-		t.Fatal(err)
+// Where opening one hole is enough and there is a choice of holes, it is the one
+// that is opened least: found again by leaving out each in turn.
+func TestMatchLeastOpening(t *testing.T) {
+	r := rand.New(rand.NewPCG(19, 20))
+	o := gasket.MatchOptions{Stud: units.MM(3), Ordered: true}
+	choices := 0
+	for k := range 400 {
+		a := scattered(r, 5, 12).Drilled(units.MM(3.4))
+		b := append(gasket.Pattern{}, a...)
+		for i := range b {
+			sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+			size := 0.4 * r.Float64()
+			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
+		}
+		m, err := gasket.Match(a, b, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m.Goes || m.Mirrored {
+			continue
+		}
+		least, enough := math.Inf(1), 0
+		for i := range a {
+			rest, err := gasket.Match(slices.Concat(a[:i], a[i+1:]), slices.Concat(b[:i], b[i+1:]), o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if rest.Goes {
+				enough++
+				off := rest.Positions[0].Place(a[i].At).Distance(b[i].At)
+				least = min(least, 3+2*off.MM())
+			}
+		}
+		if enough == 0 {
+			continue
+		}
+		if enough > 1 {
+			choices++
+		}
+		if len(m.Work) != 1 || math.Abs(m.Work[0].Diameter.MM()-least) > 1e-6 {
+			t.Errorf("%d: %v, want one hole of %.6f mm", k, m.Work, least)
+		}
 	}
-	q := append(gasket.Pattern{}, p...)
-	q[0].At.X = q[0].At.X.Add(units.MM(0.35)) // two neighbours share it: best greatest error below 0.35
-	for _, test := range []struct {
-		name string
-		b    gasket.Pattern
-		o    gasket.MatchOptions
-		room float64 // of each pair at no distance
-	}{
-		{"studs", q, gasket.MatchOptions{Stud: units.MM(3)}, 0.25},
-		{"leaning studs", q, gasket.MatchOptions{Stud: units.MM(3), Lean: units.MM(0.1)}, 0.15},
-		{"loose bolts that lean", q.Drilled(units.MM(3.2)), gasket.MatchOptions{Bolt: units.MM(3), Lean: units.MM(0.1)}, 0.25},
-		{"loose bolts", q.Drilled(units.MM(3.2)), gasket.MatchOptions{Bolt: units.MM(3)}, 0.35},
-	} {
-		m, err := gasket.Match(p.Drilled(units.MM(3.5)), test.b, test.o)
-		if err != nil || !m.Decided {
-			t.Fatalf("%s: %v, decided %v", test.name, err, m.Decided)
-		}
-		best := m.Positions[0]
-		near(t, test.name, best.Pairs[0].Allowance.MM(), test.room, 1e-9)
-		near(t, test.name+": room left", best.Room.MM(), test.room-best.Greatest.MM(), 1e-8)
-		// With every hole of the one size that is said to be needed, it just goes.
-		just, err := gasket.Match(p.Drilled(best.HoleForAll), test.b, test.o)
-		if err != nil || !just.Goes {
-			t.Fatalf("%s: with holes of %v: goes %v, %v", test.name, best.HoleForAll, just.Goes, err)
-		}
-		near(t, test.name+": room in holes for all", just.Positions[0].Room.MM(), 0, 1e-8)
-		if m.Goes != (best.Greatest.MM() <= test.room) {
-			t.Errorf("%s: goes %v with %v", test.name, m.Goes, best.Greatest)
-		}
-	}
-	m, err := gasket.Match(p, q, gasket.MatchOptions{Stud: units.MM(3)})
-	if err != nil || m.Decided || m.Goes || m.Positions[0].HoleForAll.MM() < 3.2 {
-		t.Errorf("without holes: %+v, %v", m, err)
+	if choices < 20 {
+		t.Errorf("only %d patterns leave a choice", choices)
 	}
 }

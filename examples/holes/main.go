@@ -60,7 +60,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.TextVar(&j.studLength, "stud-length", units.Length{}, "height of the studs where the first part sits, with -tilt")
 	flags.TextVar(&j.tilt, "tilt", units.Angle(0), "how far the studs may lean")
 	flags.TextVar(&j.Reach, "reach", units.Length{}, "holes further apart than this are no pair (0 mm: half the least spacing)")
-	flags.BoolVar(&j.Ordered, "ordered", false, "the holes stand in the same order in both lists")
+	flags.BoolVar(&j.Ordered, "ordered", false, "the holes are in the same order in both lists")
 	flags.BoolVar(&j.TurnOver, "turn-over", false, "the first part may also be turned over")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, `usage: holes [flags] [first.csv second.csv], the cover and the part it goes on
@@ -152,77 +152,81 @@ func (j *job) report(w io.Writer) (bool, error) {
 		return false, err
 	}
 	fmt.Fprintf(w, "%s, %d holes, on %s, %d\n\n", j.coverName, len(j.cover), j.chestName, len(j.chest))
+	if m.Goes {
+		fmt.Fprint(w, "IT GOES ON as it is.\n\n")
+	}
+	for _, f := range m.Findings {
+		fmt.Fprint(w, cli.Fit("- "+f.String()+"\n"))
+	}
+	if len(m.Findings) > 0 {
+		fmt.Fprintln(w)
+	}
 	if len(m.Positions) == 0 {
-		fmt.Fprintln(w, "No two holes agree with two of the other part.")
-		j.mirrorHint(w, m)
 		return false, nil
 	}
 	best := m.Positions[0]
-	j.verdict(w, m, best)
+	j.room(w, m, best)
 	over := ""
 	if best.TurnedOver {
 		over = ", turned over"
 	}
-	fmt.Fprintf(w, "\nBest position%s: turned by %.4f deg,\n  then moved by x %s, y %s\n", over, best.Turn.Degrees(), mm(best.Shift.X), mm(best.Shift.Y))
+	turn, x, y := best.Turn.Degrees(), mm(best.Shift.X), mm(best.Shift.Y)
+	fmt.Fprintf(w, "\nBest position%s: turned by %.4f deg,\n  then moved by x %s, y %s\n", over, turn, x, y)
 	greatest := "Greatest error, as small as it can be  "
 	if m.Decided && !alikeHoles(best) {
 		greatest = "Greatest error where most room is left " // at the tightest hole
 	}
 	fmt.Fprintf(w, "%s %s (%s)\n", greatest, mm(best.Greatest), thou(best.Greatest))
-	fmt.Fprintf(w, "By least squares: greatest error        %s, rms %s\n\n", mm(best.LeastSquares.Greatest), mm(best.LeastSquares.RMS))
+	least := best.LeastSquares
+	fmt.Fprintf(w, "By least squares: greatest error        %s, rms %s\n\n", mm(least.Greatest), mm(least.RMS))
 	j.table(w, best, m.Decided)
-	if alike := len(m.Alike()); alike > 1 {
-		fmt.Fprintf(w, "\nIt lies equally well in %d positions.\n", alike)
-	} else if len(m.Positions) > 1 && len(m.Positions[1].Pairs) == len(best.Pairs) {
-		fmt.Fprintf(w, "\nThe next of %d positions has a greatest error of %s.\n", len(m.Positions), mm(m.Positions[1].Greatest))
+	if len(m.Positions) > 1 && m.Alike < 2 {
+		next := m.Positions[1]
+		fmt.Fprintf(w, "\nThe next of %d positions has a greatest error of %s.\n", len(m.Positions), mm(next.Greatest))
 	}
-	if len(m.Work) > 0 {
-		fmt.Fprintln(w, "\nTo make it go, the least work:")
-		for _, work := range m.Work {
-			fmt.Fprintln(w, "  -", strings.ReplaceAll(work.String(), ", or", ",\n    or"))
-			if size, err := gauge.Metric().AtLeast(work.Diameter); err == nil && work.Do == gasket.Open {
-				fmt.Fprintf(w, "    next metric drill: %s\n", size.Name)
-			}
+	for i, work := range m.Work {
+		size, err := gauge.Metric().AtLeast(work.Diameter)
+		if err != nil || work.Do != gasket.Open {
+			continue
 		}
+		if i == 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintf(w, "Next metric drill for hole %s: %s\n", work.Hole, size.Name)
 	}
-	j.mirrorHint(w, m)
 	fmt.Fprintln(w, "\nBy a rigid turn and shift in the plane, to leave the tightest hole most room")
 	fmt.Fprintln(w, "(geometry). A cover with a spigot is located by that and not by its studs.")
 	fmt.Fprintln(w, "Measure as finely as the room that you ask about; take the burrs off first.")
-	return m.Goes || !m.Decided, nil
+	return m.Findings.OK(), nil
 }
 
-func (j *job) verdict(w io.Writer, m gasket.Matching, best gasket.Position) {
+// room shows how the room of the tightest hole and the one size for all are worked
+// out.
+func (j *job) room(w io.Writer, m gasket.Matching, best gasket.Position) {
 	if !m.Decided {
-		fmt.Fprintln(w, "NO VERDICT: give the holes and -stud, or the holes of both and -bolt.")
 		if !best.HoleForAll.IsZero() {
 			fmt.Fprintf(w, "One size for all holes:  %s (%s)\n", mm(best.HoleForAll), thou(best.HoleForAll))
 		}
 		return
 	}
-	tight := best.Pairs[0]
-	for _, p := range best.Pairs {
-		if p.Allowance.Sub(p.Distance).Cmp(tight.Allowance.Sub(tight.Distance)) < 0 {
-			tight = p
-		}
-	}
-	verdict := "IT GOES ON"
-	if !m.Goes {
-		verdict = "IT DOES NOT GO ON"
-	}
-	a, b := j.cover[tight.First], j.chest[tight.Second]
-	fmt.Fprintf(w, "%s. Tightest: hole %s on %s, %s off with room for %s.\n", verdict, a.Name, b.Name, mm(tight.Distance), mm(tight.Allowance))
+	number := func(l units.Length) string { return l.Decimal(units.Millimetres, 3) }
+	tight := best.Tightest()
+	a, b := j.cover[tight.First-1], j.chest[tight.Second-1]
+	off, room := mm(tight.Distance), mm(tight.Allowance)
+	fmt.Fprintf(w, "Tightest: hole %s on %s, %s off with room for %s.\n", a.Name, b.Name, off, room)
 	lean := ""
 	if !j.Lean.IsZero() {
-		lean = fmt.Sprintf(" - lean %s", j.Lean.Decimal(units.Millimetres, 3))
+		lean = " - lean " + number(j.Lean)
 	}
 	if j.Bolt.IsZero() {
-		fmt.Fprintf(w, "Room = (hole %s - stud %s)/2%s = %s\n", a.Diameter.Decimal(units.Millimetres, 3), j.Stud.Decimal(units.Millimetres, 3), lean, mm(tight.Allowance))
-		fmt.Fprintf(w, "One size for all holes = stud + 2 (error + lean)\n  = %s + 2 (%s + %s) = %s\n", j.Stud.Decimal(units.Millimetres, 3), best.Greatest.Decimal(units.Millimetres, 3), j.Lean.Decimal(units.Millimetres, 3), mm(best.HoleForAll))
-	} else {
-		fmt.Fprintf(w, "Room = (hole %s + hole %s)/2 - bolt %s%s = %s\n", a.Diameter.Decimal(units.Millimetres, 3), b.Diameter.Decimal(units.Millimetres, 3), j.Bolt.Decimal(units.Millimetres, 3), lean, mm(tight.Allowance))
-		fmt.Fprintf(w, "One size for all holes of the first part: %s\n", mm(best.HoleForAll))
+		fmt.Fprintf(w, "Room = (hole %s - stud %s)/2%s = %s\n", number(a.Diameter), number(j.Stud), lean, room)
+		fmt.Fprintf(w, "One size for all holes = stud + 2 (error + lean)\n  = %s + 2 (%s + %s) = %s\n",
+			number(j.Stud), number(best.Greatest), number(j.Lean), mm(best.HoleForAll))
+		return
 	}
+	fmt.Fprintf(w, "Room = (hole %s + hole %s)/2 - bolt %s%s = %s\n",
+		number(a.Diameter), number(b.Diameter), number(j.Bolt), lean, room)
+	fmt.Fprintf(w, "One size for all holes of the first part: %s\n", mm(best.HoleForAll))
 }
 
 func (j *job) table(w io.Writer, best gasket.Position, decided bool) {
@@ -238,15 +242,17 @@ func (j *job) table(w io.Writer, best gasket.Position, decided bool) {
 		if !p.Hole.IsZero() {
 			hole = p.Hole.Decimal(units.Millimetres, 3)
 		}
-		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s", short(j.cover[p.First].Name), short(j.chest[p.Second].Name),
-			p.Off.X.Decimal(units.Millimetres, 3), p.Off.Y.Decimal(units.Millimetres, 3), p.Distance.Decimal(units.Millimetres, 3), room, hole, mark)
+		line := fmt.Sprintf("%-8s %-8s %9s %9s %9s %9s %9s%s",
+			short(j.cover[p.First-1].Name), short(j.chest[p.Second-1].Name),
+			p.Off.X.Decimal(units.Millimetres, 3), p.Off.Y.Decimal(units.Millimetres, 3),
+			p.Distance.Decimal(units.Millimetres, 3), room, hole, mark)
 		fmt.Fprintln(w, strings.TrimRight(line, " "))
 	}
-	for _, i := range best.OnlyFirst {
-		fmt.Fprintf(w, "%-8s -\n", short(j.cover[i].Name))
+	for _, number := range best.OnlyFirst {
+		fmt.Fprintf(w, "%-8s -\n", short(j.cover[number-1].Name))
 	}
-	for _, i := range best.OnlySecond {
-		fmt.Fprintf(w, "-        %s\n", short(j.chest[i].Name))
+	for _, number := range best.OnlySecond {
+		fmt.Fprintf(w, "-        %s\n", short(j.chest[number-1].Name))
 	}
 	fmt.Fprintln(w, "All in mm: off is from the hole to its partner; hole size what the pair needs.")
 }
@@ -259,13 +265,6 @@ func short(name string) string {
 		return name
 	}
 	return string(letters[:wide-1]) + "…"
-}
-
-func (j *job) mirrorHint(w io.Writer, m gasket.Matching) {
-	if m.Mirrored {
-		fmt.Fprintln(w, "\nTurned over the parts agree far better. Was one measured from its other side?")
-		fmt.Fprintln(w, "If the cover may go on with its other face down, ask again with -turn-over.")
-	}
 }
 
 // alikeHoles reports whether every pair has the same allowance.

@@ -35,7 +35,7 @@ type Template struct {
 }
 
 // New lays out a part. It returns an error for a part without a name or a
-// thickness, an outline that [gasket.Outline.Valid] refuses, a correction outside
+// thickness, an outline that [gasket.Outline.Validate] refuses, a correction outside
 // 0.5 to 2 or one that leaves too little of the paper for the bars, a punch that
 // is not above zero, and a part that is beyond 10 m or 200 sheets.
 func New(part Part, o Options) (*Template, error) {
@@ -45,7 +45,7 @@ func New(part Part, o Options) (*Template, error) {
 	if part.Thickness.Sign() <= 0 {
 		return nil, &units.ArgumentError{Package: "template", Field: "thickness", Value: part.Thickness.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
 	}
-	if err := part.Outline.Valid(); err != nil {
+	if err := part.Outline.Validate(); err != nil {
 		return nil, err
 	}
 	set := o.Punches

@@ -1,0 +1,71 @@
+package gasket
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// Points crowded together have the partners that a trial of all pairings finds:
+// as many as can be, at the least sum of squares, none beyond reach.
+func TestAssignBruteForce(t *testing.T) {
+	const reach = 1.2
+	r := rand.New(rand.NewPCG(17, 18))
+	clashes := 0
+	for k := range 400 {
+		a, b := make([]vec, 1+r.IntN(5)), make([]vec, 5+r.IntN(2))
+		for _, points := range [][]vec{a, b} {
+			for i := range points {
+				points[i] = vec{3 * r.Float64(), 3 * r.Float64()}
+			}
+		}
+		taken := make([]bool, len(b))
+		most, least := -1, 0.0
+		var try func(i, pairs int, sum float64)
+		try = func(i, pairs int, sum float64) {
+			if i == len(a) {
+				if pairs > most || pairs == most && sum < least {
+					most, least = pairs, sum
+				}
+				return
+			}
+			try(i+1, pairs, sum)
+			for j := range b {
+				if d := a[i].sub(b[j]); !taken[j] && d.abs() <= reach {
+					taken[j] = true
+					try(i+1, pairs+1, sum+d.dot(d))
+					taken[j] = false
+				}
+			}
+		}
+		try(0, 0, 0)
+		targets := byX(b)
+		got, sum, used := 0, 0.0, map[int]bool{}
+		nearest := map[int]bool{}
+		clash := false
+		for i, j := range assign(a, targets, pose{}, reach) {
+			if n := targets.nearest(a[i], reach); n >= 0 {
+				clash = clash || nearest[n]
+				nearest[n] = true
+			}
+			if j < 0 {
+				continue
+			}
+			if used[j] {
+				t.Fatalf("%d: point %d of the second set is taken twice", k, j)
+			}
+			used[j] = true
+			d := a[i].sub(b[j])
+			got, sum = got+1, sum+d.dot(d)
+		}
+		if clash {
+			clashes++
+		}
+		if got != most || math.Abs(sum-least) > 1e-9 {
+			t.Errorf("%d: %d pairs at %g, want %d at %g", k, got, sum, most, least)
+		}
+	}
+	if clashes < 50 {
+		t.Errorf("only %d of the cases are crowded", clashes)
+	}
+}
