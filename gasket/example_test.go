@@ -2,6 +2,7 @@ package gasket_test
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/gasket"
@@ -46,14 +47,18 @@ func ExampleMatch() {
 	best := m.Positions[0]
 	fmt.Printf("goes on: %v\n", m.Goes)
 	fmt.Printf("greatest error %s, by least squares %s, room for %s\n",
-		best.Greatest.Text(units.Millimetres, 3), best.LeastSquares.Greatest.Text(units.Millimetres, 3), best.Pairs[0].Allowance.Text(units.Millimetres, 3))
+		best.Greatest.Text(units.Millimetres, 3), best.LeastSquares.Greatest.Text(units.Millimetres, 3),
+		best.Pairs[0].Allowance.Text(units.Millimetres, 3))
 	fmt.Printf("one size for all holes: %s\n", best.HoleForAll.Text(units.Millimetres, 2))
 	fmt.Printf("positions paired like this: %d\n", len(m.Positions))
+	back := best.Back(best.Place(drawn[4].At)) // there and back
+	fmt.Printf("hole 5 at %s, %s\n", back.X.Decimal(units.Millimetres, 3), back.Y.Decimal(units.Millimetres, 3))
 	// Output:
 	// goes on: true
 	// greatest error 0.185 mm, by least squares 0.303 mm, room for 0.200 mm
 	// one size for all holes: 3.37 mm
 	// positions paired like this: 2
+	// hole 5 at 24.000, 16.000
 }
 
 // A gasket for a made-up steam chest: what there is to cut and what is left.
@@ -62,8 +67,9 @@ func ExampleRectangular() {
 	if err != nil {
 		panic(err)
 	}
-	o, err := gasket.Rectangular("steam chest", gasket.Rect{Width: units.MM(52), Height: units.MM(40), Corner: units.MM(4)},
-		[]gasket.Rect{{Width: units.MM(34), Height: units.MM(22), Corner: units.MM(2)}}, holes.Drilled(units.MM(3.2)))
+	outside := gasket.Rect{Width: units.MM(52), Height: units.MM(40), Corner: units.MM(4)}
+	inside := gasket.Rect{Width: units.MM(34), Height: units.MM(22), Corner: units.MM(2)}
+	o, err := gasket.Rectangular("steam chest", outside, []gasket.Rect{inside}, holes.Drilled(units.MM(3.2)))
 	if err != nil {
 		panic(err)
 	}
@@ -82,9 +88,9 @@ func ExampleRectangular() {
 	// narrowest: 2.40 mm between hole 1 and the outside
 }
 
-// The port face of a made-up engine: the openings of the gasket stand over the
+// The port face of a made-up engine: the openings of the gasket are over the
 // ports, wider by half a millimetre all round so that none is blinded.
-func ExampleRectangular_ports() {
+func ExampleOutline_Offset() {
 	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)}
 	pitch := ports.Exhaust.Add(ports.Steam).Scale(0.5).Add(ports.Bar) // from the middle of one port to the next
 	openings := []gasket.Rect{
@@ -96,7 +102,8 @@ func ExampleRectangular_ports() {
 	if err != nil {
 		panic(err)
 	}
-	o, err := gasket.Rectangular("port face", gasket.Rect{Width: units.MM(34), Height: units.MM(26)}, openings, studs.Drilled(units.MM(3.2)))
+	face := gasket.Rect{Width: units.MM(34), Height: units.MM(26)}
+	o, err := gasket.Rectangular("port face", face, openings, studs.Drilled(units.MM(3.2)))
 	if err != nil {
 		panic(err)
 	}
@@ -136,4 +143,220 @@ func ExampleTiltOfStud() {
 	}
 	fmt.Printf("%.2f degrees\n", tilt.Degrees())
 	// Output: 0.56 degrees
+}
+
+// A cover of five studs on 40 mm with its top straddled, so that no stud is in the
+// way of the pipe.
+func ExampleHalfPitch() {
+	p, err := gasket.BoltCircle(5, units.MM(40), 90*units.Degree+gasket.HalfPitch(5))
+	if err != nil {
+		panic(err)
+	}
+	x, y := p[0].At.X.Decimal(units.Millimetres, 3), p[0].At.Y.Decimal(units.Millimetres, 3)
+	fmt.Printf("hole 1 at %s, %s\n", x, y)
+	// Output: hole 1 at -11.756, 16.180
+}
+
+// The eight studs of a chest, three along each side.
+func ExampleRectangle() {
+	p, err := gasket.Rectangle(3, 3, units.MM(48), units.MM(32))
+	if err != nil {
+		panic(err)
+	}
+	for _, h := range p[:4] {
+		fmt.Println(h.Name, h.At.X, h.At.Y)
+	}
+	// Output:
+	// 1 -24 mm -16 mm
+	// 2 0 mm -16 mm
+	// 3 24 mm -16 mm
+	// 4 24 mm 0 mm
+}
+
+// What a caliper must read over pins of 3 mm in four holes on 40 mm.
+func ExamplePattern_Spans() {
+	p, err := gasket.BoltCircle(4, units.MM(40), 0)
+	if err != nil {
+		panic(err)
+	}
+	spans, err := p.Spans(units.MM(3))
+	if err != nil {
+		panic(err)
+	}
+	for _, s := range []gasket.Span{spans[0], spans[4]} {
+		fmt.Printf("%s to %s: centres %s, over pins %s\n", s.First, s.Second,
+			s.Centres.Text(units.Millimetres, 3), s.OverPins.Text(units.Millimetres, 3))
+	}
+	// Output:
+	// 1 to 2: centres 28.284 mm, over pins 31.284 mm
+	// 1 to 3: centres 40.000 mm, over pins 43.000 mm
+}
+
+// A list as it is kept beside the drawing.
+func ExampleReadPattern() {
+	const list = `hole, x mm, y mm, diameter mm
+A, -22, -16, 3.4
+B, 22, -16, 3.4
+`
+	p, err := gasket.ReadPattern(strings.NewReader(list))
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(len(p), p[1].Name, p[1].At.X, p[1].Diameter)
+	_, err = gasket.ReadPattern(strings.NewReader("x, y\n1, 2\n"))
+	fmt.Println(err)
+	// Output:
+	// 2 B 22 mm 3.4 mm
+	// gasket: line 2, x "1": a number without a unit; accepted: a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"
+}
+
+// A plate of 60 by 40 mm with one end round: the side that bulges is half a circle.
+func ExampleReadOutline() {
+	const list = `part, x mm, y mm, bulge, diameter mm
+outside, 0, 0
+outside, 60, 0, 1
+outside, 60, 40
+outside, 0, 40
+hole, 6, 20, , 3.4
+`
+	o, err := gasket.ReadOutline("plate", strings.NewReader(list))
+	if err != nil {
+		panic(err)
+	}
+	edges, err := o.Outside.Edges()
+	if err != nil {
+		panic(err)
+	}
+	for _, e := range edges {
+		if !e.Straight() {
+			fmt.Printf("radius %v about %v, %v through %.0f degrees\n", e.Radius, e.Centre.X, e.Centre.Y, e.Sweep.Degrees())
+		}
+	}
+	// Output: radius 20 mm about 60 mm, 20 mm through 180 degrees
+}
+
+// A cylinder cover of 36 mm, open to 20.5 mm, on six studs: the area is
+// pi/4 (36^2 - 20.5^2 - 6 * 3.4^2).
+func ExampleOutline_Measure() {
+	m, err := cover().Measure()
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.1f mm2, of %.1f mm2 within the outside\n", m.Area/units.SquareMillimetre, m.Enclosed/units.SquareMillimetre)
+	// Output: 633.3 mm2, of 1017.9 mm2 within the outside
+}
+
+func ExampleOutline_Webs() {
+	webs, err := cover().Webs()
+	if err != nil {
+		panic(err)
+	}
+	w := webs[0]
+	fmt.Printf("%s between %s and %s\n", w.Width.Text(units.Millimetres, 2), w.From, w.To)
+	// Output: 2.05 mm between hole 1 and opening 1
+}
+
+// The same cover from sheet of 2.5 mm, which wants webs as wide as it is thick.
+func ExampleOutline_Check() {
+	findings, err := cover().Check(units.MM(2.5))
+	if err != nil {
+		panic(err)
+	}
+	for _, f := range findings {
+		fmt.Println(f.Severity, f.Code, f.Remedies[0])
+	}
+	// Output:
+	// caution narrow-web Leave 2.50 mm: move the hole, make it smaller, or cut an open notch there.
+	// caution narrow-web Leave 2.50 mm: move the hole, make it smaller, or cut an open notch there.
+}
+
+// An opening as large as this runs into the holes.
+func ExampleOutline_Validate() {
+	o := cover()
+	o.Cutouts[0] = gasket.Circle(gasket.Point{}, units.MM(25))
+	fmt.Println(strings.SplitN(o.Validate().Error(), "\n", 2)[0])
+	// Output: gasket: outline "cylinder cover": hole 1 runs into opening 1; accepted: one outside, and openings and holes inside it that do not meet
+}
+
+func ExampleRound() {
+	o := cover()
+	_, diameter, ok := o.Outside.Circle()
+	fmt.Println(ok, diameter, len(o.Holes))
+	// Output: true 36 mm 6
+}
+
+// cover is the gasket of a made-up cylinder cover.
+func cover() gasket.Outline {
+	studs, err := gasket.BoltCircle(6, units.MM(28), 90*units.Degree)
+	if err != nil {
+		panic(err)
+	}
+	o, err := gasket.Round("cylinder cover", units.MM(36), units.MM(20.5), studs.Drilled(units.MM(3.4)))
+	if err != nil {
+		panic(err)
+	}
+	return o
+}
+
+// The gasket of a gland on two studs, 24 mm apart.
+func ExampleOval() {
+	studs := gasket.Pattern{
+		{At: gasket.Point{X: units.MM(-12)}, Diameter: units.MM(3)},
+		{At: gasket.Point{X: units.MM(12)}, Diameter: units.MM(3)},
+	}
+	o, err := gasket.Oval("gland", units.MM(18), units.MM(8), units.MM(10), studs)
+	if err != nil {
+		panic(err)
+	}
+	m, err := o.Measure()
+	if err != nil {
+		panic(err)
+	}
+	wide, high := m.Max.X.Sub(m.Min.X), m.Max.Y.Sub(m.Min.Y)
+	fmt.Printf("%s by %s, ", wide.Text(units.Millimetres, 2), high.Text(units.Millimetres, 2))
+	fmt.Printf("%.0f mm2\n", m.Area/units.SquareMillimetre)
+	// Output: 32.00 mm by 18.00 mm, 297 mm2
+}
+
+// The inside of a port as an end mill of 2 mm leaves it.
+func ExampleRect_Loop() {
+	port := gasket.Rect{Width: units.MM(10), Height: units.MM(2), Corner: units.MM(1)}
+	l, err := port.Loop()
+	if err != nil {
+		panic(err)
+	}
+	edges, err := l.Edges()
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(len(edges), "sides; the first from", edges[0].From.X, "to", edges[0].To.X)
+	// Output: 6 sides; the first from -4 mm to 4 mm
+}
+
+// A square of 20 mm moved out by 3 mm has round corners: 400 + 80*3 + pi 3^2 mm2.
+func ExampleLoop_Offset() {
+	square, err := gasket.Rect{Width: units.MM(20), Height: units.MM(20)}.Loop()
+	if err != nil {
+		panic(err)
+	}
+	moved, err := square.Offset(units.MM(3))
+	if err != nil {
+		panic(err)
+	}
+	m, err := gasket.Outline{Outside: moved}.Measure()
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%d sides, %.2f mm2\n", len(moved), m.Area/units.SquareMillimetre)
+	// Output: 8 sides, 668.27 mm2
+}
+
+// Holes of 3.4 mm over M3 studs and over loose M3 bolts.
+func ExamplePositionZones() {
+	z, err := gasket.PositionZones(units.MM(3.4), units.MM(3))
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("bolts %v, studs %v\n", z.Floating, z.Fixed)
+	// Output: bolts 0.4 mm, studs 0.2 mm
 }

@@ -11,18 +11,18 @@ import (
 // Six holes on 36 mm from the corner of the square round the circle, on a table
 // with screws of 1/10 in and dials in thou: the slide that has to come back goes
 // past first, so that the backlash is always on the same side.
-func ExampleSettings() {
+func ExampleTable_Set() {
 	p, err := gasket.BoltCircle(6, units.MM(36), 90*units.Degree)
 	if err != nil {
 		panic(err)
 	}
 	corner := gasket.Datum{Origin: gasket.Point{X: units.MM(-18), Y: units.MM(-18)}}
 	wheel := dial.Handwheel{PerTurn: units.Inch(0.1), Division: units.Thou(1)}
-	settings, err := dial.Settings(p.From(corner), nil, wheel, wheel, units.Thou(20))
+	settings, err := dial.Table{X: wheel, Y: wheel, Overrun: units.Thou(20)}.Set(p, corner)
 	if err != nil {
 		panic(err)
 	}
-	show := func(d dial.DialSetting) string {
+	show := func(d dial.SlideSetting) string {
 		text := fmt.Sprintf("%2d turns + %s", d.Turns, d.Reading.Decimal(units.Thousandths, 0))
 		if d.Over.Sign() > 0 {
 			text += ", from " + d.Over.Decimal(units.Thousandths, 0) + " below"
@@ -43,12 +43,12 @@ func ExampleSettings() {
 
 // The same circle turned under the spindle on a rotary table that is set to a
 // minute of arc.
-func ExampleTurns() {
+func ExampleRotary_Set() {
 	p, err := gasket.BoltCircle(7, units.MM(36), 90*units.Degree)
 	if err != nil {
 		panic(err)
 	}
-	turns, err := dial.Turns(p.From(gasket.Datum{}), nil, units.ArcMinute)
+	turns, err := dial.Rotary{Step: units.ArcMinute}.Set(p, gasket.Datum{})
 	if err != nil {
 		panic(err)
 	}

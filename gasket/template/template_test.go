@@ -71,7 +71,7 @@ func svg(tb testing.TB, t *Template, page int) string {
 }
 
 func TestPaper(t *testing.T) {
-	for r := range check.Open(t, "gasket/paper.csv").Rows() {
+	for r := range check.Open(t, "gasket/template/paper.csv").Rows() {
 		if r.ID == "A5" || r.ID == "A6" {
 			r.Skip("too small for the bars and the title")
 			continue

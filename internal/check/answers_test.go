@@ -122,7 +122,7 @@ var questions = map[string]func() any{
 		o := must(gasket.Round("cover", units.MM(46), units.MM(25), p))
 		wheel := dial.Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02)}
 		return all(p, must(gasket.Match(p, p, gasket.MatchOptions{Stud: units.MM(2.5)})), must(o.Check(units.MM(0.5))), must(o.Webs()), must(p.Spans(units.Length{})),
-			must(dial.Settings(p.From(gasket.Datum{}), nil, wheel, wheel, units.MM(3))))
+			must(dial.Table{X: wheel, Y: wheel, Overrun: units.MM(3)}.Set(p, gasket.Datum{})), must(dial.Rotary{Step: units.Degree}.Set(p, gasket.Datum{})))
 	},
 	"joint, cover, seal": func() any {
 		thinned := must(cover.CutThin(units.MM(5), units.MM(1), cover.OutsideFace))

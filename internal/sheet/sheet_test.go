@@ -621,7 +621,7 @@ func TestFormatFacts(t *testing.T) {
 		}
 	}
 	files := map[string]string{"SVG": svg.String(), "DXF": strings.ReplaceAll(dxf.String(), "\r\n", "|"), "PDF": pdf.String()}
-	for r := range check.Open(t, "gasket/format_facts.csv").Rows() {
+	for r := range check.Open(t, "internal/sheet/format_facts.csv").Rows() {
 		file := files[r.Text("format")]
 		if must := r.Optional("must"); must != "" {
 			got := ""
