@@ -4,15 +4,18 @@ import "github.com/valvechest/valvechest/units"
 
 // A Band is a length at both ends, such as the clearance that is wanted.
 // Clearance below zero is interference.
-type Band struct{ Low, High units.Length }
+type Band struct{ Min, Max units.Length }
 
-// A Range is a quantity at both ends.
-type Range[Q ~float64] struct{ Low, High Q }
+// Contains reports whether a length is within the band, its ends included.
+func (b Band) Contains(l units.Length) bool { return l.Cmp(b.Min) >= 0 && l.Cmp(b.Max) <= 0 }
 
-// check refuses a band the wrong way round.
-func (b Band) check(field string) error {
-	if b.Low.Cmp(b.High) <= 0 {
+// Validate returns an error for a band the wrong way round.
+func (b Band) Validate() error { return b.validate("band") }
+
+func (b Band) validate(field string) error {
+	if b.Min.Cmp(b.Max) <= 0 {
 		return nil
 	}
-	return &units.ArgumentError{Package: "fits", Field: field, Value: b.Low.String() + " to " + b.High.String(), Problem: "the wrong way round", Accepted: "the least first; interference is below zero", Err: units.ErrOutOfRange}
+	return fail.Wrong(field, b.Min.String()+" to "+b.Max.String(), "the wrong way round",
+		"the least first; interference is below zero")
 }

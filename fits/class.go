@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Class is a tolerance class of ISO 286, such as H7 or js6: where the limits
@@ -18,11 +17,11 @@ type Class struct {
 	grade  Grade
 }
 
-// At returns the limits of a part of the class at a nominal size, exact.
+// LimitsFor returns the limits of a part of the class at a nominal size, exact.
 //
-// The standard tolerance of the grade is laid off from the fundamental
-// deviation of the letter: the upper deviation es of shafts a to h, the lower
-// deviation ei of shafts j to zc, and js half on either side. Of a hole
+// The standard tolerance of the grade is laid off from the fundamental deviation
+// of the letter: the upper deviation es of shafts a to h, the lower deviation ei
+// of shafts j to zc, and js half on either side. Of a hole
 //
 //	A to H    EI = -es of the shaft of the same letter
 //	J         ES from its own table, for J6, J7 and J8
@@ -33,38 +32,30 @@ type Class struct {
 // with three exceptions of the standard: N9 and coarser have ES = 0 over 3 up
 // to 500 mm, M6 has ES = -9 um over 250 up to 315 mm, and K coarser than IT8 is
 // not defined over 3 up to 500 mm. Nominal sizes reach from zero, not included,
-// to 3150 mm, and a size on a boundary belongs to the range below it. A class
-// that the standard does not define for the size is an [*units.ArgumentError]
-// that says where it is defined, and so is one that would let the part be of no
-// size, such as h6 at 5 um. Half tolerances of JS and js stay exact; with
-// [Limits.RoundInward] they become the whole micrometres that the standard
-// allows.
+// to 3150 mm, and a size on a boundary belongs to the range below it. Where the
+// standard does not define the class the error says where it does, and limits
+// that would let the part be of no size, such as h6 at 5 um, are refused. Half
+// tolerances of JS and js stay exact; with [Limits.RoundInward] they become the
+// whole micrometres that the standard allows.
 //
-// Source: ISO 286-1:1988 and 2010, whose tables agree; see tables/ for where
-// each figure was read. The formulas behind the tables do not give them back
-// cell for cell, so the tables are what counts.
-func (c Class) At(nominal units.Length) (Limits, error) {
-	l, _, err := c.at(nominal)
-	return l, err
+// Source: ISO 286-1:1988 and 2010, whose tables agree; Refs of the result say
+// where its figures were read. Example: [ExampleClass_LimitsFor].
+func (c Class) LimitsFor(nominal units.Length) (Limits, error) {
+	b, s, err := c.at(nominal)
+	if err != nil {
+		return Limits{}, err
+	}
+	return Limits{nominal, b.Min, b.Max, *iso().part(s)}, nil
 }
 
-// Refs returns where the figures behind [Class.At] were read: the tolerance
-// grade and, unless the class is H, h, JS or js, the fundamental deviation.
-// Errors are those of [Class.At].
-func (c Class) Refs(nominal units.Length) ([]source.Ref, error) {
-	_, cell, err := c.at(nominal)
-	if err != nil {
-		return nil, err
+// at returns the limits and where they were read.
+func (c Class) at(nominal units.Length) (Band, sourced, error) {
+	b, s, err := c.laidOff(nominal)
+	if err == nil && b.Min.Sign() <= 0 {
+		err = notUsed(c.String(), nominal, "the limits reach down to "+b.Min.String()+", which is no part",
+			"a larger size or a finer grade")
 	}
-	grade, err := c.grade.Ref(nominal)
-	if err != nil {
-		return nil, err
-	}
-	refs := []source.Ref{grade}
-	if cell.known() && c.letter != letterH && c.letter != letterJS {
-		refs = append(refs, iso().refs[cell.ref])
-	}
-	return refs, nil
+	return b, s, err
 }
 
 // Feature returns whether the class is for holes or for shafts.
@@ -95,12 +86,12 @@ func (c Class) String() string {
 }
 
 // ParseClass reads a tolerance class: H7, h6, js6, ZC9, H01. The case of the
-// letters says hole or shaft, so it has to be the same for both letters. Text
-// that is no class of the standard is an [*units.ArgumentError].
+// letters says hole or shaft, so it has to be the same for both letters.
 func ParseClass(s string) (Class, error) {
-	fail := func(problem string) (Class, error) {
-		return Class{}, &units.ArgumentError{Package: "fits", Field: "tolerance class", Value: quoted(s), Problem: problem,
-			Accepted: "one of the letters A to ZC (hole) or a to zc (shaft), without I, L, O, Q, W, and a grade 01, 0, 1 to 18, such as H7, js6, ZC9", Err: units.ErrUnknown}
+	bad := func(problem string, near ...string) (Class, error) {
+		return Class{}, fail.Text("tolerance class", s, problem,
+			"one of the letters A to ZC (hole) or a to zc (shaft), without I, L, O, Q, W, "+
+				"and a grade 01, 0, 1 to 18, such as H7, js6, ZC9", units.ErrUnknown, near...)
 	}
 	text := strings.TrimSpace(s)
 	n := 0
@@ -111,17 +102,17 @@ func ParseClass(s string) (Class, error) {
 	c := Class{letter: letter(slices.Index(letters[:], strings.ToLower(name))), hole: name == strings.ToUpper(name)}
 	switch {
 	case text == "":
-		return fail("empty")
+		return bad("empty")
 	case n == 0:
-		return fail("no letter in front of the grade")
+		return bad("no letter in front of the grade")
 	case c.letter <= noLetter:
-		return fail("the standard has no such letter")
+		return bad("the standard has no such letter")
 	case !c.hole && name != strings.ToLower(name):
-		return fail("a capital and a small letter: hole or shaft?")
+		return bad("a capital and a small letter: hole or shaft?", strings.ToUpper(name)+digits, strings.ToLower(name)+digits)
 	}
 	g, ok := parseGradeDigits(digits)
 	if !ok {
-		return fail("no grade, or one that the standard does not have")
+		return bad("no grade, or one that the standard does not have")
 	}
 	c.grade = g
 	return c, nil
@@ -129,8 +120,7 @@ func ParseClass(s string) (Class, error) {
 
 // ParseSizedClass reads a nominal size and a class as they stand on a drawing,
 // in millimetres unless a unit is given: "25H7", "25 h6", "1/2 in H7"; a
-// diameter sign in front is passed over. Other text is an
-// [*units.ArgumentError].
+// diameter sign in front is passed over.
 func ParseSizedClass(s string) (nominal units.Length, c Class, err error) {
 	return parseSized(s, "size and tolerance class", `"25H7", "25 mm h6"`, ParseClass)
 }
@@ -140,18 +130,15 @@ func (c Class) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParseClass]; blank
 // text is no class.
-func (c *Class) UnmarshalText(text []byte) error {
-	if len(text) == 0 {
-		*c = Class{}
-		return nil
-	}
-	return unmarshal(c, ParseClass, text)
-}
+func (c *Class) UnmarshalText(text []byte) error { return unmarshal(c, ParseClass, text) }
 
 // A letter is the place of a fundamental deviation in letters.
 type letter int8
 
-var letters = [...]string{"", "a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "j", "js", "k", "m", "n", "p", "r", "s", "t", "u", "v", "x", "y", "z", "za", "zb", "zc"}
+var letters = [...]string{
+	"", "a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "j", "js",
+	"k", "m", "n", "p", "r", "s", "t", "u", "v", "x", "y", "z", "za", "zb", "zc",
+}
 
 const (
 	noLetter letter = 0
@@ -165,59 +152,56 @@ const (
 	letterP  letter = 17
 )
 
-// at returns the limits and the table cell of the fundamental deviation.
-func (c Class) at(nominal units.Length) (Limits, cell, error) {
-	l, dev, err := c.laidOff(nominal)
-	if err == nil && l.Min.Sign() <= 0 {
-		return Limits{}, cell{}, notUsed(c.String(), nominal, "the limits reach down to "+l.Min.String()+", which is no part", "a larger size or a finer grade")
-	}
-	return l, dev, err
-}
-
-func (c Class) laidOff(nominal units.Length) (Limits, cell, error) {
+func (c Class) laidOff(nominal units.Length) (b Band, s sourced, err error) {
 	if c.letter == noLetter {
-		return Limits{}, cell{}, &units.ArgumentError{Package: "fits", Field: "tolerance class", Accepted: "such as H7", Err: units.ErrMissing}
+		return b, s, fail.Missing("tolerance class", "such as H7")
 	}
 	r, err := rangeOf(nominal)
 	if err != nil {
-		return Limits{}, cell{}, err
+		return b, s, err
 	}
-	it, err := c.grade.at(nominal, r)
+	it, err := c.grade.at(nominal, r) // ISO 286-1, table 1
 	if err != nil {
-		return Limits{}, cell{}, err
+		return b, s, err
 	}
+	s.grade = it.place
 	if c.letter == letterJS {
-		half := it.Scale(0.5)
-		return Limits{nominal, nominal.Sub(half), nominal.Add(half)}, cell{}, nil
+		half := it.value.Scale(0.5)
+		return Band{nominal.Sub(half), nominal.Add(half)}, s, nil
 	}
 	if err := c.usedAt(nominal); err != nil {
-		return Limits{}, cell{}, err
+		return b, s, err
 	}
-	dev := iso().shafts[c.column()][r]
+	dev := &iso().shafts[c.column()][r] // ISO 286-1, tables 2 and 3
 	if c.hole && c.letter == letterJ {
-		dev = iso().holes[c.grade-6][r]
+		dev = &iso().holes[c.grade-6][r]
 	}
 	if !dev.known() {
 		from, to := iso().reach(c)
-		return Limits{}, cell{}, notUsed(c.String(), nominal, "outside the table of the letter", "sizes over "+from.String()+" up to "+to.String())
+		return b, s, notUsed(c.String(), nominal, "outside the table of the letter",
+			"sizes over "+from.String()+" up to "+to.String())
+	}
+	if c.letter != letterH { // H and h are nought by definition
+		s.deviation = dev.place
 	}
 	value := dev.value
 	if c.letter == letterK && !c.hole && (c.grade < 4 || c.grade > 7) {
-		value = units.Length{}
+		value = units.Length{} // k of other grades than IT4 to IT7 has ei = 0
 	}
 	upper := c.letter <= letterH // whether the fundamental deviation is the upper one
 	if c.hole {
 		upper = !upper
 		if c.letter != letterJ {
 			if value, err = c.holeDeviation(nominal, r, value); err != nil {
-				return Limits{}, cell{}, err
+				return b, s, err
 			}
 		}
 	}
+	at := nominal.Add(value)
 	if upper {
-		return Limits{nominal, nominal.Add(value).Sub(it), nominal.Add(value)}, dev, nil
+		return Band{at.Sub(it.value), at}, s, nil
 	}
-	return Limits{nominal, nominal.Add(value), nominal.Add(value).Add(it)}, dev, nil
+	return Band{at, at.Add(it.value)}, s, nil
 }
 
 // column returns the column of the shaft table that the class goes by.
@@ -238,21 +222,22 @@ func (c Class) column() int {
 func (c Class) usedAt(nominal units.Length) error {
 	pm := nominal.Picometres()
 	special := pm > threeMM && pm <= fiveHundredMM // the range in which delta counts
+	no := func(problem, accepted string) error { return notUsed(c.String(), nominal, problem, accepted) }
 	switch {
 	case c.letter <= letterB && pm <= oneMM:
-		return notUsed(c.String(), nominal, "the standard does not use a and b up to 1 mm", "sizes over 1 mm")
+		return no("the standard does not use a and b up to 1 mm", "sizes over 1 mm")
 	case c.letter == letterJ && c.hole && (c.grade < 6 || c.grade > 8):
-		return notUsed(c.String(), nominal, "of the holes J the standard gives J6, J7 and J8 only", "J6, J7, J8, or JS of any grade")
+		return no("of the holes J the standard gives J6, J7 and J8 only", "J6, J7, J8, or JS of any grade")
 	case c.letter == letterJ && !c.hole && (c.grade < 5 || c.grade > 8):
-		return notUsed(c.String(), nominal, "of the shafts j the standard gives j5, j6, j7, and j8 up to 3 mm", "j5, j6, j7, or js of any grade")
+		return no("of the shafts j the standard gives j5, j6, j7, and j8 up to 3 mm", "j5, j6, j7, or js of any grade")
 	case c.hole && c.letter == letterN && c.grade > 8 && pm <= oneMM:
-		return notUsed(c.String(), nominal, "the standard does not use N9 and coarser up to 1 mm", "sizes over 1 mm, or grades up to IT8")
+		return no("the standard does not use N9 and coarser up to 1 mm", "sizes over 1 mm, or grades up to IT8")
 	case c.hole && c.letter == letterK && c.grade > 8 && special:
-		return notUsed(c.String(), nominal, "the standard does not define K coarser than IT8 over 3 up to 500 mm", "K8 and finer, or JS")
+		return no("the standard does not define K coarser than IT8 over 3 up to 500 mm", "K8 and finer, or JS")
 	case c.hole && c.letter >= letterK && c.grade < 3 && special:
-		return notUsed(c.String(), nominal, "the standard gives the delta of holes K to ZC for IT3 to IT8 only", "grades from IT3")
+		return no("the standard gives the delta of holes K to ZC for IT3 to IT8 only", "grades from IT3")
 	case c.hole && c.letter >= letterK && c.grade < 6 && pm > fiveHundredMM:
-		return notUsed(c.String(), nominal, "the table gives holes K to U over 500 mm from IT6", "grades from IT6")
+		return no("the table gives holes K to U over 500 mm from IT6", "grades from IT6")
 	}
 	return nil
 }
@@ -267,15 +252,20 @@ func (c Class) holeDeviation(nominal units.Length, r int, shaft units.Length) (u
 		return units.Length{}, nil
 	case c.letter == letterM && c.grade == 6 && pm > twoFiftyMM && pm <= threeFifteenMM:
 		return units.Micron(-9), nil
-	case special && (c.letter >= letterK && c.letter <= letterN && c.grade <= 8 || c.letter >= letterP && c.grade <= 7):
+	case special && (c.letter >= letterK && c.letter <= letterN && c.grade <= 8 ||
+		c.letter >= letterP && c.grade <= 7):
 		it, err := c.grade.at(nominal, r)
 		if err != nil {
 			return units.Length{}, err
 		}
 		finer, err := (c.grade - 1).at(nominal, r)
-		return shaft.Neg().Add(it.Sub(finer)), err
+		if err != nil {
+			return units.Length{}, err
+		}
+		delta := it.value.Sub(finer.value) // ITn - IT(n-1)
+		return shaft.Neg().Add(delta), nil // ES = -ei + delta, the special rule
 	}
-	return shaft.Neg(), nil
+	return shaft.Neg(), nil // EI = -es, ES = -ei, the general rule
 }
 
 // Sizes at which rules of the standard change, in picometres.
@@ -289,5 +279,5 @@ const (
 
 // notUsed is the error for what the standard leaves out.
 func notUsed(what string, nominal units.Length, problem, accepted string) error {
-	return &units.ArgumentError{Package: "fits", Field: what + " at", Value: nominal.String(), Problem: problem, Accepted: accepted, Err: units.ErrOutOfRange}
+	return fail.Wrong(what+" at", nominal, problem, accepted)
 }

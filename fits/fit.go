@@ -3,74 +3,106 @@ package fits
 import (
 	"strings"
 
-	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
-// A Fit is a hole and a shaft of ISO 286 that go together: H7/g6.
+// A Fit is a hole and a shaft of ISO 286 that go together: H7/g6. The zero value
+// is none.
 type Fit struct{ Hole, Shaft Class }
 
-// A Result is what two parts with limits make of each other. Clearance is hole
-// less shaft, on the diameter; below zero it is interference.
-type Result struct {
-	Hole, Shaft  Limits
-	MinClearance units.Length // smallest hole on the largest shaft
-	MaxClearance units.Length // largest hole on the smallest shaft
-	Kind         Kind
+// FitLimits are what two parts with limits make of each other.
+type FitLimits struct {
+	Hole, Shaft Limits
+	Clearance   Band // from the smallest hole on the largest shaft to the largest on the smallest
+	Kind        Kind
+	Refs        source.Refs `json:",omitzero"` // of both parts
 }
 
-// At returns the limits of both parts at a nominal size and the fit they make;
-// see [Class.At] for range, source and errors.
-func (f Fit) At(nominal units.Length) (Result, error) {
+// LimitsFor returns the limits of both parts at a nominal size and the fit they
+// make; see [Class.LimitsFor] for range and source. Example: [ExampleFit_handbooks].
+func (f Fit) LimitsFor(nominal units.Length) (FitLimits, error) {
 	if !f.known() {
-		return Result{}, badFit(f.String())
+		return FitLimits{}, fail.Argument("fit", f.String(), notAFit, acceptedFit, units.ErrUnknown)
 	}
-	hole, err := f.Hole.At(nominal)
+	hole, ofHole, err := f.Hole.at(nominal)
 	if err != nil {
-		return Result{}, err
+		return FitLimits{}, err
 	}
-	shaft, err := f.Shaft.At(nominal)
+	shaft, ofShaft, err := f.Shaft.at(nominal)
 	if err != nil {
-		return Result{}, err
+		return FitLimits{}, err
 	}
-	return mate(hole, shaft), nil
+	t := iso()
+	r := FitLimits{
+		Hole:  Limits{nominal, hole.Min, hole.Max, *t.part(ofHole)},
+		Shaft: Limits{nominal, shaft.Min, shaft.Max, *t.part(ofShaft)},
+		Refs:  *t.fit(ofHole, ofShaft),
+	}
+	r.clear()
+	return r, nil
 }
 
 // Mate returns the fit of a hole and a shaft with any limits: a reamed hole and
-// a ground bar, or two parts that have been measured (see [Exact]). Limits that
-// are no part's are an [*units.ArgumentError].
-func Mate(hole, shaft Limits) (Result, error) {
-	if err := hole.check("limits of the hole"); err != nil {
-		return Result{}, err
+// a ground bar, or two parts that have been measured (see [Exact]).
+// Example: [ExampleMate].
+func Mate(hole, shaft Limits) (FitLimits, error) {
+	if err := hole.validate("limits of the hole"); err != nil {
+		return FitLimits{}, err
 	}
-	if err := shaft.check("limits of the shaft"); err != nil {
-		return Result{}, err
+	if err := shaft.validate("limits of the shaft"); err != nil {
+		return FitLimits{}, err
 	}
 	return mate(hole, shaft), nil
 }
 
-func mate(hole, shaft Limits) Result {
-	r := Result{Hole: hole, Shaft: shaft, MinClearance: hole.Min.Sub(shaft.Max), MaxClearance: hole.Max.Sub(shaft.Min)}
+func mate(hole, shaft Limits) FitLimits {
+	r := FitLimits{Hole: hole, Shaft: shaft, Refs: hole.Refs.With(shaft.Refs)}
+	r.clear()
+	return r
+}
+
+// clear works out what the limits of both parts make of each other.
+func (r *FitLimits) clear() {
+	r.Clearance = Band{r.Hole.Min.Sub(r.Shaft.Max), r.Hole.Max.Sub(r.Shaft.Min)}
 	switch {
-	case r.MinClearance.Sign() >= 0:
+	case r.Clearance.Min.Sign() >= 0:
 		r.Kind = Clearance
-	case r.MaxClearance.Sign() <= 0:
+	case r.Clearance.Max.Sign() <= 0:
 		r.Kind = Interference
 	default:
 		r.Kind = Transition
 	}
-	return r
 }
 
 // MeanClearance returns the clearance of two parts that are both at their mean
 // size.
-func (r Result) MeanClearance() units.Length { return r.Hole.Mean().Sub(r.Shaft.Mean()) }
+func (r FitLimits) MeanClearance() units.Length { return r.Hole.Mean().Sub(r.Shaft.Mean()) }
 
-// String returns the fit as it stands on a drawing: "H7/g6".
-func (f Fit) String() string { return f.Hole.String() + "/" + f.Shaft.String() }
+// Check says whether the limits rest on figures that nobody has read in a
+// reviewed work.
+func (r FitLimits) Check() finding.List {
+	if !r.Refs.Recalled() {
+		return nil
+	}
+	return finding.List{{
+		Code: LimitsRecalled, Text: "Figures behind these limits are from memory.",
+		Remedies: []string{"Hold them against the standard before metal is cut."}, Refs: r.Refs,
+	}}
+}
+
+// String returns the fit as it stands on a drawing: "H7/g6". The zero value is
+// blank.
+func (f Fit) String() string {
+	if f == (Fit{}) {
+		return ""
+	}
+	return f.Hole.String() + "/" + f.Shaft.String()
+}
 
 // ParseFit reads a fit, the hole in front of the shaft: H7/g6, H7-g6, with or
-// without spaces round the stroke. Other text is an [*units.ArgumentError].
+// without spaces round the stroke.
 func ParseFit(s string) (Fit, error) {
 	hole, shaft, ok := strings.Cut(s, "/")
 	if !ok {
@@ -87,11 +119,14 @@ func ParseFit(s string) (Fit, error) {
 	if err != nil {
 		return Fit{}, err
 	}
-	f := Fit{h, c}
-	if !f.known() {
-		return Fit{}, badFit(s)
+	f, turned := Fit{h, c}, Fit{c, h}
+	switch {
+	case f.known():
+		return f, nil
+	case turned.known():
+		return Fit{}, badFit(s, turned.String())
 	}
-	return f, nil
+	return Fit{}, badFit(s)
 }
 
 // known reports whether it is a hole and a shaft.
@@ -99,17 +134,16 @@ func (f Fit) known() bool { return f.Hole.Feature() == Hole && f.Shaft.Feature()
 
 // ParseSizedFit reads a nominal size and a fit as they stand on a drawing, in
 // millimetres unless a unit is given: "25H7/g6", "34 H11/c11", "1/2 in H7-g6";
-// a diameter sign in front is passed over. Other text is an
-// [*units.ArgumentError].
+// a diameter sign in front is passed over.
 func ParseSizedFit(s string) (nominal units.Length, f Fit, err error) {
 	return parseSized(s, "size and fit", `"25H7/g6", "34 mm H11/c11"`, ParseFit)
 }
 
-// MarshalText implements [encoding.TextMarshaler]. What is not a hole and a shaft
-// is an error.
+// MarshalText implements [encoding.TextMarshaler]; the zero value has blank text,
+// and what is not a hole and a shaft is an error.
 func (f Fit) MarshalText() ([]byte, error) {
-	if !f.known() {
-		return nil, badFit(f.String())
+	if f != (Fit{}) && !f.known() {
+		return nil, fail.Argument("fit", f.String(), notAFit, acceptedFit, units.ErrUnknown)
 	}
 	return []byte(f.String()), nil
 }
@@ -117,34 +151,11 @@ func (f Fit) MarshalText() ([]byte, error) {
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParseFit].
 func (f *Fit) UnmarshalText(text []byte) error { return unmarshal(f, ParseFit, text) }
 
-func badFit(s string) error {
-	return &units.ArgumentError{Package: "fits", Field: "fit", Value: quoted(s), Problem: "not a hole and a shaft", Accepted: "the class of the hole, a stroke, the class of the shaft: H7/g6 or H7-g6", Err: units.ErrUnknown}
-}
-
-// A Kind says what a fit does whichever way the parts come out.
-type Kind int
-
-// The kinds of fit, ISO 286-1. The zero value is none.
 const (
-	Clearance    Kind = iota + 1 // never less than none
-	Transition                   // clearance or interference
-	Interference                 // never clearance
+	notAFit     = "not a hole and a shaft"
+	acceptedFit = "the class of the hole, a stroke, the class of the shaft: H7/g6 or H7-g6"
 )
 
-var kinds = names.Set{Package: "fits", Type: "Kind", Field: "kind of fit", Texts: []string{"", "clearance", "transition", "interference"}}
-
-// String returns "clearance", "transition" or "interference".
-func (k Kind) String() string { return kinds.Text(int(k)) }
-
-// ParseKind returns the kind of that name. Another text is an
-// [*units.ArgumentError] that lists the accepted ones.
-func ParseKind(s string) (Kind, error) {
-	v, err := kinds.Value(s)
-	return Kind(v), err
+func badFit(s string, near ...string) error {
+	return fail.Text("fit", s, notAFit, acceptedFit, units.ErrUnknown, near...)
 }
-
-// MarshalText implements [encoding.TextMarshaler].
-func (k Kind) MarshalText() ([]byte, error) { return kinds.Marshal(int(k)) }
-
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (k *Kind) UnmarshalText(text []byte) error { return unmarshal(k, ParseKind, text) }

@@ -24,45 +24,55 @@ const (
 	coarsest = Grade(18)
 )
 
-// Tolerance returns the standard tolerance of the grade at a nominal size: how
-// far apart the limits of the part are, exactly as the table has it. A size on
-// a boundary belongs to the range below: 30 mm is in the range 18 to 30.
+// A Tolerance is how far apart the limits of a part are.
+type Tolerance struct {
+	Width units.Length
+	Refs  source.Refs `json:",omitzero"`
+}
+
+// Grades returns all of them, from the finest.
+func Grades() []Grade {
+	var all []Grade
+	for g := finest; g <= coarsest; g++ {
+		all = append(all, g)
+	}
+	return all
+}
+
+// ToleranceFor returns the standard tolerance of the grade at a nominal size,
+// exactly as the table has it. A size on a boundary belongs to the range below:
+// 30 mm is in the range 18 to 30.
 //
 // Grades IT01 and IT0 end at 500 mm, the rest at 3150 mm (IT1 to IT5 over 500 mm
-// were for experimental use in the edition of 1988), and the standard does
-// not use IT14 and coarser up to 1 mm; anything else is an
-// [*units.ArgumentError]. Source: ISO 286-1, table 1, exact; see tables/.
-func (g Grade) Tolerance(nominal units.Length) (units.Length, error) {
+// were for experimental use in the edition of 1988), and the standard does not
+// use IT14 and coarser up to 1 mm. Source: ISO 286-1, table 1, exact.
+// Example: [ExampleGrade_ToleranceFor].
+func (g Grade) ToleranceFor(nominal units.Length) (Tolerance, error) {
 	r, err := rangeOf(nominal)
 	if err != nil {
-		return units.Length{}, err
+		return Tolerance{}, err
 	}
-	return g.at(nominal, r)
+	c, err := g.at(nominal, r)
+	if err != nil {
+		return Tolerance{}, err
+	}
+	return Tolerance{c.value, *iso().part(sourced{grade: c.place})}, nil // ISO 286-1, table 1
 }
 
-// Ref returns where the tolerance of the grade at a nominal size was read.
-// Errors are those of [Grade.Tolerance].
-func (g Grade) Ref(nominal units.Length) (source.Ref, error) {
-	if _, err := g.Tolerance(nominal); err != nil {
-		return source.Ref{}, err
-	}
-	r, _ := rangeOf(nominal)
-	t := iso()
-	return t.refs[t.grades[g-finest][r].ref], nil
-}
-
-func (g Grade) at(nominal units.Length, r int) (units.Length, error) {
+func (g Grade) at(nominal units.Length, r int) (*cell, error) {
 	if g < finest || g > coarsest {
-		return units.Length{}, unknownGrade(g.String())
+		return nil, unknownGrade(g)
 	}
 	if g >= 14 && nominal.Picometres() <= oneMM {
-		return units.Length{}, notUsed(g.String(), nominal, "the standard does not use grades IT14 and coarser up to 1 mm", "sizes over 1 mm, or grades up to IT13")
+		return nil, notUsed(g.String(), nominal, "the standard does not use grades IT14 and coarser up to 1 mm",
+			"sizes over 1 mm, or grades up to IT13")
 	}
-	c := iso().grades[g-finest][r]
+	c := &iso().grades[g-finest][r]
 	if !c.known() {
-		return units.Length{}, notUsed(g.String(), nominal, "grades IT01 and IT0 end at 500 mm", "sizes up to 500 mm, or grades from IT1")
+		return nil, notUsed(g.String(), nominal, "grades IT01 and IT0 end at 500 mm",
+			"sizes up to 500 mm, or grades from IT1")
 	}
-	return c.value, nil
+	return c, nil
 }
 
 // String returns "IT7", "IT0", "IT01".
@@ -81,8 +91,7 @@ func (g Grade) digits() string {
 	return strconv.Itoa(int(g))
 }
 
-// ParseGrade reads "IT7", "it7", "IT01". Another grade is an
-// [*units.ArgumentError].
+// ParseGrade reads "IT7", "it7", "IT01".
 func ParseGrade(s string) (Grade, error) {
 	text := strings.TrimSpace(s)
 	if len(text) > 2 && strings.EqualFold(text[:2], "IT") {
@@ -90,12 +99,16 @@ func ParseGrade(s string) (Grade, error) {
 			return g, nil
 		}
 	}
-	return 0, unknownGrade(quoted(s))
+	var near []string
+	if g, ok := parseGradeDigits(text); ok {
+		near = []string{g.String()}
+	}
+	return 0, fail.UnknownName("grade", s, acceptedGrades, near...)
 }
 
-func unknownGrade(value string) error {
-	return &units.ArgumentError{Package: "fits", Field: "grade", Value: value, Accepted: "IT01, IT0, IT1 to IT18", Err: units.ErrUnknown}
-}
+const acceptedGrades = "IT01, IT0, IT1 to IT18"
+
+func unknownGrade(g Grade) error { return fail.Unknown("grade", g.String(), acceptedGrades) }
 
 func parseGradeDigits(s string) (Grade, bool) {
 	if s == "01" {
@@ -112,7 +125,7 @@ func parseGradeDigits(s string) (Grade, bool) {
 // not have is an error.
 func (g Grade) MarshalText() ([]byte, error) {
 	if g < finest || g > coarsest {
-		return nil, unknownGrade(g.String())
+		return nil, unknownGrade(g)
 	}
 	return []byte(g.String()), nil
 }

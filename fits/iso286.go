@@ -2,7 +2,9 @@ package fits
 
 import (
 	"embed"
+	"slices"
 	"sort"
+	"sync/atomic"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -21,8 +23,10 @@ var tables embed.FS
 
 // The ranges of nominal size, over the one before up to and including: the main
 // and the intermediate ones of ISO 286-1 in one row. The first begins over 0.
-var ranges = [...]int{3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315, 355, 400, 450, 500,
-	560, 630, 710, 800, 900, 1000, 1120, 1250, 1400, 1600, 1800, 2000, 2240, 2500, 2800, 3150}
+var ranges = [...]int{
+	3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315, 355, 400, 450, 500,
+	560, 630, 710, 800, 900, 1000, 1120, 1250, 1400, 1600, 1800, 2000, 2240, 2500, 2800, 3150,
+}
 
 // Columns of the shaft table beyond one for each letter: j has one per grade.
 const (
@@ -32,20 +36,45 @@ const (
 	columns
 )
 
-// A cell is one figure of a table and where it was read; refs are counted from
-// one, so that the zero cell is blank.
+// A cell is one figure of a table and where it was read, counted from one, so
+// that the zero cell is blank.
 type cell struct {
 	value units.Length
-	ref   uint8
+	place uint8
 }
 
-func (c cell) known() bool { return c.ref != 0 }
+func (c *cell) known() bool { return c.place != 0 }
+
+// Places are the works and pages that one kind of table was read from; nought is
+// none.
+type places struct{ refs []source.Ref }
+
+// number returns the number of a place, a new one for a place not seen before.
+func (p *places) number(r source.Ref) uint8 {
+	if p.refs == nil {
+		p.refs = make([]source.Ref, 1)
+	}
+	i := slices.Index(p.refs, r)
+	if i < 0 {
+		i = len(p.refs)
+		p.refs = append(p.refs, r)
+	}
+	return uint8(i)
+}
+
+// A sourced says where the tolerance and the deviation of a part were read.
+type sourced struct{ grade, deviation uint8 }
 
 type isoTables struct {
 	grades [coarsest - finest + 1][len(ranges)]cell
 	shafts [columns][len(ranges)]cell
 	holes  [3][len(ranges)]cell // J6, J7, J8
-	refs   []source.Ref
+
+	// Sources are put together once, as that takes longer than a look-up: of a
+	// part when the tables are read, of a fit when it is first asked for.
+	ofGrades, ofDeviations places
+	parts                  []source.Refs // by place of the grade, then of the deviation
+	fits                   []atomic.Pointer[source.Refs]
 }
 
 var isoOnce table.Once[*isoTables]
@@ -61,35 +90,25 @@ func mustReadISO() *isoTables {
 }
 
 func readISO() (*isoTables, error) {
-	t := &isoTables{refs: make([]source.Ref, 1)}
-	index := map[source.Ref]uint8{}
-	ref := func(r source.Ref) uint8 {
-		i, ok := index[r]
-		if !ok {
-			i = uint8(len(t.refs))
-			index[r] = i
-			t.refs = append(t.refs, r)
-		}
-		return i
-	}
-	read := func(name string, column map[string]*[len(ranges)]cell) error {
+	t := &isoTables{}
+	read := func(name string, from *places, column map[string]*[len(ranges)]cell) error {
 		_, _, err := table.Read(tables, name, func(r *table.Row) struct{} {
-			from, to := rangeIndex(r.Int("over_mm"))+1, rangeIndex(r.Int("upto_mm"))
-			if to < from {
+			first, last := rangeIndex(r.Int("over_mm"))+1, rangeIndex(r.Int("upto_mm"))
+			if last < first {
 				r.Complain("no range of the standard runs from over_mm to upto_mm")
 				return struct{}{}
 			}
-			k := ref(r.Ref())
+			place := from.number(r.Ref())
 			for head, cells := range column {
 				if !r.Has(head) {
 					continue
 				}
 				v := table.As(r, head, units.Micrometres.Parse)
-				for i := from; i <= to; i++ {
+				for i := first; i <= last; i++ {
 					if cells[i].known() {
 						r.Complain("column %q: a second figure for sizes up to %d mm", head, ranges[i])
 					}
-					cells[i] = cell{v, k}
+					cells[i] = cell{v, place}
 				}
 			}
 			return struct{}{}
@@ -101,19 +120,56 @@ func readISO() (*isoTables, error) {
 	for g := finest; g <= coarsest; g++ {
 		grades[g.String()] = &t.grades[g-finest]
 	}
-	shafts := map[string]*[len(ranges)]cell{"j5_j6": &t.shafts[columnJ6], "j7": &t.shafts[columnJ7], "j8": &t.shafts[columnJ8]}
+	shafts := map[string]*[len(ranges)]cell{
+		"j5_j6": &t.shafts[columnJ6], "j7": &t.shafts[columnJ7], "j8": &t.shafts[columnJ8],
+	}
 	for l, name := range letters {
 		if letter(l) != noLetter && letter(l) != letterJ && letter(l) != letterJS {
 			shafts[name] = &t.shafts[l]
 		}
 	}
-	if err := read("tables/iso286_grades.csv", grades); err != nil {
+	if err := read("tables/iso286_grades.csv", &t.ofGrades, grades); err != nil {
 		return nil, err
 	}
-	if err := read("tables/iso286_shafts.csv", shafts); err != nil {
+	if err := read("tables/iso286_shafts.csv", &t.ofDeviations, shafts); err != nil {
 		return nil, err
 	}
-	return t, read("tables/iso286_holes.csv", map[string]*[len(ranges)]cell{"J6": &t.holes[0], "J7": &t.holes[1], "J8": &t.holes[2]})
+	holes := map[string]*[len(ranges)]cell{"J6": &t.holes[0], "J7": &t.holes[1], "J8": &t.holes[2]}
+	if err := read("tables/iso286_holes.csv", &t.ofDeviations, holes); err != nil {
+		return nil, err
+	}
+	t.join()
+	return t, nil
+}
+
+// join puts the sources of every part together and makes room for those of fits.
+func (t *isoTables) join() {
+	grades, deviations := t.ofGrades.refs, t.ofDeviations.refs
+	for g := range grades {
+		for d := range deviations {
+			t.parts = append(t.parts, source.Shared(&grades[g], &deviations[d]))
+		}
+	}
+	t.fits = make([]atomic.Pointer[source.Refs], len(t.parts)*len(t.parts))
+}
+
+func (t *isoTables) index(s sourced) int {
+	return int(s.grade)*len(t.ofDeviations.refs) + int(s.deviation)
+}
+
+// part returns the sources of one part.
+func (t *isoTables) part(s sourced) *source.Refs { return &t.parts[t.index(s)] }
+
+// fit returns the sources of both parts of a fit.
+func (t *isoTables) fit(hole, shaft sourced) *source.Refs {
+	at := &t.fits[t.index(hole)*len(t.parts)+t.index(shaft)]
+	refs := at.Load()
+	if refs == nil {
+		both := t.part(hole).With(*t.part(shaft))
+		refs = &both
+		at.Store(refs)
+	}
+	return refs
 }
 
 // reach returns the sizes between which the table that a class goes by has
@@ -159,7 +215,7 @@ func rangeIndex(mm int) int {
 func rangeOf(nominal units.Length) (int, error) {
 	pm := nominal.Picometres()
 	if pm <= 0 || pm > int64(ranges[len(ranges)-1])*oneMM {
-		return 0, &units.ArgumentError{Package: "fits", Field: "nominal size", Value: nominal.String(), Accepted: "over 0 up to 3150 mm", Err: units.ErrOutOfRange}
+		return 0, fail.OutOfRange("nominal size", nominal, "over 0 up to 3150 mm")
 	}
 	return sort.Search(len(ranges), func(i int) bool { return pm <= int64(ranges[i])*oneMM }), nil
 }

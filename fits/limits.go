@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // Limits are the largest and the smallest size that a part may have. The zero
@@ -12,6 +13,7 @@ import (
 type Limits struct {
 	Nominal  units.Length // size that the limits are laid off from
 	Min, Max units.Length
+	Refs     source.Refs `json:",omitzero"` // first of the tolerance, then of the deviation; none: not from a table
 }
 
 // Upper returns the upper deviation, Max less Nominal.
@@ -31,7 +33,7 @@ func (l Limits) Mean() units.Length { return l.Min.Add(l.Tolerance().Scale(0.5))
 func (l Limits) Contains(size units.Length) bool { return size.Cmp(l.Min) >= 0 && size.Cmp(l.Max) <= 0 }
 
 // Exact returns limits with no tolerance: a part that has been measured.
-func Exact(size units.Length) Limits { return Limits{size, size, size} }
+func Exact(size units.Length) Limits { return Limits{Nominal: size, Min: size, Max: size} }
 
 // Measurable are limits on steps that the bench can measure.
 type Measurable struct {
@@ -43,19 +45,20 @@ type Measurable struct {
 // RoundInward returns the limits on steps that can be measured, the upper limit
 // rounded down and the lower one up, so that no part passes that the drawing
 // would refuse; the tolerance that this costs is in Lost. The step is that of
-// the instrument, in its own unit: 0.01 mm, or half a thou. Limits that leave
-// no step between them are an [*units.ArgumentError]: the instrument is too
-// coarse for the part.
+// the instrument, in its own unit: 0.01 mm, or half a thou. Where no step lies
+// between the limits the instrument is too coarse for the part, an error.
 //
 // Rounding to the nearest step instead may pass a bad part. 11 +/- 0.3 mm to
 // three places of an inch is 0.422 to 0.444; to the nearest it would be 0.421
-// to 0.445, beyond both limits (ANSI/IEEE 268, as a drawing-practice tip cites it).
+// to 0.445, beyond both limits (ANSI/IEEE 268, as a drawing-practice tip cites
+// it). Example: [ExampleLimits_RoundInward].
 func (l Limits) RoundInward(step units.Length) (Measurable, error) {
 	lo, hi, err := units.RoundInward(l.Min, l.Max, step)
 	if err != nil {
 		return Measurable{}, err
 	}
-	return Measurable{Limits{l.Nominal, lo, hi}, step, l.Tolerance().Sub(hi.Sub(lo))}, nil
+	lost := l.Tolerance().Sub(hi.Sub(lo))
+	return Measurable{Limits{l.Nominal, lo, hi, l.Refs}, step, lost}, nil
 }
 
 // Text returns both limits in a unit, rounded inward as by
@@ -84,8 +87,8 @@ type Gauges struct{ Go, NotGo units.Length }
 
 // Gauges returns the sizes of a plug gauge for a hole, or of a gap gauge for a
 // shaft: go is the limit with the most metal. The gauge maker's tolerance and
-// the allowance for wear come on top (ISO 1938-1); they are not here. A feature
-// that is neither a hole nor a shaft is an [*units.ArgumentError].
+// the allowance for wear come on top (ISO 1938-1); they are not here.
+// Example: [ExampleLimits_Gauges].
 func (l Limits) Gauges(f Feature) (Gauges, error) {
 	switch f {
 	case Hole:
@@ -93,13 +96,17 @@ func (l Limits) Gauges(f Feature) (Gauges, error) {
 	case Shaft:
 		return Gauges{Go: l.Max, NotGo: l.Min}, nil
 	}
-	return Gauges{}, &units.ArgumentError{Package: "fits", Field: "feature", Value: f.String(), Accepted: "hole, shaft", Err: units.ErrUnknown}
+	return Gauges{}, features.Unknown(int(f))
 }
 
-// check refuses limits that are the wrong way round or not of a part.
-func (l Limits) check(field string) error {
+// Validate returns an error for limits that are the wrong way round or not of a
+// part.
+func (l Limits) Validate() error { return l.validate("limits") }
+
+func (l Limits) validate(field string) error {
 	if l.Min.Cmp(l.Max) > 0 || l.Min.Sign() <= 0 {
-		return &units.ArgumentError{Package: "fits", Field: field, Value: l.Min.String() + " to " + l.Max.String(), Problem: "not the limits of a part", Accepted: "Min above zero, Max not below Min", Err: units.ErrOutOfRange}
+		return fail.Wrong(field, l.Min.String()+" to "+l.Max.String(), "not the limits of a part",
+			"Min above zero, Max not below Min")
 	}
 	return nil
 }

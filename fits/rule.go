@@ -2,7 +2,10 @@ package fits
 
 import (
 	"slices"
+	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -11,62 +14,85 @@ import (
 // A Rule is a rule of thumb of the trade for an allowance on a diameter. Rules
 // are no standard; they are here to be seen beside one, and beside each other.
 type Rule struct {
-	Topic                     string // "bearing", "piston", "ring gap", "gland", "press", "bond gap"
-	Name                      string
-	ConstantLow, ConstantHigh units.Length
-	ShareLow, ShareHigh       float64 // of the diameter: 0.001 is a thou per inch
-	Ref                       source.Ref
+	Topic              string // one of [RuleTopics]
+	Name               string
+	Constant           Band
+	ShareMin, ShareMax float64 // of the diameter: 0.001 is a thou per inch
+	Refs               source.Refs
 }
 
-// Rules returns the rules of thumb on a topic: bearing (running clearance),
-// piston (clearance in the bore), ring gap (cold end gap), gland (rod
-// clearance), press (interference), bond gap (clearance for a retaining
-// compound). Another topic is an [*units.ArgumentError].
-func Rules(topic string) ([]Rule, error) {
-	var out []Rule
+// RuleTopics returns what there are rules of thumb for: bearing (running
+// clearance), piston (clearance in the bore), ring gap (cold end gap), gland
+// (rod clearance), press (interference) and bond gap (clearance for a retaining
+// compound).
+func RuleTopics() []string {
 	var topics []string
 	for _, r := range rules.Rows() {
-		if r.Topic == topic {
-			out = append(out, r)
-		}
 		if !slices.Contains(topics, r.Topic) {
 			topics = append(topics, r.Topic)
 		}
 	}
+	return topics
+}
+
+// RulesFor returns the rules of thumb on a topic; see [RuleTopics].
+func RulesFor(topic string) ([]Rule, error) {
+	var out []Rule
+	for _, r := range rules.Rows() {
+		if r.Topic == names.Plain(topic) {
+			out = append(out, r)
+		}
+	}
 	if out == nil {
-		return nil, &units.ArgumentError{Package: "fits", Field: "topic of the rules", Value: quoted(topic), Accepted: list(topics), Err: units.ErrUnknown}
+		return nil, fail.UnknownName("topic of the rules", topic, strings.Join(RuleTopics(), ", "))
 	}
 	return out, nil
 }
 
-// At returns the allowance at a diameter, constant + share x diameter, at both
-// ends of the rule. A diameter that is not above zero is an
-// [*units.ArgumentError].
-func (r Rule) At(diameter units.Length) (low, high units.Length, err error) {
-	if err := positive("diameter", diameter); err != nil {
-		return units.Length{}, units.Length{}, err
+// Allowance returns the allowance at a diameter at both ends of the rule:
+//
+//	allowance = constant + share * diameter
+//
+// Example: [ExampleRule_Allowance].
+func (r Rule) Allowance(diameter units.Length) (Band, error) {
+	if err := fail.Above(fault.Named("diameter", diameter)); err != nil {
+		return Band{}, err
 	}
-	return r.ConstantLow.Add(diameter.Scale(r.ShareLow)), r.ConstantHigh.Add(diameter.Scale(r.ShareHigh)), nil
+	return Band{r.Constant.Min.Add(diameter.Scale(r.ShareMin)), r.Constant.Max.Add(diameter.Scale(r.ShareMax))}, nil
+}
+
+// RuleSpan returns the least and the most that the rules of thumb on a topic ask
+// for at a diameter, and where they are from; see [RuleTopics].
+func RuleSpan(topic string, diameter units.Length) (Band, source.Refs, error) {
+	list, err := RulesFor(topic)
+	if err != nil {
+		return Band{}, source.Refs{}, err
+	}
+	var span Band
+	var refs source.Refs
+	for i, r := range list {
+		b, err := r.Allowance(diameter)
+		if err != nil {
+			return Band{}, source.Refs{}, err
+		}
+		if i == 0 {
+			span = b
+		}
+		span = Band{shortest(span.Min, b.Min), longest(span.Max, b.Max)}
+		refs = refs.With(r.Refs)
+	}
+	return span, refs, nil
 }
 
 var rules = table.Table[Rule]{FS: &tables, Name: "tables/rules.csv", Row: readRule}
 
 func readRule(r *table.Row) Rule {
 	return Rule{
-		Topic: r.Text("topic"), Name: r.Text("name"), Ref: r.Ref(),
-		ConstantLow: table.As(r, "constant_low", units.Thousandths.Parse), ConstantHigh: table.As(r, "constant_high", units.Thousandths.Parse),
-		ShareLow: r.Float("per_inch_low") / 1000, ShareHigh: r.Float("per_inch_high") / 1000,
+		Topic: r.Text("topic"), Name: r.Text("name"), Refs: source.Of(r.Ref()),
+		Constant: Band{
+			table.As(r, "constant_low", units.Thousandths.Parse),
+			table.As(r, "constant_high", units.Thousandths.Parse),
+		},
+		ShareMin: r.Float("per_inch_low") / 1000, ShareMax: r.Float("per_inch_high") / 1000,
 	}
-}
-
-// positive refuses a length that is not above zero.
-func positive(field string, l units.Length) error {
-	if l.Sign() > 0 {
-		return nil
-	}
-	e := &units.ArgumentError{Package: "fits", Field: field, Value: l.String(), Accepted: "a length above zero", Err: units.ErrOutOfRange}
-	if l.IsZero() {
-		e.Value, e.Err = "", units.ErrMissing
-	}
-	return e
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Link is one dimension in a chain that adds up to a gap or a length.
@@ -20,6 +21,7 @@ type StackResult struct {
 	Worst  Limits      // every link at its worst
 	Likely Limits      // root-sum-square: about the mean, halves of the tolerances added as squares
 	Shares []LinkShare // in the order of the links
+	Refs   source.Refs `json:",omitzero"` // of the links
 }
 
 // A LinkShare is what one link contributes to the spread.
@@ -32,37 +34,42 @@ type LinkShare struct {
 // Stack returns the limits of the sum of a chain of links, each named, at the
 // worst and by root-sum-square:
 //
-//	worst   sum of the least and of the greatest, a subtracted link turned round
-//	likely  mean +/- sqrt(sum of (tolerance/2)^2)
+//	worst  = sum of the least and of the greatest, a subtracted link turned round
+//	likely = mean +/- sqrt(sum of (tolerance/2)^2)
 //
 // The second holds when parts are made one by one about the middle of their
 // limits and independently of each other; then it covers as large a share of
 // the assemblies as the limits cover of the parts. It does not hold for one
 // engine whose parts are all turned to the high limit. Source: common practice
 // in tolerance analysis. A sum may be below zero: the parts then foul.
-//
-// No links, and limits the wrong way round, are an [*units.ArgumentError].
+// Example: [ExampleStack].
 func Stack(links []Link) (StackResult, error) {
 	if len(links) == 0 {
-		return StackResult{}, &units.ArgumentError{Package: "fits", Field: "links of the stack", Accepted: "one or more", Err: units.ErrMissing}
+		return StackResult{}, fail.Missing("links of the stack", "one or more")
 	}
 	var r StackResult
 	var mean, squares float64 // in picometres
 	for i, l := range links {
 		size := l.Size
 		if size.Min.Cmp(size.Max) > 0 {
-			return StackResult{}, &units.ArgumentError{Package: "fits", Field: strings.TrimSpace(fmt.Sprintf("link %d %s", i+1, l.Name)), Value: size.Min.String() + " to " + size.Max.String(), Problem: "the wrong way round", Accepted: "Min not above Max", Err: units.ErrOutOfRange}
+			name := strings.TrimSpace(fmt.Sprintf("link %d %s", i+1, l.Name))
+			return StackResult{}, fail.Wrong(name, size.Min.String()+" to "+size.Max.String(), "the wrong way round",
+				"Min not above Max")
 		}
 		if l.Subtract {
-			size = Limits{size.Nominal.Neg(), size.Max.Neg(), size.Min.Neg()}
+			size.Nominal, size.Min, size.Max = size.Nominal.Neg(), size.Max.Neg(), size.Min.Neg()
 		}
-		r.Worst = Limits{r.Worst.Nominal.Add(size.Nominal), r.Worst.Min.Add(size.Min), r.Worst.Max.Add(size.Max)}
+		r.Worst.Nominal = r.Worst.Nominal.Add(size.Nominal)
+		r.Worst.Min, r.Worst.Max = r.Worst.Min.Add(size.Min), r.Worst.Max.Add(size.Max)
+		r.Refs = r.Refs.With(size.Refs)
 		mean += float64(size.Min.Picometres())/2 + float64(size.Max.Picometres())/2
 		half := float64(size.Tolerance().Picometres()) / 2
 		squares += half * half
 	}
-	spread := math.Sqrt(squares)
-	r.Likely = Limits{r.Worst.Nominal, units.Picometres(int64(math.Round(mean - spread))), units.Picometres(int64(math.Round(mean + spread)))}
+	spread := math.Sqrt(squares) // root-sum-square of the half tolerances
+	r.Likely.Nominal = r.Worst.Nominal
+	r.Likely.Min = units.Picometres(int64(math.Round(mean - spread)))
+	r.Likely.Max = units.Picometres(int64(math.Round(mean + spread)))
 	for _, l := range links {
 		share := LinkShare{Name: l.Name}
 		if t := l.Size.Tolerance(); !t.IsZero() {

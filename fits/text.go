@@ -1,20 +1,22 @@
 package fits
 
 import (
-	"fmt"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
+const fail = fault.Package("fits")
+
 // parseSized reads a nominal size, in millimetres unless it has a unit, and
 // what parse reads behind it. A diameter sign in front is passed over.
-func parseSized[T any](s, field, examples string, parse func(string) (T, error)) (nominal units.Length, v T, err error) {
+func parseSized[T any](s, what, examples string, parse func(string) (T, error)) (nominal units.Length, v T, err error) {
 	text := strings.TrimSpace(s)
-	for _, sign := range []string{"\u2300", "\u00d8", "\u00f8"} { // the diameter sign, and the letters that stand for it
+	for _, sign := range []string{"\u2300", "\u00d8", "\u00f8"} { // the diameter sign, and letters that stand for it
 		text = strings.TrimPrefix(text, sign)
 	}
-	var problem error                       // with what stands behind the longest size
+	var problem error                       // with what is behind the longest size
 	for i := range min(len(text), 60) + 1 { // no size is longer
 		size, errSize := sizeOf(text[:i])
 		v, err = parse(text[i:])
@@ -31,7 +33,8 @@ func parseSized[T any](s, field, examples string, parse func(string) (T, error))
 	if problem != nil {
 		return units.Length{}, none, problem
 	}
-	return units.Length{}, none, &units.ArgumentError{Package: "fits", Field: field, Value: quoted(s), Problem: "cannot be read", Accepted: "a size in millimetres, or with its unit, and a class or fit behind it, such as " + examples, Err: units.ErrSyntax}
+	return units.Length{}, none, fail.Unreadable(what, s, "",
+		"a size in millimetres, or with its unit, and a class or fit behind it, such as "+examples)
 }
 
 func startsWithLetter(s string) bool {
@@ -49,18 +52,14 @@ func sizeOf(text string) (units.Length, error) {
 	return l, err
 }
 
-// quoted returns text for an error message, cut short if need be.
-func quoted(s string) string {
-	if len(s) > 40 {
-		return fmt.Sprintf("%q...", s[:40])
-	}
-	return fmt.Sprintf("%q", s)
-}
-
-func list(names []string) string { return strings.Join(names, ", ") }
-
-// unmarshal sets *p to what parse makes of text, or leaves it as it was.
+// unmarshal sets *p to what parse makes of text, to its zero value where there
+// is none, or leaves it as it was.
 func unmarshal[T any](p *T, parse func(string) (T, error), text []byte) error {
+	if len(text) == 0 {
+		var none T
+		*p = none
+		return nil
+	}
 	v, err := parse(string(text))
 	if err == nil {
 		*p = v
@@ -73,5 +72,16 @@ func both(l units.Length) string {
 	return l.Decimal(units.Millimetres, 3) + " mm (" + l.Decimal(units.Thousandths, 2) + " thou)"
 }
 
-// plain returns a number without an exponent where that stays readable.
-func plain(v float64) string { return fmt.Sprintf("%.6g", v) }
+func longest(a, b units.Length) units.Length {
+	if a.Cmp(b) > 0 {
+		return a
+	}
+	return b
+}
+
+func shortest(a, b units.Length) units.Length {
+	if a.Cmp(b) < 0 {
+		return a
+	}
+	return b
+}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/fits/assembly"
 )
 
 // withFits returns the demonstration engine with other fits.
@@ -69,7 +71,7 @@ hot_least = "0.006 mm"
 		kinds[f.Where+"/"+string(f.Code)] = f.Text
 		// 0.025 mm cold less 0.1169 mm is 0.0919 mm of interference, and 0.02 mm is to
 		// be left.
-		if f.Where == "aluminium piston" && strings.Join(f.Remedies, " ") != "give it 0.112 mm (4.4 thou) more clearance: a shaft of 37.963 mm (1.4946 in) at most" {
+		if f.Code == assembly.SeizesHot && strings.Join(f.Remedies, " ") != "Give it 0.112 mm (4.4 thou) more clearance: a shaft of 37.963 mm (1.4946 in) at most." {
 			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}
@@ -252,15 +254,15 @@ hot_least = "2 um"
 			t.Fatal(err)
 		}
 		p, err := fitsPage(in)
-		if err != nil || len(p.findings) != 1 {
+		if err != nil || len(p.findings) != 2 {
 			t.Fatalf("%v, %+v", err, p)
 		}
 		// 6 um less 12 mm x 17.2 ppm/K x 128.9 K = 26.6 um, and 2 um are to be left.
 		f := p.findings[0]
-		if string(f.Code) != "seizes-hot" || strings.Contains(strings.Join(f.Remedies, " "), "warm it through") != test.warm {
+		if f.Code != assembly.SeizesHot || strings.Contains(strings.Join(f.Remedies, " "), "warm it through") != test.warm {
 			t.Errorf("shaft at %s: %+v", test.shaftAt, f)
 		}
-		if test.warm && !strings.HasPrefix(strings.Join(f.Remedies, " "), "give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most; or") {
+		if test.warm && !strings.HasPrefix(strings.Join(f.Remedies, " "), "Give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most. Or") {
 			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}

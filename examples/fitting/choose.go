@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/units"
@@ -24,78 +23,65 @@ func (o order) writeChoice(w io.Writer, wanted fits.Band) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "%s, clearance wanted %s\n", o.nominal, span(wanted.Low, wanted.High))
+	fmt.Fprintf(w, "%s, clearance wanted %s\n", o.nominal, span(wanted))
 
-	var refs []source.Ref
-	cite := func(r source.Ref) {
-		if !slices.Contains(refs, r) {
-			refs = append(refs, r)
-		}
-	}
+	var refs source.Refs
 	fmt.Fprintln(w, "\nPreferred fits of ISO 286 on hole basis, best first")
 	for _, c := range metric[:min(shown, len(metric))] {
 		writeChosen(w, c.Fit.String(), c.Result, c.Outside, c.Name+": "+c.Use)
-		cite(c.Ref)
-		for _, class := range []fits.Class{c.Fit.Hole, c.Fit.Shaft} {
-			of, err := class.Refs(o.nominal)
-			if err != nil {
-				return err
-			}
-			for _, r := range of {
-				cite(r)
-			}
-		}
+		refs = refs.With(c.Refs, c.Result.Refs)
 	}
 	if inch, err := fits.ChooseInch(o.nominal, wanted); err == nil {
 		fmt.Fprintln(w, "\nFits of ANSI B4.1, best first")
 		for _, c := range inch[:min(shown, len(inch))] {
 			use := c.Fit.Use()
-			if c.Result.Ref.Kind == source.FromMemory {
+			if c.Result.Refs.Recalled() {
 				use += "; limits FROM MEMORY"
 			}
-			writeChosen(w, c.Fit.String(), c.Result.Result, c.Outside, use)
-			cite(c.Result.Ref)
+			writeChosen(w, c.Fit.String(), c.Result.FitLimits, c.Outside, use)
+			refs = refs.With(c.Result.Refs)
 		}
 	} else {
 		fmt.Fprintf(w, "\nNo fit of ANSI B4.1: %v\n", err)
 	}
 
 	topic, what := "bearing", "clearance of a bearing"
-	if wanted.High.Sign() <= 0 {
+	if wanted.Max.Sign() <= 0 {
 		topic, what = "press", "interference of a press fit"
 	}
-	rules, err := fits.Rules(topic)
+	rules, err := fits.RulesFor(topic)
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(w, "\nRules of thumb for the %s, which are no standard\n", what)
 	for _, r := range rules {
-		low, high, err := r.At(o.nominal)
+		allowance, err := r.Allowance(o.nominal)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "  %s: %s\n", r.Name, span(low, high))
-		cite(r.Ref)
+		fmt.Fprintf(w, "  %s: %s\n", r.Name, span(allowance))
+		refs = refs.With(r.Refs)
 	}
 	fmt.Fprintln(w, "\nSource")
-	for _, r := range refs {
+	for r := range refs.All() {
 		fmt.Fprintf(w, "  %s\n", r)
 	}
 	return nil
 }
 
-func writeChosen(w io.Writer, name string, r fits.Result, outside units.Length, use string) {
+func writeChosen(w io.Writer, name string, r fits.FitLimits, outside units.Length, use string) {
 	verdict := "as wanted"
 	if !outside.IsZero() {
 		verdict = micron(outside) + " (" + thou(outside) + ") outside"
 	}
-	fmt.Fprintf(w, "  %-8s %s, %s fit, %s\n           %s\n", name, span(r.MinClearance, r.MaxClearance), r.Kind, verdict, use)
+	fmt.Fprintf(w, "  %-8s %s, %s fit, %s\n           %s\n", name, span(r.Clearance), r.Kind, verdict, use)
 }
 
 // span prints a range of clearance, to the nearest of the last place.
-func span(low, high units.Length) string {
-	if low == high {
-		return low.Text(units.Millimetres, 3) + " (" + thou(low) + ")"
+func span(b fits.Band) string {
+	if b.Min == b.Max {
+		return b.Min.Text(units.Millimetres, 3) + " (" + thou(b.Min) + ")"
 	}
-	return low.Decimal(units.Millimetres, 3) + " to " + high.Text(units.Millimetres, 3) + " (" + low.Decimal(units.Thousandths, 2) + " to " + thou(high) + ")"
+	return b.Min.Decimal(units.Millimetres, 3) + " to " + b.Max.Text(units.Millimetres, 3) +
+		" (" + b.Min.Decimal(units.Thousandths, 2) + " to " + thou(b.Max) + ")"
 }

@@ -18,14 +18,13 @@ import (
 	"io"
 	"math"
 	"os"
-	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 func main() { os.Exit(cli.Run(run)) }
@@ -48,8 +47,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.TextVar(&step, "step", step, "what the micrometer shows; without it 0.01 mm and 0.1 thou")
 	flags.TextVar(&o.reamers, "reamers", gauge.Set{}, `reamers that you own, such as "6 mm, 8 mm, 3/8 in"; without it one of the nominal size`)
 	flags.TextVar(&o.bar, "bar", o.bar, "tolerance class of the ground or bright bar that you own")
-	flags.TextVar(&wanted.Low, "least", units.Length{}, "in place of a fit: least clearance wanted, below zero for interference")
-	flags.TextVar(&wanted.High, "most", units.Length{}, "with -least: most clearance wanted")
+	flags.TextVar(&wanted.Min, "least", units.Length{}, "in place of a fit: least clearance wanted, below zero for interference")
+	flags.TextVar(&wanted.Max, "most", units.Length{}, "with -least: most clearance wanted")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, `usage: fitting [-d size] [-step step] [-reamers set] [-bar class] fit
        fitting -d size -least clearance -most clearance
@@ -120,88 +119,58 @@ func (o order) write(w io.Writer, text string) error {
 	if o.nominal.IsZero() {
 		return errors.New(`fitting: no size; accepted: -d "10 mm", or the size in front of the fit, 10H7/g6`)
 	}
-	r, err := fit.At(o.nominal)
+	r, err := fit.LimitsFor(o.nominal)
 	if err != nil {
 		return err
-	}
-	var refs []source.Ref
-	var cited strings.Builder
-	for _, c := range []fits.Class{fit.Hole, fit.Shaft} {
-		of, err := c.Refs(o.nominal)
-		if err != nil {
-			return err
-		}
-		for i, ref := range of {
-			what := "tolerance"
-			if i == 1 {
-				what = "deviation"
-			}
-			fmt.Fprintf(&cited, "  %s, %s: %s\n", c, what, ref)
-		}
-		refs = append(refs, of...)
 	}
 	fmt.Fprintf(w, "%s %s, %s fit\n", o.nominal, fit, r.Kind)
-	writeRecalled(w, refs...)
-	use, err := preferred(fit)
-	if err != nil {
-		return err
-	}
-	if use != "" {
-		fmt.Fprintf(w, "a preferred fit, %s\n", use)
+	writeFindings(w, r.Check())
+	if p, ok := fit.Preferred(); ok {
+		fmt.Fprintf(w, "a preferred fit, %s: %s\n", p.Name, p.Use)
 	}
 	writeParts(w, "hole "+fit.Hole.String(), "shaft "+fit.Shaft.String(), r, units.Millimetres)
 	if err := o.writeMaking(w, r); err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "\nSource\n%s", cited.String())
+	fmt.Fprintln(w, "\nSource")
+	for _, part := range []struct {
+		class fits.Class
+		of    fits.Limits
+	}{{fit.Hole, r.Hole}, {fit.Shaft, r.Shaft}} {
+		what := "tolerance" // comes first
+		for ref := range part.of.Refs.All() {
+			fmt.Fprintf(w, "  %s, %s: %s\n", part.class, what, ref)
+			what = "deviation"
+		}
+	}
 	return nil
 }
 
-// writeRecalled warns of figures that nobody has read.
-func writeRecalled(w io.Writer, refs ...source.Ref) {
-	if slices.ContainsFunc(refs, func(r source.Ref) bool { return r.Kind == source.FromMemory }) {
-		fmt.Fprintln(w, "FROM MEMORY: hold these limits against the standard before metal is cut")
+func writeFindings(w io.Writer, list finding.List) {
+	for _, f := range list {
+		fmt.Fprintf(w, "%s: %s %s\n", f.Severity, f.Text, strings.Join(f.Remedies, " "))
 	}
-}
-
-// preferred returns the name and the use of a preferred fit; blank for others.
-func preferred(fit fits.Fit) (string, error) {
-	for _, basis := range []fits.Basis{fits.HoleBasis, fits.ShaftBasis} {
-		list, err := fits.PreferredFits(basis)
-		if err != nil {
-			return "", err
-		}
-		for _, p := range list {
-			if p.Fit == fit {
-				return p.Name + ": " + p.Use, nil
-			}
-		}
-	}
-	return "", nil
 }
 
 func (o order) writeInch(w io.Writer, fit fits.InchFit) error {
 	if o.nominal.IsZero() {
 		return errors.New(`fitting: no size; accepted: -d "3/4 in" in front of an inch fit`)
 	}
-	r, err := fit.At(o.nominal)
+	r, err := fit.LimitsFor(o.nominal)
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(w, "%s (%s) %s, %s fit\n", o.nominal.Text(units.Inches, 4), o.nominal, fit, r.Kind)
-	writeRecalled(w, r.Ref)
+	writeFindings(w, r.Check())
 	fmt.Fprintln(w, fit.Use())
-	writeParts(w, strings.TrimSpace("hole "+r.HoleSymbol), strings.TrimSpace("shaft "+r.ShaftSymbol), r.Result, units.Thousandths)
-	if !r.Agrees() {
-		fmt.Fprintf(w, "  the standard prints %s to %s beside these limits; trust the limits\n", thou(r.PrintedMin), thou(r.PrintedMax))
-	}
-	if err := o.writeMaking(w, r.Result); err != nil {
+	hole, shaft := strings.TrimSpace("hole "+r.HoleSymbol), strings.TrimSpace("shaft "+r.ShaftSymbol)
+	writeParts(w, hole, shaft, r.FitLimits, units.Thousandths)
+	if err := o.writeMaking(w, r.FitLimits); err != nil {
 		return err
 	}
 	fmt.Fprintln(w, "\nSource")
-	fmt.Fprintf(w, "  %s\n", r.Ref)
-	if r.Note != "" {
-		fmt.Fprintf(w, "  %s\n", r.Note)
+	for ref := range r.Refs.All() {
+		fmt.Fprintf(w, "  %s\n", ref)
 	}
 	return nil
 }
@@ -209,7 +178,7 @@ func (o order) writeInch(w io.Writer, fit fits.InchFit) error {
 // writeParts prints the limits, rounded inward to the last place so that they
 // can be worked to in either column, and the clearance in the unit of the
 // standard, in which it is exact.
-func writeParts(w io.Writer, hole, shaft string, r fits.Result, unit units.LengthUnit) {
+func writeParts(w io.Writer, hole, shaft string, r fits.FitLimits, unit units.LengthUnit) {
 	fmt.Fprintln(w, "\nLimits, rounded inward to the last place")
 	for _, part := range []struct {
 		name   string
@@ -223,7 +192,7 @@ func writeParts(w io.Writer, hole, shaft string, r fits.Result, unit units.Lengt
 	for _, end := range []struct {
 		name                   string
 		hole, shaft, clearance units.Length
-	}{{"least", r.Hole.Min, r.Shaft.Max, r.MinClearance}, {"most", r.Hole.Max, r.Shaft.Min, r.MaxClearance}} {
+	}{{"least", r.Hole.Min, r.Shaft.Max, r.Clearance.Min}, {"most", r.Hole.Max, r.Shaft.Min, r.Clearance.Max}} {
 		both := mm(end.clearance) + " mm (" + thou(end.clearance) + ")"
 		if unit == units.Thousandths {
 			both = thou(end.clearance) + " (" + mm(end.clearance) + " mm)"
@@ -254,7 +223,7 @@ func plain(l units.Length, unit units.LengthUnit) string {
 
 // writeMaking says how to get there: limits on the steps of the micrometer, the
 // reamer, and what a ground bar would do.
-func (o order) writeMaking(w io.Writer, r fits.Result) error {
+func (o order) writeMaking(w io.Writer, r fits.FitLimits) error {
 	parts := []struct {
 		name    string
 		limits  fits.Limits
@@ -305,12 +274,11 @@ func (o order) writeMaking(w io.Writer, r fits.Result) error {
 			return err
 		}
 	}
-	wanted := fits.Band{Low: r.MinClearance, High: r.MaxClearance}
 	fmt.Fprintln(w, "\nBy reamer, the shaft turned to its limits")
-	if err := writeReamer(w, reamers, r.Shaft, wanted); err != nil {
+	if err := writeReamer(w, reamers, r.Shaft, r.Clearance); err != nil {
 		return err
 	}
-	bar, err := o.bar.At(o.nominal)
+	bar, err := o.bar.LimitsFor(o.nominal)
 	if err != nil {
 		return err
 	}
@@ -318,7 +286,7 @@ func (o order) writeMaking(w io.Writer, r fits.Result) error {
 		return fmt.Errorf("fitting: -bar %s is a class for holes; accepted: a class for shafts, such as h8", o.bar)
 	}
 	fmt.Fprintf(w, "By reamer, on a bar of class %s, %s, as it is\n", o.bar, inward(bar, units.Millimetres))
-	return writeReamer(w, reamers, bar, wanted)
+	return writeReamer(w, reamers, bar, r.Clearance)
 }
 
 func writeReamer(w io.Writer, reamers gauge.Set, shaft fits.Limits, wanted fits.Band) error {
@@ -331,8 +299,10 @@ func writeReamer(w io.Writer, reamers gauge.Set, shaft fits.Limits, wanted fits.
 	if !best.Outside.IsZero() {
 		verdict = micron(best.Outside) + " (" + thou(best.Outside) + ") outside what is wanted"
 	}
-	fmt.Fprintf(w, "  %s reamer, hole H7, %s: clearance %s to %s mm (%s to %s), %s fit, %s\n", best.Reamer.Name, inward(best.Result.Hole, units.Millimetres),
-		mm(best.Result.MinClearance), mm(best.Result.MaxClearance), best.Result.MinClearance.Decimal(units.Thousandths, 2), thou(best.Result.MaxClearance), best.Result.Kind, verdict)
+	c := best.Result.Clearance
+	fmt.Fprintf(w, "  %s reamer, hole H7, %s: clearance %s to %s mm (%s to %s), %s fit, %s\n",
+		best.Reamer.Name, inward(best.Result.Hole, units.Millimetres),
+		mm(c.Min), mm(c.Max), c.Min.Decimal(units.Thousandths, 2), thou(c.Max), best.Result.Kind, verdict)
 	return nil
 }
 

@@ -32,9 +32,9 @@ func TestRun(t *testing.T) {
 		{[]string{"-d", "3/4 in", "RC4"}, []string{"0.7500 in (19.05 mm) RC4", "hole H8", "750.00 to 751.20 thou", "748.40 to 749.20 thou",
 			"19.0094 to 19.0296 mm", // 19.00936 to 19.02968
 			"750.00 - 749.20 = 0.80 thou (0.02032 mm)", "2.80 thou", "3/4 in reamer"}},
-		{[]string{"-d", "1 in", "LC2"}, []string{"FROM MEMORY", "from memory: ANSI B4.1"}},
+		{[]string{"-d", "1 in", "LC2"}, []string{"Figures behind these limits are from memory. Hold them against the standard before metal is cut.", "from memory: ANSI B4.1"}},
 		{[]string{"3150H7/h6"}, []string{"Too large for a reamer"}},
-		{[]string{"-d", "0.1 in", "lc8"}, []string{"the standard prints 1.00 thou to 2.00 thou"}},
+		{[]string{"-d", "0.1 in", "lc8"}, []string{"The standard prints a clearance of 1.00 to 2.00 thou"}},
 		{[]string{"-step", "0.1 mm", "10H7/g6"}, []string{"too coarse"}},
 		{[]string{"-reamers", "9.5 mm, 10 mm", "-bar", "f7", "10H7/f7"}, []string{"9.972 to 9.987 mm, as it is", "as wanted"}},
 		{[]string{"1.5JS01/js01"}, []string{"1.4999 to 1.5001 mm", "1.50015 - 1.49985 = 0.0003 mm"}},

@@ -6,7 +6,7 @@
 //	go run ./examples/shrink -d "20 mm" -over "0.02 mm" -hub-at "392 degF" -outside "40 mm" -length "20 mm" -mu 0.12
 //
 // A temperature needs its scale. It exits with 1 when the parts would stick or
-// yield, and with 2, and nothing but the reason, when it is used wrongly.
+// break, and with 2, and nothing but the reason, when it is used wrongly.
 package main
 
 import (
@@ -17,9 +17,10 @@ import (
 	"os"
 	"strings"
 
-	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 )
 
@@ -31,8 +32,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		panic(err)
 	}
-	s := fits.Shrink{Hub: steel, Shaft: steel, Room: room}
-	p := fits.Press{}
+	s := assembly.Shrink{Hub: steel, Shaft: steel, Room: room}
+	p := assembly.Press{}
 	var mu float64
 	flags := flag.NewFlagSet("shrink", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -66,10 +67,14 @@ Lengths and temperatures need their unit: "20 mm", "1 thou", "200 degC", "392 de
 		s.Clearance = s.Diameter.Scale(0.001)
 	}
 	var b strings.Builder
-	findings, err := write(&b, s)
+	r, err := s.Solve()
+	if err == nil {
+		write(&b, s, r)
+	}
+	findings := r.Findings
 	if err == nil && (!p.HubOutside.IsZero() || !p.ShaftBore.IsZero() || !p.Length.IsZero() || mu != 0) {
-		p.Diameter, p.Interference, p.Hub, p.Shaft, p.Friction = s.Diameter, s.Interference, s.Hub, s.Shaft, fits.Mu(mu)
-		var more []fits.Finding
+		p.Diameter, p.Interference, p.Hub, p.Shaft, p.Friction = s.Diameter, s.Interference, s.Hub, s.Shaft, assembly.Mu(mu)
+		var more finding.List
 		more, err = writePress(&b, p)
 		findings = append(findings, more...)
 	}
@@ -77,28 +82,31 @@ Lengths and temperatures need their unit: "20 mm", "1 thou", "200 degC", "392 de
 		fmt.Fprintln(stderr, err)
 		return 2
 	}
-	status := 0
-	if len(findings) > 0 {
-		fmt.Fprintln(&b, "\nFindings")
-	}
+	findings.Sort()
+	var first strings.Builder
 	for _, f := range findings {
-		fmt.Fprintf(&b, "  %s\n", f)
-		if f.Severity == fits.Stop {
-			status = 1
-		}
+		fmt.Fprintf(&first, "%s: %s\n", f.Severity, strings.Join(append([]string{f.Text}, f.Remedies...), " "))
 	}
-	if _, err := io.WriteString(stdout, b.String()); err != nil {
+	if len(findings) > 0 {
+		fmt.Fprintln(&first)
+	}
+	if len(r.Precautions) > 0 {
+		fmt.Fprintln(&b, "\nWith care")
+	}
+	for _, p := range r.Precautions {
+		fmt.Fprintf(&b, "  %s\n", p)
+	}
+	if _, err := io.WriteString(stdout, first.String()+b.String()); err != nil {
 		fmt.Fprintln(stderr, "shrink:", err)
 		return 2
 	}
-	return status
+	if !findings.OK() {
+		return 1
+	}
+	return 0
 }
 
-func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
-	r, err := s.Solve()
-	if err != nil {
-		return nil, err
-	}
+func write(w io.Writer, s assembly.Shrink, r assembly.ShrinkResult) {
 	fmt.Fprintf(w, "hub of %s on a shaft or bush of %s, joint %s, interference %s\n\n", s.Hub, s.Shaft, both(s.Diameter), both(s.Interference))
 	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n", s.Hub.Expansion.Value, s.Diameter, float64(s.HubAt.Sub(s.Room)), both(r.HubGrows))
 	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n", s.Shaft.Expansion.Value, s.Diameter, float64(s.Room.Sub(s.ShaftAt)), both(r.ShaftShrinks))
@@ -127,10 +135,9 @@ func write(w io.Writer, s fits.Shrink) ([]fits.Finding, error) {
 	if s.Shaft.Name != s.Hub.Name {
 		fmt.Fprintf(w, "  expansion of %s: %s\n", s.Shaft, s.Shaft.Expansion.Refs.First())
 	}
-	return r.Findings, nil
 }
 
-func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
+func writePress(w io.Writer, p assembly.Press) (finding.List, error) {
 	r, err := p.Solve()
 	if err != nil {
 		return nil, err
@@ -145,8 +152,8 @@ func writePress(w io.Writer, p fits.Press) ([]fits.Finding, error) {
 	if !p.ShaftBore.IsZero() {
 		fmt.Fprintf(w, " at its bore, which closes by %s", both(r.CloseIn))
 	}
-	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n", p.Friction.Low, r.Pressure/units.Megapascal, p.Diameter, p.Length, r.Axial.Low, r.Axial.Low/units.PoundForce)
-	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n", r.Torque.Low, r.Torque.Low/units.PoundForceFoot)
+	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n", p.Friction.Min, r.Pressure/units.Megapascal, p.Diameter, p.Length, r.Axial.Min, r.Axial.Min/units.PoundForce)
+	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n", r.Torque.Min, r.Torque.Min/units.PoundForceFoot)
 	if !r.Greatest.IsZero() {
 		verb := "yields"
 		if hub.Tensile.Known() {

@@ -1,0 +1,73 @@
+package assembly_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/valvechest/valvechest/fits/assembly"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// The holding powers published for set screws lie within the spread that the
+// formula states, at every size; and by them the torque on a shaft.
+func TestGrubScrew(t *testing.T) {
+	count := 0
+	for _, s := range assembly.SetScrews() {
+		if s.Seating <= 0 || s.Refs.First().Title == "" {
+			t.Errorf("%+v", s)
+		}
+		if s.Holding == 0 {
+			continue
+		}
+		count++
+		r, err := assembly.GrubScrew{Screw: s.Diameter, Shaft: s.Diameter.Scale(2), Tightening: s.Seating}.Solve()
+		if err != nil || s.Holding < r.Axial.Min || s.Holding > r.Axial.Max {
+			t.Errorf("%s: holds %.0f lbf, the formula gives %.0f to %.0f (%v)", s.Name, s.Holding/units.PoundForce, r.Axial.Min/units.PoundForce, r.Axial.Max/units.PoundForce, err)
+		}
+	}
+	if count != 11 {
+		t.Errorf("%d sizes with a holding power, want 11", count)
+	}
+	// #0 at 1/16 in shaft holds 1.5, #1 2.0, #2 2.6 lbf in of torque (screw data
+	// sheet): the axial load at the radius.
+	for _, test := range []struct {
+		name string
+		want float64
+	}{{"#0", 1.5}, {"#1", 2.0}, {"#2", 2.6}} {
+		for _, s := range assembly.SetScrews() {
+			if got := float64(s.Holding/units.PoundForce) / 32; s.Name == test.name && math.Abs(got-test.want) > 0.07 {
+				t.Errorf("%s: %.2f lbf in, want %g", s.Name, got, test.want)
+			}
+		}
+	}
+	round := assembly.GrubScrew{Screw: units.MM(4), Shaft: units.MM(8), Tightening: 2.2}
+	flat := round
+	flat.FlatDepth = units.MM(0.5)
+	a, errA := round.Solve()
+	b, errB := flat.Solve()
+	if errA != nil || errB != nil || b.Torque.Min <= a.Torque.Min || !has(a.Findings, finding.Note, "from memory") || !has(a.Findings, finding.Note, "burr") || has(b.Findings, finding.Note, "burr") {
+		t.Error(a, b, errA, errB)
+	}
+	// By hand: clamp 2.2/(0.2 x 0.004) = 2750 N, 0.408 of it at 3.5 mm and all of
+	// it at 1 mm: 3.927 + 2.750 N m.
+	if math.Abs(float64(b.Clamp)-2750) > 1e-6 || math.Abs(float64(b.Torque.Min)-6.677) > 1e-9 {
+		t.Errorf("clamp %v, torque %v", b.Clamp, b.Torque.Min)
+	}
+	round.Shaft = units.MM(30)
+	if a, errA = round.Solve(); errA != nil || !has(a.Findings, finding.Caution, "about a half") {
+		t.Error(a, errA)
+	}
+	for name, bad := range map[string]assembly.GrubScrew{
+		"no screw":  {Shaft: units.MM(8), Tightening: 2},
+		"no shaft":  {Screw: units.MM(4), Tightening: 2},
+		"no torque": {Screw: units.MM(4), Shaft: units.MM(8)},
+		"NaN":       {Screw: units.MM(4), Shaft: units.MM(8), Tightening: units.Torque(math.NaN())},
+		"deep flat": {Screw: units.MM(4), Shaft: units.MM(8), Tightening: 2, FlatDepth: units.MM(3)},
+	} {
+		if _, err := bad.Solve(); !errors.Is(err, units.ErrMissing) && !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

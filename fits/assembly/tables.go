@@ -1,0 +1,6 @@
+package assembly
+
+import "embed"
+
+//go:embed tables/*.csv
+var tables embed.FS

@@ -1,0 +1,13 @@
+package fits
+
+import "github.com/valvechest/valvechest/units/finding"
+
+// What the findings of this package are about.
+const (
+	LimitsRecalled finding.Code = "limits-from-memory"    // hold them against the standard
+	PrintedApart   finding.Code = "printed-fit-disagrees" // the standard prints another clearance than its limits give
+	OutsideWanted  finding.Code = "outside-wanted"        // the clearance may lie outside what is wanted
+	BeyondPress    finding.Code = "beyond-any-press-fit"  // far more interference than any rule of the trade
+	LocatesOnly    finding.Code = "locates-only"          // too little interference to carry anything
+	PressFit       finding.Code = "press-fit-closes-bore" // a press fit, which closes the bore of a bush
+)

@@ -1,0 +1,56 @@
+package fits
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// An AsCut is two parts that have been made and measured.
+type AsCut struct {
+	Clearance units.Length // below zero it is interference
+	Share     float64      // of the diameter of the shaft: 0.001 is a thou per inch
+	Kind      Kind
+	Findings  finding.List
+}
+
+// Measured returns what two parts that are already made do to each other, and
+// what can be done about it. Interference is held against the rules of thumb for
+// press fits, which reach from half a thou to two thou per inch of diameter; see
+// [RuleSpan]. Example: [ExampleMeasured].
+func Measured(hole, shaft units.Length) (AsCut, error) {
+	if err := fail.Above(fault.Named("hole", hole), fault.Named("shaft", shaft)); err != nil {
+		return AsCut{}, err
+	}
+	r := AsCut{Clearance: hole.Sub(shaft), Share: hole.Sub(shaft).Ratio(shaft), Kind: Clearance}
+	if r.Clearance.Sign() >= 0 {
+		return r, nil
+	}
+	r.Kind = Interference
+	press, refs, err := RuleSpan("press", hole)
+	if err != nil {
+		return AsCut{}, err
+	}
+	over := r.Clearance.Neg()
+	f := finding.Finding{Refs: refs}
+	is := fmt.Sprintf("The interference of %s, %.1f thou per inch, ", both(over), -1000*r.Share)
+	switch {
+	case over.Cmp(press.Max) > 0:
+		f.Code, f.Severity, f.Text = BeyondPress, finding.Fails, is+"is far above any press fit."
+		f.Remedies = []string{
+			fmt.Sprintf("Turn the shaft to between %s and %s for a press fit, below %s for a running fit.",
+				both(hole.Add(press.Min)), both(hole.Add(press.Max)), both(hole)),
+			"Turning the shaft is easier, and truer, than opening the hole.",
+		}
+	case over.Cmp(press.Min) < 0:
+		f.Code, f.Text = LocatesOnly, is+"locates but carries little."
+		f.Remedies = []string{"Retaining compound or a pin makes it safe."}
+	default:
+		f.Code, f.Text = PressFit, is+"is a press fit by the rules of the trade; the bore of a thin bush closes by most of it."
+		f.Remedies = []string{"Ream a bush after pressing it in."}
+	}
+	r.Findings = finding.List{f}
+	return r, nil
+}
