@@ -15,9 +15,10 @@
 //	FED-STD-H28 wires, engagement               thread          Thread.OverWires, Joint.Engagement
 //	ISO 898-1 strength of bolts                 thread          Thread.BoltStrength, Thread.StressArea
 //	ISO 4032, BS 1083, ASME B18.2.2 hexagons    thread          Thread.Hexagon
-//	ISO 286-1 and -2 limits and fits            fits            Class.At, Fit.At
-//	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.At, PreferredFits
-//	Lame's thick cylinders                      fits            Press.Solve
+//	ISO 286-1 and -2 limits and fits            fits            Class.LimitsFor, Fit.LimitsFor
+//	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.LimitsFor, PreferredFits
+//	Lame's thick cylinders                      fits/assembly   Press.Solve
+//	DIN 7190 friction, set screws, adhesives    fits/assembly   Frictions, GrubScrew.Solve, Bond.Solve
 //	Lame's thick cylinders                      gasket/cover    WallFor, Wall.Lame
 //	Carvill, flat plates                        gasket/cover    Round.Under, Rectangular.Under
 //	training manuals and handbooks, speeds      speeds          Recommend, Feeds, ReamingHoles

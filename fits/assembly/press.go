@@ -120,11 +120,11 @@ func (p Press) Solve() (PressResult, error) {
 	r.Torque = times[units.Torque](r.Axial, d/2)
 	var err error
 	closeIn := 2 * pressure * d * d * bore / (es * core) // Lame, displacement at the bore
-	if r.CloseIn, err = units.LengthMM(closeIn * 1000); err != nil {
+	if r.CloseIn, err = units.Millimetres.Of(closeIn * 1000); err != nil {
 		return PressResult{}, err
 	}
 	growth := 2 * pressure * d * d * hub / (eh * wall) // Lame, displacement outside
-	if r.HubGrowth, err = units.LengthMM(growth * 1000); err != nil {
+	if r.HubGrowth, err = units.Millimetres.Of(growth * 1000); err != nil {
 		return PressResult{}, err
 	}
 	if err := r.judge(p, perDelta, p.limits(hubRatio, hubShear, shaftShear)); err != nil {
@@ -256,7 +256,7 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 	}
 	for _, l := range limits {
 		strength := l.strength.Value.In(units.Megapascal)
-		greatest, err := units.LengthMM(1000*float64(l.strength.Value)/(l.share*perDelta) + p.Smoothing.MM())
+		greatest, err := units.Millimetres.Of(1000*float64(l.strength.Value)/(l.share*perDelta) + p.Smoothing.MM())
 		if err != nil {
 			continue // a strength without end
 		}

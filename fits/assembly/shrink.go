@@ -125,7 +125,7 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 		to *units.Length
 		mm float64
 	}{{&r.HubGrows, hubGrows}, {&r.ShaftShrinks, shaftShrinks}, {&r.AtAssembly, clearance}} {
-		if *l.to, err = units.LengthMM(l.mm); err != nil {
+		if *l.to, err = units.Millimetres.Of(l.mm); err != nil {
 			return ShrinkResult{}, err
 		}
 	}

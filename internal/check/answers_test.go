@@ -12,6 +12,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/gasket/dial"
@@ -95,12 +96,28 @@ var questions = map[string]func() any{
 	},
 	"fits": func() any {
 		fit := must(fits.ParseFit("P7/h6"))
+		part := must(fit.Hole.LimitsFor(units.MM(25)))
+		reaming := fits.Reaming{Reamers: gauge.Metric(), Shaft: part, Clearance: fits.Band{Max: units.MM(0.05)}}
+		return all(must(fit.LimitsFor(units.MM(25))), part, must(fits.Grade(7).ToleranceFor(units.MM(25))), fits.InchFits(),
+			must(fits.InchFits()[0].LimitsFor(units.Inch(1))), must(fits.PreferredFits(fits.HoleBasis)), must(fits.PreferredFits(fits.ShaftBasis)),
+			must(fits.RulesFor("bearing")), fits.RuleTopics(), must(fits.Measured(units.MM(10), units.MM(10.1))), must(reaming.Choose())[:3],
+			must(fits.Choose(units.MM(10), fits.Band{Max: units.MM(0.05)}, fits.HoleBasis)), fits.Grades(), fits.Kinds(), fits.Features(), fits.Bases(),
+			must(fits.ChooseInch(units.Inch(1), fits.Band{Max: units.Thou(2)})), must(fits.Stack([]fits.Link{{Name: "web", Size: part}})))
+	},
+	"fits assembly": func() any {
 		iron := must(material.Lookup("cast iron"))
-		shrink := fits.Shrink{Diameter: units.MM(20), Interference: units.MM(0.02), Hub: iron, Shaft: iron, Room: units.Celsius(20), HubAt: units.Celsius(200), ShaftAt: units.Celsius(20)}
-		return all(must(fit.At(units.MM(25))), must(fit.Hole.Refs(units.MM(25))), fits.InchFits(), must(fits.InchFits()[0].At(units.Inch(1))),
-			must(fits.PreferredFits(fits.HoleBasis)), must(fits.PreferredFits(fits.ShaftBasis)), fits.Frictions(), fits.SetScrews(), must(fits.Rules("bearing")),
-			fits.ChilledSteel(), fits.GenericRetainer(), must(fits.Choose(units.MM(10), fits.Band{High: units.MM(0.05)}, fits.HoleBasis)),
-			must(fits.ChooseInch(units.Inch(1), fits.Band{High: units.Thou(2)})), must(shrink.Solve()))
+		room, hot := units.Celsius(20), units.Celsius(200)
+		shrink := assembly.Shrink{Diameter: units.MM(20), Interference: units.MM(0.02), Hub: iron, Shaft: iron, Room: room, HubAt: hot, ShaftAt: room}
+		press := assembly.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(40), Length: units.MM(15), Hub: iron, Shaft: iron, Friction: assembly.Frictions()[0]}
+		fit := must(must(fits.ParseFit("H7/f7")).LimitsFor(units.MM(20)))
+		running := assembly.Running{Diameter: units.MM(20), Inner: iron, Outer: iron, Room: room, InnerHot: hot, OuterHot: room, Fit: fit}
+		ring := assembly.RingGap{Bore: units.MM(20), Ring: iron, Cylinder: iron, Room: room, RingHot: hot, CylinderHot: room, Cold: units.MM(0.01)}
+		bond := assembly.Bond{Diameter: units.MM(8), Length: units.MM(12), Adhesive: assembly.GenericRetainer(), Derating: 0.5, Gap: fits.Band{Max: units.MM(0.06)}, Hottest: room}
+		screw := assembly.GrubScrew{Screw: units.MM(4), Shaft: units.MM(8), Tightening: 2}
+		pressed := must(press.Solve())
+		return all(assembly.Frictions(), assembly.SetScrews(), assembly.ChilledSteel(), assembly.GenericRetainer(), must(shrink.Solve()), shrink, press, pressed,
+			must(running.Solve()), running, must(ring.Solve()), ring, must(bond.Solve()), bond, must(screw.Solve()), screw,
+			must(assembly.Holds(pressed.Torque, assembly.Cut{Force: 1000, Diameter: units.MM(90), Shock: 2})))
 	},
 	"speeds": func() any {
 		ladder := must(speeds.ParseLadder("100 200 400 800"))
@@ -194,8 +211,8 @@ func TestAnswersAreJSON(t *testing.T) {
 		t.Errorf("the job that was read back is planned as\n%s, not as\n%s", got, want)
 	}
 	iron := must(material.Lookup("cast iron"))
-	press := fits.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(40), Length: units.MM(15), Hub: iron, Shaft: iron, Friction: fits.Mu(0.12)}
-	var samePress fits.Press
+	press := assembly.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(40), Length: units.MM(15), Hub: iron, Shaft: iron, Friction: assembly.Mu(0.12)}
+	var samePress assembly.Press
 	readBack(t, press, &samePress)
 	if got, want := fmt.Sprintf("%+v", must(samePress.Solve())), fmt.Sprintf("%+v", must(press.Solve())); got != want {
 		t.Errorf("the joint that was read back solves to\n%s, not to\n%s", got, want)
