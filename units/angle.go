@@ -51,7 +51,7 @@ func ParseAngle(s string) (Angle, error) {
 // parseSexagesimal reads whole degrees, minutes below 60 and, if there are any,
 // seconds below 60.
 func parseSexagesimal(s string) (Angle, bool) {
-	text := strings.NewReplacer("′", "'", "″", `"`).Replace(strings.TrimSpace(plainForms(s)))
+	text := strings.ReplaceAll(strings.ReplaceAll(strings.TrimSpace(plainForms(s)), "′", "'"), "″", `"`)
 	text, negative := strings.CutPrefix(text, "-")
 	if !negative {
 		text = strings.TrimPrefix(text, "+")

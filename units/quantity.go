@@ -25,7 +25,12 @@ type unitDef struct {
 // find returns the unit with the given spelling. Inner spaces and the dot of
 // a product do not count, so "lbf ft" and "lbf·ft" are one.
 func (q *quantity) find(symbol string) (unitDef, bool) {
-	symbol = strings.NewReplacer(" ", "", "·", "", "*", "").Replace(symbol)
+	symbol = strings.Map(func(r rune) rune {
+		if r == ' ' || r == '·' || r == '*' {
+			return -1
+		}
+		return r
+	}, symbol)
 	for _, u := range q.units {
 		for s := range strings.FieldsSeq(u.symbols) {
 			if s == symbol {

@@ -50,7 +50,7 @@ func Open(t testing.TB, name string) *File {
 		r := &Row{file: f, cells: cells, ID: cells["id"]}
 		switch how := cells["how"]; {
 		case r.ID == "" || seen[r.ID]:
-			t.Errorf("%s: id %q is blank or stands twice", name, r.ID)
+			t.Errorf("%s: id %q is blank or given twice", name, r.ID)
 		case how != "read" && how != "memory" && how != "computed" && how != "practice":
 			t.Errorf("%s: %s: how %q is none of read, memory, computed, practice", name, r.ID, how)
 		case how != "practice" && !sources[cells["source"]]:
@@ -150,7 +150,8 @@ func (r *Row) Within(column string, got, tolerance float64) {
 	difference := math.Abs(got - want)
 	slack := 1e-12 * max(math.Abs(want), math.Abs(got)) // of float64 itself
 	if !(difference <= tolerance+slack) {
-		r.file.t.Errorf("%s: %s: %s = %.10g, printed %s (%s, %s), tolerance %.3g", r.file.name, r.ID, column, got, r.Text(column), r.cells["source"], r.cells["locator"], tolerance)
+		r.file.t.Errorf("%s: %s: %s = %.10g, printed %s (%s, %s), tolerance %.3g",
+			r.file.name, r.ID, column, got, r.Text(column), r.cells["source"], r.cells["locator"], tolerance)
 	}
 	r.count()
 	if share := difference / max(tolerance, slack, math.SmallestNonzeroFloat64); share > r.file.worst {
@@ -163,7 +164,8 @@ func (r *Row) Within(column string, got, tolerance float64) {
 func (r *Row) Equal(column, got string) {
 	r.file.t.Helper()
 	if want := r.Text(column); got != want {
-		r.file.t.Errorf("%s: %s: %s = %q, printed %q (%s, %s)", r.file.name, r.ID, column, got, want, r.cells["source"], r.cells["locator"])
+		r.file.t.Errorf("%s: %s: %s = %q, printed %q (%s, %s)",
+			r.file.name, r.ID, column, got, want, r.cells["source"], r.cells["locator"])
 	}
 	r.count()
 }

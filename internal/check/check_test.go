@@ -103,7 +103,7 @@ func TestFile(t *testing.T) {
 		{"no locator", "a,x,1,book,,read\n", compare(1), "the locator does not say where", ""},
 		{"memory has none", "a,x,1,book,,memory\n", compare(1), "", "(1 memory)"},
 		{"how unknown", "a,x,1,book,p. 1,heard\n", compare(1), `how "heard" is none of`, ""},
-		{"id twice", "a,x,1,book,p. 1,read\na,x,1,book,p. 1,read\n", compare(1), `id "a" is blank or stands twice`, ""},
+		{"id twice", "a,x,1,book,p. 1,read\na,x,1,book,p. 1,read\n", compare(1), `id "a" is blank or given twice`, ""},
 		{"nothing compared", "a,x,1,book,p. 1,read\n", func(t testing.TB) { Open(t, "p/f.csv") }, "nothing was compared", ""},
 		{"skipped", "a,x,1,book,p. 1,read\nb,x,1,book,p. 1,read\n", func(t testing.TB) {
 			for r := range Open(t, "p/f.csv").Rows() {

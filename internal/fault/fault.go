@@ -54,7 +54,9 @@ func (p Package) Argument(field string, value any, problem, accepted string, kin
 }
 
 func (p Package) argument(field string, value any, problem, accepted string, kind error) error {
-	return &units.ArgumentError{Package: string(p), Field: field, Value: text(value), Problem: problem, Accepted: accepted, Err: kind}
+	return &units.ArgumentError{
+		Package: string(p), Field: field, Value: text(value), Problem: problem, Accepted: accepted, Err: kind,
+	}
 }
 
 // Unreadable returns the error for text that cannot be read as what is wanted.
@@ -70,7 +72,9 @@ func (p Package) UnknownName(what, text, accepted string, near ...string) error 
 
 // Text returns the error for text with every word given.
 func (p Package) Text(what, text, problem, accepted string, kind error, near ...string) error {
-	return &units.ParseError{Package: string(p), What: what, Text: text, Problem: problem, Accepted: accepted, Near: near, Err: kind}
+	return &units.ParseError{
+		Package: string(p), What: what, Text: text, Problem: problem, Accepted: accepted, Near: near, Err: kind,
+	}
 }
 
 // text returns a value as an error shows it: a quantity with its unit, a plain

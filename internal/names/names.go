@@ -99,5 +99,6 @@ func (s *Set) accepted() string {
 // Plain returns the form of a text that names go by: lower case, hyphens and
 // underscores as spaces, one space between words.
 func Plain(text string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == '-' || r == '_' || unicode.IsSpace(r) }), " ")
+	between := func(r rune) bool { return r == '-' || r == '_' || unicode.IsSpace(r) }
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text), between), " ")
 }

@@ -1,6 +1,8 @@
 package table
 
 import (
+	"encoding/csv"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -54,6 +56,37 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// Cells are split as encoding/csv splits them.
+func TestSplit(t *testing.T) {
+	for _, line := range []string{
+		"a,b,c", "a,,c", ",", "a", `"a,b",c`, `"#4",1`, `"say ""a"", b",""`, `"",""""`, `a b , c`, `"1/4"" x 40",1`,
+	} {
+		want, err := csv.NewReader(strings.NewReader(line)).Read()
+		for i := range want {
+			want[i] = strings.TrimSpace(want[i])
+		}
+		if got, ok := split(nil, line); err != nil || !ok || !slices.Equal(got, want) {
+			t.Errorf("%s: %q, %v; want %q, %v", line, got, ok, want, err)
+		}
+	}
+}
+
+func FuzzSplit(f *testing.F) {
+	f.Add(`a,"b ""c"", d",e`)
+	f.Fuzz(func(t *testing.T, line string) {
+		if line == "" || strings.ContainsAny(line, "\r\n") {
+			return
+		}
+		want, err := csv.NewReader(strings.NewReader(line)).Read()
+		for i := range want {
+			want[i] = strings.TrimSpace(want[i])
+		}
+		if got, ok := split(nil, line); ok != (err == nil) || ok && !slices.Equal(got, want) {
+			t.Errorf("%q: %q, %v; want %q, %v", line, got, ok, want, err)
+		}
+	})
+}
+
 func TestComplaints(t *testing.T) {
 	const columns = "name,diameter,pitch,starts,source,locator\n"
 	for _, test := range []struct{ name, text, want string }{
@@ -74,7 +107,10 @@ func TestComplaints(t *testing.T) {
 		{"not a length", header + columns + "a,1/0,1,1,book,p. 1\n", `t.csv:10": column "diameter": units: length "1/0 mm"`},
 		{"unknown source", header + columns + "a,1,1,1,boook,p. 1\n", `t.csv:10": source "boook" is not declared`},
 		{"no locator", header + columns + "a,1,1,1,book,\n", `t.csv:10": no locator for published source "book"`},
-		{"ragged", header + columns + "a,1,1\n", "record on line 10: wrong number of fields"},
+		{"ragged", header + columns + "a,1,1\n", `t.csv:10": cells: 3, where the table has 6 columns`},
+		{"quote inside", header + columns + "a\"b,1,1,1,book,p. 1\n", `t.csv:10": a quote that does not go round`},
+		{"quote left open", header + columns + "\"a,1,1,1,book,p. 1\n", `t.csv:10": a quote that does not go round`},
+		{"text behind a quote", header + columns + "\"a\"b,1,1,1,book,p. 1\n", `t.csv:10": a quote that does not go round`},
 		{"no rows", header + columns, "no rows"},
 		{"empty", header, "no columns"},
 	} {

@@ -23,8 +23,8 @@ type Material struct {
 	Poisson    Figure[float64]
 	Expansion  Figure[units.Expansivity]
 	Density    Figure[units.Density]
-	Yield      Figure[units.Pressure] // yield or 0.2 % proof stress of the weakest condition read; grey iron has none
-	Tensile    Figure[units.Pressure] // tensile strength of the weakest grade read, of what breaks before it yields: grey iron alone
+	Yield      Figure[units.Pressure] // or 0.2 % proof stress, of the weakest condition read; grey iron has none
+	Tensile    Figure[units.Pressure] // of the weakest grade read; of grey iron alone, which breaks before it yields
 }
 
 // Lookup returns the material of that trade name, grade or other name, whatever
