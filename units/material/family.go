@@ -21,8 +21,15 @@ const (
 	Sheet // paper and jointing, that gaskets are cut from
 )
 
-var families = names.Set{Package: "material", Type: "Family", Field: "family", Texts: []string{"", "steel", "stainless", "iron",
-	"brass", "bronze", "copper", "aluminium", "nickel", "zinc", "plastic", "rubber", "sheet"}}
+var families = names.Set{Package: "material", Type: "Family", Field: "family", Texts: []string{
+	Steel: "steel", Stainless: "stainless", Iron: "iron", Brass: "brass", Bronze: "bronze", Copper: "copper",
+	Aluminium: "aluminium", Nickel: "nickel", Zinc: "zinc", Plastic: "plastic", Rubber: "rubber", Sheet: "sheet",
+}}
+
+// Families returns all of them, in order.
+func Families() []Family {
+	return []Family{Steel, Stainless, Iron, Brass, Bronze, Copper, Aluminium, Nickel, Zinc, Plastic, Rubber, Sheet}
+}
 
 // String returns "steel", "stainless", "iron", "brass", "bronze", "copper",
 // "aluminium", "nickel", "zinc", "plastic", "rubber" or "sheet".

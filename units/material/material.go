@@ -30,7 +30,7 @@ type Material struct {
 // Lookup returns the material of that trade name, grade or other name, whatever
 // its case, with spaces and hyphens as one. The bare words that the trade uses
 // mean what it means by them, which Name tells: "steel" is mild steel,
-// "stainless steel" 18-8, "iron" grey cast iron, "bronze" bearing bronze. A name
+// "stainless steel" 304 (18-8), "iron" grey cast iron, "bronze" bearing bronze. A name
 // that no material has is a [*units.ParseError] with the names it might have
 // meant; asbestos is one with the reason why not.
 func Lookup(name string) (Material, error) {

@@ -165,6 +165,34 @@ func TestWitness(t *testing.T) {
 	}
 }
 
+// The words that the trade uses alone mean what it means by them.
+func TestBareWords(t *testing.T) {
+	for word, want := range map[string]string{
+		"steel": "mild steel", "stainless steel": "stainless steel 304", "iron": "cast iron", "bronze": "bearing bronze",
+		"brass": "brass", "copper": "copper", "aluminum": "aluminium", "Stainless-Steel": "stainless steel 304",
+	} {
+		if m, err := material.Lookup(word); err != nil || m.Name != want || !m.Elasticity.Known() {
+			t.Errorf("%s is %v, %v; want %s, with figures", word, m, err, want)
+		}
+	}
+}
+
+func TestFamilies(t *testing.T) {
+	used := map[material.Family]bool{}
+	for _, m := range material.All() {
+		used[m.Family] = true
+	}
+	for i, f := range material.Families() {
+		back, err := material.ParseFamily(f.String())
+		if int(f) != i+1 || err != nil || back != f || !used[f] {
+			t.Errorf("family %d: %v reads back as %v, %v; in use: %v", i, f, back, err, used[f])
+		}
+	}
+	if n := len(material.Families()); used[0] || len(used) != n {
+		t.Errorf("%d families are listed and %d are in use", n, len(used))
+	}
+}
+
 func TestLookupErrors(t *testing.T) {
 	for _, name := range []string{"", "unobtainium", strings.Repeat("x", 1000), "magnetic stainless steel"} {
 		_, err := material.Lookup(name)
