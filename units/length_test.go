@@ -13,56 +13,6 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-func TestParseLength(t *testing.T) {
-	// One inch is 25.4 mm exactly: NIST SP 811, appendix B.8. The rest follows.
-	for _, test := range []struct {
-		text string
-		pm   int64
-	}{
-		{"6.35 mm", 6_350_000_000}, {"6.35mm", 6_350_000_000}, {" 6.35  mm ", 6_350_000_000}, {"+6.35 mm", 6_350_000_000},
-		{"1/4 in", 6_350_000_000}, {"0.250in", 6_350_000_000}, {".25 in", 6_350_000_000}, {"1/4\"", 6_350_000_000}, {"¼ in", 6_350_000_000},
-		{"1 3/8 in", 34_925_000_000}, {"1-3/8 in", 34_925_000_000}, {"1 3/8\"", 34_925_000_000}, {"1⅜ in", 34_925_000_000}, {"11/8 in", 34_925_000_000},
-		{"-1 3/8 inches", -34_925_000_000}, {"- 1/2 inch", -12_700_000_000},
-		{"5 thou", 127_000_000}, {"0.1 thou", 2_540_000},
-		{"12 um", 12_000_000}, {"12 µm", 12_000_000}, {"12 μm", 12_000_000}, {"12 microns", 12_000_000},
-		{"2.5 cm", 25_000_000_000}, {"1 m", 1_000_000_000_000}, {"2 ft", 609_600_000_000},
-		{"0.00000001 in", 254}, {"0.000000001 mm", 1}, {"1/512 in", 49_609_375},
-		{"1\u00a03/8 in", 34_925_000_000}, {"1\u20093\u20448\u202fin", 34_925_000_000}, {"1 3/8”", 34_925_000_000}, {"1-3/8″", 34_925_000_000}, {"\u22125 mm", -5_000_000_000}, {"5\u00a0mm", 5_000_000_000}, {"5. in", 127_000_000_000}, {".5 in", 12_700_000_000}, {"3/8in", 9_525_000_000}, {"1  3/8 in", 34_925_000_000},
-		{"1/3 in", 8_466_666_667}, {"0.0000000004 in", 10}, {"0 mm", 0}, {"1000 m", 1_000_000_000_000_000},
-	} {
-		got, err := units.ParseLength(test.text)
-		if err != nil || got != units.Picometres(test.pm) {
-			t.Errorf("%q = %v, %v; want %d pm", test.text, got, err, test.pm)
-		}
-	}
-	for _, test := range []struct {
-		text    string
-		err     error
-		problem string
-	}{
-		{"", units.ErrSyntax, "empty"}, {"  ", units.ErrSyntax, "empty"}, {"-", units.ErrSyntax, "no number"},
-		{"25", units.ErrUnknownUnit, "without a unit"}, {"1 3/8", units.ErrUnknownUnit, "without a unit"},
-		{"mm", units.ErrSyntax, "no number"}, {"--1 mm", units.ErrSyntax, "not a"},
-		{"6,35 mm", units.ErrSyntax, "comma"}, {"1/4 mm", units.ErrSyntax, "inches only"},
-		{"3 mil", units.ErrUnknownUnit, "some"}, {"3 furlongs", units.ErrUnknownUnit, `"furlongs"`}, {"3 MM", units.ErrUnknownUnit, `"MM"`},
-		{"1/0 in", units.ErrSyntax, "not a fraction"}, {"1 2 3/8 in", units.ErrSyntax, "not a fraction"}, {"3/8/2 in", units.ErrSyntax, "not a fraction"},
-		{"1.5/8 in", units.ErrSyntax, "not a fraction"}, {"1½½ in", units.ErrSyntax, "after the fraction"}, {"1..2 mm", units.ErrSyntax, "not a decimal"},
-		{"1e3 mm", units.ErrSyntax, "an exponent"}, {"1E-3 in", units.ErrSyntax, "an exponent"}, {"1 em", units.ErrUnknownUnit, `"em"`}, {"NaN mm", units.ErrSyntax, "no number"}, {"-inf mm", units.ErrSyntax, "no number"},
-		{"1 - 3/8 in", units.ErrSyntax, "not a fraction"}, {"1 -3/8 in", units.ErrSyntax, "not a fraction"}, {"1--3/8 in", units.ErrSyntax, "not a fraction"}, {"-3/-8 in", units.ErrSyntax, "not a fraction"}, {"1e in", units.ErrUnknownUnit, `"e in"`},
-		{"3/8'' ", units.ErrUnknownUnit, "\"''\""}, {"٣ mm", units.ErrSyntax, "no number"}, {"1000.1 m", units.ErrOutOfRange, "1 km"},
-		{"999999999999999 m", units.ErrOutOfRange, "1 km"}, {"9999999999999999 mm", units.ErrSyntax, "15 digits"}, {"0.0000000000000001 mm", units.ErrSyntax, "15 digits"},
-		{"0.0000000001 mm", units.ErrOutOfRange, "picometre"},
-	} {
-		got, err := units.ParseLength(test.text)
-		var bad *units.ParseError
-		if !errors.As(err, &bad) || !errors.Is(err, test.err) || !strings.Contains(bad.Problem, test.problem) {
-			t.Errorf("%q = %v, %v; want problem %q", test.text, got, err, test.problem)
-		} else if !strings.HasPrefix(err.Error(), "units: length") || !strings.Contains(err.Error(), "mm, cm, m, um") {
-			t.Errorf("%q: %v does not name the units", test.text, err)
-		}
-	}
-}
-
 func TestLengthText(t *testing.T) {
 	for _, test := range []struct {
 		got, want string
@@ -179,96 +129,6 @@ func TestLengthRoundTrip(t *testing.T) {
 	})
 }
 
-func TestRound(t *testing.T) {
-	for _, test := range []struct {
-		l, step units.Length
-		mode    units.RoundMode
-		want    units.Length
-	}{
-		{units.MM(4.917), units.MM(0.1), units.Nearest, units.MM(4.9)}, {units.MM(4.917), units.MM(0.1), units.Up, units.MM(5)}, {units.MM(4.917), units.MM(0.1), units.Down, units.MM(4.9)},
-		{units.MM(4.95), units.MM(0.1), units.Nearest, units.MM(5)}, {units.MM(-4.95), units.MM(0.1), units.Nearest, units.MM(-5)},
-		{units.MM(-4.917), units.MM(0.1), units.Up, units.MM(-4.9)}, {units.MM(-4.917), units.MM(0.1), units.Down, units.MM(-5)},
-		{units.MM(5), units.MM(0.1), units.Up, units.MM(5)}, {units.MM(5), units.MM(0.1), units.Down, units.MM(5)},
-		{units.MM(10), units.InchFraction(1, 64), units.Nearest, units.InchFraction(25, 64)}, {units.Inch(0.0213), units.Thou(1), units.Up, units.Thou(22)},
-	} {
-		if got, err := test.l.Round(test.step, test.mode); err != nil || got != test.want {
-			t.Errorf("%v to %v, %v = %v, %v; want %v", test.l, test.step, test.mode, got, err, test.want)
-		}
-	}
-	for _, step := range []units.Length{{}, units.MM(-0.1)} {
-		if _, err := units.MM(1).Round(step, units.Nearest); !errors.Is(err, units.ErrOutOfRange) {
-			t.Errorf("step %v: %v", step, err)
-		}
-	}
-	if _, err := units.MM(1).Round(units.MM(1), units.RoundMode(7)); !errors.Is(err, units.ErrUnknown) {
-		t.Errorf("unknown mode: %v", err)
-	}
-	for _, l := range []units.Length{units.Picometres(math.MaxInt64), units.Picometres(math.MinInt64)} {
-		if _, err := l.Round(units.MM(1), units.Up); !errors.Is(err, units.ErrOutOfRange) {
-			t.Errorf("%d pm: %v", l.Picometres(), err)
-		}
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		l := units.Picometres(rapid.Int64Range(-1e15, 1e15).Draw(t, "pm"))
-		step := units.Picometres(rapid.Int64Range(1, 1e12).Draw(t, "step"))
-		up, errUp := l.Round(step, units.Up)
-		down, errDown := l.Round(step, units.Down)
-		nearest, errNearest := l.Round(step, units.Nearest)
-		if err := errors.Join(errUp, errDown, errNearest); err != nil {
-			t.Fatal(err)
-		}
-		if up.Picometres()%step.Picometres() != 0 || up.Cmp(l) < 0 || up.Sub(l).Cmp(step) >= 0 ||
-			down.Cmp(l) > 0 || l.Sub(down).Cmp(step) >= 0 || down.Picometres()%step.Picometres() != 0 {
-			t.Fatalf("%v by %v: down %v, up %v", l, step, down, up)
-		}
-		if off := nearest.Sub(l).Abs(); off.Cmp(up.Sub(l)) > 0 || off.Cmp(l.Sub(down)) > 0 || nearest != up && nearest != down {
-			t.Fatalf("%v by %v: nearest %v of %v and %v", l, step, nearest, down, up)
-		}
-	})
-}
-
-func TestRoundInward(t *testing.T) {
-	lo, hi, err := units.RoundInward(units.MM(9.995), units.MM(10.018), units.MM(0.01))
-	if err != nil || lo != units.MM(10) || hi != units.MM(10.01) {
-		t.Errorf("%v to %v, %v", lo, hi, err)
-	}
-	for _, test := range [][3]units.Length{
-		{units.MM(10.003), units.MM(10.004), units.MM(0.01)}, // no step between
-		{units.MM(10.1), units.MM(10), units.MM(0.01)},       // wrong way round
-		{units.MM(10), units.MM(10.1), {}},
-	} {
-		if _, _, err := units.RoundInward(test[0], test[1], test[2]); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), "accepted: ") {
-			t.Errorf("%v: %v", test, err)
-		}
-	}
-}
-
-func TestNearestFraction(t *testing.T) {
-	for _, test := range []struct {
-		l    units.Length
-		den  int
-		want string
-		rest units.Length
-	}{
-		{units.MM(10), 64, "25/64 in", units.MM(0.078125)}, {units.MM(34.925), 64, "1 3/8 in", units.Length{}},
-		{units.MM(-0.4), 64, "-1/64 in", units.MM(-0.003125)}, {units.MM(50.8), 64, "2 in", units.Length{}}, {units.MM(0.1), 64, "0 in", units.MM(0.1)},
-		{units.MM(10), 1, "0 in", units.MM(10)},
-	} {
-		f, err := test.l.NearestFraction(test.den)
-		if err != nil || f.String() != test.want || f.Rest != test.rest {
-			t.Errorf("%v = %v and %v, %v; want %v and %v", test.l, f, f.Rest, err, test.want, test.rest)
-		}
-	}
-	for _, den := range []int{0, -64, 3, 10, 1024} {
-		if _, err := units.MM(1).NearestFraction(den); !errors.Is(err, units.ErrOutOfRange) {
-			t.Errorf("%d: %v", den, err)
-		}
-	}
-	if got := (units.Fraction{}).String(); got != "0 in" {
-		t.Errorf("zero fraction %q", got)
-	}
-}
-
 // Builders' questions on mixed units; 25.4 is exact, the rest is arithmetic.
 func TestMixedUnits(t *testing.T) {
 	for _, test := range []struct {
@@ -320,22 +180,4 @@ func TestArithmetic(t *testing.T) {
 			f()
 		}()
 	}
-}
-
-func FuzzParseLength(f *testing.F) {
-	for _, seed := range []string{"6.35 mm", "1 3/8 in", "1-3/8\"", "1½ in", "-5 thou", "12 µm", "1/0 in", "9999999 m", "25", "1,5 mm"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		l, err := units.ParseLength(s)
-		if err != nil {
-			if l != (units.Length{}) {
-				t.Fatalf("%q: %v beside error %v", s, l, err)
-			}
-			return
-		}
-		if back, err := units.ParseLength(l.String()); err != nil || back != l {
-			t.Fatalf("%q = %v, reads back as %v, %v", s, l, back, err)
-		}
-	})
 }
