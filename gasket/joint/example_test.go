@@ -44,7 +44,8 @@ func ExampleStuds_Load() {
 	if err != nil {
 		panic(err)
 	}
-	fmt.Printf("%.0f N in all, %.0f N on each stud; preload %.0f N, %.1f times that\n", force, load.Working, load.Preload, load.Margin)
+	times, _ := load.Margin()
+	fmt.Printf("%.0f N in all, %.0f N on each stud; preload %.0f N, %.1f times that\n", force, load.Working, load.Preload, times)
 	fmt.Printf("%.2f N m, which gives %.0f to %.0f N\n", torque, least, most)
 	// Output:
 	// 1115 N in all, 186 N on each stud; preload 373 N, 2.0 times that
@@ -73,7 +74,7 @@ func ExampleOrder() {
 		panic(err)
 	}
 	for _, i := range order {
-		fmt.Print(p[i].Name, " ")
+		fmt.Print(i, " ")
 	}
 	fmt.Println()
 	// Output: 1 4 2 5 3 6

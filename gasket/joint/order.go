@@ -1,6 +1,7 @@
 package joint
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -8,8 +9,8 @@ import (
 	"github.com/valvechest/valvechest/gasket"
 )
 
-// Order returns the order in which to tighten the studs of a pattern, as indices
-// from 0: opposite pairs. On a bolt circle, also one with studs left out, each
+// Order returns the order in which to tighten the studs of a pattern, by their
+// numbers in it, the first of which is 1: opposite pairs. On a bolt circle, also one with studs left out, each
 // next pair lies as far from those done as can be and then from the last, and an
 // odd number is taken in a star; on any other pattern the pair nearest the middle
 // comes first and the corners last, so that the cover is pressed flat from the
@@ -18,23 +19,39 @@ import (
 // Go round so in three rounds of a third, two thirds and all of the torque, then
 // once more in a ring; look again, cold, after the first steaming.
 //
-// Source: common practice; the thirds are those of Moss, Pressure Vessel Design
-// Manual, fig. 2-25, p. 62. Fewer than 2 or more than 500 studs, and two in one
-// place, are errors.
+// A pattern has 2 to 500 studs, no two in one place. Source: common practice; the
+// thirds are those of Moss, Pressure Vessel Design Manual, fig. 2-25, p. 62. See
+// the example.
 func Order(p gasket.Pattern) ([]int, error) {
+	if err := checkPattern(p); err != nil {
+		return nil, err
+	}
+	order := indices(p)
+	for i := range order {
+		order[i]++ // people count from 1
+	}
+	return order, nil
+}
+
+func checkPattern(p gasket.Pattern) error {
 	if len(p) < 2 || len(p) > 500 {
-		return nil, bad("studs to tighten", fmt.Sprint(len(p)), "2 to 500")
+		return fail.OutOfRange("studs to tighten", len(p), "2 to 500")
 	}
 	for i, h := range p {
 		for j, g := range p[:i] {
 			if g.At == h.At {
-				return nil, bad(fmt.Sprintf("place of stud %d", i+1), fmt.Sprintf("%v, %v", h.At.X, h.At.Y), fmt.Sprintf("a place of its own, not that of stud %d", j+1))
+				field, at := fmt.Sprintf("place of stud %d", i+1), fmt.Sprintf("%v, %v", h.At.X, h.At.Y)
+				return fail.OutOfRange(field, at, fmt.Sprintf("a place of its own, not that of stud %d", j+1))
 			}
 		}
 	}
-	places, onCircle := around(p)
-	if onCircle && len(p)%2 == 1 {
-		return star(places), nil
+	return nil
+}
+
+func indices(p gasket.Pattern) []int {
+	places, how := around(p)
+	if how == onCircle && len(p)%2 == 1 {
+		return star(places)
 	}
 	var far float64
 	for _, q := range places {
@@ -68,7 +85,7 @@ func Order(p gasket.Pattern) ([]int, error) {
 	for len(order) < len(p) {
 		last = take(func(i int) (float64, float64) {
 			switch {
-			case !onCircle:
+			case how != onCircle:
 				return places[i].r / far, 0
 			case len(order) == 0:
 				return 0, 0
@@ -80,10 +97,12 @@ func Order(p gasket.Pattern) ([]int, error) {
 			return -least, -places[i].between(last)
 		})
 		if len(order) < len(p) {
-			take(func(i int) (float64, float64) { return math.Hypot(places[i].x+last.x, places[i].y+last.y) / far, 0 })
+			take(func(i int) (float64, float64) {
+				return math.Hypot(places[i].x+last.x, places[i].y+last.y) / far, 0
+			})
 		}
 	}
-	return order, nil
+	return order
 }
 
 // A place is where a stud stands from the middle of the pattern, in millimetres.
@@ -94,9 +113,18 @@ func (a place) between(b place) float64 {
 	return math.Abs(math.Remainder(a.angle-b.angle, math.Pi))
 }
 
+// A layout is how the studs of a pattern stand.
+type layout int
+
+const (
+	anyhow layout = iota
+	onCircle
+	inRow
+)
+
 // around returns the places of the studs about the centre of their circle, to
 // 1 percent of its radius, or else about their mean.
-func around(p gasket.Pattern) (places []place, onCircle bool) {
+func around(p gasket.Pattern) ([]place, layout) {
 	var mx, my float64
 	for _, h := range p {
 		mx += h.At.X.MM() / float64(len(p))
@@ -120,42 +148,53 @@ func around(p gasket.Pattern) (places []place, onCircle bool) {
 		xr, yr = xr+q.x*q.r*q.r, yr+q.y*q.r*q.r
 	}
 	det := xx*yy - xy*xy
-	if det <= 1e-9*(xx+yy)*(xx+yy) {
-		return mean, len(p) == 2 // in a row
+	switch {
+	case len(p) == 2:
+		return mean, onCircle
+	case det <= 1e-9*(xx+yy)*(xx+yy):
+		return mean, inRow
 	}
 	places, near, far := from(mx+(xr*yy-yr*xy)/(2*det), my+(yr*xx-xr*xy)/(2*det))
 	if near > 0.99*far {
-		return places, true
+		return places, onCircle
 	}
-	return mean, false
+	return mean, anyhow
 }
 
 // star takes an odd number of studs in steps of nearly half the circle.
 func star(places []place) []int {
 	n := len(places)
-	ring := make([]int, n)
-	for i := range ring {
-		ring[i] = i
-	}
-	turn := func(i int) float64 { // anticlockwise from the first stud
-		t := math.Mod(places[i].angle-places[0].angle, 2*math.Pi)
-		if t < -1e-9 {
-			t += 2 * math.Pi
-		}
-		return t
-	}
-	slices.SortStableFunc(ring, func(i, j int) int {
-		switch d := turn(i) - turn(j); {
-		case d < 0:
-			return -1
-		case d > 0:
-			return 1
-		}
-		return 0
-	})
+	ring := inOrder(places, onCircle)
 	order := make([]int, n)
 	for k := range order {
 		order[k] = ring[k*(n/2)%n]
 	}
 	return order
+}
+
+// inOrder returns the studs anticlockwise from the first, or along their row.
+func inOrder(places []place, how layout) []int {
+	ring := make([]int, len(places))
+	for i := range ring {
+		ring[i] = i
+	}
+	first := places[0]
+	rank := func(i int) float64 {
+		turn := math.Mod(places[i].angle-first.angle, 2*math.Pi)
+		if turn < -1e-9 {
+			turn += 2 * math.Pi
+		}
+		return turn
+	}
+	if how == inRow {
+		end := first // which is far from the middle, as not every stud of a row stands there
+		for _, q := range places {
+			if q.r > end.r {
+				end = q
+			}
+		}
+		rank = func(i int) float64 { return places[i].x*end.x + places[i].y*end.y }
+	}
+	slices.SortStableFunc(ring, func(i, j int) int { return cmp.Compare(rank(i), rank(j)) })
+	return ring
 }

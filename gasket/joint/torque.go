@@ -1,10 +1,11 @@
 package joint
 
 import (
+	"cmp"
 	"embed"
-	"fmt"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
@@ -43,7 +44,7 @@ func NutFactors() []NutFactor { return slices.Clone(nutFactors.Rows()) }
 // Design, 9th edition, chapter 8, p. 439. Anything else is an
 // [*units.ArgumentError]. See the example.
 func Torque(k float64, preload units.Force, diameter units.Length) (units.Torque, error) {
-	if err := checkTorque(k, diameter, number{"preload", float64(preload), preload.String(), true}); err != nil {
+	if err := cmp.Or(checkTorque(k, diameter), fault.Positive(fail, "preload", preload)); err != nil {
 		return 0, err
 	}
 	return units.Torque(k * float64(preload) * diameter.Metres()), nil
@@ -59,10 +60,10 @@ func Torque(k float64, preload units.Force, diameter units.Length) (units.Torque
 // Anything else is an error. Source: as [Torque].
 func PreloadFor(torque units.Torque, low, high float64, diameter units.Length) (least, most units.Force, err error) {
 	if low > high {
-		return 0, 0, bad("lower nut factor", fmt.Sprint(low), "at most the upper one")
+		return 0, 0, fail.OutOfRange("lower nut factor", low, "at most the upper one")
 	}
 	for _, k := range []float64{low, high} {
-		if err := checkTorque(k, diameter, number{"torque", float64(torque), torque.String(), true}); err != nil {
+		if err := cmp.Or(checkTorque(k, diameter), fault.Positive(fail, "torque", torque)); err != nil {
 			return 0, 0, err
 		}
 	}
@@ -70,12 +71,12 @@ func PreloadFor(torque units.Torque, low, high float64, diameter units.Length) (
 	return units.Force(f / high), units.Force(f / low), nil
 }
 
-func checkTorque(k float64, diameter units.Length, n number) error {
-	if err := accept(number{"nut factor K", k, fmt.Sprint(k), true}, n, number{"diameter of the thread", diameter.MM(), diameter.String(), true}); err != nil {
+func checkTorque(k float64, diameter units.Length) error {
+	if err := cmp.Or(fault.Finite(fail, "nut factor K", k), fail.Above(fault.Named("diameter of the thread", diameter))); err != nil {
 		return err
 	}
-	if k >= 1 {
-		return bad("nut factor K", fmt.Sprint(k), "below 1, usually 0.1 to 0.3")
+	if k <= 0 || k >= 1 {
+		return fail.OutOfRange("nut factor K", k, "above 0 and below 1, usually 0.1 to 0.3")
 	}
 	return nil
 }
