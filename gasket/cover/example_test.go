@@ -5,6 +5,7 @@ import (
 
 	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 // Lineham, Text Book of Mechanical Engineering, example 8: a cylinder of 6 in
@@ -37,8 +38,8 @@ func ExampleRound_Under() {
 		panic(err)
 	}
 	fmt.Printf("supported %.1f MPa, %s; clamped %.1f MPa, %s\n",
-		p.Supported.Stress/units.Megapascal, p.Supported.Deflection.Text(units.Millimetres, 4),
-		p.Clamped.Stress/units.Megapascal, p.Clamped.Deflection.Text(units.Millimetres, 4))
+		p.Supported.Stress.In(units.Megapascal), p.Supported.Deflection.Text(units.Millimetres, 4),
+		p.Clamped.Stress.In(units.Megapascal), p.Clamped.Deflection.Text(units.Millimetres, 4))
 	// Output: supported 35.2 MPa, 0.0223 mm; clamped 21.1 MPa, 0.0056 mm
 }
 
@@ -53,20 +54,114 @@ func ExampleCutThin() {
 	fmt.Printf("studs stand out by %s (%s) more, end clearance %s (%s)\n", t.Projection.Text(units.Millimetres, 1), t.Projection.Text(units.Thousandths, 0),
 		t.EndClearance.Text(units.Millimetres, 1), t.EndClearance.Text(units.Thousandths, 0))
 	for _, f := range t.Findings {
-		fmt.Println(f.Severity, "-", f.Text, f.Remedies[0])
-	}
-	for _, s := range t.Saved {
-		fmt.Println("saved -", s)
-	}
-	for _, s := range t.Lost {
-		fmt.Println("lost -", s)
+		fmt.Println(f.Severity, "-", f.Text)
+		for _, r := range f.Remedies {
+			fmt.Println("  >", r)
+		}
 	}
 	// Output:
 	// (4/3)^2 = 1.78 times the stress: good for 56 % of the pressure
 	// studs stand out by 1.0 mm (39 thou) more, end clearance -1.0 mm (-39 thou)
-	// danger - The spigot reaches 1.00 mm deeper into the bore: the piston may strike it. Turn the engine over by hand, with something soft in the end, before any air or steam.
-	// saved - A metal ring of 1.00 mm under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.
-	// saved - Or 1.00 mm off the spigot restores the clearance alone.
-	// saved - A loose plate of the same material behind it, at least 2.76 mm thick, brings the stress back; 1.00 mm would do next to nothing.
-	// lost - Neither restores strength: the flange stays thin. A thick soft gasket is easier to blow out than a ring.
+	// danger - The spigot reaches 1.00 mm deeper into the bore: the piston may strike it.
+	//   > Turn the engine over by hand, with something soft in the end, before any air or steam.
+	//   > A metal ring of 1.00 mm under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.
+	//   > Or 1.00 mm off the spigot restores the clearance alone.
+	// caution - The flange is stressed 1.78 times as much as drawn and stands 56 percent of the pressure. Neither a ring nor a gasket restores strength, and a thick soft gasket is easier to blow out than a ring.
+	//   > A loose plate of the same material behind it, at least 2.76 mm thick, brings the stress back; 1.00 mm would do next to nothing.
+}
+
+// How thick must that brass cover be for 20 MPa?
+func ExampleRound_Solve() {
+	c := cover.Round{Diameter: units.MM(38), Poisson: 0.34}
+	supported, clamped, err := c.Solve(7*units.Bar, 20*units.Megapascal)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(supported.Text(units.Millimetres, 2), clamped.Text(units.Millimetres, 2))
+	for _, stress := range cover.HeadStresses()[:1] {
+		fmt.Printf("%s allows %s %.0f to %.0f MPa\n", stress.Rule, stress.Material, stress.Min.In(units.Megapascal), stress.Max.In(units.Megapascal))
+	}
+	// Output:
+	// 3.98 mm 3.08 mm
+	// Lobben, flat head bolted to a flange allows cast iron 10 to 17 MPa
+}
+
+// The cover of a made-up steam chest, held on 23 by 33 mm, at 4 bar.
+func ExampleRectangular_Under() {
+	c := cover.Rectangular{Short: units.MM(23), Long: units.MM(33), Thickness: units.MM(3), Elastic: 110 * units.Gigapascal}
+	p, err := c.Under(4 * units.Bar)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.1f and %.1f MPa\n", p.Supported.Stress.In(units.Megapascal), p.Clamped.Stress.In(units.Megapascal))
+	// Output: 11.4 and 11.0 MPa
+}
+
+// A made-up cover of cast iron, turned to 1.25 mm: the stress in it is above both
+// rules for such covers.
+func ExamplePlate_Check() {
+	iron, err := material.Lookup("cast iron")
+	if err != nil {
+		panic(err)
+	}
+	c := cover.Round{Diameter: units.MM(28), Thickness: units.MM(1.25), Elastic: iron.Elasticity.Value, Poisson: iron.Poisson.Value}
+	p, err := c.Under(4 * units.Bar)
+	if err != nil {
+		panic(err)
+	}
+	for _, f := range p.Check(iron) {
+		fmt.Printf("%v: %s\n%s\n", f.Severity, f.Text, f.Remedies[0])
+	}
+	// Output:
+	// danger: The cover would be stressed to 61.3 MPa and may break; the rules for covers of cast iron allow 10.3 to 17.2 MPa and 30.0 to 50.0 MPa.
+	// A cover 2.40 mm (0.094 in) thick, for 17.2 MPa, or studs closer in.
+}
+
+// Lobben, p. 220: a cast-iron head of 30 in at 100 psi, with 2,000 psi allowed.
+func ExampleHeadRules_lobben() {
+	rules, err := cover.HeadRules(units.Inch(30), 100*units.PSI, 2000*units.PSI)
+	if err != nil {
+		panic(err)
+	}
+	for _, r := range rules {
+		fmt.Printf("%s: %s\n", r.Name, r.Thickness.Text(units.Inches, 2))
+	}
+	// Output:
+	// Lobben, flat head bolted to a flange: 2.74 in
+	// gas-engine cylinder head: 2.12 in
+}
+
+// A made-up cylinder of 25.4 mm bore with a wall of 4.5 mm at 7 bar.
+func ExampleWall_Hoop() {
+	h, err := cover.Wall{Bore: units.MM(25.4), Thickness: units.MM(4.5)}.Hoop(7 * units.Bar)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.2f, %.2f, %.2f MPa round it, %.2f along\n", h.Thin.In(units.Megapascal), h.Lame.In(units.Megapascal), h.Barlow.In(units.Megapascal), h.Longitudinal.In(units.Megapascal))
+	// Output: 1.98, 2.38, 2.68 MPa round it, 0.99 along
+}
+
+// Lineham's example 8 turned round: the wall of a bore of 6 in that 1 ton per
+// square inch stresses to 1.25.
+func ExampleWall_Solve_lineham() {
+	w, err := cover.Wall{Bore: units.Inch(6)}.Solve(1, 1.25)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(w.Lame.Text(units.Inches, 2))
+	// Output: 6.00 in
+}
+
+// What a club in the United Kingdom does with a new boiler shell for 60 psi.
+func ExampleTestPractice_Pressure() {
+	practice := cover.TestPractices()[0]
+	p, err := practice.Pressure(60 * units.PSI)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%s: %.0f psi, %s\n", practice.Case, p.In(units.PSI), practice.Medium)
+	fmt.Println(cover.TestPrecautions()[0])
+	// Output:
+	// new boiler shell: 120 psi, hydraulic
+	// Local codes, your insurer and a licensed or club inspector decide how a boiler or vessel is tested, not a figure given here.
 }

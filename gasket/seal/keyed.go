@@ -1,0 +1,90 @@
+package seal
+
+import (
+	"embed"
+	"slices"
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+const fail = fault.Package("seal")
+
+//go:embed tables/*.csv
+var files embed.FS
+
+// A printed row is what a source says of one material, or of several alike.
+type printed[T any] struct {
+	materials []string
+	row       T
+}
+
+// A keyed table is one whose rows are looked up by material.
+type keyed[T any] struct {
+	table table.Table[printed[T]]
+	name  func(row *T) *string // where the row has its material
+	once  table.Once[[]T]
+}
+
+// all returns a row for each material and each printed row that speaks of it. The
+// slice is shared.
+func (k *keyed[T]) all() []T {
+	return k.once.Get(func() []T {
+		var all []T
+		for _, p := range k.table.Rows() {
+			for _, m := range p.materials {
+				row := p.row
+				*k.name(&row) = m
+				all = append(all, row)
+			}
+		}
+		return all
+	})
+}
+
+// of returns the rows of a material; none is an error that lists the materials
+// that have any.
+func (k *keyed[T]) of(m material.Material) ([]T, error) {
+	var rows []T
+	var known []string
+	for _, row := range k.all() {
+		name := *k.name(&row)
+		if name == m.Name {
+			rows = append(rows, row)
+		}
+		if !slices.Contains(known, name) {
+			known = append(known, name)
+		}
+	}
+	switch {
+	case m.Name == "":
+		return nil, fail.Missing("material of the gasket", strings.Join(known, ", "))
+	case rows == nil:
+		return nil, fail.Unknown("material of the gasket", m.Name, strings.Join(known, ", "))
+	}
+	return rows, nil
+}
+
+// readKeys returns the materials of a row.
+func readKeys(r *table.Row) []string {
+	keys := strings.Split(r.Text("material"), ";")
+	for i := range keys {
+		keys[i] = strings.TrimSpace(keys[i])
+	}
+	return keys
+}
+
+// readRefs returns the source of a row, with what it calls the material and what
+// it says beside the figure.
+func readRefs(r *table.Row, printed, note string) source.Refs {
+	ref := r.Ref()
+	if printed != "" {
+		printed = "given as " + printed
+	}
+	notes := slices.DeleteFunc([]string{ref.Note, note, printed}, func(s string) bool { return s == "" })
+	ref.Note = strings.Join(notes, "; ")
+	return source.Of(ref)
+}

@@ -1,0 +1,212 @@
+package seal
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+	"github.com/valvechest/valvechest/units/steam"
+)
+
+// A Limit is what one source says that a gasket material stands in long service.
+// Two sources on one material are two limits.
+type Limit struct {
+	Material string            // a name of package material
+	Printed  string            // what the source calls it, where that differs
+	Dry      units.Temperature `json:",omitzero"` // upper guide value; zero: not said
+	Steam    units.Temperature `json:",omitzero"` // upper value in steam; zero: not said
+	NoSteam  bool              // not for steam
+	NoOil    bool              // not with oil
+	Pressure units.Pressure    `json:",omitzero"` // above that outside; zero: not said
+	Note     string
+	Refs     source.Refs
+}
+
+var limits = keyed[Limit]{
+	table: table.Table[printed[Limit]]{FS: &files, Name: "tables/limits.csv", Row: readLimit},
+	name:  func(l *Limit) *string { return &l.Material },
+}
+
+func readLimit(r *table.Row) printed[Limit] {
+	l := Limit{Printed: r.Optional("printed"), Note: r.Optional("note")}
+	l.Refs = readRefs(r, l.Printed, l.Note)
+	if r.Has("dry_c") {
+		l.Dry = units.Celsius(r.Float("dry_c"))
+	}
+	if r.Has("pressure_bar") {
+		l.Pressure = units.Pressure(r.Float("pressure_bar")) * units.Bar
+	}
+	switch s := r.Optional("steam"); s {
+	case "":
+	case "yes":
+		l.Steam = l.Dry
+	case "no":
+		l.NoSteam = true
+	default:
+		c, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			r.Complain("steam %q", s)
+		}
+		l.Steam = units.Celsius(c)
+	}
+	switch s := r.Optional("oil"); s {
+	case "", "yes":
+	case "no":
+		l.NoOil = true
+	default:
+		r.Complain("oil %q", s)
+	}
+	return printed[Limit]{readKeys(r), l}
+}
+
+// Limits returns the limits of all materials, by material.
+func Limits() []Limit { return slices.Clone(limits.all()) }
+
+// LimitsFor returns the limits of a material by every source; none is an error
+// that lists the materials with some. See the example of [Check].
+func LimitsFor(m material.Material) ([]Limit, error) { return limits.of(m) }
+
+// A Medium is what a gasket keeps in.
+type Medium int
+
+// The media. The zero value is none.
+const (
+	Steam Medium = iota + 1
+	Air
+	Water
+	Oil
+)
+
+var mediumNames = names.Set{
+	Package: "seal", Type: "Medium", Field: "medium", Texts: []string{"", "steam", "air", "water", "oil"},
+}
+
+// Media returns all of them.
+func Media() []Medium { return []Medium{Steam, Air, Water, Oil} }
+
+// String returns "steam", "air", "water" or "oil".
+func (m Medium) String() string { return mediumNames.Text(int(m)) }
+
+// ParseMedium returns the medium of that name; another text is a
+// [*units.ParseError] that lists them.
+func ParseMedium(name string) (Medium, error) {
+	v, err := mediumNames.Value(name)
+	return Medium(v), err
+}
+
+// MarshalText implements [encoding.TextMarshaler].
+func (m Medium) MarshalText() ([]byte, error) { return mediumNames.Marshal(int(m)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (m *Medium) UnmarshalText(text []byte) error { return names.Unmarshal(&mediumNames, m, text) }
+
+// A Service is what a gasket has to stand.
+type Service struct {
+	Medium      Medium
+	Pressure    units.Pressure    // above that outside
+	Temperature units.Temperature // zero, for steam only: that of saturated steam; steam is no colder
+	Oiled       bool              // steam oil reaches it
+}
+
+// Check compares a material with a service and returns what is worth saying, by
+// every source that knows the material; nothing means that none of them objects.
+// The limits are guide values for long service: above them a gasket is short-lived,
+// which is a caution and no ban, as paper is what small engines have always had.
+// A material that is not for steam at all fails in it. Pressures are zero or more,
+// up to 200 bar for steam; a material without limits is an error that lists those
+// that have some. See the example.
+func Check(m material.Material, s Service) (finding.List, error) {
+	t, err := s.temperature()
+	if err != nil {
+		return nil, err
+	}
+	rows, err := limits.of(m)
+	if err != nil {
+		return nil, err
+	}
+	var list finding.List
+	for _, l := range rows {
+		list = append(list, l.findings(s, t)...)
+	}
+	if s.Medium == Steam && list != nil && (m.Name == "paper" || m.Name == "oiled paper") {
+		list = append(list, finding.Finding{
+			Code: GasketMaterial, Severity: finding.Note,
+			Text:     "Oiled brown paper is nevertheless what small engines have always had; expect to renew it.",
+			Remedies: []string{"Jointing without asbestos or graphite sheet stays within its limits."},
+			Refs:     source.Of(source.Practice()),
+		})
+	}
+	list.Sort()
+	return list, nil
+}
+
+// temperature returns how hot the medium is.
+func (s Service) temperature() (units.Temperature, error) {
+	if s.Medium == 0 {
+		return 0, fail.Missing("medium", "steam, air, water or oil")
+	}
+	if !mediumNames.Known(int(s.Medium)) {
+		return 0, mediumNames.Unknown(int(s.Medium))
+	}
+	if err := fault.Finite(fail, "pressure", s.Pressure); err != nil {
+		return 0, err
+	}
+	if err := fault.Finite(fail, "temperature", s.Temperature); err != nil {
+		return 0, err
+	}
+	switch {
+	case s.Pressure < 0:
+		return 0, fail.OutOfRange("pressure", s.Pressure, "zero or more")
+	case s.Temperature < 0:
+		return 0, fail.OutOfRange("temperature", s.Temperature, "above absolute zero")
+	case s.Medium != Steam && s.Temperature == 0:
+		return 0, fail.Missing("temperature", "the temperature of the "+s.Medium.String())
+	case s.Medium != Steam:
+		return s.Temperature, nil
+	}
+	saturated, err := steam.AtGauge(s.Pressure)
+	if err != nil {
+		return 0, err
+	}
+	switch {
+	case s.Temperature == 0:
+		return saturated.Temperature, nil
+	case s.Temperature < saturated.Temperature-1: // 1 K, for one that was rounded
+		return 0, fail.OutOfRange("temperature of the steam", s.Temperature,
+			fmt.Sprintf("that of saturated steam of the pressure, %.1f °C, or more; zero stands for it", saturated.Temperature.Celsius()))
+	}
+	return s.Temperature, nil
+}
+
+func (l Limit) findings(s Service, t units.Temperature) finding.List {
+	var list finding.List
+	add := func(severity finding.Severity, format string, args ...any) {
+		list = append(list, finding.Finding{Code: GasketMaterial, Severity: severity, Text: fmt.Sprintf(format, args...), Refs: l.Refs})
+	}
+	name := strings.ToUpper(l.Material[:1]) + l.Material[1:]
+	most, where := l.Dry, ""
+	if s.Medium == Steam && l.Steam != 0 {
+		most, where = l.Steam, " in steam"
+	}
+	switch {
+	case s.Medium == Steam && l.NoSteam:
+		add(finding.Fails, "%s is not for steam.", name)
+	case most != 0 && t > most:
+		add(finding.Caution, "%s has a guide limit of %.0f °C%s; here it is %.0f °C.", name, most.Celsius(), where, t.Celsius())
+	}
+	if l.Pressure > 0 && s.Pressure > l.Pressure {
+		add(finding.Caution, "%s has a guide limit of %.3g bar; here it is %.3g bar.", name, l.Pressure.In(units.Bar), s.Pressure.In(units.Bar))
+	}
+	if l.NoOil && (s.Oiled || s.Medium == Oil) {
+		add(finding.Caution, "%s does not stand oil.", name)
+	}
+	return list
+}

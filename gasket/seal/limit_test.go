@@ -1,0 +1,173 @@
+package seal
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+func TestCheckMaterial(t *testing.T) {
+	steam := Service{Medium: Steam, Pressure: 4 * units.Bar}
+	for _, test := range []struct {
+		material string
+		service  Service
+		want     []string // part of each finding, in order
+	}{
+		// 152 degrees at 4 bar: both sources on paper object, and practice differs
+		{"paper", steam, []string{"guide limit of 121 °C", "guide limit of 100 °C", "guide limit of 1 bar", "have always had"}},
+		{"paper", Service{Medium: Steam}, nil}, // 99.97 degrees
+		{"flexible graphite sheet", steam, nil},
+		{"flexible graphite sheet", Service{Medium: Steam, Temperature: units.Celsius(400)}, []string{"guide limit of 399 °C in steam; here it is 400 °C"}},
+		{"jointing without asbestos", steam, nil},
+		{"jointing without asbestos", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(250)}, []string{"guide limit of 230 °C in steam"}},
+		{"jointing without asbestos", Service{Medium: Air, Pressure: 4 * units.Bar, Temperature: units.Celsius(250)}, nil},
+		{"FKM rubber", steam, []string{"FKM rubber is not for steam"}},
+		{"EPDM rubber", Service{Medium: Steam, Pressure: 3 * units.Bar}, nil},
+		{"EPDM rubber", Service{Medium: Steam, Pressure: 3 * units.Bar, Oiled: true}, []string{"does not stand oil"}},
+		// annealed copper, as some bed the cylinder on the boiler
+		{"soft copper", Service{Medium: Steam, Pressure: 7 * units.Bar, Oiled: true}, nil},
+		{"soft brass", Service{Medium: Steam, Temperature: units.Celsius(300)}, []string{"guide limit of 260 °C"}},
+		{"EPDM rubber", Service{Medium: Steam, Pressure: 5 * units.Bar}, []string{"guide limit of 150 °C; here it is 159 °C", "guide limit of 150 °C in steam; here it is 159 °C"}},
+		{"EPDM rubber", Service{Medium: Oil, Temperature: units.Celsius(20)}, []string{"does not stand oil"}},
+		{"nitrile rubber", Service{Medium: Oil, Temperature: units.Celsius(120)}, nil},
+		{"nitrile rubber", Service{Medium: Steam}, []string{"not for steam"}},
+		{"FKM rubber", Service{Medium: Air, Temperature: units.Celsius(201)}, []string{"guide limit of 200 °C; here it is 201 °C"}},
+		{"silicone rubber", steam, []string{"guide limit of 130 °C in steam", "guide limit of 120 °C in steam"}},
+		// superheated, and saturated to the rounding of a steam table
+		{"jointing without asbestos", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(151.9)}, nil},
+		{"PTFE sheet", Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(261)}, []string{"guide limit of 260 °C"}},
+		{"rubber", Service{Medium: Water, Pressure: 5 * units.Bar, Temperature: units.Celsius(20)}, []string{"guide limit of 4 bar"}},
+	} {
+		fs, err := Check(of(t, test.material), test.service)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ok := len(fs) == len(test.want)
+		for i := 0; ok && i < len(fs); i++ {
+			ok = strings.Contains(fs[i].Text, test.want[i]) && !fs[i].Refs.IsZero() && fs[i].Code == GasketMaterial
+		}
+		if !ok {
+			t.Errorf("%s, %+v: %+v; want %q", test.material, test.service, fs, test.want)
+		}
+	}
+	for _, test := range []struct {
+		material string
+		service  Service
+		worst    finding.Severity
+	}{
+		{"oiled paper", steam, finding.Caution}, // a guide limit: short-lived
+		{"nitrile rubber", Service{Medium: Steam}, finding.Fails},
+		{"FKM rubber", steam, finding.Fails},
+		{"silicone rubber", Service{Medium: Steam, Oiled: true}, finding.Caution},
+	} {
+		fs, err := Check(of(t, test.material), test.service)
+		if worst, any := fs.Worst(); err != nil || !any || worst != test.worst {
+			t.Errorf("%s: %v, %v, want %v", test.material, fs, err, test.worst)
+		}
+	}
+}
+
+func TestCheckRefuses(t *testing.T) {
+	second := func(_ any, err error) error { return err }
+	paper := of(t, "paper")
+	for _, test := range []refusal{
+		{"no limits", second(Check(of(t, "gunmetal"), Service{Medium: Steam})), units.ErrUnknown, "oiled paper"},
+		{"no material", second(Check(material.Material{}, Service{Medium: Steam})), units.ErrMissing, "oiled paper"},
+		{"no such medium", second(Check(paper, Service{Medium: 9, Temperature: 300})), units.ErrUnknown, "steam, air, water, oil"},
+		{"no medium", second(Check(paper, Service{Temperature: 300})), units.ErrMissing, "steam, air, water or oil"},
+		{"how hot", second(Check(paper, Service{Medium: Air})), units.ErrMissing, "temperature of the air"},
+		{"vacuum", second(Check(paper, Service{Medium: Steam, Pressure: -1})), units.ErrOutOfRange, "pressure"},
+		{"beyond the boiler", second(Check(paper, Service{Medium: Steam, Pressure: 201 * units.Bar})), units.ErrOutOfRange, "0 to 200 bar"},
+		{"too cold", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(120)})), units.ErrOutOfRange, "temperature of the steam 120 °C"},
+		{"a little cold", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(150)})), units.ErrOutOfRange, "151.9 °C, or more"},
+		{"not a number", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Temperature(math.NaN())})), units.ErrNotFinite, "temperature"},
+		{"endless", second(Check(paper, Service{Medium: Water, Temperature: units.Temperature(math.Inf(1))})), units.ErrNotFinite, "temperature"},
+		{"colder than can be", second(Check(paper, Service{Medium: Water, Temperature: -1})), units.ErrOutOfRange, "above absolute zero"},
+	} {
+		test.check(t)
+	}
+}
+
+// Asbestos has no name here, and is refused with the reason where names are read.
+func TestAsbestos(t *testing.T) {
+	var bad *units.ParseError
+	if _, err := material.Lookup("asbestos sheet"); !errors.As(err, &bad) || !strings.Contains(err.Error(), "never use it") {
+		t.Errorf("asbestos: %v", err)
+	}
+	p := Precautions()
+	if len(p) != 1 || p[0].Code != OldAsbestos || p[0].Ref != source.Practice() || !strings.Contains(p[0].Text, "damp") {
+		t.Errorf("the precaution does not say what to do: %+v", p)
+	}
+}
+
+// An open limit is not a limit of nought.
+func TestOpenLimits(t *testing.T) {
+	rows, err := LimitsFor(of(t, "cork"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(rows[0])
+	if err != nil || strings.Contains(string(text), "Pressure") || strings.Contains(string(text), "Steam\":\"") || !strings.Contains(string(text), "135 °C") {
+		t.Errorf("%s, %v", text, err)
+	}
+	for _, zero := range []any{&Limit{}, &Groove{}, &Service{}, &Seat{}, &Packing{}, &Change{}, &Ring{}, &Factor{}, &Sheet{}} {
+		text, err := json.Marshal(zero)
+		if err != nil || json.Unmarshal(text, zero) != nil {
+			t.Errorf("%T: %s, %v", zero, text, err)
+		}
+	}
+}
+
+func TestTexts(t *testing.T) {
+	roundTrip(t, ParseMedium, Media()...)
+	roundTrip(t, ParseDuty, Duties()...)
+	roundTrip(t, ParsePlace, Places()...)
+	var m Medium
+	var bad *units.ParseError
+	if err := m.UnmarshalText([]byte("gravy")); !errors.As(err, &bad) || !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "steam, air, water, oil") {
+		t.Errorf("gravy: %v", err)
+	}
+	if _, err := Medium(9).MarshalText(); !errors.Is(err, units.ErrUnknown) || Medium(9).String() != "Medium(9)" {
+		t.Errorf("medium 9: %v, %v", Medium(9), err)
+	}
+}
+
+func roundTrip[T interface {
+	comparable
+	MarshalText() ([]byte, error)
+}, P interface {
+	*T
+	UnmarshalText([]byte) error
+}](t *testing.T, parse func(string) (T, error), values ...T) {
+	t.Helper()
+	for _, v := range values {
+		text, err := v.MarshalText()
+		var back T
+		if err != nil || P(&back).UnmarshalText(text) != nil || back != v {
+			t.Errorf("%v came back as %v", v, back)
+		}
+		if back, err = parse(string(text)); err != nil || back != v {
+			t.Errorf("%s is %v, %v", text, back, err)
+		}
+	}
+}
+
+var findings finding.List
+
+func BenchmarkCheck(b *testing.B) {
+	paper := of(b, "paper")
+	for b.Loop() {
+		fs, err := Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar})
+		if err != nil {
+			b.Fatal(err)
+		}
+		findings = fs
+	}
+}

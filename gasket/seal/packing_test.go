@@ -1,0 +1,36 @@
+package seal
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// A 1/4 in rod in a box bored 7/16 in: packing of 3/32 in, 9/32 to 15/32 in deep,
+// rings of pi times 11/32 in. Geometry.
+func TestPacking(t *testing.T) {
+	p, err := StuffingBox{Rod: units.InchFraction(1, 4), Bore: units.InchFraction(7, 16)}.Packing()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Width != units.InchFraction(3, 32) || p.DepthMin != units.InchFraction(9, 32) || p.DepthMax != units.InchFraction(15, 32) {
+		t.Errorf("%+v", p)
+	}
+	if math.Abs(p.Cut.Inch()-math.Pi*11/32) > 1e-9 || !strings.Contains(fmt.Sprint(p.Findings), "never old asbestos") || p.Precautions[0].Code != OldAsbestos {
+		t.Errorf("cut %v, findings %v", p.Cut, p.Findings)
+	}
+}
+
+func TestPackingRefuses(t *testing.T) {
+	second := func(_ any, err error) error { return err }
+	for _, test := range []refusal{
+		{"endless box", second(StuffingBox{Rod: units.MM(6), Bore: units.Picometres(math.MaxInt64)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box"},
+		{"no stuffing box", second(StuffingBox{}.Packing()), units.ErrOutOfRange, "rod diameter"},
+		{"box below the rod", second(StuffingBox{Rod: units.MM(6), Bore: units.MM(6)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box"},
+	} {
+		test.check(t)
+	}
+}
