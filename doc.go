@@ -19,7 +19,7 @@
 //	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.LimitsFor, PreferredFits
 //	Lame's thick cylinders                      fits/assembly   Press.Solve
 //	DIN 7190 friction, set screws, adhesives    fits/assembly   Frictions, GrubScrew.Solve, Bond.Solve
-//	Lame's thick cylinders                      gasket/cover    WallFor, Wall.Lame
+//	Lame's thick cylinders                      gasket/cover    Wall.Solve, Wall.Lame
 //	Carvill, flat plates                        gasket/cover    Round.Under, Rectangular.Under
 //	training manuals and handbooks, speeds      speeds          Recommend, Feeds, ReamingHoles
 //	ISO 3 preferred numbers                     speeds          PreferredNumbers
@@ -32,8 +32,8 @@
 //	ASME Y14.5 fixed and floating fasteners     gasket          PositionZones
 //	ASME VIII-1 App. 2 gaskets inside the studs gasket/joint    Gasket.Loads
 //	Shigley, preload and torque                 gasket/joint    Studs.Load, Torque
-//	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorFor
-//	AS568 O-rings and a groove table            gasket/seal     RingOf, GrooveFor
+//	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorsFor
+//	AS568 O-rings and a groove table            gasket/seal     LookupRing, GrooveFor
 //	findings of every package                   units/finding  List.Sort, List.OK
 //	IAPWS R7-97 saturated steam                 units/steam     AtGauge
 //	ISO 216 paper                               gasket/template New

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -15,6 +14,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A coverEntry is one cover of the engine with the gasket under it: round, with
@@ -45,7 +45,7 @@ type coverEntry struct {
 	StudProof     *units.Pressure    `toml:"stud_proof"`
 	Preload       *float64           `toml:"preload"`
 	Pressure      *units.Pressure    `toml:"pressure"`
-	Gasket        string             `toml:"gasket"`
+	Gasket        *material.Material `toml:"gasket"`
 	Thickness     *units.Length      `toml:"gasket_thickness"`
 	CoverPlate    *units.Length      `toml:"cover_thickness"`
 	CoverMaterial *material.Material `toml:"cover_material"`
@@ -57,29 +57,23 @@ type coverJoint struct {
 	outline  gasket.Outline
 	measures gasket.Measures
 	webs     []gasket.Web
-	load     units.Force
 	proof    units.Pressure
 	proofRef string
 	stud     bolting.StudLoad
 	torque   thread.Tightening
-	onGasket units.Pressure
+	seats    []seal.Factor
+	pressing bolting.Pressing
 	order    []string
-	spacing  units.Length
-	rules    []bolting.SpacingRule
+	spacing  bolting.Spacing
 	plate    *cover.Plate
 }
-
-// The share of the proof load that studs in a casting are tightened to when the
-// file does not say: the tapped thread strips before the stud breaks. Common
-// practice.
-const studPreload = 0.3
 
 // share is what the studs are tightened to, of their proof strength.
 func (e coverEntry) share() float64 {
 	if e.Preload != nil {
 		return *e.Preload
 	}
-	return studPreload
+	return bolting.InCasting
 }
 
 // coversPage says what each cover's gasket looks like, what its studs carry and
@@ -108,9 +102,15 @@ func coversPage(in *input) (*page, error) {
 		data = append(data, c.data())
 	}
 	p.data = map[string]any{"covers": data}
-	p.cautions = []string{
-		"Prove a cover with cold water before steam. How far is for local codes, your insurer and a licensed or club inspector to say: no published figure was found for engine cylinders and chests. " + strings.Join(cover.TestCautions()[1:], " "),
-		seal.AsbestosCaution(),
+	precautions := [][]finding.Precaution{cover.TestPrecautions(), bolting.Precautions(), seal.Precautions()}
+	var paragraphs []string
+	for _, list := range precautions {
+		var texts []string
+		for _, precaution := range list {
+			texts = append(texts, precaution.Text)
+		}
+		paragraphs = append(paragraphs, strings.Join(texts, " "))
+		p.cautions = append(p.cautions, texts...)
 	}
 	p.write = func(pr *printer) {
 		pr.heading("COVERS AND GASKETS")
@@ -122,20 +122,12 @@ func coversPage(in *input) (*page, error) {
 		}
 		pr.blank()
 		pr.para("The gaskets are full-face, with the studs through them: the pressure is reckoned to the edge of the gasket, as if it had leaked that far, and no code gives a method for them. Tighten in three rounds of a third of the torque more each, then once in a ring; look again, cold and without pressure, after the first steaming, as joints relax by 10 to 20 percent (Moss, Pressure Vessel Design Manual, p. 62). A gasket does not put right faces that are not flat.")
-		for _, caution := range p.cautions {
+		for _, text := range paragraphs {
 			pr.blank()
-			pr.para(caution)
+			pr.para(text)
 		}
 	}
 	return p, nil
-}
-
-// sourced returns the text of a finding with where its figure is from.
-func sourced(f finding.Finding) string {
-	if f.Refs.IsZero() {
-		return f.Text
-	}
-	return f.Text + " (" + f.Refs.String() + ")"
 }
 
 // cover works one entry out.
@@ -148,14 +140,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, err
 		return nil, nil, in.errorsAt(key+"."+field, err)
 	}
 	var findings finding.List
-	add := func(code finding.Code, severity finding.Severity, text, remedy string) {
-		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Where, Text: text, Remedies: remedies(remedy)})
-	}
-	addAll := func(code finding.Code, fs finding.List) {
-		for _, f := range fs {
-			add(code, f.Severity, sourced(f), strings.Join(f.Remedies, " "))
-		}
-	}
+	tell := func(list finding.List) { findings = append(findings, list.At(e.Where)...) }
 	var err error
 	if c.outline, err = in.coverOutline(e); err != nil {
 		return fail("shape", err)
@@ -170,65 +155,123 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, err
 		return fail("shape", err)
 	}
 	if e.Thickness != nil {
-		fs, err := c.outline.Check(*e.Thickness)
+		list, err := c.outline.Check(*e.Thickness)
 		if err != nil {
 			return fail("gasket_thickness", err)
 		}
-		addAll("gasket-outline", fs)
+		tell(list)
 	}
-	if c.load, err = bolting.EndForce(*e.Pressure, c.measures.Enclosed); err != nil {
-		return fail("pressure", err)
+	if field, err := c.bolt(); err != nil {
+		return fail(field, err)
 	}
-	if c.proofRef, c.proof = "as given", 0; e.StudClass != "" {
+	tell(c.stud.Findings)
+	if field, err := c.press(tell); err != nil {
+		return fail(field, err)
+	}
+	tell(c.spacing.Findings)
+	if e.CoverPlate != nil {
+		if err := c.bend(); err != nil {
+			return fail("cover_thickness", err)
+		}
+		tell(c.plate.Check(*e.CoverMaterial))
+		tell(c.plate.Findings)
+	}
+	return c, findings, nil
+}
+
+// bolt works the studs out; of an error it returns the key too.
+func (c *coverJoint) bolt() (field string, err error) {
+	e := c.entry
+	load, err := bolting.EndForce(*e.Pressure, c.measures.Enclosed)
+	if err != nil {
+		return "pressure", err
+	}
+	if e.StudClass != "" {
 		s, err := e.Thread.BoltStrength(e.StudClass)
 		if err != nil {
-			return fail("stud_class", err)
+			return "stud_class", err
 		}
 		c.proof, c.proofRef = s.Proof, s.Ref.String()
 	} else {
-		c.proof = *e.StudProof
+		c.proof, c.proofRef = *e.StudProof, "as given"
 	}
-	n := len(c.outline.Holes)
-	studs := bolting.Studs{Number: n, Diameter: e.Thread.Major(), StressArea: e.Thread.StressArea().Area, Proof: c.proof, Preload: e.share()}
-	if c.stud, err = studs.Load(c.load); err != nil {
-		return fail("preload", err)
+	studs := bolting.Studs{
+		Number: len(c.outline.Holes), Diameter: e.Thread.Major(), StressArea: e.Thread.StressArea().Area,
+		Proof: c.proof, Preload: e.share(),
 	}
-	addAll("stud-load", c.stud.Findings)
+	if c.stud, err = studs.Load(load); err != nil {
+		return "preload", err
+	}
 	if c.torque, err = e.Thread.TorqueForPull(c.stud.Preload, thread.DryThreads()); err != nil {
-		return fail("thread", err)
-	}
-	if left := c.stud.Preload*units.Force(n) - c.load; left > 0 {
-		if c.onGasket, err = bolting.StressOnGasket(left, c.measures.Area); err != nil {
-			return fail("pressure", err)
-		}
+		return "thread", err
 	}
 	order, err := bolting.Order(c.outline.Holes)
 	if err != nil {
-		return fail("shape", err)
+		return "shape", err
 	}
-	for _, i := range order {
-		c.order = append(c.order, c.outline.Holes[i].Name)
+	for _, number := range order {
+		c.order = append(c.order, c.outline.Holes[number-1].Name)
 	}
-	if c.rules, err = bolting.SpacingRules(e.Thread.Major()); err != nil {
-		return fail("thread", err)
+	if c.spacing, err = bolting.SpacingOf(c.outline.Holes, e.Thread.Major()); err != nil {
+		return "thread", err
 	}
-	c.spacing = widestGap(c.outline.Holes)
-	if kept := c.rulesKept(); len(kept) == 0 {
-		add("stud-spacing", finding.Note, fmt.Sprintf("the studs stand up to %s apart, which is within none of the rules of thumb for %s", mm(c.spacing), e.Thread), "more studs, or a stiffer cover, where it is too far")
-	}
-	if e.Gasket != "" {
-		fs, err := seal.Check(e.Gasket, seal.Service{Medium: seal.Steam, Pressure: *e.Pressure, Oiled: true})
+	return "", nil
+}
+
+// press works out what holds the gasket, and whether its material does.
+func (c *coverJoint) press(tell func(finding.List)) (field string, err error) {
+	e := c.entry
+	var seating bolting.Seating
+	if e.Gasket != nil {
+		list, err := seal.Check(*e.Gasket, seal.Service{Medium: seal.Steam, Pressure: *e.Pressure, Oiled: true})
 		if err != nil {
-			return fail("gasket", err)
+			return "gasket", err
 		}
-		for _, f := range fs { // guide values: a warning and no ban
-			add("gasket-material", finding.Note, sourced(f), strings.Join(f.Remedies, " "))
+		tell(list)
+		factors, err := seal.FactorsFor(*e.Gasket)
+		if err == nil { // cork has none
+			for _, f := range factors {
+				if f.Y > 0 {
+					c.seats = append(c.seats, f)
+				}
+			}
+		}
+		for i, f := range c.seats {
+			if i == 0 || f.Y < seating.Min {
+				seating.Min = f.Y
+			}
+			seating.Max = max(seating.Max, f.Y)
+			seating.Refs = seating.Refs.With(f.Refs)
 		}
 	}
-	if err := in.coverPlate(key, c, add, addAll); err != nil {
-		return nil, nil, err
+	if c.pressing, err = c.stud.Press(c.measures.Area, seating); err != nil {
+		return "pressure", err
 	}
-	return c, findings, nil
+	tell(c.pressing.Findings)
+	return "", nil
+}
+
+// bend works out the bending of the cover, held where its studs are.
+func (c *coverJoint) bend() error {
+	e := c.entry
+	var plate cover.Plate
+	var err error
+	if e.Shape == "round" {
+		plate, err = cover.Round{
+			Diameter: *e.StudCircle, Thickness: *e.CoverPlate,
+			Elastic: e.CoverMaterial.Elasticity.Value, Poisson: e.CoverMaterial.Poisson.Value,
+		}.Under(*e.Pressure)
+	} else {
+		short, long := *e.StudWidth, *e.StudHeight
+		if long.Cmp(short) < 0 {
+			short, long = long, short
+		}
+		plate, err = cover.Rectangular{
+			Short: short, Long: long, Thickness: *e.CoverPlate, Elastic: e.CoverMaterial.Elasticity.Value,
+		}.Under(*e.Pressure)
+	}
+	c.plate = &plate
+	return err
 }
 
 // circleThatDoes says where the studs of a round cover may stand, with the least
@@ -360,106 +403,10 @@ func portOpenings(p eccentric.Ports, margin units.Length) []gasket.Rect {
 	}
 }
 
-// widestGap returns the greatest distance from a stud to the next round the
-// pattern.
-func widestGap(p gasket.Pattern) units.Length {
-	var widest units.Length
-	for i, h := range p {
-		if d := h.At.Distance(p[(i+1)%len(p)].At); d.Cmp(widest) > 0 {
-			widest = d
-		}
-	}
-	return widest
-}
-
-func (c *coverJoint) rulesKept() []string {
-	var kept []string
-	for _, r := range c.rules {
-		if r.Keeps(c.spacing) {
-			kept = append(kept, r.Name)
-		}
-	}
-	return kept
-}
-
-// coverPlate works out the bending of the cover, held where its studs are.
-func (in *input) coverPlate(key string, c *coverJoint, add func(code finding.Code, severity finding.Severity, text, remedy string), addAll func(finding.Code, finding.List)) error {
-	e := c.entry
-	if e.CoverPlate == nil {
-		return nil
-	}
-	var plate cover.Plate
-	var err error
-	if e.Shape == "round" {
-		plate, err = cover.Round{Diameter: *e.StudCircle, Thickness: *e.CoverPlate, Elastic: e.CoverMaterial.Elasticity.Value, Poisson: e.CoverMaterial.Poisson.Value}.Under(*e.Pressure)
-	} else {
-		short, long := *e.StudWidth, *e.StudHeight
-		if long.Cmp(short) < 0 {
-			short, long = long, short
-		}
-		plate, err = cover.Rectangular{Short: short, Long: long, Thickness: *e.CoverPlate, Elastic: e.CoverMaterial.Elasticity.Value}.Under(*e.Pressure)
-	}
-	if err != nil {
-		return in.errorAt(key+".cover_thickness", "%v", err)
-	}
-	c.plate = &plate
-	addAll("cover-bending", plate.Findings)
-	stress := max(plate.Clamped.Stress, plate.Supported.Stress)
-	severity, text, allowed := coverStress(stress, *e.CoverMaterial)
-	if text == "" {
-		return nil
-	}
-	remedy := ""
-	if allowed > 0 { // the stress falls with the square of the thickness
-		enough, err := e.CoverPlate.Scale(math.Sqrt(float64(stress/allowed))).Round(units.MM(0.1), units.Up)
-		if err != nil {
-			return in.errorAt(key+".cover_thickness", "%v", err)
-		}
-		remedy = fmt.Sprintf("a cover %s thick, for %s, or studs closer in", mmAndInch(enough), megapascals(allowed))
-	}
-	add("cover-stress", severity, text, remedy)
-	return nil
-}
-
-// coverStress says what is wrong with a stress in a cover, or nothing, and which
-// stress would be right. Grey iron breaks before it yields: it goes by what the
-// rules for cylinder covers allow it.
-func coverStress(stress units.Pressure, of material.Material) (severity finding.Severity, text string, allowed units.Pressure) {
-	if yield := of.Yield.Value; yield > 0 {
-		if stress > yield/2 {
-			text = fmt.Sprintf("the cover would be stressed to %s, more than half the yield of %s, %s: it stays bent", megapascals(stress), of, megapascals(yield))
-		}
-		return finding.Fails, text, yield / 2
-	}
-	var above []string
-	kept := 0
-	for _, s := range cover.HeadStresses() {
-		switch {
-		case s.Material != of.Name:
-		case stress > s.Most:
-			above = append(above, fmt.Sprintf("%s to %s (%v)", megapascals(s.Least), megapascals(s.Most), s.Ref))
-			if allowed == 0 || s.Most < allowed {
-				allowed = s.Most
-			}
-		default:
-			kept++
-		}
-	}
-	switch {
-	case above != nil && kept > 0:
-		return finding.Note, fmt.Sprintf("the cover may be stressed to %s; for covers of %s one rule allows %s, another more", megapascals(stress), of, strings.Join(above, ", ")), allowed
-	case above != nil:
-		return finding.Fails, fmt.Sprintf("the cover would be stressed to %s and may break; the rules for covers of %s allow %s", megapascals(stress), of, strings.Join(above, " and ")), allowed
-	case kept == 0:
-		return finding.Note, fmt.Sprintf("the cover may be stressed to %s, and no strength of %s is held here to compare with", megapascals(stress), of), 0
-	}
-	return 0, "", 0
-}
-
 func (c *coverJoint) write(pr *printer) {
 	e, n := c.entry, len(c.outline.Holes)
 	pr.hang("", fmt.Sprintf("%s: %s, %d studs %v, %s (%.0f psi) above the air", e.Where, c.size(), n, *e.Thread, bar(*e.Pressure), *e.Pressure/units.PSI))
-	mm2 := func(a units.Area) string { return fmt.Sprintf("%.0f mm2", a/units.SquareMillimetre) }
+	mm2 := func(a units.Area) string { return fmt.Sprintf("%.0f mm2", a.In(units.SquareMillimetre)) }
 	newtons := func(f units.Force) string { return fmt.Sprintf("%.0f N", f) }
 	rows := [][]string{
 		{"gasket, area", mm2(c.measures.Area), fmt.Sprintf("%.3f in2", c.measures.Area/units.SquareInch)},
@@ -470,7 +417,7 @@ func (c *coverJoint) write(pr *printer) {
 	}
 	pounds := func(f units.Force) string { return fmt.Sprintf("%.1f lbf", f/units.PoundForce) }
 	rows = append(rows,
-		[]string{"pressure on the cover", newtons(c.load), pounds(c.load)},
+		[]string{"pressure on the cover", newtons(c.stud.Total), pounds(c.stud.Total)},
 		[]string{"on each stud", newtons(c.stud.Working), pounds(c.stud.Working)},
 		[]string{"preload of each", newtons(c.stud.Preload), pounds(c.stud.Preload)},
 		[]string{"torque, dry", fmt.Sprintf("%.2f N m", c.torque.Torque/units.NewtonMetre), fmt.Sprintf("%.1f lbf in", c.torque.Torque/units.PoundForceInch)},
@@ -488,30 +435,40 @@ func (c *coverJoint) write(pr *printer) {
 		pr.hang("  ", fmt.Sprintf("The least web lies between %s and %s.", c.webs[0].From, c.webs[0].To))
 	}
 	area := e.Thread.StressArea().Area / units.SquareMillimetre
-	pr.hang("  ", fmt.Sprintf("F = p A = %s x %s = %s; F/n = %s/%d = %s, %s in the %.2f mm2 of %v.", bar(*e.Pressure), mm2(c.measures.Enclosed), newtons(c.load), newtons(c.load), n, newtons(c.stud.Working), megapascals(c.stud.Stress), area, *e.Thread))
+	pr.hang("  ", fmt.Sprintf("F = p A = %s x %s = %s; F/n = %s/%d = %s, %s in the %.2f mm2 of %v.", bar(*e.Pressure), mm2(c.measures.Enclosed), newtons(c.stud.Total), newtons(c.stud.Total), n, newtons(c.stud.Working), megapascals(c.stud.Stress), area, *e.Thread))
 	times := ""
-	if c.stud.Working > 0 {
-		times = fmt.Sprintf(", %.1f times the load", c.stud.Margin)
+	if margin, loaded := c.stud.Margin(); loaded {
+		times = fmt.Sprintf(", %.1f times the load", margin)
 	}
 	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", e.share(), megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.Least), newtons(c.torque.Most)))
-	if c.onGasket > 0 {
-		text := fmt.Sprintf("On the gasket, preload less pressure over its area: %s", megapascals(c.onGasket))
-		if f, err := seal.FactorFor(e.Gasket); err == nil && f.Y > 0 {
-			text += fmt.Sprintf("; the code would seat %s at %s inside the studs, an indication only (%v)", e.Gasket, megapascals(f.Y), f.Ref)
+	if c.pressing.Left > 0 {
+		text := "On the gasket, preload less pressure over its area: " + megapascals(c.pressing.Left)
+		var seats []string
+		var refs source.Refs
+		for _, f := range c.seats {
+			seat := megapascals(f.Y)
+			if len(c.seats) > 1 {
+				seat += ", " + f.Printed
+			}
+			seats = append(seats, seat)
+			refs = refs.With(f.Refs)
+		}
+		if seats != nil {
+			text += fmt.Sprintf("; inside the studs %v would be seated by %s, an indication only (%v)", *e.Gasket, strings.Join(seats, "; by "), refs)
 		}
 		pr.hang("  ", text+".")
 	}
 	var rules []string
-	for _, r := range c.rules {
+	for _, r := range c.spacing.Rules {
 		verdict := "outside"
-		if r.Keeps(c.spacing) {
+		if r.Contains(c.spacing.Widest) {
 			verdict = "kept"
 		}
-		rules = append(rules, fmt.Sprintf("%s, %s to %s: %s", r.Name, r.Least.Decimal(units.Millimetres, 0), r.Most.Text(units.Millimetres, 0), verdict))
+		rules = append(rules, fmt.Sprintf("%s, %s to %s: %s", r.Name, r.Min.Decimal(units.Millimetres, 0), r.Max.Text(units.Millimetres, 0), verdict))
 	}
-	pr.hang("  ", fmt.Sprintf("Studs up to %s (%s) apart. Rules of thumb, which disagree: %s.", mm(c.spacing), inch(c.spacing), strings.Join(rules, "; ")))
+	pr.hang("  ", fmt.Sprintf("Studs up to %s (%s) apart. Rules of thumb, which disagree: %s.", mm(c.spacing.Widest), inch(c.spacing.Widest), strings.Join(rules, "; ")))
 	if c.plate != nil {
-		pr.hang("  ", fmt.Sprintf("The cover's figures are for a rim held level and for one that may tilt, at the studs; the truth lies between (%v).", c.plate.Ref))
+		pr.hang("  ", fmt.Sprintf("The cover's figures are for a rim held level and for one that may tilt, at the studs; the truth lies between (%v).", c.plate.Refs))
 	}
 	pr.hang("  ", "Tighten "+strings.Join(c.order, " ")+".")
 }
@@ -529,8 +486,10 @@ func (c *coverJoint) data() map[string]any {
 	newtons := func(f units.Force) float64 { return float64(f) }
 	mpa := func(p units.Pressure) float64 { return float64(p / units.Megapascal) }
 	rules := []any{}
-	for _, r := range c.rules {
-		rules = append(rules, map[string]any{"rule": r.Name, "least_mm": r.Least.MM(), "most_mm": r.Most.MM(), "kept": r.Keeps(c.spacing), "source": r.Ref})
+	for _, r := range c.spacing.Rules {
+		rules = append(rules, map[string]any{
+			"rule": r.Name, "min_mm": r.Min.MM(), "max_mm": r.Max.MM(), "kept": r.Contains(c.spacing.Widest), "sources": r.Refs,
+		})
 	}
 	d := map[string]any{
 		"where":           e.Where,
@@ -540,7 +499,7 @@ func (c *coverJoint) data() map[string]any {
 		"gasket_area_mm2": float64(c.measures.Area / units.SquareMillimetre),
 		"enclosed_mm2":    float64(c.measures.Enclosed / units.SquareMillimetre),
 		"pressure_bar":    float64(*e.Pressure / units.Bar),
-		"load_n":          newtons(c.load),
+		"load_n":          newtons(c.stud.Total),
 		"stud_load_n":     newtons(c.stud.Working),
 		"stud_stress_mpa": mpa(c.stud.Stress),
 		"stud_area_mm2":   float64(e.Thread.StressArea().Area / units.SquareMillimetre),
@@ -550,12 +509,12 @@ func (c *coverJoint) data() map[string]any {
 		"torque_nm":       float64(c.torque.Torque / units.NewtonMetre),
 		"torque_factor":   c.torque.Factor.K,
 		"pull_by_torque":  map[string]any{"least_n": newtons(c.torque.Least), "most_n": newtons(c.torque.Most)},
-		"spacing_mm":      c.spacing.MM(),
+		"spacing_mm":      c.spacing.Widest.MM(),
 		"spacing_rules":   rules,
 		"order":           c.order,
 	}
-	if c.stud.Working > 0 {
-		d["preload_times_load"] = c.stud.Margin
+	if margin, loaded := c.stud.Margin(); loaded {
+		d["preload_times_load"] = margin
 	}
 	if e.Shape == "round" {
 		d["diameter_mm"] = e.Diameter.MM()
@@ -566,20 +525,24 @@ func (c *coverJoint) data() map[string]any {
 		d["least_web_mm"] = c.webs[0].Width.MM()
 		d["least_web_between"] = []string{c.webs[0].From, c.webs[0].To}
 	}
-	if c.onGasket > 0 {
-		d["on_gasket_mpa"] = mpa(c.onGasket)
+	if c.pressing.Left > 0 {
+		d["on_gasket_mpa"] = mpa(c.pressing.Left)
 	}
-	if e.Gasket != "" {
-		d["gasket"] = e.Gasket
-		if f, err := seal.FactorFor(e.Gasket); err == nil && f.Y > 0 {
-			d["seating"] = map[string]any{"stress_mpa": mpa(f.Y), "source": f.Ref}
+	if e.Gasket != nil {
+		d["gasket"] = e.Gasket.Name
+	}
+	if c.seats != nil {
+		seats := []any{}
+		for _, f := range c.seats {
+			seats = append(seats, map[string]any{"material": f.Printed, "stress_mpa": mpa(f.Y), "sources": f.Refs})
 		}
+		d["seating"] = seats
 	}
 	if c.plate != nil {
 		bending := func(b cover.Bending) map[string]any {
 			return map[string]any{"stress_mpa": mpa(b.Stress), "deflection_mm": b.Deflection.MM()}
 		}
-		d["cover"] = map[string]any{"supported": bending(c.plate.Supported), "clamped": bending(c.plate.Clamped), "thickness_mm": e.CoverPlate.MM(), "material": e.CoverMaterial.Name, "source": c.plate.Ref}
+		d["cover"] = map[string]any{"supported": bending(c.plate.Supported), "clamped": bending(c.plate.Clamped), "thickness_mm": e.CoverPlate.MM(), "material": e.CoverMaterial.Name, "sources": c.plate.Refs}
 	}
 	return d
 }

@@ -107,6 +107,9 @@ func (p *printer) findings(title string, findings finding.List) {
 		if f.Where != "" {
 			text = f.Where + ": " + text
 		}
+		if !f.Refs.IsZero() {
+			text += " (" + f.Refs.String() + ")"
+		}
 		p.hang(mark, text)
 		// What cures both ends alike is said once, after the second.
 		if i+1 < len(findings) && findings[i+1].Code == f.Code && slices.Equal(findings[i+1].Remedies, f.Remedies) {

@@ -81,11 +81,12 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 	}
 	numbers := make([]string, n)
 	for i, k := range order {
-		numbers[i] = fmt.Sprint(k + 1)
+		numbers[i] = fmt.Sprint(k)
 	}
 	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", float64(j.pressure/units.Bar), float64(m.Enclosed/units.SquareMillimetre), force)
 	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n            %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
-	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread\n            tapped in a casting strips first (common practice)\n", load.Preload, load.Margin)
+	margin, _ := load.Margin() // there is pressure: the flag says so
+	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread\n            tapped in a casting strips first (common practice)\n", load.Preload, margin)
 	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n            K: Shigley, table 8-15, zinc-plated; by torque alone the preload\n            is uncertain by a quarter and more (common practice)\n", load.Preload, torque, float64(torque)/poundForceInch)
 	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n            after the first steaming\n", strings.Join(numbers, " "))
 	tell(w, load.Findings)

@@ -27,9 +27,9 @@ var factors = keyed[Factor]{
 
 func readFactor(r *table.Row) printed[Factor] {
 	f := Factor{
-		Printed: r.Optional("printed"), M: r.Float("m"), Y: units.Pressure(r.Float("y")) * units.PSI, Note: r.Optional("note"),
+		Printed: r.Optional("printed"), M: r.Float("m"), Y: units.Pressure(r.Float("y")) * units.PSI,
+		Note: r.Optional("note"), Refs: source.Of(r.Ref()),
 	}
-	f.Refs = readRefs(r, f.Printed, f.Note)
 	if f.M < 0 || f.M > 20 || f.Y < 0 {
 		r.Complain("m %g, y %v", f.M, f.Y)
 	}

@@ -8,7 +8,6 @@ import (
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units/material"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 const fail = fault.Package("seal")
@@ -75,16 +74,4 @@ func readKeys(r *table.Row) []string {
 		keys[i] = strings.TrimSpace(keys[i])
 	}
 	return keys
-}
-
-// readRefs returns the source of a row, with what it calls the material and what
-// it says beside the figure.
-func readRefs(r *table.Row, printed, note string) source.Refs {
-	ref := r.Ref()
-	if printed != "" {
-		printed = "given as " + printed
-	}
-	notes := slices.DeleteFunc([]string{ref.Note, note, printed}, func(s string) bool { return s == "" })
-	ref.Note = strings.Join(notes, "; ")
-	return source.Of(ref)
 }

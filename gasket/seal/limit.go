@@ -37,7 +37,7 @@ var limits = keyed[Limit]{
 
 func readLimit(r *table.Row) printed[Limit] {
 	l := Limit{Printed: r.Optional("printed"), Note: r.Optional("note")}
-	l.Refs = readRefs(r, l.Printed, l.Note)
+	l.Refs = limitRefs(r, l.Printed, l.Note)
 	if r.Has("dry_c") {
 		l.Dry = units.Celsius(r.Float("dry_c"))
 	}
@@ -65,6 +65,18 @@ func readLimit(r *table.Row) printed[Limit] {
 		r.Complain("oil %q", s)
 	}
 	return printed[Limit]{readKeys(r), l}
+}
+
+// limitRefs returns the source of a row, with what it calls the material and what
+// it says beside the figure: the findings have no other place for that.
+func limitRefs(r *table.Row, printed, note string) source.Refs {
+	ref := r.Ref()
+	if printed != "" {
+		printed = "given as " + printed
+	}
+	notes := slices.DeleteFunc([]string{ref.Note, note, printed}, func(s string) bool { return s == "" })
+	ref.Note = strings.Join(notes, "; ")
+	return source.Of(ref)
 }
 
 // Limits returns the limits of all materials, by material.
