@@ -48,7 +48,7 @@ func (f *Face) UnmarshalText(text []byte) error { return names.Unmarshal(&faceNa
 // What the findings of a cover that was cut too thin are about.
 const (
 	CoverThinned  finding.Code = "cover-thinned"     // it is weaker
-	PistonStrikes finding.Code = "piston-may-strike" // it reaches deeper into the bore
+	SpigotStrikes finding.Code = "spigot-may-strike" // it reaches deeper into the bore
 	StudsProject  finding.Code = "studs-project"     // further through the nuts
 	MoreClearance finding.Code = "more-clearance"    // the piston has more room than drawn
 )
@@ -103,7 +103,7 @@ func CutThin(drawn, cut units.Length, face Face) (Thinned, error) {
 			"Shims of "+amount+" put back what is fixed to the outside, such as guide bars.")
 	case JointFace:
 		t.Projection, t.EndClearance = cut, cut.Neg()
-		t.say(PistonStrikes, finding.Danger, "The spigot reaches "+amount+" deeper into the bore: the piston may strike it.",
+		t.say(SpigotStrikes, finding.Danger, "The spigot reaches "+amount+" deeper into the bore: the piston may strike it.",
 			"Turn the engine over by hand, with something soft in the end, before any air or steam.",
 			"A metal ring of "+amount+" under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.",
 			"Or "+amount+" off the spigot restores the clearance alone.")

@@ -52,7 +52,7 @@ func TestCutThin(t *testing.T) {
 		if !strings.Contains(strings.Join(remedies, " "), test.saved) || !weaker || got.Findings.OK() != (test.danger == "") {
 			t.Errorf("%v", got.Findings)
 		}
-		if test.danger != "" && (got.Findings[0].Code != PistonStrikes || got.Findings[0].Severity != finding.Danger ||
+		if test.danger != "" && (got.Findings[0].Code != SpigotStrikes || got.Findings[0].Severity != finding.Danger ||
 			!strings.Contains(got.Findings[0].Text, test.danger)) {
 			t.Errorf("%+v", got.Findings)
 		}

@@ -201,7 +201,9 @@ func (s Service) temperature() (units.Temperature, error) {
 func (l Limit) findings(s Service, t units.Temperature) finding.List {
 	var list finding.List
 	add := func(severity finding.Severity, format string, args ...any) {
-		list = append(list, finding.Finding{Code: GasketMaterial, Severity: severity, Text: fmt.Sprintf(format, args...), Refs: l.Refs})
+		list = append(list, finding.Finding{
+			Code: GasketMaterial, Severity: severity, Text: fmt.Sprintf(format, args...), Refs: l.Refs,
+		})
 	}
 	name := strings.ToUpper(l.Material[:1]) + l.Material[1:]
 	most, where := l.Dry, ""
