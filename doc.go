@@ -11,9 +11,13 @@
 //	BS 84 Whitworth, BS 93 BA                   thread          Parse, Thread.Limits
 //	ISO 228, ISO 7, ASME B1.20.1 pipe threads   thread          Parse, Thread.Taper
 //	ISO 2901 to 2903, ASME B1.5 Acme            thread          Parse, Thread.Limits
-//	ISO 273, BS 4186 clearance holes            thread          Thread.ClearanceHole
-//	FED-STD-H28 wires, engagement               thread          Thread.OverWires, Joint.Engagement
-//	ISO 898-1 strength of bolts                 thread          Thread.BoltStrength, Thread.StressArea
+//	ISO 273, BS 4186 clearance holes            thread          Thread.ClearanceFor
+//	FED-STD-H28 wires                           thread/wires    Set.Over, Set.Window
+//	FED-STD-H28 length of engagement            thread/strength Joint.Solve
+//	ISO 898-1 strength of bolts                 thread/strength BoltFor, StressAreaOf
+//	Shigley, nut factors and torque             thread/strength NutFactors, Tightening.Solve
+//	Jones, Turning and Boring, change wheels    thread/screwcut Lathe.Trains
+//	ASME B1.1, looseness of threads alike       thread/alike    Mate
 //	ISO 4032, BS 1083, ASME B18.2.2 hexagons    thread          Thread.Hexagon
 //	ISO 286-1 and -2 limits and fits            fits            Class.LimitsFor, Fit.LimitsFor
 //	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.LimitsFor, PreferredFits

@@ -11,7 +11,7 @@ import (
 type ChartDrills struct {
 	Tapping   []gauge.Size
 	Clearance []gauge.Size // none if the chart has no such column
-	Ref       source.Ref
+	Refs      source.Refs
 }
 
 type chartRow struct {
@@ -36,7 +36,9 @@ func readChart(r *table.Row) chartRow {
 		}
 		return list
 	}
-	return chartRow{r.Text("thread"), ChartDrills{Tapping: sizes("tapping", "tapping_named"), Clearance: sizes("clearance", "clearance_named"), Ref: r.Ref()}}
+	return chartRow{r.Text("thread"), ChartDrills{
+		Tapping: sizes("tapping", "tapping_named"), Clearance: sizes("clearance", "clearance_named"), Refs: source.Of(r.Ref()),
+	}}
 }
 
 // ChartDrills returns what charts of the trade recommend for the thread; there

@@ -37,8 +37,7 @@ var formAngles = [...]float64{
 func (f Form) String() string { return forms.Text(int(f)) }
 
 // ParseForm returns the form of that name, in capitals or not; see
-// [Form.String]. Another text is an [*units.ArgumentError] that lists the
-// accepted ones.
+// [Form.String].
 func ParseForm(name string) (Form, error) {
 	v, err := forms.Value(name)
 	return Form(v), err
@@ -48,7 +47,7 @@ func ParseForm(name string) (Form, error) {
 func (f Form) MarshalText() ([]byte, error) { return forms.Marshal(int(f)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (f *Form) UnmarshalText(text []byte) error { return unmarshal(f, text, ParseForm) }
+func (f *Form) UnmarshalText(text []byte) error { return names.Unmarshal(&forms, f, text) }
 
 // Angle returns the included angle between the flanks, zero for no form.
 func (f Form) Angle() units.Angle {

@@ -12,17 +12,24 @@ import (
 type FormingHole struct {
 	ByDepth units.Length // D - 0.68 share p
 	ByPitch units.Length // D - 0.42 p up to 0.8 mm pitch, D - 0.49 p above; for about 65 %
-	Ref     source.Ref
+	Refs    source.Refs
 }
+
+var formingRef = source.Ref{Kind: source.CommonPractice, Note: "two rules of makers of forming taps"}
 
 // FormingHole returns the hole for a forming tap, which displaces metal and cuts
 // none; the share is of the thread that it forms, 0.65 as a rule. It suits soft
 // metal that flows: aluminium, brass with little lead, mild steel. The rules
 // hold for the ISO metric and Unified forms.
 //
-// Both rules are tap makers' practice; for M10x1.5 they differ by 0.07 mm.
-// Another form, and a share that is not above 0 up to 1, are an
-// [*units.ArgumentError].
+//	ByDepth = D - 0.68 * share * p
+//	ByPitch = D - 0.42 * p, or D - 0.49 * p over 0.8 mm of pitch
+//
+//	D  major diameter
+//	p  pitch
+//
+// Both rules are tap makers' practice; for M10x1.5 they differ by 0.07 mm. The
+// share is above 0 and up to 1.
 func (t Thread) FormingHole(share float64) (FormingHole, error) {
 	if err := t.checkForming(); err != nil {
 		return FormingHole{}, err
@@ -37,38 +44,39 @@ func (t Thread) FormingHole(share float64) (FormingHole, error) {
 	return FormingHole{
 		ByDepth: t.major.Sub(t.pitch.Scale(0.68 * share)),
 		ByPitch: t.major.Sub(t.pitch.Scale(rule)),
-		Ref:     source.Ref{Kind: source.CommonPractice, Note: "two rules of makers of forming taps"},
+		Refs:    source.Shared(&formingRef),
 	}, nil
 }
 
-// FormingDepth returns the share of a thread that a forming tap makes in a hole,
-// (D - hole) / (0.68 p). A hole that leaves more than a full thread, as the
-// drill for a cutting tap does, is an [*units.ArgumentError]: the metal has
-// nowhere to go and the tap breaks.
+// FormingDepth returns the share of a thread that a forming tap makes in a hole.
+//
+//	share = (D - hole) / (0.68 * p)
+//
+// A hole that leaves more than a full thread, as the drill for a cutting tap does,
+// is an error: the metal has nowhere to go and the tap breaks.
 func (t Thread) FormingDepth(hole units.Length) (float64, error) {
 	if err := t.checkForming(); err != nil {
 		return 0, err
 	}
 	if hole.Sign() <= 0 || hole.Cmp(t.major) >= 0 {
-		return 0, wrong("hole for "+t.name, hole.String(), "leaves no thread", "above zero and below the major diameter "+t.major.String(), units.ErrOutOfRange)
+		return 0, fail.Wrong("hole for "+t.name, hole, "leaves no thread", "above zero and below the major diameter "+t.major.String())
 	}
 	share := t.major.Sub(hole).Ratio(t.pitch) / 0.68
 	if share > 1 {
-		return 0, &units.ArgumentError{
-			Package: "thread", Field: "hole for a forming tap " + t.name, Value: hole.String(),
-			Problem:  fmt.Sprintf("leaves %.0f %% of a thread to form; it is a hole for a cutting tap, and a forming tap would jam", 100*share),
-			Accepted: "from " + t.major.Sub(t.pitch.Scale(0.68)).Text(units.Millimetres, 2), Err: units.ErrOutOfRange,
-		}
+		return 0, fail.Wrong("hole for a forming tap "+t.name, hole,
+			fmt.Sprintf("leaves %.0f %% of a thread to form; it is a hole for a cutting tap, and a forming tap would jam", 100*share),
+			"from "+t.major.Sub(t.pitch.Scale(0.68)).Text(units.Millimetres, 2))
 	}
 	return share, nil
 }
 
 func (t Thread) checkForming() error {
-	switch t.Form() {
-	case FormISO, FormUnified:
-		return nil
-	case 0:
-		return noThread()
+	if err := t.Validate(); err != nil {
+		return err
 	}
-	return wrong("thread for a forming tap", t.name, "the rules are for 60-degree threads", "ISO metric and Unified threads", units.ErrUnknown)
+	if t.Form() != FormISO && t.Form() != FormUnified {
+		return fail.Argument("thread for a forming tap", t, "the rules are for 60-degree threads",
+			"ISO metric and Unified threads", units.ErrUnknown)
+	}
+	return nil
 }

@@ -10,16 +10,15 @@ import (
 
 // A Hexagon is the hexagon that a standard puts on the nut or bolt of a thread.
 type Hexagon struct {
-	Standard   string       // "ISO 4032"
-	Flats      units.Length // largest width across flats: the spanner
-	FlatsLeast units.Length // least width across flats; zero where the source does not say
-	Ref        source.Ref
+	Standard string // "ISO 4032"
+	Flats    Range  // width across flats: the largest is the spanner's; the least is open where the source does not say
+	Refs     source.Refs
 }
 
 // Corners returns the width across the corners of the largest hexagon, sharp.
 //
 //	corners = flats / cos 30
-func (h Hexagon) Corners() units.Length { return h.Flats.Scale(2 / math.Sqrt(3)) }
+func (h Hexagon) Corners() units.Length { return h.Flats.Max.Scale(2 / math.Sqrt(3)) }
 
 type hexagonRow struct {
 	diameter, flats, least units.Length
@@ -27,7 +26,8 @@ type hexagonRow struct {
 }
 
 func readHexagon(r *table.Row, diameter string, unit units.LengthUnit) hexagonRow {
-	return hexagonRow{table.As(r, diameter, unit.Parse), table.As(r, "flats_max", unit.Parse), table.As(r, "flats_min", unit.Parse), r.Ref()}
+	length := func(column string) units.Length { return table.As(r, column, unit.Parse) }
+	return hexagonRow{length(diameter), length("flats_max"), length("flats_min"), r.Ref()}
 }
 
 var (
@@ -46,6 +46,11 @@ var (
 // baFlats is the width across flats of BA hexagons over their diameter.
 const baFlats = 1.75
 
+var baFlatsRef = source.Ref{
+	Kind: source.Unreviewed, Title: "British Association screw threads", Edition: "encyclopaedia article, archived copy",
+	Note: "1.75 times the diameter",
+}
+
 // Hexagon returns the hexagon of a thread's ordinary nuts, and of its bolts
 // where they share it.
 //
@@ -57,14 +62,13 @@ const baFlats = 1.75
 // Fine pitches take the hexagon of their diameter. Older metric hexagons (17 for
 // M10, 19 for M12, 22 for M14, 32 for M22), machine screw nuts of 1/4 to 3/8 in
 // (7/16, 9/16 and 5/8 in), smaller heads of machine screws, and hexagons one
-// size down for scale looks are in use too: measure what there is. Model engineer, brass, cycle, pipe and traversing
-// threads have no table here and are an error, as are sizes outside the tables.
-//
-// Source: each result's Ref; the BA rule is that of an encyclopaedia article on
+// size down for scale looks are in use too: measure what there is. Model engineer,
+// brass, cycle, pipe and traversing threads have no table here and are an error, as
+// are sizes outside the tables. Source: each result's Refs; the BA rule is that of an encyclopaedia article on
 // the series, and agrees with the inch sizes of BS 57 as remembered.
 func (t Thread) Hexagon() (Hexagon, error) {
-	if t.Form() == 0 {
-		return Hexagon{}, noThread()
+	if err := t.Validate(); err != nil {
+		return Hexagon{}, err
 	}
 	var rows []hexagonRow
 	standard := ""
@@ -76,17 +80,16 @@ func (t Thread) Hexagon() (Hexagon, error) {
 	case UNC, UNF, UNEF:
 		rows, standard = hexagonsASME.Rows(), "ASME B18.2.2"
 	case BA:
-		return Hexagon{
-			Standard: "BS 57", Flats: t.Major().Scale(baFlats),
-			Ref: source.Ref{Kind: source.Unreviewed, Title: "British Association screw threads", Edition: "encyclopaedia article, archived copy", Note: "1.75 times the diameter"},
-		}, nil
+		return Hexagon{Standard: "BS 57", Flats: Range{Max: t.Major().Scale(baFlats)}, Refs: source.Shared(&baFlatsRef)}, nil
 	default:
-		return Hexagon{}, wrong("hexagon of "+t.Designation(), "", "no table for this series", "metric, BSW, BSF, BA, UNC, UNF, UNEF", units.ErrUnknown)
+		return Hexagon{}, fail.Argument("hexagon of "+t.Designation(), "", "no table for this series",
+			"metric, BSW, BSF, BA, UNC, UNF, UNEF", units.ErrUnknown)
 	}
-	for _, row := range rows {
-		if row.diameter == t.Major() {
-			return Hexagon{Standard: standard, Flats: row.flats, FlatsLeast: row.least, Ref: row.ref}, nil
+	for i := range rows {
+		if row := &rows[i]; row.diameter == t.Major() {
+			return Hexagon{Standard: standard, Flats: Range{Min: row.least, Max: row.flats}, Refs: source.Shared(&row.ref)}, nil
 		}
 	}
-	return Hexagon{}, argument("hexagon of "+t.Designation(), "", "diameters that "+standard+" lists: "+rows[0].diameter.String()+" to "+rows[len(rows)-1].diameter.String(), units.ErrOutOfRange)
+	return Hexagon{}, fail.OutOfRange("hexagon of "+t.Designation(), "",
+		"diameters that "+standard+" lists: "+rows[0].diameter.String()+" to "+rows[len(rows)-1].diameter.String())
 }

@@ -23,22 +23,22 @@ func TestHexagonsPublished(t *testing.T) {
 		if r.Text("standard") == "ASME B18.2.2" && r.Text("unit") == "mm" {
 			// Inches of three places turned into millimetres of three: half a
 			// thousandth of a millimetre.
-			r.Within("flats_max", h.Flats.Ratio(unit), 0.0005+1e-9)
-			r.Within("flats_min", h.FlatsLeast.Ratio(unit), 0.0005+1e-9)
+			r.Within("flats_max", h.Flats.Max.Ratio(unit), 0.0005+1e-9)
+			r.Within("flats_min", h.Flats.Min.Ratio(unit), 0.0005+1e-9)
 			// The standard's largest corners are those of the basic flats, not of the
 			// largest printed, two thousandths of an inch at most apart.
 			r.Within("corners", h.Corners().Ratio(unit), 0.04)
 			continue
 		}
-		r.Compare("flats_max", h.Flats.Ratio(unit))
+		r.Compare("flats_max", h.Flats.Max.Ratio(unit))
 		if r.Has("flats_min") {
-			r.Compare("flats_min", h.FlatsLeast.Ratio(unit))
+			r.Compare("flats_min", h.Flats.Min.Ratio(unit))
 		}
 		if r.Text("standard") == "ASME B18.2.2" {
 			// Corners are those of the exact fraction that the flats round.
 			r.Within("corners", h.Corners().Ratio(unit), 0.0015)
 			// The least corners are 1.14 times the least flats.
-			r.Within("corners_min", 1.14*h.FlatsLeast.Ratio(unit), 0.0015)
+			r.Within("corners_min", 1.14*h.Flats.Min.Ratio(unit), 0.0015)
 			continue
 		}
 		if r.Has("corners") {
@@ -47,7 +47,7 @@ func TestHexagonsPublished(t *testing.T) {
 		if r.Has("corners_min") {
 			// ISO 4032 has the least corners from 1.13 times the least flats; one
 			// reprint cuts M14 off where the other rounds.
-			r.Within("corners_min", 1.13*h.FlatsLeast.Ratio(unit), 0.01)
+			r.Within("corners_min", 1.13*h.Flats.Min.Ratio(unit), 0.01)
 		}
 	}
 }
@@ -91,3 +91,5 @@ func TestHexagonRefuses(t *testing.T) {
 		}
 	}
 }
+
+func TestHexagonSources(t *testing.T) { check.Tables(t, &tables, "tables/hexagons_*.csv") }

@@ -8,12 +8,29 @@ import (
 )
 
 // A Range is the smallest and the largest size that a diameter may have. A zero
-// Max or Min means that the standard sets no limit on that side.
-type Range struct{ Min, Max units.Length }
+// Min or Max means that the standard sets no limit on that side, and is absent in
+// JSON.
+type Range struct {
+	Min units.Length `json:",omitzero"`
+	Max units.Length `json:",omitzero"`
+}
 
 // Contains reports whether d lies within the range.
 func (r Range) Contains(d units.Length) bool {
 	return d.Cmp(r.Min) >= 0 && (r.Max.IsZero() || d.Cmp(r.Max) <= 0)
+}
+
+// String returns "2.9 mm to 3 mm", "from 3 mm", "up to 3 mm" or "no limits".
+func (r Range) String() string {
+	switch {
+	case r == Range{}:
+		return "no limits"
+	case r.Max.IsZero():
+		return "from " + r.Min.String()
+	case r.Min.IsZero():
+		return "up to " + r.Max.String()
+	}
+	return r.Min.String() + " to " + r.Max.String()
 }
 
 // Limits are the limits of size of a screw or a nut.
@@ -23,7 +40,7 @@ type Limits struct {
 	Major         Range
 	PitchDiameter Range
 	Minor         Range
-	Ref           source.Ref // of the tolerances, with the formula or a doubt in its note
+	Refs          source.Refs // of the tolerances, that of the pitch diameter first, with the formula or a doubt in a note
 }
 
 // Limits returns the limits of size in a tolerance class:
@@ -40,17 +57,16 @@ type Limits struct {
 // and whole micrometres are added. Unified limits follow the worked calculation
 // of ASME B1.1 with its order of rounding. BS 84, Acme, 7H, the coefficients for
 // Unified, ISO crest tolerances from a pitch of 1.75 mm up and many ISO deviations
-// are from memory: Ref is of that kind as soon as one figure behind the limits
-// is, and its note says which.
+// are from memory, and Refs says so of each.
 //
 // Coatings are not allowed for. A class that the form does not have, or a
-// diameter and pitch outside the tables, is an [*units.ArgumentError]; nothing
-// is extrapolated. Model engineer, brass, cycle and pipe threads have no limits
-// here, as no source was found.
+// diameter and pitch outside the tables, is an error; nothing is extrapolated.
+// Model engineer, brass, cycle and pipe threads have no limits here, as no source
+// was found.
 func (t Thread) Limits(class string) (Limits, error) {
 	switch t.Form() {
 	case 0:
-		return Limits{}, noThread()
+		return Limits{}, t.Validate()
 	case FormISO:
 		return t.limitsISO(class)
 	case FormUnified:
@@ -65,12 +81,13 @@ func (t Thread) Limits(class string) (Limits, error) {
 	if t.series == BSW || t.series == BSF {
 		return t.limitsWhitworth(class)
 	}
-	return Limits{}, wrong("limits of "+t.name, "", "no source for them", "ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", units.ErrUnknown)
+	return Limits{}, fail.Argument("limits of "+t.name, "", "no source for them",
+		"ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", units.ErrUnknown)
 }
 
 // noClass is the error for a tolerance class that the thread does not have.
 func (t Thread) noClass(class string, accepted ...string) error {
-	return wrong("tolerance class", class, "not one of "+t.name, strings.Join(accepted, ", "), units.ErrUnknown)
+	return fail.Text("tolerance class", class, "not one of "+t.name, strings.Join(accepted, ", "), units.ErrUnknown)
 }
 
 // below returns the range from less below the top up to the top.

@@ -7,6 +7,18 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
+var (
+	limitsBARef = source.Ref{
+		Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "p. 2115, BS 93:1951",
+		Note: "tolerances rounded to a micrometre here",
+	}
+	limitsWhitworthRef = source.Ref{
+		Kind: source.FromMemory, Title: "BS 84", Edition: "1956",
+		Note: "formulas recalled, the shares of the classes read in a tap maker's catalogue;" +
+			" length of engagement equal to the diameter; no allowance",
+	}
+)
+
 // limitsBA follows BS 93:1951 as Machinery's Handbook reprints it (31st edition,
 // p. 2115), p the pitch in millimetres:
 //
@@ -21,20 +33,17 @@ import (
 func (t Thread) limitsBA(class string) (Limits, error) {
 	n := t.number
 	if n > 16 {
-		return Limits{}, wrong("limits of "+t.name, "", "BS 93 gives tolerances for 0 to 16 BA only", "0 BA to 16 BA", units.ErrOutOfRange)
+		return Limits{}, fail.Wrong("limits of "+t.name, "", "BS 93 gives tolerances for 0 to 16 BA only", "0 BA to 16 BA")
 	}
 	p := t.pitch.MM()
 	tolerance := func(ofPitch, fixed float64) units.Length {
 		return round(units.MM(ofPitch*p+fixed), units.Micron(1))
 	}
-	l := Limits{Class: class, External: true, Ref: source.Ref{
-		Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "p. 2115, BS 93:1951",
-		Note: "tolerances rounded to a micrometre here",
-	}}
+	l := Limits{Class: class, External: true, Refs: source.Shared(&limitsBARef)}
 	var allowance units.Length
 	switch {
 	case class == "close" && n <= 10:
-		l.Major = below(t.major, tolerance(0.15, 0))
+		l.Major = below(t.major, tolerance(0.15, 0)) // BS 93, Machinery's Handbook, 31st edition, p. 2115
 		l.PitchDiameter = below(t.pitchDiameter, tolerance(0.08, 0.02))
 		l.Minor = below(t.minor, tolerance(0.16, 0.04))
 	case class == "normal":
@@ -61,7 +70,7 @@ func (t Thread) limitsBA(class string) (Limits, error) {
 // limitsWhitworth follows BS 84 from memory, all in inches, with the length of
 // engagement L taken as the diameter D:
 //
-//	T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2)
+//	T = 0.002 * D^(1/3) + 0.003 * L^(1/2) + 0.005 * p^(1/2)
 //
 // The effective tolerance is 2T/3 (close), T (medium), 3T/2 (free) for bolts and
 // T (medium nut), 3T/2 (normal nut) for nuts, to four decimals; the major
@@ -88,11 +97,8 @@ func (t Thread) limitsWhitworth(class string) (Limits, error) {
 		return Limits{}, t.noClass(class, "close", "medium", "free", "medium nut", "normal nut")
 	}
 	four := units.Thou(0.1)
-	effective := round(units.Inch(share*(0.002*math.Cbrt(d)+0.003*math.Sqrt(d)+0.005*math.Sqrt(p))), four)
-	l := Limits{Class: class, External: external, Ref: source.Ref{
-		Kind: source.FromMemory, Title: "BS 84", Edition: "1956",
-		Note: "formulas recalled, the shares of the classes read in a tap maker's catalogue; length of engagement equal to the diameter; no allowance",
-	}}
+	effective := round(units.Inch(share*(0.002*math.Cbrt(d)+0.003*math.Sqrt(d)+0.005*math.Sqrt(p))), four) // BS 84
+	l := Limits{Class: class, External: external, Refs: source.Shared(&limitsWhitworthRef)}
 	if external {
 		l.Major = below(t.major, round(effective.Add(units.Inch(0.01*math.Sqrt(p))), four))
 		l.PitchDiameter = below(t.pitchDiameter, effective)

@@ -20,34 +20,6 @@ type isoCell struct {
 	over, to, pitch units.Length
 	rank            int // of the tolerance in the R40 series
 	ref             source.Ref
-
-	// Refs of limits whose pitch diameter tolerance was read and that rest on
-	// recalled figures beside it: by recalledCrest, recalledDeviation and both.
-	mixed [3]source.Ref
-}
-
-const (
-	recalledCrest     = 1
-	recalledDeviation = 2
-)
-
-// mixedRefs fills in mixed, once, so that a lookup joins no text.
-func (c *isoCell) mixedRefs() {
-	for i, what := range [...]string{"the tolerance of the crest diameter", "the fundamental deviation", "the fundamental deviation and the tolerance of the crest diameter"} {
-		c.mixed[i] = source.Ref{
-			Kind: source.FromMemory, Title: "ISO 965-1", Edition: "1998",
-			Note: what + " recalled, and printed limits agree where they were compared; the tolerance of the pitch diameter read in " + c.ref.String(),
-		}
-	}
-}
-
-// limitsRef returns the source of limits that rest on the cell and, by the bits
-// of recalled, on recalled figures beside it.
-func (c *isoCell) limitsRef(recalled int) source.Ref {
-	if recalled == 0 || c.ref.Kind == source.FromMemory {
-		return c.ref
-	}
-	return c.mixed[recalled-1]
 }
 
 type isoDeviation struct {
@@ -81,9 +53,6 @@ func readISOTables() *isoTolerances {
 		return rows
 	}
 	t.pitchDiameter = cells("iso965_pitch_diameter.csv", "td2", true)
-	for i := range t.pitchDiameter {
-		t.pitchDiameter[i].mixedRefs()
-	}
 	t.major = cells("iso965_major.csv", "td", false)
 	t.minor = cells("iso965_minor.csv", "td1", false)
 	deviations, _, err := table.Read(tables, "tables/iso965_deviation.csv", func(r *table.Row) isoDeviation {
@@ -218,7 +187,8 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		}
 	}
 	if cell == nil {
-		return Limits{}, wrong("limits of "+t.name, "", "the table of pitch diameter tolerances has no such diameter and pitch", "the pitches of ISO 965-1 from M1 to M90", units.ErrOutOfRange)
+		return Limits{}, fail.Wrong("limits of "+t.name, "", "the table of pitch diameter tolerances has no such diameter and pitch",
+			"the pitches of ISO 965-1 from M1 to M90")
 	}
 	crestTable, crest, pitch := tables.major, byte('m'), byte('p')
 	if !c.external() {
@@ -230,34 +200,32 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	}{{pitch, c.pitchGrade}, {crest, c.crestGrade}} {
 		least := leastPitch(wanted.quantity, wanted.grade)
 		if least == 0 || t.pitch.Cmp(micron(least)) < 0 {
-			return Limits{}, wrong("tolerance class", class, fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch), "a finer grade, such as 4g6g or 5H", units.ErrOutOfRange)
+			return Limits{}, fail.Wrong("tolerance class", class, fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch),
+				"a finer grade, such as 4g6g or 5H")
 		}
 	}
-	var crestRank, recalled int
+	crestRank, crestRef := 4*(c.crestGrade-6), &byDefinition
 	for i := range crestTable {
 		if crestTable[i].pitch == t.pitch {
-			crestRank = crestTable[i].rank
-			if crestTable[i].ref.Kind == source.FromMemory {
-				recalled = recalledCrest
-			}
+			crestRank += crestTable[i].rank
+			crestRef = &crestTable[i].ref
 			break
 		}
 	}
-	crestRank += 4 * (c.crestGrade - 6)
 	pitchRank := cell.rank + 4*(c.pitchGrade-6)
 	if !c.external() {
 		pitchRank += 5
 	}
-	crestMove, kind1, ok1 := tables.move(c.crestPlace, t.pitch)
-	pitchMove, kind2, ok2 := tables.move(c.pitchPlace, t.pitch)
-	if kind1 == source.FromMemory || kind2 == source.FromMemory {
-		recalled |= recalledDeviation
-	}
-	if !ok1 || !ok2 {
-		return Limits{}, wrong("tolerance class", class, fmt.Sprintf("its position is not given for a pitch of %v", t.pitch), "position g, h, G or H", units.ErrOutOfRange)
+	crestMove, crestMoveRef := tables.move(c.crestPlace, t.pitch)
+	pitchMove, pitchMoveRef := tables.move(c.pitchPlace, t.pitch)
+	if crestMoveRef == nil || pitchMoveRef == nil {
+		return Limits{}, fail.Wrong("tolerance class", class, fmt.Sprintf("its position is not given for a pitch of %v", t.pitch),
+			"position g, h, G or H")
 	}
 	crestTolerance, pitchTolerance := micron(valueR40(crestRank)), micron(valueR40(pitchRank))
-	l := Limits{Class: class, External: c.external(), Ref: cell.limitsRef(recalled)}
+	l := Limits{
+		Class: class, External: c.external(), Refs: source.Shared(&cell.ref, pitchMoveRef, crestRef, crestMoveRef),
+	}
 	if c.external() {
 		l.Major = below(t.major.Add(crestMove), crestTolerance)
 		l.PitchDiameter = below(t.pitchDiameter.Add(pitchMove), pitchTolerance)
@@ -275,11 +243,15 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	return l, nil
 }
 
-// move returns the signed fundamental deviation of a position and how it is
-// known; zero, of the positions h and H, is their definition.
-func (t *isoTolerances) move(position byte, pitch units.Length) (units.Length, source.Kind, bool) {
+// byDefinition is the source of the deviation of positions h and H, which is
+// zero: none.
+var byDefinition source.Ref
+
+// move returns the signed fundamental deviation of a position and its source, nil
+// where the table does not have it.
+func (t *isoTolerances) move(position byte, pitch units.Length) (units.Length, *source.Ref) {
 	if position == 'h' || position == 'H' {
-		return units.Length{}, source.Derived, true
+		return units.Length{}, &byDefinition
 	}
 	sign, want := -1, position
 	if position == 'G' {
@@ -287,10 +259,10 @@ func (t *isoTolerances) move(position byte, pitch units.Length) (units.Length, s
 	}
 	for i := range t.deviation {
 		if d := &t.deviation[i]; d.position == want && d.pitch == pitch {
-			return micron(sign * d.micron), d.ref.Kind, true
+			return micron(sign * d.micron), &d.ref
 		}
 	}
-	return units.Length{}, 0, false
+	return units.Length{}, nil
 }
 
 func micron(n int) units.Length { return units.Picometres(int64(n) * 1_000_000) }

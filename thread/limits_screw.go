@@ -56,7 +56,7 @@ func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
 		if c.pitch != t.pitch || t.major.Cmp(c.over) <= 0 || t.major.Cmp(c.to) > 0 {
 			continue
 		}
-		l := Limits{Class: class, External: class == "7e", Ref: c.ref}
+		l := Limits{Class: class, External: class == "7e", Refs: source.Shared(&c.ref)}
 		if l.External {
 			l.Major = below(t.major, c.td)
 			l.PitchDiameter = below(t.pitchDiameter.Sub(c.es), c.td2)
@@ -68,7 +68,7 @@ func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
 		l.Minor = above(t.minor, c.td1)
 		return l, nil
 	}
-	return Limits{}, wrong("limits of "+t.name, "", "no tolerance is held for this diameter and pitch", "Tr 8x1.5 to Tr 20x4", units.ErrOutOfRange)
+	return Limits{}, fail.Wrong("limits of "+t.name, "", "we have no tolerance for this diameter and pitch", "Tr 8x1.5 to Tr 20x4")
 }
 
 type acmeAllowance struct {
@@ -79,6 +79,12 @@ var acmeAllowances = table.Table[acmeAllowance]{FS: &tables, Name: "tables/acme_
 	inch := func(column string) units.Length { return table.As(r, column, units.Inches.Parse) }
 	return acmeAllowance{inch("over"), inch("to"), inch("allowance")}
 }}
+
+var limitsAcmeRef = source.Ref{
+	Kind: source.FromMemory, Title: "ASME B1.5",
+	Note: "formulas recalled; a screw maker's limits and a data sheet agree at the standard pitches;" +
+		" allowances as in Machinery's Handbook, 27th edition, p. 1841",
+}
 
 // limitsAcme gives class 2G of the screw and the nut (ASME B1.5), p the pitch
 // and D the diameter in inches:
@@ -98,15 +104,9 @@ func (t Thread) limitsAcme(class string) (Limits, error) {
 	}
 	d, p := t.major.Inch(), t.pitch.Inch()
 	four := units.Thou(0.1)
-	tolerance := round(units.Inch(0.030*math.Sqrt(p)+0.006*math.Sqrt(d)), four)
+	tolerance := round(units.Inch(0.030*math.Sqrt(p)+0.006*math.Sqrt(d)), four) // ASME B1.5
 	crest := round(units.Inch(max(0.05*p, 0.005)), four)
-	l := Limits{
-		Class: class, External: class == screw,
-		Ref: source.Ref{
-			Kind: source.FromMemory, Title: "ASME B1.5",
-			Note: "formulas recalled; a screw maker's limits and a data sheet agree at the standard pitches; allowances as in Machinery's Handbook, 27th edition, p. 1841",
-		},
-	}
+	l := Limits{Class: class, External: class == screw, Refs: source.Shared(&limitsAcmeRef)}
 	if class == nut {
 		allowance := t.minor.Sub(t.root) // the same at the screw's root
 		l.Major = above(t.major.Add(allowance), allowance)
@@ -122,5 +122,5 @@ func (t Thread) limitsAcme(class string) (Limits, error) {
 			return l, nil
 		}
 	}
-	return Limits{}, wrong("limits of "+t.name, "", "no allowance is held for this diameter", "Acme threads up to 4 3/4 in", units.ErrOutOfRange)
+	return Limits{}, fail.Wrong("limits of "+t.name, "", "we have no allowance for this diameter", "Acme threads up to 4 3/4 in")
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -93,7 +94,7 @@ func TestLimitsISO965Part2(t *testing.T) {
 			row.Within(column, got.MM(), exact)
 		}
 		row.Within("d3_min", screw.Minor.Min.MM(), 0.001+exact)
-		row.Compare("stress_area_mm2", float64(th.StressArea().Area/units.SquareMillimetre))
+		row.Compare("stress_area_mm2", float64(strength.StressAreaOf(th).Area/units.SquareMillimetre))
 	})
 }
 

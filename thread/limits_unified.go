@@ -7,6 +7,12 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
+var limitsUnifiedRef = source.Ref{
+	Kind: source.FromMemory, Title: "ASME B1.1", Edition: "2003",
+	Note: "coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in recalled, and printed limits agree;" +
+		" the calculation read in Machinery's Handbook, 31st edition, unified thread section, Tables 3 to 6",
+}
+
 // limitsUnified follows the calculation that ASME B1.1-2003 works step by step
 // for 1/2-28 UNEF and 19/64-36 UNS (Machinery's Handbook, 31st edition, Tables 3
 // to 6): heights and tolerances to six decimals of an inch, limits to four with
@@ -43,7 +49,7 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		return Limits{}, t.noClass(class, "1A", "2A", "3A", "1B", "2B", "3B")
 	}
 	if class[0] == '1' && (t.series != UNC && t.series != UNF || t.major.Cmp(units.Inch(0.25)) < 0) {
-		return Limits{}, wrong("tolerance class", class, "class 1 is for UNC and UNF from 1/4 in", "2A, 3A, 2B, 3B", units.ErrUnknown)
+		return Limits{}, fail.Text("tolerance class", class, "class 1 is for UNC and UNF from 1/4 in", "2A, 3A, 2B, 3B", units.ErrUnknown)
 	}
 	six, four := units.Picometres(25_400), units.Picometres(2_540_000) // of six and four decimals of an inch
 	engaged := 9 * p
@@ -51,12 +57,9 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		engaged = d
 	}
 	p23 := math.Cbrt(p * p)
-	class2A := sixDecimals(0.0015*math.Cbrt(d) + 0.0015*math.Sqrt(engaged) + 0.015*p23)
+	class2A := sixDecimals(0.0015*math.Cbrt(d) + 0.0015*math.Sqrt(engaged) + 0.015*p23) // ASME B1.1, Td2
 	pitchTolerance := round(class2A.Scale(factor), six)
-	l := Limits{Class: class, External: external, Ref: source.Ref{
-		Kind: source.FromMemory, Title: "ASME B1.1", Edition: "2003",
-		Note: "coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in recalled, and printed limits agree; the calculation read in Machinery's Handbook, 31st edition, unified thread section, Tables 3 to 6",
-	}}
+	l := Limits{Class: class, External: external, Refs: source.Shared(&limitsUnifiedRef)}
 	if external {
 		top := t.major
 		if class != "3A" {

@@ -74,16 +74,16 @@ func read(given, text string) (t Thread, known bool, err error) {
 	return Thread{}, false, nil
 }
 
-// MarshalText implements [encoding.TextMarshaler] with [Thread.Designation].
-func (t Thread) MarshalText() ([]byte, error) {
-	if t.name == "" {
-		return nil, noThread()
-	}
-	return []byte(t.name), nil
-}
+// MarshalText implements [encoding.TextMarshaler] with [Thread.Designation]; no
+// thread has blank text.
+func (t Thread) MarshalText() ([]byte, error) { return []byte(t.name), nil }
 
 // UnmarshalText implements [encoding.TextUnmarshaler] with [Parse].
 func (t *Thread) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*t = Thread{}
+		return nil
+	}
 	v, err := Parse(string(text))
 	if err == nil {
 		*t = v

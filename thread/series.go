@@ -44,8 +44,7 @@ var seriesNames = names.Set{Package: "thread", Type: "Series", Field: "series", 
 func (s Series) String() string { return seriesNames.Text(int(s)) }
 
 // ParseSeries returns the series of that name, in capitals or not; see
-// [Series.String]. Another text is an [*units.ArgumentError] that lists the
-// accepted ones.
+// [Series.String].
 func ParseSeries(name string) (Series, error) {
 	v, err := seriesNames.Value(name)
 	return Series(v), err
@@ -55,7 +54,7 @@ func ParseSeries(name string) (Series, error) {
 func (s Series) MarshalText() ([]byte, error) { return seriesNames.Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Series) UnmarshalText(text []byte) error { return unmarshal(s, text, ParseSeries) }
+func (s *Series) UnmarshalText(text []byte) error { return names.Unmarshal(&seriesNames, s, text) }
 
 // Form returns the profile of the series; special threads have no common one.
 func (s Series) Form() Form {

@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -10,7 +11,6 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 func TestNewRefuses(t *testing.T) {
@@ -42,18 +42,17 @@ func TestNewRefuses(t *testing.T) {
 // The zero values answer, and do not fall over.
 func TestZeroValues(t *testing.T) {
 	var th thread.Thread
-	if th.TPI() != 0 || th.LeadAngle() != 0 || th.Form() != 0 || th.String() != "" || th.Ref() != (source.Ref{}) || th.Series() != thread.Special {
+	if th.TPI() != 0 || th.LeadAngle() != 0 || th.Form() != 0 || th.String() != "" || !th.Refs().IsZero() || th.Series() != thread.Special {
 		t.Errorf("no thread: %v %v %v", th.TPI(), th.LeadAngle(), th.Form())
 	}
 	if _, taper := th.Taper(); taper {
 		t.Error("no thread has a taper")
 	}
 	for name, call := range map[string]func() error{
-		"text":     func() error { _, err := th.MarshalText(); return err },
-		"hole":     func() error { _, err := th.ClearanceHole(thread.MediumISO273); return err },
+		"hole":     func() error { _, err := th.ClearanceFor(thread.MediumISO273); return err },
 		"room":     func() error { _, err := th.ClearanceOf(units.MM(3)); return err },
 		"forming":  func() error { _, err := th.FormingHole(0.65); return err },
-		"blind":    func() error { _, err := th.BlindHoleFor(units.MM(3), thread.SecondTap); return err },
+		"blind":    func() error { _, err := th.BlindHole(units.MM(3), thread.SecondTap); return err },
 		"in blind": func() error { _, err := th.ThreadInBlindHole(units.MM(3), thread.SecondTap); return err },
 		"drills":   func() error { _, err := th.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth); return err },
 	} {
@@ -66,11 +65,11 @@ func TestZeroValues(t *testing.T) {
 	if form.Angle() != 0 || !form.FundamentalHeight(units.MM(1)).IsZero() {
 		t.Error("no form has an angle")
 	}
-	if _, err := form.MarshalText(); err == nil {
-		t.Error("no form has text")
+	if text, err := th.MarshalText(); err != nil || len(text) > 0 || th.UnmarshalText(text) != nil || th != (thread.Thread{}) {
+		t.Errorf("no thread: text %q, %v", text, err)
 	}
-	if _, err := basis.MarshalText(); err == nil {
-		t.Error("no basis has text")
+	if text, err := json.Marshal(basis); err != nil || string(text) != `""` {
+		t.Errorf("no basis: %s, %v", text, err)
 	}
 	if _, err := thread.Series(-1).MarshalText(); err == nil {
 		t.Error("no series has text")
@@ -133,15 +132,15 @@ func ExampleThread_TappingDrills() {
 		fmt.Println(c)
 	}
 	// Output:
-	// 2.5 mm: 81.5 % of full depth, suits: 81.5 % of the full depth, from 50 to 85 %
-	// 2.6 mm: 65.2 % of full depth, suits: 65.2 % of the full depth, from 50 to 85 %
-	// 2.4 mm: 97.8 % of full depth, too small: below the minor diameter 2.459 mm, over 100 % of the internal height; not for a cutting tap
+	// 2.5 mm: 81.5 % of full depth, suits: from 50 to 85 % of the full depth
+	// 2.6 mm: 65.2 % of full depth, suits: from 50 to 85 % of the full depth
+	// 2.4 mm: 97.8 % of full depth. Drill 2.4 mm is below the minor diameter 2.459 mm, over 100 % of the internal height, and not for a cutting tap.
 }
 
 // ISO 273 medium against what a chart of BA drills leaves: a cover with many
 // holes goes on with the first and not with the second.
-func ExampleThread_ClearanceHole() {
-	iso, err := thread.MustParse("M3").ClearanceHole(thread.MediumISO273)
+func ExampleThread_ClearanceFor() {
+	iso, err := thread.MustParse("M3").ClearanceFor(thread.MediumISO273)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -20,6 +20,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/screwcut"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -27,7 +28,7 @@ func main() { os.Exit(cli.Run(run)) }
 
 // options is what the flags say.
 type options struct {
-	lathe   thread.Lathe
+	lathe   screwcut.Lathe
 	wheels  string
 	engaged units.Length
 	dial    int
@@ -39,13 +40,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	o := options{}
 	flags := flag.NewFlagSet("changewheels", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	eight, err := thread.ParseLead("8 tpi")
+	eight, err := screwcut.ParseLead("8 tpi")
 	if err != nil {
 		fmt.Fprintln(stderr, err)
 		return 2
 	}
 	flags.TextVar(&o.lathe.Leadscrew, "leadscrew", eight, `lead of the leadscrew, "8 tpi" or "3 mm"`)
-	flags.StringVar(&o.wheels, "wheels", "20,20,25-100x5,38,63", "the wheels there are; one of which there are two stands twice")
+	flags.StringVar(&o.wheels, "wheels", "20,20,25-100x5,38,63", "the wheels there are; one of which there are two is given twice")
 	flags.IntVar(&o.lathe.GearedDrivers, "gear-drivers", 0, "drivers of gears that are always in the drive (0: none)")
 	flags.IntVar(&o.lathe.GearedDriven, "gear-driven", 0, "driven of gears that are always in the drive (0: none)")
 	flags.TextVar(&o.engaged, "engaged", units.MM(10), "length that the nut engages")
@@ -93,21 +94,21 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // report writes the whole page, or returns why it cannot.
 func report(w io.Writer, o options, wanted string) error {
-	lead, errLead := thread.ParseLead(wanted)
+	lead, errLead := screwcut.ParseLead(wanted)
 	named, errThread := thread.Parse(wanted)
 	switch {
 	case errLead == nil:
 		named = thread.Thread{}
 	case errThread == nil:
-		lead = named.Lead()
+		lead = screwcut.LeadOf(named)
 	default:
 		return errors.Join(errThread, errLead)
 	}
 	var err error
-	if o.lathe.Wheels, err = thread.ParseWheels(o.wheels); err != nil {
+	if o.lathe.Wheels, err = screwcut.ParseWheels(o.wheels); err != nil {
 		return err
 	}
-	trains, err := thread.ChangeWheels(o.lathe, lead)
+	trains, err := o.lathe.Trains(lead)
 	if err != nil {
 		return err
 	}
@@ -133,11 +134,14 @@ func report(w io.Writer, o options, wanted string) error {
 			return err
 		}
 	}
-	fmt.Fprintln(w, "\nStop the lathe before you touch wheels, banjo or half nuts that stick; keep the gear cover on (common practice).")
+	fmt.Fprintln(w)
+	for _, p := range screwcut.Precautions() {
+		fmt.Fprintf(w, "%v (%v)\n", p, p.Ref)
+	}
 	return nil
 }
 
-func exact(w io.Writer, trains []thread.Train, most int) error {
+func exact(w io.Writer, trains []screwcut.Train, most int) error {
 	fmt.Fprintf(w, "\n%d exact, the roomiest first:\n", len(trains))
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, t := range trains[:min(most, len(trains))] {
@@ -145,16 +149,18 @@ func exact(w io.Writer, trains []thread.Train, most int) error {
 		switch {
 		case len(t.Drivers) == 1:
 			fmt.Fprint(tw, "\twith any idler that reaches")
-		case !t.Mounts():
-			fmt.Fprintf(tw, "\ta wheel may foul a stud (%d teeth to spare, %d wanted)", t.Room, thread.StudRoom)
+		default:
+			for _, f := range t.Check() {
+				fmt.Fprint(tw, "\t"+f.Text)
+			}
 		}
 		fmt.Fprintln(tw)
 	}
 	return tw.Flush()
 }
 
-func closest(w io.Writer, o options, named thread.Thread, lead thread.Lead, trains []thread.Train) error {
-	buy, err := thread.WheelsToBuy(o.lathe, lead)
+func closest(w io.Writer, o options, named thread.Thread, lead screwcut.Lead, trains []screwcut.Train) error {
+	buy, err := o.lathe.WheelsToBuy(lead)
 	if err != nil {
 		return err
 	}
@@ -177,20 +183,20 @@ func closest(w io.Writer, o options, named thread.Thread, lead thread.Lead, trai
 		off := t.ErrorOver(o.engaged)
 		fmt.Fprintf(tw, "  %v\t%s\t%+.1f um\t%+.2f\t%+.3f", t, t.Cut.Decimal(units.Millimetres, 6), t.ErrorOver(units.MM(100)).Micron(), off.Micron(), off.Thou())
 		if named != (thread.Thread{}) {
-			fmt.Fprintf(tw, "\t%.2f", named.PitchErrorOnDiameter(off).Micron())
+			fmt.Fprintf(tw, "\t%.2f", screwcut.PitchErrorOnDiameter(named, off).Micron())
 		}
 		fmt.Fprintln(tw)
 	}
 	return tw.Flush()
 }
 
-func pickUp(w io.Writer, o options, lead thread.Lead, exact bool) error {
+func pickUp(w io.Writer, o options, lead screwcut.Lead, exact bool) error {
 	fmt.Fprintln(w)
 	if !exact {
 		fmt.Fprintln(w, "Half nuts: leave them closed and reverse the lathe; a near train never picks up.")
 		return nil
 	}
-	p, err := thread.PickUpOnDial(o.lathe.Leadscrew, lead, o.dial)
+	p, err := screwcut.PickUpOnDial(o.lathe.Leadscrew, lead, o.dial)
 	if err != nil {
 		return err
 	}
@@ -210,11 +216,11 @@ func infeed(w io.Writer, o options, t thread.Thread) error {
 	if set == 0 {
 		set = t.Form().Angle()/2 - units.Degree/2
 	}
-	travel, err := thread.InfeedAlongSlide(t.Depth(), set)
+	travel, err := screwcut.InfeedAlongSlide(t.Depth(), set)
 	if err != nil {
 		return err
 	}
-	sharp, err := t.CutDepth(thread.ToolTip{})
+	sharp, err := screwcut.ToolTip{}.DepthFor(t)
 	if err != nil {
 		return err
 	}
@@ -224,7 +230,7 @@ func infeed(w io.Writer, o options, t thread.Thread) error {
 	}
 	fmt.Fprintf(w, "Topslide at %.4g degrees from the cross-slide: travel = depth / cos = %s / cos %.4g = %s\n", set.Degrees(), t.Depth().Decimal(units.Millimetres, 3), set.Degrees(), both(travel))
 	fmt.Fprintf(w, "A sharp tool goes %s deep for the same pitch diameter.\n", both(sharp.Depth))
-	fmt.Fprintf(w, "Source of the sizes: %v\n", t.Ref())
+	fmt.Fprintf(w, "Source of the sizes: %v\n", t.Refs())
 	return nil
 }
 

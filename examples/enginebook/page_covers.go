@@ -11,6 +11,7 @@ import (
 	bolting "github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/seal"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
@@ -60,7 +61,7 @@ type coverJoint struct {
 	proof    units.Pressure
 	proofRef string
 	stud     bolting.StudLoad
-	torque   thread.Tightening
+	torque   strength.Tightened
 	seats    []seal.Factor
 	pressing bolting.Pressing
 	order    []string
@@ -187,22 +188,23 @@ func (c *coverJoint) bolt() (field string, err error) {
 		return "pressure", err
 	}
 	if e.StudClass != "" {
-		s, err := e.Thread.BoltStrength(e.StudClass)
+		s, err := strength.BoltFor(*e.Thread, e.StudClass)
 		if err != nil {
 			return "stud_class", err
 		}
-		c.proof, c.proofRef = s.Proof, s.Ref.String()
+		c.proof, c.proofRef = s.Proof, s.Refs.First().String()
 	} else {
 		c.proof, c.proofRef = *e.StudProof, "as given"
 	}
 	studs := bolting.Studs{
-		Number: len(c.outline.Holes), Diameter: e.Thread.Major(), StressArea: e.Thread.StressArea().Area,
+		Number: len(c.outline.Holes), Diameter: e.Thread.Major(), StressArea: strength.StressAreaOf(*e.Thread).Area,
 		Proof: c.proof, Preload: e.share(),
 	}
 	if c.stud, err = studs.Load(load); err != nil {
 		return "preload", err
 	}
-	if c.torque, err = e.Thread.TorqueForPull(c.stud.Preload, thread.DryThreads()); err != nil {
+	tighten := strength.Tightening{Diameter: e.Thread.Major(), Factor: strength.DryThreads(), Pull: c.stud.Preload}
+	if c.torque, err = tighten.Solve(); err != nil {
 		return "thread", err
 	}
 	order, err := bolting.Order(c.outline.Holes)
@@ -434,13 +436,13 @@ func (c *coverJoint) write(pr *printer) {
 	if len(c.webs) > 0 {
 		pr.hang("  ", fmt.Sprintf("The least web lies between %s and %s.", c.webs[0].From, c.webs[0].To))
 	}
-	area := e.Thread.StressArea().Area / units.SquareMillimetre
+	area := strength.StressAreaOf(*e.Thread).Area / units.SquareMillimetre
 	pr.hang("  ", fmt.Sprintf("F = p A = %s x %s = %s; F/n = %s/%d = %s, %s in the %.2f mm2 of %v.", bar(*e.Pressure), mm2(c.measures.Enclosed), newtons(c.stud.Total), newtons(c.stud.Total), n, newtons(c.stud.Working), megapascals(c.stud.Stress), area, *e.Thread))
 	times := ""
 	if margin, loaded := c.stud.Margin(); loaded {
 		times = fmt.Sprintf(", %.1f times the load", margin)
 	}
-	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", e.share(), megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.Least), newtons(c.torque.Most)))
+	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", e.share(), megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.PullMin), newtons(c.torque.PullMax)))
 	if c.pressing.Left > 0 {
 		text := "On the gasket, preload less pressure over its area: " + megapascals(c.pressing.Left)
 		var seats []string
@@ -502,13 +504,13 @@ func (c *coverJoint) data() map[string]any {
 		"load_n":          newtons(c.stud.Total),
 		"stud_load_n":     newtons(c.stud.Working),
 		"stud_stress_mpa": mpa(c.stud.Stress),
-		"stud_area_mm2":   float64(e.Thread.StressArea().Area / units.SquareMillimetre),
+		"stud_area_mm2":   float64(strength.StressAreaOf(*e.Thread).Area / units.SquareMillimetre),
 		"stud_proof":      map[string]any{"strength_mpa": mpa(c.proof), "source": c.proofRef},
 		"preload_share":   e.share(),
 		"stud_preload_n":  newtons(c.stud.Preload),
 		"torque_nm":       float64(c.torque.Torque / units.NewtonMetre),
 		"torque_factor":   c.torque.Factor.K,
-		"pull_by_torque":  map[string]any{"least_n": newtons(c.torque.Least), "most_n": newtons(c.torque.Most)},
+		"pull_by_torque":  map[string]any{"least_n": newtons(c.torque.PullMin), "most_n": newtons(c.torque.PullMax)},
 		"spacing_mm":      c.spacing.Widest.MM(),
 		"spacing_rules":   rules,
 		"order":           c.order,

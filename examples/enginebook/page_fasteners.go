@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
@@ -29,18 +30,16 @@ type fastenerEntry struct {
 // A fastening is a fastenerEntry worked out.
 type fastening struct {
 	entry     fastenerEntry
-	drills    []thread.Choice // the best first; none for a taper thread
-	chart     []gauge.Size    // of a taper thread
-	buy       *thread.Choice  // when none of the owner's suits
+	plan      thread.DrillPlan // empty for a taper thread
+	chart     []gauge.Size     // of a taper thread
 	clearance *thread.Clearance
-	class     thread.ClearanceClass
-	clearWith *gauge.Size // the owner's drill for it, nil if there is none
+	clearWith gauge.Size // the owner's drill for it, zero if there is none
 	hexagon   *thread.Hexagon
 	blind     *thread.BlindHole
 	full      units.Length // length of full thread
 	turns     int
-	rule      *thread.RuledEngagement // nil for a pipe thread
-	ruleName  string
+	rule      *strength.StudLength // nil for a pipe thread
+	findings  finding.List
 	sources   []citation
 }
 
@@ -50,8 +49,15 @@ type citation struct {
 	ref  source.Ref
 }
 
-func (f *fastening) from(what string, ref source.Ref) {
-	f.sources = append(f.sources, citation{what, ref})
+func (f *fastening) from(what string, refs source.Refs) {
+	for ref := range refs.All() {
+		f.sources = append(f.sources, citation{what, ref})
+	}
+}
+
+// say adds what a package says of the entry.
+func (f *fastening) say(list finding.List) {
+	f.findings = append(f.findings, list.At(f.entry.Where)...)
 }
 
 // fastenersPage says how to drill, tap and clear each set of holes, which
@@ -71,27 +77,29 @@ func fastenersPage(in *input) (*page, error) {
 	var problems []error
 	p := &page{}
 	for i, entry := range in.engine.Fasteners {
-		f, findings, err := in.fastening(fmt.Sprintf("fasteners[%d]", i), entry, own)
+		f, err := in.fastening(fmt.Sprintf("fasteners[%d]", i), entry, own)
 		if err != nil {
 			problems = append(problems, err)
 			continue
 		}
 		fastenings = append(fastenings, f)
-		p.findings = append(p.findings, findings...)
+		p.findings = append(p.findings, f.findings...)
 	}
 	if problems != nil {
 		return nil, errors.Join(problems...)
 	}
 	data := []any{}
-	small := false
+	smallest, blind := fastenings[0].entry.Thread, false
 	for _, f := range fastenings {
 		data = append(data, f.data())
-		small = small || f.entry.Thread.Major().Cmp(units.MM(3)) <= 0
+		blind = blind || f.entry.Blind != nil
+		if f.entry.Thread.Major().Cmp(smallest.Major()) < 0 {
+			smallest = f.entry.Thread
+		}
 	}
 	p.data = map[string]any{"fasteners": data}
-	p.cautions = []string{"Tap square, turn back to break the chip, and wear eye protection: a broken tap is brittle."}
-	if small {
-		p.cautions = append(p.cautions, "A tap of 3 mm and below breaks at less than a hand can feel: a small wrench held by its middle, a sharp tap, and the larger drill if in doubt.")
+	for _, precaution := range smallest.TappingPrecautions(blind) {
+		p.cautions = append(p.cautions, precaution.Text)
 	}
 	p.write = func(pr *printer) {
 		pr.heading("FASTENERS")
@@ -112,86 +120,39 @@ func fastenersPage(in *input) (*page, error) {
 }
 
 // fastening works one entry out.
-func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fastening, finding.List, error) {
+func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fastening, error) {
 	if err := in.checkFastener(key, e); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	f := &fastening{entry: e}
 	t := *e.Thread
-	f.from("size", t.Ref())
-	var findings finding.List
-	add := func(code finding.Code, severity finding.Severity, text, remedy string) {
-		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Where, Text: text, Remedies: remedies(remedy)})
-	}
+	f.from("size", t.Refs())
 	if err := f.chooseDrill(own); err != nil {
-		return nil, nil, in.errorAt(key+".thread", "%v", err)
+		return nil, in.errorAt(key+".thread", "%v", err)
 	}
-	if f.buy != nil {
-		text := "none of the drills suits " + t.Designation()
-		if len(f.drills) > 0 {
-			text += fmt.Sprintf("; %s is %s, %s", f.drills[0].Drill, f.drills[0].Verdict, f.drills[0].Why)
-		}
-		add("no-tapping-drill", finding.Note, text, fmt.Sprintf("buy drill %s (%s), which leaves %.0f %%", f.buy.Drill, mm(f.buy.Drill.Diameter), 100*f.buy.Depth))
-	}
-	if err := f.clear(); err != nil {
-		return nil, nil, in.errorAt(key+".clearance", "%v", err)
-	}
-	if c := f.clearance; c != nil {
-		// A drill that is a little larger serves: by 0.1 mm and a twentieth of the
-		// screw.
-		most := c.Hole.Add(units.MM(0.1)).Add(t.Major().Scale(0.05))
-		if size, err := own.AtLeast(c.Hole); err == nil && size.Diameter.Cmp(most) <= 0 {
-			f.clearWith = &size
-		} else {
-			add("no-clearance-drill", finding.Note, fmt.Sprintf("none of the drills makes the %s hole that %v clears", mm(c.Hole), t), fmt.Sprintf("a drill from %s to %s, or a boring tool", mm(c.Hole), mm(most)))
-		}
-	}
-	if c := f.clearance; c != nil && e.Count >= 4 && c.Position.Cmp(units.MM(0.05)) < 0 {
-		add("clearance-tight", finding.Note, fmt.Sprintf("the %s hole for %v forgives %s of position, and %d of them must agree", mm(c.Hole), t, mm(c.Position), e.Count),
-			`clearance = "cover", or spot the tapped holes through the part`)
+	if err := f.clear(own); err != nil {
+		return nil, in.errorAt(key+".clearance", "%v", err)
 	}
 	if h, err := t.Hexagon(); err == nil {
 		f.hexagon = &h
-		f.from("hexagon to "+h.Standard, h.Ref)
+		f.from("hexagon to "+h.Standard, h.Refs)
 	}
-	switch err := f.engage(); {
-	case errors.Is(err, units.ErrOutOfRange) && f.rule != nil:
-		remedy, err := f.longer()
-		if err != nil {
-			return nil, nil, in.errorAt(key+".blind", "%v", err)
-		}
-		add("no-thread", finding.Fails, fmt.Sprintf("a blind hole %s deep holds no full thread for %v: the lead of the %v tap and the chips take all of it", mm(*e.Blind), t, e.lastTap()), remedy)
-		return f, findings, nil
-	case err != nil:
-		return nil, nil, in.errorAt(key+".thread", "%v", err)
+	if err := f.engage(); err != nil {
+		return nil, in.errorAt(key+".thread", "%v", err)
 	}
-	if f.rule != nil && f.full.Cmp(f.rule.Engaged) < 0 {
-		remedy, err := f.longer()
-		if err != nil {
-			return nil, nil, in.errorAt(key+".thread", "%v", err)
-		}
-		severity, then := finding.Note, "below it the thread may strip before the screw breaks"
-		switch {
-		case t.Series() == thread.ME:
-			then = "but a fitting that carries its pipe and no more holds by less"
-		case f.full.Scale(2).Cmp(f.rule.Engaged) < 0:
-			severity = finding.Fails
-		}
-		add("thread-short", severity, fmt.Sprintf("%s of full thread for %v in %v; the rule for studs in %s asks for %s, %s", mm(f.full), t, e.Material, f.ruleName, mm(f.rule.Engaged), then), remedy)
-	}
-	return f, findings, nil
+	return f, nil
 }
 
 // longer says how deep the hole or how thick the metal must be for the thread
 // that the rule asks for, rounded up to what a rule shows.
 func (f *fastening) longer() (string, error) {
-	need, remedy := f.rule.Engaged, "metal %s thick there, or a nut behind the hole"
+	need, remedy := f.rule.Engaged, "Make the metal %s thick there, or put a nut behind the hole."
 	if f.entry.Blind != nil {
-		h, err := f.entry.Thread.BlindHoleFor(need, f.entry.lastTap())
+		h, err := f.entry.Thread.BlindHole(need, f.entry.lastTap())
 		if err != nil {
 			return "", err
 		}
-		need, remedy = h.Depth, "a hole %s deep, or one right through and a nut behind it"
+		need, remedy = h.Depth, "Drill the hole %s deep, or right through with a nut behind it."
 	}
 	need, err := need.Round(units.MM(0.1), units.Up)
 	if err != nil {
@@ -241,62 +202,42 @@ func (f *fastening) chooseDrill(own gauge.Set) error {
 	if _, taper := t.Taper(); taper {
 		for _, c := range t.ChartDrills() {
 			f.chart = append(f.chart, c.Tapping...)
-			f.from("tapping drill", c.Ref)
+			f.from("tapping drill", c.Refs)
 		}
 		return nil
-	}
-	choose := func(set gauge.Set) ([]thread.Choice, error) {
-		advice, err := thread.AdvisedDepth(*f.entry.Material)
-		if err != nil {
-			f.from("depth", source.Ref{Kind: source.CommonPractice, Note: "75 % of the full depth, where no practice is held for the metal"})
-			return t.TappingDrills(set, 0.75, thread.FullDepth)
-		}
-		f.from("depth", advice.Ref)
-		return t.TappingDrillsFor(set, *f.entry.Material)
 	}
 	var err error
-	f.drills, err = choose(own)
-	if err == nil && f.drills[0].Verdict == thread.Suits {
-		return nil
-	}
-	if err != nil && !errors.Is(err, units.ErrOutOfRange) { // out of range: the set has nothing near
+	if f.plan, err = t.PlanDrill(own, thread.TapDepth{Material: *f.entry.Material}); err != nil {
 		return err
 	}
-	all, err := gauge.Metric().With(gauge.Number(), gauge.Letter(), gauge.Fraction())
-	if err != nil {
-		return err
-	}
-	f.sources = f.sources[:1]
-	better, err := choose(all)
-	if err != nil {
-		return err
-	}
-	f.buy = &better[0]
+	f.from("depth", f.plan.Refs)
+	f.say(f.plan.Findings)
 	return nil
 }
 
-// clear picks the clearance hole: of the class asked for, or else ISO 273 medium
-// for metric threads, what charts give for the others, and the cover class
-// where they give nothing. A pipe passes no hole unless the file says so.
-func (f *fastening) clear() error {
+// clear picks the clearance hole: of the class asked for, or else the usual one. A
+// pipe passes no hole unless the file says so.
+func (f *fastening) clear(own gauge.Set) error {
 	t := *f.entry.Thread
-	if f.entry.Clearance != nil {
-		c, err := t.ClearanceHole(*f.entry.Clearance)
-		if err != nil {
-			return err
-		}
-		f.clearance, f.class = &c, *f.entry.Clearance
-	} else if !pipe(t) {
-		for _, class := range []thread.ClearanceClass{thread.MediumISO273, thread.ChartClearance, thread.CoverClearance} {
-			if c, err := t.ClearanceHole(class); err == nil {
-				f.clearance, f.class = &c, class
-				break
-			}
-		}
+	var c thread.Clearance
+	var err error
+	switch {
+	case f.entry.Clearance != nil:
+		c, err = t.ClearanceFor(*f.entry.Clearance)
+	case pipe(t):
+		return nil
+	default:
+		c, err = t.UsualClearance()
 	}
-	if f.clearance != nil {
-		f.from("clearance", f.clearance.Ref)
+	if err != nil {
+		return err
 	}
+	f.clearance = &c
+	f.from("clearance", c.Refs)
+	drill, none := c.Drill(own)
+	f.clearWith = drill
+	f.say(none)
+	f.say(c.Check(f.entry.Count))
 	return nil
 }
 
@@ -312,18 +253,14 @@ func (e fastenerEntry) lastTap() thread.Tap {
 func (f *fastening) engage() error {
 	t := *f.entry.Thread
 	if !pipe(t) { // they seal, and go by their own lengths
-		rule := thread.OtherNonFerrous
-		switch f.entry.Material.Family {
-		case material.Steel, material.Stainless, material.Iron, material.Brass:
-			rule = thread.BrassIronSteel
-		}
-		r, err := t.EngagementByRule(rule)
+		r, err := strength.StudLengthFor(t, strength.RuleFor(*f.entry.Material))
 		if err != nil {
 			return err
 		}
-		f.rule, f.ruleName = &r, rule.String()
-		f.from("rule", r.Ref)
+		f.rule = &r
+		f.from("rule", r.Refs)
 	}
+	var short finding.List
 	if f.entry.Through != nil {
 		f.full = *f.entry.Through
 	} else {
@@ -331,9 +268,22 @@ func (f *fastening) engage() error {
 		if err != nil {
 			return err
 		}
-		f.blind, f.full = &h, h.Thread
+		f.blind, f.full, short = &h, h.Thread, h.Findings
 	}
 	f.turns = int(f.full.Ratio(t.Pitch()))
+	if f.rule != nil {
+		if len(short) == 0 {
+			short = f.rule.Check(f.full)
+		}
+		remedy, err := f.longer()
+		if err != nil {
+			return err
+		}
+		for i := range short {
+			short[i].Remedies = []string{remedy} // the same with the sizes of this hole
+		}
+	}
+	f.say(short)
 	return nil
 }
 
@@ -343,34 +293,35 @@ func (f *fastening) write(pr *printer, works *references) {
 	if e.Blind != nil {
 		hole = "blind, " + mmOf(e.Blind) + " deep"
 	}
-	pr.hang("", fmt.Sprintf("%s: %d off %v%s in %v, %s", e.Where, e.Count, t, recalled(t.Ref()), e.Material, hole))
+	pr.hang("", fmt.Sprintf("%s: %d off %v%s in %v, %s", e.Where, e.Count, t, recalled(t.Refs()), e.Material, hole))
 	rows := [][]string{{"", "which", "metric", "inch"}}
-	if len(f.drills) > 0 || f.buy != nil {
+	buy := f.plan.Buy.Drill.Name != ""
+	if len(f.plan.Choices) > 0 || buy {
 		rows[0] = append(rows[0], "depth", "verdict")
 	}
 	line := func(what, which string, l units.Length) []string { return []string{what, which, mm(l), inch(l)} }
 	drill := func(what string, c thread.Choice) {
-		rows = append(rows, append(line(what, c.Drill.Name, c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth), c.Verdict.String()))
+		rows = append(rows, append(line(what, c.Drill.Name, c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth), verdict(c)))
 	}
 	what := "tapping drill"
-	for _, c := range f.drills[:min(3, len(f.drills))] {
+	for _, c := range f.plan.Choices[:min(3, len(f.plan.Choices))] {
 		drill(what, c)
 		what = "  or"
 	}
 	for _, d := range f.chart {
 		rows = append(rows, line("tapping drill, chart", d.Name, d.Diameter))
 	}
-	if f.buy != nil {
-		drill("to buy", *f.buy)
+	if buy {
+		drill("to buy", f.plan.Buy)
 	}
 	if c := f.clearance; c != nil {
-		rows = append(rows, line("clearance hole", f.class.String()+recalled(c.Ref), c.Hole), line("  forgives", "position", c.Position))
-		if d := f.clearWith; d != nil {
+		rows = append(rows, line("clearance hole", c.Class.String()+recalled(c.Refs), c.Hole), line("  forgives", "position", c.Position))
+		if d := f.clearWith; d.Name != "" {
 			rows = append(rows, line("clearance drill", d.Name, d.Diameter))
 		}
 	}
 	if h := f.hexagon; h != nil {
-		rows = append(rows, line("hexagon", "across flats"+recalled(h.Ref), h.Flats))
+		rows = append(rows, line("hexagon", "across flats"+recalled(h.Refs), h.Flats.Max))
 	}
 	length := func(what string, turns int, l units.Length) {
 		rows = append(rows, line(what, fmt.Sprintf("%d turns, %.3g D", turns, l.Ratio(t.Major())), l))
@@ -382,12 +333,12 @@ func (f *fastening) write(pr *printer, works *references) {
 		length("  by rule", f.rule.Turns, f.rule.Engaged)
 	}
 	pr.table(rows)
-	if len(f.drills) > 0 {
-		c := f.drills[0]
+	if len(f.plan.Choices) > 0 {
+		c := f.plan.Choices[0]
 		cut := t.Major().Sub(c.Drill.Diameter)
 		pr.hang("  ", fmt.Sprintf("depth = (D - drill) / (k p) = (%s - %s) / (%.4f x %s) = %.0f %%", decimal(t.Major()), decimal(c.Drill.Diameter), cut.Ratio(t.Pitch())/c.Depth, t.Pitch().Decimal(units.Millimetres, 4), 100*c.Depth))
 	}
-	if h := f.blind; h != nil {
+	if h := f.blind; h != nil && !h.Thread.IsZero() {
 		pr.hang("  ", fmt.Sprintf("full thread = hole - lead of the tap - one pitch for chips = %s - %s - %s = %s", decimal(h.Depth), decimal(h.Lead), decimal(h.ChipRoom), mm(h.Thread)))
 	}
 	var cited []string
@@ -397,10 +348,18 @@ func (f *fastening) write(pr *printer, works *references) {
 	pr.hang("  ", "sources: "+strings.Join(cited, ", "))
 }
 
-// recalled marks a figure that is held from memory; the source at the foot says
-// the same in full.
-func recalled(ref source.Ref) string {
-	if ref.Kind == source.FromMemory {
+// verdict is "suits", or what is wrong with a drill in a word or two.
+func verdict(c thread.Choice) string {
+	if c.Suits() {
+		return "suits"
+	}
+	return strings.ReplaceAll(string(c.Findings[0].Code), "-", " ")
+}
+
+// recalled marks a figure that is from memory or unreviewed; the source at the
+// foot says the same in full.
+func recalled(refs source.Refs) string {
+	if refs.Recalled() {
 		return " (memory)"
 	}
 	return ""
@@ -431,28 +390,28 @@ func (f *fastening) data() map[string]any {
 		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": sources,
 	}
 	drill := func(c thread.Choice) map[string]any {
-		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth, "verdict": c.Verdict.String(), "why": c.Why}
+		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth, "verdict": verdict(c), "findings": c.Findings}
 	}
 	var drills []any
-	for _, c := range f.drills {
+	for _, c := range f.plan.Choices {
 		drills = append(drills, drill(c))
 	}
 	for _, s := range f.chart {
 		drills = append(drills, map[string]any{"drill": s.Name, "drill_mm": s.Diameter.MM(), "why": "chart"})
 	}
 	d["tapping_drills"] = drills
-	if f.buy != nil {
-		d["buy"] = drill(*f.buy)
+	if f.plan.Buy.Drill.Name != "" {
+		d["buy"] = drill(f.plan.Buy)
 	}
 	if c := f.clearance; c != nil {
-		clearance := map[string]any{"class": f.class.String(), "hole_mm": c.Hole.MM(), "position_mm": c.Position.MM()}
-		if f.clearWith != nil {
+		clearance := map[string]any{"class": c.Class.String(), "hole_mm": c.Hole.MM(), "position_mm": c.Position.MM()}
+		if f.clearWith.Name != "" {
 			clearance["drill"], clearance["drill_mm"] = f.clearWith.Name, f.clearWith.Diameter.MM()
 		}
 		d["clearance"] = clearance
 	}
 	if h := f.hexagon; h != nil {
-		d["hexagon"] = map[string]any{"standard": h.Standard, "flats_mm": h.Flats.MM()}
+		d["hexagon"] = map[string]any{"standard": h.Standard, "flats_mm": h.Flats.Max.MM()}
 	}
 	if f.rule != nil {
 		d["rule_mm"], d["rule_turns"] = f.rule.Engaged.MM(), f.rule.Turns

@@ -76,13 +76,13 @@ through = "3/16 in"
 		found[f.Where+"/"+string(f.Code)] = f
 	}
 	for want, severity := range map[string]finding.Severity{
-		"soleplate/no-tapping-drill":   finding.Note,  // none near 8.6 mm among 1 to 6 mm
-		"cover/thread-short":           finding.Note,  // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
-		"chest/no-thread":              finding.Fails, // lead and chips of a second tap take 1.81 mm
-		"soleplate/no-clearance-drill": finding.Note,
-		"flange/thread-short":          finding.Fails, // 3 mm of 8
-		"oiler/no-clearance-drill":     finding.Note,
-		"oiler/thread-short":           finding.Note, // a fitting, though 4.8 mm of 15.9
+		"soleplate/no-tapping-drill":    finding.Note,  // none near 8.6 mm among 1 to 6 mm
+		"cover/short-thread":            finding.Note,  // 5 - 1.5 x 0.53 - 0.53 = 3.675 mm, the rule asks for 7.0
+		"chest/no-thread-in-blind-hole": finding.Fails, // lead and chips of a second tap take 1.81 mm
+		"soleplate/no-clearance-drill":  finding.Note,
+		"flange/short-thread":           finding.Fails, // 3 mm of 8
+		"oiler/no-clearance-drill":      finding.Note,
+		"oiler/short-thread":            finding.Note, // a fitting, though 4.8 mm of 15.9
 	} {
 		f, ok := found[want]
 		if !ok || f.Severity != severity {
@@ -90,10 +90,10 @@ through = "3/16 in"
 		}
 	}
 	for of, want := range map[string][2]string{
-		"cover/thread-short":  {"asks for 7.000 mm, below it the thread may strip", "a hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
-		"flange/thread-short": {"the rule for studs in other non-ferrous metal", "metal 8.00 mm (0.315 in) thick"},
-		"oiler/thread-short":  {"holds by less", "metal 15.90 mm"},
-		"chest/no-thread":     {"1.800 mm deep holds no full thread for 2-56 UNC: the lead of the second tap and the chips take all of it", "a hole 7.30 mm"}, // 2.5 x 2.184 + 4 x 0.4536
+		"cover/short-thread":            {"asks for 7.000 mm. Below it the thread may strip", "Drill the hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
+		"flange/short-thread":           {"the rule for studs in other non-ferrous metal", "Make the metal 8.00 mm (0.315 in) thick"},
+		"oiler/short-thread":            {"holds by less", "Make the metal 15.90 mm"},
+		"chest/no-thread-in-blind-hole": {"1.800 mm deep holds no full thread for 2-56 UNC: the lead of the second tap and the chips take all of it", "Drill the hole 7.30 mm"}, // 2.5 x 2.184 + 4 x 0.4536
 	} {
 		if f := found[of]; !strings.Contains(f.Text, want[0]) || !strings.HasPrefix(strings.Join(f.Remedies, " "), want[1]) {
 			t.Errorf("%s: %s > %s; want %q", of, f.Text, strings.Join(f.Remedies, " "), want)
@@ -226,10 +226,10 @@ through = "8 mm"
 	}
 	pr := &printer{}
 	p.write(pr)
-	if text := strings.Join(strings.Fields(pr.String()), " "); !strings.Contains(text, "common practice (75 % of the full depth, where no practice is held for the metal)") {
+	if text := strings.Join(strings.Fields(pr.String()), " "); !strings.Contains(text, "common practice (75 % of the full depth, as we have no practice for the metal)") {
 		t.Error(text)
 	}
-	if len(p.findings) == 0 || !strings.HasPrefix(strings.Join(p.findings[0].Remedies, " "), "buy drill ") {
+	if len(p.findings) == 0 || !strings.HasPrefix(strings.Join(p.findings[0].Remedies, " "), "Buy drill ") {
 		t.Errorf("%+v", p.findings)
 	}
 }

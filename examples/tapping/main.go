@@ -10,7 +10,6 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -122,11 +121,11 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		return false, err
 	}
 	fmt.Fprintf(w, "%v, %v form: major diameter %s, pitch %s, minor diameter of the nut %s\n", t, t.Form(), both(t.Major()), both(t.Pitch()), both(t.Minor()))
-	fmt.Fprintf(w, "  size: %v\n\n", t.Ref())
+	fmt.Fprintf(w, "  size: %v\n\n", t.Refs())
 
 	if _, taper := t.Taper(); taper {
 		if len(t.ChartDrills()) == 0 {
-			return false, fmt.Errorf("tapping: a taper thread has no one depth in a drilled hole, and no chart is held for %v", t)
+			return false, fmt.Errorf("tapping: a taper thread has no one depth in a drilled hole, and we have no chart for %v", t)
 		}
 		fmt.Fprintln(w, "A taper thread has no one depth in a drilled hole: the charts give its drill.")
 		return true, charts(w, t)
@@ -135,40 +134,33 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	if own.Len() == 0 {
 		name, own = "Metric drills of BS 328", gauge.Metric()
 	}
-	var choices []thread.Choice
+	depth := thread.TapDepth{Share: o.depth, Basis: o.basis}
 	if o.material != "" {
 		m, err := material.Lookup(o.material)
 		if err != nil {
 			return false, err
 		}
-		advice, err := thread.AdvisedDepth(m)
-		if err != nil {
+		depth = thread.TapDepth{Material: m}
+		if err := advice(w, m); err != nil {
 			return false, err
 		}
-		if choices, err = t.TappingDrillsFor(own, m); err != nil {
-			return false, err
-		}
-		fmt.Fprintf(w, "In %v: %s of the three-quarter height\n  %v\n", m, percent(advice.Least, advice.Most), advice.Ref)
-		hole := choices[0].Drill.Diameter.Sub(choices[0].Over)
-		fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n",
-			t.Major().Decimal(units.Millimetres, 3), t.Major().Sub(hole).Ratio(t.Pitch())/1.2990381057, t.Pitch().Decimal(units.Millimetres, 4), both(hole))
-	} else {
-		if choices, err = t.TappingDrills(own, o.depth, o.basis); err != nil {
-			return false, err
-		}
-		if err := formula(w, o, t); err != nil {
-			return false, err
-		}
+	} else if err := formula(w, o, t); err != nil {
+		return false, err
 	}
-	good := drills(w, name, choices)
-	if o.own.Len() > 0 && !good {
-		if err := buy(w, o, t); err != nil {
-			return false, err
-		}
+	plan, err := t.PlanDrill(own, depth)
+	if err != nil {
+		return false, err
 	}
+	if o.material != "" && len(plan.Choices) > 0 {
+		best := plan.Choices[0]
+		hole := best.Drill.Diameter.Sub(best.Over)
+		fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n", t.Major().Decimal(units.Millimetres, 3),
+			t.Major().Sub(hole).Ratio(t.Pitch())/1.2990381057, t.Pitch().Decimal(units.Millimetres, 4), both(hole))
+	}
+	drills(w, name, plan)
 	for _, class := range []string{"6H", "2B", "nut", "medium nut", "7H", "2G nut"} {
 		if l, err := t.Limits(class); err == nil {
-			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances: %v\n", class, both(l.Minor.Min), both(l.Minor.Max), l.Ref)
+			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances: %v\n", class, both(l.Minor.Min), both(l.Minor.Max), l.Refs)
 			break
 		}
 	}
@@ -176,21 +168,32 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		return false, err
 	}
 	if f, err := t.FormingHole(0.65); err == nil {
-		fmt.Fprintf(w, "\nA forming tap needs another hole: D - 0.68 x 0.65 p = %s, or D - 0.42 p (0.49 p over 0.8 mm) = %s\n  %v\n", both(f.ByDepth), both(f.ByPitch), f.Ref)
+		fmt.Fprintf(w, "\nA forming tap needs another hole: D - 0.68 x 0.65 p = %s, or D - 0.42 p (0.49 p over 0.8 mm) = %s\n  %v\n",
+			both(f.ByDepth), both(f.ByPitch), f.Refs)
 	}
 	if !o.blind.IsZero() {
-		h, err := t.BlindHoleFor(o.blind, o.tap)
+		h, err := t.BlindHole(o.blind, o.tap)
 		if err != nil {
 			return false, err
 		}
 		fmt.Fprintf(w, "\nBlind hole: thread + lead of the %v tap + one pitch for chips = %s + %s + %s = %s, without the point of the drill\n  %v\n",
-			o.tap, millimetres(h.Thread), millimetres(h.Lead), millimetres(h.ChipRoom), both(h.Depth), h.Ref)
+			o.tap, millimetres(h.Thread), millimetres(h.Lead), millimetres(h.ChipRoom), both(h.Depth), h.Refs)
 	}
 	fmt.Fprintln(w, "\nUsual cautions (common practice)")
-	for _, c := range t.TappingCautions(!o.blind.IsZero()) {
+	for _, c := range t.TappingPrecautions(!o.blind.IsZero()) {
 		fmt.Fprintln(w, "  -", c)
 	}
-	return good, nil
+	return len(plan.Findings) == 0, nil
+}
+
+// advice prints the depth that a material calls for.
+func advice(w io.Writer, m material.Material) error {
+	advice, err := thread.AdvisedDepthFor(m)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "In %v: %s of the three-quarter height\n  %v\n", m, percent(advice.Min, advice.Max), advice.Refs)
+	return nil
 }
 
 // formula prints the hole for the wanted depth with the numbers put in, and what
@@ -223,42 +226,34 @@ func basisSource(b thread.Basis) string {
 	return "depth of the screw's thread in the standard of the form"
 }
 
-// drills prints the choices and reports whether the first suits.
-func drills(w io.Writer, name string, choices []thread.Choice) bool {
-	if len(choices) == 0 {
-		return false
+// drills prints what the drills there are do, and which to buy where none suits.
+func drills(w io.Writer, name string, plan thread.DrillPlan) {
+	if len(plan.Choices) > 0 {
+		fmt.Fprintf(w, "\n%s, the best first, depth as a share of the %v\n", name, plan.Choices[0].Basis)
 	}
-	fmt.Fprintf(w, "\n%s, the best first, depth as a share of the %v\n", name, choices[0].Basis)
-	for i, c := range choices {
-		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %v\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, c.Verdict)
-		if i == 0 || c.Verdict != thread.Suits {
-			fmt.Fprintf(w, "     %s\n", c.Why)
+	for i, c := range plan.Choices {
+		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %s\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, verdict(c))
+		for _, f := range c.Findings {
+			fmt.Fprintf(w, "     %s\n", f.Text)
+		}
+		if i == 0 && c.Suits() {
+			fmt.Fprintf(w, "     %.1f %% of the full depth, from %.0f to %.0f %%\n", 100*c.Full, 100*c.Min, 100*c.Max)
 		}
 	}
-	fmt.Fprintln(w, "  (a drill cuts over its size, and the depth is then less)")
-	return choices[0].Verdict == thread.Suits
+	if len(plan.Choices) > 0 {
+		fmt.Fprintln(w, "  (a drill cuts over its size, and the depth is then less)")
+	}
+	for _, f := range plan.Findings {
+		fmt.Fprintln(w, strings.Join(append([]string{"None of them suits."}, f.Remedies...), " "))
+	}
 }
 
-// buy prints the drill of the standard sets that would suit.
-func buy(w io.Writer, o options, t thread.Thread) error {
-	all, err := gauge.Metric().With(gauge.Number(), gauge.Letter(), gauge.Fraction())
-	if err != nil {
-		return err
+// verdict is "suits", or what is wrong with a drill in a word or two.
+func verdict(c thread.Choice) string {
+	if c.Suits() {
+		return "suits"
 	}
-	depth, basis := o.depth, o.basis
-	choices, err := t.TappingDrills(all, depth, basis)
-	if o.material != "" {
-		m, lookup := material.Lookup(o.material)
-		if lookup != nil {
-			return lookup
-		}
-		choices, err = t.TappingDrillsFor(all, m)
-	}
-	if err != nil || choices[0].Verdict != thread.Suits {
-		return errors.Join(err)
-	}
-	fmt.Fprintf(w, "None of them suits; buy %v, %s: %.1f %%\n", choices[0].Drill, both(choices[0].Drill.Diameter), 100*choices[0].Depth)
-	return nil
+	return strings.ReplaceAll(string(c.Findings[0].Code), "-", " ")
 }
 
 // charts prints what the charts of the trade recommend, and judges it.
@@ -278,18 +273,18 @@ func charts(w io.Writer, t thread.Thread) error {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(w, "  %-10s %-22s %5.1f %% of the full depth, %v\n", d, both(d.Diameter), 100*choice.Depth, choice.Verdict)
+			fmt.Fprintf(w, "  %-10s %-22s %5.1f %% of the full depth, %s\n", d, both(d.Diameter), 100*choice.Depth, verdict(choice))
 		}
-		fmt.Fprintf(w, "    %v\n", c.Ref)
+		fmt.Fprintf(w, "    %v\n", c.Refs)
 	}
 	return nil
 }
 
-func percent(least, most float64) string {
-	if least == most {
-		return fmt.Sprintf("%.0f %%", 100*most)
+func percent(low, high float64) string {
+	if low == high {
+		return fmt.Sprintf("%.0f %%", 100*high)
 	}
-	return fmt.Sprintf("%.0f to %.0f %%", 100*least, 100*most)
+	return fmt.Sprintf("%.0f to %.0f %%", 100*low, 100*high)
 }
 
 func millimetres(l units.Length) string { return l.Text(units.Millimetres, 3) }

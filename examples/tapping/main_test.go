@@ -21,9 +21,10 @@ func TestRun(t *testing.T) {
 		{"another basis", []string{"-basis", "three-quarter height", "-depth", "0.7", "1/4-20"}, 0, []string{"6.350 - 0.7 x 1.2990 x 1.2700 = 5.195 mm (204.5 thou)", "1. 5.2 mm"}},
 		{"a material", []string{"-material", "stainless steel 304", "-own", "#1-#60", "1/4-20"}, 0, []string{"50 % of the three-quarter height", "6.350 - 0.5 x 1.2990 x 1.2700 = 5.525 mm", "1. #2"}},
 		{"per cent with their sign", []string{"-depth", "70 %", "-basis", "Internal Height", "M3"}, 0, []string{"3.000 - 0.7 x 1.0825 x 0.5000 = 2.621 mm", "Machinery's Handbook"}},
-		{"a blind hole", []string{"-blind", "6 mm", "-tap", "bottoming", "M3"}, 0, []string{"6.000 mm + 0.750 mm + 0.500 mm = 7.250 mm", "mark the depth"}},
+		{"a blind hole", []string{"-blind", "6 mm", "-tap", "bottoming", "M3"}, 0, []string{"6.000 mm + 0.750 mm + 0.500 mm = 7.250 mm", "Mark the depth"}},
 		{"a taper thread", []string{"R", "1/8"}, 0, []string{"no one depth", "8.6 mm"}},
-		{"nothing suits", []string{"-own", "2.4 mm, 2.8 mm", "M3"}, 1, []string{"1. 2.8 mm", "shallow", "2. 2.4 mm", "too small", "None of them suits; buy 2.55 mm, 2.550 mm"}},
+		{"nothing suits", []string{"-own", "2.4 mm, 2.8 mm", "M3"}, 1, []string{"1. 2.8 mm", "shallow", "2. 2.4 mm", "too small", "None of them suits. Buy drill 2.55 mm (2.550 mm), which leaves 73 %"}},
+		{"no drill near", []string{"-own", "1-6x0.1 mm", "M16"}, 1, []string{"None of them suits. Buy drill 14.25 mm"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			var out, errs strings.Builder
@@ -56,7 +57,6 @@ func TestRunRefuses(t *testing.T) {
 		{"negative drill", "below zero", []string{"-own", "-1-6x0.1 mm", "M3"}},
 		{"not a number", "not a finite number", []string{"-depth", "NaN", "M3"}},
 		{"bad set", "has a step", []string{"-own", "1-6 mm", "M3"}},
-		{"no drill near", "no drill near", []string{"-own", "1-6x0.1 mm", "M16"}},
 		{"bad basis", "internal height", []string{"-basis", "percent", "M3"}},
 		{"3H/4 of BA", "full depth or internal height", []string{"-basis", "three-quarter height", "2 BA"}},
 		{"two depths", "brings its own depth", []string{"-material", "brass", "-depth", "0.7", "M3"}},

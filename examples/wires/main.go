@@ -19,6 +19,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/wires"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -28,7 +29,7 @@ func main() { os.Exit(cli.Run(run)) }
 type options struct {
 	wire  units.Length
 	class string
-	lead  thread.LeadCorrection
+	lead  wires.LeadCorrection
 	reads units.Length
 	step  units.Length
 }
@@ -39,7 +40,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.SetOutput(stderr)
 	flags.TextVar(&o.wire, "wire", units.Length{}, "diameter of the wires (0 mm: the best wire)")
 	flags.StringVar(&o.class, "class", "", `tolerance class of the screw, such as 6g, 2A or normal (blank: none, basic size only)`)
-	flags.TextVar(&o.lead, "lead", thread.NoLeadCorrection, "correction for the lead angle: none, H28 or helicoid")
+	flags.TextVar(&o.lead, "lead", wires.NoLeadCorrection, "correction for the lead angle: none, H28 or helicoid")
 	flags.TextVar(&o.reads, "reads", units.Length{}, "what the micrometer reads over the wires (0 mm: nothing yet)")
 	flags.TextVar(&o.step, "step", units.MM(0.01), "what the micrometer shows; the window is rounded inwards to it")
 	flags.Usage = func() {
@@ -84,33 +85,37 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	if o.wire.IsZero() {
-		o.wire = t.BestWire()
-	}
-	over, err := t.OverWires(t.PitchDiameter(), o.wire, o.lead)
+	usable, err := wires.RangeOf(t)
 	if err != nil {
 		return false, err
 	}
-	usable := t.Wires()
+	if o.wire.IsZero() {
+		o.wire = usable.Best
+	}
+	set := wires.Set{Thread: t, Wire: o.wire, Lead: o.lead}
+	over, err := set.Over(t.PitchDiameter())
+	if err != nil {
+		return false, err
+	}
 	fmt.Fprintf(w, "%v, %v form of %.4g degrees, pitch %s\n", t, t.Form(), t.Form().Angle().Degrees(), t.Pitch().Text(units.Millimetres, 4))
 	fmt.Fprintf(w, "Best wire P/2 / cos A = %s / cos %.5g = %s\n", t.Pitch().Scale(0.5).Decimal(units.Millimetres, 4), t.Form().Angle().Degrees()/2, both(usable.Best))
-	fmt.Fprintf(w, "Usable    %s to %s\n\n", both(usable.Least), both(usable.Most))
+	fmt.Fprintf(w, "Usable    %s to %s\n\n", both(usable.Min), both(usable.Max))
 
 	half := t.Form().Angle().Radians() / 2
-	fmt.Fprintln(w, "M = E + W (1 + 1/sin A) - P/2 cot A"+map[thread.LeadCorrection]string{
-		thread.NoLeadCorrection:       ", the lead angle ignored",
-		thread.H28LeadCorrection:      " + W/2 tan^2 B cos A cot A",
-		thread.HelicoidLeadCorrection: ", solved on the helicoid",
+	fmt.Fprintln(w, "M = E + W (1 + 1/sin A) - P/2 cot A"+map[wires.LeadCorrection]string{
+		wires.NoLeadCorrection:       ", the lead angle ignored",
+		wires.H28LeadCorrection:      " + W/2 tan^2 B cos A cot A",
+		wires.HelicoidLeadCorrection: ", solved on the helicoid",
 	}[o.lead])
 	fmt.Fprintf(w, "  = %s + %.4f x %s - %.4f x %s", t.PitchDiameter().Decimal(units.Millimetres, 3), 1+1/math.Sin(half), o.wire.Decimal(units.Millimetres, 4), 0.5/math.Tan(half), t.Pitch().Decimal(units.Millimetres, 4))
-	if o.lead != thread.NoLeadCorrection {
+	if o.lead != wires.NoLeadCorrection {
 		fmt.Fprintf(w, " and the lead angle of %.2f degrees", t.LeadAngle().Degrees())
 	}
 	fmt.Fprintf(w, "\n  = %s for the basic pitch diameter\n", both(over))
-	fmt.Fprintln(w, "  "+map[thread.LeadCorrection]string{
-		thread.NoLeadCorrection:       "geometry of a ring-shaped groove, checked in print for 60 degrees (Machinery's Handbook, 31st edition, p. 2130)",
-		thread.H28LeadCorrection:      "geometry, with the term of FED-STD-H28 as Machinery's Handbook, 31st edition, p. 2127 names it",
-		thread.HelicoidLeadCorrection: "derived here; Machinery's Handbook, 31st edition, p. 2136 agrees for a steep Acme thread",
+	fmt.Fprintln(w, "  "+map[wires.LeadCorrection]string{
+		wires.NoLeadCorrection:       "geometry of a ring-shaped groove, checked in print for 60 degrees (Machinery's Handbook, 31st edition, p. 2130)",
+		wires.H28LeadCorrection:      "geometry, with the term of FED-STD-H28 as Machinery's Handbook, 31st edition, p. 2127 names it",
+		wires.HelicoidLeadCorrection: "derived here; Machinery's Handbook, 31st edition, p. 2136 agrees for a steep Acme thread",
 	}[o.lead])
 
 	good := true
@@ -122,25 +127,25 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		if !limits.External {
 			return false, fmt.Errorf("wires: class %s of %v is a nut's; wires measure a screw", o.class, t)
 		}
-		if good, err = window(w, o, t, limits); err != nil {
+		if good, err = window(w, o, set, limits); err != nil {
 			return false, err
 		}
 	}
 	if !o.reads.IsZero() {
-		e, err := t.PitchDiameterOverWires(o.reads, o.wire, o.lead)
+		e, err := set.PitchDiameter(o.reads)
 		if err != nil {
 			return false, err
 		}
 		fmt.Fprintf(w, "\nReading   %s: pitch diameter %s, %+.1f um from the basic size\n", both(o.reads), both(e), e.Sub(t.PitchDiameter()).Micron())
 	}
-	fmt.Fprintf(w, "\nSource of the sizes: %v\n", t.Ref())
+	fmt.Fprintf(w, "\nSource of the sizes: %v\n", t.Refs())
 	return good, nil
 }
 
 // window writes the window of the class, and reports whether the reading, if
 // there is one, lies in it.
-func window(w io.Writer, o options, t thread.Thread, limits thread.Limits) (bool, error) {
-	win, err := t.WireWindow(limits.PitchDiameter.Min, limits.PitchDiameter.Max, o.wire, o.lead)
+func window(w io.Writer, o options, set wires.Set, limits thread.Limits) (bool, error) {
+	win, err := set.Window(limits.PitchDiameter)
 	if err != nil {
 		return false, err
 	}
@@ -151,12 +156,12 @@ func window(w io.Writer, o options, t thread.Thread, limits thread.Limits) (bool
 		return false, err
 	}
 	fmt.Fprintf(w, "On the micrometer, rounded inwards to %v:  %s to %s\n", o.step, both(low), both(high))
-	fmt.Fprintf(w, "Limits: %v\n", limits.Ref)
+	fmt.Fprintf(w, "Limits: %v\n", limits.Refs)
 	if o.reads.IsZero() {
 		return true, nil
 	}
 	switch {
-	case win.Holds(o.reads):
+	case win.Contains(o.reads):
 		fmt.Fprintf(w, "The reading is inside, %s from the small end.\n", both(o.reads.Sub(win.Min)))
 	case o.reads.Cmp(win.Max) > 0:
 		fmt.Fprintf(w, "The screw is still too large by %s on the diameter.\n", both(o.reads.Sub(win.Max)))

@@ -24,6 +24,9 @@ import (
 	"github.com/valvechest/valvechest/speeds/dividing"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/alike"
+	"github.com/valvechest/valvechest/thread/screwcut"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
@@ -78,21 +81,21 @@ var questions = map[string]func() any{
 	"thread holes": func() any {
 		m6, ba := thread.MustParse("M6"), thread.MustParse("6 BA")
 		iron := must(material.Lookup("cast iron"))
-		return all(must(m6.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth)), must(m6.TappingDrillsFor(gauge.Number(), iron)), ba.ChartDrills(),
-			must(m6.ClearanceHole(thread.MediumISO273)), must(m6.ClearanceHole(thread.FreeBS4186)), must(thread.AdvisedDepth(iron)), m6.TappingCautions(true), thread.BrokenTap(iron))
+		return all(must(m6.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth)), must(m6.TappingDrillsIn(iron, gauge.Number())), must(m6.PlanDrill(gauge.Number(), thread.TapDepth{Material: iron})), ba.ChartDrills(),
+			must(m6.ClearanceFor(thread.MediumISO273)), must(m6.ClearanceFor(thread.FreeBS4186)), must(thread.AdvisedDepthFor(iron)), m6.TappingPrecautions(true), strength.BrokenTap(iron))
 	},
 	"thread strength": func() any {
 		m6 := thread.MustParse("M6")
-		return all(must(m6.BoltStrength("8.8")), must(m6.Hexagon()), must(thread.MustParse("1/4 BSW").Hexagon()), must(m6.TappingTorque(units.MM(5), "cast iron GG-25", thread.SecondTap)))
+		return all(must(strength.BoltFor(m6, "8.8")), must(strength.BoltOf(m6, must(material.Lookup("steel")))), strength.NutFactors(), must(m6.Hexagon()), must(thread.MustParse("1/4 BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()))
 	},
 	"thread substitutes": func() any {
-		subs := must(thread.Substitutes(thread.MustParse("7 BA")))
-		return all(len(subs), subs[0].String(), must(thread.Identify(thread.Specimen{Diameter: units.MM(5.9), Pitch: units.MM(1)})))
+		subs := must(alike.Substitutes(thread.MustParse("7 BA")))
+		return all(len(subs), subs[0].String(), must(alike.Specimen{Diameter: units.MM(5.9), Pitch: units.MM(1)}.Identify()))
 	},
 	"change wheels": func() any {
-		lathe := thread.Lathe{Leadscrew: must(thread.ParseLead("8 tpi")), Wheels: must(thread.ParseWheels("20-65x5, 63"))}
-		want := must(thread.ParseLead("1 mm"))
-		return all(must(thread.ChangeWheels(lathe, want)), must(thread.WheelsToBuy(lathe, want)), must(thread.Translations(80, 0.001)))
+		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5, 63"))}
+		want := must(screwcut.ParseLead("1 mm"))
+		return all(must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
 	},
 	"fits": func() any {
 		fit := must(fits.ParseFit("P7/h6"))

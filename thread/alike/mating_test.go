@@ -1,0 +1,89 @@
+package alike
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// same stands for no finding.
+const same finding.Code = ""
+
+func code(m Mating) finding.Code {
+	if m.Mix() {
+		return same
+	}
+	return m.Findings[0].Code
+}
+
+// Look-alike threads of which builders say that the nut starts and then jams.
+// What the pitches lose at a turn is from the standard sizes; the verdicts
+// are what was reported.
+func TestLookAlikes(t *testing.T) {
+	for _, tt := range []struct {
+		bolt, nut string
+		perTurn   float64 // mm
+		verdict   finding.Code
+		within    float64 // turns
+	}{
+		{"5/16-18 UNC", "M8", 0.161, Jams, 2.1},
+		{"M8", "5/16-18 UNC", 0.161, Jams, 2.1},
+		{"M6", "1/4 BSF", 0.023, RunsLoose, 0},
+		{"1/4 BSF", "M6", 0.023, DoesNotStart, 0},
+		{"3/4-10 UNC", "M20", 0.040, RunsLoose, 0},
+		{"M20", "3/4-10 UNC", 0.040, DoesNotStart, 0},
+		{"1/2 BSW", "1/2-13 UNC", 0.163, Jams, 2},
+		{"M8", "M8x1", 0.25, Jams, 2},
+		{"0 BA", "M6", 0, RunsLoose, 0},
+		{"M6", "0 BA", 0, RunsLoose, 0},
+		{"1/4 BSW", "1/4-20 UNC", 0, RunsLoose, 0},
+		{"2 BA", "M6", 0.19, FallsThrough, 0},
+		{"M3", "M3x0.5", 0, same, 0},
+		{"1/4 BSF", "1/4 BSB", 0, same, 0},
+	} {
+		m, err := Mate(thread.MustParse(tt.bolt), thread.MustParse(tt.nut))
+		if err != nil {
+			t.Errorf("%s in %s: %v", tt.bolt, tt.nut, err)
+			continue
+		}
+		if code(m) != tt.verdict || math.Abs(math.Abs(m.PitchError.MM())-tt.perTurn) > 0.0006 {
+			t.Errorf("%v; want %v at %.3f mm a turn", m, tt.verdict, tt.perTurn)
+		}
+		if tt.verdict == Jams && !(m.Loosest >= 1 && m.Loosest <= tt.within && m.Snug <= m.Loosest) {
+			t.Errorf("%v: %.2f to %.2f turns", m, m.Snug, m.Loosest)
+		}
+		if m.Mix() != (tt.verdict == same) || m.Mix() != strings.Contains(m.String(), "same thread") {
+			t.Errorf("%v: Mix() = %v", m, m.Mix())
+		}
+	}
+	if m, err := Mate(thread.MustParse("1/8 NPT"), thread.MustParse("G 1/8")); err == nil {
+		t.Errorf("taper in parallel: %v", m)
+	}
+	if m, err := Mate(thread.MustParse("M3"), thread.MustParse("M8")); err == nil {
+		t.Errorf("M3 in M8: %v", m)
+	}
+	if m, err := Mate(thread.Thread{}, thread.MustParse("M8")); err == nil {
+		t.Errorf("nothing in M8: %v", m)
+	}
+}
+
+// A bolt that runs loose can hurt somebody; the others show themselves.
+func TestMatingSeverity(t *testing.T) {
+	for _, tt := range []struct {
+		bolt, nut string
+		want      finding.Severity
+	}{
+		{"M6", "1/4 BSF", finding.Danger}, {"M8", "5/16-18 UNC", finding.Fails}, {"1/4 BSF", "M6", finding.Fails}, {"2 BA", "M6", finding.Fails},
+	} {
+		m, err := Mate(thread.MustParse(tt.bolt), thread.MustParse(tt.nut))
+		if worst, _ := m.Findings.Worst(); err != nil || worst != tt.want || m.Refs.IsZero() {
+			t.Errorf("%v, %v; want %v", m, err, tt.want)
+		}
+	}
+	if (Mating{}).Mix() {
+		t.Error("the zero Mating may be mixed")
+	}
+}

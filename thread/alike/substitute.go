@@ -1,0 +1,162 @@
+package alike
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A Substitute is a thread that may take another's place on the drawing, screw
+// and hole together, and what follows from the change.
+type Substitute struct {
+	Thread         thread.Thread
+	DiameterChange units.Length     // new major diameter less old
+	PitchChange    float64          // share by which the new pitch is longer
+	WallChange     units.Length     // metal left beside or behind the hole: less half the change of diameter
+	Clearance      thread.Clearance // the usual hole for the new screw
+	HoleChange     units.Length     // that hole less the usual one of the old
+	Engagement     units.Length     // 1.25 new diameters, the rule for brass, iron and steel
+	Hexagon        thread.Hexagon   // zero where there is no table
+	HexagonChange  units.Length     // across flats, new less old; zero where either is unknown
+	AreaChange     float64          // share by which the new stress area is larger
+
+	// What becomes of a screw that was left over. Neither is ever a fit.
+	OldInNew, NewInOld Mating
+
+	Findings finding.List // of the left-over screws, and of what the new one costs
+	Refs     source.Refs  // of the sizes
+	distance float64
+}
+
+// The findings of [Substitutes], beside those of [Mate].
+const (
+	WeakerScrew finding.Code = "weaker-screw" // the new stress area is the smaller
+	ThinnerWall finding.Code = "thinner-wall" // the new hole is the larger
+)
+
+// String returns the change in one line.
+func (s Substitute) String() string {
+	return fmt.Sprintf("%v: %+.3f mm on the diameter, pitch %+.1f %%", s.Thread, s.DiameterChange.MM(), 100*s.PitchChange)
+}
+
+// furthest is the share of diameter beyond which a thread is no substitute.
+const furthest = 0.20
+
+// Substitutes returns the threads of the given series nearest to a thread,
+// nearest first, none more than a fifth away in diameter. With no series it
+// looks through all parallel fastening series but the thread's own.
+//
+//	distance = ((dD/D)^2 + (dP/(4*P))^2)^(1/2)
+//
+//	D, dD  diameter and its change
+//	P, dP  pitch and its change
+//
+// Diameter counts four times as much as pitch, share for share, because holes,
+// hexagon and wall go by it; the weight is a choice and no standard's. A
+// substitute replaces screw, tapped hole and nut together. Errors: a taper
+// thread, a series without parallel threads, and no thread within reach.
+func Substitutes(t thread.Thread, among ...thread.Series) ([]Substitute, error) {
+	if err := checkParallel(t); err != nil {
+		return nil, err
+	}
+	if len(among) == 0 {
+		for _, s := range fasteningSeries {
+			if s != t.Series() {
+				among = append(among, s)
+			}
+		}
+	}
+	oldHexagon, errOld := t.Hexagon()
+	oldClearance, err := t.UsualClearance()
+	if err != nil {
+		return nil, err
+	}
+	var found []Substitute
+	for _, series := range among {
+		if !slices.Contains(fasteningSeries[:], series) {
+			return nil, fail.Unknown("series", series,
+				"the parallel fastening series: metric coarse, metric fine, UNC, UNF, UNEF, BSW, BSF, BA, ME, BSB, BSC")
+		}
+		for other := range series.All() {
+			if other == t || math.Abs(other.Major().Ratio(t.Major())-1) > furthest {
+				continue
+			}
+			s, err := substitute(t, other)
+			if err != nil {
+				return nil, err
+			}
+			s.HoleChange = s.Clearance.Hole.Sub(oldClearance.Hole)
+			if errOld == nil && s.Hexagon.Standard != "" {
+				s.HexagonChange = s.Hexagon.Flats.Max.Sub(oldHexagon.Flats.Max)
+			}
+			found = append(found, s)
+		}
+	}
+	if len(found) == 0 {
+		return nil, fail.OutOfRange("thread", t,
+			fmt.Sprintf("one with another of the series within %.0f %% of its diameter", 100*furthest))
+	}
+	slices.SortStableFunc(found, func(a, b Substitute) int { return cmp.Compare(a.distance, b.distance) })
+	return found, nil
+}
+
+// substitute works one of them out; what is compared with the old thread's hole
+// and hexagon is the caller's.
+func substitute(t, other thread.Thread) (Substitute, error) {
+	oldArea, newArea := strength.StressAreaOf(t), strength.StressAreaOf(other)
+	stud, err := strength.StudLengthFor(other, strength.BrassIronSteel)
+	if err != nil {
+		return Substitute{}, err
+	}
+	s := Substitute{
+		Thread:         other,
+		DiameterChange: other.Major().Sub(t.Major()),
+		PitchChange:    other.Pitch().Ratio(t.Pitch()) - 1,
+		WallChange:     t.Major().Sub(other.Major()).Scale(0.5),
+		Engagement:     stud.Engaged,
+		AreaChange:     float64(newArea.Area/oldArea.Area) - 1,
+		Refs:           other.Refs().With(t.Refs(), newArea.Refs, oldArea.Refs),
+	}
+	s.distance = math.Hypot(s.DiameterChange.Ratio(t.Major()), s.PitchChange/4)
+	if s.Clearance, err = other.UsualClearance(); err != nil {
+		return Substitute{}, err
+	}
+	if hexagon, err := other.Hexagon(); err == nil {
+		s.Hexagon = hexagon
+	}
+	if s.OldInNew, err = Mate(t, other); err != nil {
+		return Substitute{}, err
+	}
+	if s.NewInOld, err = Mate(other, t); err != nil {
+		return Substitute{}, err
+	}
+	s.Findings = append(s.OldInNew.Findings.At("a screw left over"), s.NewInOld.Findings.At("a nut left over")...)
+	if s.AreaChange < 0 {
+		s.Findings = append(s.Findings, finding.Finding{
+			Code: WeakerScrew, Severity: finding.Caution, Refs: newArea.Refs,
+			Text: fmt.Sprintf("A screw of %v has %.0f %% less stress area than one of %v and holds that much less.",
+				other, -100*s.AreaChange, t),
+			Remedies: []string{"Take more screws, or a stronger steel."},
+		})
+	}
+	if s.WallChange.Sign() < 0 {
+		s.Findings = append(s.Findings, finding.Finding{
+			Code: ThinnerWall, Severity: finding.Note,
+			Text: fmt.Sprintf("The hole for %v leaves %s less metal beside it.", other, s.WallChange.Abs().Text(units.Millimetres, 3)),
+		})
+	}
+	s.Findings.Sort()
+	return s, nil
+}
+
+var fasteningSeries = [...]thread.Series{
+	thread.MetricCoarse, thread.MetricFine, thread.UNC, thread.UNF, thread.UNEF, thread.BSW, thread.BSF, thread.BA,
+	thread.ME, thread.BSB, thread.BSC,
+}

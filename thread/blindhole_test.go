@@ -1,0 +1,55 @@
+package thread_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+)
+
+// A builder's broken tap: M3 in a hole 0.300 in deep in aluminium. Leads of 7, 3
+// and 1.5 pitches leave 4.1, 6.1 and 6.9 mm before the tap stands on the bottom,
+// and half a millimetre less with room for chips; the tap jammed at 0.250 in
+// (6.35 mm).
+func TestBlindHole(t *testing.T) {
+	m3 := thread.MustParse("M3")
+	for tap, want := range map[thread.Tap][2]float64{thread.TaperTap: {4.12, 3.62}, thread.SecondTap: {6.12, 5.62}, thread.BottomingTap: {6.87, 6.37}} {
+		h, err := m3.ThreadInBlindHole(units.Inch(0.3), tap)
+		if err != nil || math.Abs(h.Jam.MM()-want[0]) > 0.001 || math.Abs(h.Thread.MM()-want[1]) > 0.001 {
+			t.Errorf("%v tap: %v, %v; want %v", tap, h, err, want)
+		}
+		back, err := m3.BlindHole(h.Thread, tap)
+		if err != nil || back.Depth != units.Inch(0.3) || back.Thread != h.Thread || back.Jam != h.Jam {
+			t.Errorf("%v tap: %v needs %v, %v", tap, h.Thread, back, err)
+		}
+	}
+	if h, _ := m3.ThreadInBlindHole(units.Inch(0.3), thread.SecondTap); h.Diameters < 1.7 || h.Diameters > 2 {
+		t.Errorf("%.2f diameters of thread", h.Diameters)
+	}
+	if small, large := m3.TappingPrecautions(true), thread.MustParse("M8").TappingPrecautions(false); len(small) != len(large)+2 {
+		t.Errorf("precautions for a small blind hole: %v", small)
+	}
+}
+
+// A hole that the lead and the chips take up is no error: it has a finding with
+// the depth to go beyond, 3.5 + 0.5 mm for a taper tap of M3.
+func TestBlindHoleWithoutThread(t *testing.T) {
+	h, err := thread.MustParse("M3").ThreadInBlindHole(units.MM(4), thread.TaperTap)
+	if err != nil || !h.Thread.IsZero() || len(h.Findings) != 1 || h.Findings[0].Code != thread.NoThread || h.Findings.OK() ||
+		!strings.Contains(h.Findings[0].Remedies[0], "deeper than 4.000 mm") {
+		t.Errorf("%+v, %v", h, err)
+	}
+}
+
+func ExampleThread_BlindHole() {
+	h, err := thread.MustParse("M3").BlindHole(units.MM(6), thread.SecondTap)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(h.Depth, "without the point of the drill")
+	// Output: 8 mm without the point of the drill
+}

@@ -1,0 +1,191 @@
+package thread
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// The findings on a tapping drill. One that suits has none: it leaves enough
+// depth, and not so much that the tap is in danger.
+const (
+	ShallowThread  finding.Code = "shallow-thread"   // less than half of the full depth, 45 % in hard metal: easy on the tap, weak
+	TightDrill     finding.Code = "tight-drill"      // over the limit for the size and the material: the tap may break
+	SmallDrill     finding.Code = "drill-too-small"  // below the minor diameter of the nut: not for a cutting tap
+	NoTappingDrill finding.Code = "no-tapping-drill" // none of the drills there are suits
+)
+
+// A Choice is a drill for a tapping hole and what becomes of the thread.
+type Choice struct {
+	Drill    gauge.Size
+	Depth    float64 // share of a full thread, on Basis
+	Basis    Basis
+	Over     units.Length // drill less the hole asked for: positive is the larger, safer side
+	Full     float64      // share of the full depth, by which it is judged
+	Min, Max float64      // the shares of the full depth that suit
+	Findings finding.List // one, or none where the drill suits
+}
+
+// Suits reports whether the drill leaves enough depth and spares the tap.
+func (c Choice) Suits() bool { return len(c.Findings) == 0 && c.Depth > 0 }
+
+// String returns the choice in one line.
+func (c Choice) String() string {
+	text := fmt.Sprintf("%s: %.1f %% of %v", c.Drill.Name, 100*c.Depth, c.Basis)
+	if c.Suits() {
+		return text + fmt.Sprintf(", suits: from %.0f to %.0f %% of the full depth", 100*c.Min, 100*c.Max)
+	}
+	for _, f := range c.Findings {
+		text += ". " + f.Text
+	}
+	return text
+}
+
+// The shares of the full depth that suit. They are common practice and no
+// standard's: 85 % breaks no sharp tap in free-cutting metal, small taps and hard
+// or tough metal need more room, and in hard metal a shallower thread is the price
+// of a whole tap.
+type depthLimits struct{ min, max float64 }
+
+// depthLimitsFor returns the limits for a thread in free-cutting or hard metal.
+func depthLimitsFor(t Thread, hard bool) depthLimits {
+	switch {
+	case hard:
+		return depthLimits{0.45, 0.75}
+	case t.major.Cmp(units.MM(2)) < 0:
+		return depthLimits{0.50, 0.80}
+	}
+	return depthLimits{0.50, 0.85}
+}
+
+// TappingDrills ranks the drills of a set for a cutting tap: first those that
+// suit, the nearest to the wanted share of a full thread in front, of two
+// equally near the larger; then the next one below, with the reason it is
+// refused or risky, because it is what a hurried hand reaches for. When no drill
+// suits, the nearest shallow, tight and too small ones are returned with their
+// findings, and the answer is to buy one: [Thread.PlanDrill] says which. Forming
+// taps take another hole: see [Thread.FormingHole].
+//
+// The share is checked as in [Thread.TappingHole]. An empty set, or one with no
+// drill below the major diameter and above half of it, is an error.
+func (t Thread) TappingDrills(set gauge.Set, share float64, basis Basis) ([]Choice, error) {
+	return t.rank(set, share, basis, depthLimitsFor(t, false), false)
+}
+
+// TappingDrillsIn is [Thread.TappingDrills] with the depth and the limit that a
+// material calls for; the choices are on the full depth. In hard metal, and for
+// threads below 3 mm in any metal, a drill smaller than the hole for the most
+// depth advised ranks behind all that are not. The three-quarter height of the
+// advice is read as 1.2990 pitches on the diameter for every form.
+func (t Thread) TappingDrillsIn(m material.Material, set gauge.Set) ([]Choice, error) {
+	advice, err := AdvisedDepthFor(m)
+	if err != nil {
+		return nil, err
+	}
+	full, err := t.fullOn(FullDepth)
+	if err != nil {
+		return nil, err
+	}
+	careful := advice.Hard || t.major.Cmp(units.MM(3)) < 0
+	share := (advice.Min + advice.Max) / 2
+	if careful {
+		share = advice.Max
+	}
+	return t.rank(set, share*1.2990381057/full, FullDepth, depthLimitsFor(t, advice.Hard), careful)
+}
+
+// rank does the work of TappingDrills. When largerOnly is set, drills below the
+// wanted hole come behind all that are not.
+func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimits, largerOnly bool) ([]Choice, error) {
+	hole, err := t.TappingHole(share, basis)
+	if err != nil {
+		return nil, err
+	}
+	if set.Len() == 0 {
+		return nil, fail.Missing("set of drills", "a set with at least one drill")
+	}
+	sizes, err := set.Between(t.major.Scale(0.5), t.major.Sub(units.Micron(1)))
+	if err != nil {
+		return nil, err
+	}
+	if len(sizes) == 0 {
+		return nil, fail.Wrong("set of drills", "", "no drill near "+hole.Text(units.Millimetres, 2)+", the hole for "+t.name,
+			"a drill from "+t.major.Scale(0.5).Text(units.Millimetres, 2)+" to below "+t.major.Text(units.Millimetres, 2))
+	}
+	var suited []Choice
+	unsuited := map[finding.Code][]Choice{}
+	for _, size := range sizes {
+		c, err := t.judge(size, hole, basis, limits)
+		if err != nil {
+			return nil, err
+		}
+		if c.Suits() {
+			suited = append(suited, c)
+			continue
+		}
+		code := c.Findings[0].Code
+		unsuited[code] = append(unsuited[code], c)
+	}
+	slices.SortStableFunc(suited, func(a, b Choice) int {
+		if largerOnly && (a.Over.Sign() < 0) != (b.Over.Sign() < 0) {
+			return cmp.Compare(b.Over.Sign(), a.Over.Sign())
+		}
+		return cmp.Or(a.Over.Abs().Cmp(b.Over.Abs()), b.Over.Cmp(a.Over))
+	})
+	// The sizes run upwards: the last tight or too small drill is the next one
+	// below, the first shallow one the next above.
+	choices := suited
+	if shallow := unsuited[ShallowThread]; len(suited) == 0 && len(shallow) > 0 {
+		choices = append(choices, shallow[0])
+	}
+	if tight, small := unsuited[TightDrill], unsuited[SmallDrill]; len(tight) > 0 {
+		choices = append(choices, tight[len(tight)-1])
+	} else if len(small) > 0 {
+		choices = append(choices, small[len(small)-1])
+	}
+	return choices, nil
+}
+
+// CheckTappingDrill says what one drill does, whoever recommends it, on the
+// given basis. Errors are those of [Thread.DepthOfThread].
+func (t Thread) CheckTappingDrill(drill gauge.Size, basis Basis) (Choice, error) {
+	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, false))
+}
+
+func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits depthLimits) (Choice, error) {
+	depth, err := t.DepthOfThread(drill.Diameter, basis)
+	if err != nil {
+		return Choice{}, err
+	}
+	full, err := t.DepthOfThread(drill.Diameter, FullDepth)
+	if err != nil {
+		return Choice{}, err
+	}
+	c := Choice{
+		Drill: drill, Depth: depth, Basis: basis, Over: drill.Diameter.Sub(hole), Full: full, Min: limits.min, Max: limits.max,
+	}
+	say := func(code finding.Code, severity finding.Severity, format string, args ...any) {
+		c.Findings = finding.List{{
+			Code: code, Severity: severity, Text: fmt.Sprintf("Drill %s ", drill.Name) + fmt.Sprintf(format, args...),
+			Refs: source.Of(source.Practice()),
+		}}
+	}
+	switch {
+	case drill.Diameter.Cmp(t.minor) < 0:
+		say(SmallDrill, finding.Fails, "is below the minor diameter %s, over 100 %% of the internal height, and not for a cutting tap.",
+			t.minor.Text(units.Millimetres, 3))
+	case full > limits.max:
+		say(TightDrill, finding.Caution, "leaves %.1f %% of the full depth, over the limit of %.0f %%, and the tap may break.",
+			100*full, 100*limits.max)
+	case full < limits.min:
+		say(ShallowThread, finding.Caution, "leaves %.1f %% of the full depth, less than %.0f %%: easy on the tap, and weak.",
+			100*full, 100*limits.min)
+	}
+	return c, nil
+}

@@ -1,0 +1,67 @@
+package thread_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// The owner's drills where one suits, and what to buy where none does.
+func TestPlanDrill(t *testing.T) {
+	steel := thread.TapDepth{Material: metal(t, "steel")}
+	for _, test := range []struct {
+		thread, set string
+		depth       thread.TapDepth
+		first, buy  string
+		choices     int
+	}{
+		{"M3", "1-6x0.1 mm", steel, "2.6 mm", "", 3},
+		{"M3", "1-6x0.1 mm", thread.TapDepth{Share: 0.75, Basis: thread.FullDepth}, "2.5 mm", "", 3},
+		{"M3", "2 mm, 2.9 mm", steel, "2.9 mm", "2.6 mm", 2},
+		{"M10", "1-6x0.1 mm", thread.TapDepth{Share: 0.75, Basis: thread.FullDepth}, "6 mm", "R", 1},
+		{"M16", "1-6x0.1 mm", thread.TapDepth{Share: 0.75, Basis: thread.FullDepth}, "", "14.25 mm", 0}, // none near
+		{"1/4 x 40", "1-6x0.5 mm", thread.TapDepth{Material: metal(t, "copper")}, "6 mm", "5.7 mm", 2},  // no practice: 75 %
+	} {
+		th := thread.MustParse(test.thread)
+		plan, err := th.PlanDrill(set(t, test.set), test.depth)
+		if err != nil {
+			t.Errorf("%s: %v", test.thread, err)
+			continue
+		}
+		first := ""
+		if len(plan.Choices) > 0 {
+			first = plan.Choices[0].Drill.Name
+		}
+		if first != test.first || plan.Buy.Drill.Name != test.buy || len(plan.Choices) != test.choices {
+			t.Errorf("%s from %s: %v, buy %v; want %s, %s", test.thread, test.set, plan.Choices, plan.Buy, test.first, test.buy)
+		}
+		if some := len(plan.Findings) > 0; some != (test.buy != "") || some && plan.Findings[0].Code != thread.NoTappingDrill {
+			t.Errorf("%s from %s: %v", test.thread, test.set, plan.Findings)
+		}
+	}
+	m3 := thread.MustParse("M3")
+	if plan, err := m3.PlanDrill(gauge.Set{}, steel); err == nil {
+		t.Errorf("no drills: %v", plan)
+	}
+	if plan, err := m3.PlanDrill(gauge.Metric(), thread.TapDepth{}); err == nil {
+		t.Errorf("no depth: %v", plan)
+	}
+}
+
+func ExampleThread_PlanDrill() {
+	brass, err := material.Lookup("brass")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plan, err := thread.MustParse("M10").PlanDrill(gauge.Letter(), thread.TapDepth{Material: brass})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(plan.Choices[0])
+	// Output: R: 75.5 % of full depth, suits: from 50 to 85 % of the full depth
+}

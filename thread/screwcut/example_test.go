@@ -1,0 +1,124 @@
+package screwcut_test
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/screwcut"
+	"github.com/valvechest/valvechest/units"
+)
+
+// F. D. Jones, Turning and Boring, change gears for metric pitches: a lead of
+// 3 mm on an English lathe with a screw constant of 6 takes 90 and 127.
+func ExampleLathe_Trains_jones() {
+	leadscrew, _ := screwcut.ParseLead("6 tpi")
+	lead, _ := screwcut.ParseLead("3 mm")
+	trains, err := screwcut.Lathe{Leadscrew: leadscrew, Wheels: []int{20, 30, 90, 127}}.Trains(lead)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(trains.Exact[0])
+	// Output: 90/127
+}
+
+// A metric thread without a wheel of 127 teeth: what the nearest train costs
+// over the nut and over a long screw.
+func ExampleLathe_WheelsToBuy() {
+	leadscrew, _ := screwcut.ParseLead("8 tpi")
+	wheels, _ := screwcut.ParseWheels("20, 20, 25-100x5, 38, 63")
+	lathe := screwcut.Lathe{Leadscrew: leadscrew, Wheels: wheels}
+	m8 := screwcut.LeadOf(thread.MustParse("M8"))
+
+	trains, err := lathe.Trains(m8)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	best := trains.Closest[0]
+	fmt.Println(len(trains.Exact), "exact; closest", best, "cuts", best.Cut.Text(units.Millimetres, 6))
+	fmt.Printf("%.1f um over 100 mm, %.2f um over a nut of 8 mm\n", best.ErrorOver(units.MM(100)).Micron(), best.ErrorOver(units.MM(8)).Micron())
+	buy, err := lathe.WheelsToBuy(m8)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("one more wheel that would be exact:", buy)
+	// Output:
+	// 0 exact; closest 63/40 x 25/100 cuts 1.250156 mm
+	// 12.5 um over 100 mm, 1.00 um over a nut of 8 mm
+	// one more wheel that would be exact: [127]
+}
+
+func ExamplePickUpOnDial() {
+	leadscrew, _ := screwcut.ParseLead("8 tpi")
+	for _, lead := range []screwcut.Lead{screwcut.LeadOf(thread.MustParse("1/4 BSF")), screwcut.LeadOf(thread.MustParse("1-11.5 NPT")), screwcut.LeadOf(thread.MustParse("M8"))} {
+		p, err := screwcut.PickUpOnDial(leadscrew, lead, 32)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%v: every %d threads, %d places on the dial\n", lead, p.Threads, p.Places)
+	}
+	// Output:
+	// 26 tpi: every 4 threads, 8 places on the dial
+	// 11.5 tpi: every 16 threads, 2 places on the dial
+	// 1.25 mm: every 50 threads, 0 places on the dial
+}
+
+func ExampleInfeedAlongSlide() {
+	t := thread.MustParse("1/4x40 ME")
+	travel, err := screwcut.InfeedAlongSlide(t.Depth(), 27*units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(t.Depth().Text(units.Thousandths, 1), "deep,", travel.Text(units.Thousandths, 1), "along the slide")
+	// Output: 16.0 thou deep, 18.0 thou along the slide
+}
+
+func ExampleToolTip_DepthFor() {
+	t := thread.MustParse("M8")
+	for _, tip := range []screwcut.ToolTip{{}, {Flat: t.Pitch().Scale(1.0 / 8)}, {Flat: t.Pitch().Scale(0.3)}} {
+		c, err := tip.DepthFor(t)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(c.Depth.Text(units.Millimetres, 3), len(c.Findings))
+	}
+	// Output:
+	// 0.947 mm 0
+	// 0.812 mm 0
+	// 0.623 mm 1
+}
+
+func ExampleTranslations() {
+	pairs, err := screwcut.Translations(127, 0.0003)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range pairs[:3] {
+		fmt.Printf("%d/%d: %+.4f %%\n", p.Driver, p.Driven, 100*p.Error)
+	}
+	// Output:
+	// 100/127: +0.0000 %
+	// 63/80: +0.0125 %
+	// 37/47: -0.0213 %
+}
+
+func ExamplePitchErrorOnDiameter() {
+	// A train that is 1.25 um out over the 10 mm that the nut engages.
+	fmt.Printf("%.2f um\n", screwcut.PitchErrorOnDiameter(thread.MustParse("M8"), units.Micron(1.25)).Micron())
+	// Output: 2.17 um
+}
+
+func ExampleTrain_Check() {
+	train := screwcut.Train{Drivers: []int{20, 90}, Driven: []int{25, 40}, Room: 20 + 25 - 90}
+	for _, f := range train.Check() {
+		fmt.Println(f)
+	}
+	// Output:
+	// fails: A wheel of 20/25 x 90/40 may foul a stud: -45 teeth to spare, and 15 are wanted. Try the wheels on the banjo, or take another train. (common practice)
+}

@@ -1,0 +1,25 @@
+package thread
+
+import "github.com/valvechest/valvechest/units"
+
+// A Taper holds what a taper pipe thread has beside its diameters at the gauge
+// plane. The taper is 1 in 16 on the diameter.
+type Taper struct {
+	GaugeLength     units.Length // from the small end to the gauge plane; L1 of NPT
+	SmallEnd        units.Length // pitch diameter at the small end; E0 of NPT
+	Outside         units.Length // outside diameter of the pipe; zero for R
+	EffectiveLength units.Length // of the external thread, L2 = (0.80 D + 6.8) p of NPT; zero for R
+}
+
+// Taper returns the taper of an R or NPT thread and reports whether the thread
+// has one.
+func (t Thread) Taper() (Taper, bool) {
+	switch t.series {
+	case NPT:
+		effective := t.pitch.Scale(0.80*t.outside.Inch() + 6.8) // ASME B1.20.1
+		return Taper{t.gaugeLength, t.smallEnd, t.outside, round(effective, units.Thou(0.1))}, true
+	case BSPTaper:
+		return Taper{GaugeLength: t.gaugeLength, SmallEnd: t.pitchDiameter.Sub(t.gaugeLength.Scale(taperOnDiameter))}, true
+	}
+	return Taper{}, false
+}
