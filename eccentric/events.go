@@ -3,7 +3,7 @@ package eccentric
 import (
 	"math"
 
-	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -44,34 +44,15 @@ type Event struct {
 // It is geometry. See the Example.
 func (e EndEvents) Driven() (from, to units.Angle) {
 	if e.Steam == NeverCloses {
-		return 0, halfTurn
+		return 0, math.Pi
 	}
-	from = min(max(e.Admission.Crank, 0), halfTurn)
-	return from, max(from, min(e.CutOff.Crank, halfTurn))
+	from = min(max(e.Admission.Crank, 0), math.Pi)
+	return from, max(from, min(e.CutOff.Crank, math.Pi))
 }
 
-// A PortState says whether a port both opens and closes in a turn.
-type PortState int
-
-// What a port may do in a turn.
-const (
-	OpensAndCloses PortState = iota
-	NeverOpens
-	NeverCloses
-)
-
-var portStateNames = names.Set{Package: "eccentric", Type: "PortState", Field: "state of a port", Texts: []string{"opens and closes", "never opens", "never closes"}}
-
-// String returns "opens and closes", "never opens" or "never closes".
-func (s PortState) String() string { return portStateNames.Text(int(s)) }
-
-// MarshalText implements [encoding.TextMarshaler].
-func (s PortState) MarshalText() ([]byte, error) { return portStateNames.Marshal(int(s)) }
-
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *PortState) UnmarshalText(text []byte) error {
-	return names.Unmarshal(&portStateNames, s, text)
-}
+// MeanLead returns the mean of the leads at both ends, which is the lead that both
+// have once the valve is set by [Gear.OffsetForEqualLead].
+func (e Events) MeanLead() units.Length { return e.Head.Lead.Add(e.Crank.Lead).Scale(0.5) }
 
 // Events returns the events of the gear, with both rods at their true length.
 //
@@ -87,80 +68,38 @@ func (s *PortState) UnmarshalText(text []byte) error {
 // no iteration; the angles are good to about 1e-15 of a turn. An event that does
 // not happen says so in [Event.Occurs] and is no error. Events fails only where
 // [Gear.Validate] does.
-func (g Gear) Events() (Events, error) {
-	if err := g.Validate(); err != nil {
-		return Events{}, err
+func (g Gear) Events() (e Events, err error) {
+	var k kernel.Gear
+	g.set(&k)
+	if !k.Sound() {
+		return e, g.validate()
 	}
-	m := g.motion()
-	c := centre{angle: math.Pi/2 + m.advance}
-	c.sin, c.cos = math.Sincos(c.angle / 2)
-	sin, cos := math.Sincos(m.advance)
-	c.out, c.aside = m.r*sin, m.r*cos
-
-	var e Events
-	m.end(&e.Head, &c, 1)
-	m.oblique, m.offset = -m.oblique, -m.offset
-	m.end(&e.Crank, &c, -1)
+	if err = g.validatePorts(); err != nil {
+		return e, err
+	}
+	var m kernel.Motion
+	var found kernel.Events
+	m.Set(&k)
+	m.Events(&found)
+	e.set(&found)
 	return e, nil
 }
 
-// A centre is where the eccentric stands at the dead centre of either end: its
-// angle as in [crossing], the sine and cosine of half of it, and how far the
-// eccentric stands out towards steam and aside of the line of stroke.
-type centre struct{ angle, sin, cos, out, aside float64 }
-
-// end fills in the events of the head end (side +1) or the crank end (-1). At
-// the crank end the valve's displacement has the other sign and its phase is
-// half a turn on; with the dead centre moved by half a turn too, only the
-// obliquity and the offset change sign, which the caller sees to.
-func (m *motion) end(e *EndEvents, c *centre, side float64) {
-	reach := m.r + m.offset // furthest towards steam
-	back := m.r - m.offset  // furthest towards exhaust
-
-	steam, crossesSteam := m.crossing(m.steam - m.offset)
-	exhaust, crossesExhaust := m.crossing(-m.exhaust - m.offset)
-	turn := 0.0
-	if crossesSteam {
-		turn = 2 * math.Pi * math.Floor((steam.p-c.angle+math.Pi)/(2*math.Pi))
-		e.Admission = m.out(steam, c, turn, side)
-		e.CutOff = m.back(steam, c, turn, side)
-	}
-	if crossesExhaust {
-		e.Release = m.back(exhaust, c, turn, side)
-		e.Compression = m.out(exhaust, c, turn-2*math.Pi, side)
-	}
-	e.Steam = state(crossesSteam, reach > m.steam)
-	e.Exhaust = state(crossesExhaust, back > m.exhaust)
-	e.Lead = length(c.out + m.oblique*rise(c.aside, m.l) + m.offset - m.steam)
-	e.Opening = m.uncovered(reach - m.steam)
-	e.OverTravel = length(reach - m.steam - m.port)
-	e.ExhaustOpening = m.uncovered(back - m.exhaust)
+func (e *Events) set(k *kernel.Events) {
+	e.Head.set(&k.Head)
+	e.Crank.set(&k.Crank)
 }
 
-func state(crosses, open bool) PortState {
-	switch {
-	case crosses:
-		return OpensAndCloses
-	case open:
-		return NeverCloses
-	}
-	return NeverOpens
+func (e *EndEvents) set(k *kernel.EndEvents) {
+	e.Admission.set(&k.Admission)
+	e.CutOff.set(&k.CutOff)
+	e.Release.set(&k.Release)
+	e.Compression.set(&k.Compression)
+	e.Steam, e.Exhaust = PortState(k.Steam), PortState(k.Exhaust)
+	e.Lead, e.Opening = length(k.Lead), length(k.Opening)
+	e.OverTravel, e.ExhaustOpening = length(k.OverTravel), length(k.ExhaustOpening)
 }
 
-// out returns the event where the valve passes on its way towards steam, less
-// the given whole turns.
-func (m *motion) out(at crossing, c *centre, turn, side float64) Event {
-	return m.event(at.p-c.angle-turn, at.sin*c.cos-at.cos*c.sin, at.cos*c.cos+at.sin*c.sin, side)
-}
-
-// back returns the event where the valve passes on its way back.
-func (m *motion) back(at crossing, c *centre, turn, side float64) Event {
-	return m.event(2*math.Pi-at.p-c.angle-turn, at.sin*c.cos+at.cos*c.sin, at.sin*c.sin-at.cos*c.cos, side)
-}
-
-// event places the piston for crank angle t from the dead centre of one end,
-// with the sine and cosine of t/2.
-func (m *motion) event(t, sin, cos, side float64) Event {
-	gone := 2*m.crank*sin*sin + side*rise(2*m.crank*sin*cos, m.rod)
-	return Event{Occurs: true, Crank: units.Angle(t), Stroke: gone / (2 * m.crank)}
+func (e *Event) set(k *kernel.Event) {
+	e.Occurs, e.Crank, e.Stroke = k.Occurs, units.Angle(k.Crank), k.Stroke
 }

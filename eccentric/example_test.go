@@ -11,8 +11,8 @@ import (
 // An invented engine: what its valve does at the head end, and what it lacks.
 func ExampleGear_Events() {
 	gear := eccentric.Gear{
-		Stroke: units.MM(25), ConnectingRod: units.MM(63),
-		Travel: units.MM(6.4), EccentricRod: units.MM(60), Advance: 26 * units.Degree,
+		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+		Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
 		Ports: eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)},
 		Valve: eccentric.Valve{Length: units.MM(15.4), Cavity: units.MM(9)},
 	}
@@ -35,7 +35,8 @@ func ExampleGear_Events() {
 func ExampleGear_Events_bevan() {
 	ports := eccentric.Ports{Steam: units.Inch(1.125), Bar: units.Inch(1), Exhaust: units.Inch(4)} // not printed; no event depends on them
 	gear := eccentric.Gear{
-		Stroke: units.Inch(20), Travel: units.Inch(4.5), Advance: 35 * units.Degree,
+		Stroke: units.Inch(20), ConnectingRod: eccentric.InfiniteRod(),
+		Travel: units.Inch(4.5), EccentricRod: eccentric.InfiniteRod(), Advance: 35 * units.Degree,
 		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.Inch(1.125), Exhaust: units.Inch(0.25)}),
 	}
 	events, err := gear.Events()
@@ -62,11 +63,12 @@ func ExampleGear_Events_bevan() {
 func ExampleGear_Check_purinton() {
 	ports := eccentric.Ports{Steam: units.InchFraction(1, 8), Bar: units.InchFraction(1, 8), Exhaust: units.InchFraction(3, 8)}
 	gear := eccentric.Gear{
-		Stroke: units.Inch(2), Travel: units.InchFraction(3, 8), Advance: 42 * units.Degree,
+		Stroke: units.Inch(2), ConnectingRod: eccentric.InfiniteRod(),
+		Travel: units.InchFraction(3, 8), EccentricRod: eccentric.InfiniteRod(), Advance: 42 * units.Degree,
 		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.InchFraction(1, 8)}),
 	}
 	for _, f := range gear.Check() {
-		if f.Kind == eccentric.SteamPartOpen && f.End == eccentric.HeadEnd {
+		if f.Code == eccentric.SteamPartOpen && f.End == eccentric.HeadEnd {
 			fmt.Println(f.Text, f.Severity)
 		}
 	}
@@ -74,14 +76,15 @@ func ExampleGear_Check_purinton() {
 	events, err := gear.Events()
 	fmt.Println(events.Head.OverTravel, err)
 	// Output:
-	// The head port opens 1.59 mm (62.5 thou) of its 3.18 mm to steam, 50 %. That is often so; the full width still serves the exhaust. worth knowing
+	// The head port opens 1.59 mm (62.5 thou) of its 3.18 mm to steam, 50 %. That is often so; the full width still serves the exhaust. note
 	// 0 mm <nil>
 }
 
 func ExampleGear_WithLead() {
 	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)}
 	gear := eccentric.Gear{
-		Stroke: units.MM(25), Travel: units.MM(6.4), EccentricRod: units.MM(60),
+		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+		Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)),
 		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.2)}),
 	}
 	gear, err := gear.WithLead(units.MM(0.1), eccentric.BothEnds)
@@ -100,7 +103,8 @@ func ExampleGear_WithLead() {
 func ExampleGear_TurnToReverse() {
 	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
 	gear := eccentric.Gear{
-		Stroke: units.MM(40), Travel: units.MM(6), Advance: 30 * units.Degree,
+		Stroke: units.MM(40), ConnectingRod: eccentric.InfiniteRod(),
+		Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(), Advance: 30 * units.Degree,
 		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5)}),
 	}
 	fmt.Printf("turn the eccentric %.0f deg\n", gear.TurnToReverse().Degrees())
@@ -120,7 +124,8 @@ func ExampleEndEvents_Driven() {
 	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
 	for _, advance := range []units.Angle{35 * units.Degree, 50 * units.Degree} {
 		gear := eccentric.Gear{
-			Stroke: units.MM(40), Travel: units.MM(6), Advance: advance,
+			Stroke: units.MM(40), ConnectingRod: eccentric.InfiniteRod(),
+			Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(), Advance: advance,
 			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(3).Scale(math.Sin(advance.Radians()))}),
 		}
 		events, err := gear.Events()

@@ -1,108 +1,75 @@
 package eccentric
 
 import (
-	"strings"
-
-	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
-// A Finding is something that [Gear.Check] has to say about a gear.
+// A Finding is something to be said of a gear: that it stops the engine (Fails),
+// costs power (Caution) or is worth knowing (Note).
 type Finding struct {
-	Kind     FindingKind
-	Severity Severity
-	End      End
-	Amount   units.Length // by how much, along the valve's travel (along the stroke for UnequalCutOff)
-	Arc      units.Angle  // crank angle over which it lasts, where the text names one
-	Text     string       // one plain sentence or two
-	Remedy   string       // what puts it right, with the size; blank if nothing need be done
+	finding.Finding
+	End    End          `json:"end"`
+	Amount units.Length `json:"amount"` // by how much, along the valve's travel (along the stroke for UnequalCutOff)
+	Arc    units.Angle  `json:"arc"`    // crank angle over which it lasts, where the text names one
 }
 
-// String returns the severity, the text and the remedy in one line.
-func (f Finding) String() string {
-	return strings.TrimSuffix(f.Severity.String()+": "+f.Text+" "+f.Remedy, " ")
-}
-
-// A Severity says what a finding does to the engine.
-type Severity int
-
-// The severities, the worst first.
+// What a finding is about. Check lists them in this order within one severity.
 const (
-	StopsEngine Severity = iota
-	CostsPower
-	WorthKnowing
+	NotAGear           finding.Code = "not-a-gear"           // Gear.Validate refuses the sizes
+	OutOfProportion    finding.Code = "out-of-proportion"    // a size does not go with the bore
+	NarrowLand         finding.Code = "narrow-land"          // the land is narrower than the port: S + E < 0
+	RunsBackwards      finding.Code = "runs-backwards"       // the eccentric stands for the other direction
+	OffCentre          finding.Code = "off-centre"           // the valve is set off centre
+	SteamNeverOpens    finding.Code = "steam-never-opens"    // S is not below the valve's reach
+	SteamNeverCloses   finding.Code = "steam-never-closes"   // S is below minus the reach
+	ExhaustNeverOpens  finding.Code = "exhaust-never-opens"  // E is not below the reach
+	ExhaustNeverCloses finding.Code = "exhaust-never-closes" // E is below minus the reach
+	SteamPastValve     finding.Code = "steam-past-valve"     // live steam gets round the valve's edge into the exhaust, or nearly
+	FoulsChest         finding.Code = "fouls-chest"          // the valve strikes the end of the chest, or nearly
+	OpenAtMidTravel    finding.Code = "open-at-mid-travel"   // E < 0: both ports open to exhaust in mid-travel
+	NoSteamLap         finding.Code = "no-steam-lap"         // S < 0: both ports open to steam in mid-travel
+	MiddleThrottled    finding.Code = "middle-throttled"     // the valve closes in on the middle port at full travel
+	ExhaustPartOpen    finding.Code = "exhaust-part-open"    // the cylinder port is not fully opened to exhaust
+	SteamPartOpen      finding.Code = "steam-part-open"      // the cylinder port is not fully opened to steam
+	LateSteam          finding.Code = "late-steam"           // the lead is negative
+	NoLead             finding.Code = "no-lead"              // the lead is zero
+	LargeLead          finding.Code = "large-lead"           // the lead is more than a quarter of the port
+	UnequalCutOff      finding.Code = "unequal-cut-off"      // the rods' slant makes the cut-offs differ
+	BlindArc           finding.Code = "blind-arc"            // where one cylinder cannot start by itself
 )
 
-var severityNames = names.Set{Package: "eccentric", Type: "Severity", Field: "severity", Texts: []string{"stops the engine", "costs power", "worth knowing"}}
-
-// String returns "stops the engine", "costs power" or "worth knowing".
-func (s Severity) String() string { return severityNames.Text(int(s)) }
-
-// MarshalText implements [encoding.TextMarshaler].
-func (s Severity) MarshalText() ([]byte, error) { return severityNames.Marshal(int(s)) }
-
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Severity) UnmarshalText(text []byte) error { return names.Unmarshal(&severityNames, s, text) }
-
-// A FindingKind says what a finding is about.
-type FindingKind int
-
-// The kinds of findings, in the order in which Check lists them within one
-// severity.
-const (
-	NotAGear           FindingKind = iota // Gear.Validate refuses the sizes
-	NarrowLand                            // the land is narrower than the port: S + E < 0
-	RunsBackwards                         // the eccentric stands for the other direction
-	SteamNeverOpens                       // S is not below the valve's reach
-	SteamNeverCloses                      // S is below minus the reach
-	ExhaustNeverOpens                     // E is not below the reach
-	ExhaustNeverCloses                    // E is below minus the reach
-	SteamPastValve                        // live steam gets round the valve's edge into the exhaust, or nearly
-	FoulsChest                            // the valve strikes the end of the chest, or nearly
-	OpenAtMidTravel                       // E < 0: both ports open to exhaust in mid-travel
-	NoSteamLap                            // S < 0: both ports open to steam in mid-travel
-	MiddleThrottled                       // the valve closes in on the middle port at full travel
-	ExhaustPartOpen                       // the cylinder port is not fully opened to exhaust
-	SteamPartOpen                         // the cylinder port is not fully opened to steam
-	LateSteam                             // the lead is negative
-	NoLead                                // the lead is zero
-	LargeLead                             // the lead is more than a quarter of the port
-	OffCentre                             // the valve is set off centre
-	UnequalCutOff                         // the rods' slant makes the cut-offs differ
-	BlindArc                              // where one cylinder cannot start by itself
-)
-
-var findingKindNames = names.Set{Package: "eccentric", Type: "FindingKind", Field: "kind of finding", Texts: []string{
-	"not a gear",
-	"land narrower than port",
-	"runs backwards",
-	"steam port never opens",
-	"steam port never closes",
-	"exhaust never opens",
-	"exhaust never closes",
-	"steam past the valve",
-	"valve fouls chest",
-	"open to exhaust at mid-travel",
-	"open to steam at mid-travel",
-	"middle port throttled",
-	"exhaust partly open",
-	"steam port partly open",
-	"late steam",
-	"no lead",
-	"large lead",
-	"valve off centre",
-	"unequal cut-off",
-	"blind arc",
-}}
-
-// String returns the kind in a few plain words, such as "land narrower than
-// port".
-func (k FindingKind) String() string { return findingKindNames.Text(int(k)) }
-
-// MarshalText implements [encoding.TextMarshaler].
-func (k FindingKind) MarshalText() ([]byte, error) { return findingKindNames.Marshal(int(k)) }
-
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (k *FindingKind) UnmarshalText(text []byte) error {
-	return names.Unmarshal(&findingKindNames, k, text)
+// known is what there is to each code of the kernel: that of the finding, the
+// fault in a few words where a remedy may bring it on, and whether a line drawn
+// by common practice decides how far it is one.
+var known = [kernel.Codes]struct {
+	code       finding.Code
+	words      string
+	byPractice bool
+}{
+	kernel.NarrowLand:         {NarrowLand, "a land narrower than the port", false},
+	kernel.RunsBackwards:      {RunsBackwards, "the other direction of rotation", false},
+	kernel.OffCentre:          {OffCentre, "a valve off centre", false},
+	kernel.SteamNeverOpens:    {SteamNeverOpens, "a port that never opens to steam", false},
+	kernel.SteamNeverCloses:   {SteamNeverCloses, "a port that never shuts to steam", false},
+	kernel.ExhaustNeverOpens:  {ExhaustNeverOpens, "a port that never opens to exhaust", false},
+	kernel.ExhaustNeverCloses: {ExhaustNeverCloses, "a port that never shuts to exhaust", false},
+	kernel.SteamPastValve:     {SteamPastValve, "live steam past the valve", true},
+	kernel.FoulsChest:         {FoulsChest, "a valve that fouls the chest", true},
+	kernel.OpenAtMidTravel:    {OpenAtMidTravel, "ports open to exhaust in mid-travel", true},
+	kernel.NoSteamLap:         {NoSteamLap, "ports open to steam in mid-travel", false},
+	kernel.MiddleThrottled:    {MiddleThrottled, "a throttled middle port", true},
+	kernel.ExhaustPartOpen:    {ExhaustPartOpen, "a port partly open to exhaust", true},
+	kernel.SteamPartOpen:      {SteamPartOpen, "a port partly open to steam", true},
+	kernel.LateSteam:          {LateSteam, "late steam", true},
+	kernel.NoLead:             {NoLead, "no lead", true},
+	kernel.LargeLead:          {LargeLead, "a large lead", true},
+	kernel.UnequalCutOff:      {UnequalCutOff, "unequal cut-offs", true},
+	kernel.BlindArc:           {BlindArc, "a blind arc", false},
 }
+
+var severities = [...]finding.Severity{kernel.Worth: finding.Note, kernel.Costs: finding.Caution, kernel.Stops: finding.Fails}
+
+var practice = source.Ref{Kind: source.CommonPractice}

@@ -4,17 +4,20 @@ import (
 	"errors"
 	"math"
 
-	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
+
+const fail = fault.Package("eccentric")
 
 // A Gear is all that fixes the motion of the valve and the ports it works on.
 type Gear struct {
 	Stroke        units.Length // of the piston
-	ConnectingRod units.Length // between centres; zero: infinitely long
+	ConnectingRod Rod          // between centres
 
 	Travel       units.Length // full travel of the valve
-	EccentricRod units.Length // between centres; zero: infinitely long
+	EccentricRod Rod          // between centres
 	Advance      units.Angle  // angle of advance
 
 	Ports Ports
@@ -73,13 +76,9 @@ type Laps struct {
 //
 // and for inside admission the two change places.
 func (g Gear) Laps() Laps {
-	bars := g.Ports.Bar.Add(g.Ports.Bar).Add(g.Ports.Exhaust)
-	outer := g.Valve.Length.Sub(g.Ports.Steam.Add(g.Ports.Steam)).Sub(bars).Scale(0.5)
-	inner := bars.Sub(g.Valve.Cavity).Scale(0.5)
-	if g.InsideAdmission {
-		return Laps{Steam: inner, Exhaust: outer}
-	}
-	return Laps{Steam: outer, Exhaust: inner}
+	k := g.kernel()
+	steam, exhaust := k.Laps()
+	return Laps{Steam: length(steam), Exhaust: length(exhaust)}
 }
 
 // ValveWith returns the slide valve that has the given laps on these ports:
@@ -99,7 +98,7 @@ func (p Ports) ValveWith(l Laps) Valve {
 // indicator on the turning sheave reads twice this.
 func (g Gear) EccentricOffset() units.Length {
 	offset := g.Travel.Scale(0.5)
-	if g.LeverRatio != 0 && leverSound(g.LeverRatio) {
+	if g.LeverRatio != 0 && kernel.LeverSound(g.LeverRatio) {
 		offset = offset.Scale(1 / math.Abs(g.LeverRatio))
 	}
 	return offset
@@ -134,13 +133,30 @@ func (g Gear) TurnToReverse() units.Angle {
 // Validate reports every dimension that no gear can have, as
 // [*units.ArgumentError] joined. All methods that return an error call it.
 func (g Gear) Validate() error {
-	if g.sound() {
-		return nil
+	if k := g.kernel(); k.Sound() {
+		return g.validatePorts()
 	}
+	return g.validate()
+}
+
+// validatePorts is what of Validate the motion does not depend on.
+func (g *Gear) validatePorts() error {
+	switch {
+	case g.Ports.Length.Sign() < 0:
+		return fail.OutOfRange("port length", g.Ports.Length, "a length above zero, or none")
+	case count(g.Ports.Length) > kernel.Longest:
+		return absurd()
+	}
+	return nil
+}
+
+func absurd() error {
+	return fail.Argument("dimensions", nil, "one of them is beyond 1 km", "lengths up to 1 km", units.ErrOutOfRange)
+}
+
+func (g *Gear) validate() error {
 	var problems []error
-	refuse := func(field, value, problem, accepted string, err error) {
-		problems = append(problems, &units.ArgumentError{Package: "eccentric", Field: field, Value: value, Problem: problem, Accepted: accepted, Err: err})
-	}
+	refuse := func(err error) { problems = append(problems, err) }
 	for _, must := range []struct {
 		field string
 		value units.Length
@@ -151,97 +167,71 @@ func (g Gear) Validate() error {
 	} {
 		switch must.value.Sign() {
 		case 0:
-			refuse(must.field, "", "missing or zero", "a length above zero", units.ErrMissing)
+			refuse(fail.Argument(must.field, nil, "missing or zero", "a length above zero", units.ErrMissing))
 		case -1:
-			refuse(must.field, must.value.String(), "", "a length above zero", units.ErrOutOfRange)
+			refuse(fail.OutOfRange(must.field, must.value, "a length above zero"))
 		}
 	}
-	absurd := g.longest() > longest
-	if absurd {
-		refuse("dimensions", "", "one of them is beyond 1 km", "lengths up to 1 km", units.ErrOutOfRange)
+	beyond := g.longest() > kernel.Longest
+	if beyond {
+		refuse(absurd())
 	}
 	for _, may := range []struct {
 		field string
 		value units.Length
 	}{{"port length", g.Ports.Length}, {"chest length", g.Chest}} {
 		if may.value.Sign() < 0 {
-			refuse(may.field, may.value.String(), "", "a length above zero, or none", units.ErrOutOfRange)
+			refuse(fail.OutOfRange(may.field, may.value, "a length above zero, or none"))
 		}
 	}
-	if g.Stroke.Sign() > 0 && !rodReaches(g.ConnectingRod, g.Stroke, 1) {
-		refuse("connecting rod", g.ConnectingRod.String(), "", "longer than half the stroke, "+g.Stroke.Scale(0.5).String()+", or none for infinitely long", units.ErrOutOfRange)
+	lever := kernel.LeverSound(g.LeverRatio)
+	switch rod := g.ConnectingRod; {
+	case rod.IsZero():
+		refuse(fail.Missing("connecting rod", rodAccepted))
+	case g.Stroke.Sign() > 0 && !beyond && !kernel.RodReaches(rod.count(), count(g.Stroke), 1):
+		refuse(fail.OutOfRange("connecting rod", rod, "longer than half the stroke, "+g.Stroke.Scale(0.5).String()+`, or "`+infinite+`"`))
 	}
-	if g.Travel.Sign() > 0 && !absurd && leverSound(g.LeverRatio) && !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
-		refuse("eccentric rod", g.EccentricRod.String(), "", "longer than the offset of the sheave, "+g.EccentricOffset().String()+", or none for infinitely long", units.ErrOutOfRange)
+	switch rod := g.EccentricRod; {
+	case rod.IsZero():
+		refuse(fail.Missing("eccentric rod", rodAccepted))
+	case g.Travel.Sign() > 0 && !beyond && lever && !kernel.RodReaches(rod.count(), count(g.Travel), g.LeverRatio):
+		refuse(fail.OutOfRange("eccentric rod", rod, "longer than the offset of the sheave, "+g.EccentricOffset().String()+`, or "`+infinite+`"`))
 	}
 	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
-		refuse("valve cavity", g.Valve.Cavity.String(), "", "shorter than the valve, "+g.Valve.Length.String(), units.ErrOutOfRange)
+		refuse(fail.OutOfRange("valve cavity", g.Valve.Cavity, "shorter than the valve, "+g.Valve.Length.String()))
 	}
 	if !(math.Abs(float64(g.Advance)) <= math.Pi) {
-		refuse("angle of advance", g.Advance.String(), "", "from -180 to 180 degrees", units.ErrOutOfRange)
+		refuse(fail.OutOfRange("angle of advance", g.Advance, "from -180 to 180 degrees"))
 	}
-	if !leverSound(g.LeverRatio) {
-		refuse("lever ratio", formatShare(g.LeverRatio), "", "from 0.1 to 10 either way, or zero for no lever", units.ErrOutOfRange)
+	if !lever {
+		refuse(fail.OutOfRange("lever ratio", g.LeverRatio, "from 0.1 to 10 either way, or zero for no lever"))
 	}
 	return errors.Join(problems...)
 }
 
-// sound is Validate without the words, for the fast path.
-func (g *Gear) sound() bool {
-	return g.longest() <= longest && g.Stroke.Sign() > 0 && g.Travel.Sign() > 0 &&
-		g.Ports.Steam.Sign() > 0 && g.Ports.Bar.Sign() > 0 && g.Ports.Exhaust.Sign() > 0 &&
-		g.Ports.Length.Sign() >= 0 && g.Chest.Sign() >= 0 &&
-		g.Valve.Cavity.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) < 0 &&
-		leverSound(g.LeverRatio) && math.Abs(float64(g.Advance)) <= math.Pi &&
-		rodReaches(g.ConnectingRod, g.Stroke, 1) && rodReaches(g.EccentricRod, g.Travel, g.LeverRatio)
-}
-
-const longest = 1e15 // picometres: 1 km, beyond which sums of lengths might not hold
-
 // longest returns the greatest of the dimensions, in picometres.
 func (g *Gear) longest() float64 {
-	return max(count(g.Stroke), count(g.Travel), count(g.ConnectingRod), count(g.EccentricRod), count(g.Chest),
+	return max(count(g.Stroke), count(g.Travel), count(g.ConnectingRod.length), count(g.EccentricRod.length), count(g.Chest),
 		count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust), count(g.Ports.Length),
 		count(g.Valve.Length), count(g.Valve.Offset), -count(g.Valve.Offset))
 }
 
-func leverSound(ratio float64) bool {
-	return ratio == 0 || math.Abs(ratio) >= 0.1 && math.Abs(ratio) <= 10
+// kernel returns the gear as the kernel wants it.
+func (g *Gear) kernel() kernel.Gear {
+	var k kernel.Gear
+	g.set(&k)
+	return k
 }
 
-// rodReaches reports whether a rod is infinite or long enough to turn its crank
-// over; the far end of a lever of the given ratio, if any, moves by travel.
-func rodReaches(rod, travel units.Length, ratio float64) bool {
-	if ratio == 0 {
-		ratio = 1
-	}
-	return rod.IsZero() || 2*count(rod)*math.Abs(ratio) > count(travel)
+func (g *Gear) set(k *kernel.Gear) {
+	k.Stroke, k.ConnectingRod = count(g.Stroke), g.ConnectingRod.count()
+	k.Travel, k.EccentricRod, k.Advance = count(g.Travel), g.EccentricRod.count(), float64(g.Advance)
+	k.SteamPort, k.Bar, k.MiddlePort = count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust)
+	k.ValveLength, k.Cavity, k.Offset = count(g.Valve.Length), count(g.Valve.Cavity), count(g.Valve.Offset)
+	k.Chest, k.Lever, k.Inside = count(g.Chest), g.LeverRatio, g.InsideAdmission
 }
 
-// An End is an end of the cylinder.
-type End int
+func count(l units.Length) float64 { return float64(l.Picometres()) }
 
-// The ends of the cylinder.
-const (
-	BothEnds End = iota
-	HeadEnd      // away from the crank
-	CrankEnd
-)
-
-var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the cylinder", Texts: []string{"both", "head", "crank"}}
-
-// String returns "both", "head" or "crank".
-func (e End) String() string { return endNames.Text(int(e)) }
-
-// ParseEnd returns the end of that name, in capitals or not; see [End.String].
-// Another text is an [*units.ArgumentError] that lists the accepted ones.
-func ParseEnd(name string) (End, error) {
-	v, err := endNames.Value(name)
-	return End(v), err
-}
-
-// MarshalText implements [encoding.TextMarshaler].
-func (e End) MarshalText() ([]byte, error) { return endNames.Marshal(int(e)) }
-
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (e *End) UnmarshalText(text []byte) error { return names.Unmarshal(&endNames, e, text) }
+// length is the inverse of count, to the nearest picometre.
+func length(v float64) units.Length { return units.Picometres(int64(v + math.Copysign(0.5, v))) }

@@ -3,9 +3,9 @@ package eccentric
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -17,9 +17,6 @@ type remedy func(Gear) (Gear, string)
 // and otherwise all of them. Each is tried on the gear before it is named; one
 // that brings on another fault is named only where all do.
 func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy) string {
-	if c.trying {
-		return ""
-	}
 	var ways [][]remedy
 	if !c.gear.Valve.Offset.IsZero() {
 		ways = append(ways, []remedy{central})
@@ -59,25 +56,25 @@ func (c *checker) then(g Gear, text string) string {
 	if len(faults) == 0 {
 		return text
 	}
-	return text + " Check again after it, for it brings on: " + strings.Join(faults, ", ") + "."
+	return text + " Check again after it, for it brings on " + strings.Join(faults, ", ") + "."
 }
 
 // bringsOn names the faults that a changed gear has and this one has not, all
 // but those of the lead, which is set when all sizes are right.
 func (c *checker) bringsOn(changed Gear) (faults []string) {
-	if c.trying {
-		return nil
+	if changed.Validate() != nil {
+		return []string{"sizes that make no gear"}
 	}
-	for _, f := range changed.faults() {
-		known := slices.ContainsFunc(c.faults, func(old Finding) bool {
-			return old.Kind == f.Kind && old.End == f.End && old.Severity <= f.Severity
-		})
-		name := f.Kind.String()
-		if f.Kind == NotAGear {
-			name = "sizes that make no gear"
+	for code, ends := range changed.judged().verdicts {
+		switch kernel.Code(code) {
+		case kernel.LateSteam, kernel.LargeLead:
+			continue
 		}
-		if !known && f.Severity != WorthKnowing && f.Kind != LateSteam && f.Kind != LargeLead && !slices.Contains(faults, name) {
-			faults = append(faults, name)
+		for end, grade := range ends {
+			if grade > kernel.Worth && grade > c.verdicts[code][end] {
+				faults = append(faults, known[code].words)
+				break
+			}
 		}
 	}
 	return faults
@@ -93,42 +90,46 @@ func (c *checker) advanceAnew(changed Gear) string {
 
 // clearMiddle says what leaves enough of the middle port open when the valve has
 // gone furthest towards opening one end to steam; a new size serves both ends.
-func (c *checker) clearMiddle(end End, port string) string {
+func (c *checker) clearMiddle(end End, port string) []string {
 	g := c.gear
 	if moved, text := central(g); text != "" && moved.passage(end).Cmp(g.Ports.Steam) >= 0 {
-		return c.then(moved, text)
+		return []string{c.then(moved, text)}
 	}
 	short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd)))
 	width := g.Ports.Exhaust.Add(short)
 	wider := g.withMiddle(rounded(width, units.Up))
-	text := fmt.Sprintf("Make the %s %s wide with the bars as they are (then the valve is %s longer, inside and out)", port, size(width, units.Up), mm(short))
+	ways := []string{c.then(wider, fmt.Sprintf("Make the %s %s wide with the bars as they are; the valve is then %s longer, inside and out.",
+		port, size(width, units.Up), mm(short)))}
 	by := short.Scale(2)
 	if less := g.withTravel(g.Travel.Sub(rounded(by, units.Up))); less.passage(end).Cmp(g.Ports.Steam) >= 0 && c.serves(less) {
-		text += fmt.Sprintf(", or the travel %s less, and set the advance anew", size(by, units.Up))
+		ways = append(ways, fmt.Sprintf("Or make the travel %s less, and set the advance anew.", size(by, units.Up)))
 	}
-	return c.then(wider, text+".")
+	return ways
 }
 
 // coverBar says what lets the valve's outer edge cover a quarter of the bar when
 // it has gone furthest towards opening one end to steam; a new size serves both
 // ends.
-func (c *checker) coverBar(end End) string {
+func (c *checker) coverBar(end End) []string {
 	g := c.gear
-	least := g.Ports.Bar.Scale(leastSeal)
+	least := g.Ports.Bar.Scale(kernel.LeastSeal)
 	if moved, text := central(g); text != "" && moved.seal(end).Cmp(least) >= 0 {
-		return c.then(moved, text)
+		return []string{c.then(moved, text)}
 	}
 	short := least.Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd)))
 	travel, more := g.Travel.Sub(short.Scale(2)), short.Scale(2)
 	less, longer := g.withTravel(rounded(travel, units.Down)), g
 	longer.Valve.Length = g.Valve.Length.Add(rounded(more, units.Up))
-	switch {
-	case !c.serves(less):
-		return c.then(longer, fmt.Sprintf("Make the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.", size(more, units.Up))+c.advanceAnew(longer))
-	case c.serves(longer):
-		return fmt.Sprintf("Keep the travel to %s or make the valve %s longer; either leaves a quarter of the bar covered. Then set the advance anew.", size(travel, units.Down), size(more, units.Up))
+	lengthen := fmt.Sprintf("ake the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.", size(more, units.Up)) +
+		c.advanceAnew(longer)
+	if !c.serves(less) {
+		return []string{c.then(longer, "M"+lengthen)}
 	}
-	return fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered, and set the advance anew.", size(travel, units.Down))
+	ways := []string{fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered, and set the advance anew.", size(travel, units.Down))}
+	if c.serves(longer) {
+		ways = append(ways, "Or m"+lengthen)
+	}
+	return ways
 }
 
 // serves reports whether both ports of a changed gear still open to steam and to
@@ -138,141 +139,4 @@ func (c *checker) serves(changed Gear) bool {
 	least := enoughOf(changed.Ports.Steam)
 	opens := func(e EndEvents) bool { return e.Opening.Cmp(least) >= 0 && e.ExhaustOpening.Cmp(least) >= 0 }
 	return err == nil && opens(e.Head) && opens(e.Crank) && len(c.bringsOn(changed)) == 0
-}
-
-func (g Gear) withTravel(travel units.Length) Gear {
-	g.Travel = travel
-	return g
-}
-
-// withMiddle returns the gear with another width of the middle port, and a valve
-// of the same laps.
-func (g Gear) withMiddle(width units.Length) Gear {
-	more := width.Sub(g.Ports.Exhaust)
-	g.Ports.Exhaust = width
-	g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
-	return g
-}
-
-// withBars returns the gear with another width of the bars, and a valve of the
-// same laps.
-func (g Gear) withBars(width units.Length) Gear {
-	more := width.Sub(g.Ports.Bar).Scale(2)
-	g.Ports.Bar = width
-	g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
-	return g
-}
-
-func central(g Gear) (Gear, string) {
-	offset := g.Valve.Offset
-	if offset.IsZero() {
-		return g, ""
-	}
-	g.Valve.Offset = units.Length{}
-	return g, fmt.Sprintf("Move the valve %s the crank, to the centre.", towards(offset.Neg()))
-}
-
-func noSteamLap(g Gear) (Gear, string) {
-	g, edge := steamEdge(g.withSteamLap(units.Length{}))
-	return g, edge + ", for no steam lap, and set the advance anew."
-}
-
-// noExhaustLap takes the exhaust lap away, or as much of it as leaves lands as
-// wide as the ports where the steam lap is negative.
-func noExhaustLap(g Gear) (Gear, string) {
-	laps := g.Laps()
-	if least := laps.Steam.Neg(); least.Sign() > 0 && laps.Exhaust.Cmp(least) > 0 {
-		g, edge := exhaustEdge(g.withExhaustLap(least))
-		return g, edge + ", for lands just as wide as the ports."
-	}
-	g, edge := exhaustEdge(g.withExhaustLap(units.Length{}))
-	return g, edge + ", for no exhaust lap."
-}
-
-// steamEdge says to which size the steam edges of the valve are made, and rounds
-// them so that no lap gets shorter than asked for.
-func steamEdge(g Gear) (Gear, string) {
-	if g.InsideAdmission {
-		return innerEdges(g, "the valve %s between its inner edges")
-	}
-	return outerEdges(g)
-}
-
-// exhaustEdge does the same for the exhaust edges.
-func exhaustEdge(g Gear) (Gear, string) {
-	if g.InsideAdmission {
-		return outerEdges(g)
-	}
-	return innerEdges(g, "the cavity %s long")
-}
-
-func outerEdges(g Gear) (Gear, string) {
-	text := fmt.Sprintf("Make the valve %s long over its outer edges", size(g.Valve.Length, units.Up))
-	g.Valve.Length = rounded(g.Valve.Length, units.Up)
-	return g, text
-}
-
-func innerEdges(g Gear, format string) (Gear, string) {
-	text := fmt.Sprintf("Make "+format, size(g.Valve.Cavity, units.Down))
-	g.Valve.Cavity = rounded(g.Valve.Cavity, units.Down)
-	return g, text
-}
-
-// fullTravel gives the valve the travel that opens the ports fully to steam and
-// to exhaust, and the middle port, the bars and the eccentric rod what this
-// needs of them.
-func fullTravel(g Gear) (Gear, string) {
-	laps := g.Laps()
-	lap := laps.Steam
-	if laps.Exhaust.Cmp(lap) > 0 {
-		lap = laps.Exhaust
-	}
-	g.Travel = lap.Add(g.Ports.Steam).Add(g.Valve.Offset.Abs()).Scale(2)
-	text := fmt.Sprintf("Full opening needs a travel of %s, a sheave offset by %s", size(g.Travel, units.Up), size(g.EccentricOffset(), units.Up))
-	g.Travel = rounded(g.Travel, units.Up)
-
-	var more []string
-	if short := g.Ports.Bar.Scale(leastSeal).Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd))); short.Sign() > 0 {
-		bar := g.Ports.Bar.Add(short.Scale(1 / (1 - leastSeal)))
-		more = append(more, "bars "+size(bar, units.Up)+" wide")
-		g = g.withBars(rounded(bar, units.Up))
-	}
-	if short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd))); short.Sign() > 0 {
-		middle := "an exhaust port "
-		if g.InsideAdmission {
-			middle = "a middle port "
-		}
-		width := g.Ports.Exhaust.Add(short)
-		more = append(more, middle+size(width, units.Up)+" wide")
-		g = g.withMiddle(rounded(width, units.Up))
-	}
-	if len(more) > 0 {
-		text += ", " + strings.Join(more, ", ") + " and a valve to suit"
-	}
-	if offset := g.EccentricOffset(); !rodReaches(g.EccentricRod, g.Travel, g.LeverRatio) {
-		text += fmt.Sprintf(", and an eccentric rod longer than %s, best several times as long", size(offset, units.Up))
-		g.EccentricRod = offset.Scale(4)
-	}
-	return g, text + "; then set the advance anew."
-}
-
-// rounded returns what size prints for a length, in the unit in which it is
-// further from it.
-func rounded(l units.Length, mode units.RoundMode) units.Length {
-	metric, errMM := l.Round(units.Micron(10), mode)
-	inch, errInch := l.Round(units.Thou(1), mode)
-	switch {
-	case errMM != nil || errInch != nil:
-		return l
-	case metric.Sub(l).Abs().Cmp(inch.Sub(l).Abs()) > 0:
-		return metric
-	}
-	return inch
-}
-
-func lesser(a, b units.Length) units.Length {
-	if a.Cmp(b) < 0 {
-		return a
-	}
-	return b
 }

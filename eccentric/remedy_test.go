@@ -7,7 +7,9 @@ import (
 
 	"pgregory.net/rapid"
 
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // follow does to a gear what the sentences of a remedy say, with the sizes that
@@ -29,7 +31,7 @@ func follow(t tester, g Gear, remedy string) Gear {
 	size(`the valve ([\d.]+) mm \([^)]*\) between its inner edges`, func(l units.Length) { g.Valve.Cavity = l })
 	size(`valve (?:at least )?([\d.]+) mm \([^)]*\) long over`, func(l units.Length) { g.Valve.Length = l })
 	size(`over its outer edges at least ([\d.]+) mm`, func(l units.Length) { g.Valve.Length = l })
-	size(`Make the valve ([\d.]+) mm \([^)]*\) longer`, func(l units.Length) { g.Valve.Length = g.Valve.Length.Add(l) })
+	size(`ake the valve ([\d.]+) mm \([^)]*\) longer`, func(l units.Length) { g.Valve.Length = g.Valve.Length.Add(l) })
 	size(`(?:Keep the travel to|needs a travel of) ([\d.]+) mm`, func(l units.Length) { g.Travel = l })
 	lengthen := func(more units.Length) {
 		g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
@@ -42,7 +44,8 @@ func follow(t tester, g Gear, remedy string) Gear {
 		lengthen(l.Sub(g.Ports.Bar).Scale(2))
 		g.Ports.Bar = l
 	})
-	size(`eccentric rod longer than ([\d.]+) mm`, func(l units.Length) { g.EccentricRod = l.Scale(4) })
+	size(`eccentric rod longer than ([\d.]+) mm`, func(l units.Length) { g.EccentricRod = RodOf(l.Scale(4)) })
+	size(`the travel ([\d.]+) mm \([^)]*\) less`, func(l units.Length) { g.Travel = g.Travel.Sub(l) })
 	size(`Make the chest ([\d.]+) mm`, func(l units.Length) { g.Chest = l })
 	return g
 }
@@ -51,11 +54,11 @@ func follow(t tester, g Gear, remedy string) Gear {
 // gone, or no longer costs anything; and it brings on no other fault but those
 // that it names.
 func TestRemediesHelp(t *testing.T) {
-	followed := map[FindingKind]int{}
-	missed := func() (kinds []FindingKind) {
-		for kind := NarrowLand; kind < NoLead; kind++ {
-			if kind != RunsBackwards && kind != LateSteam && followed[kind] == 0 {
-				kinds = append(kinds, kind)
+	followed := map[finding.Code]int{}
+	missed := func() (kinds []finding.Code) {
+		for k := kernel.NarrowLand; k < kernel.LateSteam; k++ {
+			if code := known[k].code; code != RunsBackwards && code != OffCentre && followed[code] == 0 {
+				kinds = append(kinds, code)
 			}
 		}
 		return kinds
@@ -68,7 +71,7 @@ func TestRemediesHelp(t *testing.T) {
 	}
 }
 
-func remediesHelp(t *testing.T, followed map[FindingKind]int) {
+func remediesHelp(t *testing.T, followed map[finding.Code]int) {
 	t.Helper()
 	rapid.Check(t, func(t *rapid.T) {
 		g := anyGear(t)
@@ -77,34 +80,47 @@ func remediesHelp(t *testing.T, followed map[FindingKind]int) {
 		// And one in two a chest, often too short.
 		g.Chest = g.Valve.Length.Add(g.Travel).Scale(rapid.SampledFrom([]float64{0, 0, 0.9, 1.1}).Draw(t, "chest"))
 		for _, f := range findings(t, g) {
-			switch f.Kind {
+			switch f.Code {
 			case RunsBackwards, OffCentre, LateSteam, LargeLead:
 				continue // of settings, not of sizes; TestRemediesOfSetting
 			}
-			if f.Remedy == "" {
-				continue
-			}
-			followed[f.Kind]++
-			better := follow(t, g, f.Remedy)
-			if better == g {
-				t.Fatalf("%v: nothing to follow in %q", f.Kind, f.Remedy)
-			}
-			all := better.Check()
-			if still, ok := find(all, f.Kind, f.End); ok && still.Severity != WorthKnowing {
-				t.Fatalf("%v\nremedy %q\nleaves %v of %+v", f.Text, f.Remedy, still.Text, better)
-			}
-			_, named, _ := strings.Cut(f.Remedy, "brings on: ")
-			for _, n := range all {
-				old, had := find(findings(t, g), n.Kind, n.End)
-				if n.Severity == WorthKnowing || had && old.Severity <= n.Severity || n.Kind == LateSteam || n.Kind == LargeLead {
-					continue // of the advance, which is set last
-				}
-				if !strings.Contains(named, n.Kind.String()) && !onTheEdge(better, n) {
-					t.Fatalf("%v\nremedy %q\nbrings on %v of %+v", f.Text, f.Remedy, n.Text, better)
-				}
+			for _, remedy := range f.Remedies {
+				followed[f.Code]++
+				remedyHelps(t, g, f, remedy)
 			}
 		}
 	})
+}
+
+func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
+	better := follow(t, g, remedy)
+	if better == g {
+		t.Fatalf("%v: nothing to follow in %q", f.Code, remedy)
+	}
+	all := better.Check()
+	if still, ok := find(all, f.Code, f.End); ok && still.Severity != finding.Note {
+		t.Fatalf("%v\nremedy %q\nleaves %v of %+v", f.Text, remedy, still.Text, better)
+	}
+	_, named, _ := strings.Cut(remedy, "brings on ")
+	for _, n := range all {
+		old, had := find(findings(t, g), n.Code, n.End)
+		if n.Severity == finding.Note || had && old.Severity >= n.Severity || n.Code == LateSteam || n.Code == LargeLead {
+			continue // of the advance, which is set last
+		}
+		if !strings.Contains(named, words(n.Code)) && !onTheEdge(better, n) {
+			t.Fatalf("%v\nremedy %q\nbrings on %v of %+v", f.Text, remedy, n.Text, better)
+		}
+	}
+}
+
+// words returns what a remedy that brings on a fault calls it.
+func words(code finding.Code) string {
+	for _, k := range known {
+		if k.code == code {
+			return k.words
+		}
+	}
+	return "sizes that make no gear"
 }
 
 // onTheEdge reports whether a thou more or less in one size makes the finding go:
@@ -119,7 +135,7 @@ func onTheEdge(g Gear, f Finding) bool {
 		} {
 			moved := g
 			move(&moved)
-			if still, ok := find(moved.Check(), f.Kind, f.End); !ok || still.Severity == WorthKnowing {
+			if still, ok := find(moved.Check(), f.Code, f.End); !ok || still.Severity == finding.Note {
 				return true
 			}
 		}
@@ -131,7 +147,7 @@ func TestRemediesOfSetting(t *testing.T) {
 	for _, test := range []struct {
 		name  string
 		spoil func(*Gear)
-		kind  FindingKind
+		kind  finding.Code
 		end   End
 		want  string
 		cure  func(*Gear)
@@ -139,23 +155,23 @@ func TestRemediesOfSetting(t *testing.T) {
 		{"eccentric turned half round", func(g *Gear) { g.Advance = -154 * units.Degree }, RunsBackwards, BothEnds,
 			"half round on the shaft, until it stands 116.0 deg ahead", func(g *Gear) { g.Advance = 26 * units.Degree }},
 		{"eccentric of the other direction", func(g *Gear) { g.Advance = 154 * units.Degree }, RunsBackwards, BothEnds,
-			"(advance 26.0 deg, the same lead), or run the engine the other way", func(g *Gear) { g.Advance = 26 * units.Degree }},
+			"(advance 26.0 deg, the same lead). Or run the engine the other way.", func(g *Gear) { g.Advance = 26 * units.Degree }},
 		{"only the valve is off: late", func(g *Gear) { g.Valve.Offset = units.MM(0.5) }, LateSteam, CrankEnd,
 			"Both ends have a lead of 0.2 mm (8 thou) with the valve set 0.069 mm (2.7 thou) away from the crank.", func(g *Gear) { g.Valve.Offset = units.MM(-0.069) }},
 		{"only the valve is off: early", func(g *Gear) { g.Valve.Offset = units.MM(0.5) }, LargeLead, HeadEnd,
 			"Both ends have a lead of 0.2 mm", func(g *Gear) { g.Valve.Offset = units.MM(-0.069) }},
-		{"infinite rod, off centre", func(g *Gear) { g.EccentricRod, g.Valve.Offset = units.Length{}, units.MM(0.5) }, LateSteam, CrankEnd,
+		{"infinite rod, off centre", func(g *Gear) { g.EccentricRod, g.Valve.Offset = InfiniteRod(), units.MM(0.5) }, LateSteam, CrankEnd,
 			"with the valve set central.", func(g *Gear) { g.Valve.Offset = units.Length{} }},
 		{"no steam lap to lead", func(g *Gear) { g.Valve.Length = units.MM(12) }, LargeLead, HeadEnd,
 			"13 mm (0.512 in) long over its outer edges, for no steam lap, and set the advance anew", func(g *Gear) { g.Valve.Length = units.MM(13); *g = withLead(t, *g, units.MM(0.1)) }},
-		{"off centre, infinite rod", func(g *Gear) { g.EccentricRod, g.Valve.Offset = units.Length{}, units.MM(-0.5) }, OffCentre, BothEnds,
-			"Move it 0.5 mm (19.7 thou) towards the crank to the centre, for equal leads.", func(g *Gear) { g.Valve.Offset = units.Length{} }},
+		{"off centre, infinite rod", func(g *Gear) { g.EccentricRod, g.Valve.Offset = InfiniteRod(), units.MM(-0.5) }, OffCentre, BothEnds,
+			"Move the valve 0.5 mm (19.7 thou) towards the crank, to the centre, for equal leads.", func(g *Gear) { g.Valve.Offset = units.Length{} }},
 	} {
 		g := demo()
 		test.spoil(&g)
 		f, ok := find(findings(t, g), test.kind, test.end)
-		if !ok || !strings.Contains(f.Remedy, test.want) {
-			t.Errorf("%s: %v: remedy %q, want %q", test.name, ok, f.Remedy, test.want)
+		if !ok || !strings.Contains(f.told(), test.want) {
+			t.Errorf("%s: %v: remedy %q, want %q", test.name, ok, f.told(), test.want)
 		}
 		test.cure(&g)
 		if f, ok := find(findings(t, g), test.kind, test.end); ok {
@@ -172,10 +188,10 @@ func TestFullTravelRemedy(t *testing.T) {
 	g := demo()
 	g.Ports.Bar, g.Travel = units.MM(1), units.MM(2)
 	g.Valve = g.Ports.ValveWith(Laps{units.MM(0.2), units.MM(1.2)})
-	g.EccentricRod = units.MM(3)
+	g.EccentricRod = RodOf(units.MM(3))
 	f, ok := find(findings(t, g), SteamPartOpen, HeadEnd)
-	if want := "a travel of 6.4 mm (0.252 in), a sheave offset by 3.2 mm (0.126 in), bars 1.34 mm (0.053 in) wide, an exhaust port 5.06 mm (0.199 in) wide and a valve to suit, and an eccentric rod longer than 3.21 mm (0.126 in), best several times as long; then set the advance anew."; !ok || !strings.HasSuffix(f.Remedy, want) {
-		t.Errorf("remedy %q, want %q", f.Remedy, want)
+	if want := "a travel of 6.4 mm (0.252 in), a sheave offset by 3.2 mm (0.126 in), bars 1.34 mm (0.053 in) wide, an exhaust port 5.06 mm (0.199 in) wide and a valve to suit, and an eccentric rod longer than 3.21 mm (0.126 in), best several times as long; then set the advance anew."; !ok || !strings.HasSuffix(f.told(), want) {
+		t.Errorf("remedy %q, want %q", f.told(), want)
 	}
 }
 
@@ -189,8 +205,8 @@ func TestRemedyServesBothEnds(t *testing.T) {
 	all := findings(t, g)
 	head, _ := find(all, MiddleThrottled, HeadEnd)
 	crank, _ := find(all, MiddleThrottled, CrankEnd)
-	if head.Amount == crank.Amount || head.Remedy != crank.Remedy || !strings.Contains(head.Remedy, "exhaust port 2.8 mm") {
-		t.Errorf("%q and %q", head.Remedy, crank.Remedy)
+	if head.Amount == crank.Amount || head.told() != crank.told() || !strings.Contains(head.told(), "exhaust port 2.8 mm") {
+		t.Errorf("%q and %q", head.told(), crank.told())
 	}
 }
 
@@ -201,7 +217,7 @@ func TestCoverBarRemedy(t *testing.T) {
 		want  string
 	}{
 		{"travel or valve", func(g *Gear) { g.Travel = units.MM(12) },
-			"Keep the travel to 10.15 mm (0.399 in) or make the valve 1.85 mm (0.073 in) longer; either leaves a quarter of the bar covered. Then set the advance anew."},
+			"Keep the travel to 10.15 mm (0.399 in), which leaves a quarter of the bar covered, and set the advance anew. Or make the valve 1.85 mm (0.073 in) longer, which leaves a quarter of the bar covered and adds to the lap. Then set the advance anew."},
 		{"no room for a longer valve", func(g *Gear) { g.Travel, g.Chest = units.MM(12), units.MM(28.4) },
 			"Keep the travel to 10.15 mm (0.399 in), which leaves a quarter of the bar covered, and set the advance anew."},
 		{"no opening with less travel", func(g *Gear) {
@@ -212,8 +228,8 @@ func TestCoverBarRemedy(t *testing.T) {
 	} {
 		g := demo()
 		test.spoil(&g)
-		if f, ok := find(findings(t, g), SteamPastValve, HeadEnd); !ok || !strings.Contains(f.Remedy, test.want) {
-			t.Errorf("%s: %v: remedy %q, want %q", test.name, ok, f.Remedy, test.want)
+		if f, ok := find(findings(t, g), SteamPastValve, HeadEnd); !ok || !strings.Contains(f.told(), test.want) {
+			t.Errorf("%s: %v: remedy %q, want %q", test.name, ok, f.told(), test.want)
 		}
 	}
 }
@@ -224,8 +240,8 @@ func TestExhaustLapThatMustStay(t *testing.T) {
 	g := demo()
 	g.Valve = g.Ports.ValveWith(Laps{units.MM(-0.3), units.MM(2.6)})
 	f, ok := find(findings(t, g), ExhaustPartOpen, HeadEnd)
-	if want := "Make the cavity 8.4 mm (0.330 in) long, for lands just as wide as the ports."; !ok || !strings.HasPrefix(f.Remedy, want) {
-		t.Errorf("remedy %q, want %q", f.Remedy, want)
+	if want := "Make the cavity 8.4 mm (0.330 in) long, for lands just as wide as the ports."; !ok || !strings.HasPrefix(f.told(), want) {
+		t.Errorf("remedy %q, want %q", f.told(), want)
 	}
 }
 
@@ -234,27 +250,10 @@ func TestRemedyNamesWhatItBringsOn(t *testing.T) {
 	g := demo()
 	g.Travel, g.Chest = units.MM(2.4), units.MM(20)
 	f, ok := find(findings(t, g), SteamNeverOpens, HeadEnd)
-	if !ok || !strings.HasSuffix(f.Remedy, "Check again after it, for it brings on: valve fouls chest.") {
-		t.Errorf("%v: %q", ok, f.Remedy)
+	if !ok || !strings.HasSuffix(f.told(), "Check again after it, for it brings on a valve that fouls the chest.") {
+		t.Errorf("%v: %q", ok, f.told())
 	}
-	if f, _ := find(findings(t, g), NarrowLand, BothEnds); strings.Contains(f.Remedy, "brings on") {
-		t.Error(f.Remedy)
-	}
-}
-
-// An engine that does not run has no blind arc, and its cut-offs are not said to
-// be normal.
-func TestCheckSaysNothingNormalOfAnEngineThatStops(t *testing.T) {
-	for _, spoil := range []func(*Gear){
-		func(g *Gear) { g.Advance = 154 * units.Degree },
-		func(g *Gear) { g.Travel = units.MM(2) },
-	} {
-		g := demo()
-		spoil(&g)
-		for _, f := range findings(t, g) {
-			if f.Kind == BlindArc || f.Kind == UnequalCutOff {
-				t.Errorf("%v: %s", f.Kind, f.Text)
-			}
-		}
+	if f, _ := find(findings(t, g), NarrowLand, BothEnds); strings.Contains(f.told(), "brings on") {
+		t.Error(f.told())
 	}
 }

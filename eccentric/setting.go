@@ -1,9 +1,7 @@
 package eccentric
 
 import (
-	"math"
-	"strconv"
-
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -18,26 +16,20 @@ import (
 // lead that the travel does not reach, and an end that there is not, are a
 // [*units.ArgumentError].
 func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
-	if err := g.Validate(); err != nil {
+	m, err := g.motion()
+	if err != nil {
 		return Gear{}, err
 	}
 	if !endNames.Known(int(end)) {
 		return Gear{}, endNames.Unknown(int(end))
 	}
-	m := g.motion()
-	wanted := m.steam + count(lead)
-	switch end {
-	case BothEnds:
-		m.l, m.offset = math.Inf(1), 0
-	case CrankEnd:
-		m.oblique, m.offset = -m.oblique, -m.offset
-	}
-	at, ok := m.crossing(wanted - m.offset)
+	at, ok := m.AdvanceFor(count(lead), kernel.End(end))
 	if !ok {
-		least, most := length(m.offset-m.r-m.steam), length(m.offset+m.r-m.steam)
-		return Gear{}, &units.ArgumentError{Package: "eccentric", Field: "lead", Value: lead.String(), Problem: "the travel does not reach it", Accepted: "between " + least.String() + " and " + most.String(), Err: units.ErrOutOfRange}
+		shift := map[End]float64{HeadEnd: m.Shift, CrankEnd: -m.Shift}[end]
+		least, most := length(shift-m.Reach-m.Steam), length(shift+m.Reach-m.Steam)
+		return Gear{}, fail.Wrong("lead", lead, "the travel does not reach it", "between "+least.String()+" and "+most.String())
 	}
-	g.Advance = units.Angle(at.p - math.Pi/2)
+	g.Advance = units.Angle(at)
 	return g, nil
 }
 
@@ -51,12 +43,9 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 // admission; with the other sign if only one of the two is there. It is nothing
 // for an infinitely long rod. It fails only where [Gear.Validate] does.
 func (g Gear) OffsetForEqualLead() (units.Length, error) {
-	if err := g.Validate(); err != nil {
+	m, err := g.motion()
+	if err != nil {
 		return units.Length{}, err
 	}
-	m := g.motion()
-	slant := m.oblique * rise(m.r*math.Cos(m.advance), m.l)
-	return length(-m.toCrank * slant), nil
+	return length(m.TowardsCrank(-m.Slant())), nil
 }
-
-func formatShare(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -13,6 +13,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
@@ -27,9 +28,9 @@ type engineFile struct {
 		Stroke *units.Length `toml:"stroke"`
 	} `toml:"cylinder"`
 	Motion struct {
-		ConnectingRod *rod     `toml:"connecting_rod"`
-		EccentricRod  *rod     `toml:"eccentric_rod"`
-		LeverRatio    *float64 `toml:"lever_ratio"`
+		ConnectingRod *eccentric.Rod `toml:"connecting_rod"`
+		EccentricRod  *eccentric.Rod `toml:"eccentric_rod"`
+		LeverRatio    *float64       `toml:"lever_ratio"`
 	} `toml:"motion"`
 	Ports struct {
 		Steam   *units.Length `toml:"steam"`
@@ -68,27 +69,6 @@ type engineFile struct {
 	Fits       []fitEntry       `toml:"fits"`
 	Fasteners  []fastenerEntry  `toml:"fasteners"`
 	Covers     []coverEntry     `toml:"covers"`
-}
-
-// A rod is a length, or the word infinite for a rod of no slant.
-type rod units.Length
-
-func (r *rod) UnmarshalText(text []byte) error {
-	if strings.EqualFold(string(text), "infinite") {
-		*r = rod{}
-		return nil
-	}
-	l, err := units.ParseLength(string(text))
-	if bad := (*units.ParseError)(nil); errors.As(err, &bad) {
-		bad.Accepted += `; or "infinite"`
-	}
-	if err == nil && l.Sign() <= 0 {
-		err = &units.ArgumentError{Package: "enginebook", Field: "rod", Value: l.String(), Accepted: `a length above zero, or "infinite"`, Err: units.ErrOutOfRange}
-	}
-	if err == nil {
-		*r = rod(l)
-	}
-	return err
 }
 
 // An input is an engine file that has been read, with the place of each key so

@@ -4,6 +4,7 @@ import (
 	"encoding"
 	"reflect"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -35,7 +36,7 @@ func (k valueKind) accepted() string {
 // kindOf returns what a value of the type is in the file.
 func kindOf(t reflect.Type) valueKind {
 	switch unmarshals := reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()); {
-	case t == reflect.TypeFor[rod](), unmarshals && t.PkgPath() == reflect.TypeFor[units.Length]().PkgPath():
+	case t == reflect.TypeFor[eccentric.Rod](), unmarshals && t.PkgPath() == reflect.TypeFor[units.Length]().PkgPath():
 		return quantity
 	case unmarshals, t.Kind() == reflect.String:
 		return text

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units/finding"
 )
 
@@ -195,7 +196,7 @@ func TestLongCavity(t *testing.T) {
 	if code != 1 || len(b.Findings) == 0 {
 		t.Fatalf("exit %d, findings %v", code, b.Findings)
 	}
-	if f := b.Findings[0]; f.Code != "land-narrower-than-port" || f.Severity != finding.Fails || f.Where != "" || !strings.Contains(f.Text, "cavity") || len(f.Remedies) != 1 || !strings.Contains(f.Remedies[0], "9 mm") {
+	if f := b.Findings[0]; f.Code != eccentric.NarrowLand || f.Severity != finding.Fails || f.Where != "" || !strings.Contains(f.Text, "cavity") || len(f.Remedies) != 2 || !strings.Contains(f.Remedies[0], "9 mm") || !strings.Contains(f.Remedies[1], "9 mm") {
 		t.Errorf("first finding %+v", f)
 	}
 	near(t, "exhaust lap", &b.Laps.Exhaust, -1.4, 0)
@@ -331,7 +332,7 @@ func TestBadFiles(t *testing.T) {
 		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:22:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
 		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:25:1: eccentric.lead: advance is given too`},
 		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:9:1: motion.connecting_rod: eccentric: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
-		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:9:18: motion.connecting_rod: enginebook: rod -63 mm`},
+		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:9:18: motion.connecting_rod: eccentric: rod "-63 mm": out of range; accepted: a length above zero, or "infinite"`},
 		{"zero stroke", `stroke = "25 mm"`, `stroke = "0 mm"`, `engine.toml:6:1: cylinder.stroke: eccentric: stroke: missing or zero`},
 		{"negative bore", `bore = "20 mm"`, `bore = "-20 mm"`, `engine.toml:5:1: cylinder.bore: -20 mm; accepted: a length above zero`},
 		{"lead too large", `advance = "26 deg"`, `lead = "3 mm"`, `engine.toml:24:1: eccentric.lead: eccentric: lead 3 mm: the travel does not reach it; accepted: between -4.4 mm and 2 mm`},

@@ -23,7 +23,7 @@ func valvePage(in *input) (*page, error) {
 		return nil, err
 	}
 	laps := gear.Laps()
-	inner, outer := sweep(gear)
+	sweep := gear.Sweep()
 	p := &page{data: map[string]any{
 		"laps": map[string]any{"steam_mm": laps.Steam.MM(), "exhaust_mm": laps.Exhaust.MM()},
 		"events": map[string]any{
@@ -31,31 +31,23 @@ func valvePage(in *input) (*page, error) {
 			"crank": endData(gear, events.Crank),
 		},
 		"dimensions": in.dimensionData(gear),
-		"sweep":      map[string]any{"inner_mm": inner.MM(), "outer_mm": outer.MM(), "ports_end_mm": portsEnd(gear).MM()},
+		"sweep":      map[string]any{"inner_mm": sweep.Min.MM(), "outer_mm": sweep.Max.MM(), "ports_end_mm": sweep.Ports.MM()},
 		"eccentric": map[string]any{
 			"offset_mm":       gear.EccentricOffset().MM(),
 			"dial_reading_mm": gear.EccentricOffset().Scale(2).MM(),
 			"advance_deg":     gear.Advance.Degrees(),
 			"leads_crank_deg": gear.EccentricLead().Degrees(),
-			"mean_lead_mm":    meanLead(events).MM(),
+			"mean_lead_mm":    events.MeanLead().MM(),
 		},
 	}}
 	if equal, ok := otherOffset(gear); ok {
 		p.data["eccentric"].(map[string]any)["valve_offset_for_equal_lead_mm"] = equal.MM()
 	}
-	if f, ok := in.proportions(gear); ok {
-		p.findings = append(p.findings, f)
+	odd, err := gear.CheckProportions(*in.engine.Cylinder.Bore)
+	if err != nil {
+		return nil, in.errorAt("cylinder.bore", "%v", err)
 	}
-	for _, f := range gear.Check() {
-		where := ""
-		if f.End != eccentric.BothEnds {
-			where = f.End.String() + " end"
-		}
-		p.findings = append(p.findings, finding.Finding{
-			Code: finding.Code(strings.ReplaceAll(f.Kind.String(), " ", "-")), Severity: finding.Fails - finding.Severity(f.Severity), // the other order
-			Where: where, Text: f.Text, Remedies: remedies(f.Remedy),
-		})
-	}
+	p.findings = finding.ListOf(append(odd, gear.Check()...))
 	p.write = func(pr *printer) {
 		writeDimensions(pr, in, gear)
 		writeEvents(pr, gear, events)
@@ -87,9 +79,9 @@ func (in *input) gear() (eccentric.Gear, error) {
 	}
 	gear := eccentric.Gear{
 		Stroke:        *e.Cylinder.Stroke,
-		ConnectingRod: units.Length(*e.Motion.ConnectingRod),
+		ConnectingRod: *e.Motion.ConnectingRod,
 		Travel:        *e.Eccentric.Travel,
-		EccentricRod:  units.Length(*e.Motion.EccentricRod),
+		EccentricRod:  *e.Motion.EccentricRod,
 		Ports:         eccentric.Ports{Steam: *e.Ports.Steam, Bar: *e.Ports.Bar, Exhaust: *e.Ports.Exhaust, Length: *e.Ports.Length},
 		Valve:         eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
 	}
@@ -157,17 +149,16 @@ func (in *input) place(err error) error {
 		"valve cavity": "valve.cavity", "valve travel": "eccentric.travel", "angle of advance": "eccentric.advance",
 		"lead": "eccentric.lead", "chest length": "chest.length",
 	}[bad.Field]
-	told := *bad // in the words of the file
-	told.Accepted = strings.Replace(told.Accepted, "none for infinitely long", `"infinite"`, 1)
-	return in.errorAt(key, "%v", &told)
+	return in.errorAt(key, "%v", bad)
 }
 
 // dimensionData is what the file gives, with a lead worked out where it gives an
 // advance and the other way round.
 func (in *input) dimensionData(g eccentric.Gear) map[string]any {
 	e := in.engine
-	rod := func(l units.Length) any {
-		if l.IsZero() {
+	rod := func(r eccentric.Rod) any {
+		l, ok := r.Length()
+		if !ok {
 			return nil // infinite
 		}
 		return l.MM()
@@ -191,36 +182,6 @@ func (in *input) dimensionData(g eccentric.Gear) map[string]any {
 	return d
 }
 
-// proportions finds sizes that do not go with the bore, as when inches are
-// typed as millimetres or the crank's radius as the stroke. The limits are wide;
-// common practice.
-func (in *input) proportions(g eccentric.Gear) (finding.Finding, bool) {
-	bore := *in.engine.Cylinder.Bore
-	var odd []string
-	for _, p := range []struct {
-		name        string
-		size        units.Length
-		least, most float64
-	}{
-		{"stroke", g.Stroke, 0.7, 4},
-		{"steam port's width", g.Ports.Steam, 0.02, 0.4},
-		{"length of the ports", g.Ports.Length, 0.15, 1.5},
-		{"valve", g.Valve.Length, 0.2, 3},
-	} {
-		if share := p.size.Ratio(bore); share < p.least || share > p.most {
-			odd = append(odd, fmt.Sprintf("the %s, %s, is %.2g times the bore (usual: %g to %g)", p.name, mmAndInch(p.size), share, p.least, p.most))
-		}
-	}
-	if odd == nil {
-		return finding.Finding{}, false
-	}
-	return finding.Finding{
-		Code: "out-of-proportion", Severity: finding.Caution,
-		Text:     fmt.Sprintf("For a bore of %s %s. Common practice, and a builder may have his reasons; but look at the file first.", mmAndInch(bore), strings.Join(odd, "; ")),
-		Remedies: []string{"A size in inches typed as millimetres is 25.4 times too small; the crank's radius typed as the stroke is half of it."},
-	}, true
-}
-
 func endData(g eccentric.Gear, e eccentric.EndEvents) map[string]any {
 	event := func(v eccentric.Event) map[string]any {
 		if !v.Occurs {
@@ -236,9 +197,10 @@ func endData(g eccentric.Gear, e eccentric.EndEvents) map[string]any {
 }
 
 func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
-	rodRow := func(what string, l, half units.Length, name string) []string {
-		if l.IsZero() {
-			return []string{what, "infinite", "infinite"}
+	rodRow := func(what string, r eccentric.Rod, half units.Length, name string) []string {
+		l, ok := r.Length()
+		if !ok {
+			return []string{what, r.String(), r.String()}
 		}
 		return dimension(what, l, fmt.Sprintf("%.2f %s", l.Ratio(half), name))
 	}
@@ -365,8 +327,9 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	}
 	pr.table(openings)
 	pr.para("A negative lead is a port still shut at dead centre, a negative edge a port not fully opened.")
-	inner, outer := sweep(g)
-	text := fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s.", plain(inner), plain(outer), plain(portsEnd(g)))
+	sweep := g.Sweep()
+	text := fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s.",
+		plain(sweep.Min), plain(sweep.Max), plain(sweep.Ports))
 	if !g.InsideAdmission {
 		text += " A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer figure: the valve then runs over its edge and wears no ridge."
 	}
@@ -381,21 +344,6 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 			plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.Degrees(), d, degrees(a-g.Advance), a.Degrees(), d, degrees(math.Pi-a-g.Advance)))
 	}
 	pr.para("Definitions: T. Bevan, The Theory of Machines, chapter 5. The figures are exact geometry, with both rods at their true length.")
-}
-
-// sweep returns how near to and how far from the middle of the port face both
-// ends of the valve come.
-func sweep(g eccentric.Gear) (inner, outer units.Length) {
-	edge, half, off := g.Valve.Length.Scale(0.5), g.Travel.Scale(0.5), g.Valve.Offset.Abs()
-	return edge.Sub(half).Sub(off), edge.Add(half).Sub(off)
-}
-
-func portsEnd(g eccentric.Gear) units.Length {
-	return g.Ports.Exhaust.Scale(0.5).Add(g.Ports.Bar).Add(g.Ports.Steam)
-}
-
-func meanLead(events eccentric.Events) units.Length {
-	return events.Head.Lead.Add(events.Crank.Lead).Scale(0.5)
 }
 
 // otherOffset returns where the valve must stand for equal leads, if that is not
@@ -423,9 +371,9 @@ func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	}
 	pr.para(fmt.Sprintf("The high point of the sheave stands %s %s the crank in the direction of rotation; the angle of advance d is %s.", degrees(lead), way, degrees(g.Advance)))
 	h, c := events.Head.Lead, events.Crank.Lead
-	mean := meanLead(events)
+	mean := events.MeanLead()
 	text := fmt.Sprintf("Mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm", plain(g.Travel.Scale(0.5)), g.Advance.Degrees(), plain(g.Laps().Steam), plain(mean))
-	switch slant, off := !g.EccentricRod.IsZero(), !g.Valve.Offset.IsZero(); {
+	switch slant, off := !g.EccentricRod.Infinite(), !g.Valve.Offset.IsZero(); {
 	case slant && off:
 		text += fmt.Sprintf("; the slant of the eccentric rod and the valve off centre make it %s at the head end and %s at the crank end", plain(h), plain(c))
 	case slant:

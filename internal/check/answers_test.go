@@ -164,7 +164,7 @@ var questions = map[string]func() any{
 	},
 	"eccentric": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
-		return eccentric.Gear{Stroke: units.MM(40), Travel: units.MM(6), Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)})}.Check()
+		return eccentric.Gear{Stroke: units.MM(40), ConnectingRod: eccentric.InfiniteRod(), Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(), Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)})}.Check()
 	},
 }
 

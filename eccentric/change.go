@@ -1,0 +1,154 @@
+package eccentric
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
+	"github.com/valvechest/valvechest/units"
+)
+
+// withExhaustLap returns the gear with a valve of the given exhaust lap.
+func (g Gear) withExhaustLap(lap units.Length) Gear {
+	more := lap.Sub(g.Laps().Exhaust).Scale(2)
+	if g.InsideAdmission {
+		g.Valve.Length = g.Valve.Length.Add(more)
+	} else {
+		g.Valve.Cavity = g.Valve.Cavity.Sub(more)
+	}
+	return g
+}
+
+// withSteamLap returns the gear with a valve of the given steam lap.
+func (g Gear) withSteamLap(lap units.Length) Gear {
+	more := lap.Sub(g.Laps().Steam).Scale(2)
+	if g.InsideAdmission {
+		g.Valve.Cavity = g.Valve.Cavity.Sub(more)
+	} else {
+		g.Valve.Length = g.Valve.Length.Add(more)
+	}
+	return g
+}
+
+func (g Gear) withTravel(travel units.Length) Gear {
+	g.Travel = travel
+	return g
+}
+
+// withMiddle returns the gear with another width of the middle port, and a valve
+// of the same laps.
+func (g Gear) withMiddle(width units.Length) Gear {
+	more := width.Sub(g.Ports.Exhaust)
+	g.Ports.Exhaust = width
+	g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
+	return g
+}
+
+// withBars returns the gear with another width of the bars, and a valve of the
+// same laps.
+func (g Gear) withBars(width units.Length) Gear {
+	more := width.Sub(g.Ports.Bar).Scale(2)
+	g.Ports.Bar = width
+	g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
+	return g
+}
+
+func central(g Gear) (Gear, string) {
+	offset := g.Valve.Offset
+	if offset.IsZero() {
+		return g, ""
+	}
+	g.Valve.Offset = units.Length{}
+	return g, fmt.Sprintf("Move the valve %s the crank, to the centre.", towards(offset.Neg()))
+}
+
+func noSteamLap(g Gear) (Gear, string) {
+	g, edge := steamEdge(g.withSteamLap(units.Length{}))
+	return g, edge + ", for no steam lap, and set the advance anew."
+}
+
+// noExhaustLap takes the exhaust lap away, or as much of it as leaves lands as
+// wide as the ports where the steam lap is negative.
+func noExhaustLap(g Gear) (Gear, string) {
+	laps := g.Laps()
+	if least := laps.Steam.Neg(); least.Sign() > 0 && laps.Exhaust.Cmp(least) > 0 {
+		g, edge := exhaustEdge(g.withExhaustLap(least))
+		return g, edge + ", for lands just as wide as the ports."
+	}
+	g, edge := exhaustEdge(g.withExhaustLap(units.Length{}))
+	return g, edge + ", for no exhaust lap."
+}
+
+// steamEdge says to which size the steam edges of the valve are made, and rounds
+// them so that no lap gets shorter than asked for.
+func steamEdge(g Gear) (Gear, string) {
+	if g.InsideAdmission {
+		return innerEdges(g, "the valve %s between its inner edges")
+	}
+	return outerEdges(g)
+}
+
+// exhaustEdge does the same for the exhaust edges.
+func exhaustEdge(g Gear) (Gear, string) {
+	if g.InsideAdmission {
+		return outerEdges(g)
+	}
+	return innerEdges(g, "the cavity %s long")
+}
+
+func outerEdges(g Gear) (Gear, string) {
+	text := fmt.Sprintf("Make the valve %s long over its outer edges", size(g.Valve.Length, units.Up))
+	g.Valve.Length = rounded(g.Valve.Length, units.Up)
+	return g, text
+}
+
+func innerEdges(g Gear, format string) (Gear, string) {
+	text := fmt.Sprintf("Make "+format, size(g.Valve.Cavity, units.Down))
+	g.Valve.Cavity = rounded(g.Valve.Cavity, units.Down)
+	return g, text
+}
+
+// fullTravel gives the valve the travel that opens the ports fully to steam and
+// to exhaust, and the middle port, the bars and the eccentric rod what this
+// needs of them.
+func fullTravel(g Gear) (Gear, string) {
+	laps := g.Laps()
+	lap := laps.Steam
+	if laps.Exhaust.Cmp(lap) > 0 {
+		lap = laps.Exhaust
+	}
+	g.Travel = lap.Add(g.Ports.Steam).Add(g.Valve.Offset.Abs()).Scale(2)
+	text := fmt.Sprintf("Full opening needs a travel of %s, a sheave offset by %s", size(g.Travel, units.Up), size(g.EccentricOffset(), units.Up))
+	g.Travel = rounded(g.Travel, units.Up)
+
+	var more []string
+	if short := g.Ports.Bar.Scale(kernel.LeastSeal).Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd))); short.Sign() > 0 {
+		bar := g.Ports.Bar.Add(short.Scale(1 / (1 - kernel.LeastSeal)))
+		more = append(more, "bars "+size(bar, units.Up)+" wide")
+		g = g.withBars(rounded(bar, units.Up))
+	}
+	if short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd))); short.Sign() > 0 {
+		middle := "an exhaust port "
+		if g.InsideAdmission {
+			middle = "a middle port "
+		}
+		width := g.Ports.Exhaust.Add(short)
+		more = append(more, middle+size(width, units.Up)+" wide")
+		g = g.withMiddle(rounded(width, units.Up))
+	}
+	if len(more) > 0 {
+		text += ", " + strings.Join(more, ", ") + " and a valve to suit"
+	}
+	if offset := g.EccentricOffset(); !kernel.RodReaches(g.EccentricRod.count(), count(g.Travel), g.LeverRatio) {
+		text += fmt.Sprintf(", and an eccentric rod longer than %s, best several times as long", size(offset, units.Up))
+		g.EccentricRod = RodOf(offset.Scale(4))
+	}
+	return g, text + "; then set the advance anew."
+}
+
+func lesser(a, b units.Length) units.Length {
+	if a.Cmp(b) < 0 {
+		return a
+	}
+	return b
+}

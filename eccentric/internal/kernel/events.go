@@ -1,0 +1,148 @@
+package kernel
+
+import "math"
+
+// An End is an end of the cylinder, or what concerns the whole gear.
+type End uint8
+
+// The ends, by which arrays are indexed.
+const (
+	Both End = iota
+	Head
+	Crank
+	Ends = iota // how many
+)
+
+// Other returns the other end of the cylinder.
+func (e End) Other() End { return Head + Crank - e }
+
+// Events are what the valve does in one turn.
+type Events struct{ Head, Crank EndEvents }
+
+// At returns the events of one end.
+func (e *Events) At(end End) *EndEvents {
+	if end == Crank {
+		return &e.Crank
+	}
+	return &e.Head
+}
+
+// EndEvents are the events of one end.
+type EndEvents struct {
+	Admission, CutOff, Release, Compression Event
+
+	Steam, Exhaust State
+
+	Lead           float64
+	Opening        float64 // greatest, to steam
+	OverTravel     float64 // of the steam edge past the port
+	ExhaustOpening float64 // greatest
+}
+
+// An Event is when an edge of the valve passes an edge of a port; the zero Event
+// is none.
+type Event struct {
+	Occurs bool
+	Crank  float64 // from that end's own dead centre
+	Stroke float64 // share of the stroke gone from that end
+}
+
+// A State says whether a port both opens and closes in a turn.
+type State uint8
+
+// What a port may do in a turn.
+const (
+	OpensAndCloses State = iota
+	NeverOpens
+	NeverCloses
+)
+
+// Driven returns the crank angles, of 0 to pi, between which the end is open to
+// steam on the way out; they are equal if it never is.
+func (e *EndEvents) Driven() (from, to float64) {
+	if e.Steam == NeverCloses {
+		return 0, math.Pi
+	}
+	from = min(max(e.Admission.Crank, 0), math.Pi)
+	return from, max(from, min(e.CutOff.Crank, math.Pi))
+}
+
+// MeanLead returns the mean of the leads at both ends.
+func (e *Events) MeanLead() float64 { return (e.Head.Lead + e.Crank.Lead) / 2 }
+
+// Events fills in the events of both ends, whatever e held before.
+func (m *Motion) Events(e *Events) {
+	c := centre{angle: math.Pi/2 + m.Advance}
+	c.sin, c.cos = math.Sincos(c.angle / 2)
+	out := m.Reach * (c.sin - c.cos) * (c.sin + c.cos)   // r sin d
+	slant := rise(2*m.Reach*c.sin*c.cos, m.EccentricRod) // l - sqrt(l^2 - r^2 cos^2 d)
+	e.Head.Lead = out + slant + m.Shift - m.Steam
+	e.Crank.Lead = out - slant - m.Shift - m.Steam
+
+	c.rod, c.eccentricRod, c.shift = m.Rod/m.Stroke, m.EccentricRod, m.Shift
+	m.end(&e.Head, &c)
+	// At the crank end the valve's displacement has the other sign and its phase
+	// is half a turn on; with the dead centre moved by half a turn too, only the
+	// slant of both rods and the offset change sign.
+	c.rod, c.eccentricRod, c.shift = -c.rod, -c.eccentricRod, -c.shift
+	m.end(&e.Crank, &c)
+}
+
+// A centre is the dead centre of one end: the angle by which the eccentric then
+// leads its place furthest from opening that end's port to steam, with the sine
+// and the cosine of half of it, and the rods and the valve's offset as they are
+// seen from that end.
+type centre struct{ angle, sin, cos, rod, eccentricRod, shift float64 }
+
+// end fills in what happens at one end, all but the lead.
+func (m *Motion) end(e *EndEvents, c *centre) {
+	r, angle, sinA, cosA, rod, l, shift := m.Reach, c.angle, c.sin, c.cos, c.rod, c.eccentricRod, c.shift
+	reach := r + shift - m.Steam  // furthest past the edge towards steam
+	back := r - shift - m.Exhaust // and towards exhaust
+	e.Opening = m.Uncovered(reach)
+	e.OverTravel = reach - m.Port
+	e.ExhaustOpening = m.Uncovered(back)
+
+	turns := 0.0 // whole turns before this dead centre's admission, in radians
+	if s := m.Steam - shift; math.Abs(s) < r {
+		sin, cos := passing(s, r, l)
+		p := 2 * math.Atan(sin/cos)
+		t := p - angle // t = p - 90 degrees - advance
+		if t >= math.Pi {
+			turns = 2 * math.Pi
+		} else if t < -math.Pi {
+			turns = -2 * math.Pi
+		}
+		e.Steam = OpensAndCloses
+		place(&e.Admission, t-turns, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)
+		place(&e.CutOff, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
+	} else {
+		e.Steam = shut(reach > 0)
+		e.Admission, e.CutOff = Event{}, Event{}
+	}
+	if s := -m.Exhaust - shift; math.Abs(s) < r {
+		sin, cos := passing(s, r, l)
+		p := 2 * math.Atan(sin/cos)
+		e.Exhaust = OpensAndCloses
+		place(&e.Release, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
+		place(&e.Compression, p-angle-turns+2*math.Pi, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)
+	} else {
+		e.Exhaust = shut(back > 0)
+		e.Release, e.Compression = Event{}, Event{}
+	}
+}
+
+// shut is the state of a port that does not both open and close.
+func shut(open bool) State {
+	if open {
+		return NeverCloses
+	}
+	return NeverOpens
+}
+
+// place sets the event at crank angle t from one dead centre, with the sine and
+// the cosine of t/2.
+func place(e *Event, t, sin, cos, rod float64) {
+	e.Occurs, e.Crank = true, t
+	e.Stroke = sin*sin + rise(sin*cos, rod) // s / 2R, with s as in [Motion.Piston]
+}

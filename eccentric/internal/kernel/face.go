@@ -1,0 +1,60 @@
+package kernel
+
+import "math"
+
+// Reach returns how far the valve goes towards opening one end's port to steam.
+func (g *Gear) Reach(end End) float64 {
+	if (end == Crank) != g.Inside {
+		return g.Travel/2 - g.Offset
+	}
+	return g.Travel/2 + g.Offset
+}
+
+// Passage returns how much of the middle port the valve leaves open when it has
+// gone furthest towards opening one end to steam; not above zero where it shuts
+// the port.
+func (g *Gear) Passage(end End) float64 {
+	_, inner := g.EdgeLaps()
+	return min(g.MiddlePort+g.Bar-inner-g.Reach(end), g.MiddlePort, g.Cavity)
+}
+
+// Seal returns how much of a bar the valve's outer edge still covers at the same
+// moment; below zero it has run past the bar.
+func (g *Gear) Seal(end End) float64 {
+	outer, _ := g.EdgeLaps()
+	return outer + g.SteamPort + g.Bar - g.Reach(end)
+}
+
+// Land returns the end whose land has moved in towards the middle port at the
+// same moment.
+func (g *Gear) Land(end End) End {
+	if g.Inside {
+		return end.Other()
+	}
+	return end
+}
+
+// Fed returns the end that the middle port serves at the same moment: it takes
+// the exhaust of the other end, or with inside admission feeds this one.
+func (g *Gear) Fed(end End) End {
+	if g.Inside {
+		return end
+	}
+	return end.Other()
+}
+
+// ChestFree returns the room that is left at either end of the chest at full
+// travel, below zero where the valve strikes it; false if there is no chest.
+func (g *Gear) ChestFree() (float64, bool) {
+	return (g.Chest-g.ValveLength-g.Travel)/2 - math.Abs(g.Offset), g.Chest != 0
+}
+
+// Sweep returns how near to the middle of the port face and how far from it both
+// ends of the valve come.
+func (g *Gear) Sweep() (nearest, furthest float64) {
+	edge, off := g.ValveLength/2, math.Abs(g.Offset)
+	return edge - g.Travel/2 - off, edge + g.Travel/2 - off
+}
+
+// PortsEnd returns where the cylinder ports end, from the middle of the port face.
+func (g *Gear) PortsEnd() float64 { return g.MiddlePort/2 + g.Bar + g.SteamPort }

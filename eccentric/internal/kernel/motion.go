@@ -1,0 +1,107 @@
+package kernel
+
+import "math"
+
+// A Motion is a gear as the formulas want it. Displacements of the valve in it
+// are towards opening the head port to steam, which is away from the crank where
+// admission is inside.
+type Motion struct {
+	Stroke, Rod  float64 // 2 R and L
+	Reach        float64 // r, half the travel
+	EccentricRod float64 // l, with a lever times its ratio; negative where its slant works against opening the head port
+	Advance      float64 // d
+	Steam        float64 // S
+	Exhaust      float64 // E
+	Port         float64 // width of a cylinder port
+	Shift        float64 // of the valve off centre
+	Inside       bool    // displacements are away from the crank
+}
+
+// Valve returns the displacement of the valve at crank angle t.
+func (m *Motion) Valve(t float64) float64 {
+	sin, cos := math.Sincos(t + m.Advance)
+	return m.Reach*sin + rise(m.Reach*cos, m.EccentricRod) + m.Shift // x = r sin a + l - sqrt(l^2 - r^2 cos^2 a)
+}
+
+// TowardsCrank returns a displacement counted towards the crank.
+func (m *Motion) TowardsCrank(x float64) float64 {
+	if m.Inside {
+		return -x
+	}
+	return x
+}
+
+// Piston returns the piston's distance from the head end at crank angle t.
+func (m *Motion) Piston(t float64) float64 {
+	sin, cos := math.Sincos(t / 2)
+	return m.Stroke*sin*sin + rise(m.Stroke*sin*cos, m.Rod) // s = R(1 - cos t) + L - sqrt(L^2 - R^2 sin^2 t)
+}
+
+// CrankAt returns the crank angle from 0 to pi at which the piston has gone a
+// share of its stroke from the head end.
+func (m *Motion) CrankAt(share float64) float64 {
+	gone, left := m.Stroke*share, m.Stroke*(1-share)
+	gone *= 2*m.Rod - gone
+	left *= 2*m.Rod + left
+	return 2 * math.Atan2(math.Sqrt(gone), math.Sqrt(left)) // tan^2(t/2) = s(2L - s) / ((2R - s)(2L + 2R - s))
+}
+
+// Uncovered returns the opening of a port whose edge the valve's edge has passed
+// by the given amount.
+func (m *Motion) Uncovered(past float64) float64 {
+	if past > m.Port {
+		return m.Port
+	}
+	if past < 0 {
+		return 0
+	}
+	return past
+}
+
+// Slant returns how far the slant of the eccentric rod moves the valve when the
+// crank stands at either dead centre.
+func (m *Motion) Slant() float64 {
+	return rise(m.Reach*math.Cos(m.Advance), m.EccentricRod) // l - sqrt(l^2 - r^2 cos^2 d)
+}
+
+// AdvanceFor returns the angle of advance from -pi/2 to pi/2 at which one end has
+// the given lead, or for [Both] both have it as their mean; false if the travel
+// does not reach it.
+func (m *Motion) AdvanceFor(lead float64, end End) (float64, bool) {
+	wanted, l := m.Steam+lead, m.EccentricRod
+	switch end {
+	case Both:
+		l = endless // what its slant does at one end it undoes at the other
+	case Head:
+		wanted -= m.Shift
+	case Crank:
+		wanted += m.Shift
+		l = -l
+	}
+	if !(math.Abs(wanted) < m.Reach) {
+		return 0, false
+	}
+	sin, cos := passing(wanted, m.Reach, l)
+	return 2*math.Atan(sin/cos) - math.Pi/2, true
+}
+
+// passing returns where the valve passes displacement c, short of r either way,
+// before the offset and on its way to opening the head port to steam: the sine
+// and the cosine of half the eccentric's angle p, of 0 to 180 degrees, from its
+// place furthest from that. The valve passes back at 360 degrees - p.
+//
+// The eccentric centre, the shaft and the end of the eccentric rod are a triangle
+// of sides r, l and l - c with the angle p at the shaft. The half-angle form of
+// the cosine rule keeps its digits where the valve hardly reaches c.
+func passing(c, r, l float64) (sin, cos float64) {
+	all := 1 / (4 * r * (l - c))
+	sin = math.Sqrt((r + c) * (2*l - c - r) * all) // sin^2(p/2) = (r + c)(2l - c - r) / 4r(l - c)
+	cos = math.Sqrt((r - c) * (2*l - c + r) * all) // cos^2(p/2) = (r - c)(2l - c + r) / 4r(l - c)
+	return sin, cos
+}
+
+// rise returns l - sqrt(l^2 - y^2) without the loss of digits that taking it
+// literally brings, for a negative l with the other sign.
+func rise(y, l float64) float64 {
+	return y * y / (l + math.Copysign(math.Sqrt((l-y)*(l+y)), l))
+}

@@ -1,0 +1,205 @@
+package kernel
+
+import "math"
+
+// A Code is something that may be wrong with a gear or worth knowing of it.
+type Code uint8
+
+// The codes. Of two that may go together the part at fault comes before what
+// follows from it.
+const (
+	NarrowLand         Code   = iota // the land is narrower than the port: S + E < 0
+	RunsBackwards                    // the eccentric stands for the other direction
+	OffCentre                        // the valve is set off centre
+	SteamNeverOpens                  // S is not below the valve's reach
+	SteamNeverCloses                 // S is below minus the reach
+	ExhaustNeverOpens                // E is not below the reach
+	ExhaustNeverCloses               // E is below minus the reach
+	SteamPastValve                   // live steam gets round the valve's edge into the exhaust, or nearly
+	FoulsChest                       // the valve strikes the end of the chest, or nearly
+	OpenAtMidTravel                  // E < 0: both ports open to exhaust in mid-travel
+	NoSteamLap                       // S < 0: both ports open to steam in mid-travel
+	MiddleThrottled                  // the valve closes in on the middle port at full travel
+	ExhaustPartOpen                  // the cylinder port is not fully opened to exhaust
+	SteamPartOpen                    // the cylinder port is not fully opened to steam
+	LateSteam                        // the lead is negative
+	NoLead                           // the lead is zero
+	LargeLead                        // the lead is more than a quarter of the port
+	UnequalCutOff                    // the rods' slant makes the cut-offs differ
+	BlindArc                         // where one cylinder cannot start by itself
+	Codes              = iota        // how many
+)
+
+// A Grade says what a thing does to the engine.
+type Grade uint8
+
+// The grades, from the least.
+const (
+	Absent Grade = iota // the thing is not so
+	Worth               // knowing, no more
+	Costs               // power
+	Stops               // the engine
+)
+
+// Where the lines are drawn. The geometry is exact; how much of a thing is too
+// much is common practice of the trade, and a builder may differ.
+const (
+	LargestLead  = 0.25              // of the port's width
+	LateByLittle = 5 * math.Pi / 180 // of crank past the dead centre, still worth knowing only
+	SmallOpening = 0.5               // of the port's width
+	SmallShow    = 0.02              // of the travel: exhaust clearance that builders make on purpose
+	Slightly     = 0.05              // of the port's width: a passage too narrow by so little is worth knowing only
+	LeastSeal    = 0.25              // of the bar's width, left at full travel
+	ChestMargin  = 500e6             // half a millimetre at each end
+	EqualCutOffs = 0.005             // of the stroke
+	nothing      = 0.5               // picometres: what rounds to no lead
+)
+
+// Verdicts are the grade of each code, by the end that it concerns.
+type Verdicts [Codes][Ends]Grade
+
+// Judge returns the verdicts on a sound gear.
+func (g *Gear) Judge(m *Motion, e *Events) (v Verdicts) {
+	is := func(code Code, end End, so bool, grade Grade) {
+		if so {
+			v[code][end] = grade
+		}
+	}
+	is(NarrowLand, Both, m.Steam+m.Exhaust < 0, Stops)
+	is(RunsBackwards, Both, m.Backwards(), Stops)
+	is(OffCentre, Both, m.Shift != 0, Worth)
+	if free, given := g.ChestFree(); given {
+		is(FoulsChest, Both, free < ChestMargin, or(free < 0, Stops, Worth))
+	}
+	is(OpenAtMidTravel, Both, m.Exhaust < 0, or(-m.Exhaust > SmallShow*g.Travel, Costs, Worth))
+	is(NoSteamLap, Both, m.Steam < 0, Costs)
+	for _, end := range [...]End{Head, Crank} {
+		g.judgePorts(&v, end, e.At(end))
+		g.judgeMiddle(&v, end)
+		if !m.Backwards() {
+			g.judgeLead(&v, end, e.At(end))
+		}
+	}
+	is(UnequalCutOff, Both, !m.Backwards() && g.slants() && math.Abs(e.CutOffDifference()) >= EqualCutOffs, Worth)
+	starts := !m.Backwards() && e.Head.Steam == OpensAndCloses && e.Crank.Steam == OpensAndCloses
+	is(BlindArc, Both, starts && e.BlindArc() > 0, Worth)
+	return v
+}
+
+func (g *Gear) judgePorts(v *Verdicts, end End, e *EndEvents) {
+	switch {
+	case e.Steam == NeverOpens:
+		v[SteamNeverOpens][end] = Stops
+	case e.Steam == NeverCloses:
+		v[SteamNeverCloses][end] = Stops
+	case e.OverTravel < 0:
+		v[SteamPartOpen][end] = or(e.Opening < SmallOpening*g.SteamPort, Costs, Worth)
+	}
+	switch {
+	case e.Exhaust == NeverOpens:
+		v[ExhaustNeverOpens][end] = Stops
+	case e.Exhaust == NeverCloses:
+		v[ExhaustNeverCloses][end] = Stops
+	case e.ExhaustOpening < g.SteamPort:
+		v[ExhaustPartOpen][end] = or(e.ExhaustOpening < SmallOpening*g.SteamPort, Costs, Worth)
+	}
+}
+
+// judgeMiddle looks at full travel of the valve towards opening one end to steam.
+// There one land has moved in towards the middle port. Its outer edge must still
+// cover part of the bar, and its inner edge must leave enough of the middle port
+// open.
+func (g *Gear) judgeMiddle(v *Verdicts, end End) {
+	if passage := g.Passage(end); passage < g.SteamPort {
+		v[MiddleThrottled][g.Fed(end)] = or(passage <= (1-Slightly)*g.SteamPort, Costs, Worth)
+	}
+	if seal := g.Seal(end); seal < LeastSeal*g.Bar {
+		v[SteamPastValve][g.Land(end)] = or(seal < 0, Stops, Costs)
+	}
+}
+
+func (g *Gear) judgeLead(v *Verdicts, end End, e *EndEvents) {
+	switch {
+	case e.Steam != OpensAndCloses:
+	case e.Lead <= -nothing:
+		v[LateSteam][end] = or(e.Admission.Crank > LateByLittle, Costs, Worth)
+	case e.Lead < nothing:
+		v[NoLead][end] = Worth
+	case e.Lead > LargestLead*g.SteamPort:
+		v[LargeLead][end] = Costs
+	}
+}
+
+// or returns the grade for a condition and the one for its absence.
+func or(so bool, then, otherwise Grade) Grade {
+	if so {
+		return then
+	}
+	return otherwise
+}
+
+// Amount returns by how much a thing that is so at an end is so: a length along
+// the valve's travel, for [UnequalCutOff] along the stroke, and nothing where no
+// length says it.
+func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
+	at := e.At(end)
+	switch code {
+	case NarrowLand:
+		return -(m.Steam + m.Exhaust)
+	case OffCentre:
+		return math.Abs(m.Shift)
+	case SteamNeverOpens:
+		return m.Steam - g.Reach(end)
+	case SteamNeverCloses:
+		return -m.Steam - g.Reach(end.Other())
+	case ExhaustNeverOpens:
+		return m.Exhaust - g.Reach(end.Other())
+	case ExhaustNeverCloses:
+		return -m.Exhaust - g.Reach(end)
+	case SteamPastValve:
+		return math.Abs(g.Seal(g.Land(end)))
+	case FoulsChest:
+		free, _ := g.ChestFree()
+		return math.Abs(free)
+	case OpenAtMidTravel:
+		return -m.Exhaust
+	case NoSteamLap:
+		return -m.Steam
+	case MiddleThrottled:
+		return g.SteamPort - g.Passage(g.Fed(end))
+	case ExhaustPartOpen:
+		return g.SteamPort - at.ExhaustOpening
+	case SteamPartOpen:
+		return -at.OverTravel
+	case LateSteam:
+		return -at.Lead
+	case LargeLead:
+		return at.Lead
+	case UnequalCutOff:
+		return g.Stroke * math.Abs(e.CutOffDifference())
+	}
+	return 0
+}
+
+// Backwards reports whether the eccentric stands for the other direction.
+func (m *Motion) Backwards() bool { return math.Abs(m.Advance) > math.Pi/2 }
+
+func (g *Gear) slants() bool {
+	return !math.IsInf(g.ConnectingRod, 1) || !math.IsInf(g.EccentricRod, 1)
+}
+
+// CutOffDifference returns by how much of the stroke the head end cuts off later
+// than the crank end; nothing where one of them does not.
+func (e *Events) CutOffDifference() float64 {
+	if !e.Head.CutOff.Occurs || !e.Crank.CutOff.Occurs {
+		return 0
+	}
+	return e.Head.CutOff.Stroke - e.Crank.CutOff.Stroke
+}
+
+// BlindArc returns the crank angle in which neither end drives.
+func (e *Events) BlindArc() float64 {
+	headFrom, headTo := e.Head.Driven()
+	crankFrom, crankTo := e.Crank.Driven()
+	return 2*math.Pi - (headTo - headFrom) - (crankTo - crankFrom)
+}

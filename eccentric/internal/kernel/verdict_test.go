@@ -1,0 +1,119 @@
+package kernel
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Each case spoils the sound demonstration engine in one way; amounts follow from
+// the dimensions.
+func TestJudge(t *testing.T) {
+	for _, test := range []struct {
+		name   string
+		spoil  func(*Gear)
+		code   Code
+		end    End
+		grade  Grade
+		amount float64 // mm
+	}{
+		{"cavity too long", func(g *Gear) { g.Cavity = 11.8 * millimetre }, NarrowLand, Both, Stops, 0.2},
+		{"wrong hand", func(g *Gear) { g.Advance -= math.Pi }, RunsBackwards, Both, Stops, 0},
+		{"off centre", func(g *Gear) { g.Offset = -0.3 * millimetre }, OffCentre, Both, Worth, 0.3},
+		{"too little travel", func(g *Gear) { g.Travel = 2.4 * millimetre }, SteamNeverOpens, Head, Stops, 0},
+		{"steam never shut", func(g *Gear) { g.ValveLength, g.Travel = 10.4*millimetre, 2*millimetre }, SteamNeverCloses, Crank, Stops, 0.3},
+		{"exhaust shut in", func(g *Gear) { g.Cavity = 2.2 * millimetre }, ExhaustNeverOpens, Head, Stops, 0.2},
+		{"exhaust never shut", func(g *Gear) { g.Cavity, g.Travel = 15.3*millimetre, 6*millimetre }, ExhaustNeverCloses, Head, Stops, 0.15},
+		{"valve off the bar", func(g *Gear) { g.Travel = 12 * millimetre }, SteamPastValve, Head, Stops, 0.3},
+		{"valve hardly on the bar", func(g *Gear) { g.Travel = 11 * millimetre }, SteamPastValve, Crank, Costs, 0.2},
+		{"short chest", func(g *Gear) { g.Chest = 21 * millimetre }, FoulsChest, Both, Stops, 0.4},
+		{"tight chest", func(g *Gear) { g.Chest = 22 * millimetre }, FoulsChest, Both, Worth, 0.1},
+		{"roomy chest", func(g *Gear) { g.Chest = 22.8 * millimetre }, FoulsChest, Both, Absent, 0.5},
+		{"clearance", func(g *Gear) { g.Cavity = 10 * millimetre }, OpenAtMidTravel, Both, Costs, 0.5},
+		{"a little clearance", func(g *Gear) { g.Cavity = 9.2 * millimetre }, OpenAtMidTravel, Both, Worth, 0.1},
+		{"no steam lap", func(g *Gear) { g.ValveLength = 12.9 * millimetre }, NoSteamLap, Both, Costs, 0.05},
+		{"narrow middle port", func(g *Gear) { g.MiddlePort, g.ValveLength, g.Cavity = 2*millimetre, 13.4*millimetre, 7*millimetre }, MiddleThrottled, Crank, Costs, 0.7},
+		{"exhaust half open", func(g *Gear) { g.Cavity = 4.2 * millimetre }, ExhaustPartOpen, Head, Costs, 1.2},
+		{"half the opening", func(g *Gear) { g.Travel = 4 * millimetre }, SteamPartOpen, Head, Costs, 1.2},
+		{"most of the opening", func(g *Gear) { g.Travel = 6 * millimetre }, SteamPartOpen, Crank, Worth, 0.2},
+		{"late", func(g *Gear) { g.Advance = -g.Advance }, LateSteam, Head, Costs, 2.533813},
+		{"large lead", func(g *Gear) { g.Advance = math.Pi / 2 }, LargeLead, Crank, Costs, 2},
+		{"rods", func(*Gear) {}, UnequalCutOff, Both, Worth, 25 * (0.869943 - 0.796478)},
+		{"no slant", func(g *Gear) { g.ConnectingRod, g.EccentricRod = math.Inf(1), math.Inf(1) }, UnequalCutOff, Both, Absent, 0},
+		{"cut-off before the dead centre", func(*Gear) {}, BlindArc, Both, Worth, 0},
+	} {
+		g := demo()
+		test.spoil(&g)
+		m, e := solve(g)
+		if v := g.Judge(&m, &e); !g.Sound() || v[test.code][test.end] != test.grade {
+			t.Errorf("%s: grade %d, want %d", test.name, v[test.code][test.end], test.grade)
+		}
+		tolerance := 2e-6
+		if test.code == UnequalCutOff {
+			tolerance = 3e-5 // from shares of six places
+		}
+		near(t, test.name+": amount in mm", g.Amount(&m, &e, test.code, test.end)/millimetre, test.amount, tolerance)
+	}
+	g := demo()
+	g.EccentricRod = math.Inf(1)
+	m := g.Motion()
+	g.Advance, _ = m.AdvanceFor(0, Both)
+	m, e := solve(g)
+	if v := g.Judge(&m, &e); v[NoLead] != [Ends]Grade{Head: Worth, Crank: Worth} {
+		t.Errorf("no lead: %v", v[NoLead])
+	}
+}
+
+// With admission inside, the edges and the ends change places: seen by sliding the
+// valve over the port face. At full travel away from the crank the valve stands
+// 4.7 mm that way, its outer edge 6.5 - 4.7 = 1.8 from the middle, where the bar
+// ends at 2; its inner edge at 3.3 - 4.7 = -1.4, so that of the middle port, from -2
+// to 2, there are 0.6 open.
+func TestJudgeInside(t *testing.T) {
+	g := demo()
+	g.Inside, g.Travel, g.Offset = true, 7.4*millimetre, -1*millimetre
+	g.ValveLength, g.Cavity = 13*millimetre, 6.6*millimetre
+	m, e := solve(g)
+	v := g.Judge(&m, &e)
+	if v[SteamPastValve] != [Ends]Grade{Crank: Stops} || v[MiddleThrottled] != [Ends]Grade{Head: Costs} {
+		t.Errorf("past the valve %v, middle port %v", v[SteamPastValve], v[MiddleThrottled])
+	}
+	near(t, "past the bar", g.Amount(&m, &e, SteamPastValve, Crank)/millimetre, 0.2, 1e-9)
+	near(t, "middle port short of", g.Amount(&m, &e, MiddleThrottled, Head)/millimetre, 1.4, 1e-9)
+}
+
+// Nothing is so by less than nothing, and of two verdicts that exclude each other
+// there is one.
+func TestVerdictsAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		g := anyGear(t)
+		m, e := solve(g)
+		v := g.Judge(&m, &e)
+		for code, ends := range v {
+			for end, grade := range ends {
+				if amount := g.Amount(&m, &e, Code(code), End(end)); grade > Absent && !(amount >= 0 && amount < math.Inf(1)) {
+					t.Fatalf("code %d, end %d: amount %v", code, end, amount)
+				}
+			}
+		}
+		for _, end := range []End{Head, Crank} {
+			opens := e.At(end).Steam == OpensAndCloses
+			if opens == (v[SteamNeverOpens][end]+v[SteamNeverCloses][end] > 0) {
+				t.Fatalf("end %d: %+v and %v", end, e.At(end), v)
+			}
+			if leads := v[LateSteam][end]/Worth + v[NoLead][end]; !opens && leads > 0 || v[LargeLead][end] > 0 && leads > 0 {
+				t.Fatalf("end %d: leads %v", end, v)
+			}
+		}
+	})
+}
+
+func BenchmarkJudge(b *testing.B) {
+	g := demo()
+	m, e := solve(g)
+	b.ReportAllocs()
+	for b.Loop() {
+		g.Judge(&m, &e)
+	}
+}
