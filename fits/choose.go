@@ -21,7 +21,7 @@ type Choice struct {
 // their clearance lies within a wanted band, best first; interference is
 // clearance below zero. Fits that stay inside come first, the one nearest the
 // middle of the band in front. Fits that the standard does not define at the
-// size are left out. Example: [ExampleChoose_crankshaft].
+// size are left out. See the Example.
 func Choose(nominal units.Length, wanted Band, b Basis) ([]Choice, error) {
 	if err := wanted.validate("wanted clearance"); err != nil {
 		return nil, err
@@ -55,7 +55,7 @@ type InchChoice struct {
 // ChooseInch ranks the inch fits at a nominal size by how well their clearance
 // lies within a wanted band, as [Choose] ranks the preferred ones of ISO 286.
 // Classes whose table does not reach the size are left out; that none does is an
-// error. Example: [ExampleChooseInch].
+// error. See the Example.
 func ChooseInch(nominal units.Length, wanted Band) ([]InchChoice, error) {
 	if err := wanted.validate("wanted clearance"); err != nil {
 		return nil, err

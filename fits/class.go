@@ -39,7 +39,7 @@ type Class struct {
 // whole micrometres that the standard allows.
 //
 // Source: ISO 286-1:1988 and 2010, whose tables agree; Refs of the result say
-// where its figures were read. Example: [ExampleClass_LimitsFor].
+// where its figures were read. See the Example.
 func (c Class) LimitsFor(nominal units.Length) (Limits, error) {
 	b, s, err := c.at(nominal)
 	if err != nil {

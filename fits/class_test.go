@@ -2,6 +2,7 @@ package fits_test
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -227,4 +228,72 @@ func BenchmarkClassAt(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// The running shaft of a 10 mm bearing, and where its figures are from.
+func ExampleClass_LimitsFor() {
+	f7, err := fits.ParseClass("f7")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	l, err := f7.LimitsFor(units.MM(10))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(l.Text(units.Millimetres, 3))
+	for ref := range l.Refs.All() {
+		fmt.Println(ref)
+	}
+	// Output:
+	// 9.972 to 9.987 mm
+	// Narayana, Kannaiah and Venkata Reddy, Machine Drawing, edition not stated in the reprint, Table 15.1 p.213 (prints the tables of IS 919 and ISO 286)
+	// Machinery's Handbook, 31st edition, Table 6a p.768-769, hole letter with sign reversed
+}
+
+// Look-ups allocate nothing once the tables are read, fits of two classes that
+// were read at four places among them.
+func TestLookupsAllocateNothing(t *testing.T) {
+	rc4, e7, nominal := inchFit(t, "RC4"), class(t, "E7"), units.MM(12)
+	fit, err := fits.ParseFit("F8/f7")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, ask := range map[string]func() error{
+		"class": func() error { _, err := e7.LimitsFor(nominal); return err },
+		"grade": func() error { _, err := fits.IT01.ToleranceFor(nominal); return err },
+		"fit":   func() error { _, err := fit.LimitsFor(nominal); return err },
+		"inch":  func() error { _, err := rc4.LimitsFor(nominal); return err },
+	} {
+		if err := ask(); err != nil {
+			t.Error(name, err)
+		}
+		if n := testing.AllocsPerRun(100, func() { _ = ask() }); n != 0 {
+			t.Errorf("%s: %v allocations", name, n)
+		}
+	}
+}
+
+// The sources of a fit are those of its hole and then of its shaft, each once.
+func TestFitRefs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(name string, letters []string) fits.Class {
+			g := fits.Grade(rapid.IntRange(5, 9).Draw(t, name+" grade"))
+			c, err := fits.ParseClass(rapid.SampledFrom(letters).Draw(t, name) + strings.TrimPrefix(g.String(), "IT"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c
+		}
+		var capitals []string
+		for _, l := range fits.Letters {
+			capitals = append(capitals, strings.ToUpper(l))
+		}
+		fit := fits.Fit{Hole: draw("hole", capitals), Shaft: draw("shaft", fits.Letters)}
+		r, err := fit.LimitsFor(units.MM(rapid.Float64Range(1, 3000).Draw(t, "size")))
+		if err == nil && (!r.Refs.Equal(r.Hole.Refs.With(r.Shaft.Refs)) || r.Refs.IsZero()) {
+			t.Fatalf("%v: %v of %v and %v", fit, r.Refs, r.Hole.Refs, r.Shaft.Refs)
+		}
+	})
 }

@@ -21,7 +21,7 @@ type FitLimits struct {
 }
 
 // LimitsFor returns the limits of both parts at a nominal size and the fit they
-// make; see [Class.LimitsFor] for range and source. Example: [ExampleFit_handbooks].
+// make; see [Class.LimitsFor] for range and source. See the Example.
 func (f Fit) LimitsFor(nominal units.Length) (FitLimits, error) {
 	if !f.known() {
 		return FitLimits{}, fail.Argument("fit", f.String(), notAFit, acceptedFit, units.ErrUnknown)
@@ -46,7 +46,7 @@ func (f Fit) LimitsFor(nominal units.Length) (FitLimits, error) {
 
 // Mate returns the fit of a hole and a shaft with any limits: a reamed hole and
 // a ground bar, or two parts that have been measured (see [Exact]).
-// Example: [ExampleMate].
+// See the Example.
 func Mate(hole, shaft Limits) (FitLimits, error) {
 	if err := hole.validate("limits of the hole"); err != nil {
 		return FitLimits{}, err

@@ -101,3 +101,50 @@ func BenchmarkFitAt(b *testing.B) {
 		}
 	}
 }
+
+// A reamed hole that measures 8.01 mm and a bar of 7.985 mm.
+func ExampleMate() {
+	r, err := fits.Mate(fits.Exact(units.MM(8.01)), fits.Exact(units.MM(7.985)))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(r.Kind, r.Clearance.Min)
+	// Output:
+	// clearance 0.025 mm
+}
+
+func ExampleFit_Preferred() {
+	fit, err := fits.ParseFit("H7/g6")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p, ok := fit.Preferred()
+	fmt.Println(ok, p.Name)
+	// Output:
+	// true sliding
+}
+
+// Some limits are from memory, and one row of the inch standard does not agree
+// with itself.
+func ExampleInchLimits_Check() {
+	for _, of := range []string{"LC2", "LC8", "RC4"} {
+		fit, err := fits.ParseInchFit(of)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		r, err := fit.LimitsFor(units.Inch(0.1))
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		for _, f := range r.Check() {
+			fmt.Printf("%s: %s %s\n", of, f.Severity, f.Text)
+		}
+	}
+	// Output:
+	// LC2: note Figures behind these limits are from memory.
+	// LC8: note The standard prints a clearance of 1.00 to 2.00 thou beside these limits, which give 1.00 to 3.60 thou.
+}

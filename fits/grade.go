@@ -46,7 +46,7 @@ func Grades() []Grade {
 // Grades IT01 and IT0 end at 500 mm, the rest at 3150 mm (IT1 to IT5 over 500 mm
 // were for experimental use in the edition of 1988), and the standard does not
 // use IT14 and coarser up to 1 mm. Source: ISO 286-1, table 1, exact.
-// Example: [ExampleGrade_ToleranceFor].
+// See the Example.
 func (g Grade) ToleranceFor(nominal units.Length) (Tolerance, error) {
 	r, err := rangeOf(nominal)
 	if err != nil {

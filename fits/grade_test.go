@@ -1,6 +1,7 @@
 package fits_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -162,4 +163,24 @@ func roundTo(v float64, limits, steps []float64) float64 {
 		i = len(limits)
 	}
 	return steps[i] * math.Round(v/steps[i])
+}
+
+// How fine a seventh grade is depends on the size.
+func ExampleGrade_ToleranceFor() {
+	for _, mm := range []float64{3, 3.1, 30, 300} {
+		t, err := fits.Grade(7).ToleranceFor(units.MM(mm))
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%g mm: %.0f um\n", mm, t.Width.Micron())
+	}
+	_, err := fits.IT01.ToleranceFor(units.MM(600))
+	fmt.Println(err)
+	// Output:
+	// 3 mm: 10 um
+	// 3.1 mm: 12 um
+	// 30 mm: 21 um
+	// 300 mm: 52 um
+	// fits: IT01 at 600 mm: grades IT01 and IT0 end at 500 mm; accepted: sizes up to 500 mm, or grades from IT1
 }

@@ -54,7 +54,7 @@ func (r InchLimits) Check() finding.List {
 // size outside says where the class begins and ends; a size that would let the
 // shaft be of no size is refused. Source: ANSI B4.1-1967; LC1 to LC5 are from
 // memory. In the edition of 1955 RC3 was H6/f6 and RC4 was H7/f7.
-// Example: [ExampleInchFit_LimitsFor].
+// See the Example.
 func (f InchFit) LimitsFor(nominal units.Length) (InchLimits, error) {
 	if f.number <= 0 || int(f.number) >= len(inchNames) {
 		return InchLimits{}, fail.Missing("inch fit", acceptedInch)

@@ -2,6 +2,7 @@ package fits_test
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -167,4 +168,25 @@ func BenchmarkInchFirstUse(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// A bearing of 3/4 in.
+func ExampleInchFit_LimitsFor() {
+	fit, err := fits.ParseInchFit("RC4")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := fit.LimitsFor(units.Inch(0.75))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("hole %s %s\n", r.HoleSymbol, r.Hole.Text(units.Inches, 4))
+	fmt.Printf("shaft %s %s\n", r.ShaftSymbol, r.Shaft.Text(units.Inches, 4))
+	fmt.Printf("%.1f to %.1f thou, %s\n", r.Clearance.Min.Thou(), r.Clearance.Max.Thou(), r.Refs)
+	// Output:
+	// hole H8 0.7500 to 0.7512 in
+	// shaft f7 0.7484 to 0.7492 in
+	// 0.8 to 2.8 thou, Machinery's Handbook, 31st edition, Table 8a p.646-647
 }

@@ -51,7 +51,7 @@ type Measurable struct {
 // Rounding to the nearest step instead may pass a bad part. 11 +/- 0.3 mm to
 // three places of an inch is 0.422 to 0.444; to the nearest it would be 0.421
 // to 0.445, beyond both limits (ANSI/IEEE 268, as a drawing-practice tip cites
-// it). Example: [ExampleLimits_RoundInward].
+// it). See the Example.
 func (l Limits) RoundInward(step units.Length) (Measurable, error) {
 	lo, hi, err := units.RoundInward(l.Min, l.Max, step)
 	if err != nil {
@@ -88,7 +88,7 @@ type Gauges struct{ Go, NotGo units.Length }
 // Gauges returns the sizes of a plug gauge for a hole, or of a gap gauge for a
 // shaft: go is the limit with the most metal. The gauge maker's tolerance and
 // the allowance for wear come on top (ISO 1938-1); they are not here.
-// Example: [ExampleLimits_Gauges].
+// See the Example.
 func (l Limits) Gauges(f Feature) (Gauges, error) {
 	switch f {
 	case Hole:

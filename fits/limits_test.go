@@ -2,6 +2,7 @@ package fits_test
 
 import (
 	"errors"
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -99,4 +100,41 @@ func TestRounding(t *testing.T) {
 	if got, err := l.RoundInward(units.Thou(1)); err != nil || got.Min != units.Inch(0.422) || got.Max != units.Inch(0.444) || got.Lost != l.Tolerance().Sub(units.Thou(22)) {
 		t.Error(got, err)
 	}
+}
+
+// A drawing says 11 +/- 0.3 mm, and the caliper reads thousandths of an inch.
+func ExampleLimits_RoundInward() {
+	drawn := fits.Limits{Nominal: units.MM(11), Min: units.MM(10.7), Max: units.MM(11.3)}
+	m, err := drawn.RoundInward(units.Thou(1))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%s, %.0f of %.0f um lost\n", m.Text(units.Inches, 3), m.Lost.Micron(), drawn.Tolerance().Micron())
+	_, err = drawn.RoundInward(units.MM(2))
+	fmt.Println(errors.Is(err, units.ErrOutOfRange))
+	// Output:
+	// 0.422 to 0.444 in, 41 of 600 um lost
+	// true
+}
+
+// The plug gauge of a reamed hole, and the gap gauge of its pin.
+func ExampleLimits_Gauges() {
+	_, fit, err := fits.ParseSizedFit("6H7/h6")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := fit.LimitsFor(units.MM(6))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plug, _ := r.Hole.Gauges(fits.Hole)
+	gap, _ := r.Shaft.Gauges(fits.Shaft)
+	fmt.Println(plug.Go, plug.NotGo)
+	fmt.Println(gap.Go, gap.NotGo)
+	// Output:
+	// 6 mm 6.012 mm
+	// 6 mm 5.992 mm
 }

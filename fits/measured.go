@@ -19,7 +19,7 @@ type AsCut struct {
 // Measured returns what two parts that are already made do to each other, and
 // what can be done about it. Interference is held against the rules of thumb for
 // press fits, which reach from half a thou to two thou per inch of diameter; see
-// [RuleSpan]. Example: [ExampleMeasured].
+// [RuleSpan]. See the Example.
 func Measured(hole, shaft units.Length) (AsCut, error) {
 	if err := fail.Above(fault.Named("hole", hole), fault.Named("shaft", shaft)); err != nil {
 		return AsCut{}, err
@@ -48,7 +48,8 @@ func Measured(hole, shaft units.Length) (AsCut, error) {
 		f.Code, f.Text = LocatesOnly, is+"locates but carries little."
 		f.Remedies = []string{"Retaining compound or a pin makes it safe."}
 	default:
-		f.Code, f.Text = PressFit, is+"is a press fit by the rules of the trade; the bore of a thin bush closes by most of it."
+		f.Code = PressFit
+		f.Text = is + "is a press fit by the rules of the trade; the bore of a thin bush closes by most of it."
 		f.Remedies = []string{"Ream a bush after pressing it in."}
 	}
 	r.Findings = finding.List{f}

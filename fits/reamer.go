@@ -33,7 +33,7 @@ type ReamerChoice struct {
 // are ground to lie in the upper middle of the tolerance (DIN 1420, from
 // memory), so that they stay in it until they are worn. One that is worn, or runs
 // out, or is used dry in brass cuts another hole; try it in scrap and measure.
-// Example: [ExampleReaming].
+// See the Example.
 func (r Reaming) Choose() ([]ReamerChoice, error) {
 	if r.Reamers.Len() == 0 {
 		return nil, fail.Missing("reamers", "a set of one or more")

@@ -53,7 +53,7 @@ func RulesFor(topic string) ([]Rule, error) {
 //
 //	allowance = constant + share * diameter
 //
-// Example: [ExampleRule_Allowance].
+// See the Example.
 func (r Rule) Allowance(diameter units.Length) (Band, error) {
 	if err := fail.Above(fault.Named("diameter", diameter)); err != nil {
 		return Band{}, err

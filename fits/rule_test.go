@@ -2,6 +2,7 @@ package fits_test
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"testing"
 
@@ -37,4 +38,39 @@ func TestRules(t *testing.T) {
 	if _, err := fits.RulesFor("boiler"); !errors.Is(err, units.ErrUnknown) {
 		t.Error(err)
 	}
+}
+
+// What two rules for a bearing of 3/8 in come to.
+func ExampleRule_Allowance() {
+	rules, err := fits.RulesFor("bearing")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, r := range []fits.Rule{rules[3], rules[6]} {
+		allowance, err := r.Allowance(units.InchFraction(3, 8))
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%s: %.3f to %.3f thou\n", r.Name, allowance.Min.Thou(), allowance.Max.Thou())
+	}
+	// Output:
+	// a thou and a thou per inch: 1.375 to 1.375 thou
+	// journal of a small engine, hand oiled: 1.000 to 2.000 thou
+}
+
+// What all rules for press fits reach from and to on a pin of an inch.
+func ExampleRuleSpan() {
+	span, refs, err := fits.RuleSpan("press", units.Inch(1))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f to %.1f thou (%s)\n", span.Min.Thou(), span.Max.Thou(), refs)
+	_, _, err = fits.RuleSpan("boiler", units.Inch(1))
+	fmt.Println(err)
+	// Output:
+	// 0.5 to 2.0 thou (common practice: rules of small-engine builders (in general use); Applied Science for Metal Workers, 1914, art. 454)
+	// fits: topic of the rules "boiler": unknown; accepted: bearing, piston, ring gap, gland, press, bond gap
 }

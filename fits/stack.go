@@ -42,7 +42,7 @@ type LinkShare struct {
 // the assemblies as the limits cover of the parts. It does not hold for one
 // engine whose parts are all turned to the high limit. Source: common practice
 // in tolerance analysis. A sum may be below zero: the parts then foul.
-// Example: [ExampleStack].
+// See the Example.
 func Stack(links []Link) (StackResult, error) {
 	if len(links) == 0 {
 		return StackResult{}, fail.Missing("links of the stack", "one or more")

@@ -78,7 +78,10 @@ func fitsPage(in *input) (*page, error) {
 		}
 		works.write(pr)
 		pr.blank()
-		pr.para("Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room temperature, 20 degrees C where the file names no other. Limits of size are rounded inward to the last place printed, so that a part within the printed limits is within the true ones, whichever column it is measured by. Clearances are those of the true limits, to the nearest of the last place.")
+		pr.para("Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room " +
+			"temperature, 20 degrees C where the file names no other. Limits of size are rounded inward to the last place " +
+			"printed, so that a part within the printed limits is within the true ones, whichever column it is measured by. " +
+			"Clearances are those of the true limits, to the nearest of the last place.")
 	}
 	return p, nil
 }
@@ -165,7 +168,8 @@ func (j *joint) iso(fit fits.Fit, r fits.FitLimits) {
 // file says anything about them.
 func (in *input) heat(key string, j *joint) error {
 	e := j.entry
-	if e.HoleAt == nil && e.ShaftAt == nil && e.HoleMaterial == nil && e.ShaftMaterial == nil && e.HotLeast == nil && e.Room == nil {
+	if e.HoleAt == nil && e.ShaftAt == nil && e.HoleMaterial == nil && e.ShaftMaterial == nil &&
+		e.HotLeast == nil && e.Room == nil {
 		return nil
 	}
 	if err := errors.Join(
@@ -296,14 +300,17 @@ func (j *joint) data() map[string]any {
 		return map[string]any{"least_mm": low.MM(), "most_mm": high.MM()}
 	}
 	d := map[string]any{
-		"where": j.entry.Where, "nominal_mm": j.entry.Nominal.MM(), "fit": j.fit, "use": j.use, "kind": j.result.Kind.String(),
+		"where": j.entry.Where, "nominal_mm": j.entry.Nominal.MM(),
+		"fit": j.fit, "use": j.use, "kind": j.result.Kind.String(),
 		"source": j.result.Refs.String(), "from_memory": j.result.Refs.Recalled(),
 		"hole":      band(j.result.Hole.Min, j.result.Hole.Max),
 		"shaft":     band(j.result.Shaft.Min, j.result.Shaft.Max),
 		"clearance": band(j.result.Clearance.Min, j.result.Clearance.Max),
 	}
 	if m, err := j.result.Shaft.RoundInward(j.step()); err == nil {
-		d["shaft_to_micrometer"] = map[string]any{"step_mm": j.step().MM(), "least_mm": m.Min.MM(), "most_mm": m.Max.MM(), "lost_mm": m.Lost.MM()}
+		d["shaft_to_micrometer"] = map[string]any{
+			"step_mm": j.step().MM(), "least_mm": m.Min.MM(), "most_mm": m.Max.MM(), "lost_mm": m.Lost.MM(),
+		}
 	}
 	if j.entry.ClearanceLeast != nil {
 		d["clearance_wanted"] = band(*j.entry.ClearanceLeast, *j.entry.ClearanceMost)

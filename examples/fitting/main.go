@@ -184,7 +184,8 @@ func writeParts(w io.Writer, hole, shaft string, r fits.FitLimits, unit units.Le
 		name   string
 		limits fits.Limits
 	}{{hole, r.Hole}, {shaft, r.Shaft}} {
-		fmt.Fprintf(w, "  %-10s %24s %28s\n", part.name, inward(part.limits, units.Millimetres), inward(part.limits, units.Thousandths))
+		metric, inch := inward(part.limits, units.Millimetres), inward(part.limits, units.Thousandths)
+		fmt.Fprintf(w, "  %-10s %24s %28s\n", part.name, metric, inch)
 		mean := part.limits.Mean()
 		fmt.Fprintf(w, "  %-10s %24s %28s\n", "  mean", mm(mean)+" mm", thou(mean))
 	}
@@ -240,13 +241,15 @@ func (o order) writeMaking(w io.Writer, r fits.FitLimits) error {
 			m, err := part.limits.RoundInward(step)
 			switch {
 			case errors.Is(err, units.ErrOutOfRange) && step.Sign() > 0:
-				fmt.Fprintf(w, "  %-6s too coarse: no step lies within the tolerance of %s\n", part.name, micron(part.limits.Tolerance()))
+				fmt.Fprintf(w, "  %-6s too coarse: no step lies within the tolerance of %s\n",
+					part.name, micron(part.limits.Tolerance()))
 			case err != nil:
 				return err
 			case m.Min == m.Max:
 				fmt.Fprintf(w, "  %-6s %s and no other, all of %s lost\n", part.name, m.Min.Text(unit, places), micron(m.Lost))
 			default:
-				fmt.Fprintf(w, "  %-6s %s to %s, %s of %s lost\n", part.name, m.Min.Decimal(unit, places), m.Max.Text(unit, places), micron(m.Lost), micron(part.limits.Tolerance()))
+				fmt.Fprintf(w, "  %-6s %s to %s, %s of %s lost\n", part.name,
+					m.Min.Decimal(unit, places), m.Max.Text(unit, places), micron(m.Lost), micron(part.limits.Tolerance()))
 			}
 		}
 	}
@@ -256,7 +259,8 @@ func (o order) writeMaking(w io.Writer, r fits.FitLimits) error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "  %-6s go %s mm (%s), not-go %s mm (%s)\n", part.name, mm(g.Go), thou(g.Go), mm(g.NotGo), thou(g.NotGo))
+		fmt.Fprintf(w, "  %-6s go %s mm (%s), not-go %s mm (%s)\n",
+			part.name, mm(g.Go), thou(g.Go), mm(g.NotGo), thou(g.NotGo))
 	}
 
 	reamers := o.reamers

@@ -107,10 +107,14 @@ Lengths and temperatures need their unit: "20 mm", "1 thou", "200 degC", "392 de
 }
 
 func write(w io.Writer, s assembly.Shrink, r assembly.ShrinkResult) {
-	fmt.Fprintf(w, "hub of %s on a shaft or bush of %s, joint %s, interference %s\n\n", s.Hub, s.Shaft, both(s.Diameter), both(s.Interference))
-	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n", s.Hub.Expansion.Value, s.Diameter, float64(s.HubAt.Sub(s.Room)), both(r.HubGrows))
-	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n", s.Shaft.Expansion.Value, s.Diameter, float64(s.Room.Sub(s.ShaftAt)), both(r.ShaftShrinks))
-	fmt.Fprintf(w, "  clearance     %s + %s - %s = %s\n", mm(r.HubGrows), mm(r.ShaftShrinks), mm(s.Interference), both(r.AtAssembly))
+	fmt.Fprintf(w, "hub of %s on a shaft or bush of %s, joint %s, interference %s\n\n",
+		s.Hub, s.Shaft, both(s.Diameter), both(s.Interference))
+	fmt.Fprintf(w, "  hub grows     alpha d (T - T0) = %s x %s x %.0f K = %s\n",
+		s.Hub.Expansion.Value, s.Diameter, s.HubAt.Sub(s.Room).In(units.KelvinDifference), both(r.HubGrows))
+	fmt.Fprintf(w, "  shaft shrinks alpha d (T0 - T) = %s x %s x %.0f K = %s\n",
+		s.Shaft.Expansion.Value, s.Diameter, s.Room.Sub(s.ShaftAt).In(units.KelvinDifference), both(r.ShaftShrinks))
+	fmt.Fprintf(w, "  clearance     %s + %s - %s = %s\n",
+		mm(r.HubGrows), mm(r.ShaftShrinks), mm(s.Interference), both(r.AtAssembly))
 	fmt.Fprintf(w, "\n  for a working clearance of %s\n", both(s.Clearance))
 	missing := s.Interference.Add(s.Clearance)
 	switch {
@@ -119,17 +123,20 @@ func write(w io.Writer, s assembly.Shrink, r assembly.ShrinkResult) {
 	case r.HubNeeded <= s.Room:
 		fmt.Fprintln(w, "  the hub needs no heat with the shaft as it is")
 	default:
-		fmt.Fprintf(w, "  the hub needs %.4g degrees C + (%s - %s)/(%s x %s) = %s with the shaft as it is\n", s.Room.Celsius(), mm(missing), mm(r.ShaftShrinks), s.Hub.Expansion.Value, s.Diameter, degrees(r.HubNeeded))
+		fmt.Fprintf(w, "  the hub needs %.4g degrees C + (%s - %s)/(%s x %s) = %s with the shaft as it is\n",
+			s.Room.Celsius(), mm(missing), mm(r.ShaftShrinks), s.Hub.Expansion.Value, s.Diameter, degrees(r.HubNeeded))
 	}
 	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
 		colder := ""
 		if r.ShaftNeeded < units.Celsius(-60) {
 			colder = ", and colder still, as metals contract less in the cold"
 		}
-		fmt.Fprintf(w, "  or the shaft %.4g degrees C - (%s - %s)/(%s x %s) = %s with the hub as it is%s\n", s.Room.Celsius(), mm(missing), mm(r.HubGrows), s.Shaft.Expansion.Value, s.Diameter, degrees(r.ShaftNeeded), colder)
+		fmt.Fprintf(w, "  or the shaft %.4g degrees C - (%s - %s)/(%s x %s) = %s with the hub as it is%s\n", s.Room.Celsius(),
+			mm(missing), mm(r.HubGrows), s.Shaft.Expansion.Value, s.Diameter, degrees(r.ShaftNeeded), colder)
 	}
 	if r.AtAssembly.Sign() > 0 {
-		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n", float64(r.GrabsAt), float64(s.HubAt.Sub(s.ShaftAt)))
+		fmt.Fprintf(w, "  it grabs when hub and shaft are %.0f K apart; they start %.0f K apart\n",
+			r.GrabsAt.In(units.KelvinDifference), s.HubAt.Sub(s.ShaftAt).In(units.KelvinDifference))
 	}
 	fmt.Fprintf(w, "\nSource\n  expansion of %s: %s\n", s.Hub, s.Hub.Expansion.Refs.First())
 	if s.Shaft.Name != s.Hub.Name {
@@ -143,17 +150,25 @@ func writePress(w io.Writer, p assembly.Press) (finding.List, error) {
 		return nil, err
 	}
 	hub, shaft := p.Hub, p.Shaft
-	fmt.Fprintf(w, "\nWhen both are at one temperature, Lame's formulas (Shigley's Mechanical Engineering Design, equation 3-56)\n")
-	fmt.Fprintf(w, "  Ch = ((D^2 + d^2)/(D^2 - d^2) + nu)/E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) + %[3]v)/%[4]s\n", bare(p.HubOutside), bare(p.Diameter), hub.Poisson.Value, gigapascal(hub))
-	fmt.Fprintf(w, "  Cs = ((d^2 + b^2)/(d^2 - b^2) - nu)/E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) - %[3]v)/%[4]s\n", bare(p.Diameter), bare(p.ShaftBore), shaft.Poisson.Value, gigapascal(shaft))
-	fmt.Fprintf(w, "  pressure      delta/(d (Ch + Cs)) = %s/(%s (Ch + Cs)) = %.1f MPa (%.0f psi)\n", mm(p.Interference), p.Diameter, r.Pressure/units.Megapascal, r.Pressure/units.PSI)
-	fmt.Fprintf(w, "  hub           hoop %.0f MPa at its bore, %.0f MPa outside; grows %s\n", r.HubHoop/units.Megapascal, r.HubHoopOutside/units.Megapascal, both(r.HubGrowth))
-	fmt.Fprintf(w, "  shaft         hoop %.0f MPa", r.ShaftHoopBore/units.Megapascal)
+	fmt.Fprintln(w, "\nWhen both are at one temperature, Lame's formulas "+
+		"(Shigley's Mechanical Engineering Design, equation 3-56)")
+	fmt.Fprintf(w, "  Ch = ((D^2 + d^2)/(D^2 - d^2) + nu)/E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) + %[3]v)/%[4]s\n",
+		bare(p.HubOutside), bare(p.Diameter), hub.Poisson.Value, gigapascal(hub))
+	fmt.Fprintf(w, "  Cs = ((d^2 + b^2)/(d^2 - b^2) - nu)/E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) - %[3]v)/%[4]s\n",
+		bare(p.Diameter), bare(p.ShaftBore), shaft.Poisson.Value, gigapascal(shaft))
+	pressure := r.Pressure.In(units.Megapascal)
+	fmt.Fprintf(w, "  pressure      delta/(d (Ch + Cs)) = %s/(%s (Ch + Cs)) = %.1f MPa (%.0f psi)\n",
+		mm(p.Interference), p.Diameter, pressure, r.Pressure.In(units.PSI))
+	fmt.Fprintf(w, "  hub           hoop %.0f MPa at its bore, %.0f MPa outside; grows %s\n",
+		r.HubHoop.In(units.Megapascal), r.HubHoopOutside.In(units.Megapascal), both(r.HubGrowth))
+	fmt.Fprintf(w, "  shaft         hoop %.0f MPa", r.ShaftHoopBore.In(units.Megapascal))
 	if !p.ShaftBore.IsZero() {
 		fmt.Fprintf(w, " at its bore, which closes by %s", both(r.CloseIn))
 	}
-	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n", p.Friction.Min, r.Pressure/units.Megapascal, p.Diameter, p.Length, r.Axial.Min, r.Axial.Min/units.PoundForce)
-	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n", r.Torque.Min, r.Torque.Min/units.PoundForceFoot)
+	fmt.Fprintf(w, "\n  slides at     mu p pi d L = %.3g x %.1f MPa x pi x %s x %s = %.0f N (%.0f lbf)\n",
+		p.Friction.Min, pressure, p.Diameter, p.Length, r.Axial.Min.In(units.Newton), r.Axial.Min.In(units.PoundForce))
+	fmt.Fprintf(w, "  turns at      force x d/2 = %.1f N m (%.1f lbf ft)\n",
+		r.Torque.Min.In(units.NewtonMetre), r.Torque.Min.In(units.PoundForceFoot))
 	if !r.Greatest.IsZero() {
 		verb := "yields"
 		if hub.Tensile.Known() {
@@ -168,10 +183,11 @@ func writePress(w io.Writer, p assembly.Press) (finding.List, error) {
 		}
 		fmt.Fprintf(w, "  E of %s: %s\n  nu of %s: %s\n", m, m.Elasticity.Refs.First(), m, m.Poisson.Refs.First())
 		if m.Yield.Known() {
-			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value/units.Megapascal, m.Yield.Refs.First())
+			fmt.Fprintf(w, "  yield strength of %s, %.0f MPa: %s\n", m, m.Yield.Value.In(units.Megapascal), m.Yield.Refs.First())
 		}
 		if m.Tensile.Known() {
-			fmt.Fprintf(w, "  tensile strength of %s, %.0f MPa: %s\n", m, m.Tensile.Value/units.Megapascal, m.Tensile.Refs.First())
+			fmt.Fprintf(w, "  tensile strength of %s, %.0f MPa: %s\n",
+				m, m.Tensile.Value.In(units.Megapascal), m.Tensile.Refs.First())
 		}
 	}
 	return r.Findings, nil
@@ -180,7 +196,7 @@ func writePress(w io.Writer, p assembly.Press) (finding.List, error) {
 func bare(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
 
 func gigapascal(m material.Material) string {
-	return fmt.Sprintf("%.4g GPa", m.Elasticity.Value/units.Gigapascal)
+	return fmt.Sprintf("%.4g GPa", m.Elasticity.Value.In(units.Gigapascal))
 }
 
 func mm(l units.Length) string { return l.Text(units.Millimetres, 4) }

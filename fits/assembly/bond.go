@@ -75,7 +75,7 @@ type BondResult struct {
 // Source: the strength of a pin-and-collar specimen as ISO 10123 tests it, spread
 // evenly; common practice. A joint much longer than its diameter bears less than
 // this, as its ends take the load first. A gap outside the sheet's range and a
-// temperature above its limit are findings. Example: [ExampleBond].
+// temperature above its limit are findings. See the Example.
 func (b Bond) Solve() (BondResult, error) {
 	if err := b.validate(); err != nil {
 		return BondResult{}, err

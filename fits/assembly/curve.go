@@ -26,8 +26,7 @@ type ExpansionCurve struct {
 //
 //	strain = integral of alpha over the temperature
 //
-// It does not go beyond the ends of the curve. Example:
-// [ExampleExpansionCurve_Strain].
+// It does not go beyond the ends of the curve. See the Example.
 func (c ExpansionCurve) Strain(from, to units.Temperature) (float64, error) {
 	for i, p := range c.Points {
 		if i > 0 && !(p.At > c.Points[i-1].At) || !(p.Expansion > -1 && p.Expansion < 1) {

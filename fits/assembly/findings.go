@@ -10,7 +10,7 @@ import (
 // What the findings and precautions of this package are about.
 const (
 	// Press
-	HubPastStrength   finding.Code = "hub-past-strength" // it can burst
+	HubPastStrength   finding.Code = "hub-past-strength" // it yields, or can burst
 	ShaftPastStrength finding.Code = "shaft-past-strength"
 	NearStrength      finding.Code = "near-strength"
 	HubUnknown        finding.Code = "hub-strength-unknown"
@@ -58,7 +58,9 @@ const (
 )
 
 // said adds a finding with a formatted text.
-func said(list *finding.List, code finding.Code, severity finding.Severity, format string, args ...any) *finding.Finding {
+func said(
+	list *finding.List, code finding.Code, severity finding.Severity, format string, args ...any,
+) *finding.Finding {
 	*list = append(*list, finding.Finding{Code: code, Severity: severity, Text: fmt.Sprintf(format, args...)})
 	return &(*list)[len(*list)-1]
 }

@@ -15,9 +15,11 @@ import (
 type Friction struct {
 	Min, Max   float64
 	Hub, Shaft material.Family
-	Assembly   string // "transverse": shrunk or by oil pressure; "longitudinal": pressed; "static": at rest, no joint named
-	Condition  string
-	Refs       source.Refs `json:",omitzero"`
+	// Assembly is "transverse", shrunk or by oil pressure, "longitudinal", pressed,
+	// or "static", at rest, where the source names no kind of joint.
+	Assembly  string
+	Condition string
+	Refs      source.Refs `json:",omitzero"`
 }
 
 // Frictions returns the published coefficients of adhesion, in the order of

@@ -1,10 +1,12 @@
 package assembly_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 func TestFrictions(t *testing.T) {
@@ -21,4 +23,16 @@ func TestFrictions(t *testing.T) {
 			t.Error(err)
 		}
 	}
+}
+
+// What DIN 7190 gives for a bronze bush pressed on steel, and whether it was read.
+func ExampleFrictions() {
+	for _, f := range assembly.Frictions() {
+		if f.Hub == material.Bronze {
+			fmt.Printf("%s on %s, %s, %s: %g to %g, from memory: %v\n",
+				f.Hub, f.Shaft, f.Assembly, f.Condition, f.Min, f.Max, f.Refs.Recalled())
+		}
+	}
+	// Output:
+	// bronze on steel, longitudinal, dry: 0.06 to 0.07, from memory: true
 }

@@ -56,7 +56,7 @@ const (
 // torque, [SetScrews], the sizes from #4 up from memory; they were tests at 0.010
 // in of movement. The data sheet takes off up to 15 per cent for a hard shaft and
 // asks for a factor of 1.5 to 2 under steady and of 4 to 8 under changing loads.
-// The torque is up to 1000 N m. Example: [ExampleGrubScrew].
+// The torque is up to 1000 N m. See the Example.
 func (g GrubScrew) Solve() (GrubScrewResult, error) {
 	if err := fail.Above(
 		fault.Named("diameter of the screw", g.Screw), fault.Named("diameter of the shaft", g.Shaft),

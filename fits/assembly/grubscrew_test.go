@@ -2,6 +2,7 @@ package assembly_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
@@ -70,4 +71,21 @@ func TestGrubScrew(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+}
+
+// A hub held on an 8 mm shaft by an M4 grub screw at 2.2 N m, on a flat of half a
+// millimetre.
+func ExampleGrubScrew() {
+	r, err := assembly.GrubScrew{
+		Screw: units.MM(4), Shaft: units.MM(8), FlatDepth: units.MM(0.5), Tightening: 2.2 * units.NewtonMetre,
+	}.Solve()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f N on the point, turns at %.1f to %.1f N m\n", r.Clamp, r.Torque.Min, r.Torque.Max)
+	fmt.Println(r.Precautions[0])
+	// Output:
+	// 2750 N on the point, turns at 6.7 to 10.6 N m
+	// A grub screw works loose under a load that changes: allow a factor of 4 to 8, or pin or key what matters, a flywheel above all.
 }

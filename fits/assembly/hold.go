@@ -31,7 +31,7 @@ type Hold struct {
 //
 //	torque = force * diameter/2 * shock
 //
-// The shock is 1 to 10. Example: [ExampleHolds].
+// The shock is 1 to 10. See the Example.
 func (c Cut) Torque() (units.Torque, error) {
 	if err := fail.Above(fault.Named("diameter of the cut", c.Diameter)); err != nil {
 		return 0, err
@@ -47,7 +47,7 @@ func (c Cut) Torque() (units.Torque, error) {
 
 // Holds holds the torque of a joint, from [PressResult], [BondResult] or
 // [GrubScrewResult], against a cut. The least of the joint counts; twice the
-// torque of the cut is enough (common practice). Example: [ExampleHolds].
+// torque of the cut is enough (common practice). See the Example.
 func Holds(joint Range[units.Torque], cut Cut) (Hold, error) {
 	if !(joint.Min >= 0 && joint.Min <= joint.Max && joint.Max < 1e9) {
 		return Hold{}, fail.OutOfRange("torque of the joint", fmt.Sprintf("%v to %v", joint.Min, joint.Max),

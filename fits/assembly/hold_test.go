@@ -58,3 +58,11 @@ func TestHolds(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A rim of 90 mm skimmed with 150 N, the tool meeting spokes.
+func ExampleCut_Torque() {
+	t, err := assembly.Cut{Force: 150 * units.Newton, Diameter: units.MM(90), Shock: 2}.Torque()
+	fmt.Println(t, err)
+	// Output:
+	// 13.5 N·m <nil>
+}

@@ -88,7 +88,7 @@ type PressResult struct {
 // as well, and is not judged. A hub longer or shorter than the shaft is pressed
 // harder at its ends than the formulas say. They hold while both parts are
 // elastic; beyond that the findings say so, and the figures are no longer true.
-// Example: [ExamplePress_axle].
+// See the Example.
 func (p Press) Solve() (PressResult, error) {
 	if err := p.validate(); err != nil {
 		return PressResult{}, err
@@ -135,7 +135,7 @@ func (p Press) Solve() (PressResult, error) {
 
 // Ends returns the joint at both ends of a fit: with the least interference,
 // which says what it holds, and with the most, which says what it stresses. A
-// fit that may have clearance is an error. Example: [ExamplePress_Ends].
+// fit that may have clearance is an error. See the Example.
 func (p Press) Ends(fit fits.FitLimits) (least, most PressResult, err error) {
 	if fit.Clearance.Max.Sign() >= 0 {
 		return least, most, fail.Wrong("fit", "with clearance up to "+fit.Clearance.Max.String(),
@@ -218,9 +218,9 @@ func elastic(part string, m material.Material) error {
 type limit struct {
 	part     string
 	code     finding.Code
-	severity finding.Severity
 	material material.Material
 	share    float64 // of the stress in the pressure
+	bursting float64 // of the tension that the part can burst by, in the pressure; zero for a shaft
 	strength material.Figure[units.Pressure]
 	fails    string
 	careful  float64 // share of the strength from which the part is worth a caution
@@ -229,19 +229,19 @@ type limit struct {
 // limits returns what there is to hold the stresses against.
 func (p Press) limits(hubHoop, hubShear, shaftShear float64) []limit {
 	var out []limit
-	hub := limit{part: "hub", code: HubPastStrength, severity: finding.Danger, material: p.Hub}
 	switch {
 	case p.Hub.Yield.Known():
-		hub.share, hub.strength, hub.fails, hub.careful = hubShear, p.Hub.Yield, "yields", 0.8
-		out = append(out, hub)
+		// Past its yield at the bore a tough hub gives; it can burst when the tension
+		// is past it through the whole wall, on the mean p*d/(D-d) by equilibrium.
+		mean := p.Diameter.Ratio(p.HubOutside.Sub(p.Diameter))
+		out = append(out, limit{"hub", HubPastStrength, p.Hub, hubShear, mean, p.Hub.Yield, "yields", 0.8})
 	case p.Hub.Tensile.Known():
 		// The tension at the bore exceeds the compression across it, so that the
 		// greatest principal stress decides; half the strength is common practice.
-		hub.share, hub.strength, hub.fails, hub.careful = hubHoop, p.Hub.Tensile, "cracks", 0.5
-		out = append(out, hub)
+		out = append(out, limit{"hub", HubPastStrength, p.Hub, hubHoop, hubHoop, p.Hub.Tensile, "cracks", 0.5})
 	}
 	if p.Shaft.Yield.Known() {
-		out = append(out, limit{"shaft", ShaftPastStrength, finding.Fails, p.Shaft, shaftShear, p.Shaft.Yield, "yields", 0.8})
+		out = append(out, limit{"shaft", ShaftPastStrength, p.Shaft, shaftShear, 0, p.Shaft.Yield, "yields", 0.8})
 	}
 	return out
 }
@@ -267,10 +267,11 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 		refs := source.Of(l.strength.Refs.First())
 		switch share := stress / strength; {
 		case share >= 1:
-			f := said(list, l.code, l.severity, "The %s %s: it is stressed to %.0f MPa where %s bears %.0f MPa.",
+			f := said(list, l.code, finding.Fails, "The %s %s: it is stressed to %.0f MPa where %s bears %.0f MPa.",
 				l.part, l.fails, stress, l.material.Name, strength)
-			if l.severity == finding.Danger {
-				f.Text += " A hub past its strength can burst, on the press or as it turns."
+			if l.bursting*r.Pressure.In(units.Megapascal) >= strength {
+				f.Severity = finding.Danger
+				f.Text += " It can burst, on the press or as it turns."
 			}
 			f.Remedies, f.Refs = []string{fmt.Sprintf("It takes an interference up to %s.", both(greatest))}, refs
 		case share > l.careful && l.fails == "cracks":

@@ -246,6 +246,15 @@ func TestPressJudges(t *testing.T) {
 	if !has(r.Findings, finding.Danger, "The hub yields") || !has(r.Findings, finding.Caution, "thou per inch") {
 		t.Error(r.Findings)
 	}
+	// A steel hub that is past its yield at the bore alone gives and does not burst:
+	// the mean tension 2 p is five ninths of the greatest shear 3.6 p.
+	for share, want := range map[float64]finding.Severity{1.01: finding.Fails, 1.79: finding.Fails, 1.81: finding.Danger} {
+		near := p
+		near.Interference = r.Greatest.Scale(share)
+		if n, err := near.Solve(); err != nil || !has(n.Findings, want, "The hub yields") || has(n.Findings, finding.Danger, "can burst") != (want == finding.Danger) {
+			t.Errorf("%g of the yield: %v, %v", share, n.Findings, err)
+		}
+	}
 	// At nine tenths of the yield it is worth a caution, at seven it is not.
 	for share, want := range map[float64]bool{0.9: true, 0.7: false} {
 		near := p
@@ -428,4 +437,42 @@ func warned(precautions []finding.Precaution, text string) bool {
 	return slices.ContainsFunc(precautions, func(p finding.Precaution) bool {
 		return strings.Contains(p.Text, text) && p.Ref == source.Practice() && p.Code != ""
 	})
+}
+
+// A crank pin of 10 mm pressed into its web, H7/s6: what it holds at the least and
+// what it stresses at the most. (Invented web.)
+func ExamplePress_Ends() {
+	steel, err := material.Lookup("mild steel")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	nominal, fit, err := fits.ParseSizedFit("10H7/s6")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	limits, err := fit.LimitsFor(nominal)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	web := assembly.Press{
+		Diameter: nominal, HubOutside: units.MM(20), Length: units.MM(10), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.1),
+	}
+	least, most, err := web.Ends(limits)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("holds %.1f N m, hub at %.0f MPa\n", least.Torque.Min.In(units.NewtonMetre), most.HubShear.In(units.Megapascal))
+	for _, f := range most.Findings {
+		if f.Severity > finding.Caution {
+			fmt.Println(f.Severity, f.Text, f.Remedies[0])
+		}
+	}
+	// Output:
+	// holds 9.8 N m, hub at 662 MPa
+	// danger The hub yields: it is stressed to 662 MPa where mild steel bears 210 MPa. It can burst, on the press or as it turns. It takes an interference up to 0.010 mm (0.40 thou).
+	// fails The shaft yields: it is stressed to 248 MPa where mild steel bears 210 MPa. It takes an interference up to 0.027 mm (1.07 thou).
 }

@@ -41,12 +41,13 @@ type RingGapResult struct {
 // It is nothing when both share material and temperature, whatever the
 // temperature is: rules in thou per inch differ by a factor of eight because
 // they stand for different differences. Source: linear expansion of the
-// circumference. Example: [ExampleRingGap].
+// circumference. See the Example.
 func (g RingGap) Solve() (RingGapResult, error) {
 	if err := fail.Above(fault.Named("bore", g.Bore)); err != nil {
 		return RingGapResult{}, err
 	}
-	if err := checkHeat(g.Room, heated{"ring", g.Ring, g.RingHot}, heated{"cylinder", g.Cylinder, g.CylinderHot}); err != nil {
+	if err := checkHeat(g.Room,
+		heated{"ring", g.Ring, g.RingHot}, heated{"cylinder", g.Cylinder, g.CylinderHot}); err != nil {
 		return RingGapResult{}, err
 	}
 	if g.Cold.Sign() < 0 {

@@ -18,7 +18,7 @@ import (
 //
 // A bore grows as the material round it would. The mean expansion alpha of
 // [material.Material] holds from about 0 to 200 degrees C; differences are taken
-// from -1000 to 1000 K. Example: [ExampleGrowth].
+// from -1000 to 1000 K. See the Example.
 func Growth(length units.Length, m material.Material, difference units.TemperatureDifference) (units.Length, error) {
 	if err := expands("part", m); err != nil {
 		return units.Length{}, err
@@ -83,7 +83,7 @@ type RunningResult struct {
 // seconds of the steam being turned on: the piston is hot long before the
 // cylinder. A fit that is pressed is looked at with both parts hot. Source:
 // linear expansion; that the worst case is the hot part in the cold one is common
-// practice. Example: [ExampleRunning].
+// practice. See the Example.
 func (r Running) Solve() (RunningResult, error) {
 	fit, err := r.validate()
 	if err != nil {

@@ -82,7 +82,7 @@ type ShrinkResult struct {
 // nothing of this; the findings of a fit that sticks, or that is close to it, say
 // so before the oven is lit. A hub is at least as warm as its shaft. Source:
 // linear expansion; the relation is that of every handbook on shrink fits.
-// Example: [ExampleShrink_bush].
+// See the Example.
 func (s Shrink) Solve() (ShrinkResult, error) {
 	err := s.validate()
 	if err != nil {
