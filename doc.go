@@ -35,7 +35,7 @@
 //	Machinery's Handbook hole circles           gasket          BoltCircle
 //	ASME Y14.5 fixed and floating fasteners     gasket          PositionZones
 //	ASME VIII-1 App. 2 gaskets inside the studs gasket/joint    Gasket.Loads
-//	Shigley, preload and torque                 gasket/joint    Studs.Load, Torque
+//	Shigley, preload of studs                   gasket/joint    Studs.Load
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorsFor
 //	AS568 O-rings and a groove table            gasket/seal     LookupRing, GrooveFor
 //	findings of every package                   units/finding  List.Sort, List.OK

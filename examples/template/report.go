@@ -9,17 +9,16 @@ import (
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/template"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
 
 // The studs: M3, of steel 4.6.
 const (
-	stressArea     = 5.03 * units.SquareMillimetre // M3 coarse, ISO 898-1
-	proof          = 225 * units.Megapascal        // class 4.6, ISO 898-1, as package thread has it
-	share          = 0.3                           // of the proof load: a thread tapped in a casting strips first (common practice)
-	poundForceInch = 0.1129848                     // N m
-	nutFactor      = 0.2                           // Shigley, table 8-15, zinc-plated
+	stressArea = 5.03 * units.SquareMillimetre // M3 coarse, ISO 898-1
+	proof      = 225 * units.Megapascal        // class 4.6, ISO 898-1, as package thread has it
+	nutFactor  = 0.2                           // Shigley, table 8-15, zinc-plated
 )
 
 // report says what to check on the print, what to punch, and how the joint is
@@ -67,11 +66,12 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 		return err
 	}
 	n := len(o.Holes)
-	load, err := joint.Studs{Number: n, Diameter: units.MM(3), StressArea: stressArea, Proof: proof, Preload: share}.Load(force)
+	load, err := joint.Studs{Number: n, Diameter: units.MM(3), StressArea: stressArea, Proof: proof, Preload: joint.InCasting}.Load(force)
 	if err != nil {
 		return err
 	}
-	torque, err := joint.Torque(nutFactor, load.Preload, units.MM(3))
+	factor := strength.NutFactor{K: nutFactor}
+	nut, err := strength.Tightening{Diameter: units.MM(3), Factor: factor, Pull: load.Preload}.Solve()
 	if err != nil {
 		return err
 	}
@@ -87,7 +87,7 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n            %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
 	margin, _ := load.Margin() // there is pressure: the flag says so
 	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread\n            tapped in a casting strips first (common practice)\n", load.Preload, margin)
-	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n            K: Shigley, table 8-15, zinc-plated; by torque alone the preload\n            is uncertain by a quarter and more (common practice)\n", load.Preload, torque, float64(torque)/poundForceInch)
+	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n            K: Shigley, table 8-15, zinc-plated; by torque alone the preload\n            is uncertain by a quarter and more (common practice)\n", load.Preload, nut.Torque, nut.Torque.In(units.PoundForceInch))
 	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n            after the first steaming\n", strings.Join(numbers, " "))
 	tell(w, load.Findings)
 	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of")

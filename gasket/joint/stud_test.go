@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -88,6 +89,18 @@ func TestStudLoadReadsBack(t *testing.T) {
 	}
 }
 
+func TestStudStress(t *testing.T) {
+	f := check.Open(t, "gasket/joint/stud_stress.csv")
+	for r := range f.Rows() {
+		s := Studs{Number: 1, Diameter: units.Inch(0.75), StressArea: units.Area(r.Float("area_in2")) * units.SquareInch, Proof: units.Gigapascal, Preload: Reusable}
+		l, err := s.Load(units.Force(r.Float("force_lbf")) * units.PoundForce)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Compare("stress_kpsi", l.Stress.In(units.PSI)/1000)
+	}
+}
+
 // Small soft steel studs tightened to 30 percent of their yield.
 func TestSmallStuds(t *testing.T) {
 	f := check.Open(t, "gasket/joint/small_studs.csv")
@@ -100,11 +113,11 @@ func TestSmallStuds(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Compare("preload_n", float64(l.Preload))
-		torque, err := Torque(0.20, l.Preload, s.Diameter)
+		torque, err := strength.Tightening{Diameter: s.Diameter, Factor: strength.DryThreads(), Pull: l.Preload}.Solve()
 		if err != nil {
 			t.Fatal(err)
 		}
-		r.Compare("torque_nm", float64(torque))
+		r.Compare("torque_nm", torque.Torque.In(units.NewtonMetre))
 	}
 }
 

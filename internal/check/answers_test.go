@@ -146,7 +146,7 @@ var questions = map[string]func() any{
 	},
 	"joint, cover, seal": func() any {
 		thinned := must(cover.CutThin(units.MM(5), units.MM(1), cover.OutsideFace))
-		return all(joint.NutFactors(), must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
+		return all(must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
 			cover.TestPrecautions(), joint.Precautions(), seal.Precautions(), cover.ThinLimits(), thinned, seal.Factors(), seal.Grooves(), seal.Grooves()[0].Advice(), seal.Limits(), seal.Rings(), seal.Sheets(),
 			must(seal.RingsOnPiston(units.MM(25), seal.Dynamic)), must(seal.Check(must(material.Lookup(seal.Limits()[0].Material)), seal.Service{Medium: seal.Steam, Pressure: 3 * units.Bar})), must(steam.AtGauge(5*units.Bar)))
 	},

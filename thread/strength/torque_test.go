@@ -137,10 +137,6 @@ func TestPullSpread(t *testing.T) {
 // Each published torque, from the K and the pull printed with it.
 func TestTorquePublished(t *testing.T) {
 	for r := range check.Open(t, "thread/strength/torque.csv").Rows() {
-		if r.Has("stress_kpsi") {
-			r.Skip("the stress in the stud, which gasket/joint works out")
-			continue
-		}
 		got, err := Tightening{
 			Diameter: units.Inch(r.Float("diameter_in")), Factor: NutFactor{K: r.Float("k")},
 			Pull: units.Force(r.Float("force_lbf")) * units.PoundForce,
