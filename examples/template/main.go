@@ -5,6 +5,8 @@
 //	template -part cover -paper Letter -drawn-x "132 mm" -printed-x "114 mm"
 //
 // The second line corrects for a printer that drew a line of 132 mm 114 mm long.
+// It exits with 1 when a joint can hurt somebody or will not hold, and with 2 when
+// it cannot draw what is asked for.
 package main
 
 import (
@@ -18,6 +20,7 @@ import (
 	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 func main() { os.Exit(cli.Run(run)) }
@@ -48,6 +51,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case err != nil:
 		return fail(err)
 	}
+	code := 0
 	for _, p := range parts(j.times) {
 		if j.part != "both" && j.part != p.file {
 			continue
@@ -72,13 +76,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 			err = writeFile(filepath.Join(j.out, p.file+"-picture.svg"), t.WritePicture)
 		}
 		if err == nil {
-			err = report(stdout, outline, t, j, p.file)
+			var findings finding.List
+			if findings, err = report(stdout, outline, t, j, p.file); !findings.OK() {
+				code = 1
+			}
 		}
 		if err != nil {
 			return fail(err)
 		}
 	}
-	return 0
+	return code
 }
 
 // errShown is an error that package flag has printed.

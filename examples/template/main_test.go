@@ -38,7 +38,7 @@ func TestRun(t *testing.T) {
 		{
 			"six times the size", []string{"-part", "chest", "-times", "6"},
 			[]string{"chest-1.svg", "chest-2.svg", "chest-3.svg", "chest-4.svg", "chest-5.svg", "chest.dxf", "chest.pdf"},
-			[]string{"on 5 sheets of A4", "danger: Each stud must hold"},
+			[]string{"on 5 sheets of A4", "A4\n  danger: The pressure stresses each stud", "danger: Each stud must hold"},
 		},
 		{"a name that clears the screen", []string{"-part", "cover", "-name", "\x1b[2JCover\u202e"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"\n\ufffd[2JCover\ufffd, 0.25 mm thick"}},
 		{"shrunk to fit", []string{"-part", "cover", "-printed-y", "98 mm"}, []string{"cover-1.svg", "cover.dxf", "cover.pdf"}, []string{"probably shrunk to fit", "correction Y"}},
@@ -47,8 +47,9 @@ func TestRun(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			folder := t.TempDir()
 			var out, errs strings.Builder
-			if code := run(append(tt.args, "-out", folder), &out, &errs); code != 0 {
-				t.Fatalf("code %d: %s", code, errs.String())
+			code, danger := run(append(tt.args, "-out", folder), &out, &errs), strings.Contains(out.String(), "danger: ")
+			if code > 1 || (code == 1) != danger {
+				t.Fatalf("code %d, danger %v: %s", code, danger, errs.String())
 			}
 			for _, want := range tt.wants {
 				if !strings.Contains(out.String(), want) {

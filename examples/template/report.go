@@ -21,23 +21,34 @@ const (
 	nutFactor  = 0.2                           // Shigley, table 8-15, zinc-plated
 )
 
-// report says what to check on the print, what to punch, and how the joint is
-// loaded and tightened.
-func report(w io.Writer, o gasket.Outline, t *template.Template, j job, file string) error {
+// report says what is wrong, what to check on the print, what to punch, and how
+// the joint is loaded and tightened; it returns what it found.
+func report(w io.Writer, o gasket.Outline, t *template.Template, j job, file string) (finding.List, error) {
 	m, err := o.Measure()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	webs, err := o.Webs()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	findings, err := o.Check(j.thickness)
 	if err != nil {
-		return err
+		return nil, err
+	}
+	load, err := studs(o, m, j)
+	if err != nil {
+		return nil, err
+	}
+	findings = append(findings, load.Findings...)
+	findings.Sort()
+	serious := 0 // what will not do comes before what is to be done
+	for serious < len(findings) && findings[serious].Severity >= finding.Fails {
+		serious++
 	}
 	mm2 := func(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
 	fmt.Fprintf(w, "\n%s, %v thick, on %s of %v\n", shown(o.Name), j.thickness, sheets(t.Pages()), j.options.Paper)
+	tell(w, findings[:serious])
 	fmt.Fprintf(w, "  files     %[1]s.pdf, %[1]s.dxf and %[1]s-1.svg in the folder of -out;\n            print at 100 %%, and measure the bars before anything is cut\n", file)
 	fmt.Fprintf(w, "  area      %.0f mm2 of gasket, %.0f mm2 inside its edge\n", mm2(m.Area), mm2(m.Enclosed))
 	if len(webs) > 0 {
@@ -51,25 +62,27 @@ func report(w io.Writer, o gasket.Outline, t *template.Template, j job, file str
 		}
 		fmt.Fprintf(w, "  holes     %d of %s (%s): %s\n", h.Count, h.Diameter.Text(units.Millimetres, 2), h.Diameter.Text(units.Thousandths, 0), punch)
 	}
-	if err := reportJoint(w, o, m, j); err != nil {
-		return err
+	if err := reportJoint(w, o, m, j, load); err != nil {
+		return nil, err
 	}
-	tell(w, findings)
-	return nil
+	tell(w, findings[serious:])
+	return findings, nil
 }
 
-// reportJoint reckons with the pressure out to the edge of the gasket, as if it
-// had leaked that far.
-func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error {
+// studs reckons with the pressure out to the edge of the gasket, as if it had
+// leaked that far.
+func studs(o gasket.Outline, m gasket.Measures, j job) (joint.StudLoad, error) {
 	force, err := joint.EndForce(j.pressure, m.Enclosed)
 	if err != nil {
-		return err
+		return joint.StudLoad{}, err
 	}
-	n := len(o.Holes)
-	load, err := joint.Studs{Number: n, Diameter: units.MM(3), StressArea: stressArea, Proof: proof, Preload: joint.InCasting}.Load(force)
-	if err != nil {
-		return err
+	s := joint.Studs{
+		Number: len(o.Holes), Diameter: units.MM(3), StressArea: stressArea, Proof: proof, Preload: joint.InCasting,
 	}
+	return s.Load(force)
+}
+
+func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job, load joint.StudLoad) error {
 	factor := strength.NutFactor{K: nutFactor}
 	nut, err := strength.Tightening{Diameter: units.MM(3), Factor: factor, Pull: load.Preload}.Solve()
 	if err != nil {
@@ -79,17 +92,17 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job) error 
 	if err != nil {
 		return err
 	}
+	n := load.Number
 	numbers := make([]string, n)
 	for i, k := range order {
 		numbers[i] = fmt.Sprint(k)
 	}
-	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", float64(j.pressure/units.Bar), float64(m.Enclosed/units.SquareMillimetre), force)
-	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n            %.1f MPa in the 5.03 mm2 of M3\n", force, n, load.Working, float64(load.Stress/units.Megapascal))
+	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", j.pressure.In(units.Bar), m.Enclosed.In(units.SquareMillimetre), load.Total)
+	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n            %.1f MPa in the 5.03 mm2 of M3\n", load.Total, n, load.Working, load.Stress.In(units.Megapascal))
 	margin, _ := load.Margin() // there is pressure: the flag says so
 	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread\n            tapped in a casting strips first (common practice)\n", load.Preload, margin)
 	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n            K: Shigley, table 8-15, zinc-plated; by torque alone the preload\n            is uncertain by a quarter and more (common practice)\n", load.Preload, nut.Torque, nut.Torque.In(units.PoundForceInch))
 	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n            after the first steaming\n", strings.Join(numbers, " "))
-	tell(w, load.Findings)
 	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of")
 	fmt.Fprintln(w, "  the place and its inspector.")
 	return nil
