@@ -24,14 +24,11 @@
 // crank port while x < -S and while x > E. The trade's word for the offset of
 // the sheave also means the travel, which is twice that; it is not used here.
 //
-// # Sources and limits
-//
-// Geometry, with both rods at their true length, in the terms of T. Bevan, The
-// Theory of Machines, ch. 5, and W. J. Tennant and J. H. Kinealy, The Slide
-// Valve Simply Explained (1899). The tests hold it against their worked
-// examples, J. Bourne's Catechism of the Steam Engine (two rules are misprinted
-// in the text seen) and an independent root finder. Left out: link motions,
-// radial gears, expansion valves, bending and wear, and steam itself. A model
-// engine under steam is a pressure vessel with a flywheel on it: no figure here
-// replaces the boiler code, the club's test or licensed practice.
+// A bad argument is an [*units.ArgumentError], text that cannot be read an
+// [*units.ParseError]. A rod that was left out is an error too: an infinitely
+// long one must be asked for. Left out of the package are link motions, radial
+// gears, expansion valves, bending and wear, and steam itself. A model engine
+// under steam is a pressure vessel with a flywheel on it: no figure here replaces
+// the boiler code, the club's test or licensed practice. Sources and checks:
+// testdata/eccentric/README.md.
 package eccentric

@@ -1,18 +1,15 @@
 package eccentric
 
-import (
-	"github.com/valvechest/valvechest/eccentric/internal/kernel"
-	"github.com/valvechest/valvechest/internal/names"
-)
+import "github.com/valvechest/valvechest/internal/names"
 
 // An End is an end of the cylinder.
 type End int
 
-// The ends of the cylinder.
+// The ends of the cylinder, with the values that they have in the kernel.
 const (
-	BothEnds = End(kernel.Both)
-	HeadEnd  = End(kernel.Head) // away from the crank
-	CrankEnd = End(kernel.Crank)
+	BothEnds End = iota
+	HeadEnd      // away from the crank
+	CrankEnd
 )
 
 var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the cylinder", Texts: []string{"both", "head", "crank"}}

@@ -5,8 +5,19 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
+
+// The ends and the states of a port go over to the kernel and back by their value.
+func TestKernelValues(t *testing.T) {
+	if BothEnds != End(kernel.Both) || HeadEnd != End(kernel.Head) || CrankEnd != End(kernel.Crank) || len(Ends()) != kernel.Ends {
+		t.Error("the ends differ from those of the kernel")
+	}
+	if OpensAndCloses != PortState(kernel.OpensAndCloses) || NeverOpens != PortState(kernel.NeverOpens) || NeverCloses != PortState(kernel.NeverCloses) {
+		t.Error("the states of a port differ from those of the kernel")
+	}
+}
 
 func TestNames(t *testing.T) {
 	for i, e := range Ends() {

@@ -1,18 +1,15 @@
 package eccentric
 
-import (
-	"github.com/valvechest/valvechest/eccentric/internal/kernel"
-	"github.com/valvechest/valvechest/internal/names"
-)
+import "github.com/valvechest/valvechest/internal/names"
 
 // A PortState says whether a port both opens and closes in a turn.
 type PortState int
 
-// What a port may do in a turn.
+// What a port may do in a turn, with the values that it has in the kernel.
 const (
-	OpensAndCloses = PortState(kernel.OpensAndCloses)
-	NeverOpens     = PortState(kernel.NeverOpens)
-	NeverCloses    = PortState(kernel.NeverCloses)
+	OpensAndCloses PortState = iota
+	NeverOpens
+	NeverCloses
 )
 
 var portStateNames = names.Set{Package: "eccentric", Type: "PortState", Field: "state of a port", Texts: []string{

@@ -105,8 +105,9 @@ func (m *Motion) end(e *EndEvents, c *centre) {
 
 	turns := 0.0 // whole turns before this dead centre's admission, in radians
 	if s := m.Steam - shift; math.Abs(s) < r {
-		sin, cos := passing(s, r, l)
-		p := 2 * math.Atan(sin/cos)
+		tan, cos := passing(s, r, l)
+		sin := tan * cos
+		p := 2 * math.Atan(tan)
 		t := p - angle // t = p - 90 degrees - advance
 		if t >= math.Pi {
 			turns = 2 * math.Pi
@@ -121,8 +122,9 @@ func (m *Motion) end(e *EndEvents, c *centre) {
 		e.Admission, e.CutOff = Event{}, Event{}
 	}
 	if s := -m.Exhaust - shift; math.Abs(s) < r {
-		sin, cos := passing(s, r, l)
-		p := 2 * math.Atan(sin/cos)
+		tan, cos := passing(s, r, l)
+		sin := tan * cos
+		p := 2 * math.Atan(tan)
 		e.Exhaust = OpensAndCloses
 		place(&e.Release, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
 		place(&e.Compression, p-angle-turns+2*math.Pi, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)
