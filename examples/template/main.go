@@ -5,8 +5,8 @@
 //	template -part cover -paper Letter -drawn-x "132 mm" -printed-x "114 mm"
 //
 // The second line corrects for a printer that drew a line of 132 mm 114 mm long.
-// It exits with 1 when a joint can hurt somebody or will not hold, and with 2 when
-// it cannot draw what is asked for.
+// It exits with 1 when a joint that it draws can hurt somebody or will not work,
+// and with 2 when it cannot use what it is given.
 package main
 
 import (
@@ -16,11 +16,11 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/finding"
 )
 
 func main() { os.Exit(cli.Run(run)) }
@@ -51,7 +51,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case err != nil:
 		return fail(err)
 	}
-	code := 0
+	status := 0
 	for _, p := range parts(j.times) {
 		if j.part != "both" && j.part != p.file {
 			continue
@@ -75,17 +75,18 @@ func run(args []string, stdout, stderr io.Writer) int {
 		if err == nil && j.picture {
 			err = writeFile(filepath.Join(j.out, p.file+"-picture.svg"), t.WritePicture)
 		}
-		if err == nil {
-			var findings finding.List
-			if findings, err = report(stdout, outline, t, j, p.file); !findings.OK() {
-				code = 1
-			}
-		}
 		if err != nil {
 			return fail(err)
 		}
+		findings, err := report(stdout, outline, t, j, p.file)
+		if err != nil {
+			return fail(err)
+		}
+		if !findings.OK() {
+			status = 1
+		}
 	}
-	return code
+	return status
 }
 
 // errShown is an error that package flag has printed.
@@ -99,7 +100,7 @@ func parse(args []string, stdout, stderr io.Writer) (job, error) {
 	flags.StringVar(&j.part, "part", "both", "chest, cover or both")
 	flags.StringVar(&j.name, "name", "", "name of the part on the sheet, instead of its own")
 	flags.Float64Var(&j.times, "times", 1, "build the engine this many times the size, 0.8 to 20; the studs stay M3")
-	flags.TextVar(&j.options.Paper, "paper", template.A4, "A4, A3, A2, A1, A0, Letter, Legal or Tabloid")
+	flags.TextVar(&j.options.Paper, "paper", template.A4, "`size` of the sheets: "+strings.Trim(fmt.Sprint(template.Papers()), "[]"))
 	flags.TextVar(&j.thickness, "thickness", units.MM(0.25), "`thickness` of the jointing")
 	flags.TextVar(&j.pressure, "pressure", 4*units.Bar, "`pressure` of the steam above that outside")
 	flags.BoolVar(&j.picture, "picture", false, "also write a small picture for a page on a screen")
@@ -136,8 +137,9 @@ measure a line on it and give -drawn-x and -printed-x, and the same along y.`)
 	for i, factor := range [...]*float64{&j.options.Correction.X, &j.options.Correction.Y} {
 		var err error
 		*factor, err = template.Factor(drawn[i], printed[i])
-		if cause := template.Cause(drawn[i], printed[i]); cause != "" {
-			fmt.Fprintf(stdout, "%v came out at %v:\n  %s\n", drawn[i], printed[i], cause)
+		if causes, e := template.CheckScale(drawn[i], printed[i]); e == nil && len(causes) > 0 {
+			fmt.Fprintf(stdout, "%v came out at %v:\n", drawn[i], printed[i])
+			tell(stdout, causes)
 		}
 		if err != nil {
 			return j, err

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -21,8 +22,8 @@ const (
 	nutFactor  = 0.2                           // Shigley, table 8-15, zinc-plated
 )
 
-// report says what is wrong, what to check on the print, what to punch, and how
-// the joint is loaded and tightened; it returns what it found.
+// report says what is to be said of the part, the worst first, what to punch, and
+// how the joint is loaded and tightened. It returns the findings.
 func report(w io.Writer, o gasket.Outline, t *template.Template, j job, file string) (finding.List, error) {
 	m, err := o.Measure()
 	if err != nil {
@@ -32,57 +33,50 @@ func report(w io.Writer, o gasket.Outline, t *template.Template, j job, file str
 	if err != nil {
 		return nil, err
 	}
-	findings, err := o.Check(j.thickness)
+	ofSheet, err := o.Check(j.thickness)
 	if err != nil {
 		return nil, err
 	}
-	load, err := studs(o, m, j)
+	load, err := loadOf(o, m, j)
 	if err != nil {
 		return nil, err
 	}
-	findings = append(findings, load.Findings...)
+	findings := slices.Concat(load.Findings, ofSheet)
 	findings.Sort()
-	serious := 0 // what will not do comes before what is to be done
-	for serious < len(findings) && findings[serious].Severity >= finding.Fails {
-		serious++
-	}
-	mm2 := func(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
 	fmt.Fprintf(w, "\n%s, %v thick, on %s of %v\n", shown(o.Name), j.thickness, sheets(t.Pages()), j.options.Paper)
-	tell(w, findings[:serious])
-	fmt.Fprintf(w, "  files     %[1]s.pdf, %[1]s.dxf and %[1]s-1.svg in the folder of -out;\n            print at 100 %%, and measure the bars before anything is cut\n", file)
+	tell(w, findings)
+	fmt.Fprintf(w, "  files     %[1]s.pdf, %[1]s.dxf and %[1]s-1.svg in the folder of -out;\n", file)
+	fmt.Fprintf(w, "            print at 100 %%, and measure the bars before anything is cut\n")
 	fmt.Fprintf(w, "  area      %.0f mm2 of gasket, %.0f mm2 inside its edge\n", mm2(m.Area), mm2(m.Enclosed))
 	if len(webs) > 0 {
 		least := webs[0] // they come narrowest first
-		fmt.Fprintf(w, "  least web %s (%s), between %s and %s\n", least.Width.Text(units.Millimetres, 2), least.Width.Text(units.Thousandths, 0), least.From, least.To)
+		fmt.Fprintf(w, "  least web %s, between %s and %s\n", both(least.Width), least.From, least.To)
 	}
 	for _, h := range t.Holes() {
 		punch := "no punch of the rack will do: cut with a knife"
 		if !h.Punch.IsZero() {
 			punch = "punch " + h.Punch.Text(units.Millimetres, 1)
 		}
-		fmt.Fprintf(w, "  holes     %d of %s (%s): %s\n", h.Count, h.Diameter.Text(units.Millimetres, 2), h.Diameter.Text(units.Thousandths, 0), punch)
+		fmt.Fprintf(w, "  holes     %d of %s: %s\n", h.Count, both(h.Diameter), punch)
 	}
-	if err := reportJoint(w, o, m, j, load); err != nil {
-		return nil, err
-	}
-	tell(w, findings[serious:])
-	return findings, nil
+	return findings, reportJoint(w, o, m, load, j)
 }
 
-// studs reckons with the pressure out to the edge of the gasket, as if it had
+// loadOf reckons with the pressure out to the edge of the gasket, as if it had
 // leaked that far.
-func studs(o gasket.Outline, m gasket.Measures, j job) (joint.StudLoad, error) {
+func loadOf(o gasket.Outline, m gasket.Measures, j job) (joint.StudLoad, error) {
 	force, err := joint.EndForce(j.pressure, m.Enclosed)
 	if err != nil {
 		return joint.StudLoad{}, err
 	}
-	s := joint.Studs{
-		Number: len(o.Holes), Diameter: units.MM(3), StressArea: stressArea, Proof: proof, Preload: joint.InCasting,
-	}
-	return s.Load(force)
+	return joint.Studs{
+		Number: len(o.Holes), Diameter: units.MM(3),
+		StressArea: stressArea, Proof: proof, Preload: joint.InCasting,
+	}.Load(force)
 }
 
-func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job, load joint.StudLoad) error {
+// reportJoint shows how the load of the studs and their torque are worked out.
+func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, load joint.StudLoad, j job) error {
 	factor := strength.NutFactor{K: nutFactor}
 	nut, err := strength.Tightening{Diameter: units.MM(3), Factor: factor, Pull: load.Preload}.Solve()
 	if err != nil {
@@ -92,20 +86,35 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, j job, load j
 	if err != nil {
 		return err
 	}
-	n := load.Number
+	n := len(o.Holes)
 	numbers := make([]string, n)
 	for i, k := range order {
 		numbers[i] = fmt.Sprint(k)
 	}
-	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n", j.pressure.In(units.Bar), m.Enclosed.In(units.SquareMillimetre), load.Total)
-	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n            %.1f MPa in the 5.03 mm2 of M3\n", load.Total, n, load.Working, load.Stress.In(units.Megapascal))
+	force := load.Total
+	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n",
+		j.pressure.In(units.Bar), mm2(m.Enclosed), force)
+	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n", force, n, load.Working)
+	fmt.Fprintf(w, "            %.1f MPa in the 5.03 mm2 of M3\n", load.Stress.In(units.Megapascal))
 	margin, _ := load.Margin() // there is pressure: the flag says so
-	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread\n            tapped in a casting strips first (common practice)\n", load.Preload, margin)
-	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n            K: Shigley, table 8-15, zinc-plated; by torque alone the preload\n            is uncertain by a quarter and more (common practice)\n", load.Preload, nut.Torque, nut.Torque.In(units.PoundForceInch))
-	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n            after the first steaming\n", strings.Join(numbers, " "))
+	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n", load.Preload, margin)
+	fmt.Fprintln(w, "            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread")
+	fmt.Fprintln(w, "            tapped in a casting strips first (common practice)")
+	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n",
+		load.Preload, nut.Torque, nut.Torque.In(units.PoundForceInch))
+	fmt.Fprintln(w, "            K: Shigley, table 8-15, zinc-plated; by torque alone the preload")
+	fmt.Fprintln(w, "            is uncertain by a quarter and more (common practice)")
+	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n", strings.Join(numbers, " "))
+	fmt.Fprintln(w, "            after the first steaming")
 	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of")
 	fmt.Fprintln(w, "  the place and its inspector.")
 	return nil
+}
+
+func mm2(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
+
+func both(l units.Length) string {
+	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
 }
 
 // tell writes findings in lines of at most 78 characters.

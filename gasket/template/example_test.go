@@ -25,12 +25,16 @@ func ExampleFactor() {
 }
 
 // A part drawn 500 mm long came in at 132.3 mm.
-func ExampleCause() {
-	fmt.Println(template.Cause(units.MM(500), units.MM(132.292)))
-	fmt.Println(template.Cause(units.MM(479), units.MM(12166.6)))
-	// Output:
-	// millimetres were read as pixels of 1/96 in
-	// millimetres were read as inches
+func ExampleCheckScale() {
+	findings, err := template.CheckScale(units.MM(500), units.MM(132.292))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range findings {
+		fmt.Println(f)
+	}
+	// Output: caution: Millimetres were read as pixels of 1/96 in. Choose the unit of the drawing when it is read in, and measure the bars.
 }
 
 func ExampleNew() {

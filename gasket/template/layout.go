@@ -14,7 +14,7 @@ const (
 	leastHigh  = 200.0
 	overlap    = 12.0 // of neighbouring sheets
 	mostSheets = 200
-	mostLists  = 3 // sheets of places, beyond which they stand in the DXF file alone
+	mostLists  = 3 // sheets of places, beyond which they are in the DXF file alone
 )
 
 // layOut draws the printed sheets.
@@ -26,16 +26,15 @@ func layOut(t *Template, p *plan, paper Paper, scaleX, scaleY float64) ([]*sheet
 	}
 	width, height := paperX.MM()/scaleX, paperY.MM()/scaleY
 	if width < leastWide || height < leastHigh {
-		return nil, &units.ArgumentError{
-			Package: "template", Field: "paper", Value: paper.String(),
-			Problem:  fmt.Sprintf("holds %.0f x %.0f mm after the correction, too little for the bars and the title", width, height),
-			Accepted: fmt.Sprintf("a paper with %.0f x %.0f mm or more", leastWide, leastHigh), Err: units.ErrOutOfRange,
-		}
+		const format = "holds %.0f x %.0f mm after the correction, too little for the bars and the title"
+		accepted := fmt.Sprintf("a paper with %.0f x %.0f mm or more", leastWide, leastHigh)
+		return nil, fail.Wrong("paper", paper, fmt.Sprintf(format, width, height), accepted)
 	}
 	l := &layout{template: t, plan: p, paper: paper, width: width, height: height, scaleX: scaleX, scaleY: scaleY}
 	l.share()
 	if l.count() > mostSheets {
-		return nil, &units.ArgumentError{Package: "template", Field: "part", Value: fmt.Sprintf("on %d sheets of %s", l.count(), paper), Accepted: fmt.Sprintf("up to %d sheets", mostSheets), Err: units.ErrOutOfRange}
+		on := fmt.Sprintf("on %d sheets of %s", l.count(), paper)
+		return nil, fail.OutOfRange("part", on, fmt.Sprintf("up to %d sheets", mostSheets))
 	}
 	pages := append(l.plans(), l.placeLists()...)
 	for _, d := range pages {
@@ -55,14 +54,17 @@ type layout struct {
 	scaleX, scaleY float64
 	nx, ny         int       // sheets of the plan, across and up
 	where          sheet.Box // of a plan on one sheet: what the list leaves
-	beside         bool      // the list of places stands on the sheet of the plan
+	beside         bool      // the list of places is on the sheet of the plan
 	lists          int       // sheets of places after those of the plan
 }
 
 // field is the part of the sheet that the plan may take.
 func (l *layout) field() sheet.Box {
 	const strip = margin + stripUp
-	return sheet.Box{Min: sheet.Point{X: margin + 18, Y: strip + 24}, Max: sheet.Point{X: l.width - margin - 6, Y: l.height - margin - 6}}
+	return sheet.Box{
+		Min: sheet.Point{X: margin + 18, Y: strip + 24},
+		Max: sheet.Point{X: l.width - margin - 6, Y: l.height - margin - 6},
+	}
 }
 
 // share works out how many sheets it takes.
@@ -110,7 +112,7 @@ func (l *layout) listColumns() int {
 	return int((extent(l.field()).X + listGap) / (listWide + listGap))
 }
 
-// whereListed says on which sheet the places of the holes stand, if on another.
+// whereListed says on which sheet the places of the holes are, if on another.
 func (l *layout) whereListed() string {
 	holes := len(l.template.part.Outline.Holes)
 	switch {
@@ -168,7 +170,8 @@ func (l *layout) single(d *sheet.Drawing) {
 	need, where := l.plan.Bounds(), l.where
 	wide, high := need.Max.X-need.Min.X, need.Max.Y-need.Min.Y
 	x, y := (where.Min.X+where.Max.X-wide)/2, (where.Min.Y+where.Max.Y-high)/2
-	d.View(sheet.View{Of: l.plan.Drawing, From: need.Min.At(-1, -1), Box: sheet.Box{Min: sheet.Point{X: x - 1, Y: y - 1}, Max: sheet.Point{X: x + wide + 1, Y: y + high + 1}}})
+	box := sheet.Box{Min: sheet.Point{X: x - 1, Y: y - 1}, Max: sheet.Point{X: x + wide + 1, Y: y + high + 1}}
+	d.View(sheet.View{Of: l.plan.Drawing, From: need.Min.At(-1, -1), Box: box})
 }
 
 // tile draws one of several sheets, counted from the lower left: the part of the
@@ -203,11 +206,15 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 		for _, s := range share {
 			target(d, sheet.Point{X: x, Y: field.Min.Y + s*high})
 		}
-		other, edge, anchor := column-1, field.Min.X, sheet.Start // inside the edge, clear of the label round the corner
+		// inside the edge, clear of the label round the corner
+		other, edge, anchor := column-1, field.Min.X, sheet.Start
 		if x > (field.Min.X+field.Max.X)/2 {
 			other, edge, anchor = column+1, field.Max.X, sheet.End
 		}
-		d.Text(textLine, sheet.Text{At: sheet.Point{X: edge, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: anchor, Value: "join to sheet " + number(other, row)})
+		d.Text(textLine, sheet.Text{
+			At: sheet.Point{X: edge, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: anchor,
+			Value: "join to sheet " + number(other, row),
+		})
 	}
 	for _, y := range ys {
 		d.Line(joinLine, sheet.Point{X: field.Min.X, Y: y}, sheet.Point{X: field.Max.X, Y: y})
@@ -218,11 +225,14 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 		if y > (field.Min.Y+field.Max.Y)/2 {
 			other, edge, anchor = row+1, field.Max.Y, sheet.End
 		}
-		d.Text(textLine, sheet.Text{At: sheet.Point{X: field.Max.X + 1.5 + caption, Y: edge}, Height: caption, Anchor: anchor, Rotation: 90 * units.Degree, Value: "join to sheet " + number(column, other)})
+		d.Text(textLine, sheet.Text{
+			At: sheet.Point{X: field.Max.X + 1.5 + caption, Y: edge}, Height: caption, Anchor: anchor,
+			Rotation: 90 * units.Degree, Value: "join to sheet " + number(column, other),
+		})
 	}
 }
 
-// before returns how much of n sheets of a length stands before a plan whose
+// before returns how much of n sheets of a length lies before a plan whose
 // part has its middle at a distance from the start of the plan. The plan is in the
 // middle of the sheets, or a little off it where a match line would come to lie
 // on the middle of the part, whose centre line it would hide.

@@ -49,7 +49,8 @@ func (p *plan) dimensions() {
 	}
 	if ringed {
 		holes := p.outline.Holes
-		p.leader(circle.centre, circle.radius, 150, fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*circle.radius)))
+		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*circle.radius))
+		p.leader(circle.centre, circle.radius, 150, note)
 	}
 	for _, o := range opening {
 		if centre, diameter, ok := o.Circle(); ok {
@@ -98,11 +99,13 @@ func above(h gasket.Hole) sheet.Point  { return place(h.At).At(0, h.Diameter.MM(
 func beside(h gasket.Hole) sheet.Point { return place(h.At).At(-h.Diameter.MM()/2-beyondHole, 0) }
 
 func (p *plan) across(from, to sheet.Point, y float64) {
-	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Through: sheet.Point{Y: y}, Value: millimetres(to.X - from.X)})
+	through, value := sheet.Point{Y: y}, millimetres(to.X-from.X)
+	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Through: through, Value: value})
 }
 
 func (p *plan) upright(from, to sheet.Point, x float64) {
-	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Angle: 90 * units.Degree, Through: sheet.Point{X: x}, Value: millimetres(to.Y - from.Y)})
+	through, value := sheet.Point{X: x}, millimetres(to.Y-from.Y)
+	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Angle: 90 * units.Degree, Through: through, Value: value})
 }
 
 // leader notes the size of a circle from outside the part. The wanted angle, in
@@ -121,7 +124,8 @@ func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 				}
 				way := direction(angle * math.Pi / 180)
 				reach := max(radius, exit(centre, way, p.edge)) + beyond
-				m := sheet.Leader{Tip: centre.At(radius*way.X, radius*way.Y), Elbow: centre.At(reach*way.X, reach*way.Y), Value: note}
+				tip, elbow := centre.At(radius*way.X, radius*way.Y), centre.At(reach*way.X, reach*way.Y)
+				m := sheet.Leader{Tip: tip, Elbow: elbow, Value: note}
 				clear := min(enough, p.clearOfHoles(centre, angle))
 				if p.Touches(m.Box()) {
 					clear -= enough
@@ -154,7 +158,7 @@ func apart(a, b, circle float64) float64 { return math.Abs(math.Remainder(a-b, c
 
 // numbers writes the name or number of each hole outside the part, as seen from the
 // middle, or beside a hole that lies far inside, and returns the boxes to keep
-// free of hatching. A number that would stand on a line gives way to one side.
+// free of hatching. A number that would be on a line gives way to one side.
 func (p *plan) numbers() []sheet.Box {
 	holes := p.outline.Holes
 	if len(holes) > mostLabels {
@@ -187,7 +191,7 @@ func (p *plan) numbers() []sheet.Box {
 	return boxes
 }
 
-// A number is where the number of a hole may stand: at a distance from the hole
+// A number is where the number of a hole may be: at a distance from the hole
 // in some direction.
 type number struct {
 	text sheet.Text
@@ -207,8 +211,10 @@ func (p *plan) number(i int, at sheet.Point, radius, angle float64, beside bool)
 	if !beside {
 		out = exit(at, way, p.edge) + standby
 	}
-	text := sheet.Text{At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: name}
-	return number{text, way, out - standby + labelStandby}
+	label := sheet.Text{
+		At: at.At(way.X*out, way.Y*out-labelHeight/2), Height: labelHeight, Anchor: sheet.Middle, Value: name,
+	}
+	return number{label, way, out - standby + labelStandby}
 }
 
 // nameOf returns what hole i is called, cut to the width of its column in the
@@ -220,7 +226,9 @@ func nameOf(h gasket.Hole, i int, height float64) string {
 	return sheet.Fit(h.Name, height, nameWide)
 }
 
-func direction(angle float64) sheet.Point { return sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)} }
+func direction(angle float64) sheet.Point {
+	return sheet.Point{X: math.Cos(angle), Y: math.Sin(angle)}
+}
 
 // exit returns how far from a point the outside is left for the last time along
 // a direction of length 1.

@@ -1,9 +1,7 @@
 package template
 
 import (
-	"fmt"
-	"strings"
-
+	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -23,9 +21,16 @@ const (
 	Tabloid
 )
 
-var paperNames = [...]string{"A4", "A3", "A2", "A1", "A0", "Letter", "Legal", "Tabloid"}
+var paperNames = names.Set{
+	Package: "template", Type: "Paper", Field: "paper",
+	Texts: []string{"A4", "A3", "A2", "A1", "A0", "Letter", "Legal", "Tabloid"},
+}
 
-// Size returns the width and height of the sheet.
+// Papers returns all of them.
+func Papers() []Paper { return []Paper{A4, A3, A2, A1, A0, Letter, Legal, Tabloid} }
+
+// Size returns the width and height of the sheet, ISO 216 and the North American
+// sizes; zero for a paper that there is none of.
 func (p Paper) Size() (width, height units.Length) {
 	switch p {
 	case A4:
@@ -49,37 +54,16 @@ func (p Paper) Size() (width, height units.Length) {
 }
 
 // String returns "A4" or "Letter".
-func (p Paper) String() string {
-	if p < 0 || int(p) >= len(paperNames) {
-		return fmt.Sprintf("Paper(%d)", int(p))
-	}
-	return paperNames[p]
-}
+func (p Paper) String() string { return paperNames.Text(int(p)) }
 
-// ParsePaper returns the paper of that name, in capitals or not. Another text
-// is an [*units.ArgumentError] that lists the accepted ones.
+// ParsePaper returns the paper of that name, in capitals or not.
 func ParsePaper(s string) (Paper, error) {
-	for i, name := range paperNames {
-		if strings.EqualFold(s, name) {
-			return Paper(i), nil
-		}
-	}
-	return 0, &units.ArgumentError{Package: "template", Field: "paper", Value: fmt.Sprintf("%.40q", s), Accepted: strings.Join(paperNames[:], ", "), Err: units.ErrUnknown}
+	v, err := paperNames.Value(s)
+	return Paper(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (p Paper) MarshalText() ([]byte, error) {
-	if p < 0 || int(p) >= len(paperNames) {
-		return nil, &units.ArgumentError{Package: "template", Field: "paper", Value: p.String(), Accepted: strings.Join(paperNames[:], ", "), Err: units.ErrUnknown}
-	}
-	return []byte(p.String()), nil
-}
+func (p Paper) MarshalText() ([]byte, error) { return paperNames.Marshal(int(p)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParsePaper].
-func (p *Paper) UnmarshalText(text []byte) error {
-	v, err := ParsePaper(string(text))
-	if err == nil {
-		*p = v
-	}
-	return err
-}
+func (p *Paper) UnmarshalText(text []byte) error { return names.Unmarshal(&paperNames, p, text) }

@@ -11,12 +11,12 @@ const mostPictured = 24
 
 // WritePicture writes the part with its dimensions, holes and title as one SVG
 // on a sheet no larger than they need, for a page that is read on a screen. It
-// is not to cut from: it has a bar across alone and no correction. The errors
-// are those of w.
+// is not to cut from: it has a bar across alone and no correction. See the example
+// of [New].
 func (t *Template) WritePicture(w io.Writer) error {
 	const (
 		edge   = 3.0 // from the edge of the picture to its frame
-		inside = 6.0 // from the frame to what stands in it
+		inside = 6.0 // from the frame to what is in it
 		below  = 20.0
 		side   = 92.0 // width of the lists and the title
 	)
@@ -45,7 +45,10 @@ func (t *Template) WritePicture(w io.Writer) error {
 		d.Line(frameLine, sheet.Point{X: column, Y: sizes}, sheet.Point{X: right, Y: sizes})
 		l.places(d, sheet.Point{X: column + (side-listWide)/2, Y: top - 1}, 0, len(t.part.Outline.Holes))
 	}
-	l.where = sheet.Box{Min: sheet.Point{X: left + inside, Y: bottom + below}, Max: sheet.Point{X: column - inside, Y: top - inside}}
+	l.where = sheet.Box{
+		Min: sheet.Point{X: left + inside, Y: bottom + below},
+		Max: sheet.Point{X: column - inside, Y: top - inside},
+	}
 	l.single(d)
 	barAcross(d, sheet.Point{X: (left + column - barLength) / 2, Y: bottom + 9})
 	return sheet.WriteSVG(w, t.part.Outline.Name, d)

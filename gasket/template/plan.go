@@ -43,7 +43,10 @@ type plan struct {
 // newPlan draws a part with its centre lines, hatching and dimensions.
 func newPlan(o gasket.Outline) (*plan, error) {
 	outside := vertices(o.Outside)
-	p := &plan{Drawing: sheet.New(sheet.MaxSize, sheet.MaxSize), outline: o, box: sheet.BoundsOf(outside), edge: sheet.Corners(outside)}
+	p := &plan{
+		Drawing: sheet.New(sheet.MaxSize, sheet.MaxSize),
+		outline: o, box: sheet.BoundsOf(outside), edge: sheet.Corners(outside),
+	}
 	region := [][]sheet.Vertex{outside}
 	p.loop(cutLine, o.Outside)
 	for _, c := range o.Cutouts {
@@ -60,7 +63,9 @@ func newPlan(o gasket.Outline) (*plan, error) {
 	p.markDatum()
 	p.dimensions()
 	gaps := p.numbers()
-	p.Hatch(hatchLine, sheet.Hatch{Region: region, Angle: hatchAngle * units.Degree, Spacing: p.hatchSpacing(), Gaps: gaps})
+	p.Hatch(hatchLine, sheet.Hatch{
+		Region: region, Angle: hatchAngle * units.Degree, Spacing: p.hatchSpacing(), Gaps: gaps,
+	})
 	return p, p.Err()
 }
 
@@ -89,7 +94,8 @@ func (p *plan) markDatum() {
 	if p.datum() == markedDatum {
 		p.Circle(dimLine, sheet.Point{}, 0.8)
 		p.CentreMark(dimLine, sheet.Point{}, 0.8, 1.2)
-		p.Text(textLine, sheet.Text{At: sheet.Point{X: -1.3, Y: -1.3 - labelHeight}, Height: labelHeight, Anchor: sheet.End, Value: "0"})
+		at := sheet.Point{X: -1.3, Y: -1.3 - labelHeight}
+		p.Text(textLine, sheet.Text{At: at, Height: labelHeight, Anchor: sheet.End, Value: "0"})
 	}
 }
 

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Correction makes the printed sheet larger or smaller against a printer that
@@ -19,22 +22,19 @@ const leastFactor, mostFactor = 0.5, 2
 //
 //	factor = drawn / printed
 //
-// drawn is the length that the drawing says, printed the length that a rule says
-// on the paper: a line of 132 mm that came out at 114 mm needs 1.1579. Lengths
-// that are not above zero and factors outside 0.5 to 2, which no printer's fit to
-// the page explains, are an *[units.ArgumentError]; [Cause] may know why.
+//	drawn    length that the drawing says, above zero
+//	printed  length that a rule says on the paper, above zero
+//
+// A line of 132 mm that came out at 114 mm needs 1.1579. A factor outside 0.5 to 2
+// is an error: no printer's fit to the page explains it, and [CheckScale] may know
+// what does. See the example.
 func Factor(drawn, printed units.Length) (float64, error) {
-	for _, l := range [...]struct {
-		field string
-		value units.Length
-	}{{"length drawn", drawn}, {"length printed", printed}} {
-		if l.value.Sign() <= 0 {
-			return 0, &units.ArgumentError{Package: "template", Field: l.field, Value: l.value.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
-		}
+	if err := fail.Above(fault.Named("length drawn", drawn), fault.Named("length printed", printed)); err != nil {
+		return 0, err
 	}
 	factor := drawn.Ratio(printed)
 	if factor < leastFactor || factor > mostFactor {
-		return 0, &units.ArgumentError{Package: "template", Field: "correction", Value: fmt.Sprintf("%.4g", factor), Accepted: "0.5 to 2", Err: units.ErrOutOfRange}
+		return 0, fail.OutOfRange("correction", fmt.Sprintf("%.4g", factor), "0.5 to 2")
 	}
 	return factor, nil
 }
@@ -47,50 +47,74 @@ func (c Correction) scale() (x, y float64, err error) {
 		case f == 0:
 			factors[i] = 1
 		case !(f >= leastFactor && f <= mostFactor):
-			return 0, 0, &units.ArgumentError{Package: "template", Field: "correction along " + "XY"[i:i+1], Value: fmt.Sprint(f), Accepted: "0.5 to 2, or 0 for none", Err: units.ErrOutOfRange}
+			return 0, 0, fail.OutOfRange("correction along "+"XY"[i:i+1], f, "0.5 to 2, or 0 for none")
 		}
 	}
 	return factors[0], factors[1], nil
 }
 
-// Cause names what usually makes a drawing come out at measured instead of drawn,
-// when the ratio is that of two units or of a page fitted to the printable area,
-// and "" when it is neither. The ratios of units are matched to 0.1 %, those of
-// printers, which are common practice and vary, to 0.3 %.
+// What [CheckScale] says of a drawing that comes out at a wrong size.
+const (
+	UnitsMistaken finding.Code = "units-mistaken" // one unit was read as another
+	FittedToPage  finding.Code = "fitted-to-page" // the printer shrank or blew up the page
+)
+
+// CheckScale says what usually makes a drawing come out at measured instead of
+// drawn, when the ratio is that of two units or of a page fitted to the printable
+// area, and nothing when it is neither. The ratios of units are matched to 0.1 %,
+// those of printers, which are common practice and vary, to 0.3 %.
 //
-//	25.4 and 1/25.4           inches and millimetres taken for each other
-//	25.4/96, 96/25.4          pixels of 1/96 in and millimetres
-//	25.4/72, 72/25.4          points of 1/72 in and millimetres
-//	96/90, 90/96              pixels of 1/90 in and of 1/96 in
-//	72/96, 96/72              points and pixels
-//	0.98, 0.971               an A4 page shrunk inside a border of 3 mm, by its height or its width
-//	1.02                      a page blown up to print without borders
-func Cause(drawn, measured units.Length) string {
-	if drawn.Sign() <= 0 || measured.Sign() <= 0 {
-		return ""
+//	25.4, 1/25.4     inches and millimetres taken for each other
+//	25.4/96, 96/25.4 pixels of 1/96 in and millimetres
+//	25.4/72, 72/25.4 points of 1/72 in and millimetres
+//	96/90, 90/96     pixels of 1/90 in and of 1/96 in
+//	72/96, 96/72     points and pixels
+//	0.98, 0.971      an A4 page shrunk inside a border of 3 mm, by its height or its width
+//	1.02             a page blown up to print without borders
+//
+// Both lengths are above zero, up to 1 km. See the example.
+func CheckScale(drawn, measured units.Length) (finding.List, error) {
+	if err := fail.Above(fault.Named("length drawn", drawn), fault.Named("length measured", measured)); err != nil {
+		return nil, err
 	}
 	ratio := measured.Ratio(drawn)
-	for _, c := range [...]struct {
-		ratio, within float64
-		cause         string
+	for _, m := range [...]struct {
+		ratio    float64
+		is, read string // the unit of the file, and the one that it was read in
 	}{
-		{25.4, 0.001, "millimetres were read as inches"},
-		{1 / 25.4, 0.001, "inches were read as millimetres"},
-		{25.4 / 96, 0.001, "millimetres were read as pixels of 1/96 in"},
-		{96 / 25.4, 0.001, "pixels of 1/96 in were read as millimetres"},
-		{25.4 / 72, 0.001, "millimetres were read as points of 1/72 in"},
-		{72 / 25.4, 0.001, "points of 1/72 in were read as millimetres"},
-		{96.0 / 90, 0.001, "pixels of 1/96 in were read as pixels of 1/90 in"},
-		{90.0 / 96, 0.001, "pixels of 1/90 in were read as pixels of 1/96 in"},
-		{72.0 / 96, 0.001, "points of 1/72 in were read as pixels of 1/96 in"},
-		{96.0 / 72, 0.001, "pixels of 1/96 in were read as points of 1/72 in"},
-		{291.0 / 297, 0.003, "the page was probably shrunk to fit inside a border: print at 100 %"},
-		{204.0 / 210, 0.003, "the page was probably shrunk to fit inside a border: print at 100 %"},
-		{1.02, 0.003, "the page was probably blown up to print without borders: print at 100 %"},
+		{25.4, "Millimetres", "inches"},
+		{1 / 25.4, "Inches", "millimetres"},
+		{25.4 / 96, "Millimetres", "pixels of 1/96 in"},
+		{96 / 25.4, "Pixels of 1/96 in", "millimetres"},
+		{25.4 / 72, "Millimetres", "points of 1/72 in"},
+		{72 / 25.4, "Points of 1/72 in", "millimetres"},
+		{96.0 / 90, "Pixels of 1/96 in", "pixels of 1/90 in"},
+		{90.0 / 96, "Pixels of 1/90 in", "pixels of 1/96 in"},
+		{72.0 / 96, "Points of 1/72 in", "pixels of 1/96 in"},
+		{96.0 / 72, "Pixels of 1/96 in", "points of 1/72 in"},
 	} {
-		if math.Abs(ratio/c.ratio-1) <= c.within {
-			return c.cause
+		if math.Abs(ratio/m.ratio-1) <= 0.001 {
+			return finding.List{{
+				Code: UnitsMistaken, Severity: finding.Caution,
+				Text:     fmt.Sprintf("%s were read as %s.", m.is, m.read),
+				Remedies: []string{"Choose the unit of the drawing when it is read in, and measure the bars."},
+			}}, nil
 		}
 	}
-	return ""
+	for _, p := range [...]struct {
+		ratio float64
+		text  string
+	}{
+		{291.0 / 297, "The page was probably shrunk to fit inside a border."},
+		{204.0 / 210, "The page was probably shrunk to fit inside a border."},
+		{1.02, "The page was probably blown up to print without borders."},
+	} {
+		if math.Abs(ratio/p.ratio-1) <= 0.003 {
+			return finding.List{{
+				Code: FittedToPage, Severity: finding.Caution, Text: p.text,
+				Remedies: []string{"Print at 100 %."}, Refs: source.Of(source.Practice()),
+			}}, nil
+		}
+	}
+	return nil, nil
 }

@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/sheet"
 	"github.com/valvechest/valvechest/units"
 )
+
+const fail = fault.Package("template")
 
 // A Part is the gasket to draw.
 type Part struct {
@@ -34,16 +36,15 @@ type Template struct {
 	pages []*sheet.Drawing
 }
 
-// New lays out a part. It returns an error for a part without a name or a
-// thickness, an outline that [gasket.Outline.Validate] refuses, a correction outside
-// 0.5 to 2 or one that leaves too little of the paper for the bars, a punch that
-// is not above zero, and a part that is beyond 10 m or 200 sheets.
+// New lays out a part. The part has a name, a thickness and an outline that
+// [gasket.Outline.Validate] takes, and goes on up to 200 sheets; a correction is
+// from 0.5 to 2 and leaves room on the paper for the bars. See the example.
 func New(part Part, o Options) (*Template, error) {
 	if part.Outline.Name == "" {
-		return nil, &units.ArgumentError{Package: "template", Field: "name of the part", Accepted: "some text", Err: units.ErrMissing}
+		return nil, fail.Missing("name of the part", "some text")
 	}
-	if part.Thickness.Sign() <= 0 {
-		return nil, &units.ArgumentError{Package: "template", Field: "thickness", Value: part.Thickness.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+	if err := fail.Above(fault.Named("thickness", part.Thickness)); err != nil {
+		return nil, err
 	}
 	if err := part.Outline.Validate(); err != nil {
 		return nil, err
@@ -53,8 +54,8 @@ func New(part Part, o Options) (*Template, error) {
 		set = CommonPunches()
 	}
 	for _, p := range set {
-		if p.Sign() <= 0 {
-			return nil, &units.ArgumentError{Package: "template", Field: "punch", Value: p.String(), Accepted: "above zero", Err: units.ErrOutOfRange}
+		if err := fail.Above(fault.Named("punch", p)); err != nil {
+			return nil, err
 		}
 	}
 	x, y, err := o.Correction.scale()
@@ -89,23 +90,23 @@ func (t *Template) Pages() int { return len(t.pages) }
 // Holes returns the sizes of hole, largest first, with the punch for each.
 func (t *Template) Holes() []Holes { return slices.Clone(t.holes) }
 
-// WriteSVG writes one sheet, counted from 1, as SVG at true size. Another page,
-// and what w returns, are errors.
+// WriteSVG writes one sheet, counted from 1, as SVG at true size. See the example
+// of [New].
 func (t *Template) WriteSVG(w io.Writer, page int) error {
 	if page < 1 || page > len(t.pages) {
-		return &units.ArgumentError{Package: "template", Field: "sheet", Value: strconv.Itoa(page), Accepted: fmt.Sprintf("1 to %d", len(t.pages)), Err: units.ErrOutOfRange}
+		return fail.OutOfRange("sheet", page, fmt.Sprintf("1 to %d", len(t.pages)))
 	}
 	return sheet.WriteSVG(w, t.part.Outline.Name, t.pages[page-1])
 }
 
-// WritePDF writes all sheets as a PDF. The same template gives the same bytes.
-// The errors are those of w.
+// WritePDF writes all sheets as a PDF. The same template gives the same bytes. See
+// the example of [New].
 func (t *Template) WritePDF(w io.Writer) error {
 	return sheet.WritePDF(w, t.part.Outline.Name, t.pages...)
 }
 
 // WriteDXF writes the whole part as DXF release 12 in millimetres, in the axes
-// of its outline and not corrected for any printer. The errors are those of w.
+// of its outline and not corrected for any printer. See the example of [New].
 func (t *Template) WriteDXF(w io.Writer) error {
 	whole, err := t.whole()
 	if err != nil {

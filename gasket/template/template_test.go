@@ -18,6 +18,7 @@ import (
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // cover returns a round gasket with six holes for M3 studs, as invented as the
@@ -90,7 +91,7 @@ func TestPaper(t *testing.T) {
 }
 
 func TestPaperNames(t *testing.T) {
-	for p := range Paper(len(paperNames)) {
+	for _, p := range Papers() {
 		var back Paper
 		text, err := p.MarshalText()
 		if err == nil {
@@ -101,7 +102,9 @@ func TestPaperNames(t *testing.T) {
 		}
 	}
 	for _, bad := range []string{"", "A5", "A44", "Quarto\x00"} {
-		if _, err := ParsePaper(bad); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "A4, A3") {
+		var unreadable *units.ParseError
+		_, err := ParsePaper(bad)
+		if !errors.As(err, &unreadable) || !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "A4, A3") {
 			t.Errorf("%q: %v", bad, err)
 		}
 	}
@@ -128,27 +131,41 @@ func TestFactor(t *testing.T) {
 	}
 }
 
-// TestCause names the reasons for files that came in at the wrong size, as
+// TestCheckScale names the reasons for files that came in at the wrong size, as
 // builders have met them: the ratios are those of the units.
-func TestCause(t *testing.T) {
+func TestCheckScale(t *testing.T) {
 	for _, tt := range []struct {
 		drawn, measured float64
+		code            finding.Code
 		want            string
 	}{
-		{500, 132.292, "millimetres were read as pixels of 1/96 in"},
-		{479, 12166.6, "millimetres were read as inches"},
-		{40, 42.667, "pixels of 1/96 in were read as pixels of 1/90 in"},
-		{96, 72, "points of 1/72 in were read as pixels of 1/96 in"},
-		{40, 39.2, "shrunk to fit"},
-		{100, 97.1, "shrunk to fit"},
-		{100, 102, "without borders"},
-		{132, 114, ""},
-		{100, 100, ""},
-		{0, 100, ""},
+		{500, 132.292, UnitsMistaken, "Millimetres were read as pixels of 1/96 in."},
+		{479, 12166.6, UnitsMistaken, "Millimetres were read as inches."},
+		{40, 42.667, UnitsMistaken, "Pixels of 1/96 in were read as pixels of 1/90 in."},
+		{96, 72, UnitsMistaken, "Points of 1/72 in were read as pixels of 1/96 in."},
+		{40, 39.2, FittedToPage, "shrunk to fit"},
+		{100, 97.1, FittedToPage, "shrunk to fit"},
+		{100, 102, FittedToPage, "without borders"},
+		{132, 114, "", ""},
+		{100, 100, "", ""},
 	} {
-		got := Cause(units.MM(tt.drawn), units.MM(tt.measured))
-		if tt.want == "" && got != "" || !strings.Contains(got, tt.want) {
-			t.Errorf("%g came out at %g: %q, want %q", tt.drawn, tt.measured, got, tt.want)
+		got, err := CheckScale(units.MM(tt.drawn), units.MM(tt.measured))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if tt.want == "" {
+			if got != nil {
+				t.Errorf("%g came out at %g: %v, want nothing", tt.drawn, tt.measured, got)
+			}
+			continue
+		}
+		if len(got) != 1 || got[0].Code != tt.code || !strings.Contains(got[0].Text, tt.want) || len(got[0].Remedies) != 1 {
+			t.Errorf("%g came out at %g: %v, want %q", tt.drawn, tt.measured, got, tt.want)
+		}
+	}
+	for _, tt := range []struct{ drawn, measured float64 }{{0, 100}, {100, 0}, {-1, -1}} {
+		if _, err := CheckScale(units.MM(tt.drawn), units.MM(tt.measured)); !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%v: %v", tt, err)
 		}
 	}
 }

@@ -33,12 +33,12 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, size(h.Diameter), punchText(h)))
 	}
 	lines = append(lines, caution()...)
-	for i, text := range lines {
+	for i, line := range lines {
 		height := plainText
 		if i == 0 {
 			height = 3.5
 		}
-		p.Text(textLine, sheet.Text{At: sheet.Point{X: origin.X + 12, Y: y - 4}, Height: height, Value: text})
+		text(p.Drawing, origin.X+12, y-4, height, line)
 		y -= 5.5
 	}
 	return p.Drawing, p.Err()

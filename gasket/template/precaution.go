@@ -1,0 +1,27 @@
+package template
+
+import (
+	"strings"
+
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// Precautions returns what every sheet and file says to whoever cuts the jointing.
+func Precautions() []finding.Precaution {
+	return []finding.Precaution{{
+		Code: "asbestos",
+		Text: "Jointing of unknown age may hold asbestos: do not scrape, cut or sand it dry.",
+		Ref:  source.Practice(),
+	}}
+}
+
+// caution returns the precautions in lines short enough for the sheet.
+func caution() []string {
+	var lines []string
+	for _, p := range Precautions() {
+		what, todo, _ := strings.Cut(p.Text, ": ")
+		lines = append(lines, what+":", todo)
+	}
+	return lines
+}
