@@ -12,13 +12,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
-
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/finding"
 )
 
 // cover returns a round gasket with six holes for M3 studs, as invented as the
@@ -69,105 +64,6 @@ func svg(tb testing.TB, t *Template, page int) string {
 		tb.Fatal(err)
 	}
 	return b.String()
-}
-
-func TestPaper(t *testing.T) {
-	for r := range check.Open(t, "gasket/template/paper.csv").Rows() {
-		if r.ID == "A5" || r.ID == "A6" {
-			r.Skip("too small for the bars and the title")
-			continue
-		}
-		p, err := ParsePaper(strings.ToLower(r.ID))
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		width, height := p.Size()
-		r.Within("width_mm", width.MM(), 0) // exact by definition
-		r.Within("height_mm", height.MM(), 0)
-		r.Compare("width_pt", width.Inch()*72)
-		r.Compare("height_pt", height.Inch()*72)
-	}
-}
-
-func TestPaperNames(t *testing.T) {
-	for _, p := range Papers() {
-		var back Paper
-		text, err := p.MarshalText()
-		if err == nil {
-			err = back.UnmarshalText(text)
-		}
-		if err != nil || back != p {
-			t.Errorf("%v: %v, %v", p, back, err)
-		}
-	}
-	for _, bad := range []string{"", "A5", "A44", "Quarto\x00"} {
-		var unreadable *units.ParseError
-		_, err := ParsePaper(bad)
-		if !errors.As(err, &unreadable) || !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "A4, A3") {
-			t.Errorf("%q: %v", bad, err)
-		}
-	}
-	none := Paper(99)
-	if _, err := none.MarshalText(); !errors.Is(err, units.ErrUnknown) || none.String() != "Paper(99)" {
-		t.Errorf("%v: %v", none, err)
-	}
-}
-
-// TestFactor uses a builder's print: a line of 132 mm came out at 114 mm. Not
-// noticed, a bolt circle of 40 mm becomes 34.5 mm (common arithmetic).
-func TestFactor(t *testing.T) {
-	got, err := Factor(units.MM(132), units.MM(114))
-	if err != nil || math.Abs(got-1.158) > 0.0005 {
-		t.Errorf("factor %v, %v; want 1.158", got, err)
-	}
-	if wrong := 40 / got; math.Abs(wrong-34.5) > 0.05 {
-		t.Errorf("a circle of 40 mm comes out at %.2f, want 34.5", wrong)
-	}
-	for _, tt := range []struct{ drawn, printed float64 }{{0, 100}, {100, 0}, {-1, -1}, {100, 49.9}, {49.9, 100}} {
-		if _, err := Factor(units.MM(tt.drawn), units.MM(tt.printed)); !errors.Is(err, units.ErrOutOfRange) {
-			t.Errorf("%v: %v", tt, err)
-		}
-	}
-}
-
-// TestCheckScale names the reasons for files that came in at the wrong size, as
-// builders have met them: the ratios are those of the units.
-func TestCheckScale(t *testing.T) {
-	for _, tt := range []struct {
-		drawn, measured float64
-		code            finding.Code
-		want            string
-	}{
-		{500, 132.292, UnitsMistaken, "Millimetres were read as pixels of 1/96 in."},
-		{479, 12166.6, UnitsMistaken, "Millimetres were read as inches."},
-		{40, 42.667, UnitsMistaken, "Pixels of 1/96 in were read as pixels of 1/90 in."},
-		{96, 72, UnitsMistaken, "Points of 1/72 in were read as pixels of 1/96 in."},
-		{40, 39.2, FittedToPage, "shrunk to fit"},
-		{100, 97.1, FittedToPage, "shrunk to fit"},
-		{100, 102, FittedToPage, "without borders"},
-		{132, 114, "", ""},
-		{100, 100, "", ""},
-	} {
-		got, err := CheckScale(units.MM(tt.drawn), units.MM(tt.measured))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if tt.want == "" {
-			if got != nil {
-				t.Errorf("%g came out at %g: %v, want nothing", tt.drawn, tt.measured, got)
-			}
-			continue
-		}
-		if len(got) != 1 || got[0].Code != tt.code || !strings.Contains(got[0].Text, tt.want) || len(got[0].Remedies) != 1 {
-			t.Errorf("%g came out at %g: %v, want %q", tt.drawn, tt.measured, got, tt.want)
-		}
-	}
-	for _, tt := range []struct{ drawn, measured float64 }{{0, 100}, {100, 0}, {-1, -1}} {
-		if _, err := CheckScale(units.MM(tt.drawn), units.MM(tt.measured)); !errors.Is(err, units.ErrOutOfRange) {
-			t.Errorf("%v: %v", tt, err)
-		}
-	}
 }
 
 // barEnds returns the ends of the two bars in an SVG sheet: the lines of 100 mm.
@@ -250,220 +146,6 @@ func TestEverySheet(t *testing.T) {
 	}
 }
 
-// TestTilesCover checks that the sheets cover the part, overlaps counted once, and
-// that none is too many.
-func TestTilesCover(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		need, room := rapid.Float64Range(1, 3000).Draw(t, "need"), rapid.Float64Range(50, 400).Draw(t, "room")
-		n := tiles(need, room)
-		if covered := float64(n)*(room-overlap) + overlap; covered < need-1e-9 {
-			t.Fatalf("%d sheets of %g cover %g of %g", n, room, covered, need)
-		}
-		if n > 1 && float64(n-1)*(room-overlap)+overlap >= need {
-			t.Fatalf("%d sheets of %g for %g: one too many", n, room, need)
-		}
-	})
-}
-
-// TestBefore checks that match lines keep off the middle of the part, and that the
-// sheets still cover the plan.
-func TestBefore(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		plan, room := rapid.Float64Range(60, 2000).Draw(t, "plan"), rapid.Float64Range(100, 400).Draw(t, "room")
-		middle := rapid.Float64Range(0.3, 0.7).Draw(t, "middle") * plan
-		n := tiles(plan, room)
-		at := before(n, room, plan, middle)
-		spare := float64(n)*(room-overlap) + overlap - plan
-		if at < -1e-9 || at > spare+1e-9 {
-			t.Fatalf("%g before the plan of %g to spare", at, spare)
-		}
-		for k := 1; k < n && spare >= 20; k++ {
-			if off := math.Abs(float64(k)*(room-overlap) + overlap/2 - at - middle); off < 2 {
-				t.Fatalf("a match line is %g mm from the middle of the part", off)
-			}
-		}
-	})
-}
-
-// TestTilesJoin checks that two sheets show the same where they overlap, when
-// they are laid on each other by their targets.
-func TestTilesJoin(t *testing.T) {
-	layout := layoutOf(t, plate(t, 50), Options{})
-	circle := regexp.MustCompile(`<circle cx="([^"]*)" cy="([^"]*)" r="([^"]*)"/>`)
-	circles := func(page int, radius string) (at [][2]float64) {
-		for _, m := range circle.FindAllStringSubmatch(svg(t, layout, page), -1) {
-			x, _ := strconv.ParseFloat(m[1], 64)
-			y, _ := strconv.ParseFloat(m[2], 64)
-			if m[3] == radius {
-				at = append(at, [2]float64{x, y})
-			}
-		}
-		return at
-	}
-	const hole, mark = "1.5", "2"
-	for _, next := range []int{2, 3} { // beside the first sheet, and above it
-		var step [2]float64
-		for _, p := range circles(1, mark) {
-			for _, q := range circles(next, mark) {
-				across := p[0] > q[0]+100 && math.Abs(p[1]-q[1]) < 1e-3
-				up := q[1] > p[1]+100 && math.Abs(p[0]-q[0]) < 1e-3
-				if next == 2 && across || next == 3 && up {
-					step = [2]float64{q[0] - p[0], q[1] - p[1]}
-				}
-			}
-		}
-		there := map[[2]int]bool{}
-		key := func(x, y float64) [2]int { return [2]int{int(math.Round(x * 100)), int(math.Round(y * 100))} }
-		for _, q := range circles(next, hole) {
-			there[key(q[0], q[1])] = true
-		}
-		both := 0
-		for _, p := range circles(1, hole) {
-			if there[key(p[0]+step[0], p[1]+step[1])] {
-				both++
-			}
-		}
-		// 12 mm of overlap hold two or three rows of holes 5 mm apart, about 35 long
-		if both < 50 {
-			t.Errorf("sheets 1 and %d, %.3f apart: %d holes on both", next, step, both)
-		}
-	}
-}
-
-// TestListBeside checks that the list of places leaves the part its room: a part
-// as wide as they allow stands clear of it.
-func TestListBeside(t *testing.T) {
-	studs, err := gasket.Rectangle(2, 2, units.MM(40), units.MM(100))
-	if err != nil {
-		t.Fatal(err)
-	}
-	o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(56), Height: units.MM(110)}, nil, studs.Drilled(units.MM(3)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	file := svg(t, layoutOf(t, o, Options{}), 1)
-	list := regexp.MustCompile(` x="([^"]*)"[^>]*>HOLES FROM THE MIDDLE, mm<`).FindStringSubmatch(file)
-	height := regexp.MustCompile(` x="([^"]*)"[^>]*>110</text>`).FindStringSubmatch(file)
-	if list == nil || height == nil {
-		t.Fatal("no list beside the part, or no dimension")
-	}
-	from, _ := strconv.ParseFloat(list[1], 64)
-	if x, _ := strconv.ParseFloat(height[1], 64); x+2 > from {
-		t.Errorf("the list begins at %.2f, the dimension of the part stands at %.2f", from, x)
-	}
-}
-
-// TestDXFHoles checks that circles stand where the pattern has its holes, each
-// with a cross, and that the file is never corrected.
-func TestDXFHoles(t *testing.T) {
-	outline := cover(t)
-	var plain, corrected bytes.Buffer
-	if err := errors.Join(
-		layoutOf(t, outline, Options{}).WriteDXF(&plain),
-		layoutOf(t, outline, Options{Correction: Correction{1.1, 1.2}}).WriteDXF(&corrected),
-	); err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(plain.Bytes(), corrected.Bytes()) {
-		t.Error("the correction of a printer is in the DXF file")
-	}
-	file := strings.ReplaceAll(plain.String(), "\r\n", "|")
-	circles := regexp.MustCompile(`0\|CIRCLE\|8\|HOLES\|10\|([^|]*)\|20\|([^|]*)\|30\|0\.0\|40\|([^|]*)\|`).FindAllStringSubmatch(file, -1)
-	if !strings.Contains(file, "|1|Jointing of unknown age may hold asbestos:|") {
-		t.Error("no caution")
-	}
-	if len(circles) != 6 {
-		t.Fatalf("%d circles on the layer of holes", len(circles))
-	}
-	for i, c := range circles {
-		var v [3]float64
-		for j := range v {
-			v[j], _ = strconv.ParseFloat(c[j+1], 64)
-		}
-		angle := math.Pi/2 + float64(i)*math.Pi/3
-		if want := [3]float64{14 * math.Cos(angle), 14 * math.Sin(angle), 1.7}; !cmp.Equal(v, want, nearly) {
-			t.Errorf("hole %d at %v, want %v", i+1, v, want)
-		}
-		arms := regexp.MustCompile(`0\|LINE\|8\|CENTRES\|10\|`+c[1]+`\|20\|`+c[2]+`\|30\|0\.0\|11\|([^|]*)\|21\|([^|]*)\|`).FindAllStringSubmatch(file, -1)
-		if len(arms) != 4 {
-			t.Errorf("hole %d: %d arms of the cross", i+1, len(arms))
-		}
-		for _, arm := range arms {
-			x, _ := strconv.ParseFloat(arm[1], 64)
-			y, _ := strconv.ParseFloat(arm[2], 64)
-			if past := math.Hypot(x-v[0], y-v[1]) - v[2]; past < 1 {
-				t.Errorf("hole %d: an arm reaches %.3f mm past its edge", i+1, past)
-			}
-		}
-	}
-	for _, layer := range regexp.MustCompile(`\|8\|([^|]*)\|`).FindAllStringSubmatch(file, -1) {
-		if layer[1] != strings.ToUpper(layer[1]) {
-			t.Fatalf("layer %s", layer[1])
-		}
-	}
-}
-
-var nearly = cmp.Comparer(func(a, b float64) bool { return math.Abs(a-b) < 1e-8 })
-
-func TestPunches(t *testing.T) {
-	mm := units.MM
-	tests := []struct {
-		name string
-		hole float64
-		set  []units.Length
-		want float64
-	}{
-		{"exact", 3.5, nil, 3.5},
-		{"next above", 3.4, nil, 3.5},
-		{"half a millimetre above", 3.5, []units.Length{mm(4)}, 4},
-		{"too large", 3.4, []units.Length{mm(4)}, 0},
-		{"too small", 3.4, []units.Length{mm(3)}, 0},
-		{"a tenth above a large hole", 20.5, []units.Length{mm(22)}, 22},
-		{"in any order", 3.4, []units.Length{mm(4), mm(3.4), mm(3.6)}, 3.4},
-		{"none", 3.4, []units.Length{}, 0},
-		{"larger than the rack", 40, nil, 0},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			o, err := gasket.Round("x", mm(90), units.Length{}, gasket.Pattern{{Diameter: mm(tt.hole)}})
-			if err != nil {
-				t.Fatal(err)
-			}
-			got := layoutOf(t, o, Options{Punches: tt.set}).Holes()
-			if want := []Holes{{Diameter: mm(tt.hole), Count: 1, Punch: mm(tt.want)}}; !cmp.Equal(got, want, cmp.Comparer(func(a, b units.Length) bool { return a == b })) {
-				t.Errorf("got %v, want %v", got, want)
-			}
-		})
-	}
-}
-
-// TestHoleNames checks that holes go by their names, in the list and beside the
-// part, and by their numbers without one.
-func TestHoleNames(t *testing.T) {
-	o := cover(t)
-	o.Holes[0].Name, o.Holes[1].Name, o.Holes[2].Name = "top", "", "a <b> of a very long name"
-	file := svg(t, layoutOf(t, o, Options{}), 1)
-	for _, want := range []string{">top<", ">2<", ">a &lt;b&gt;"} {
-		if n := strings.Count(file, want); n != 2 {
-			t.Errorf("%s stands %d times, want 2", want, n)
-		}
-	}
-	if strings.Contains(file, ">1<") || strings.Contains(file, "very long name") {
-		t.Error("a number where there is a name, or a name beyond its column")
-	}
-}
-
-// TestManySizes checks that sizes beyond the room of the strip are counted.
-func TestManySizes(t *testing.T) {
-	o := plate(t, 4)
-	for i := range o.Holes {
-		o.Holes[i].Diameter = units.MM(1 + float64(i%8)/4)
-	}
-	if file := svg(t, layoutOf(t, o, Options{}), 1); !strings.Contains(file, ">and 8 holes of 4 more sizes<") {
-		t.Error("the rest of the sizes is not counted")
-	}
-}
-
 func TestNewRefuses(t *testing.T) {
 	good := Part{Outline: cover(t), Thickness: units.MM(0.25)}
 	nameless, thin, outside := good, good, good
@@ -526,37 +208,6 @@ func TestNamesAreText(t *testing.T) {
 	}
 }
 
-// TestPicture checks what stands on a picture, and that many holes are left to
-// the DXF file.
-func TestPicture(t *testing.T) {
-	bare := cover(t)
-	bare.Holes = nil
-	for name, tt := range map[string]struct {
-		outline gasket.Outline
-		wants   []string
-	}{
-		"cover":    {cover(t), []string{`class="PAPER"`, ">Cylinder cover<", ">HOLES FROM THE MIDDLE, mm<", ">3.5 (+0.1)<", ">X 100 mm (3.937 in)<", ">not to cut from<", "asbestos"}},
-		"no holes": {bare, []string{">none<"}},
-		"many":     {plate(t, 6), []string{"Places of the 36 holes: in the DXF file"}},
-	} {
-		var b bytes.Buffer
-		if err := layoutOf(t, tt.outline, Options{Correction: Correction{1.1, 1.2}}).WritePicture(&b); err != nil {
-			t.Fatal(err)
-		}
-		for _, want := range tt.wants {
-			if !strings.Contains(b.String(), want) {
-				t.Errorf("%s: missing %s", name, want)
-			}
-		}
-		if across, up := barEnds(t, b.String()); across != 1 || up != 0 {
-			t.Errorf("%s: %d bars across and %d up, want 1 and 0", name, across, up)
-		}
-		if strings.Contains(b.String(), "scale(") {
-			t.Errorf("%s: the correction of a printer is in the picture", name)
-		}
-	}
-}
-
 // TestLongNames checks that a long name in any writing is cut to its place in
 // every format: DXF takes seven characters for a letter beyond ASCII.
 func TestLongNames(t *testing.T) {
@@ -575,80 +226,25 @@ func TestLongNames(t *testing.T) {
 	}
 }
 
-// TestDimensionsNest checks that the shorter of two dimensions on one side is the
-// one nearer to the part, so that its line is not crossed.
-func TestDimensionsNest(t *testing.T) {
-	studs, err := gasket.Rectangle(2, 2, units.MM(30), units.MM(34))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, opening := range []float64{20, 24} {
-		o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(40), Height: units.MM(44)}, []gasket.Rect{{Width: units.MM(opening), Height: units.MM(opening)}}, studs.Drilled(units.MM(3)))
-		if err != nil {
-			t.Fatal(err)
+// A caller that goes on with its outline does not change the template.
+func TestTemplateKeepsItsPart(t *testing.T) {
+	o := cover(t)
+	sheet := layoutOf(t, o, Options{})
+	files := func() string {
+		var b bytes.Buffer
+		for _, write := range []func(io.Writer) error{sheet.WriteDXF, sheet.WritePicture} {
+			if err := write(&b); err != nil {
+				t.Fatal(err)
+			}
 		}
-		text := regexp.MustCompile(`x="([^"]*)" y="([^"]*)"[^>]*>(30|34|20|24)</text>`)
-		place := map[string][]float64{}
-		for _, m := range text.FindAllStringSubmatch(svg(t, layoutOf(t, o, Options{}), 1), -1) {
-			x, _ := strconv.ParseFloat(m[1], 64)
-			y, _ := strconv.ParseFloat(m[2], 64)
-			place[m[3]] = append(place[m[3]], x, y)
-		}
-		inner, outer := place[fmt.Sprint(opening)], append(place["30"], place["34"]...)
-		if len(inner) != 4 || len(outer) != 4 || inner[1] <= outer[1] || inner[2] <= outer[2] {
-			t.Errorf("opening of %g: its dimensions at %v, those of the holes at %v", opening, inner, outer)
-		}
+		return b.String()
 	}
-}
-
-// TestLeaderClear checks that the note of an opening keeps off the dimension
-// beside the part.
-func TestLeaderClear(t *testing.T) {
-	studs := gasket.Pattern{{At: gasket.Point{X: units.MM(8), Y: units.MM(8)}, Diameter: units.MM(3)}, {At: gasket.Point{X: units.MM(8), Y: units.MM(92)}, Diameter: units.MM(3)}}
-	middle := gasket.Point{X: units.MM(40), Y: units.MM(50)}
-	o, err := gasket.Rectangular("x", gasket.Rect{Centre: middle, Width: units.MM(80), Height: units.MM(100)}, nil, studs)
-	if err != nil {
-		t.Fatal(err)
-	}
-	o.Cutouts = []gasket.Loop{gasket.Circle(gasket.Point{X: units.MM(30), Y: units.MM(20)}, units.MM(20))}
-	place := map[string]float64{}
-	for _, m := range regexp.MustCompile(` x="([^"]*)"[^>]*>(84|ø20)</text>`).FindAllStringSubmatch(svg(t, layoutOf(t, o, Options{}), 1), -1) {
-		place[m[2]], _ = strconv.ParseFloat(m[1], 64)
-	}
-	if note, line := place["ø20"], place["84"]; note == 0 || line == 0 || note < line+1 && note+6.5 > line-1 {
-		t.Errorf("the note begins at %.2f, the dimension line stands near %.2f", note, line)
-	}
-}
-
-// TestLeaderOffHatch checks that a leader does not run along the hatching when it
-// gives way to a hole at its own angle.
-func TestLeaderOffHatch(t *testing.T) {
-	studs, err := gasket.BoltCircle(3, units.MM(28), 30*units.Degree)
-	if err != nil {
-		t.Fatal(err)
-	}
-	o, err := gasket.Round("x", units.MM(36), units.MM(20), studs.Drilled(units.MM(3)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	file := svg(t, layoutOf(t, o, Options{}), 1)
-	group := regexp.MustCompile(`(?s)<g class="DIMENSIONS".*?</g>`).FindString(file)
-	leaders := 0
-	for _, m := range regexp.MustCompile(`<line x1="([^"]*)" y1="([^"]*)" x2="([^"]*)" y2="([^"]*)"/>`).FindAllStringSubmatch(group, -1) {
-		var v [4]float64
-		for i := range v {
-			v[i], _ = strconv.ParseFloat(m[i+1], 64)
-		}
-		if v[1] == v[3] {
-			continue // the shelf of a note
-		}
-		leaders++
-		if angle := math.Atan2(v[1]-v[3], v[2]-v[0]) * 180 / math.Pi; apart(angle, hatchAngle, 180) < 8 {
-			t.Errorf("a leader at %.1f degrees", angle)
-		}
-	}
-	if leaders < 3 {
-		t.Errorf("%d leaders, want those of the outside, the holes and the opening", leaders)
+	before := files()
+	o.Holes[0].At.X = units.MM(500)
+	o.Outside[0].X = units.MM(100)
+	o.Cutouts[0][0].X = units.MM(3)
+	if files() != before {
+		t.Error("the files changed with the caller's outline")
 	}
 }
 
@@ -677,27 +273,5 @@ func BenchmarkTemplate10000Holes(b *testing.B) {
 				}
 			}
 		})
-	}
-}
-
-// A caller that goes on with its outline does not change the template.
-func TestTemplateKeepsItsPart(t *testing.T) {
-	o := cover(t)
-	sheet := layoutOf(t, o, Options{})
-	files := func() string {
-		var b bytes.Buffer
-		for _, write := range []func(io.Writer) error{sheet.WriteDXF, sheet.WritePicture} {
-			if err := write(&b); err != nil {
-				t.Fatal(err)
-			}
-		}
-		return b.String()
-	}
-	before := files()
-	o.Holes[0].At.X = units.MM(500)
-	o.Outside[0].X = units.MM(100)
-	o.Cutouts[0][0].X = units.MM(3)
-	if files() != before {
-		t.Error("the files changed with the caller's outline")
 	}
 }
