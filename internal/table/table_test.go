@@ -56,6 +56,25 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// Rows from one place share their source; others have their own.
+func TestRefs(t *testing.T) {
+	rows, _, err := Read(fstest.MapFS{"t.csv": {Data: []byte(header + "n,source,locator\n1,book,p. 1\n2,book,p. 1\n3,book,p. 2\n4,head,\n")}}, "t.csv",
+		func(r *Row) source.Refs { r.Int("n"); return r.Refs() })
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []source.Ref{
+		{Kind: source.Published, Title: "A Book", Edition: "1999", Locator: "p. 1"},
+		{Kind: source.Published, Title: "A Book", Edition: "1999", Locator: "p. 1"},
+		{Kind: source.Published, Title: "A Book", Edition: "1999", Locator: "p. 2"},
+		{Kind: source.FromMemory, Title: "A Standard", Note: "recalled"},
+	} {
+		if rows[i].Len() != 1 || rows[i].First() != want {
+			t.Errorf("row %d: %v, want %v", i+1, rows[i], want)
+		}
+	}
+}
+
 // Cells are split as encoding/csv splits them.
 func TestSplit(t *testing.T) {
 	for _, line := range []string{
