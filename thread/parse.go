@@ -93,10 +93,7 @@ func (t *Thread) UnmarshalText(text []byte) error {
 
 // refuse is the error for a text that is no thread, or not one alone.
 func refuse(given string, kind error, problem string, near ...string) error {
-	return &units.ParseError{
-		Package: "thread", What: "thread", Text: given, Problem: problem,
-		Accepted: designationAccepted, Near: near, Err: kind,
-	}
+	return fail.Text("thread", given, problem, designationAccepted, kind, near...)
 }
 
 // A metricText is the text of a metric or trapezoidal thread, in its parts.

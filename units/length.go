@@ -1,9 +1,11 @@
 package units
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/shopspring/decimal"
 )
@@ -151,7 +153,21 @@ func (l Length) Ratio(m Length) float64 { return float64(l.pm)/float64(m.pm) + 0
 
 // String returns the exact length in millimetres with no digit dropped:
 // "6.35 mm".
-func (l Length) String() string { return decimal.New(l.pm, -9).String() + " mm" }
+func (l Length) String() string {
+	var few [32]byte
+	text, pm := few[:0], uint64(l.pm)
+	if l.pm < 0 {
+		text, pm = append(text, '-'), -pm
+	}
+	text = strconv.AppendUint(text, pm/pmPerMM, 10)
+	if rest := pm % pmPerMM; rest != 0 {
+		point := len(text)
+		text = strconv.AppendUint(text, pmPerMM+rest, 10) // nine places behind a 1
+		text[point] = '.'
+		text = bytes.TrimRight(text, "0")
+	}
+	return string(append(text, " mm"...))
+}
 
 // A LengthUnit is a unit to print a [Length] in.
 type LengthUnit int

@@ -18,6 +18,7 @@ func TestLengthText(t *testing.T) {
 		got, want string
 	}{
 		{units.MM(6.35).String(), "6.35 mm"}, {units.MM(-0.5).String(), "-0.5 mm"}, {units.Length{}.String(), "0 mm"},
+		{units.Picometres(math.MinInt64).String(), "-9223372036.854775808 mm"},
 		{units.Picometres(1).String(), "0.000000001 mm"}, {units.MM(20).String(), "20 mm"}, {units.MM(1e6).String(), "1000000 mm"},
 		{units.Inch(0.0075).Text(units.Millimetres, 3), "0.191 mm"}, // 0.1905 exactly: a half goes away from zero
 		{units.Inch(-0.0075).Text(units.Millimetres, 3), "-0.191 mm"},
