@@ -354,7 +354,7 @@ func (j Job) LargestDiameter(n units.RotationalSpeed) (units.Length, error) {
 	if err != nil {
 		return units.Length{}, err
 	}
-	return units.LengthMM(2000 * float64(r.High) / float64(n))
+	return units.Millimetres.Of(2000 * float64(r.High) / float64(n))
 }
 
 func (p *Plan) add(s Severity, ref source.Ref, text string, remedies ...string) {

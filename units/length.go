@@ -57,9 +57,6 @@ func InchFraction(num, den int) Length {
 // Picometres returns a length of exactly n picometres.
 func Picometres(n int64) Length { return Length{n} }
 
-// LengthMM is [LengthUnit.Of] of millimetres.
-func LengthMM(v float64) (Length, error) { return Millimetres.Of(v) }
-
 func literal(v float64, unit int64, name string) Length {
 	pm, err := fromFloat(v, unit)
 	if err != nil {

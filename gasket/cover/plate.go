@@ -192,7 +192,7 @@ func checkPlate(thickness units.Length, elastic units.Pressure) error {
 
 // bending makes a Bending of a stress in pascals and a deflection in metres.
 func bending(stress float64, centre bool, deflection float64) (Bending, error) {
-	y, err := units.LengthMM(deflection * 1000)
+	y, err := units.Millimetres.Of(deflection * 1000)
 	if err != nil {
 		return Bending{}, fail.OutOfRange("deflection", fmt.Sprintf("%.3g m", deflection), "a thicker cover or a lower pressure")
 	}
@@ -201,7 +201,7 @@ func bending(stress float64, centre bool, deflection float64) (Bending, error) {
 
 // thickness returns a thickness in millimetres that was worked out.
 func thickness(mm float64) (units.Length, error) {
-	l, err := units.LengthMM(mm)
+	l, err := units.Millimetres.Of(mm)
 	if err != nil {
 		return l, fail.OutOfRange("thickness that the stress asks for", fmt.Sprintf("%.3g mm", mm), "a higher stress or a lower pressure")
 	}

@@ -114,7 +114,7 @@ func (g Gasket) Loads(pressure units.Pressure) (Loads, error) {
 		}
 	}
 	var err error
-	if l.EffectiveWidth, err = units.LengthMM(b); err != nil {
+	if l.EffectiveWidth, err = units.Millimetres.Of(b); err != nil {
 		return Loads{}, err
 	}
 	l.Reaction = g.Outside.Sub(l.EffectiveWidth.Scale(2))

@@ -52,7 +52,7 @@ func FeedForChip(chip, width, diameter units.Length) (units.Length, error) {
 	if err := above(arg.Named("chip", chip)); err != nil {
 		return units.Length{}, err
 	}
-	return units.LengthMM(chip.MM() / unit.MM())
+	return units.Millimetres.Of(chip.MM() / unit.MM())
 }
 
 func engagement(perTooth, width, diameter units.Length) (float64, error) {

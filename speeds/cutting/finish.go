@@ -41,7 +41,7 @@ func TurnedFinish(feed, nose units.Length) (Finish, error) {
 		to *units.Length
 		mm float64
 	}{{&out.Peak, peak}, {&out.Rule, f * f / (8 * r)}, {&out.Average, f * f / (18 * math.Sqrt(3) * r)}} {
-		if *v.to, err = units.LengthMM(v.mm); err != nil {
+		if *v.to, err = units.Millimetres.Of(v.mm); err != nil {
 			return Finish{}, err
 		}
 	}

@@ -88,7 +88,7 @@ func FeedPerTooth(vf units.Speed, n units.RotationalSpeed, teeth int) (units.Len
 	if err := positive("spindle speed", n); err != nil {
 		return units.Length{}, err
 	}
-	return units.LengthMM(1000 * float64(vf) / float64(n/units.RevPerSecond) / float64(teeth))
+	return units.Millimetres.Of(1000 * float64(vf) / float64(n/units.RevPerSecond) / float64(teeth))
 }
 
 // Passes returns how many cuts of at most a given depth take off a total depth,
@@ -139,7 +139,7 @@ func SlabApproach(diameter, depth units.Length) (units.Length, error) {
 		return units.Length{}, bad("depth of cut", depth.String(), "more than half the cutter", "up to "+diameter.Scale(0.5).String(), units.ErrOutOfRange)
 	}
 	d, a := diameter.MM(), depth.MM()
-	return units.LengthMM(math.Sqrt(a * (d - a)))
+	return units.Millimetres.Of(math.Sqrt(a * (d - a)))
 }
 
 // FaceApproach returns how far a face cutter or end mill of diameter d, on the
@@ -157,5 +157,5 @@ func FaceApproach(diameter, width units.Length) (units.Length, error) {
 		return units.Length{}, bad("width of cut", width.String(), "wider than the cutter", "up to "+diameter.String(), units.ErrOutOfRange)
 	}
 	d, w := diameter.MM(), width.MM()
-	return units.LengthMM((d - math.Sqrt(d*d-w*w)) / 2)
+	return units.Millimetres.Of((d - math.Sqrt(d*d-w*w)) / 2)
 }

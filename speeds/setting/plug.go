@@ -45,7 +45,7 @@ func PlugEnd(laid, roller units.Length, included units.Angle) (units.Length, err
 	if rollers >= laid.MM() {
 		return units.Length{}, bad("measurement over the rollers on the plate", laid.String(), "leaves nothing between the rollers", "a larger one, or smaller rollers", units.ErrOutOfRange)
 	}
-	return units.LengthMM(laid.MM() - rollers)
+	return units.Millimetres.Of(laid.MM() - rollers)
 }
 
 // BoreMouth returns the diameter of a taper bore at its face, from the depth of
@@ -71,7 +71,7 @@ func BoreMouth(ball, depth units.Length, included units.Angle) (units.Length, er
 	if centre+ball.MM()/2*math.Sin(half) < 0 {
 		return units.Length{}, bad("depth of the ball", depth.String(), "it rests on the edge of the bore", "a smaller ball", units.ErrOutOfRange)
 	}
-	return units.LengthMM(ball.MM()/math.Cos(half) + 2*centre*math.Tan(half))
+	return units.Millimetres.Of(ball.MM()/math.Cos(half) + 2*centre*math.Tan(half))
 }
 
 func badIncluded(a units.Angle) error {

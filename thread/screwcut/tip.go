@@ -58,7 +58,7 @@ func (tip ToolTip) DepthFor(t thread.Thread) (CutDepth, error) {
 	if lost >= below {
 		return CutDepth{}, fail.OutOfRange("tip of the tool", given, "one that reaches below the pitch line of "+t.Designation())
 	}
-	depth, err := units.LengthMM((t.Major().MM()-t.PitchDiameter().MM())/2 + below - lost)
+	depth, err := units.Millimetres.Of((t.Major().MM()-t.PitchDiameter().MM())/2 + below - lost)
 	if err != nil {
 		return CutDepth{}, err
 	}

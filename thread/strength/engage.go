@@ -103,8 +103,8 @@ func (j Joint) Solve() (Engagement, error) {
 	pull := float64(studStrength) * float64(area.Area)
 	perMetreStud := shearOfTensile * float64(studStrength) * s.stud()
 	perMetreNut := shearOfTensile * float64(nutStrength) * s.nut()
-	stud, errS := units.LengthMM(pull / perMetreStud * 1000) // Le of H28
-	nut, errN := units.LengthMM(pull / perMetreNut * 1000)   // Q of H28
+	stud, errS := units.Millimetres.Of(pull / perMetreStud * 1000) // Le of H28
+	nut, errN := units.Millimetres.Of(pull / perMetreNut * 1000)   // Q of H28
 	if errS != nil || errN != nil {
 		return Engagement{}, fail.OutOfRange("strengths", studStrength.String()+" and "+nutStrength.String(),
 			"strengths of one order of size")

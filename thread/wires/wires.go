@@ -53,7 +53,7 @@ func rangeOf(t thread.Thread) (Range, error) {
 		mm   float64
 	}{{&r.Min, low}, {&r.Best, g.bestWire()}, {&r.Max, high}} {
 		var err error
-		if *wire.into, err = units.LengthMM(wire.mm); err != nil {
+		if *wire.into, err = units.Millimetres.Of(wire.mm); err != nil {
 			return Range{}, err
 		}
 	}
@@ -90,7 +90,7 @@ func (s Set) Over(pitchDiameter units.Length) (units.Length, error) {
 	if err := checkPitchDiameter(s.Thread, pitchDiameter); err != nil {
 		return units.Length{}, err
 	}
-	return units.LengthMM(grooveOf(s.Thread).over(pitchDiameter.MM(), s.Wire.MM(), s.Lead))
+	return units.Millimetres.Of(grooveOf(s.Thread).over(pitchDiameter.MM(), s.Wire.MM(), s.Lead))
 }
 
 // PitchDiameter returns the pitch diameter of a screw that measures so much over
@@ -102,14 +102,14 @@ func (s Set) PitchDiameter(over units.Length) (units.Length, error) {
 	t, g := s.Thread, grooveOf(s.Thread)
 	plain := g.pitchDiameter(over.MM(), s.Wire.MM(), NoLeadCorrection)
 	if !(math.Abs(plain-t.PitchDiameter().MM()) < t.Depth().MM()) {
-		usual, err := units.LengthMM(g.over(t.PitchDiameter().MM(), s.Wire.MM(), NoLeadCorrection))
+		usual, err := units.Millimetres.Of(g.over(t.PitchDiameter().MM(), s.Wire.MM(), NoLeadCorrection))
 		if err != nil {
 			return units.Length{}, err
 		}
 		return units.Length{}, fail.OutOfRange("measurement over wires of "+t.Designation(), over,
 			"near "+usual.Text(units.Millimetres, 3)+", which is the basic size over that wire")
 	}
-	e, err := units.LengthMM(g.pitchDiameter(over.MM(), s.Wire.MM(), s.Lead))
+	e, err := units.Millimetres.Of(g.pitchDiameter(over.MM(), s.Wire.MM(), s.Lead))
 	if err != nil {
 		return units.Length{}, err
 	}
