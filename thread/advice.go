@@ -23,7 +23,8 @@ type depthRow struct {
 var depths = table.Table[depthRow]{FS: &tables, Name: "tables/tap_depth.csv", Row: readDepth}
 
 func readDepth(r *table.Row) depthRow {
-	row := depthRow{material: r.Optional("material"), advice: DepthAdvice{Min: r.Float("least"), Max: r.Float("most"), Refs: source.Of(r.Ref())}}
+	row := depthRow{material: r.Optional("material"), advice: DepthAdvice{Min: r.Float("least"), Max: r.Float("most"),
+		Refs: source.Of(r.Ref())}}
 	if row.material == "" {
 		var err error
 		if row.family, err = material.ParseFamily(r.Text("family")); err != nil {

@@ -59,8 +59,10 @@ func TestTables(t *testing.T) {
 			}
 		}
 		total += len(all)
-		if len(all) != test.want || len(all) > 0 && (all[0].Designation() != test.first || all[len(all)-1].Designation() != test.last) {
-			t.Errorf("%v: %d threads, want %d from %s to %s; got %v", test.series, len(all), test.want, test.first, test.last, all)
+		if len(all) != test.want || len(all) > 0 && (all[0].Designation() != test.first ||
+			all[len(all)-1].Designation() != test.last) {
+			t.Errorf("%v: %d threads, want %d from %s to %s; got %v", test.series, len(all), test.want, test.first, test.last,
+				all)
 		}
 		t.Logf("%v: %d published, %d from memory", test.series, kinds[source.Published], kinds[source.FromMemory])
 	}
@@ -154,7 +156,8 @@ func TestBasicSizesPrinted(t *testing.T) {
 		open(t, "basic_whitworth.csv", "designation", func(row *check.Row, th thread.Thread) {
 			tolerance := row.Float("tolerance") * 1.0001
 			row.Within("tpi", th.TPI(), 0)
-			for column, d := range map[string]units.Length{"effective_in": th.PitchDiameter(), "minor_in": th.Minor(), "depth_in": th.Depth()} {
+			for column, d := range map[string]units.Length{"effective_in": th.PitchDiameter(), "minor_in": th.Minor(),
+				"depth_in": th.Depth()} {
 				if row.Has(column) {
 					row.Within(column, d.Inch(), tolerance)
 				}
@@ -184,7 +187,8 @@ func TestBasicSizesPrinted(t *testing.T) {
 	t.Run("American pipe", func(t *testing.T) {
 		open(t, "basic_npt.csv", "designation", func(row *check.Row, th thread.Thread) {
 			taper, _ := th.Taper()
-			for column, got := range map[string]float64{"pitch_in": th.Pitch().Inch(), "height_in": th.Depth().Inch(), "l1_in": taper.GaugeLength.Inch(), "l2_in": taper.EffectiveLength.Inch()} {
+			for column, got := range map[string]float64{"pitch_in": th.Pitch().Inch(), "height_in": th.Depth().Inch(),
+				"l1_in": taper.GaugeLength.Inch(), "l2_in": taper.EffectiveLength.Inch()} {
 				if row.Has(column) {
 					row.Compare(column, got)
 				}
@@ -229,9 +233,10 @@ func TestBasicSizesPrinted(t *testing.T) {
 			}
 			p, tan := th.Pitch().Inch(), math.Tan(th.Form().Angle().Radians()/2)
 			allowance := 2*th.Depth().Inch() - p
-			row.Within("height_in", th.Depth().Inch(), 0.00006)            // 0.04071 is printed 0.0407, 0.09333 0.0933
-			row.Within("crest_flat_in", p/2-p/2*tan, 0.00006)              // 0.3707 p
-			row.Within("root_flat_in", p/2-p/2*tan-allowance*tan, 0.00007) // less 0.259 of the allowance; 0.04116 and 0.06897 are printed cut off
+			row.Within("height_in", th.Depth().Inch(), 0.00006) // 0.04071 is printed 0.0407, 0.09333 0.0933
+			row.Within("crest_flat_in", p/2-p/2*tan, 0.00006)   // 0.3707 p
+			row.Within("root_flat_in", p/2-p/2*tan-allowance*tan,
+				0.00007) // less 0.259 of the allowance; 0.04116 and 0.06897 are printed cut off
 		}
 	})
 }
@@ -240,7 +245,8 @@ func TestBasicSizesPrinted(t *testing.T) {
 func TestBasicSizeIdentities(t *testing.T) {
 	for s := thread.MetricCoarse; s <= thread.Acme; s++ {
 		for th := range s.All() {
-			if th.Root().Cmp(th.Minor()) > 0 || th.Minor().Cmp(th.PitchDiameter()) >= 0 || th.PitchDiameter().Cmp(th.Major()) >= 0 {
+			if th.Root().Cmp(th.Minor()) > 0 || th.Minor().Cmp(th.PitchDiameter()) >= 0 ||
+				th.PitchDiameter().Cmp(th.Major()) >= 0 {
 				t.Errorf("%v: %v, %v, %v, %v are out of order", th, th.Root(), th.Minor(), th.PitchDiameter(), th.Major())
 			}
 			// The root is the depth below the major diameter, but for rounding:
@@ -250,7 +256,8 @@ func TestBasicSizeIdentities(t *testing.T) {
 			if off := math.Abs(th.Major().Sub(th.Depth().Scale(2)).Sub(th.Root()).MM()); off > slack {
 				t.Errorf("%v: major less twice the depth is %.4f mm off the root", th, off)
 			}
-			if h := th.Form().FundamentalHeight(th.Pitch()); th.Form() != thread.FormTrapezoidal && th.Form() != thread.FormAcme && th.Depth().Cmp(h) >= 0 {
+			if h := th.Form().FundamentalHeight(th.Pitch()); th.Form() != thread.FormTrapezoidal &&
+				th.Form() != thread.FormAcme && th.Depth().Cmp(h) >= 0 {
 				t.Errorf("%v: depth %v is not below the sharp height %v", th, th.Depth(), h)
 			}
 		}
@@ -276,7 +283,8 @@ func TestBAPitchLaw(t *testing.T) {
 
 func TestNew(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		form := rapid.SampledFrom([]thread.Form{thread.FormISO, thread.FormUnified, thread.FormWhitworth, thread.FormTrapezoidal, thread.FormAcme}).Draw(t, "form")
+		form := rapid.SampledFrom([]thread.Form{thread.FormISO, thread.FormUnified, thread.FormWhitworth,
+			thread.FormTrapezoidal, thread.FormAcme}).Draw(t, "form")
 		d := units.Thou(float64(rapid.IntRange(10, 11800).Draw(t, "thou")))
 		p := units.Inch(1 / (float64(rapid.IntRange(4, 2000).Draw(t, "quarters")) / 4))
 		th, err := thread.New(form, d, p)
@@ -312,7 +320,8 @@ func TestMisprintsOfSizesAndLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	percent, err := thread.MustParse("0-80").DepthOfThread(units.Inch(0.0492), thread.ThreeQuarterHeight) // as printed for 1.25 mm
+	percent, err := thread.MustParse("0-80").DepthOfThread(units.Inch(0.0492),
+		thread.ThreeQuarterHeight) // as printed for 1.25 mm
 	if err != nil {
 		t.Fatal(err)
 	}

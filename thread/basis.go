@@ -16,11 +16,13 @@ import (
 // zero value is no basis.
 type Basis int
 
-// The bases.
+// The bases. Full depth is 1.2269 pitches on the diameter for ISO metric and
+// 1.1908 for Unified (UNR), internal height 1.0825 for both, and three quarters of
+// the height 1.2990, as charts from the USA have it.
 const (
-	FullDepth          Basis = iota + 1 // depth of the screw: Thread.Depth; on the diameter 1.2269 p for ISO metric, 1.1908 p for Unified (UNR)
-	InternalHeight                      // height of the nut's basic form, 5H/8 for 60 degrees: 1.0825 p; the root of the Whitworth, BA and cycle forms
-	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms, 1.2990 p: charts from the USA
+	FullDepth          Basis = iota + 1 // depth of the screw: Thread.Depth
+	InternalHeight                      // height of the basic form of the nut: 5H/8 for 60 degrees
+	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms
 )
 
 var bases = names.Set{Package: "thread", Type: "Basis", Field: "basis of the depth", Texts: []string{
@@ -42,6 +44,9 @@ func (b Basis) MarshalText() ([]byte, error) { return bases.Marshal(int(b)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (b *Basis) UnmarshalText(text []byte) error { return names.Unmarshal(&bases, b, text) }
+
+// Bases returns all of them, in order.
+func Bases() []Basis { return []Basis{FullDepth, InternalHeight, ThreeQuarterHeight} }
 
 // fullOn returns the full depth on the diameter, in pitches, by the form
 // unrounded.
@@ -105,7 +110,8 @@ func (t Thread) DepthOfThread(hole units.Length, basis Basis) (float64, error) {
 		return 0, err
 	}
 	if hole.Sign() <= 0 || hole.Cmp(t.major) >= 0 {
-		return 0, fail.Wrong("hole for "+t.name, hole, "leaves no thread", "above zero and below the major diameter "+t.major.String())
+		return 0, fail.Wrong("hole for "+t.name, hole, "leaves no thread",
+			"above zero and below the major diameter "+t.major.String())
 	}
 	return t.major.Sub(hole).Ratio(t.pitch) / k, nil // Machinery's Handbook, 31st edition, p. 2155
 }
@@ -129,7 +135,8 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 	internal, _ := t.fullOn(InternalHeight) // the thread is good, or k would have failed
 	if share*k > internal*(1+1e-9) {
 		return units.Length{}, fail.Wrong("depth of thread", fmt.Sprintf("%.4g", share),
-			"needs a hole below the minor diameter of the nut, "+t.minor.String(), fmt.Sprintf("up to %.3f of the %v", internal/k, basis))
+			"needs a hole below the minor diameter of the nut, "+t.minor.String(), fmt.Sprintf("up to %.3f of the %v",
+				internal/k, basis))
 	}
 	return t.major.Sub(t.pitch.Scale(share * k)), nil
 }

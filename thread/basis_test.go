@@ -70,8 +70,10 @@ func TestTappingHoleByShare(t *testing.T) {
 // A hole and its share are inverse on every basis, and bases convert back.
 func TestTappingRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		name := rapid.SampledFrom([]string{"M3", "M10x1", "1/4-20", "2 BA", "1/4 BSF", "1/4x40 ME", "G 1/8", "Tr 10x2", "1/8x40 BSC"}).Draw(t, "thread")
-		basis := rapid.SampledFrom([]thread.Basis{thread.FullDepth, thread.InternalHeight, thread.ThreeQuarterHeight}).Draw(t, "basis")
+		name := rapid.SampledFrom([]string{"M3", "M10x1", "1/4-20", "2 BA", "1/4 BSF", "1/4x40 ME", "G 1/8", "Tr 10x2",
+			"1/8x40 BSC"}).Draw(t, "thread")
+		basis := rapid.SampledFrom([]thread.Basis{thread.FullDepth, thread.InternalHeight, thread.ThreeQuarterHeight}).Draw(t,
+			"basis")
 		share := rapid.Float64Range(0.05, 1).Draw(t, "share")
 		th := thread.MustParse(name)
 		hole, err := th.TappingHole(share, basis)

@@ -43,6 +43,9 @@ func (t Tap) MarshalText() ([]byte, error) { return taps.Marshal(int(t)) }
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (t *Tap) UnmarshalText(text []byte) error { return names.Unmarshal(&taps, t, text) }
 
+// Taps returns all of them, in order.
+func Taps() []Tap { return []Tap{TaperTap, SecondTap, BottomingTap} }
+
 func (t Tap) lead(pitch units.Length) (units.Length, error) {
 	if !taps.Known(int(t)) {
 		return units.Length{}, taps.Unknown(int(t))
@@ -63,11 +66,8 @@ type BlindHole struct {
 	Refs      source.Refs
 }
 
-// NoThread is the finding of [Thread.ThreadInBlindHole]: the lead of the tap and
-// the chips take all of the hole.
-const NoThread finding.Code = "no-thread-in-blind-hole"
-
-var blindHoleRef = source.Ref{Kind: source.CommonPractice, Note: "lead of 7, 3 or 1.5 pitches and one pitch of chip room"}
+var blindHoleRef = source.Ref{Kind: source.CommonPractice,
+	Note: "lead of 7, 3 or 1.5 pitches and one pitch of chip room"}
 
 // BlindHole returns the depth to drill for a length of full thread.
 //
@@ -115,7 +115,8 @@ func (t Thread) ThreadInBlindHole(depth units.Length, tap Tap) (BlindHole, error
 	}
 	h.Findings = finding.List{{
 		Code: NoThread, Severity: finding.Fails,
-		Text: fmt.Sprintf("A blind hole %s deep holds no full thread for %v: the lead of the %v tap and the chips take all of it.",
+		Text: fmt.Sprintf("A blind hole %s deep holds no full thread for %v:"+
+			" the lead of the %v tap and the chips take all of it.",
 			depth.Text(units.Millimetres, 3), t, tap),
 		Remedies: []string{"Drill it deeper than " + lead.Add(t.pitch).Text(units.Millimetres, 3) +
 			", or right through with a nut behind it."},

@@ -16,7 +16,8 @@ import (
 // (6.35 mm).
 func TestBlindHole(t *testing.T) {
 	m3 := thread.MustParse("M3")
-	for tap, want := range map[thread.Tap][2]float64{thread.TaperTap: {4.12, 3.62}, thread.SecondTap: {6.12, 5.62}, thread.BottomingTap: {6.87, 6.37}} {
+	for tap, want := range map[thread.Tap][2]float64{thread.TaperTap: {4.12, 3.62}, thread.SecondTap: {6.12, 5.62},
+		thread.BottomingTap: {6.87, 6.37}} {
 		h, err := m3.ThreadInBlindHole(units.Inch(0.3), tap)
 		if err != nil || math.Abs(h.Jam.MM()-want[0]) > 0.001 || math.Abs(h.Thread.MM()-want[1]) > 0.001 {
 			t.Errorf("%v tap: %v, %v; want %v", tap, h, err, want)
@@ -38,7 +39,8 @@ func TestBlindHole(t *testing.T) {
 // the depth to go beyond, 3.5 + 0.5 mm for a taper tap of M3.
 func TestBlindHoleWithoutThread(t *testing.T) {
 	h, err := thread.MustParse("M3").ThreadInBlindHole(units.MM(4), thread.TaperTap)
-	if err != nil || !h.Thread.IsZero() || len(h.Findings) != 1 || h.Findings[0].Code != thread.NoThread || h.Findings.OK() ||
+	if err != nil || !h.Thread.IsZero() || len(h.Findings) != 1 || h.Findings[0].Code != thread.NoThread ||
+		h.Findings.OK() ||
 		!strings.Contains(h.Findings[0].Remedies[0], "deeper than 4.000 mm") {
 		t.Errorf("%+v, %v", h, err)
 	}

@@ -37,7 +37,8 @@ func readChart(r *table.Row) chartRow {
 		return list
 	}
 	return chartRow{r.Text("thread"), ChartDrills{
-		Tapping: sizes("tapping", "tapping_named"), Clearance: sizes("clearance", "clearance_named"), Refs: source.Of(r.Ref()),
+		Tapping: sizes("tapping", "tapping_named"), Clearance: sizes("clearance",
+			"clearance_named"), Refs: source.Of(r.Ref()),
 	}}
 }
 

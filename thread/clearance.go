@@ -28,11 +28,12 @@ const (
 	CoverClearance // common practice for a small cover with six or more holes: 0.15 to 0.25 mm over the screw
 )
 
-var clearanceClasses = names.Set{Package: "thread", Type: "ClearanceClass", Field: "class of clearance hole", Texts: []string{
-	FineISO273: "ISO 273 fine", MediumISO273: "ISO 273 medium", CoarseISO273: "ISO 273 coarse",
-	CloseBS4186: "BS 4186 close", MediumBS4186: "BS 4186 medium", FreeBS4186: "BS 4186 free",
-	ChartClearance: "chart", CoverClearance: "cover",
-}}
+var clearanceClasses = names.Set{Package: "thread", Type: "ClearanceClass", Field: "class of clearance hole",
+	Texts: []string{
+		FineISO273: "ISO 273 fine", MediumISO273: "ISO 273 medium", CoarseISO273: "ISO 273 coarse",
+		CloseBS4186: "BS 4186 close", MediumBS4186: "BS 4186 medium", FreeBS4186: "BS 4186 free",
+		ChartClearance: "chart", CoverClearance: "cover",
+	}}
 
 // String returns the name of the class: "ISO 273 fine", "ISO 273 medium",
 // "ISO 273 coarse", "BS 4186 close", "BS 4186 medium", "BS 4186 free", "chart" or
@@ -54,20 +55,21 @@ func (c *ClearanceClass) UnmarshalText(text []byte) error {
 	return names.Unmarshal(&clearanceClasses, c, text)
 }
 
+// ClearanceClasses returns all of them, in order.
+func ClearanceClasses() []ClearanceClass {
+	return []ClearanceClass{
+		FineISO273, MediumISO273, CoarseISO273, CloseBS4186, MediumBS4186, FreeBS4186, ChartClearance, CoverClearance,
+	}
+}
+
 // A Clearance is a hole that a screw passes through.
 type Clearance struct {
 	Class    ClearanceClass `json:",omitempty"` // none where the hole was given
 	Hole     units.Length
 	Room     units.Length // hole less major diameter
-	Position units.Length // error of position forgiven, half of Room: how far hole and screw may stand apart, whatever the direction
+	Position units.Length // error of position forgiven, whatever the direction: half of Room
 	Refs     source.Refs
 }
-
-// The findings on a clearance hole.
-const (
-	TightClearance   finding.Code = "tight-clearance"    // it forgives little, and many must agree
-	NoClearanceDrill finding.Code = "no-clearance-drill" // none of the drills there are makes it
-)
 
 // ClearanceOf returns what a hole forgives. It is larger than the screw.
 //
@@ -79,7 +81,8 @@ func (t Thread) ClearanceOf(hole units.Length) (Clearance, error) {
 		return Clearance{}, err
 	}
 	if hole.Cmp(t.major) <= 0 {
-		return Clearance{}, fail.Wrong("clearance hole for "+t.name, hole, "the screw does not pass", "above "+t.major.String())
+		return Clearance{}, fail.Wrong("clearance hole for "+t.name, hole, "the screw does not pass",
+			"above "+t.major.String())
 	}
 	c := t.clearance(hole)
 	c.Refs = source.Of(source.Ref{Kind: source.Derived, Note: "hole less the major diameter " + t.major.String()})
@@ -129,12 +132,14 @@ type clearanceRow struct {
 }
 
 var (
-	clearanceISO273 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_iso273.csv", Row: func(r *table.Row) clearanceRow {
-		return readClearance(r, "fine", "medium", "coarse")
-	}}
-	clearanceBS4186 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_bs4186.csv", Row: func(r *table.Row) clearanceRow {
-		return readClearance(r, "close", "medium", "free")
-	}}
+	clearanceISO273 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_iso273.csv",
+		Row: func(r *table.Row) clearanceRow {
+			return readClearance(r, "fine", "medium", "coarse")
+		}}
+	clearanceBS4186 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_bs4186.csv",
+		Row: func(r *table.Row) clearanceRow {
+			return readClearance(r, "close", "medium", "free")
+		}}
 )
 
 func readClearance(r *table.Row, fine, medium, coarse string) clearanceRow {
@@ -143,7 +148,8 @@ func readClearance(r *table.Row, fine, medium, coarse string) clearanceRow {
 }
 
 var coverRef = source.Ref{
-	Kind: source.CommonPractice, Note: "0.2 mm over the screw, from 0.15 to 0.25, so that a cover of six or more holes goes on",
+	Kind: source.CommonPractice,
+	Note: "0.2 mm over the screw, from 0.15 to 0.25, so that a cover of six or more holes goes on",
 }
 
 // ClearanceFor returns the hole of a class. The two standards hold for ISO metric
@@ -182,7 +188,8 @@ func (t Thread) ClearanceFor(class ClearanceClass) (Clearance, error) {
 		c.Class, c.Refs = class, source.Shared(&row.ref)
 		return c, nil
 	}
-	return Clearance{}, fail.Wrong("clearance hole for "+t.name, "", "not in the table of "+class.String(), "diameters of that table")
+	return Clearance{}, fail.Wrong("clearance hole for "+t.name, "", "not in the table of "+class.String(),
+		"diameters of that table")
 }
 
 // UsualClearance returns the hole of ISO 273 medium for a metric thread, that of

@@ -36,7 +36,8 @@ func TestChartOfBAClearanceDrills(t *testing.T) {
 // BS 4186, read in a handbook, is the witness of ISO 273, read elsewhere or
 // recalled: they agree but at M12, M14 and M16.
 func TestClearanceStandards(t *testing.T) {
-	pairs := [][2]thread.ClearanceClass{{thread.FineISO273, thread.CloseBS4186}, {thread.MediumISO273, thread.MediumBS4186}, {thread.CoarseISO273, thread.FreeBS4186}}
+	pairs := [][2]thread.ClearanceClass{{thread.FineISO273, thread.CloseBS4186},
+		{thread.MediumISO273, thread.MediumBS4186}, {thread.CoarseISO273, thread.FreeBS4186}}
 	compared, kinds := 0, map[source.Kind]int{}
 	for th := range thread.MetricCoarse.All() {
 		for i, pair := range pairs {
@@ -56,7 +57,8 @@ func TestClearanceStandards(t *testing.T) {
 	if compared < 80 {
 		t.Errorf("%d holes compared", compared)
 	}
-	t.Logf("%d holes compared, %d of them published in both, %d recalled in ISO 273", compared, kinds[source.Published], kinds[source.FromMemory])
+	t.Logf("%d holes compared, %d of them published in both, %d recalled in ISO 273", compared, kinds[source.Published],
+		kinds[source.FromMemory])
 	cover, err := thread.MustParse("6 BA").ClearanceFor(thread.CoverClearance)
 	if err != nil || cover.Hole != units.MM(3) || cover.Position != units.MM(0.1) {
 		t.Errorf("cover: %v, %v", cover, err)
@@ -69,7 +71,8 @@ func TestClearanceStandards(t *testing.T) {
 
 // The usual hole is that of the standard, of a chart, or for a small cover.
 func TestUsualClearance(t *testing.T) {
-	for name, want := range map[string]thread.ClearanceClass{"M3": thread.MediumISO273, "6 BA": thread.ChartClearance, "17 BA": thread.CoverClearance} {
+	for name, want := range map[string]thread.ClearanceClass{"M3": thread.MediumISO273, "6 BA": thread.ChartClearance,
+		"17 BA": thread.CoverClearance} {
 		if c, err := thread.MustParse(name).UsualClearance(); err != nil || c.Class != want || c.Refs.IsZero() {
 			t.Errorf("%s: %+v, %v; want %v", name, c, err, want)
 		}
@@ -85,11 +88,13 @@ func TestClearanceFindings(t *testing.T) {
 	if drill, say := c.Drill(set(t, "1-6x0.1 mm")); drill.Name != "3.4 mm" || say != nil {
 		t.Errorf("%v, %v", drill, say)
 	}
-	if drill, say := c.Drill(set(t, "3.3 mm, 3.66 mm")); drill.Name != "" || len(say) != 1 || say[0].Code != thread.NoClearanceDrill {
+	if drill, say := c.Drill(set(t,
+		"3.3 mm, 3.66 mm")); drill.Name != "" || len(say) != 1 || say[0].Code != thread.NoClearanceDrill {
 		t.Errorf("%v, %v", drill, say)
 	}
 	tight, err := thread.MustParse("6 BA").ClearanceOf(units.Inch(0.111))
-	if say := tight.Check(6); err != nil || len(say) != 1 || say[0].Code != thread.TightClearance || tight.Check(3) != nil || c.Check(6) != nil {
+	if say := tight.Check(6); err != nil || len(say) != 1 || say[0].Code != thread.TightClearance ||
+		tight.Check(3) != nil || c.Check(6) != nil {
 		t.Errorf("%v, %v", say, err)
 	}
 }

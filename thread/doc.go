@@ -6,9 +6,8 @@
 // [Series.All] lists a series, and [New] makes a thread that no list holds.
 // [Thread.PlanDrill] chooses among somebody's own drills, [Thread.TappingHole]
 // and [Thread.BlindHole] give sizes, [Thread.UsualClearance] the hole to pass,
-// [Thread.Limits] the limits by class and [Thread.Hexagon] the spanner. Packages
-// below this one measure over wires, work out strength and torque, set up
-// change wheels, and name what is alike.
+// [Thread.Limits] the limits by class and [Thread.Hexagon] the spanner. Wires,
+// strength, screwcutting and look-alikes have packages below this one.
 //
 // It is for one-off work by hand and on small machines, not for the joints of
 // boilers and pressure vessels, lifting gear or vehicles, whose codes come
@@ -17,8 +16,6 @@
 // Each form rounds as its standard does, because a drawing, a gauge and a
 // handbook agree only then. A percentage of thread means nothing without its
 // [Basis], as three are in print, and none is taken for granted. Sources, checks
-// and what is left out stand in testdata/thread/README.md.
-//
-// A bad argument is a [*units.ArgumentError], text that cannot be read a
-// [*units.ParseError]; nothing is extrapolated.
+// and what is left out: testdata/thread/README.md. A bad argument is a
+// [*units.ArgumentError], text that cannot be read a [*units.ParseError].
 package thread

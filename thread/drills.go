@@ -12,15 +12,6 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// The findings on a tapping drill. One that suits has none: it leaves enough
-// depth, and not so much that the tap is in danger.
-const (
-	ShallowThread  finding.Code = "shallow-thread"   // less than half of the full depth, 45 % in hard metal: easy on the tap, weak
-	TightDrill     finding.Code = "tight-drill"      // over the limit for the size and the material: the tap may break
-	SmallDrill     finding.Code = "drill-too-small"  // below the minor diameter of the nut: not for a cutting tap
-	NoTappingDrill finding.Code = "no-tapping-drill" // none of the drills there are suits
-)
-
 // A Choice is a drill for a tapping hole and what becomes of the thread.
 type Choice struct {
 	Drill    gauge.Size
@@ -168,7 +159,8 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 		return Choice{}, err
 	}
 	c := Choice{
-		Drill: drill, Depth: depth, Basis: basis, Over: drill.Diameter.Sub(hole), Full: full, Min: limits.min, Max: limits.max,
+		Drill: drill, Depth: depth, Basis: basis, Over: drill.Diameter.Sub(hole),
+		Full: full, Min: limits.min, Max: limits.max,
 	}
 	say := func(code finding.Code, severity finding.Severity, format string, args ...any) {
 		c.Findings = finding.List{{
@@ -178,10 +170,12 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 	}
 	switch {
 	case drill.Diameter.Cmp(t.minor) < 0:
-		say(SmallDrill, finding.Fails, "is below the minor diameter %s, over 100 %% of the internal height, and not for a cutting tap.",
+		say(SmallDrill, finding.Fails,
+			"is below the minor diameter %s, over 100 %% of the internal height, and not for a cutting tap.",
 			t.minor.Text(units.Millimetres, 3))
 	case full > limits.max:
-		say(TightDrill, finding.Caution, "leaves %.1f %% of the full depth, over the limit of %.0f %%, and the tap may break.",
+		say(TightDrill, finding.Caution,
+			"leaves %.1f %% of the full depth, over the limit of %.0f %%, and the tap may break.",
 			100*full, 100*limits.max)
 	case full < limits.min:
 		say(ShallowThread, finding.Caution, "leaves %.1f %% of the full depth, less than %.0f %%: easy on the tap, and weak.",

@@ -53,7 +53,8 @@ func TestTappingByMaterial(t *testing.T) {
 			}
 		}
 	}
-	if _, err := th.TappingDrillsIn(metal(t, "PTFE"), gauge.Number()); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "bronzes") {
+	if _, err := th.TappingDrillsIn(metal(t, "PTFE"), gauge.Number()); !errors.Is(err,
+		units.ErrUnknown) || !strings.Contains(err.Error(), "bronzes") {
 		t.Errorf("plastic: %v", err)
 	}
 }
@@ -103,11 +104,13 @@ func TestSetWithoutTheDrill(t *testing.T) {
 		}
 	}
 	th := thread.MustParse("M7x0.75")
-	if depth, err := th.DepthOfThread(units.MM(6.3), thread.ThreeQuarterHeight); err != nil || math.Abs(100*depth-71.8) > 0.06 {
+	if depth, err := th.DepthOfThread(units.MM(6.3),
+		thread.ThreeQuarterHeight); err != nil || math.Abs(100*depth-71.8) > 0.06 {
 		t.Errorf("6.3 mm is %.4f on the three-quarter height, %v; want 71.8 %%", depth, err)
 	}
 	halves, err := th.TappingDrills(set(t, "1-13x0.5 mm"), 0.75, thread.InternalHeight)
-	if err != nil || len(halves) != 2 || halves[0].Drill.Name != "6.5 mm" || halves[1].Drill.Name != "6 mm" || verdict(halves[1]) != thread.SmallDrill {
+	if err != nil || len(halves) != 2 || halves[0].Drill.Name != "6.5 mm" || halves[1].Drill.Name != "6 mm" ||
+		verdict(halves[1]) != thread.SmallDrill {
 		t.Errorf("a set in halves: %v, %v; want 6.5 mm and the refused 6 mm", halves, err)
 	}
 	tenths, err := th.TappingDrills(set(t, "1-13x0.1 mm"), 0.75, thread.InternalHeight)
@@ -186,42 +189,76 @@ func TestTappingRefuses(t *testing.T) {
 		want error
 		says string
 	}{
-		"per cent":     {func() error { _, err := m3.TappingHole(75, thread.FullDepth); return err }, units.ErrOutOfRange, "write 0.75"},
-		"zero":         {func() error { _, err := m3.TappingHole(0, thread.FullDepth); return err }, units.ErrOutOfRange, "such as 0.75"},
-		"negative":     {func() error { _, err := m3.TappingHole(-0.5, thread.FullDepth); return err }, units.ErrOutOfRange, "above 0"},
-		"not a number": {func() error { _, err := m3.TappingHole(math.NaN(), thread.FullDepth); return err }, units.ErrNotFinite, "share"},
+		"per cent": {func() error { _, err := m3.TappingHole(75, thread.FullDepth); return err }, units.ErrOutOfRange,
+			"write 0.75"},
+		"zero": {func() error { _, err := m3.TappingHole(0, thread.FullDepth); return err }, units.ErrOutOfRange,
+			"such as 0.75"},
+		"negative": {func() error { _, err := m3.TappingHole(-0.5, thread.FullDepth); return err }, units.ErrOutOfRange,
+			"above 0"},
+		"not a number": {func() error { _, err := m3.TappingHole(math.NaN(), thread.FullDepth); return err },
+			units.ErrNotFinite, "share"},
 		"infinite": {func() error {
 			_, err := m3.ConvertDepth(math.Inf(1), thread.FullDepth, thread.InternalHeight)
 			return err
 		}, units.ErrNotFinite, "finite"},
-		"over 100 %":         {func() error { _, err := m3.TappingHole(0.9, thread.FullDepth); return err }, units.ErrOutOfRange, "up to 0.882 of the full depth"},
-		"over 100 % of 3H/4": {func() error { _, err := m3.TappingHole(0.85, thread.ThreeQuarterHeight); return err }, units.ErrOutOfRange, "up to 0.833"},
-		"no basis":           {func() error { _, err := m3.TappingHole(0.75, 0); return err }, units.ErrUnknown, "full depth"},
+		"over 100 %": {func() error { _, err := m3.TappingHole(0.9, thread.FullDepth); return err },
+			units.ErrOutOfRange, "up to 0.882 of the full depth"},
+		"over 100 % of 3H/4": {func() error { _, err := m3.TappingHole(0.85, thread.ThreeQuarterHeight); return err },
+			units.ErrOutOfRange, "up to 0.833"},
+		"no basis": {func() error { _, err := m3.TappingHole(0.75, 0); return err }, units.ErrUnknown,
+			"full depth"},
 		"3H/4 of BA": {func() error {
 			_, err := thread.MustParse("2 BA").TappingHole(0.7, thread.ThreeQuarterHeight)
 			return err
 		}, units.ErrUnknown, "full depth or internal height"},
-		"taper":           {func() error { _, err := taper.TappingHole(0.7, thread.FullDepth); return err }, units.ErrUnknown, "taper"},
-		"no thread":       {func() error { _, err := (thread.Thread{}).TappingHole(0.7, thread.FullDepth); return err }, units.ErrMissing, "a thread"},
-		"hole too large":  {func() error { _, err := m3.DepthOfThread(units.MM(3), thread.FullDepth); return err }, units.ErrOutOfRange, "leaves no thread"},
-		"hole of nothing": {func() error { _, err := m3.DepthOfThread(units.MM(-1), thread.FullDepth); return err }, units.ErrOutOfRange, "above zero"},
-		"empty set":       {func() error { _, err := m3.TappingDrills(gauge.Set{}, 0.7, thread.FullDepth); return err }, units.ErrMissing, "at least one drill"},
+		"taper": {func() error { _, err := taper.TappingHole(0.7, thread.FullDepth); return err }, units.ErrUnknown,
+			"taper"},
+		"no thread": {func() error { _, err := (thread.Thread{}).TappingHole(0.7, thread.FullDepth); return err },
+			units.ErrMissing, "a thread"},
+		"hole too large": {func() error { _, err := m3.DepthOfThread(units.MM(3), thread.FullDepth); return err },
+			units.ErrOutOfRange, "leaves no thread"},
+		"hole of nothing": {func() error { _, err := m3.DepthOfThread(units.MM(-1), thread.FullDepth); return err },
+			units.ErrOutOfRange, "above zero"},
+		"empty set": {func() error { _, err := m3.TappingDrills(gauge.Set{}, 0.7, thread.FullDepth); return err },
+			units.ErrMissing, "at least one drill"},
 		"no drill near": {func() error {
 			_, err := thread.MustParse("M16").TappingDrills(drills, 0.7, thread.FullDepth)
 			return err
 		}, units.ErrOutOfRange, "no drill near"},
-		"forming per cent":    {func() error { _, err := m3.FormingHole(65); return err }, units.ErrOutOfRange, "write 0.65"},
-		"forming BA":          {func() error { _, err := thread.MustParse("2 BA").FormingHole(0.65); return err }, units.ErrUnknown, "60-degree"},
-		"cutting drill":       {func() error { _, err := m3.FormingDepth(units.MM(2.5)); return err }, units.ErrOutOfRange, "cutting tap"},
-		"no blind hole":       {func() error { _, err := m3.ThreadInBlindHole(units.MM(0), thread.TaperTap); return err }, units.ErrOutOfRange, "above zero"},
-		"no tap":              {func() error { _, err := m3.ThreadInBlindHole(units.MM(10), 0); return err }, units.ErrUnknown, "taper, second, bottoming"},
-		"thread without end":  {func() error { _, err := m3.BlindHole(units.Picometres(math.MaxInt64), thread.SecondTap); return err }, units.ErrOutOfRange, "up to 1 m"},
-		"thread of nothing":   {func() error { _, err := m3.BlindHole(units.Length{}, thread.SecondTap); return err }, units.ErrOutOfRange, "above zero"},
-		"no class":            {func() error { _, err := m3.ClearanceFor(0); return err }, units.ErrUnknown, "ISO 273"},
-		"ISO 273 for BA":      {func() error { _, err := thread.MustParse("2 BA").ClearanceFor(thread.MediumISO273); return err }, units.ErrUnknown, "chart or cover"},
-		"not in ISO 273":      {func() error { _, err := thread.MustParse("M1.1").ClearanceFor(thread.MediumISO273); return err }, units.ErrOutOfRange, "not in the table"},
-		"no chart":            {func() error { _, err := thread.MustParse("17 BA").ClearanceFor(thread.ChartClearance); return err }, units.ErrUnknown, "cover"},
-		"screw does not pass": {func() error { _, err := m3.ClearanceOf(units.MM(3)); return err }, units.ErrOutOfRange, "does not pass"},
+		"forming per cent": {func() error { _, err := m3.FormingHole(65); return err }, units.ErrOutOfRange, "write 0.65"},
+		"forming BA": {func() error { _, err := thread.MustParse("2 BA").FormingHole(0.65); return err },
+			units.ErrUnknown, "60-degree"},
+		"cutting drill": {func() error { _, err := m3.FormingDepth(units.MM(2.5)); return err }, units.ErrOutOfRange,
+			"cutting tap"},
+		"no blind hole": {func() error { _, err := m3.ThreadInBlindHole(units.MM(0), thread.TaperTap); return err },
+			units.ErrOutOfRange, "above zero"},
+		"no tap": {func() error { _, err := m3.ThreadInBlindHole(units.MM(10), 0); return err },
+			units.ErrUnknown, "taper, second, bottoming"},
+		"thread without end": {func() error {
+			_, err := m3.BlindHole(units.Picometres(math.MaxInt64),
+				thread.SecondTap)
+			return err
+		}, units.ErrOutOfRange, "up to 1 m"},
+		"thread of nothing": {func() error { _, err := m3.BlindHole(units.Length{}, thread.SecondTap); return err },
+			units.ErrOutOfRange, "above zero"},
+		"no class": {func() error { _, err := m3.ClearanceFor(0); return err }, units.ErrUnknown, "ISO 273"},
+		"ISO 273 for BA": {func() error {
+			_,
+				err := thread.MustParse("2 BA").ClearanceFor(thread.MediumISO273)
+			return err
+		}, units.ErrUnknown, "chart or cover"},
+		"not in ISO 273": {func() error {
+			_,
+				err := thread.MustParse("M1.1").ClearanceFor(thread.MediumISO273)
+			return err
+		}, units.ErrOutOfRange, "not in the table"},
+		"no chart": {func() error {
+			_,
+				err := thread.MustParse("17 BA").ClearanceFor(thread.ChartClearance)
+			return err
+		}, units.ErrUnknown, "cover"},
+		"screw does not pass": {func() error { _, err := m3.ClearanceOf(units.MM(3)); return err }, units.ErrOutOfRange,
+			"does not pass"},
 	} {
 		if err := test.call(); !errors.Is(err, test.want) || !strings.Contains(err.Error(), test.says) {
 			t.Errorf("%s: %v; want %v saying %q", name, err, test.want, test.says)

@@ -39,13 +39,15 @@ func testEnumeration[T interface {
 		names[v.String()] = true
 	}
 	for _, v := range []T{-1, first + T(count)} {
-		if _, err := v.MarshalText(); !errors.Is(err, units.ErrUnknown) || !strings.HasPrefix(err.Error(), "thread: ") || !strings.Contains(err.Error(), first.String()) {
+		if _, err := v.MarshalText(); !errors.Is(err, units.ErrUnknown) || !strings.HasPrefix(err.Error(),
+			"thread: ") || !strings.Contains(err.Error(), first.String()) {
 			t.Errorf("%T(%d): %v", v, int(v), err)
 		}
 	}
 	if first > 0 { // what was left out has blank text
 		var none, back T
-		if text, err := none.MarshalText(); err != nil || len(text) > 0 || into(&back).UnmarshalText(text) != nil || back != none {
+		if text, err := none.MarshalText(); err != nil || len(text) > 0 || into(&back).UnmarshalText(text) != nil ||
+			back != none {
 			t.Errorf("%T(0): %q, back %v, %v", none, text, back, err)
 		}
 	}

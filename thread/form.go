@@ -29,7 +29,8 @@ var forms = names.Set{Package: "thread", Type: "Form", Field: "form", Texts: []s
 
 // formAngles are the included angles between the flanks in degrees.
 var formAngles = [...]float64{
-	FormISO: 60, FormUnified: 60, FormWhitworth: 55, FormBA: 47.5, FormCycle: 60, FormNPT: 60, FormTrapezoidal: 30, FormAcme: 29,
+	FormISO: 60, FormUnified: 60, FormWhitworth: 55, FormBA: 47.5, FormCycle: 60, FormNPT: 60,
+	FormTrapezoidal: 30, FormAcme: 29,
 }
 
 // String returns the name of the form: "ISO metric", "Unified", "Whitworth",
@@ -49,6 +50,11 @@ func (f Form) MarshalText() ([]byte, error) { return forms.Marshal(int(f)) }
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (f *Form) UnmarshalText(text []byte) error { return names.Unmarshal(&forms, f, text) }
 
+// Forms returns all of them, in order.
+func Forms() []Form {
+	return []Form{FormISO, FormUnified, FormWhitworth, FormBA, FormCycle, FormNPT, FormTrapezoidal, FormAcme}
+}
+
 // Angle returns the included angle between the flanks, zero for no form.
 func (f Form) Angle() units.Angle {
 	if !forms.Known(int(f)) {
@@ -59,9 +65,11 @@ func (f Form) Angle() units.Angle {
 
 // FundamentalHeight returns H, the height of the sharp triangle on pitch p:
 //
-//	H = p / (2 tan(a/2))
+//	H = p / (2 * tan(a/2))
 //
-// with the included angle a. It is zero for no form.
+//	a  included angle
+//
+// It is zero for no form.
 func (f Form) FundamentalHeight(p units.Length) units.Length {
 	if !forms.Known(int(f)) {
 		return units.Length{}

@@ -59,12 +59,14 @@ func (t Thread) FormingDepth(hole units.Length) (float64, error) {
 		return 0, err
 	}
 	if hole.Sign() <= 0 || hole.Cmp(t.major) >= 0 {
-		return 0, fail.Wrong("hole for "+t.name, hole, "leaves no thread", "above zero and below the major diameter "+t.major.String())
+		return 0, fail.Wrong("hole for "+t.name, hole, "leaves no thread",
+			"above zero and below the major diameter "+t.major.String())
 	}
 	share := t.major.Sub(hole).Ratio(t.pitch) / 0.68
 	if share > 1 {
 		return 0, fail.Wrong("hole for a forming tap "+t.name, hole,
-			fmt.Sprintf("leaves %.0f %% of a thread to form; it is a hole for a cutting tap, and a forming tap would jam", 100*share),
+			fmt.Sprintf("leaves %.0f %% of a thread to form; it is a hole for a cutting tap, and a forming tap would jam",
+				100*share),
 			"from "+t.major.Sub(t.pitch.Scale(0.68)).Text(units.Millimetres, 2))
 	}
 	return share, nil

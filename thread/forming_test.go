@@ -22,7 +22,8 @@ func TestFormingHole(t *testing.T) {
 		{"M10", units.MM(9.337), units.MM(9.265)},
 	} {
 		h, err := thread.MustParse(test.thread).FormingHole(0.65)
-		if err != nil || h.ByDepth.Sub(test.byDepth).Abs().Cmp(units.Micron(1)) > 0 || h.ByPitch.Sub(test.byPitch).Abs().Cmp(units.Micron(1)) > 0 {
+		if err != nil || h.ByDepth.Sub(test.byDepth).Abs().Cmp(units.Micron(1)) > 0 ||
+			h.ByPitch.Sub(test.byPitch).Abs().Cmp(units.Micron(1)) > 0 {
 			t.Errorf("%s: %v, %v; want %v and %v", test.thread, h, err, test.byDepth, test.byPitch)
 		}
 	}

@@ -86,7 +86,8 @@ func TestHexagonRefuses(t *testing.T) {
 		{"M1", "1.6 mm to 64 mm"},
 		{"2-4.5 UNC", "38.1 mm"},
 	} {
-		if h, err := MustParse(tt.thread).Hexagon(); err == nil || !strings.Contains(strings.ReplaceAll(err.Error(), "6.35 mm", "0.25 in"), tt.want) {
+		if h, err := MustParse(tt.thread).Hexagon(); err == nil || !strings.Contains(strings.ReplaceAll(err.Error(),
+			"6.35 mm", "0.25 in"), tt.want) {
 			t.Errorf("%s: %+v, %v; want %q", tt.thread, h, err, tt.want)
 		}
 	}

@@ -187,7 +187,8 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		}
 	}
 	if cell == nil {
-		return Limits{}, fail.Wrong("limits of "+t.name, "", "the table of pitch diameter tolerances has no such diameter and pitch",
+		return Limits{}, fail.Wrong("limits of "+t.name, "",
+			"the table of pitch diameter tolerances has no such diameter and pitch",
 			"the pitches of ISO 965-1 from M1 to M90")
 	}
 	crestTable, crest, pitch := tables.major, byte('m'), byte('p')
@@ -200,7 +201,8 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	}{{pitch, c.pitchGrade}, {crest, c.crestGrade}} {
 		least := leastPitch(wanted.quantity, wanted.grade)
 		if least == 0 || t.pitch.Cmp(micron(least)) < 0 {
-			return Limits{}, fail.Wrong("tolerance class", class, fmt.Sprintf("grade %d is not given for a pitch of %v", wanted.grade, t.pitch),
+			return Limits{}, fail.Wrong("tolerance class", class, fmt.Sprintf("grade %d is not given for a pitch of %v",
+				wanted.grade, t.pitch),
 				"a finer grade, such as 4g6g or 5H")
 		}
 	}
@@ -219,7 +221,8 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 	crestMove, crestMoveRef := tables.move(c.crestPlace, t.pitch)
 	pitchMove, pitchMoveRef := tables.move(c.pitchPlace, t.pitch)
 	if crestMoveRef == nil || pitchMoveRef == nil {
-		return Limits{}, fail.Wrong("tolerance class", class, fmt.Sprintf("its position is not given for a pitch of %v", t.pitch),
+		return Limits{}, fail.Wrong("tolerance class", class, fmt.Sprintf("its position is not given for a pitch of %v",
+			t.pitch),
 			"position g, h, G or H")
 	}
 	crestTolerance, pitchTolerance := micron(valueR40(crestRank)), micron(valueR40(pitchRank))

@@ -17,16 +17,18 @@ type trapezoidalCell struct {
 }
 
 var (
-	trapezoidalScrews = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_external.csv", Row: func(r *table.Row) trapezoidalCell {
-		c := readTrapezoidal(r)
-		c.es, c.td, c.td3 = micron(r.Int("es")), micron(r.Int("td")), micron(r.Int("td3"))
-		return c
-	}}
-	trapezoidalNuts = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_internal.csv", Row: func(r *table.Row) trapezoidalCell {
-		c := readTrapezoidal(r)
-		c.td1 = micron(r.Int("td1"))
-		return c
-	}}
+	trapezoidalScrews = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_external.csv",
+		Row: func(r *table.Row) trapezoidalCell {
+			c := readTrapezoidal(r)
+			c.es, c.td, c.td3 = micron(r.Int("es")), micron(r.Int("td")), micron(r.Int("td3"))
+			return c
+		}}
+	trapezoidalNuts = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_internal.csv",
+		Row: func(r *table.Row) trapezoidalCell {
+			c := readTrapezoidal(r)
+			c.td1 = micron(r.Int("td1"))
+			return c
+		}}
 )
 
 func readTrapezoidal(r *table.Row) trapezoidalCell {
@@ -68,17 +70,19 @@ func (t Thread) limitsTrapezoidal(class string) (Limits, error) {
 		l.Minor = above(t.minor, c.td1)
 		return l, nil
 	}
-	return Limits{}, fail.Wrong("limits of "+t.name, "", "we have no tolerance for this diameter and pitch", "Tr 8x1.5 to Tr 20x4")
+	return Limits{}, fail.Wrong("limits of "+t.name, "", "we have no tolerance for this diameter and pitch",
+		"Tr 8x1.5 to Tr 20x4")
 }
 
 type acmeAllowance struct {
 	over, to, allowance units.Length
 }
 
-var acmeAllowances = table.Table[acmeAllowance]{FS: &tables, Name: "tables/acme_allowance.csv", Row: func(r *table.Row) acmeAllowance {
-	inch := func(column string) units.Length { return table.As(r, column, units.Inches.Parse) }
-	return acmeAllowance{inch("over"), inch("to"), inch("allowance")}
-}}
+var acmeAllowances = table.Table[acmeAllowance]{FS: &tables, Name: "tables/acme_allowance.csv",
+	Row: func(r *table.Row) acmeAllowance {
+		inch := func(column string) units.Length { return table.As(r, column, units.Inches.Parse) }
+		return acmeAllowance{inch("over"), inch("to"), inch("allowance")}
+	}}
 
 var limitsAcmeRef = source.Ref{
 	Kind: source.FromMemory, Title: "ASME B1.5",
@@ -122,5 +126,6 @@ func (t Thread) limitsAcme(class string) (Limits, error) {
 			return l, nil
 		}
 	}
-	return Limits{}, fail.Wrong("limits of "+t.name, "", "we have no allowance for this diameter", "Acme threads up to 4 3/4 in")
+	return Limits{}, fail.Wrong("limits of "+t.name, "", "we have no allowance for this diameter",
+		"Acme threads up to 4 3/4 in")
 }

@@ -15,7 +15,8 @@ import (
 )
 
 // compareLimits compares the columns that a row has; unit is what they are in.
-func compareLimits(row *check.Row, l thread.Limits, unit func(units.Length) float64, tolerance float64, columns ...string) {
+func compareLimits(row *check.Row, l thread.Limits, unit func(units.Length) float64, tolerance float64,
+	columns ...string) {
 	if columns == nil {
 		columns = []string{"major_max", "major_min", "pitch_max", "pitch_min", "minor_max", "minor_min"}
 	}
@@ -131,7 +132,8 @@ func TestTolerancesISO965(t *testing.T) {
 			continue
 		}
 		// The other grade of the class is one that every pitch has.
-		class := map[string]string{"Td": "4h" + grade + "h", "Td2": grade + "h4h", "TD1": "4H" + grade + "H", "TD2": grade + "H4H", "EI": "4" + grade, "es": "4" + grade}[quantity]
+		class := map[string]string{"Td": "4h" + grade + "h", "Td2": grade + "h4h", "TD1": "4H" + grade + "H", "TD2": grade +
+			"H4H", "EI": "4" + grade, "es": "4" + grade}[quantity]
 		l, err := th.Limits(class)
 		if err != nil {
 			t.Errorf("%s: %v", row.ID, err)
@@ -231,7 +233,8 @@ func TestLimitsBA(t *testing.T) {
 			continue
 		}
 		if l.Major != test.major || l.PitchDiameter != test.pitch || l.Minor != test.minor {
-			t.Errorf("%s %s: %v %v %v, want %v %v %v", test.thread, test.class, l.Major, l.PitchDiameter, l.Minor, test.major, test.pitch, test.minor)
+			t.Errorf("%s %s: %v %v %v, want %v %v %v", test.thread, test.class, l.Major, l.PitchDiameter, l.Minor, test.major,
+				test.pitch, test.minor)
 		}
 	}
 }
@@ -261,7 +264,8 @@ func TestLimitsWhitworth(t *testing.T) {
 			}
 			return r.Max.Sub(r.Min).Inch()
 		}
-		for _, v := range [][2]float64{{width(l.Major), test.major}, {width(l.PitchDiameter), test.pitch}, {width(l.Minor), test.minor}} {
+		for _, v := range [][2]float64{{width(l.Major), test.major}, {width(l.PitchDiameter), test.pitch},
+			{width(l.Minor), test.minor}} {
 			if math.Abs(v[0]-v[1]) > exact {
 				t.Errorf("%s: tolerance %.4f in, want %.4f", test.class, v[0], v[1])
 			}
@@ -291,10 +295,12 @@ func TestAcmeNutCrest(t *testing.T) {
 // the pitch diameter; 1/2-10 has a nut of 0.520 to 0.540 over the crests, as
 // recalled from the handbook's table.
 func TestAcmeScrewAndNut(t *testing.T) {
-	for name, largest := range map[string]units.Length{"5/16-14 Acme": units.Inch(0.2728), "7/16-12 Acme": units.Inch(0.3909), "1/2-10 Acme": units.Inch(0.4443)} {
+	for name, largest := range map[string]units.Length{"5/16-14 Acme": units.Inch(0.2728),
+		"7/16-12 Acme": units.Inch(0.3909), "1/2-10 Acme": units.Inch(0.4443)} {
 		screw, errScrew := thread.MustParse(name).Limits("2G")
 		nut, errNut := thread.MustParse(name).Limits("2G nut")
-		if errScrew != nil || errNut != nil || screw.PitchDiameter.Max != largest || screw.PitchDiameter.Max.Sub(screw.PitchDiameter.Min) != nut.PitchDiameter.Max.Sub(nut.PitchDiameter.Min) {
+		if errScrew != nil || errNut != nil || screw.PitchDiameter.Max != largest ||
+			screw.PitchDiameter.Max.Sub(screw.PitchDiameter.Min) != nut.PitchDiameter.Max.Sub(nut.PitchDiameter.Min) {
 			t.Errorf("%s: screw %v, nut %v, %v, %v", name, screw.PitchDiameter, nut.PitchDiameter, errScrew, errNut)
 		}
 	}
@@ -332,7 +338,9 @@ func TestTrapezoidalNut(t *testing.T) {
 	// Tr 10x2: 9 + 0.250 and 8 + 0.236.
 	nut, err := thread.MustParse("Tr 10x2").Limits("7H")
 	mm := units.MM
-	if want := (thread.Range{Min: mm(8), Max: mm(8.236)}); err != nil || nut.Minor != want || nut.PitchDiameter.Max != mm(9.25) || nut.Major.Min != mm(10.5) || nut.External {
+	if want := (thread.Range{Min: mm(8),
+		Max: mm(8.236)}); err != nil || nut.Minor != want || nut.PitchDiameter.Max != mm(9.25) || nut.Major.Min != mm(10.5) ||
+		nut.External {
 		t.Errorf("%+v, %v", nut, err)
 	}
 }
@@ -365,12 +373,15 @@ func TestLimitsFit(t *testing.T) {
 				if !screw.External || nut.External {
 					t.Errorf("%v: %s and %s are of the wrong kind", th, classes[0], classes[1])
 				}
-				for name, r := range map[string][2]thread.Range{"major": {screw.Major, nut.Major}, "pitch diameter": {screw.PitchDiameter, nut.PitchDiameter}, "minor": {screw.Minor, nut.Minor}} {
+				for name, r := range map[string][2]thread.Range{"major": {screw.Major, nut.Major},
+					"pitch diameter": {screw.PitchDiameter, nut.PitchDiameter}, "minor": {screw.Minor, nut.Minor}} {
 					if r[0].Max.Cmp(r[1].Min) > 0 {
-						t.Errorf("%v %s/%s: largest %s of the screw %v, smallest of the nut %v", th, classes[0], classes[1], name, r[0].Max, r[1].Min)
+						t.Errorf("%v %s/%s: largest %s of the screw %v, smallest of the nut %v", th, classes[0], classes[1], name,
+							r[0].Max, r[1].Min)
 					}
 				}
-				if screw.PitchDiameter.Min.Cmp(screw.PitchDiameter.Max) >= 0 || nut.PitchDiameter.Max.Cmp(nut.PitchDiameter.Min) <= 0 || nut.Minor.Max.Cmp(nut.Minor.Min) <= 0 {
+				if screw.PitchDiameter.Min.Cmp(screw.PitchDiameter.Max) >= 0 ||
+					nut.PitchDiameter.Max.Cmp(nut.PitchDiameter.Min) <= 0 || nut.Minor.Max.Cmp(nut.Minor.Min) <= 0 {
 					t.Errorf("%v: limits the wrong way round", th)
 				}
 			}
@@ -422,14 +433,16 @@ func TestLimitsRefuse(t *testing.T) {
 
 func TestRange(t *testing.T) {
 	r := thread.Range{Min: units.MM(2), Max: units.MM(3)}
-	got := []bool{r.Contains(units.MM(1.9)), r.Contains(units.MM(2)), r.Contains(units.MM(3)), r.Contains(units.MM(3.1)), thread.Range{Min: units.MM(2)}.Contains(units.MM(99))}
+	got := []bool{r.Contains(units.MM(1.9)), r.Contains(units.MM(2)), r.Contains(units.MM(3)), r.Contains(units.MM(3.1)),
+		thread.Range{Min: units.MM(2)}.Contains(units.MM(99))}
 	if want := []bool{false, true, true, false, true}; !slices.Equal(got, want) {
 		t.Errorf("Contains: %v, want %v", got, want)
 	}
 }
 
 func BenchmarkLimits(b *testing.B) {
-	for _, test := range [][2]string{{"M3", "6g"}, {"M68", "4H5H"}, {"1/4-20 UNC", "2A"}, {"2 BA", "normal"}, {"1/4 BSF", "medium"}} {
+	for _, test := range [][2]string{{"M3", "6g"}, {"M68", "4H5H"}, {"1/4-20 UNC", "2A"}, {"2 BA", "normal"},
+		{"1/4 BSF", "medium"}} {
 		th := thread.MustParse(test[0])
 		b.Run(test[0], func(b *testing.B) {
 			b.ReportAllocs()

@@ -9,7 +9,8 @@ import (
 
 var limitsUnifiedRef = source.Ref{
 	Kind: source.FromMemory, Title: "ASME B1.1", Edition: "2003",
-	Note: "coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in recalled, and printed limits agree;" +
+	Note: "coefficients of the pitch diameter tolerance, of 3B and of sizes below 1/4 in recalled," +
+		" and printed limits agree;" +
 		" the calculation read in Machinery's Handbook, 31st edition, unified thread section, Tables 3 to 6",
 }
 
@@ -49,7 +50,8 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 		return Limits{}, t.noClass(class, "1A", "2A", "3A", "1B", "2B", "3B")
 	}
 	if class[0] == '1' && (t.series != UNC && t.series != UNF || t.major.Cmp(units.Inch(0.25)) < 0) {
-		return Limits{}, fail.Text("tolerance class", class, "class 1 is for UNC and UNF from 1/4 in", "2A, 3A, 2B, 3B", units.ErrUnknown)
+		return Limits{}, fail.Text("tolerance class", class, "class 1 is for UNC and UNF from 1/4 in", "2A, 3A, 2B, 3B",
+			units.ErrUnknown)
 	}
 	six, four := units.Picometres(25_400), units.Picometres(2_540_000) // of six and four decimals of an inch
 	engaged := 9 * p

@@ -38,7 +38,8 @@ func TestPlanDrill(t *testing.T) {
 		if first != test.first || plan.Buy.Drill.Name != test.buy || len(plan.Choices) != test.choices {
 			t.Errorf("%s from %s: %v, buy %v; want %s, %s", test.thread, test.set, plan.Choices, plan.Buy, test.first, test.buy)
 		}
-		if some := len(plan.Findings) > 0; some != (test.buy != "") || some && plan.Findings[0].Code != thread.NoTappingDrill {
+		if some := len(plan.Findings) > 0; some != (test.buy != "") || some &&
+			plan.Findings[0].Code != thread.NoTappingDrill {
 			t.Errorf("%s from %s: %v", test.thread, test.set, plan.Findings)
 		}
 	}

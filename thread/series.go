@@ -33,7 +33,8 @@ const (
 )
 
 var seriesNames = names.Set{Package: "thread", Type: "Series", Field: "series", Texts: []string{
-	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine", UNC: "UNC", UNF: "UNF", UNEF: "UNEF", UNS: "UNS",
+	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine",
+	UNC: "UNC", UNF: "UNF", UNEF: "UNEF", UNS: "UNS",
 	BSW: "BSW", BSF: "BSF", BA: "BA", ME: "ME", BSB: "BSB", BSC: "BSC", BSPParallel: "G", BSPTaper: "R", NPT: "NPT",
 	Trapezoidal: "Tr", Acme: "Acme",
 }}
@@ -55,6 +56,14 @@ func (s Series) MarshalText() ([]byte, error) { return seriesNames.Marshal(int(s
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (s *Series) UnmarshalText(text []byte) error { return names.Unmarshal(&seriesNames, s, text) }
+
+// ListSeries returns all of them, in order.
+func ListSeries() []Series {
+	return []Series{
+		Special, MetricCoarse, MetricFine, UNC, UNF, UNEF, UNS, BSW, BSF, BA, ME, BSB, BSC,
+		BSPParallel, BSPTaper, NPT, Trapezoidal, Acme,
+	}
+}
 
 // Form returns the profile of the series; special threads have no common one.
 func (s Series) Form() Form {

@@ -33,7 +33,8 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 	}
 	tpi := math.Round(4*25.4/pitch.MM()) / 4
 	if inch && perInch(tpi) != pitch {
-		return Thread{}, fail.OutOfRange("pitch", pitch, "a whole, half or quarter number of threads to the inch in this form")
+		return Thread{}, fail.OutOfRange("pitch", pitch,
+			"a whole, half or quarter number of threads to the inch in this form")
 	}
 	size := inches(major)
 	if inch {
@@ -41,7 +42,8 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 			return Thread{}, fail.OutOfRange("major diameter", major, "whole 64ths or ten-thousandths of an inch in this form")
 		}
 	}
-	ref := source.Ref{Kind: source.Derived, Note: "special size; basic diameters by the formulas of the " + form.String() + " form"}
+	ref := source.Ref{Kind: source.Derived, Note: "special size; basic diameters by the formulas of the " + form.String() +
+		" form"}
 	var t Thread
 	switch form {
 	case FormISO:

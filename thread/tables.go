@@ -84,7 +84,8 @@ func readCatalogue() []listing {
 		pipeSeries(BSPParallel),
 		pipeSeries(BSPTaper),
 		readSeries("npt.csv", func(r *table.Row) listing {
-			t := nationalPipeTaper(r.Text("size"), table.As(r, "outside", units.Inches.Parse), table.As(r, "l1", units.Inches.Parse), r.Float("tpi"), r.Ref())
+			t := nationalPipeTaper(r.Text("size"), table.As(r, "outside", units.Inches.Parse),
+				table.As(r, "l1", units.Inches.Parse), r.Float("tpi"), r.Ref())
 			return listing{t, table.As(r, "size", units.Inches.Parse), -1}
 		}),
 		readSeries("trapezoidal.csv", func(r *table.Row) listing {
@@ -125,7 +126,8 @@ func pipeSeries(series Series) []listing {
 		if r.Has("gauge_length") {
 			gauge = table.As(r, "gauge_length", units.Millimetres.Parse)
 		}
-		t := britishPipe(series, r.Text("size"), table.As(r, "major", units.Millimetres.Parse), gauge, r.Float("tpi"), r.Ref())
+		t := britishPipe(series, r.Text("size"), table.As(r, "major", units.Millimetres.Parse), gauge, r.Float("tpi"),
+			r.Ref())
 		return listing{t, table.As(r, "size", units.Inches.Parse), -1}
 	})
 	if series == BSPTaper {

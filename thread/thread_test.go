@@ -33,7 +33,8 @@ func TestNewRefuses(t *testing.T) {
 		{"metric diameter", thread.FormUnified, mm(5), units.Inch(1.0 / 40), units.ErrOutOfRange, "64ths"},
 		{"no core", thread.FormTrapezoidal, mm(0.5), mm(0.25), units.ErrOutOfRange, "no core"},
 	} {
-		if _, err := thread.New(test.form, test.major, test.pitch); !errors.Is(err, test.want) || !strings.Contains(err.Error(), test.says) {
+		if _, err := thread.New(test.form, test.major, test.pitch); !errors.Is(err,
+			test.want) || !strings.Contains(err.Error(), test.says) {
 			t.Errorf("%s: %v; want %v saying %q", test.name, err, test.want, test.says)
 		}
 	}
@@ -42,7 +43,8 @@ func TestNewRefuses(t *testing.T) {
 // The zero values answer, and do not fall over.
 func TestZeroValues(t *testing.T) {
 	var th thread.Thread
-	if th.TPI() != 0 || th.LeadAngle() != 0 || th.Form() != 0 || th.String() != "" || !th.Refs().IsZero() || th.Series() != thread.Special {
+	if th.TPI() != 0 || th.LeadAngle() != 0 || th.Form() != 0 || th.String() != "" || !th.Refs().IsZero() ||
+		th.Series() != thread.Special {
 		t.Errorf("no thread: %v %v %v", th.TPI(), th.LeadAngle(), th.Form())
 	}
 	if _, taper := th.Taper(); taper {
@@ -65,7 +67,8 @@ func TestZeroValues(t *testing.T) {
 	if form.Angle() != 0 || !form.FundamentalHeight(units.MM(1)).IsZero() {
 		t.Error("no form has an angle")
 	}
-	if text, err := th.MarshalText(); err != nil || len(text) > 0 || th.UnmarshalText(text) != nil || th != (thread.Thread{}) {
+	if text, err := th.MarshalText(); err != nil || len(text) > 0 || th.UnmarshalText(text) != nil ||
+		th != (thread.Thread{}) {
 		t.Errorf("no thread: text %q, %v", text, err)
 	}
 	if text, err := json.Marshal(basis); err != nil || string(text) != `""` {

@@ -46,12 +46,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	flags.TextVar(&o.lathe.Leadscrew, "leadscrew", eight, `lead of the leadscrew, "8 tpi" or "3 mm"`)
-	flags.StringVar(&o.wheels, "wheels", "20,20,25-100x5,38,63", "the wheels there are; one of which there are two is given twice")
+	flags.StringVar(&o.wheels, "wheels", "20,20,25-100x5,38,63",
+		"the wheels there are; one of which there are two is given twice")
 	flags.IntVar(&o.lathe.GearedDrivers, "gear-drivers", 0, "drivers of gears that are always in the drive (0: none)")
 	flags.IntVar(&o.lathe.GearedDriven, "gear-driven", 0, "driven of gears that are always in the drive (0: none)")
 	flags.TextVar(&o.engaged, "engaged", units.MM(10), "length that the nut engages")
 	flags.IntVar(&o.dial, "dial", 0, "teeth of the indicator's wheel on the leadscrew (0: no indicator)")
-	flags.TextVar(&o.set, "set", units.Angle(0), "angle of the topslide from the cross-slide's line (0: half a degree under half the thread's angle)")
+	flags.TextVar(&o.set, "set", units.Angle(0),
+		"angle of the topslide from the cross-slide's line (0: half a degree under half the thread's angle)")
 	flags.IntVar(&o.most, "n", 6, "trains of each kind to print")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, "usage: changewheels [flags] thread or lead, such as M8, \"1/4 BSF\", \"1.5 mm\" or \"26 tpi\"")
@@ -76,7 +78,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	for _, arg := range flags.Args()[1:] {
 		if strings.HasPrefix(arg, "-") && len(arg) > 1 {
-			fmt.Fprintf(stderr, "changewheels: %s stands behind the thread; accepted: flags first, then the thread or lead\n", arg)
+			fmt.Fprintf(stderr, "changewheels: %s stands behind the thread; accepted: flags first, then the thread or lead\n",
+				arg)
 			return 2
 		}
 	}
@@ -113,8 +116,10 @@ func report(w io.Writer, o options, wanted string) error {
 		return err
 	}
 
-	fmt.Fprintf(w, "%s: lead %v, %s on a leadscrew of %v, %s\n", wanted, lead, lead.Length().Text(units.Millimetres, 6), o.lathe.Leadscrew, o.lathe.Leadscrew.Length().Text(units.Millimetres, 6))
-	fmt.Fprintf(w, "drivers / driven = lead / leadscrew = %s / %s = %.8f\n", lead.Length().Decimal(units.Millimetres, 6), o.lathe.Leadscrew.Length().Decimal(units.Millimetres, 6), lead.Length().Ratio(o.lathe.Leadscrew.Length()))
+	fmt.Fprintf(w, "%s: lead %v, %s on a leadscrew of %v, %s\n", wanted, lead, lead.Length().Text(units.Millimetres, 6),
+		o.lathe.Leadscrew, o.lathe.Leadscrew.Length().Text(units.Millimetres, 6))
+	fmt.Fprintf(w, "drivers / driven = lead / leadscrew = %s / %s = %.8f\n", lead.Length().Decimal(units.Millimetres, 6),
+		o.lathe.Leadscrew.Length().Decimal(units.Millimetres, 6), lead.Length().Ratio(o.lathe.Leadscrew.Length()))
 	if o.lathe.GearedDrivers != 0 {
 		fmt.Fprintf(w, "of which %d/%d is in the lathe already\n", o.lathe.GearedDrivers, o.lathe.GearedDriven)
 	}
@@ -181,7 +186,8 @@ func closest(w io.Writer, o options, named thread.Thread, lead screwcut.Lead, tr
 	fmt.Fprintln(tw)
 	for _, t := range trains[:min(o.most, len(trains))] {
 		off := t.ErrorOver(o.engaged)
-		fmt.Fprintf(tw, "  %v\t%s\t%+.1f um\t%+.2f\t%+.3f", t, t.Cut.Decimal(units.Millimetres, 6), t.ErrorOver(units.MM(100)).Micron(), off.Micron(), off.Thou())
+		fmt.Fprintf(tw, "  %v\t%s\t%+.1f um\t%+.2f\t%+.3f", t, t.Cut.Decimal(units.Millimetres, 6),
+			t.ErrorOver(units.MM(100)).Micron(), off.Micron(), off.Thou())
 		if named != (thread.Thread{}) {
 			fmt.Fprintf(tw, "\t%.2f", screwcut.PitchErrorOnDiameter(named, off).Micron())
 		}
@@ -204,9 +210,12 @@ func pickUp(w io.Writer, o options, lead screwcut.Lead, exact bool) error {
 	case p.Threads == 1:
 		fmt.Fprintln(w, "Half nuts: close them anywhere.")
 	case p.Places > 0:
-		fmt.Fprintf(w, "Half nuts: close them at every %d threads of the leadscrew (%s), %d places in a turn of the dial.\n", p.Threads, p.Travel.Text(units.Millimetres, 3), p.Places)
+		fmt.Fprintf(w, "Half nuts: close them at every %d threads of the leadscrew (%s), %d places in a turn of the dial.\n",
+			p.Threads, p.Travel.Text(units.Millimetres, 3), p.Places)
 	default:
-		fmt.Fprintf(w, "Half nuts: right every %d threads of the leadscrew (%s); without a dial that shows it, leave them closed and reverse.\n", p.Threads, p.Travel.Text(units.Millimetres, 3))
+		fmt.Fprintf(w,
+			"Half nuts: right every %d threads of the leadscrew (%s); without a dial that shows it,"+
+				" leave them closed and reverse.\n", p.Threads, p.Travel.Text(units.Millimetres, 3))
 	}
 	return nil
 }
@@ -228,7 +237,8 @@ func infeed(w io.Writer, o options, t thread.Thread) error {
 	if _, taper := t.Taper(); taper {
 		fmt.Fprintln(w, "The thread tapers 1 in 16 on the diameter: set over the tailstock or a taper attachment.")
 	}
-	fmt.Fprintf(w, "Topslide at %.4g degrees from the cross-slide: travel = depth / cos = %s / cos %.4g = %s\n", set.Degrees(), t.Depth().Decimal(units.Millimetres, 3), set.Degrees(), both(travel))
+	fmt.Fprintf(w, "Topslide at %.4g degrees from the cross-slide: travel = depth / cos = %s / cos %.4g = %s\n",
+		set.Degrees(), t.Depth().Decimal(units.Millimetres, 3), set.Degrees(), both(travel))
 	fmt.Fprintf(w, "A sharp tool goes %s deep for the same pitch diameter.\n", both(sharp.Depth))
 	fmt.Fprintf(w, "Source of the sizes: %v\n", t.Refs())
 	return nil

@@ -103,7 +103,10 @@ func fastenersPage(in *input) (*page, error) {
 	}
 	p.write = func(pr *printer) {
 		pr.heading("FASTENERS")
-		pr.para("Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth, the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the error of position between it and the tapped hole. Sources stand at the foot, by number.")
+		pr.para("Tapping drills are chosen from " + name +
+			"; the depth of thread is a share of the full depth, the depth of the screw's own thread." +
+			" A drill cuts over its size. What a clearance hole forgives is the error of position between it" +
+			" and the tapped hole. Sources stand at the foot, by number.")
 		var works references
 		for _, f := range fastenings {
 			pr.blank()
@@ -182,7 +185,8 @@ func (in *input) checkFastener(key string, e fastenerEntry) error {
 	}
 	switch {
 	case e.Through == nil && e.Blind == nil:
-		complain("through", `missing; accepted: through, the thickness tapped right through, or blind, the depth of the hole, such as "8 mm"`)
+		complain("through",
+			`missing; accepted: through, the thickness tapped right through, or blind, the depth of the hole, such as "8 mm"`)
 	case e.Through != nil && e.Blind != nil:
 		complain("blind", "through is given too; accepted: one of the two")
 	case e.Through != nil && e.Through.Sign() <= 0:
@@ -301,7 +305,8 @@ func (f *fastening) write(pr *printer, works *references) {
 	}
 	line := func(what, which string, l units.Length) []string { return []string{what, which, mm(l), inch(l)} }
 	drill := func(what string, c thread.Choice) {
-		rows = append(rows, append(line(what, c.Drill.Name, c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth), verdict(c)))
+		rows = append(rows, append(line(what, c.Drill.Name, c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth),
+			verdict(c)))
 	}
 	what := "tapping drill"
 	for _, c := range f.plan.Choices[:min(3, len(f.plan.Choices))] {
@@ -315,7 +320,8 @@ func (f *fastening) write(pr *printer, works *references) {
 		drill("to buy", f.plan.Buy)
 	}
 	if c := f.clearance; c != nil {
-		rows = append(rows, line("clearance hole", c.Class.String()+recalled(c.Refs), c.Hole), line("  forgives", "position", c.Position))
+		rows = append(rows, line("clearance hole", c.Class.String()+recalled(c.Refs), c.Hole),
+			line("  forgives", "position", c.Position))
 		if d := f.clearWith; d.Name != "" {
 			rows = append(rows, line("clearance drill", d.Name, d.Diameter))
 		}
@@ -336,10 +342,12 @@ func (f *fastening) write(pr *printer, works *references) {
 	if len(f.plan.Choices) > 0 {
 		c := f.plan.Choices[0]
 		cut := t.Major().Sub(c.Drill.Diameter)
-		pr.hang("  ", fmt.Sprintf("depth = (D - drill) / (k p) = (%s - %s) / (%.4f x %s) = %.0f %%", decimal(t.Major()), decimal(c.Drill.Diameter), cut.Ratio(t.Pitch())/c.Depth, t.Pitch().Decimal(units.Millimetres, 4), 100*c.Depth))
+		pr.hang("  ", fmt.Sprintf("depth = (D - drill) / (k p) = (%s - %s) / (%.4f x %s) = %.0f %%", decimal(t.Major()),
+			decimal(c.Drill.Diameter), cut.Ratio(t.Pitch())/c.Depth, t.Pitch().Decimal(units.Millimetres, 4), 100*c.Depth))
 	}
 	if h := f.blind; h != nil && !h.Thread.IsZero() {
-		pr.hang("  ", fmt.Sprintf("full thread = hole - lead of the tap - one pitch for chips = %s - %s - %s = %s", decimal(h.Depth), decimal(h.Lead), decimal(h.ChipRoom), mm(h.Thread)))
+		pr.hang("  ", fmt.Sprintf("full thread = hole - lead of the tap - one pitch for chips = %s - %s - %s = %s",
+			decimal(h.Depth), decimal(h.Lead), decimal(h.ChipRoom), mm(h.Thread)))
 	}
 	var cited []string
 	for _, s := range f.sources {
@@ -390,7 +398,8 @@ func (f *fastening) data() map[string]any {
 		"full_thread_mm": f.full.MM(), "turns": f.turns, "sources": sources,
 	}
 	drill := func(c thread.Choice) map[string]any {
-		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth, "verdict": verdict(c), "findings": c.Findings}
+		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth,
+			"verdict": verdict(c), "findings": c.Findings}
 	}
 	var drills []any
 	for _, c := range f.plan.Choices {
@@ -420,7 +429,8 @@ func (f *fastening) data() map[string]any {
 		d["through_mm"] = e.Through.MM()
 	}
 	if h := f.blind; h != nil {
-		d["blind"] = map[string]any{"depth_mm": h.Depth.MM(), "tap": e.lastTap(), "tap_lead_mm": h.Lead.MM(), "chip_room_mm": h.ChipRoom.MM()}
+		d["blind"] = map[string]any{"depth_mm": h.Depth.MM(), "tap": e.lastTap(), "tap_lead_mm": h.Lead.MM(),
+			"chip_room_mm": h.ChipRoom.MM()}
 	}
 	return d
 }

@@ -90,8 +90,10 @@ through = "3/16 in"
 		}
 	}
 	for of, want := range map[string][2]string{
-		"cover/short-thread":            {"asks for 7.000 mm. Below it the thread may strip", "Drill the hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
-		"flange/short-thread":           {"the rule for studs in other non-ferrous metal", "Make the metal 8.00 mm (0.315 in) thick"},
+		"cover/short-thread": {"asks for 7.000 mm. Below it the thread may strip",
+			"Drill the hole 8.40 mm (0.331 in) deep"}, // 7 + 1.5 x 0.53 + 0.53 = 8.325
+		"flange/short-thread": {"the rule for studs in other non-ferrous metal",
+			"Make the metal 8.00 mm (0.315 in) thick"},
 		"oiler/short-thread":            {"holds by less", "Make the metal 15.90 mm"},
 		"chest/no-thread-in-blind-hole": {"1.800 mm deep holds no full thread for 2-56 UNC: the lead of the second tap and the chips take all of it", "Drill the hole 7.30 mm"}, // 2.5 x 2.184 + 4 x 0.4536
 	} {
@@ -147,7 +149,8 @@ through = "3/16 in"
 	if err := json.Unmarshal(data, &got); err != nil || len(got.Fasteners) != 7 {
 		t.Fatalf("%v: %s", err, data)
 	}
-	if f := got.Fasteners[1]; f.Thread != "6 BA" || f.Count != 8 || math.Abs(f.Full-3.675) > 1e-9 || f.Turns != 6 || f.Clearance.Class != "chart" || f.Clearance.Hole != 2.9 {
+	if f := got.Fasteners[1]; f.Thread != "6 BA" || f.Count != 8 || math.Abs(f.Full-3.675) > 1e-9 || f.Turns != 6 ||
+		f.Clearance.Class != "chart" || f.Clearance.Hole != 2.9 {
 		t.Errorf("%+v", f)
 	}
 }
@@ -226,7 +229,8 @@ through = "8 mm"
 	}
 	pr := &printer{}
 	p.write(pr)
-	if text := strings.Join(strings.Fields(pr.String()), " "); !strings.Contains(text, "common practice (75 % of the full depth, as we have no practice for the metal)") {
+	if text := strings.Join(strings.Fields(pr.String()), " "); !strings.Contains(text,
+		"common practice (75 % of the full depth, as we have no practice for the metal)") {
 		t.Error(text)
 	}
 	if len(p.findings) == 0 || !strings.HasPrefix(strings.Join(p.findings[0].Remedies, " "), "Buy drill ") {

@@ -40,15 +40,20 @@ func run(args []string, stdout, stderr io.Writer) int {
 	var o options
 	flags := flag.NewFlagSet("tapping", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	flags.TextVar(&o.own, "own", gauge.Set{}, `drills that you own, such as "1-6x0.1 mm, #1-#60, 1/16-1/2x1/64 in" (blank: the metric drills of BS 328)`)
+	flags.TextVar(&o.own, "own", gauge.Set{},
+		`drills that you own, such as "1-6x0.1 mm, #1-#60, 1/16-1/2x1/64 in" (blank: the metric drills of BS 328)`)
 	o.depth = 0.75
-	flags.Func("depth", `share of a full thread that is wanted, such as 0.7 or "70 %" (default 0.75)`, func(s string) (err error) {
-		o.depth, err = parseShare(s)
-		return err
-	})
-	flags.TextVar(&o.basis, "basis", thread.FullDepth, `what a full thread is: "full depth", "internal height" or "three-quarter height"`)
-	flags.StringVar(&o.material, "material", "", "what is tapped, such as brass or silver steel; takes the place of -depth and -basis")
-	flags.TextVar(&o.blind, "blind", units.Length{}, "length of full thread wanted in a blind hole (0 mm: the hole goes through)")
+	flags.Func("depth", `share of a full thread that is wanted, such as 0.7 or "70 %" (default 0.75)`,
+		func(s string) (err error) {
+			o.depth, err = parseShare(s)
+			return err
+		})
+	flags.TextVar(&o.basis, "basis", thread.FullDepth,
+		`what a full thread is: "full depth", "internal height" or "three-quarter height"`)
+	flags.StringVar(&o.material, "material", "",
+		"what is tapped, such as brass or silver steel; takes the place of -depth and -basis")
+	flags.TextVar(&o.blind, "blind", units.Length{},
+		"length of full thread wanted in a blind hole (0 mm: the hole goes through)")
 	flags.TextVar(&o.tap, "tap", thread.SecondTap, "last tap into a blind hole: taper, second or bottoming")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, "usage: tapping [flags] thread, such as M3, \"2 BA\" or \"1/4 x 40\"")
@@ -120,12 +125,14 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	fmt.Fprintf(w, "%v, %v form: major diameter %s, pitch %s, minor diameter of the nut %s\n", t, t.Form(), both(t.Major()), both(t.Pitch()), both(t.Minor()))
+	fmt.Fprintf(w, "%v, %v form: major diameter %s, pitch %s, minor diameter of the nut %s\n", t, t.Form(),
+		both(t.Major()), both(t.Pitch()), both(t.Minor()))
 	fmt.Fprintf(w, "  size: %v\n\n", t.Refs())
 
 	if _, taper := t.Taper(); taper {
 		if len(t.ChartDrills()) == 0 {
-			return false, fmt.Errorf("tapping: a taper thread has no one depth in a drilled hole, and we have no chart for %v", t)
+			return false, fmt.Errorf("tapping: a taper thread has no one depth in a drilled hole, and we have no chart for %v",
+				t)
 		}
 		fmt.Fprintln(w, "A taper thread has no one depth in a drilled hole: the charts give its drill.")
 		return true, charts(w, t)
@@ -154,13 +161,15 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	if o.material != "" && len(plan.Choices) > 0 {
 		best := plan.Choices[0]
 		hole := best.Drill.Diameter.Sub(best.Over)
-		fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n", t.Major().Decimal(units.Millimetres, 3),
+		fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n",
+			t.Major().Decimal(units.Millimetres, 3),
 			t.Major().Sub(hole).Ratio(t.Pitch())/1.2990381057, t.Pitch().Decimal(units.Millimetres, 4), both(hole))
 	}
 	drills(w, name, plan)
 	for _, class := range []string{"6H", "2B", "nut", "medium nut", "7H", "2G nut"} {
 		if l, err := t.Limits(class); err == nil {
-			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances: %v\n", class, both(l.Minor.Min), both(l.Minor.Max), l.Refs)
+			fmt.Fprintf(w, "\nClass %s allows a hole from %s to %s\n  tolerances: %v\n", class, both(l.Minor.Min),
+				both(l.Minor.Max), l.Refs)
 			break
 		}
 	}
@@ -168,7 +177,8 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		return false, err
 	}
 	if f, err := t.FormingHole(0.65); err == nil {
-		fmt.Fprintf(w, "\nA forming tap needs another hole: D - 0.68 x 0.65 p = %s, or D - 0.42 p (0.49 p over 0.8 mm) = %s\n  %v\n",
+		fmt.Fprintf(w,
+			"\nA forming tap needs another hole: D - 0.68 x 0.65 p = %s, or D - 0.42 p (0.49 p over 0.8 mm) = %s\n  %v\n",
 			both(f.ByDepth), both(f.ByPitch), f.Refs)
 	}
 	if !o.blind.IsZero() {
@@ -176,7 +186,9 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		if err != nil {
 			return false, err
 		}
-		fmt.Fprintf(w, "\nBlind hole: thread + lead of the %v tap + one pitch for chips = %s + %s + %s = %s, without the point of the drill\n  %v\n",
+		fmt.Fprintf(w,
+			"\nBlind hole: thread + lead of the %v tap + one pitch for chips = %s + %s + %s = %s,"+
+				" without the point of the drill\n  %v\n",
 			o.tap, millimetres(h.Thread), millimetres(h.Lead), millimetres(h.ChipRoom), both(h.Depth), h.Refs)
 	}
 	fmt.Fprintln(w, "\nUsual cautions (common practice)")
@@ -219,7 +231,8 @@ func formula(w io.Writer, o options, t thread.Thread) error {
 func basisSource(b thread.Basis) string {
 	switch b {
 	case thread.InternalHeight:
-		return "basic height of the nut's thread in the standard of the form; formula as in Machinery's Handbook, 31st edition"
+		return "basic height of the nut's thread in the standard of the form;" +
+			" formula as in Machinery's Handbook, 31st edition"
 	case thread.ThreeQuarterHeight:
 		return "Machinery's Handbook, 31st edition, p. 2155, whose table counts so"
 	}
@@ -273,7 +286,8 @@ func charts(w io.Writer, t thread.Thread) error {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(w, "  %-10s %-22s %5.1f %% of the full depth, %s\n", d, both(d.Diameter), 100*choice.Depth, verdict(choice))
+			fmt.Fprintf(w, "  %-10s %-22s %5.1f %% of the full depth, %s\n", d, both(d.Diameter), 100*choice.Depth,
+				verdict(choice))
 		}
 		fmt.Fprintf(w, "    %v\n", c.Refs)
 	}

@@ -39,7 +39,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("wires", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.TextVar(&o.wire, "wire", units.Length{}, "diameter of the wires (0 mm: the best wire)")
-	flags.StringVar(&o.class, "class", "", `tolerance class of the screw, such as 6g, 2A or normal (blank: none, basic size only)`)
+	flags.StringVar(&o.class, "class", "",
+		`tolerance class of the screw, such as 6g, 2A or normal (blank: none, basic size only)`)
 	flags.TextVar(&o.lead, "lead", wires.NoLeadCorrection, "correction for the lead angle: none, H28 or helicoid")
 	flags.TextVar(&o.reads, "reads", units.Length{}, "what the micrometer reads over the wires (0 mm: nothing yet)")
 	flags.TextVar(&o.step, "step", units.MM(0.01), "what the micrometer shows; the window is rounded inwards to it")
@@ -97,8 +98,10 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	fmt.Fprintf(w, "%v, %v form of %.4g degrees, pitch %s\n", t, t.Form(), t.Form().Angle().Degrees(), t.Pitch().Text(units.Millimetres, 4))
-	fmt.Fprintf(w, "Best wire P/2 / cos A = %s / cos %.5g = %s\n", t.Pitch().Scale(0.5).Decimal(units.Millimetres, 4), t.Form().Angle().Degrees()/2, both(usable.Best))
+	fmt.Fprintf(w, "%v, %v form of %.4g degrees, pitch %s\n", t, t.Form(), t.Form().Angle().Degrees(),
+		t.Pitch().Text(units.Millimetres, 4))
+	fmt.Fprintf(w, "Best wire P/2 / cos A = %s / cos %.5g = %s\n", t.Pitch().Scale(0.5).Decimal(units.Millimetres, 4),
+		t.Form().Angle().Degrees()/2, both(usable.Best))
 	fmt.Fprintf(w, "Usable    %s to %s\n\n", both(usable.Min), both(usable.Max))
 
 	half := t.Form().Angle().Radians() / 2
@@ -107,15 +110,19 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		wires.H28LeadCorrection:      " + W/2 tan^2 B cos A cot A",
 		wires.HelicoidLeadCorrection: ", solved on the helicoid",
 	}[o.lead])
-	fmt.Fprintf(w, "  = %s + %.4f x %s - %.4f x %s", t.PitchDiameter().Decimal(units.Millimetres, 3), 1+1/math.Sin(half), o.wire.Decimal(units.Millimetres, 4), 0.5/math.Tan(half), t.Pitch().Decimal(units.Millimetres, 4))
+	fmt.Fprintf(w, "  = %s + %.4f x %s - %.4f x %s", t.PitchDiameter().Decimal(units.Millimetres, 3), 1+1/math.Sin(half),
+		o.wire.Decimal(units.Millimetres, 4), 0.5/math.Tan(half), t.Pitch().Decimal(units.Millimetres, 4))
 	if o.lead != wires.NoLeadCorrection {
 		fmt.Fprintf(w, " and the lead angle of %.2f degrees", t.LeadAngle().Degrees())
 	}
 	fmt.Fprintf(w, "\n  = %s for the basic pitch diameter\n", both(over))
 	fmt.Fprintln(w, "  "+map[wires.LeadCorrection]string{
-		wires.NoLeadCorrection:       "geometry of a ring-shaped groove, checked in print for 60 degrees (Machinery's Handbook, 31st edition, p. 2130)",
-		wires.H28LeadCorrection:      "geometry, with the term of FED-STD-H28 as Machinery's Handbook, 31st edition, p. 2127 names it",
-		wires.HelicoidLeadCorrection: "derived here; Machinery's Handbook, 31st edition, p. 2136 agrees for a steep Acme thread",
+		wires.NoLeadCorrection: "geometry of a ring-shaped groove, checked in print for 60 degrees" +
+			" (Machinery's Handbook, 31st edition, p. 2130)",
+		wires.H28LeadCorrection: "geometry, with the term of FED-STD-H28 as Machinery's Handbook, 31st edition," +
+			" p. 2127 names it",
+		wires.HelicoidLeadCorrection: "derived here; Machinery's Handbook, 31st edition, p. 2136 agrees" +
+			" for a steep Acme thread",
 	}[o.lead])
 
 	good := true
@@ -136,7 +143,8 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 		if err != nil {
 			return false, err
 		}
-		fmt.Fprintf(w, "\nReading   %s: pitch diameter %s, %+.1f um from the basic size\n", both(o.reads), both(e), e.Sub(t.PitchDiameter()).Micron())
+		fmt.Fprintf(w, "\nReading   %s: pitch diameter %s, %+.1f um from the basic size\n", both(o.reads), both(e),
+			e.Sub(t.PitchDiameter()).Micron())
 	}
 	fmt.Fprintf(w, "\nSource of the sizes: %v\n", t.Refs())
 	return good, nil
@@ -149,7 +157,8 @@ func window(w io.Writer, o options, set wires.Set, limits thread.Limits) (bool, 
 	if err != nil {
 		return false, err
 	}
-	fmt.Fprintf(w, "\nClass %s: pitch diameter %s to %s\n", o.class, both(limits.PitchDiameter.Min), both(limits.PitchDiameter.Max))
+	fmt.Fprintf(w, "\nClass %s: pitch diameter %s to %s\n", o.class, both(limits.PitchDiameter.Min),
+		both(limits.PitchDiameter.Max))
 	fmt.Fprintf(w, "Over the wires  %s to %s\n", both(win.Min), both(win.Max))
 	low, high, err := units.RoundInward(win.Min, win.Max, o.step)
 	if err != nil {

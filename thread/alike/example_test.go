@@ -59,7 +59,8 @@ func ExampleSpecimen_Identify() {
 }
 
 func ExampleDistinguish() {
-	for _, how := range alike.Distinguish(thread.MustParse("1/4 BSF"), thread.MustParse("M6"), units.MM(0.02), units.MM(0.01)) {
+	for _, how := range alike.Distinguish(thread.MustParse("1/4 BSF"), thread.MustParse("M6"), units.MM(0.02),
+		units.MM(0.01)) {
 		fmt.Println(how)
 	}
 	// Output:

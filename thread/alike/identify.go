@@ -89,7 +89,8 @@ func (s Specimen) Identify() ([]Candidate, error) {
 			near = append(near, c.String())
 		}
 		return nil, fail.Argument("specimen", fmt.Sprintf("diameter %v, pitch %v", s.Diameter, s.Pitch),
-			"fits no thread listed here", "larger uncertainty, or look at the nearest: "+strings.Join(near, "; "), units.ErrUnknown)
+			"fits no thread listed here", "larger uncertainty, or look at the nearest: "+strings.Join(near,
+				"; "), units.ErrUnknown)
 	}
 	if fit < 0 {
 		fit = len(all)
@@ -111,7 +112,8 @@ func (s Specimen) Identify() ([]Candidate, error) {
 
 func notTold(first, second thread.Thread) finding.Finding {
 	if first.Form() == second.Form() && first.Major() == second.Major() && first.Pitch() == second.Pitch() {
-		return finding.Finding{Code: NotTold, Severity: finding.Note, Text: fmt.Sprintf("%v and %v are one thread under two names.", first, second)}
+		return finding.Finding{Code: NotTold, Severity: finding.Note,
+			Text: fmt.Sprintf("%v and %v are one thread under two names.", first, second)}
 	}
 	return finding.Finding{
 		Code: NotTold, Severity: finding.Caution,

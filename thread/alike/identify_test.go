@@ -82,7 +82,8 @@ func TestIdentifyFindsEveryThread(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		th := rapid.SampledFrom(all).Draw(t, "thread")
 		under := rapid.Float64Range(0, 0.8).Draw(t, "under size") * crestAllowance(th)
-		s := Specimen{Diameter: th.Major().Sub(units.MM(under)), Pitch: th.Pitch().Scale(rapid.Float64Range(0.995, 1.005).Draw(t, "pitch"))}
+		s := Specimen{Diameter: th.Major().Sub(units.MM(under)), Pitch: th.Pitch().Scale(rapid.Float64Range(0.995,
+			1.005).Draw(t, "pitch"))}
 		found, err := s.Identify()
 		if err != nil {
 			t.Fatal(err)
@@ -101,7 +102,8 @@ func TestIdentifyFindsEveryThread(t *testing.T) {
 func TestIdentifyBore(t *testing.T) {
 	for bore, want := range map[float64]bool{4.90: true, 5.40: true, 5.50: false} {
 		got, _ := Specimen{Diameter: units.MM(bore), Pitch: units.MM(1), Internal: true}.Identify()
-		if found := slices.ContainsFunc(got, func(c Candidate) bool { return c.Thread == thread.MustParse("M6") }); found != want {
+		if found := slices.ContainsFunc(got,
+			func(c Candidate) bool { return c.Thread == thread.MustParse("M6") }); found != want {
 			t.Errorf("bore %.2f mm: %v", bore, got)
 		}
 	}
@@ -109,7 +111,8 @@ func TestIdentifyBore(t *testing.T) {
 
 // What was measured so badly that everything fits it is everything.
 func TestIdentifyAll(t *testing.T) {
-	got, err := Specimen{Diameter: units.MM(150), Pitch: units.MM(3.5), DiameterMayBeOff: units.MM(149.9), PitchMayBeOff: units.MM(3.499)}.Identify()
+	got, err := Specimen{Diameter: units.MM(150), Pitch: units.MM(3.5), DiameterMayBeOff: units.MM(149.9),
+		PitchMayBeOff: units.MM(3.499)}.Identify()
 	if err != nil || len(got) < 350 {
 		t.Errorf("%d candidates, %v", len(got), err)
 	}

@@ -149,7 +149,8 @@ func substitute(t, other thread.Thread) (Substitute, error) {
 	if s.WallChange.Sign() < 0 {
 		s.Findings = append(s.Findings, finding.Finding{
 			Code: ThinnerWall, Severity: finding.Note,
-			Text: fmt.Sprintf("The hole for %v leaves %s less metal beside it.", other, s.WallChange.Abs().Text(units.Millimetres, 3)),
+			Text: fmt.Sprintf("The hole for %v leaves %s less metal beside it.", other,
+				s.WallChange.Abs().Text(units.Millimetres, 3)),
 		})
 	}
 	s.Findings.Sort()

@@ -70,7 +70,8 @@ func TestSubstitutesKnockOn(t *testing.T) {
 	}
 	s := found[0]
 	// 7 BA: hexagon 4.375 mm, M2.5: 5 mm (ISO 4032).
-	if s.Thread.Designation() != "M2.5x0.45" || math.Abs(s.HexagonChange.MM()-0.625) > 1e-9 || math.Abs(s.Engagement.MM()-3.125) > 1e-9 {
+	if s.Thread.Designation() != "M2.5x0.45" || math.Abs(s.HexagonChange.MM()-0.625) > 1e-9 ||
+		math.Abs(s.Engagement.MM()-3.125) > 1e-9 {
 		t.Errorf("M2.5 for 7 BA: %+v", s)
 	}
 	// ISO 273 medium for M2.5 is 2.9 mm.
@@ -103,7 +104,8 @@ func TestSubstitutesKnockOn(t *testing.T) {
 	for _, s := range found {
 		series[s.Thread.Series()] = true
 	}
-	if series[thread.ME] || !series[thread.UNF] || !series[thread.BSF] || !series[thread.MetricCoarse] || !series[thread.BA] {
+	if series[thread.ME] || !series[thread.UNF] || !series[thread.BSF] || !series[thread.MetricCoarse] ||
+		!series[thread.BA] {
 		t.Errorf("for 1/4x40 ME: series %v", series)
 	}
 }

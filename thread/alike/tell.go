@@ -12,9 +12,9 @@ import (
 // A Telling is a measurement that separates two threads, with what each would
 // show.
 type Telling struct {
-	Measure       string       // what to measure
-	First, Second units.Length // what the threads would show; zero for the angle
-	Angles        [2]units.Angle
+	Measure       string         // what to measure
+	First, Second units.Length   `json:",omitzero"` // what the threads would show; zero for the angle
+	Angles        [2]units.Angle `json:",omitzero"` // of the threads, where the angle tells them apart
 }
 
 // String returns the measurement and the two readings in one line.

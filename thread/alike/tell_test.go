@@ -34,8 +34,10 @@ func TestDistinguish(t *testing.T) {
 	// What it names does separate them: the readings lie further apart than what
 	// they may be off.
 	rapid.Check(t, func(t *rapid.T) {
-		names := []string{"M3", "M4", "M5", "M6", "2 BA", "4 BA", "6 BA", "8-32 UNC", "10-32 UNF", "3/16 BSW", "1/4 BSF", "1/4x40 ME"}
-		a, b := thread.MustParse(rapid.SampledFrom(names).Draw(t, "a")), thread.MustParse(rapid.SampledFrom(names).Draw(t, "b"))
+		names := []string{"M3", "M4", "M5", "M6", "2 BA", "4 BA", "6 BA", "8-32 UNC", "10-32 UNF", "3/16 BSW", "1/4 BSF",
+			"1/4x40 ME"}
+		a, b := thread.MustParse(rapid.SampledFrom(names).Draw(t, "a")), thread.MustParse(rapid.SampledFrom(names).Draw(t,
+			"b"))
 		for _, how := range Distinguish(a, b, caliper, gauge) {
 			if how.Angles != [2]units.Angle{} {
 				if how.Angles[0] == how.Angles[1] {

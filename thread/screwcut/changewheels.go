@@ -95,7 +95,7 @@ func (t Train) String() string {
 type Trains struct {
 	Want    Lead
 	Exact   []Train // every exact train; those that mount first, then fewest wheels, then the most room
-	Closest []Train // the twelve closest leads within 2 % that are not exact, closest first; of each the train that mounts best
+	Closest []Train // of the twelve closest leads within 2 %, the train that mounts best; closest first
 }
 
 const (

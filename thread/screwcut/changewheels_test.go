@@ -197,7 +197,8 @@ func TestChangeWheelsAgainstBruteForce(t *testing.T) {
 			for i := range train.Drivers {
 				ratio *= float64(train.Drivers[i]) / float64(train.Driven[i])
 			}
-			if cut := 25.4 / leadscrew.TPI() * ratio; math.Abs(cut-train.Cut.MM()) > 1e-8 || math.Abs(cut/25.4*lead.TPI()-1-train.Error) > 1e-10 {
+			if cut := 25.4 / leadscrew.TPI() * ratio; math.Abs(cut-train.Cut.MM()) > 1e-8 ||
+				math.Abs(cut/25.4*lead.TPI()-1-train.Error) > 1e-10 {
 				t.Fatalf("%v cuts %v, error %g; the wheels say %.9f mm", train, train.Cut, train.Error, cut)
 			}
 		}
@@ -292,7 +293,8 @@ func TestChangeWheelsRefuses(t *testing.T) {
 // Four small wheels leave no room for their studs; the pair that does the same
 // stands before them.
 func TestTrainsThatDoNotMount(t *testing.T) {
-	trains, err := (Lathe{Leadscrew: mustLead(t, "8 tpi"), Wheels: []int{10, 12, 14, 16, 30, 56}}).Trains(mustLead(t, "15 in in 224 turns"))
+	trains, err := (Lathe{Leadscrew: mustLead(t, "8 tpi"), Wheels: []int{10, 12, 14, 16, 30, 56}}).Trains(mustLead(t,
+		"15 in in 224 turns"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -300,8 +302,10 @@ func TestTrainsThatDoNotMount(t *testing.T) {
 		t.Fatalf("exact: %v, want 30/56 first", trains.Exact)
 	}
 	small := trains.Exact[len(trains.Exact)-1]
-	if small.mounts() || small.Room != 12 || !sameSet(small.Drivers, []int{10, 12}) || !sameSet(small.Driven, []int{14, 16}) {
-		t.Errorf("last %v: room %d, mounts %v; want the four small wheels with 12 teeth to spare", small, small.Room, small.mounts())
+	if small.mounts() || small.Room != 12 || !sameSet(small.Drivers, []int{10, 12}) || !sameSet(small.Driven,
+		[]int{14, 16}) {
+		t.Errorf("last %v: room %d, mounts %v; want the four small wheels with 12 teeth to spare", small, small.Room,
+			small.mounts())
 	}
 	for _, train := range trains.Exact {
 		if len(train.Drivers) != 2 {

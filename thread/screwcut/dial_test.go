@@ -24,7 +24,8 @@ func TestPickUpOnDial(t *testing.T) {
 	} {
 		p, err := PickUpOnDial(mustLead(t, tt.leadscrew), mustLead(t, tt.lead), tt.teeth)
 		if err != nil || p.Threads != tt.threads || (tt.teeth > 0 && p.Places != tt.places) {
-			t.Errorf("%s on %s, wheel of %d: every %d threads, %d places, %v; want %d, %d (%s)", tt.lead, tt.leadscrew, tt.teeth, p.Threads, p.Places, err, tt.threads, tt.places, tt.why)
+			t.Errorf("%s on %s, wheel of %d: every %d threads, %d places, %v; want %d, %d (%s)", tt.lead, tt.leadscrew, tt.teeth,
+				p.Threads, p.Places, err, tt.threads, tt.places, tt.why)
 		}
 	}
 }

@@ -37,7 +37,8 @@ func ExampleLathe_WheelsToBuy() {
 	}
 	best := trains.Closest[0]
 	fmt.Println(len(trains.Exact), "exact; closest", best, "cuts", best.Cut.Text(units.Millimetres, 6))
-	fmt.Printf("%.1f um over 100 mm, %.2f um over a nut of 8 mm\n", best.ErrorOver(units.MM(100)).Micron(), best.ErrorOver(units.MM(8)).Micron())
+	fmt.Printf("%.1f um over 100 mm, %.2f um over a nut of 8 mm\n", best.ErrorOver(units.MM(100)).Micron(),
+		best.ErrorOver(units.MM(8)).Micron())
 	buy, err := lathe.WheelsToBuy(m8)
 	if err != nil {
 		fmt.Println(err)
@@ -52,7 +53,8 @@ func ExampleLathe_WheelsToBuy() {
 
 func ExamplePickUpOnDial() {
 	leadscrew, _ := screwcut.ParseLead("8 tpi")
-	for _, lead := range []screwcut.Lead{screwcut.LeadOf(thread.MustParse("1/4 BSF")), screwcut.LeadOf(thread.MustParse("1-11.5 NPT")), screwcut.LeadOf(thread.MustParse("M8"))} {
+	for _, lead := range []screwcut.Lead{screwcut.LeadOf(thread.MustParse("1/4 BSF")),
+		screwcut.LeadOf(thread.MustParse("1-11.5 NPT")), screwcut.LeadOf(thread.MustParse("M8"))} {
 		p, err := screwcut.PickUpOnDial(leadscrew, lead, 32)
 		if err != nil {
 			fmt.Println(err)

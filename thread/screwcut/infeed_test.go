@@ -29,7 +29,8 @@ func TestInfeedAlongSlide(t *testing.T) {
 	for _, bad := range []struct {
 		depth units.Length
 		set   units.Angle
-	}{{units.MM(0), 0}, {units.MM(-1), 0}, {units.MM(1), 60 * units.Degree}, {units.MM(1), -1}, {units.MM(1), units.Angle(math.NaN())}} {
+	}{{units.MM(0), 0}, {units.MM(-1), 0}, {units.MM(1), 60 * units.Degree}, {units.MM(1), -1}, {units.MM(1),
+		units.Angle(math.NaN())}} {
 		if got, err := InfeedAlongSlide(bad.depth, bad.set); err == nil {
 			t.Errorf("InfeedAlongSlide(%v, %v) = %v", bad.depth, bad.set, got)
 		}

@@ -34,7 +34,8 @@ func TestLead(t *testing.T) {
 			t.Errorf("ParseLead(%q) does not read back: %v, %v", l, back, err)
 		}
 	}
-	for _, bad := range []string{"", "8", "tpi", "0 tpi", "-8 tpi", "8 mm/rev", "0 mm", "-1 mm", "1e9 mm", "200 mm", "1/0 tpi", "0.000000001 tpi", "0.123456789 tpi", "1000000 tpi", "3 turns", "mm in 3 turns", "10 mm in 3.5 turns", "10 mm in 0 turns"} {
+	for _, bad := range []string{"", "8", "tpi", "0 tpi", "-8 tpi", "8 mm/rev", "0 mm", "-1 mm", "1e9 mm", "200 mm",
+		"1/0 tpi", "0.000000001 tpi", "0.123456789 tpi", "1000000 tpi", "3 turns", "mm in 3 turns", "10 mm in 3.5 turns", "10 mm in 0 turns"} {
 		if l, err := ParseLead(bad); err == nil {
 			t.Errorf("ParseLead(%q) = %v", bad, l)
 		}
@@ -56,7 +57,8 @@ func TestLeadText(t *testing.T) {
 		t.Errorf("a bad text leaves %v, %v", l, err)
 	}
 	none := l
-	if text, err := (Lead{}).MarshalText(); err != nil || len(text) > 0 || none.UnmarshalText(text) != nil || none != (Lead{}) {
+	if text, err := (Lead{}).MarshalText(); err != nil || len(text) > 0 || none.UnmarshalText(text) != nil ||
+		none != (Lead{}) {
 		t.Errorf("no lead: %q, %v, back %v", text, err, none)
 	}
 	if l := (Lead{}); l.TPI() != 0 || !l.Length().IsZero() {
@@ -70,7 +72,8 @@ func TestLeadText(t *testing.T) {
 }
 
 func FuzzParseLead(f *testing.F) {
-	for _, s := range []string{"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in", "0.0001 tpi", "0.000000001 tpi", "1/3 tpi", ".27001tpi"} {
+	for _, s := range []string{"8 tpi", "11 1/2 tpi", "1.5 mm", "1/8 in", "0.0001 tpi", "0.000000001 tpi", "1/3 tpi",
+		".27001tpi"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

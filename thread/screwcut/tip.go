@@ -56,7 +56,8 @@ func (tip ToolTip) DepthFor(t thread.Thread) (CutDepth, error) {
 	below := t.Pitch().MM() / 4 * cos / sin // from the pitch line to the sharp V
 	lost := max(tip.Flat.MM()/2*cos/sin, tip.Radius.MM()*(1/sin-1))
 	if lost >= below {
-		return CutDepth{}, fail.OutOfRange("tip of the tool", given, "one that reaches below the pitch line of "+t.Designation())
+		return CutDepth{}, fail.OutOfRange("tip of the tool", given,
+			"one that reaches below the pitch line of "+t.Designation())
 	}
 	depth, err := units.Millimetres.Of((t.Major().MM()-t.PitchDiameter().MM())/2 + below - lost)
 	if err != nil {

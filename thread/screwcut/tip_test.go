@@ -39,10 +39,12 @@ func TestCutDepth(t *testing.T) {
 	}
 	// A flat of an eighth of the pitch is the basic form's own: 0.6495 P.
 	m8 := thread.MustParse("M8")
-	if got, err := (ToolTip{Flat: m8.Pitch().Scale(1.0 / 8)}).DepthFor(m8); err != nil || math.Abs(got.Depth.Ratio(m8.Pitch())-0.6495) > 0.0005 {
+	if got, err := (ToolTip{Flat: m8.Pitch().Scale(1.0 / 8)}).DepthFor(m8); err != nil ||
+		math.Abs(got.Depth.Ratio(m8.Pitch())-0.6495) > 0.0005 {
 		t.Errorf("M8, flat P/8: %+v, %v", got, err)
 	}
-	for _, bad := range []ToolTip{{Flat: units.MM(-1)}, {Flat: units.MM(0.1), Radius: units.MM(0.1)}, {Flat: units.MM(0.7)}, {Radius: units.MM(1)}} {
+	for _, bad := range []ToolTip{{Flat: units.MM(-1)}, {Flat: units.MM(0.1), Radius: units.MM(0.1)},
+		{Flat: units.MM(0.7)}, {Radius: units.MM(1)}} {
 		if got, err := bad.DepthFor(m8); err == nil {
 			t.Errorf("%+v: %+v", bad, got)
 		}

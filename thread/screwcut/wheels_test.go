@@ -12,7 +12,8 @@ func TestParseWheels(t *testing.T) {
 	if want := []int{20, 20, 25, 30, 35, 40, 63}; err != nil || fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("%v, %v; want %v", got, err, want)
 	}
-	for _, bad := range []string{"", "20", "20 to 40", "20-40", "20-41x5", "40-20x5", "20-40x0", "20-40x-5", "-20,30", "20,1e2", "8-400x1", "20,500", "20,0"} {
+	for _, bad := range []string{"", "20", "20 to 40", "20-40", "20-41x5", "40-20x5", "20-40x0", "20-40x-5", "-20,30",
+		"20,1e2", "8-400x1", "20,500", "20,0"} {
 		if got, err := ParseWheels(bad); err == nil {
 			t.Errorf("ParseWheels(%q) = %v", bad, got)
 		}

@@ -16,7 +16,8 @@ func TestStressAreaLiesBetween(t *testing.T) {
 			area := float64(StressAreaOf(th).Area)
 			circle := func(d units.Length) float64 { return math.Pi / 4 * d.Metres() * d.Metres() }
 			if area <= circle(th.Root()) || area >= circle(th.PitchDiameter()) {
-				t.Errorf("%v: stress area %.4g m2 between core %.4g and pitch circle %.4g", th, area, circle(th.Root()), circle(th.PitchDiameter()))
+				t.Errorf("%v: stress area %.4g m2 between core %.4g and pitch circle %.4g", th, area, circle(th.Root()),
+					circle(th.PitchDiameter()))
 			}
 		}
 	}

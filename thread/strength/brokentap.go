@@ -12,8 +12,9 @@ func BrokenTap(part material.Material) []finding.Precaution {
 	practice := func(code finding.Code, text string) finding.Precaution {
 		return finding.Precaution{Code: code, Text: text, Ref: source.Practice()}
 	}
-	tries := []finding.Precaution{practice("broken-tap-grip", "Grip what stands out, or turn it with a tap extractor in the"+
-		" flutes, back and forth, with penetrating oil. Wear eye protection.")}
+	tries := []finding.Precaution{practice("broken-tap-grip",
+		"Grip what stands out, or turn it with a tap extractor in the"+
+			" flutes, back and forth, with penetrating oil. Wear eye protection.")}
 	switch part.Family {
 	case material.Aluminium, material.Brass, material.Bronze:
 		tries = append(tries,

@@ -10,7 +10,8 @@ import (
 // An alum bath dissolves steel: it is for the other metals, and its dangers come
 // before it.
 func TestBrokenTap(t *testing.T) {
-	for name, bath := range map[string]bool{"aluminium": true, "brass": true, "gunmetal": true, "steel": false, "cast iron": false} {
+	for name, bath := range map[string]bool{"aluminium": true, "brass": true, "gunmetal": true, "steel": false,
+		"cast iron": false} {
 		at := map[string]int{}
 		for i, p := range BrokenTap(metal(t, name)) {
 			if p.Ref != source.Practice() || !strings.HasSuffix(p.Text, ".") {
@@ -18,7 +19,8 @@ func TestBrokenTap(t *testing.T) {
 			}
 			at[string(p.Code)] = i + 1
 		}
-		if (at["alum-bath"] > 0) != bath || (at["no-alum-bath"] > 0) == bath || bath && at["alum-bath-gas"] > at["alum-bath"] {
+		if (at["alum-bath"] > 0) != bath || (at["no-alum-bath"] > 0) == bath || bath &&
+			at["alum-bath-gas"] > at["alum-bath"] {
 			t.Errorf("%s: %v", name, at)
 		}
 	}

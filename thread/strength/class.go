@@ -17,7 +17,7 @@ type Bolt struct {
 	Class     string         `json:",omitempty"` // blank by material
 	Material  string         `json:",omitempty"` // blank by class
 	Tensile   units.Pressure `json:",omitzero"`  // least tensile strength; zero where a material has no figure
-	Proof     units.Pressure `json:",omitzero"`  // proof stress of the class, yield strength of the material; zero for grey iron, which breaks first
+	Proof     units.Pressure `json:",omitzero"`  // of the class, or yield strength; zero for grey iron, which breaks first
 	Area      units.Area     // stress area
 	Breaking  units.Force    `json:",omitzero"` // Tensile * Area
 	ProofLoad units.Force    `json:",omitzero"` // Proof * Area: it takes this and stays as long as it was

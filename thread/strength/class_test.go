@@ -112,7 +112,8 @@ func TestBoltStrengthRefuses(t *testing.T) {
 func TestBoltOf(t *testing.T) {
 	m6 := thread.MustParse("M6")
 	steel, err := BoltOf(m6, metal(t, "steel"))
-	if want := 210e6 * float64(steel.Area); err != nil || math.Abs(float64(steel.ProofLoad)-want) > 1 || steel.Breaking != 0 || steel.Material != "mild steel" {
+	if want := 210e6 * float64(steel.Area); err != nil || math.Abs(float64(steel.ProofLoad)-want) > 1 ||
+		steel.Breaking != 0 || steel.Material != "mild steel" {
 		t.Errorf("mild steel: %+v, %v; want %.0f N", steel, err, want)
 	}
 	iron, err := BoltOf(m6, metal(t, "cast iron"))

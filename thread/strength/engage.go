@@ -111,7 +111,8 @@ func (j Joint) Solve() (Engagement, error) {
 	}
 	e := Engagement{
 		Length: stud, StudThreads: stud, NutThreads: nut,
-		StudStrips: units.Force(perMetreStud * s.pitch), NutStrips: units.Force(perMetreNut * s.pitch), Breaks: units.Force(pull),
+		StudStrips: units.Force(perMetreStud * s.pitch), NutStrips: units.Force(perMetreNut * s.pitch),
+		Breaks: units.Force(pull),
 		Limits: from, Refs: source.Shared(&engageRef).With(area.Refs, limits, refs),
 	}
 	if nut.Cmp(stud) > 0 {

@@ -31,11 +31,13 @@ func TestStrippingPublished(t *testing.T) {
 			// The area of the bolt's threads hangs on the nut's largest minor
 			// diameter, which B1.1 rounds to three places in some sizes and editions
 			// and to four in others: up to 2 %.
-			r.Within("bolt_area", s.stud()*length/square, max(check.HalfLastPlace(r.Text("bolt_area")), 0.02*r.Float("bolt_area")))
+			r.Within("bolt_area", s.stud()*length/square, max(check.HalfLastPlace(r.Text("bolt_area")),
+				0.02*r.Float("bolt_area")))
 		}
 		// The nut's hangs on diameters that all print alike; the second table is
 		// rounded from areas for an inch.
-		r.Within("nut_area", s.nut()*length/square, max(1.2*check.HalfLastPlace(r.Text("nut_area")), 0.004*r.Float("nut_area")))
+		r.Within("nut_area", s.nut()*length/square, max(1.2*check.HalfLastPlace(r.Text("nut_area")),
+			0.004*r.Float("nut_area")))
 	}
 }
 
@@ -76,7 +78,8 @@ func TestEngagementProperties(t *testing.T) {
 		}
 		// At the length given, the weaker thread holds just what breaks the stud.
 		turns := e.Length.Ratio(j.Thread.Pitch())
-		if weaker := min(float64(e.StudStrips), float64(e.NutStrips)) * turns; math.Abs(weaker-float64(e.Breaks)) > 1e-6*float64(e.Breaks) {
+		if weaker := min(float64(e.StudStrips),
+			float64(e.NutStrips)) * turns; math.Abs(weaker-float64(e.Breaks)) > 1e-6*float64(e.Breaks) {
 			t.Fatalf("%v holds %g N, the stud %v", e.Length, weaker, e.Breaks)
 		}
 		// A larger hole never shortens it.
@@ -144,8 +147,10 @@ func TestEngagementRefsOwnUpToMemory(t *testing.T) {
 		{"1/2-10 Acme", "ASME B1.5", true},
 		{"Tr 40x7", "H28", false}, // no limits: basic sizes
 	} {
-		e, err := Joint{Thread: thread.MustParse(tt.thread), Stud: 430 * units.Megapascal, Nut: 230 * units.Megapascal}.Solve()
-		if err != nil || e.Refs.Recalled() != tt.recalled || !strings.Contains(e.Refs.String(), tt.says) || e.Refs.First() != engageRef {
+		e, err := Joint{Thread: thread.MustParse(tt.thread), Stud: 430 * units.Megapascal,
+			Nut: 230 * units.Megapascal}.Solve()
+		if err != nil || e.Refs.Recalled() != tt.recalled || !strings.Contains(e.Refs.String(),
+			tt.says) || e.Refs.First() != engageRef {
 			t.Errorf("%s: %v, %v", tt.thread, e.Refs, err)
 		}
 	}

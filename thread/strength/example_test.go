@@ -118,7 +118,8 @@ func ExampleTapping_Torque() {
 		return
 	}
 	for _, hole := range []float64{2.5, 2.6} {
-		t, err := strength.Tapping{Thread: thread.MustParse("M3"), Hole: units.MM(hole), Tap: thread.SecondTap, Material: iron}.Torque()
+		t, err := strength.Tapping{Thread: thread.MustParse("M3"), Hole: units.MM(hole), Tap: thread.SecondTap,
+			Material: iron}.Torque()
 		if err != nil {
 			fmt.Println(err)
 			return

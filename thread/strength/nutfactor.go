@@ -53,17 +53,18 @@ type nutFactorRow struct {
 	ref        source.Ref
 }
 
-var nutFactorRows = table.Table[nutFactorRow]{FS: &files, Name: "tables/nut_factors.csv", Row: func(r *table.Row) nutFactorRow {
-	low, high := r.Float("low"), r.Float("high")
-	if !(low > 0 && low <= high && high < 1) {
-		r.Complain("K from %g to %g", low, high)
-	}
-	row := nutFactorRow{NutFactor{Condition: r.Text("condition"), K: (low + high) / 2}, yes(r, "lubricated"), r.Ref()}
-	if low < high {
-		row.factor.Min, row.factor.Max = low, high
-	}
-	return row
-}}
+var nutFactorRows = table.Table[nutFactorRow]{FS: &files, Name: "tables/nut_factors.csv",
+	Row: func(r *table.Row) nutFactorRow {
+		low, high := r.Float("low"), r.Float("high")
+		if !(low > 0 && low <= high && high < 1) {
+			r.Complain("K from %g to %g", low, high)
+		}
+		row := nutFactorRow{NutFactor{Condition: r.Text("condition"), K: (low + high) / 2}, yes(r, "lubricated"), r.Ref()}
+		if low < high {
+			row.factor.Min, row.factor.Max = low, high
+		}
+		return row
+	}}
 
 func yes(r *table.Row, column string) bool {
 	text := r.Text(column)

@@ -49,6 +49,9 @@ func ParseEngagementRule(name string) (EngagementRule, error) {
 	return EngagementRule(v), err
 }
 
+// EngagementRules returns all of them, in order.
+func EngagementRules() []EngagementRule { return []EngagementRule{BrassIronSteel, OtherNonFerrous} }
+
 // MarshalText implements [encoding.TextMarshaler].
 func (r EngagementRule) MarshalText() ([]byte, error) { return engagementRules.Marshal(int(r)) }
 

@@ -28,8 +28,10 @@ func TestEngagementByRule(t *testing.T) {
 		if errA != nil || errB != nil {
 			t.Fatal(errA, errB)
 		}
-		if math.Abs(a.Engaged.MM()-tt.short) > 0.0005 || math.Abs(b.Engaged.MM()-tt.long) > 0.0005 || a.Turns != tt.shortT || b.Turns != tt.longT {
-			t.Errorf("%s: %v in %d turns, %v in %d turns; want %g and %g mm", tt.thread, a.Engaged, a.Turns, b.Engaged, b.Turns, tt.short, tt.long)
+		if math.Abs(a.Engaged.MM()-tt.short) > 0.0005 || math.Abs(b.Engaged.MM()-tt.long) > 0.0005 || a.Turns != tt.shortT ||
+			b.Turns != tt.longT {
+			t.Errorf("%s: %v in %d turns, %v in %d turns; want %g and %g mm", tt.thread, a.Engaged, a.Turns, b.Engaged, b.Turns,
+				tt.short, tt.long)
 		}
 		if math.Abs(a.Threaded.Ratio(th.Major())-1.5) > 1e-9 || math.Abs(b.Threaded.Ratio(th.Major())-2.75) > 1e-9 {
 			t.Errorf("%s: threaded %v and %v", tt.thread, a.Threaded, b.Threaded)
@@ -59,10 +61,12 @@ func TestRuleBesideCalculation(t *testing.T) {
 		}
 		soft, err := Joint{Thread: th, Stud: 700 * units.Megapascal, Nut: 230 * units.Megapascal}.Solve()
 		long, _ := StudLengthFor(th, OtherNonFerrous)
-		if err != nil || soft.Length.Cmp(th.Major()) <= 0 || soft.Length.Cmp(long.Engaged) >= 0 || soft.Length != soft.NutThreads {
+		if err != nil || soft.Length.Cmp(th.Major()) <= 0 || soft.Length.Cmp(long.Engaged) >= 0 ||
+			soft.Length != soft.NutThreads {
 			t.Errorf("%s, strong stud in aluminium: %v, rule %v, %v", name, soft.Length, long.Engaged, err)
 		}
-		if turns := float64(soft.Turns) * th.Pitch().MM(); turns < soft.Length.MM()-1e-6 || turns > soft.Length.MM()+th.Pitch().MM() {
+		if turns := float64(soft.Turns) * th.Pitch().MM(); turns < soft.Length.MM()-1e-6 ||
+			turns > soft.Length.MM()+th.Pitch().MM() {
 			t.Errorf("%s: %d turns for %v", name, soft.Turns, soft.Length)
 		}
 	}

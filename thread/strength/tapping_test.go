@@ -26,7 +26,8 @@ func TestTappingResistance(t *testing.T) {
 
 func TestTappingTorqueWorked(t *testing.T) {
 	for r := range check.Open(t, "thread/strength/tapping_worked.csv").Rows() {
-		got, err := Tapping{Thread: thread.MustParse(r.Text("thread")), Hole: units.MM(r.Float("hole")), Grade: r.Text("material"), Tap: thread.SecondTap}.Torque()
+		got, err := Tapping{Thread: thread.MustParse(r.Text("thread")), Hole: units.MM(r.Float("hole")),
+			Grade: r.Text("material"), Tap: thread.SecondTap}.Torque()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -68,7 +69,8 @@ func TestTappingTable(t *testing.T) {
 	for _, m := range rows {
 		// The bottoming tap, with fewer threads to share the cut, has the larger
 		// factor.
-		if seen[m.grade] || m.resistance < 1000 || m.resistance > 6000 || m.factorSecond < 1 || m.factorBottoming <= m.factorSecond {
+		if seen[m.grade] || m.resistance < 1000 || m.resistance > 6000 || m.factorSecond < 1 ||
+			m.factorBottoming <= m.factorSecond {
 			t.Errorf("%+v", m)
 		}
 		seen[m.grade] = true
@@ -108,10 +110,12 @@ func TestTappingTorque(t *testing.T) {
 	if open.Torque > 0.68*tight.Torque {
 		t.Errorf("larger hole: %v after %v", open.Torque, tight.Torque)
 	}
-	if bottoming, err := (Tapping{Thread: m8, Hole: hole, Grade: "Ck 45", Tap: thread.BottomingTap}).Torque(); err != nil || bottoming.Torque <= tight.Torque {
+	if bottoming, err := (Tapping{Thread: m8, Hole: hole, Grade: "Ck 45",
+		Tap: thread.BottomingTap}).Torque(); err != nil || bottoming.Torque <= tight.Torque {
 		t.Errorf("bottoming tap %v, plug tap %v, %v", bottoming.Torque, tight.Torque, err)
 	}
-	if _, err := (Tapping{Thread: m8, Hole: hole, Grade: "Ck 45", Tap: thread.TaperTap}).Torque(); err == nil || !strings.Contains(err.Error(), "accepted: second, bottoming") {
+	if _, err := (Tapping{Thread: m8, Hole: hole, Grade: "Ck 45",
+		Tap: thread.TaperTap}).Torque(); err == nil || !strings.Contains(err.Error(), "accepted: second, bottoming") {
 		t.Errorf("taper tap: %v", err)
 	}
 	for _, tt := range []struct {
@@ -125,7 +129,8 @@ func TestTappingTorque(t *testing.T) {
 		{units.MM(6.8), "", "one of the two"},
 		{units.MM(6.8), "mild steel", "fits more than one"},
 	} {
-		if got, err := (Tapping{Thread: m8, Hole: tt.hole, Grade: tt.material, Tap: thread.SecondTap}).Torque(); err == nil || !strings.Contains(err.Error(), tt.want) {
+		if got, err := (Tapping{Thread: m8, Hole: tt.hole, Grade: tt.material,
+			Tap: thread.SecondTap}).Torque(); err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%v %q: %v, %v; want %q", tt.hole, tt.material, got, err, tt.want)
 		}
 	}

@@ -50,7 +50,8 @@ func TestTorqueArticle(t *testing.T) {
 	// A trade article's figures for a 3/8-16 screw: 4940 lbf takes 23 lbf ft at K
 	// 0.15 (and 30 at 0.20, cut off from 30.9).
 	th := thread.MustParse("3/8-16 UNC")
-	if got, err := (Tightening{Diameter: th.Major(), Factor: OiledThreads(), Pull: 4940 * units.PoundForce}).Solve(); err != nil || math.Abs(float64(got.Torque/units.PoundForceFoot)-23) > 0.5 {
+	if got, err := (Tightening{Diameter: th.Major(), Factor: OiledThreads(),
+		Pull: 4940 * units.PoundForce}).Solve(); err != nil || math.Abs(float64(got.Torque/units.PoundForceFoot)-23) > 0.5 {
 		t.Errorf("3/8-16 oiled: %v, %v; the article has 23 lbf ft", got, err)
 	}
 }
@@ -96,7 +97,8 @@ func TestTorqueProperties(t *testing.T) {
 	if got, err := (Tightening{Diameter: m6, Factor: NutFactor{K: 20}, Torque: 5}).Solve(); err == nil {
 		t.Errorf("K in per cent: %v", got)
 	}
-	if got, _ := (Tightening{Diameter: m6, Factor: DryThreads(), Pull: 1000}).Solve(); got.String() != "1.2 N·m for 1000 N (650 to 1350 N)" {
+	if got, _ := (Tightening{Diameter: m6, Factor: DryThreads(),
+		Pull: 1000}).Solve(); got.String() != "1.2 N·m for 1000 N (650 to 1350 N)" {
 		t.Errorf("String() = %q", got)
 	}
 }
@@ -114,7 +116,8 @@ func TestPullSpread(t *testing.T) {
 		{NutFactor{K: 0.2, Min: 0.1, Max: 0.4}, 0.5, 2},
 	} {
 		got, err := Tightening{Diameter: units.MM(6), Factor: tt.factor, Pull: 1000}.Solve()
-		if err != nil || math.Abs(float64(got.PullMin)/1000-tt.low) > 1e-9 || math.Abs(float64(got.PullMax)/1000-tt.high) > 1e-9 {
+		if err != nil || math.Abs(float64(got.PullMin)/1000-tt.low) > 1e-9 ||
+			math.Abs(float64(got.PullMax)/1000-tt.high) > 1e-9 {
 			t.Errorf("%+v: %v, %v; want %g to %g", tt.factor, got, err, tt.low, tt.high)
 		}
 	}

@@ -14,7 +14,8 @@ func ExampleRangeOf() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("best", r.Best.Text(units.Millimetres, 3), "from", r.Min.Text(units.Millimetres, 3), "to", r.Max.Text(units.Millimetres, 3))
+	fmt.Println("best", r.Best.Text(units.Millimetres, 3), "from", r.Min.Text(units.Millimetres, 3), "to",
+		r.Max.Text(units.Millimetres, 3))
 	// Output: best 0.577 mm from 0.505 mm to 1.011 mm
 }
 

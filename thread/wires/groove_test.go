@@ -33,7 +33,8 @@ func inchesOf(t testing.TB, s string) float64 {
 const degree = math.Pi / 180
 
 func TestThreeWiresPublished(t *testing.T) {
-	halfAngle := map[string]float64{"60deg": 30, "60deg metric": 30, "US": 30, "sharp-V": 30, "Whitworth": 27.5, "BA": 23.75, "Acme": 14.5, "Acme 29": 14.5, "Trapezoidal 30": 15}
+	halfAngle := map[string]float64{"60deg": 30, "60deg metric": 30, "US": 30, "sharp-V": 30, "Whitworth": 27.5,
+		"BA": 23.75, "Acme": 14.5, "Acme 29": 14.5, "Trapezoidal 30": 15}
 	for r := range check.Open(t, "thread/wires/three_wires.csv").Rows() {
 		g := groove{half: halfAngle[r.Text("form")] * degree, pitch: 1, lead: 1}
 		if g.half == 0 {
@@ -57,7 +58,8 @@ func TestThreeWiresPublished(t *testing.T) {
 			height := g.pitch / 2 / math.Tan(g.half)
 			pitchDiameter := inchesOf(t, r.Text("size")) - height*(1-2*truncation)
 			// The columns print the sum of figures that were rounded before.
-			r.Within("value", g.over(pitchDiameter, r.Float("wire"), NoLeadCorrection), max(6e-5, check.HalfLastPlace(r.Text("value"))))
+			r.Within("value", g.over(pitchDiameter, r.Float("wire"), NoLeadCorrection),
+				max(6e-5, check.HalfLastPlace(r.Text("value"))))
 		case "coefficient":
 			height := 0.5 / math.Tan(g.half)
 			if strings.HasSuffix(r.ID, "wire") {
@@ -156,7 +158,8 @@ func searchOver(g groove, e, wire float64) float64 {
 func TestWiresRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		pitch := rapid.Float64Range(0.2, 6).Draw(t, "pitch")
-		g := groove{half: rapid.Float64Range(14.5, 30).Draw(t, "half angle") * degree, pitch: pitch, lead: pitch * float64(rapid.IntRange(1, 3).Draw(t, "starts"))}
+		g := groove{half: rapid.Float64Range(14.5, 30).Draw(t, "half angle") * degree, pitch: pitch,
+			lead: pitch * float64(rapid.IntRange(1, 3).Draw(t, "starts"))}
 		e := pitch * rapid.Float64Range(4, 40).Draw(t, "pitch diameters")
 		wire := g.bestWire() * rapid.Float64Range(0.95, 1.3).Draw(t, "wire")
 		for c := NoLeadCorrection; c <= HelicoidLeadCorrection; c++ {

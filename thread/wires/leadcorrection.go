@@ -26,7 +26,8 @@ const (
 )
 
 var leadCorrections = names.Set{
-	Package: "wires", Type: "LeadCorrection", Field: "correction for lead angle", Texts: []string{"none", "H28", "helicoid"},
+	Package: "wires", Type: "LeadCorrection", Field: "correction for lead angle", Texts: []string{"none", "H28",
+		"helicoid"},
 }
 
 // String returns "none", "H28" or "helicoid".
@@ -37,6 +38,11 @@ func (c LeadCorrection) String() string { return leadCorrections.Text(int(c)) }
 func ParseLeadCorrection(name string) (LeadCorrection, error) {
 	v, err := leadCorrections.Value(name)
 	return LeadCorrection(v), err
+}
+
+// LeadCorrections returns all of them, in order.
+func LeadCorrections() []LeadCorrection {
+	return []LeadCorrection{NoLeadCorrection, H28LeadCorrection, HelicoidLeadCorrection}
 }
 
 // MarshalText implements [encoding.TextMarshaler].

@@ -66,7 +66,8 @@ func TestWindowFromPitchDiameter(t *testing.T) {
 	th := thread.MustParse("9/16-18 UNF")
 	wire := units.Inch(0.0395)
 	if w, err := RangeOf(th); err != nil || wire.Cmp(w.Min) < 0 || wire.Cmp(w.Max) > 0 ||
-		math.Abs(w.Min.Inch()-0.0281) > 0.00006 || math.Abs(w.Best.Inch()-0.0321) > 0.00006 || math.Abs(w.Max.Inch()-0.0561) > 0.00006 {
+		math.Abs(w.Min.Inch()-0.0281) > 0.00006 || math.Abs(w.Best.Inch()-0.0321) > 0.00006 ||
+		math.Abs(w.Max.Inch()-0.0561) > 0.00006 {
 		t.Errorf("wires %v, want 0.0281, 0.0321, 0.0561 in", w)
 	}
 	set := Set{Thread: th, Wire: wire}
@@ -168,7 +169,8 @@ func TestOverWiresRefuses(t *testing.T) {
 			t.Errorf("%s, inverse: %v", tt.name, got)
 		}
 	}
-	if _, err := (Set{Thread: m6, Wire: units.MM(0.58)}).Window(thread.Range{Min: units.MM(5.4), Max: units.MM(5.3)}); err == nil || !strings.Contains(err.Error(), "above the largest") {
+	if _, err := (Set{Thread: m6, Wire: units.MM(0.58)}).Window(thread.Range{Min: units.MM(5.4),
+		Max: units.MM(5.3)}); err == nil || !strings.Contains(err.Error(), "above the largest") {
 		t.Errorf("limits the wrong way round: %v", err)
 	}
 }
@@ -200,7 +202,8 @@ func TestCrestRadiusIsTangent(t *testing.T) {
 	for _, name := range []string{"1/2 BSW", "1/4 BSF", "1/4x40 ME", "0 BA", "1/4x26 BSC"} {
 		th := thread.MustParse(name)
 		p := th.Pitch().MM()
-		depth := map[thread.Form]float64{thread.FormWhitworth: 0.640327, thread.FormBA: 0.6, thread.FormCycle: 0.5327}[th.Form()] * p
+		depth := map[thread.Form]float64{thread.FormWhitworth: 0.640327, thread.FormBA: 0.6,
+			thread.FormCycle: 0.5327}[th.Form()] * p
 		cut := (th.Form().FundamentalHeight(th.Pitch()).MM() - depth) / 2
 		if want := cut / (1/math.Sin(grooveOf(th).half) - 1); math.Abs(crestRadius(th)-want) > 1e-4*p {
 			t.Errorf("%s: radius %.5f mm, tangent with %.5f", name, crestRadius(th), want)

@@ -1,0 +1,20 @@
+package thread
+
+import "github.com/valvechest/valvechest/units/finding"
+
+// What this package says of sound sizes.
+const (
+	// Of a tapping drill. One that suits has no finding: it leaves enough depth,
+	// and not so much that the tap is in danger.
+	ShallowThread  finding.Code = "shallow-thread"   // below half of the full depth, 45 % in hard metal: weak
+	TightDrill     finding.Code = "tight-drill"      // over the limit for size and material: the tap may break
+	SmallDrill     finding.Code = "drill-too-small"  // below the minor diameter of the nut: not for a cutting tap
+	NoTappingDrill finding.Code = "no-tapping-drill" // none of the drills there are suits
+
+	// Of a blind hole: the lead of the tap and the chips take all of it.
+	NoThread finding.Code = "no-thread-in-blind-hole"
+
+	// Of a clearance hole.
+	TightClearance   finding.Code = "tight-clearance"    // it forgives little, and many must agree
+	NoClearanceDrill finding.Code = "no-clearance-drill" // none of the drills there are makes it
+)
