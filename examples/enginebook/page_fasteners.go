@@ -367,10 +367,16 @@ func verdict(c thread.Choice) string {
 // recalled marks a figure that is from memory or unreviewed; the source at the
 // foot says the same in full.
 func recalled(refs source.Refs) string {
-	if refs.Recalled() {
-		return " (memory)"
+	mark := ""
+	for ref := range refs.All() {
+		switch ref.Kind {
+		case source.FromMemory:
+			return " (memory)"
+		case source.Unreviewed:
+			mark = " (unreviewed)"
+		}
 	}
-	return ""
+	return mark
 }
 
 func decimal(l units.Length) string { return l.Decimal(units.Millimetres, 3) }
