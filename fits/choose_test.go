@@ -30,13 +30,19 @@ func ExampleChoose_crankshaft() {
 
 	fit, _ := fits.ParseFit("H7/f7")
 	r, _ := fit.LimitsFor(units.MM(9.5))
-	fmt.Printf("%s: %.0f to %.0f um, %.1f to %.1f thou\n", fit, r.Clearance.Min.Micron(), r.Clearance.Max.Micron(), r.Clearance.Min.Thou(), r.Clearance.Max.Thou())
+	fmt.Printf(
+		"%s: %.0f to %.0f um, %.1f to %.1f thou\n", fit, r.Clearance.Min.Micron(), r.Clearance.Max.Micron(),
+		r.Clearance.Min.Thou(), r.Clearance.Max.Thou(),
+	)
 	shaft, err := r.Shaft.RoundInward(units.MM(0.01))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("with a micrometer that reads 0.01 mm: %s to %s, %.0f of %.0f um lost\n", shaft.Min, shaft.Max, shaft.Lost.Micron(), r.Shaft.Tolerance().Micron())
+	fmt.Printf(
+		"with a micrometer that reads 0.01 mm: %s to %s, %.0f of %.0f um lost\n", shaft.Min, shaft.Max,
+		shaft.Lost.Micron(), r.Shaft.Tolerance().Micron(),
+	)
 	// Output:
 	// a thou per inch: 0.375 thou (Plain bearing clearance, article of an electric-motor repair association, 2016, list)
 	// H8/f7, close running: 0.5 to 2.0 thou
@@ -79,7 +85,10 @@ func ExampleChooseInch() {
 		return
 	}
 	for _, c := range best[:3] {
-		fmt.Printf("%s: %.1f to %.1f thou, %.1f outside; %s\n", c.Fit, c.Result.Clearance.Min.Thou(), c.Result.Clearance.Max.Thou(), c.Outside.Thou(), c.Fit.Use())
+		fmt.Printf(
+			"%s: %.1f to %.1f thou, %.1f outside; %s\n", c.Fit, c.Result.Clearance.Min.Thou(),
+			c.Result.Clearance.Max.Thou(), c.Outside.Thou(), c.Fit.Use(),
+		)
 	}
 	// Output:
 	// RC4: 0.8 to 2.8 thou, 0.2 outside; close running: accurate machines at moderate speed and load
@@ -89,7 +98,8 @@ func ExampleChooseInch() {
 
 func TestChooseInch(t *testing.T) {
 	for _, size := range []units.Length{units.Inch(20), {}, units.Inch(-1)} {
-		if _, err := fits.ChooseInch(size, fits.Band{}); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), "over 0 up to 7.09 in") {
+		if _, err := fits.ChooseInch(size, fits.Band{}); !errors.Is(err, units.ErrOutOfRange) ||
+			!strings.Contains(err.Error(), "over 0 up to 7.09 in") {
 			t.Errorf("%v: %v", size, err)
 		}
 	}

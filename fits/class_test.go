@@ -167,7 +167,8 @@ func TestClassProperties(t *testing.T) {
 			if l.Min.Sign() <= 0 {
 				t.Fatalf("%v at %v: %v", c, nominal, l)
 			}
-			if err != nil || l.Tolerance() != it.Width || l.Nominal != nominal || l.Refs.First().Title == "" || !l.Refs.Equal(it.Refs.With(l.Refs)) {
+			if err != nil || l.Tolerance() != it.Width || l.Nominal != nominal || l.Refs.First().Title == "" ||
+				!l.Refs.Equal(it.Refs.With(l.Refs)) {
 				t.Fatalf("%v at %v: %v, tolerance %v", c, nominal, l, it)
 			}
 		}

@@ -20,7 +20,10 @@ func ExampleFit_handbooks() {
 	for _, s := range []string{"34 H11/c11", "50 H8/g7", "50 H7/s6"} {
 		nominal, fit, _ := fits.ParseSizedFit(s)
 		r, _ := fit.LimitsFor(nominal)
-		fmt.Printf("%s: %s to %s in %s to %s, %s fit, %s to %s\n", s, r.Shaft.Min, r.Shaft.Max, r.Hole.Min, r.Hole.Max, r.Kind, r.Clearance.Min, r.Clearance.Max)
+		fmt.Printf(
+			"%s: %s to %s in %s to %s, %s fit, %s to %s\n", s, r.Shaft.Min, r.Shaft.Max, r.Hole.Min, r.Hole.Max,
+			r.Kind, r.Clearance.Min, r.Clearance.Max,
+		)
 	}
 	for _, s := range []string{"5M8", "150N8", "500u6"} {
 		nominal, c, _ := fits.ParseSizedClass(s)
@@ -73,7 +76,8 @@ func TestPreferredExamples(t *testing.T) {
 func TestMate(t *testing.T) {
 	hole, shaft := fits.Exact(units.MM(10)), fits.Limits{Nominal: units.MM(10), Min: units.MM(9.99), Max: units.MM(10.01)}
 	got, err := fits.Mate(hole, shaft)
-	if err != nil || got.Kind != fits.Transition || got.Clearance.Min != units.Micron(-10) || got.Clearance.Max != units.Micron(10) || !got.MeanClearance().IsZero() {
+	if err != nil || got.Kind != fits.Transition || got.Clearance.Min != units.Micron(-10) ||
+		got.Clearance.Max != units.Micron(10) || !got.MeanClearance().IsZero() {
 		t.Error(got, err)
 	}
 	for _, bad := range []fits.Limits{{}, {Min: units.MM(2), Max: units.MM(1)}, {Min: units.MM(-1), Max: units.MM(1)}} {

@@ -153,7 +153,10 @@ func roundTolerance(v, upto float64) float64 {
 	if upto <= 500 {
 		return roundTo(v, []float64{100, 200, 500}, []float64{1, 5, 10, 20})
 	}
-	return roundTo(v, []float64{60, 100, 200, 500, 1000, 2000, 5000, 10000, 20000}, []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000})
+	return roundTo(
+		v, []float64{60, 100, 200, 500, 1000, 2000, 5000, 10000, 20000},
+		[]float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000},
+	)
 }
 
 // roundTo rounds to the step of the first limit that v does not exceed.

@@ -124,14 +124,19 @@ func TestInchErrors(t *testing.T) {
 		fit      string
 		inch     float64
 		accepted string
-	}{{"RC4", 0, "over 0.00 in up to"}, {"RC4", -1, "over 0.00 in up to"}, {"RC4", 20, "over 0.00 in up to 7.09 in"}, {"LT3", 0.24, "over 0.24 in up to"}, {"FN3", 0.95, "over 0.95 in up to"}, {"LC8", 1.2, "up to 1.19 in"}} {
+	}{
+		{"RC4", 0, "over 0.00 in up to"}, {"RC4", -1, "over 0.00 in up to"},
+		{"RC4", 20, "over 0.00 in up to 7.09 in"}, {"LT3", 0.24, "over 0.24 in up to"},
+		{"FN3", 0.95, "over 0.95 in up to"}, {"LC8", 1.2, "up to 1.19 in"},
+	} {
 		_, err := inchFit(t, test.fit).LimitsFor(units.Inch(test.inch))
 		if !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), test.accepted) {
 			t.Errorf("%s at %g in: %v, want %q", test.fit, test.inch, err, test.accepted)
 		}
 	}
 	// A shaft of half a thou less the 0.7 thou of RC4 is none.
-	if r, err := inchFit(t, "RC4").LimitsFor(units.Thou(0.5)); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), "which is no part") {
+	if r, err := inchFit(t, "RC4").LimitsFor(units.Thou(0.5)); !errors.Is(err, units.ErrOutOfRange) ||
+		!strings.Contains(err.Error(), "which is no part") {
 		t.Error(r, err)
 	}
 	if _, err := (fits.InchFit{}).LimitsFor(units.Inch(1)); !errors.Is(err, units.ErrMissing) {

@@ -111,7 +111,10 @@ func shaftFormula(t *testing.T, letter string, over, upto float64) (float64, boo
 		// Above 500 mm d to g keep their formulas, on the main ranges, and the
 		// rest have their own; only those that the file gives are computed.
 		main := map[float64][2]float64{}
-		for _, m := range [][2]float64{{500, 630}, {630, 800}, {800, 1000}, {1000, 1250}, {1250, 1600}, {1600, 2000}, {2000, 2500}, {2500, 3150}} {
+		for _, m := range [][2]float64{
+			{500, 630}, {630, 800}, {800, 1000}, {1000, 1250}, {1250, 1600}, {1600, 2000}, {2000, 2500},
+			{2500, 3150},
+		} {
 			for _, end := range fits.Ranges {
 				if float64(end) > m[0] && float64(end) <= m[1] {
 					main[float64(end)] = m
@@ -226,7 +229,9 @@ func TestHoles(t *testing.T) {
 		from, to := map[string][2]string{
 			"all": {"5", "11"}, "6": {"6", "6"}, "7": {"7", "7"}, "8": {"8", "8"}, "3..8": {"3", "8"}, "3..7": {"3", "7"},
 			">8": {"9", "13"}, ">7": {"8", "13"}, ">=6": {"6", "8"},
-		}[grades][0], map[string]string{"all": "11", "6": "6", "7": "7", "8": "8", "3..8": "8", "3..7": "7", ">8": "13", ">7": "13", ">=6": "8"}[grades]
+		}[grades][0], map[string]string{
+			"all": "11", "6": "6", "7": "7", "8": "8", "3..8": "8", "3..7": "7", ">8": "13", ">7": "13", ">=6": "8",
+		}[grades]
 		if from == "" {
 			t.Fatalf("%s: grades %q", r.ID, grades)
 		}

@@ -97,7 +97,8 @@ func TestRounding(t *testing.T) {
 	}
 	// The same through the limits: 11 +/- 0.3 mm to three places of an inch.
 	l := fits.Limits{Nominal: units.MM(11), Min: units.MM(10.7), Max: units.MM(11.3)}
-	if got, err := l.RoundInward(units.Thou(1)); err != nil || got.Min != units.Inch(0.422) || got.Max != units.Inch(0.444) || got.Lost != l.Tolerance().Sub(units.Thou(22)) {
+	if got, err := l.RoundInward(units.Thou(1)); err != nil || got.Min != units.Inch(0.422) ||
+		got.Max != units.Inch(0.444) || got.Lost != l.Tolerance().Sub(units.Thou(22)) {
 		t.Error(got, err)
 	}
 }

@@ -48,13 +48,17 @@ func TestMeasured(t *testing.T) {
 	for _, test := range []struct {
 		shaft float64
 		code  finding.Code
-	}{{10.003, fits.LocatesOnly}, {10.0049, fits.LocatesOnly}, {10.0051, fits.PressFit}, {10.0199, fits.PressFit}, {10.0201, fits.BeyondPress}} {
+	}{
+		{10.003, fits.LocatesOnly}, {10.0049, fits.LocatesOnly}, {10.0051, fits.PressFit}, {10.0199, fits.PressFit},
+		{10.0201, fits.BeyondPress},
+	} {
 		r, err := fits.Measured(units.MM(10), units.MM(test.shaft))
 		if err != nil || len(r.Findings) != 1 || r.Findings[0].Code != test.code || r.Kind != fits.Interference {
 			t.Errorf("%g mm: %+v, %v", test.shaft, r, err)
 		}
 	}
-	if r, err := fits.Measured(units.MM(10), units.MM(9.99)); err != nil || r.Kind != fits.Clearance || len(r.Findings) != 0 {
+	if r, err := fits.Measured(units.MM(10), units.MM(9.99)); err != nil || r.Kind != fits.Clearance ||
+		len(r.Findings) != 0 {
 		t.Error(r, err)
 	}
 	for _, shaft := range []units.Length{{}, units.MM(-1)} {

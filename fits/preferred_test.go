@@ -21,7 +21,8 @@ func TestPreferredFits(t *testing.T) {
 				continue
 			}
 			// The part of the basis is made to the size: its limits begin there.
-			if b == fits.HoleBasis && r.Hole.Min != units.MM(25) && p.Fit.Shaft.String() != "h6" || b == fits.ShaftBasis && r.Shaft.Max != units.MM(25) {
+			if b == fits.HoleBasis && r.Hole.Min != units.MM(25) && p.Fit.Shaft.String() != "h6" ||
+				b == fits.ShaftBasis && r.Shaft.Max != units.MM(25) {
 				t.Errorf("%v is not on %v", p.Fit, b)
 			}
 			// From loose to tight.
@@ -50,7 +51,10 @@ func TestPreferredFits(t *testing.T) {
 		a, errA := hole[i].Fit.LimitsFor(units.MM(10))
 		b, errB := shaft[i].Fit.LimitsFor(units.MM(10))
 		if errA != nil || errB != nil || a.Clearance.Min != b.Clearance.Min || a.Clearance.Max != b.Clearance.Max {
-			t.Errorf("%v %v to %v, %v %v to %v", hole[i].Fit, a.Clearance.Min, a.Clearance.Max, shaft[i].Fit, b.Clearance.Min, b.Clearance.Max)
+			t.Errorf(
+				"%v %v to %v, %v %v to %v", hole[i].Fit, a.Clearance.Min, a.Clearance.Max, shaft[i].Fit,
+				b.Clearance.Min, b.Clearance.Max,
+			)
 		}
 	}
 	// Up to 3 mm p6 is a transition fit, above it interference.

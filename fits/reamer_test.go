@@ -20,13 +20,18 @@ func ExampleReaming() {
 	}
 	h8, _ := fits.ParseClass("h8")
 	bar, _ := h8.LimitsFor(units.MM(10))
-	best, err := fits.Reaming{Reamers: drawer, Shaft: bar, Clearance: fits.Band{Min: units.MM(0.02), Max: units.MM(0.06)}}.Choose()
+	best, err := fits.Reaming{
+		Reamers: drawer, Shaft: bar, Clearance: fits.Band{Min: units.MM(0.02), Max: units.MM(0.06)},
+	}.Choose()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for _, c := range best[:2] {
-		fmt.Printf("%s: %s fit, %s to %s, %s outside\n", c.Reamer.Name, c.Result.Kind, c.Result.Clearance.Min, c.Result.Clearance.Max, c.Outside)
+		fmt.Printf(
+			"%s: %s fit, %s to %s, %s outside\n", c.Reamer.Name, c.Result.Kind, c.Result.Clearance.Min,
+			c.Result.Clearance.Max, c.Outside,
+		)
 	}
 	// Output:
 	// 10.02 mm: clearance fit, 0.02 mm to 0.06 mm, 0 mm outside

@@ -27,7 +27,10 @@ func ExampleStack() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("worst %s to %s, likely %s to %s\n", r.Worst.Min, r.Worst.Max, r.Likely.Min.Decimal(units.Millimetres, 3), r.Likely.Max.Text(units.Millimetres, 3))
+	fmt.Printf(
+		"worst %s to %s, likely %s to %s\n", r.Worst.Min, r.Worst.Max, r.Likely.Min.Decimal(units.Millimetres, 3),
+		r.Likely.Max.Text(units.Millimetres, 3),
+	)
 	for _, s := range r.Shares {
 		fmt.Printf("%s %.0f %% of the worst, %.0f %% of the likely\n", s.Name, 100*s.Worst, 100*s.Root)
 	}
@@ -44,7 +47,13 @@ func TestStackProperties(t *testing.T) {
 		var links []fits.Link
 		for range rapid.IntRange(1, 8).Draw(t, "links") {
 			lo := units.Picometres(rapid.Int64Range(-1e12, 1e12).Draw(t, "min"))
-			links = append(links, fits.Link{Size: fits.Limits{Nominal: lo, Min: lo, Max: lo.Add(units.Picometres(rapid.Int64Range(0, 1e9).Draw(t, "tolerance")))}, Subtract: rapid.Bool().Draw(t, "subtract")})
+			links = append(links, fits.Link{
+				Size: fits.Limits{
+					Nominal: lo, Min: lo,
+					Max: lo.Add(units.Picometres(rapid.Int64Range(0, 1e9).Draw(t, "tolerance"))),
+				},
+				Subtract: rapid.Bool().Draw(t, "subtract"),
+			})
 		}
 		r, err := fits.Stack(links)
 		if err != nil {
@@ -54,7 +63,8 @@ func TestStackProperties(t *testing.T) {
 		if r.Likely.Min.Cmp(r.Worst.Min.Sub(slack)) < 0 || r.Likely.Max.Cmp(r.Worst.Max.Add(slack)) > 0 {
 			t.Fatalf("likely %v wider than worst %v", r.Likely, r.Worst)
 		}
-		if len(links) == 1 && (r.Likely.Min.Sub(r.Worst.Min).Abs().Cmp(slack) > 0 || r.Likely.Tolerance().Sub(r.Worst.Tolerance()).Abs().Cmp(slack) > 0) {
+		if len(links) == 1 &&
+			(r.Likely.Min.Sub(r.Worst.Min).Abs().Cmp(slack) > 0 || r.Likely.Tolerance().Sub(r.Worst.Tolerance()).Abs().Cmp(slack) > 0) {
 			t.Fatalf("one link: %v, %v", r.Likely, r.Worst)
 		}
 		var worst, root float64

@@ -38,13 +38,19 @@ func TestParseSized(t *testing.T) {
 	if err != nil || size != units.MM(16) || c.String() != "js6" {
 		t.Errorf("16 js6: %v %v, %v", size, c, err)
 	}
-	for _, text := range []string{"", "H7/g6", "25", "25 H7", "25H7/g6x", "25 g6/H7", "25 H7/H6", "-H7", "x H7/g6", strings.Repeat("9", 500)} {
+	for _, text := range []string{
+		"", "H7/g6", "25", "25 H7", "25H7/g6x", "25 g6/H7", "25 H7/H6", "-H7", "x H7/g6", strings.Repeat("9", 500),
+	} {
 		if size, f, err := fits.ParseSizedFit(text); err == nil {
 			t.Errorf("%q: %v %v", text, size, f)
 		}
 	}
 	// What is wrong behind the size is said, not that it cannot be read.
-	for text, want := range map[string]string{"25 H19/g6": `tolerance class "H19"`, "25 mm Q7/g6": "no such letter", "25H7/g6 or so": `tolerance class "g6 or so"`, "25 H7": "not a hole and a shaft", "25,4 H7/g6": "cannot be read", "25mm": "cannot be read"} {
+	for text, want := range map[string]string{
+		"25 H19/g6": `tolerance class "H19"`, "25 mm Q7/g6": "no such letter",
+		"25H7/g6 or so": `tolerance class "g6 or so"`, "25 H7": "not a hole and a shaft",
+		"25,4 H7/g6": "cannot be read", "25mm": "cannot be read",
+	} {
 		if _, _, err := fits.ParseSizedFit(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %q", text, err, want)
 		}
@@ -105,7 +111,8 @@ func TestParseErrors(t *testing.T) {
 		{grade, "IT7"}, {kind, ""}, {topic, ""},
 	} {
 		var parse *units.ParseError
-		if !errors.As(test.err, &parse) || parse.Package != "fits" || parse.Accepted == "" || strings.Join(parse.Near, ", ") != test.near {
+		if !errors.As(test.err, &parse) || parse.Package != "fits" || parse.Accepted == "" ||
+			strings.Join(parse.Near, ", ") != test.near {
 			t.Errorf("%v, near %q; want near %q", test.err, parse, test.near)
 		}
 	}
@@ -190,7 +197,8 @@ func TestNames(t *testing.T) {
 	if err := g.UnmarshalText([]byte("it01")); err != nil || g != fits.IT01 {
 		t.Error(g, err)
 	}
-	if class(t, "H7").Feature() != fits.Hole || class(t, "h7").Feature() != fits.Shaft || (fits.Class{}).Feature() != 0 || (fits.Class{}).String() != "" {
+	if class(t, "H7").Feature() != fits.Hole || class(t, "h7").Feature() != fits.Shaft ||
+		(fits.Class{}).Feature() != 0 || (fits.Class{}).String() != "" {
 		t.Error("features")
 	}
 }
@@ -207,7 +215,8 @@ func TestBlankClassReadsBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	back := fits.Reaming{Hole: h8}
-	if err := json.Unmarshal(data, &back); err != nil || back.Hole != (fits.Class{}) || !cmp.Equal(back.Shaft, fits.Exact(units.MM(6)), lengths) {
+	if err := json.Unmarshal(data, &back); err != nil || back.Hole != (fits.Class{}) ||
+		!cmp.Equal(back.Shaft, fits.Exact(units.MM(6)), lengths) {
 		t.Errorf("%s came back as %+v, %v", data, back, err)
 	}
 	fit := fits.InchFits()[0]

@@ -71,11 +71,14 @@ hot_least = "0.006 mm"
 		kinds[f.Where+"/"+string(f.Code)] = f.Text
 		// 0.025 mm cold less 0.1169 mm is 0.0919 mm of interference, and 0.02 mm is to
 		// be left.
-		if f.Code == assembly.SeizesHot && strings.Join(f.Remedies, " ") != "Give it 0.112 mm (4.4 thou) more clearance: a shaft of 37.963 mm (1.4946 in) at most." {
+		if f.Code == assembly.SeizesHot &&
+			strings.Join(f.Remedies, " ") != "Give it 0.112 mm (4.4 thou) more clearance: a shaft of 37.963 mm (1.4946 in) at most." {
 			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}
-	for _, want := range []string{"aluminium piston/seizes-hot", "bush in an aluminium frame/loose-hot", "guide/tight-hot"} {
+	for _, want := range []string{
+		"aluminium piston/seizes-hot", "bush in an aluminium frame/loose-hot", "guide/tight-hot",
+	} {
 		if kinds[want] == "" {
 			t.Errorf("no finding %s in %v", want, kinds)
 		}
@@ -118,7 +121,8 @@ hot_least = "0.006 mm"
 		t.Fatal(err)
 	}
 	piston := data[2]
-	if math.Abs(piston.Clearance.Least-piston.ShaftHot.Least-0.1169) > 0.0001 || math.Abs(piston.Clearance.Most-piston.BothHot.Most-0.0604) > 0.0001 {
+	if math.Abs(piston.Clearance.Least-piston.ShaftHot.Least-0.1169) > 0.0001 ||
+		math.Abs(piston.Clearance.Most-piston.BothHot.Most-0.0604) > 0.0001 {
 		t.Errorf("%+v", piston)
 	}
 }
@@ -154,7 +158,8 @@ hot_least = "0.01 mm"
 	}
 	pr := &printer{}
 	p.write(pr)
-	if text := pr.String(); !strings.Contains(text, "limits [1] (from memory)") || !strings.Contains(text, "[1] from memory: ANSI B4.1") {
+	if text := pr.String(); !strings.Contains(text, "limits [1] (from memory)") ||
+		!strings.Contains(text, "[1] from memory: ANSI B4.1") {
 		t.Error(text)
 	}
 }
@@ -179,7 +184,9 @@ shaft_at = "150 degC"
 	data := p.data["fits"].([]any)[0].(map[string]any)
 	least := func(key string) float64 { return data[key].(map[string]any)["least_mm"].(float64) }
 	cold := least("clearance")
-	for key, want := range map[string]float64{"clearance_both_hot": 0.00912, "clearance_shaft_hot": 0.02964, "clearance_hole_hot": -0.02052} {
+	for key, want := range map[string]float64{
+		"clearance_both_hot": 0.00912, "clearance_shaft_hot": 0.02964, "clearance_hole_hot": -0.02052,
+	} {
 		if got := cold - least(key); math.Abs(got-want) > 1e-6 {
 			t.Errorf("%s: closes by %.5f mm, want %.5f", key, got, want)
 		}
@@ -226,7 +233,8 @@ fit = "H7/g6"
 		{good + "colour = \"red\"\n", "unknown key"},
 	} {
 		engine, _, _ := strings.Cut(string(demo), "[[fits]]")
-		if _, err := parse("test.toml", []byte(engine+test.entries)); err == nil || !strings.Contains(err.Error(), test.want) {
+		if _, err := parse("test.toml", []byte(engine+test.entries)); err == nil ||
+			!strings.Contains(err.Error(), test.want) {
 			t.Errorf("%s\n%v, want %q", test.entries, err, test.want)
 		}
 	}
@@ -262,7 +270,8 @@ hot_least = "2 um"
 		if f.Code != assembly.SeizesHot || strings.Contains(strings.Join(f.Remedies, " "), "warm it through") != test.warm {
 			t.Errorf("shaft at %s: %+v", test.shaftAt, f)
 		}
-		if test.warm && !strings.HasPrefix(strings.Join(f.Remedies, " "), "Give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most. Or") {
+		if test.warm &&
+			!strings.HasPrefix(strings.Join(f.Remedies, " "), "Give it 0.023 mm (0.9 thou) more clearance: a shaft of 11.971 mm (0.4713 in) at most. Or") {
 			t.Errorf("remedy %q", strings.Join(f.Remedies, " "))
 		}
 	}

@@ -14,7 +14,10 @@ import (
 
 // Torque of a bonded joint at 10 N/mm2: worked by others, within 2 per cent.
 func ExampleBond() {
-	joint := assembly.Bond{Adhesive: assembly.GenericRetainer(), Derating: 1, Gap: fits.Band{Min: units.MM(0.03), Max: units.MM(0.08)}, Hottest: units.Celsius(60)}
+	joint := assembly.Bond{
+		Adhesive: assembly.GenericRetainer(), Derating: 1, Gap: fits.Band{Min: units.MM(0.03), Max: units.MM(0.08)},
+		Hottest: units.Celsius(60),
+	}
 	for _, size := range []units.Length{units.MM(6), units.Inch(0.25), units.MM(10)} {
 		joint.Diameter, joint.Length = size, size
 		r, err := joint.Solve()
@@ -40,13 +43,20 @@ func ExampleBond() {
 }
 
 func TestBond(t *testing.T) {
-	good := assembly.Bond{Diameter: units.MM(10), Length: units.MM(20), Adhesive: assembly.GenericRetainer(), Derating: 0.5, Gap: fits.Band{Min: units.MM(0.01), Max: units.MM(0.2)}, Hottest: units.Celsius(160)}
+	good := assembly.Bond{
+		Diameter: units.MM(10), Length: units.MM(20), Adhesive: assembly.GenericRetainer(), Derating: 0.5,
+		Gap: fits.Band{Min: units.MM(0.01), Max: units.MM(0.2)}, Hottest: units.Celsius(160),
+	}
 	r, err := good.Solve()
-	if err != nil || !has(r.Findings, finding.Caution, "starved") || !has(r.Findings, finding.Fails, "may not cure") || !has(r.Findings, finding.Fails, "above the limit") || !warned(r.Precautions, "250 degrees C (482 degrees F) and pull it hot, with good air: the fumes") || !has(r.Findings, finding.Note, "diameters") || !has(r.Findings, finding.Caution, "from memory") {
+	if err != nil || !has(r.Findings, finding.Caution, "starved") ||
+		!has(r.Findings, finding.Fails, "may not cure") || !has(r.Findings, finding.Fails, "above the limit") ||
+		!warned(r.Precautions, "250 degrees C (482 degrees F) and pull it hot, with good air: the fumes") ||
+		!has(r.Findings, finding.Note, "diameters") || !has(r.Findings, finding.Caution, "from memory") {
 		t.Error(r.Findings, err)
 	}
 	good.Adhesive.Release = 0
-	if r, err = good.Solve(); err != nil || !warned(r.Precautions, "the release temperature of the data sheet") || !warned(r.Precautions, "fumes") {
+	if r, err = good.Solve(); err != nil ||
+		!warned(r.Precautions, "the release temperature of the data sheet") || !warned(r.Precautions, "fumes") {
 		t.Error("a sheet without a release temperature drops the caution on heat", r.Findings, err)
 	}
 	for name, change := range map[string]func(*assembly.Bond){

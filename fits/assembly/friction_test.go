@@ -18,7 +18,10 @@ func TestFrictions(t *testing.T) {
 		if !(0 < f.Min && f.Min <= f.Max && f.Max < 0.3) || f.Refs.First().Title == "" || f.Hub == 0 || f.Shaft == 0 {
 			t.Errorf("%+v", f)
 		}
-		p := assembly.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(30), Length: units.MM(20), Hub: lookup(t, "mild steel"), Shaft: lookup(t, "mild steel"), Friction: f}
+		p := assembly.Press{
+			Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(30), Length: units.MM(20),
+			Hub: lookup(t, "mild steel"), Shaft: lookup(t, "mild steel"), Friction: f,
+		}
 		if _, err := p.Solve(); err != nil {
 			t.Error(err)
 		}

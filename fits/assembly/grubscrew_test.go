@@ -25,7 +25,10 @@ func TestGrubScrew(t *testing.T) {
 		count++
 		r, err := assembly.GrubScrew{Screw: s.Diameter, Shaft: s.Diameter.Scale(2), Tightening: s.Seating}.Solve()
 		if err != nil || s.Holding < r.Axial.Min || s.Holding > r.Axial.Max {
-			t.Errorf("%s: holds %.0f lbf, the formula gives %.0f to %.0f (%v)", s.Name, s.Holding/units.PoundForce, r.Axial.Min/units.PoundForce, r.Axial.Max/units.PoundForce, err)
+			t.Errorf(
+				"%s: holds %.0f lbf, the formula gives %.0f to %.0f (%v)", s.Name, s.Holding/units.PoundForce,
+				r.Axial.Min/units.PoundForce, r.Axial.Max/units.PoundForce, err,
+			)
 		}
 	}
 	if count != 11 {
@@ -48,7 +51,9 @@ func TestGrubScrew(t *testing.T) {
 	flat.FlatDepth = units.MM(0.5)
 	a, errA := round.Solve()
 	b, errB := flat.Solve()
-	if errA != nil || errB != nil || b.Torque.Min <= a.Torque.Min || !has(a.Findings, finding.Note, "from memory") || !has(a.Findings, finding.Note, "burr") || has(b.Findings, finding.Note, "burr") {
+	if errA != nil || errB != nil || b.Torque.Min <= a.Torque.Min ||
+		!has(a.Findings, finding.Note, "from memory") || !has(a.Findings, finding.Note, "burr") ||
+		has(b.Findings, finding.Note, "burr") {
 		t.Error(a, b, errA, errB)
 	}
 	// By hand: clamp 2.2/(0.2 x 0.004) = 2750 N, 0.408 of it at 3.5 mm and all of

@@ -17,7 +17,10 @@ import (
 // would let it slip. (Invented figures.)
 func ExampleHolds() {
 	cut := assembly.Cut{Force: 150 * units.Newton, Diameter: units.MM(90), Shock: 2}
-	bond, _ := assembly.Bond{Diameter: units.MM(8), Length: units.MM(12), Adhesive: assembly.GenericRetainer(), Derating: 0.5, Gap: fits.Band{Min: units.MM(0.02), Max: units.MM(0.06)}, Hottest: units.Celsius(40)}.Solve()
+	bond, _ := assembly.Bond{
+		Diameter: units.MM(8), Length: units.MM(12), Adhesive: assembly.GenericRetainer(), Derating: 0.5,
+		Gap: fits.Band{Min: units.MM(0.02), Max: units.MM(0.06)}, Hottest: units.Celsius(40),
+	}.Solve()
 	screw, _ := assembly.GrubScrew{Screw: units.MM(4), Shaft: units.MM(8), Tightening: 2.2 * units.NewtonMetre}.Solve()
 	for _, joint := range []assembly.Range[units.Torque]{bond.Torque, screw.Torque} {
 		h, err := assembly.Holds(joint, cut)
@@ -40,7 +43,8 @@ func TestHolds(t *testing.T) {
 		findings int
 	}{{0.5, finding.Danger, 1}, {1.5, finding.Caution, 1}, {3, finding.Note, 0}} {
 		h, err := assembly.Holds(assembly.Range[units.Torque]{Min: test.torque, Max: 5}, cut)
-		if err != nil || len(h.Findings) != test.findings || test.findings > 0 && h.Findings[0].Severity != test.severity || math.Abs(h.Margin-float64(test.torque)) > 1e-12 {
+		if err != nil || len(h.Findings) != test.findings || test.findings > 0 &&
+			h.Findings[0].Severity != test.severity || math.Abs(h.Margin-float64(test.torque)) > 1e-12 {
 			t.Error(h, err)
 		}
 	}

@@ -24,7 +24,10 @@ import (
 func TestInterferenceExamples(t *testing.T) {
 	steel := given("steel", 207*units.Gigapascal, 0.3, 11.7e-6)
 	press := func(b, d, D, interference float64, m material.Material) assembly.PressResult {
-		r, err := assembly.Press{Diameter: units.MM(d), Interference: units.MM(interference), HubOutside: units.MM(D), ShaftBore: units.MM(b), Length: units.MM(d), Hub: m, Shaft: m, Friction: assembly.Mu(0.12)}.Solve()
+		r, err := assembly.Press{
+			Diameter: units.MM(d), Interference: units.MM(interference), HubOutside: units.MM(D),
+			ShaftBore: units.MM(b), Length: units.MM(d), Hub: m, Shaft: m, Friction: assembly.Mu(0.12),
+		}.Solve()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -73,7 +76,10 @@ func TestInterferenceExamples(t *testing.T) {
 			// The book takes the tyre as thin, which is 1.5 % here, on a wheel that
 			// does not give.
 			tyre, rigid := given("steel", 200*units.Gigapascal, 0.3, 11.7e-6), given("rigid", 2e12, 0, 1e-6)
-			p := assembly.Press{Diameter: units.MM(2000), Interference: units.MM(2000 * 11.7e-6 * 55), HubOutside: units.MM(2024), Length: units.MM(90), Hub: tyre, Shaft: rigid, Friction: assembly.Mu(0.3)}
+			p := assembly.Press{
+				Diameter: units.MM(2000), Interference: units.MM(2000 * 11.7e-6 * 55), HubOutside: units.MM(2024),
+				Length: units.MM(90), Hub: tyre, Shaft: rigid, Friction: assembly.Mu(0.3),
+			}
 			if id == "singer-208" {
 				p.Diameter, p.Interference, p.HubOutside, p.Length = units.MM(1500), units.MM(0.5), units.MM(1520), units.MM(80)
 			}
@@ -102,7 +108,10 @@ func TestInterferenceExamples(t *testing.T) {
 			}
 			r.Within("value", 12.363*strain, 0.00005)
 		case id == "philpot-ring" || id == "tire-72in":
-			s := assembly.Shrink{Diameter: units.MM(438), Interference: units.MM(2), Clearance: units.MM(0.5), Hub: given("aluminium", 70*units.Gigapascal, 0.33, 23e-6), Shaft: steel}
+			s := assembly.Shrink{
+				Diameter: units.MM(438), Interference: units.MM(2), Clearance: units.MM(0.5),
+				Hub: given("aluminium", 70*units.Gigapascal, 0.33, 23e-6), Shaft: steel,
+			}
 			unit := units.KelvinDifference
 			if id == "tire-72in" {
 				s.Diameter, s.Interference, s.Clearance, s.Hub, unit = units.Inch(71.94), units.Inch(0.06), units.Inch(0.04), given("steel", 207*units.Gigapascal, 0.3, 6.5e-6*1.8), units.FahrenheitDifference
@@ -121,14 +130,22 @@ func TestInterferenceExamples(t *testing.T) {
 			if _, err := fmt.Sscanf(strings.TrimPrefix(id, "mh-factor-"), "%g", &inch); err != nil {
 				t.Fatal(err)
 			}
-			p, err := assembly.Press{Diameter: units.Inch(inch), Interference: units.Inch(0.001 * inch), HubOutside: units.Inch(2 * inch), Length: units.Inch(1), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.0424)}.Solve()
+			p, err := assembly.Press{
+				Diameter: units.Inch(inch), Interference: units.Inch(0.001 * inch),
+				HubOutside: units.Inch(2 * inch), Length: units.Inch(1), Hub: steel, Shaft: steel,
+				Friction: assembly.Mu(0.0424),
+			}.Solve()
 			if err != nil {
 				t.Fatal(err)
 			}
 			tons := float64(p.Axial.Max/units.PoundForce) / 2000
 			r.Within("value", 2*tons/(math.Pi*inch*0.001*inch), 0.065*r.Float("value"))
 		case id == "calc-ci-hub":
-			p, err := assembly.Press{Diameter: units.MM(25), Interference: units.MM(0.025), HubOutside: units.MM(50), Length: units.MM(25), Hub: given("iron", 110*units.Gigapascal, 0.25, 1e-5), Shaft: given("steel", 200*units.Gigapascal, 0.3, 1e-5), Friction: assembly.Mu(0.1)}.Solve()
+			p, err := assembly.Press{
+				Diameter: units.MM(25), Interference: units.MM(0.025), HubOutside: units.MM(50),
+				Length: units.MM(25), Hub: given("iron", 110*units.Gigapascal, 0.25, 1e-5),
+				Shaft: given("steel", 200*units.Gigapascal, 0.3, 1e-5), Friction: assembly.Mu(0.1),
+			}.Solve()
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -145,7 +162,10 @@ func TestInterferenceExamples(t *testing.T) {
 func ExamplePress_axle() {
 	steel, _ := material.Lookup("mild steel")
 	iron, _ := material.Lookup("cast iron")
-	axle := assembly.Press{Diameter: units.Inch(0.75), Interference: units.Inch(0.000375), HubOutside: units.Inch(1.5), Length: units.Inch(0.75), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12)}
+	axle := assembly.Press{
+		Diameter: units.Inch(0.75), Interference: units.Inch(0.000375), HubOutside: units.Inch(1.5),
+		Length: units.Inch(0.75), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+	}
 	long := axle
 	long.HubOutside, long.Length, long.Friction = units.Inch(2), units.Inch(1), assembly.Mu(0.20)
 	cast := axle
@@ -156,7 +176,10 @@ func ExamplePress_axle() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%s hub %s, %s long: %.0f psi, %.0f lbf\n", p.Hub.Name, p.HubOutside.Text(units.Inches, 2), p.Length.Text(units.Inches, 2), r.Pressure/units.PSI, r.Axial.Min/units.PoundForce)
+		fmt.Printf(
+			"%s hub %s, %s long: %.0f psi, %.0f lbf\n", p.Hub.Name, p.HubOutside.Text(units.Inches, 2),
+			p.Length.Text(units.Inches, 2), r.Pressure/units.PSI, r.Axial.Min/units.PoundForce,
+		)
 	}
 	// Output:
 	// mild steel hub 1.50 in, 0.75 in long: 5629 psi, 1194 lbf
@@ -169,7 +192,10 @@ func ExamplePress_axle() {
 // being what it is). Common practice, no source.
 func TestAxle(t *testing.T) {
 	steel := given("steel", 30e6*units.PSI, 0.29, 11.7e-6)
-	axle := assembly.Press{Diameter: units.Inch(0.75), Interference: units.Inch(0.000375), HubOutside: units.Inch(1.5), Length: units.Inch(0.75), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12)}
+	axle := assembly.Press{
+		Diameter: units.Inch(0.75), Interference: units.Inch(0.000375), HubOutside: units.Inch(1.5),
+		Length: units.Inch(0.75), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+	}
 	near := func(what string, got, want, share float64) {
 		t.Helper()
 		if math.Abs(got-want) > share*want {
@@ -195,7 +221,10 @@ func TestAxle(t *testing.T) {
 func TestPressField(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e := func(name string) material.Material {
-			return given(name, units.Pressure(rapid.Float64Range(60e9, 220e9).Draw(t, "e "+name)), rapid.Float64Range(0.2, 0.4).Draw(t, "nu "+name), 11e-6)
+			return given(
+				name, units.Pressure(rapid.Float64Range(60e9, 220e9).Draw(t, "e "+name)),
+				rapid.Float64Range(0.2, 0.4).Draw(t, "nu "+name), 11e-6,
+			)
 		}
 		p := assembly.Press{Diameter: units.MM(20), Interference: units.MM(rapid.Float64Range(0.001, 0.03).Draw(t, "delta")), HubOutside: units.MM(rapid.Float64Range(24, 80).Draw(t, "hub outside")),
 			ShaftBore: units.MM(rapid.Float64Range(2, 17).Draw(t, "bore")), Length: units.MM(20), Hub: e("hub"), Shaft: e("shaft"), Friction: assembly.Mu(0.1)}
@@ -207,7 +236,10 @@ func TestPressField(t *testing.T) {
 		type cylinder struct{ a, b, e, nu float64 }
 		field := func(in, out, pin, pout float64, m material.Material) cylinder {
 			wall := out*out - in*in
-			return cylinder{(pin*in*in - pout*out*out) / wall, (pin - pout) * in * in * out * out / wall, float64(m.Elasticity.Value), m.Poisson.Value}
+			return cylinder{
+				(pin*in*in - pout*out*out) / wall, (pin - pout) * in * in * out * out / wall,
+				float64(m.Elasticity.Value), m.Poisson.Value,
+			}
 		}
 		hoop := func(c cylinder, r float64) float64 { return c.a + c.b/(r*r) }
 		radial := func(c cylinder, r float64) float64 { return c.a - c.b/(r*r) }
@@ -230,7 +262,8 @@ func TestPressField(t *testing.T) {
 				t.Errorf("%s %v, want %v", figure.name, figure.got, figure.want)
 			}
 		}
-		if grows, closes := wider(hub, outside), -wider(shaft, bore); math.Abs(r.HubGrowth.Metres()-grows) > 1e-11 || math.Abs(r.CloseIn.Metres()-closes) > 1e-11 {
+		if grows, closes := wider(hub, outside), -wider(shaft, bore); math.Abs(r.HubGrowth.Metres()-grows) > 1e-11 ||
+			math.Abs(r.CloseIn.Metres()-closes) > 1e-11 {
 			t.Errorf("grows %v, want %v m; closes in %v, want %v m", r.HubGrowth, grows, r.CloseIn, closes)
 		}
 	})
@@ -238,7 +271,10 @@ func TestPressField(t *testing.T) {
 
 func TestPressJudges(t *testing.T) {
 	steel, aluminium, iron := lookup(t, "mild steel"), lookup(t, "aluminium"), lookup(t, "cast iron")
-	p := assembly.Press{Diameter: units.MM(20), Interference: units.MM(0.12), HubOutside: units.MM(30), Length: units.MM(20), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12)}
+	p := assembly.Press{
+		Diameter: units.MM(20), Interference: units.MM(0.12), HubOutside: units.MM(30), Length: units.MM(20),
+		Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+	}
 	r, err := p.Solve()
 	if err != nil {
 		t.Fatal(err)
@@ -251,7 +287,8 @@ func TestPressJudges(t *testing.T) {
 	for share, want := range map[float64]finding.Severity{1.01: finding.Fails, 1.79: finding.Fails, 1.81: finding.Danger} {
 		near := p
 		near.Interference = r.Greatest.Scale(share)
-		if n, err := near.Solve(); err != nil || !has(n.Findings, want, "The hub yields") || has(n.Findings, finding.Danger, "can burst") != (want == finding.Danger) {
+		if n, err := near.Solve(); err != nil || !has(n.Findings, want, "The hub yields") ||
+			has(n.Findings, finding.Danger, "can burst") != (want == finding.Danger) {
 			t.Errorf("%g of the yield: %v, %v", share, n.Findings, err)
 		}
 	}
@@ -259,14 +296,17 @@ func TestPressJudges(t *testing.T) {
 	for share, want := range map[float64]bool{0.9: true, 0.7: false} {
 		near := p
 		near.Interference = r.Greatest.Scale(share)
-		if n, err := near.Solve(); err != nil || has(n.Findings, finding.Caution, "The hub is at 90 % of the yield strength") != want || has(n.Findings, finding.Danger, "") {
+		if n, err := near.Solve(); err != nil ||
+			has(n.Findings, finding.Caution, "The hub is at 90 % of the yield strength") != want ||
+			has(n.Findings, finding.Danger, "") {
 			t.Errorf("%g of the yield: %v, %v", share, n.Findings, err)
 		}
 	}
 	// What the surfaces bed down by may come on top.
 	rough := p
 	rough.Smoothing = units.Micron(5)
-	if n, err := rough.Solve(); err != nil || n.Greatest.Sub(r.Greatest).Sub(rough.Smoothing).Abs().Cmp(units.Picometres(2)) > 0 {
+	if n, err := rough.Solve(); err != nil ||
+		n.Greatest.Sub(r.Greatest).Sub(rough.Smoothing).Abs().Cmp(units.Picometres(2)) > 0 {
 		t.Errorf("%v smooth, %v rough, %v", r.Greatest, n.Greatest, err)
 	}
 	// At the greatest interference the hub is just at its yield.
@@ -276,7 +316,8 @@ func TestPressJudges(t *testing.T) {
 	}
 	// A thin aluminium bush yields before its steel hub.
 	p.Hub, p.Shaft, p.ShaftBore, p.HubOutside, p.Interference = steel, aluminium, units.MM(18), units.MM(60), units.MM(0.1)
-	if r, err = p.Solve(); err != nil || !has(r.Findings, finding.Fails, "The shaft yields") || r.CloseIn.Cmp(p.Interference) > 0 {
+	if r, err = p.Solve(); err != nil || !has(r.Findings, finding.Fails, "The shaft yields") ||
+		r.CloseIn.Cmp(p.Interference) > 0 {
 		t.Error(r.Findings, r.CloseIn, err)
 	}
 	if !has(r.Findings, finding.Note, "The bore closes by") {
@@ -289,13 +330,18 @@ func TestPressJudges(t *testing.T) {
 		share    float64 // of the tensile strength
 		severity finding.Severity
 		text     string
-	}{{1.01, finding.Danger, "The hub cracks: it is stressed to 125 MPa where cast iron bears 124 MPa."}, {0.7, finding.Caution, "70 % of the tensile strength of weak cast iron"}, {0.4, finding.Note, "62 to 159"}} {
+	}{
+		{1.01, finding.Danger, "The hub cracks: it is stressed to 125 MPa where cast iron bears 124 MPa."},
+		{0.7, finding.Caution, "70 % of the tensile strength of weak cast iron"}, {0.4, finding.Note, "62 to 159"},
+	} {
 		p.Interference = units.MM(0.01)
 		if r, err = p.Solve(); err != nil {
 			t.Fatal(err)
 		}
 		p.Interference = p.Interference.Scale(test.share * 124e6 / float64(r.HubHoop))
-		if r, err = p.Solve(); err != nil || !has(r.Findings, test.severity, test.text) || has(r.Findings, finding.Danger, "") != (test.share > 1) || has(r.Findings, finding.Caution, "iron") != (test.share == 0.7) {
+		if r, err = p.Solve(); err != nil || !has(r.Findings, test.severity, test.text) ||
+			has(r.Findings, finding.Danger, "") != (test.share > 1) ||
+			has(r.Findings, finding.Caution, "iron") != (test.share == 0.7) {
 			t.Errorf("%g of the strength: %v, %v", test.share, r.Findings, err)
 		}
 		if want := p.Interference.MM() / test.share; math.Abs(r.Greatest.MM()-want) > 1e-6 {
@@ -303,7 +349,8 @@ func TestPressJudges(t *testing.T) {
 		}
 	}
 	p.Hub, p.Shaft = lookup(t, "silver steel"), lookup(t, "silver steel")
-	if r, err = p.Solve(); err != nil || !r.Greatest.IsZero() || !has(r.Findings, finding.Caution, "We have no figure for the strength of the hub, silver steel.") {
+	if r, err = p.Solve(); err != nil || !r.Greatest.IsZero() ||
+		!has(r.Findings, finding.Caution, "We have no figure for the strength of the hub, silver steel.") {
 		t.Error(r.Findings, err)
 	}
 
@@ -315,7 +362,10 @@ func TestPressJudges(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p = assembly.Press{Diameter: units.MM(20), HubOutside: units.MM(40), Length: units.MM(20), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12)}
+	p = assembly.Press{
+		Diameter: units.MM(20), HubOutside: units.MM(40), Length: units.MM(20), Hub: steel, Shaft: steel,
+		Friction: assembly.Mu(0.12),
+	}
 	least, most, err := p.Ends(band)
 	if err != nil || math.Abs(float64(most.Pressure/least.Pressure)-48.0/14) > 1e-9 {
 		t.Error(least.Pressure, most.Pressure, err)
@@ -329,7 +379,10 @@ func TestPressJudges(t *testing.T) {
 
 func TestPressErrors(t *testing.T) {
 	steel := lookup(t, "mild steel")
-	good := assembly.Press{Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(30), Length: units.MM(20), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12)}
+	good := assembly.Press{
+		Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(30), Length: units.MM(20),
+		Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+	}
 	if _, err := good.Solve(); err != nil {
 		t.Fatal(err)
 	}
@@ -400,7 +453,8 @@ func TestPressProperties(t *testing.T) {
 		if math.Abs(force/(float64(r.Pressure)*d)-1) > 1e-6 {
 			t.Fatalf("hoop force %g, pressure holds %g", force, float64(r.Pressure)*d)
 		}
-		if math.Abs(float64(r.Torque.Min)/(float64(r.Axial.Min)*d/2000)-1) > 1e-9 || r.Axial.Max < r.Axial.Min || r.CloseIn.Sign() < 0 || r.HubGrowth.Sign() <= 0 {
+		if math.Abs(float64(r.Torque.Min)/(float64(r.Axial.Min)*d/2000)-1) > 1e-9 ||
+			r.Axial.Max < r.Axial.Min || r.CloseIn.Sign() < 0 || r.HubGrowth.Sign() <= 0 {
 			t.Fatalf("%+v", r)
 		}
 	})
@@ -418,7 +472,10 @@ func lookup(t testing.TB, name string) material.Material {
 // given returns a material of round figures, as exercises have them.
 func given(name string, e units.Pressure, nu, expansion float64) material.Material {
 	ref := source.Ref{Kind: source.Published, Title: "the exercise"}
-	return material.Material{Name: name, Elasticity: material.Given(e, ref), Poisson: material.Given(nu, ref), Expansion: material.Given(units.Expansivity(expansion), ref)}
+	return material.Material{
+		Name: name, Elasticity: material.Given(e, ref), Poisson: material.Given(nu, ref),
+		Expansion: material.Given(units.Expansivity(expansion), ref),
+	}
 }
 
 func has(findings finding.List, s finding.Severity, text string) bool {
@@ -465,7 +522,10 @@ func ExamplePress_Ends() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("holds %.1f N m, hub at %.0f MPa\n", least.Torque.Min.In(units.NewtonMetre), most.HubShear.In(units.Megapascal))
+	fmt.Printf(
+		"holds %.1f N m, hub at %.0f MPa\n", least.Torque.Min.In(units.NewtonMetre),
+		most.HubShear.In(units.Megapascal),
+	)
 	for _, f := range most.Findings {
 		if f.Severity > finding.Caution {
 			fmt.Println(f.Severity, f.Text, f.Remedies[0])

@@ -18,7 +18,10 @@ import (
 func ExampleRingGap() {
 	iron := expanding("cast iron", 10.5e-6)
 	for _, hotter := range []float64{130, 50, 0} {
-		r, err := assembly.RingGap{Bore: units.Inch(2), Ring: iron, Cylinder: iron, Room: units.Celsius(20), RingHot: units.Celsius(20 + hotter), CylinderHot: units.Celsius(20), Cold: units.MM(0.95)}.Solve()
+		r, err := assembly.RingGap{
+			Bore: units.Inch(2), Ring: iron, Cylinder: iron, Room: units.Celsius(20),
+			RingHot: units.Celsius(20 + hotter), CylinderHot: units.Celsius(20), Cold: units.MM(0.95),
+		}.Solve()
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -43,7 +46,10 @@ func ExampleRingGap() {
 
 func TestRingGap(t *testing.T) {
 	iron := lookup(t, "cast iron")
-	gap := assembly.RingGap{Bore: units.Inch(2), Ring: iron, Cylinder: iron, Room: units.Celsius(20), RingHot: units.Celsius(180), CylinderHot: units.Celsius(150), Cold: units.Thou(2)}
+	gap := assembly.RingGap{
+		Bore: units.Inch(2), Ring: iron, Cylinder: iron, Room: units.Celsius(20), RingHot: units.Celsius(180),
+		CylinderHot: units.Celsius(150), Cold: units.Thou(2),
+	}
 	r, err := gap.Solve()
 	if err != nil || !has(r.Findings, finding.Fails, "butts at work") {
 		t.Error(r, err)
@@ -57,7 +63,8 @@ func TestRingGap(t *testing.T) {
 		t.Error(r, err)
 	}
 	gap.Cold = units.Length{}
-	if r, err = gap.Solve(); err != nil || !has(r.Findings, finding.Note, "No gap") || len(r.Findings) != 1 || r.Least.IsZero() {
+	if r, err = gap.Solve(); err != nil || !has(r.Findings, finding.Note, "No gap") || len(r.Findings) != 1 ||
+		r.Least.IsZero() {
 		t.Error(r, err)
 	}
 	if _, err := (assembly.RingGap{}).Solve(); !errors.Is(err, units.ErrOutOfRange) {

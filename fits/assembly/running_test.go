@@ -99,7 +99,8 @@ func TestRunning(t *testing.T) {
 	// 11.5) ppm.
 	bush.InnerHot = units.Celsius(-30)
 	r, err = bush.Solve()
-	if err != nil || math.Abs(r.Needed.MM()-(0.01+10*50*18e-6)) > 1e-9 || !has(r.Findings, finding.Caution, "outer part chilled") {
+	if err != nil || math.Abs(r.Needed.MM()-(0.01+10*50*18e-6)) > 1e-9 ||
+		!has(r.Findings, finding.Caution, "outer part chilled") {
 		t.Error(r, err)
 	}
 	bush.InnerHot = units.Celsius(120)
@@ -189,7 +190,8 @@ func TestRunningJudges(t *testing.T) {
 			texts = append(texts, f.String())
 		}
 		text := strings.Join(texts, " ")
-		if got := strings.Join(codes, ", "); err != nil || got != test.want || !strings.Contains(text, test.text) || !strings.Contains(text, test.remedy) {
+		if got := strings.Join(codes, ", "); err != nil || got != test.want ||
+			!strings.Contains(text, test.text) || !strings.Contains(text, test.remedy) {
 			t.Errorf("%s, %s in %s: %s, %v", test.fit, test.inner, test.outer, r.Findings, err)
 		}
 	}

@@ -31,7 +31,10 @@ func ExampleShrink_bush() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%.1f thou: %.2f thou left, grabs at %.0f K of difference, hub needed %.0f C\n", interference, r.AtAssembly.Thou(), float64(r.GrabsAt), r.HubNeeded.Celsius())
+		fmt.Printf(
+			"%.1f thou: %.2f thou left, grabs at %.0f K of difference, hub needed %.0f C\n", interference,
+			r.AtAssembly.Thou(), float64(r.GrabsAt), r.HubNeeded.Celsius(),
+		)
 		for _, f := range r.Findings {
 			if f.Severity == finding.Fails {
 				fmt.Println(f)
@@ -50,7 +53,10 @@ func ExampleShrink_bush() {
 // 218 to 123 K; with 0.04 mm it would have been 71 K.
 func ExampleShrink_liner() {
 	iron := expanding("cast iron", 10.5e-6)
-	liner := assembly.Shrink{Diameter: units.MM(54), Hub: iron, Shaft: iron, Room: units.Celsius(20), HubAt: units.Celsius(200), ShaftAt: units.Celsius(-18), Clearance: units.MM(0.04)}
+	liner := assembly.Shrink{
+		Diameter: units.MM(54), Hub: iron, Shaft: iron, Room: units.Celsius(20), HubAt: units.Celsius(200),
+		ShaftAt: units.Celsius(-18), Clearance: units.MM(0.04),
+	}
 	for _, interference := range []float64{0.07, 0.04} {
 		liner.Interference = units.MM(interference)
 		r, err := liner.Solve()
@@ -58,7 +64,10 @@ func ExampleShrink_liner() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%.2f mm: starts with %s clearance, grabs at %.0f K\n", interference, r.AtAssembly.Text(units.Millimetres, 3), float64(r.GrabsAt))
+		fmt.Printf(
+			"%.2f mm: starts with %s clearance, grabs at %.0f K\n", interference,
+			r.AtAssembly.Text(units.Millimetres, 3), float64(r.GrabsAt),
+		)
 		for _, f := range r.Findings {
 			if f.Severity >= finding.Caution {
 				fmt.Println(f)
@@ -77,7 +86,10 @@ func ExampleShrink_liner() {
 func TestLinerClosesIn(t *testing.T) {
 	iron := given("cast iron", 110*units.Gigapascal, 0.26, 10.5e-6)
 	for _, test := range []struct{ interference, closeIn, hoop float64 }{{0.07, 0.059, -130}, {0.04, 0.034, -74}} {
-		r, err := assembly.Press{Diameter: units.MM(54), Interference: units.MM(test.interference), HubOutside: units.MM(85), ShaftBore: units.MM(50), Length: units.MM(90), Hub: iron, Shaft: iron, Friction: assembly.Mu(0.1)}.Solve()
+		r, err := assembly.Press{
+			Diameter: units.MM(54), Interference: units.MM(test.interference), HubOutside: units.MM(85),
+			ShaftBore: units.MM(50), Length: units.MM(90), Hub: iron, Shaft: iron, Friction: assembly.Mu(0.1),
+		}.Solve()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -91,7 +103,11 @@ func TestLinerClosesIn(t *testing.T) {
 	// A bush of 1/16 in wall on 3/8 in in a rod end of 5/8 in closes in by 0.67 of
 	// the interference.
 	steel, bronze := given("steel", 205*units.Gigapascal, 0.29, 11.5e-6), given("bronze", 110*units.Gigapascal, 0.34, 17.5e-6)
-	r, err := assembly.Press{Diameter: units.Inch(0.375), Interference: units.Thou(0.5), HubOutside: units.Inch(0.625), ShaftBore: units.Inch(0.25), Length: units.Inch(0.5), Hub: steel, Shaft: bronze, Friction: assembly.Mu(0.07)}.Solve()
+	r, err := assembly.Press{
+		Diameter: units.Inch(0.375), Interference: units.Thou(0.5), HubOutside: units.Inch(0.625),
+		ShaftBore: units.Inch(0.25), Length: units.Inch(0.5), Hub: steel, Shaft: bronze,
+		Friction: assembly.Mu(0.07),
+	}.Solve()
 	if err != nil || math.Abs(r.CloseIn.Thou()/0.5-0.67) > 0.02 {
 		t.Errorf("closes in %.3f thou of 0.5, want 0.67 of it (%v)", r.CloseIn.Thou(), err)
 	}
@@ -101,7 +117,10 @@ func TestLinerClosesIn(t *testing.T) {
 // -10 starts with 2.9 thou clear: a case that worked.
 func TestLinerThatWentIn(t *testing.T) {
 	iron := expanding("cast iron", 10.5e-6)
-	r, err := assembly.Shrink{Diameter: units.Inch(3.5), Interference: units.Thou(3), Clearance: units.Thou(2), Hub: iron, Shaft: iron, Room: units.Celsius(20), HubAt: units.Celsius(150), ShaftAt: units.Celsius(-10)}.Solve()
+	r, err := assembly.Shrink{
+		Diameter: units.Inch(3.5), Interference: units.Thou(3), Clearance: units.Thou(2), Hub: iron, Shaft: iron,
+		Room: units.Celsius(20), HubAt: units.Celsius(150), ShaftAt: units.Celsius(-10),
+	}.Solve()
 	if err != nil || math.Abs(r.AtAssembly.Thou()-2.9) > 0.05 || has(r.Findings, finding.Fails, "") {
 		t.Errorf("%.2f thou clear, %v, %v", r.AtAssembly.Thou(), r.Findings, err)
 	}
@@ -120,7 +139,10 @@ func ExampleShrink_fahrenheit() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("grows %.2f thou; needed %.0f C, %.0f F\n", r.HubGrows.Thou(), r.HubNeeded.Celsius(), r.HubNeeded.Fahrenheit())
+	fmt.Printf(
+		"grows %.2f thou; needed %.0f C, %.0f F\n", r.HubGrows.Thou(), r.HubNeeded.Celsius(),
+		r.HubNeeded.Fahrenheit(),
+	)
 	fmt.Println(r.Findings[0])
 
 	sleeve.Diameter = units.Length{}
@@ -140,8 +162,14 @@ func TestSleeve(t *testing.T) {
 		tooHot              bool
 	}{{0.5, 0.84, 281, true}, {0.75, 1.26, 194, true}, {1, 1.68, 150, false}, {1.5, 2.52, 0, false}} {
 		alu := lookup(t, "aluminium")
-		alu.Expansion = material.Given(units.Expansivity(23e-6), source.Ref{Kind: source.FromMemory, Title: "figures in common use"})
-		s := assembly.Shrink{Diameter: units.Inch(test.inch), Interference: units.Thou(2), Clearance: units.Thou(1), Hub: alu, Shaft: lookup(t, "mild steel"), Room: units.Celsius(20), ShaftAt: units.Celsius(20), HubAt: units.Fahrenheit(200)}
+		alu.Expansion = material.Given(
+			units.Expansivity(23e-6), source.Ref{Kind: source.FromMemory, Title: "figures in common use"},
+		)
+		s := assembly.Shrink{
+			Diameter: units.Inch(test.inch), Interference: units.Thou(2), Clearance: units.Thou(1), Hub: alu,
+			Shaft: lookup(t, "mild steel"), Room: units.Celsius(20), ShaftAt: units.Celsius(20),
+			HubAt: units.Fahrenheit(200),
+		}
 		r, err := s.Solve()
 		if err != nil || math.Abs(r.HubGrows.Thou()-test.grows) > 0.012 {
 			t.Errorf("%g in: grows %.3f thou, want %g (%v)", test.inch, r.HubGrows.Thou(), test.grows, err)
@@ -157,9 +185,13 @@ func TestSleeve(t *testing.T) {
 
 func TestShrinkErrorsAndCautions(t *testing.T) {
 	iron, steel := lookup(t, "cast iron"), lookup(t, "mild steel")
-	good := assembly.Shrink{Diameter: units.MM(54), Interference: units.MM(0.04), Clearance: units.MM(0.03), Hub: iron, Shaft: steel, Room: units.Celsius(20), HubAt: units.Celsius(200), ShaftAt: units.Celsius(-78)}
+	good := assembly.Shrink{
+		Diameter: units.MM(54), Interference: units.MM(0.04), Clearance: units.MM(0.03), Hub: iron, Shaft: steel,
+		Room: units.Celsius(20), HubAt: units.Celsius(200), ShaftAt: units.Celsius(-78),
+	}
 	r, err := good.Solve()
-	if err != nil || !has(r.Findings, finding.Caution, "contracts less than its mean") || !warned(r.Precautions, "gloves") {
+	if err != nil || !has(r.Findings, finding.Caution, "contracts less than its mean") ||
+		!warned(r.Precautions, "gloves") {
 		t.Error(r.Findings, err)
 	}
 	// A twentieth of the diameter would take 4400 K, which no oven has, and more is
@@ -167,16 +199,21 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	// an aluminium shaft at -200 degrees C shrinks far more than its iron hub.
 	absurd := good
 	absurd.Interference = units.MM(2.7)
-	if r, err := absurd.Solve(); err != nil || r.HubNeeded != 0 || !has(r.Findings, finding.Fails, "No hub of cast iron gets there by heat.") {
+	if r, err := absurd.Solve(); err != nil || r.HubNeeded != 0 ||
+		!has(r.Findings, finding.Fails, "No hub of cast iron gets there by heat.") {
 		t.Error(r, err)
 	}
-	cold := assembly.Shrink{Diameter: units.MM(54), Interference: units.MM(0.01), Hub: iron, Shaft: lookup(t, "aluminium"), Room: units.Celsius(20), HubAt: units.Celsius(20), ShaftAt: units.Celsius(-200)}
+	cold := assembly.Shrink{
+		Diameter: units.MM(54), Interference: units.MM(0.01), Hub: iron, Shaft: lookup(t, "aluminium"),
+		Room: units.Celsius(20), HubAt: units.Celsius(20), ShaftAt: units.Celsius(-200),
+	}
 	if r, err := cold.Solve(); err != nil || r.HubNeeded != cold.ShaftAt || r.HubGrabs != 0 || r.GrabsAt <= 0 {
 		t.Errorf("%+v, %v", r, err)
 	}
 	good.ShaftCurve = assembly.ChilledSteel()
 	curved, err := good.Solve()
-	if err != nil || curved.ShaftShrinks.Cmp(r.ShaftShrinks) >= 0 || has(curved.Findings, finding.Caution, "contracts less than its mean") {
+	if err != nil || curved.ShaftShrinks.Cmp(r.ShaftShrinks) >= 0 ||
+		has(curved.Findings, finding.Caution, "contracts less than its mean") {
 		t.Error(curved, err)
 	}
 	warm := good
@@ -185,8 +222,13 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 		t.Error("an oven without gloves", r.Findings, err)
 	}
 	// What heat takes from a hub, at the temperature it is at and a little below.
-	for name, limit := range map[string]float64{"brass": 250, "phosphor bronze": 250, "copper": 250, "silver steel": 250, "aluminium": 175, "PTFE": 200} {
-		oven := assembly.Shrink{Diameter: units.MM(20), Interference: units.MM(0.005), Hub: lookup(t, name), Shaft: steel, Room: units.Celsius(20), ShaftAt: units.Celsius(20)}
+	for name, limit := range map[string]float64{
+		"brass": 250, "phosphor bronze": 250, "copper": 250, "silver steel": 250, "aluminium": 175, "PTFE": 200,
+	} {
+		oven := assembly.Shrink{
+			Diameter: units.MM(20), Interference: units.MM(0.005), Hub: lookup(t, name), Shaft: steel,
+			Room: units.Celsius(20), ShaftAt: units.Celsius(20),
+		}
 		for _, over := range []float64{-1, 1} {
 			oven.HubAt = units.Celsius(limit + over)
 			if r, err := oven.Solve(); err != nil || has(r.Findings, finding.Caution, "The hub of "+name) != (over > 0) {
@@ -215,7 +257,8 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	}
 	// Nobody asked for a working clearance, and there is next to none.
 	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = units.Celsius(60), alone.Room, units.MM(0.02), units.Length{}
-	if r, err = alone.Solve(); err != nil || !has(r.Findings, finding.Caution, "no working clearance was asked for: parts that drop together want about a thousandth of the diameter, 0.054 mm") {
+	if r, err = alone.Solve(); err != nil ||
+		!has(r.Findings, finding.Caution, "no working clearance was asked for: parts that drop together want about a thousandth of the diameter, 0.054 mm") {
 		t.Error(r.Findings, err)
 	}
 	alone.HubAt, alone.Interference = alone.Room, units.MM(0.2)
@@ -293,5 +336,10 @@ func TestShrinkProperties(t *testing.T) {
 }
 
 func expanding(name string, alpha float64) material.Material {
-	return material.Material{Name: name, Expansion: material.Given(units.Expansivity(alpha), source.Ref{Kind: source.FromMemory, Title: "figures in common use"})}
+	return material.Material{
+		Name: name,
+		Expansion: material.Given(
+			units.Expansivity(alpha), source.Ref{Kind: source.FromMemory, Title: "figures in common use"},
+		),
+	}
 }
