@@ -213,6 +213,10 @@ func FuzzParseClass(f *testing.F) {
 	f.Fuzz(func(t *testing.T, s string) {
 		c, err := fits.ParseClass(s)
 		if err != nil {
+			var parse *units.ParseError
+			if !errors.As(err, &parse) {
+				t.Errorf("%q: %v", s, err)
+			}
 			return
 		}
 		if back, err := fits.ParseClass(c.String()); err != nil || back != c {

@@ -232,6 +232,10 @@ func FuzzParseSizedFit(f *testing.F) {
 	f.Fuzz(func(t *testing.T, s string) {
 		size, fit, err := fits.ParseSizedFit(s)
 		if err != nil {
+			var parse *units.ParseError
+			if !errors.As(err, &parse) {
+				t.Errorf("%q: %v", s, err)
+			}
 			return
 		}
 		again, back, err := fits.ParseSizedFit(size.String() + " " + fit.String())

@@ -138,10 +138,10 @@ func (r Running) validate() (fits.FitLimits, error) {
 	if err != nil {
 		return none, err
 	}
-	for _, size := range []units.Length{fit.Hole.Min, fit.Hole.Max, fit.Shaft.Min, fit.Shaft.Max} {
-		if size.Sub(r.Diameter).Abs().Cmp(r.Diameter.Scale(0.1)) > 0 {
-			return none, fail.Wrong("fit", size, "more than a tenth off the diameter, "+r.Diameter.String(),
-				"the fit of that diameter")
+	// Half the diameter is more than the loosest class of the smallest size takes.
+	for _, size := range []units.Length{fit.Hole.Min, fit.Shaft.Max} {
+		if size.Sub(r.Diameter).Abs().Cmp(r.Diameter.Scale(0.5)) > 0 {
+			return none, fail.Wrong("fit", size, "not of the diameter, "+r.Diameter.String(), "the fit of that diameter")
 		}
 	}
 	return fit, nil

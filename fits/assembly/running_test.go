@@ -117,7 +117,7 @@ func TestRunning(t *testing.T) {
 		"no room":       func(r *assembly.Running) { r.Room = 0 },
 		"no heat":       func(r *assembly.Running) { r.InnerHot = 0 },
 		"no shaft":      func(r *assembly.Running) { r.Fit.Shaft = fits.Limits{} },
-		"another fit":   func(r *assembly.Running) { r.Fit = measured(units.MM(12), units.MM(0.01)) },
+		"another fit":   func(r *assembly.Running) { r.Fit = measured(units.MM(25.4), units.MM(0.01)) },
 		"less than nil": func(r *assembly.Running) { r.Least = units.MM(-1) },
 	} {
 		bad := bush
@@ -144,6 +144,28 @@ func TestRunningWithoutFit(t *testing.T) {
 	}{"both": {r.BothHot, -0.00912}, "piston": {r.InnerOnly, -0.02964}, "cylinder": {r.OuterOnly, 0.02052}} {
 		if test.got.Min != test.got.Max || math.Abs(test.got.Min.MM()-test.want) > 1e-9 {
 			t.Errorf("%s: opens by %v, want %g", what, test.got, test.want)
+		}
+	}
+}
+
+// The loosest classes of the smallest sizes are fits of their size.
+func TestRunningTakesLooseFits(t *testing.T) {
+	iron := lookup(t, "cast iron")
+	for _, name := range []string{"A11/h11", "H11/a11", "H18/a9", "H13/c13"} {
+		fit, err := fits.ParseFit(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		nominal := units.MM(1.01)
+		limits, err := fit.LimitsFor(nominal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		hot := units.Celsius(100)
+		if _, err := (assembly.Running{
+			Diameter: nominal, Inner: iron, Outer: iron, Room: hot, InnerHot: hot, OuterHot: hot, Fit: limits,
+		}).Solve(); err != nil {
+			t.Errorf("%s: %v", name, err)
 		}
 	}
 }
