@@ -178,7 +178,7 @@ func (p pipeText) find(given string) (Thread, error) {
 		near := nearest(wanted, func(l *listing) units.Length { return l.nominal.Sub(nominal).Abs() })
 		return Thread{}, refuse(given, units.ErrUnknown, "the series has no such size", near...)
 	}
-	return one(given, found)
+	return single(given, found)
 }
 
 // newSpecial returns a thread of any diameter and pitch.
@@ -196,7 +196,7 @@ func newSpecial(given string, form Form, d, p units.Length) (Thread, error) {
 func choose(given string, found, near []*listing, wanted seriesSet, d, pitch units.Length) (Thread, error) {
 	switch {
 	case len(found) > 0:
-		return one(given, found)
+		return single(given, found)
 	case len(near) > 0:
 		if !pitch.IsZero() {
 			sortBy(near, func(l *listing) units.Length { return l.pitch.Sub(pitch).Abs() })
@@ -208,8 +208,8 @@ func choose(given string, found, near []*listing, wanted seriesSet, d, pitch uni
 	return Thread{}, refuse(given, units.ErrUnknown, "no such diameter is listed", names...)
 }
 
-// one returns the thread found, of which there is at least one.
-func one(given string, found []*listing) (Thread, error) {
+// single returns the thread found, of which there is at least one.
+func single(given string, found []*listing) (Thread, error) {
 	if len(found) > 1 {
 		return Thread{}, refuse(given, units.ErrAmbiguous,
 			"may be one of several threads", designations(found, len(found))...)
@@ -248,8 +248,8 @@ func designations(list []*listing, most int) []string {
 	return names
 }
 
-// whole returns digits as a number, -1 for text that is no whole number.
-func whole(digits string) int {
+// wholeNumber returns digits as a number, -1 for text that is no whole number.
+func wholeNumber(digits string) int {
 	n, err := strconv.Atoi(digits)
 	if err != nil {
 		return -1

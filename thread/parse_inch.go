@@ -89,7 +89,7 @@ func (in *inchText) measure() (problem string) {
 	if in.nominal, err = units.Inches.Parse(in.size); err != nil || in.nominal.IsZero() && in.size != "0" {
 		return "the size cannot be read"
 	}
-	if in.screw = whole(in.size); in.screw < 0 && in.number {
+	if in.screw = wholeNumber(in.size); in.screw < 0 && in.number {
 		return "a screw number is a whole number"
 	}
 	if in.tpi != "" {

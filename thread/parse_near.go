@@ -232,10 +232,10 @@ func spaceForHyphen(text string) []string {
 	if count == "" && last > 0 { // the series is a word of its own
 		size, count, series = words[:last-1], words[last-1], " "+series
 	}
-	if !of(count, digits) || strings.Trim(series, " abcdefghijklmnopqrstuvwxyz") != "" || len(size) < 1 || len(size) > 2 {
+	if !madeOf(count, digits) || strings.Trim(series, " abcdefghijklmnopqrstuvwxyz") != "" || len(size) < 1 || len(size) > 2 {
 		return nil
 	}
-	if !of(strings.TrimPrefix(size[0], "#"), digits+"./") || len(size) == 2 && !of(size[1], digits+"/") {
+	if !madeOf(strings.TrimPrefix(size[0], "#"), digits+"./") || len(size) == 2 && !madeOf(size[1], digits+"/") {
 		return nil
 	}
 	return []string{strings.Join(size, " ") + "-" + count + series}
@@ -306,8 +306,8 @@ func (c *cursor) anyNumber() string { return c.number(len(*c), len(*c)) }
 
 const digits = "0123456789"
 
-// of reports whether text is made of those characters, at least one.
-func of(text, chars string) bool { return text != "" && strings.Trim(text, chars) == "" }
+// madeOf reports whether text is made of those characters, at least one.
+func madeOf(text, chars string) bool { return text != "" && strings.Trim(text, chars) == "" }
 
 func endsInDigit(text string) bool { return text != "" && isDigit(text[len(text)-1]) }
 

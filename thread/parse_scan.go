@@ -126,7 +126,7 @@ func scanBA(text string) (number int, ok bool) {
 		c.takeAny(" ", "-")
 		ok = c.take("ba")
 	}
-	return whole(digits), digits != "" && (inFront || ok) && c.end()
+	return wholeNumber(digits), digits != "" && (inFront || ok) && c.end()
 }
 
 // scanPipe reads "g 1/8", "rc1/8-28", "1/8 bspp", "1/8-27 npt", "npt 1/8".
@@ -159,7 +159,7 @@ func (p pipeText) countFits(mark string, inFront bool) bool {
 		}
 		digits = strings.TrimSuffix(digits, ".5")
 	}
-	return whole(digits) >= 0
+	return wholeNumber(digits) >= 0
 }
 
 // scanInch reads a size with its series in front or behind, or without one:
