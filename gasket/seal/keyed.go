@@ -48,23 +48,31 @@ func (k *keyed[T]) all() []T {
 // that have any.
 func (k *keyed[T]) of(m material.Material) ([]T, error) {
 	var rows []T
-	var known []string
-	for _, row := range k.all() {
-		name := *k.name(&row)
-		if name == m.Name {
-			rows = append(rows, row)
-		}
-		if !slices.Contains(known, name) {
-			known = append(known, name)
+	all := k.all()
+	for i := range all {
+		if *k.name(&all[i]) == m.Name {
+			rows = append(rows, all[i])
 		}
 	}
 	switch {
 	case m.Name == "":
-		return nil, fail.Missing("material of the gasket", strings.Join(known, ", "))
+		return nil, fail.Missing("material of the gasket", k.known())
 	case rows == nil:
-		return nil, fail.Unknown("material of the gasket", m.Name, strings.Join(known, ", "))
+		return nil, fail.Unknown("material of the gasket", m.Name, k.known())
 	}
 	return rows, nil
+}
+
+// known lists the materials that have rows.
+func (k *keyed[T]) known() string {
+	var known []string
+	all := k.all()
+	for i := range all {
+		if name := *k.name(&all[i]); !slices.Contains(known, name) {
+			known = append(known, name)
+		}
+	}
+	return strings.Join(known, ", ")
 }
 
 // readKeys returns the materials of a row.
