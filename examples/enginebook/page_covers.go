@@ -346,11 +346,14 @@ func (in *input) checkCover(key string, e coverEntry) error {
 	if e.Hole != nil && e.Thread != nil && e.Hole.Cmp(e.Thread.Major()) <= 0 {
 		complain("hole", "%v does not pass a stud %v; accepted: above %v", e.Hole, e.Thread, e.Thread.Major())
 	}
-	if e.Preload != nil && !(*e.Preload > 0) { // which the library takes for its own default
+	if e.Preload != nil && !(*e.Preload > 0) {
 		complain("preload", "%v; accepted: a share of the proof strength, above 0 and up to 1", *e.Preload)
 	}
 	if (e.CoverPlate == nil) != (e.CoverMaterial == nil) {
 		complain("cover_thickness", "accepted: cover_thickness and cover_material together, or neither")
+	}
+	if e.CoverMaterial != nil && !e.CoverMaterial.Elasticity.Known() {
+		complain("cover_material", `we have no modulus of elasticity of %v; accepted: a metal, such as "cast iron"`, *e.CoverMaterial)
 	}
 	return errors.Join(problems...)
 }

@@ -194,6 +194,7 @@ func TestCoverRefuses(t *testing.T) {
 		{"no pressure", roundCover, `pressure = "4 bar"`, ``, `covers[0].pressure: missing`},
 		{"gasket of brass", roundCover, `"paper"`, `"brass"`, `covers[0].gasket: seal: material of the gasket brass: unknown; accepted: cork`},
 		{"thickness", roundCover, `"0.25 mm"`, `"0 mm"`, `covers[0].gasket_thickness`},
+		{"cover of paper", roundCover, `"brass"`, `"paper"`, `covers[0].cover_material: we have no modulus of elasticity of paper; accepted: a metal`},
 		{"material alone", roundCover, `cover_thickness = "3 mm"`, ``, `cover_thickness and cover_material together`},
 		{"cover of no thickness", roundCover, `"3 mm"`, `"0 mm"`, `covers[0].cover_thickness: cover: thickness`},
 	} {
