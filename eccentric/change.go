@@ -118,7 +118,8 @@ func fullTravel(g Gear) (Gear, string) {
 		lap = laps.Exhaust
 	}
 	g.Travel = lap.Add(g.Ports.Steam).Add(g.Valve.Offset.Abs()).Scale(2)
-	text := fmt.Sprintf("Full opening needs a travel of %s, a sheave offset by %s", size(g.Travel, units.Up), size(g.EccentricOffset(), units.Up))
+	text := fmt.Sprintf("Full opening needs a travel of %s, a sheave offset by %s",
+		size(g.Travel, units.Up), size(g.EccentricOffset(), units.Up))
 	g.Travel = rounded(g.Travel, units.Up)
 
 	var more []string

@@ -1,6 +1,7 @@
 package eccentric
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
@@ -110,12 +111,17 @@ func (c *checker) say(code kernel.Code, end End, grade kernel.Grade) Finding {
 	return f
 }
 
+// tell adds to the text of the finding.
+func (f *Finding) tell(format string, args ...any) { f.Text += fmt.Sprintf(format, args...) }
+
 // remedy adds a remedy to the finding; a blank one is none.
 func (f *Finding) remedy(text string) {
 	if text != "" {
 		f.Remedies = append(f.Remedies, text)
 	}
 }
+
+func (f *Finding) remedyf(format string, args ...any) { f.remedy(fmt.Sprintf(format, args...)) }
 
 // at returns the events of one end.
 func (e *Events) at(end End) *EndEvents {

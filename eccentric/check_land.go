@@ -18,7 +18,7 @@ func (c *checker) narrowLand(f *Finding) {
 		}
 	}
 	width := g.Valve.Length.Sub(g.Valve.Cavity).Scale(0.5)
-	f.Text = fmt.Sprintf("%s: the lands are %s wide over ports of %s, %s short%s",
+	f.tell("%s: the lands are %s wide over ports of %s, %s short%s",
 		what, mm(width), mm(g.Ports.Steam), both(f.Amount), c.blowThrough())
 
 	least, longest := g.Valve.Length.Sub(outer.Scale(2)), g.Valve.Cavity.Add(inner.Scale(2)) // for no laps
@@ -36,13 +36,14 @@ func (c *checker) narrowLand(f *Finding) {
 	between += size(longest, units.Down)
 	switch anew := c.advanceAnew(sound); {
 	case inner.Sign() >= 0:
-		f.remedy(c.then(sound, fmt.Sprintf("Make a valve at least %s long over the outer edges; that is without any lap there.",
-			size(least, units.Up))+anew))
+		f.remedy(c.then(sound, fmt.Sprintf("Make a valve at least %s long over the outer edges;"+
+			" that is without any lap there.", size(least, units.Up))+anew))
 	case outer.Sign() < 0:
 		f.remedy(c.then(sound, fmt.Sprintf("Make a valve %s and over its outer edges at least %s; that is without any lap.",
 			between, size(least, units.Up))+anew))
 	default:
-		f.remedy(c.then(sound, "Make a valve "+between+", the longest that keeps both ports shut in mid-travel."+c.justStops(longest)+
+		f.remedy(c.then(sound, "Make a valve "+between+", the longest that keeps both ports shut in mid-travel."+
+			c.justStops(longest)+
 			" Shortening the valve does not cure it: it makes the lands narrower still."+anew))
 		f.remedy(c.then(sound, "Or let strips into this valve, to make it one "+between+"."+anew))
 	}
@@ -81,16 +82,17 @@ func (c *checker) blowThrough() string {
 }
 
 func (c *checker) noSteamLap(f *Finding) {
-	f.Text = fmt.Sprintf("In mid-travel both ports are open to steam by %s, which pushes on both sides of the piston at once.", both(f.Amount))
+	f.tell("In mid-travel both ports are open to steam by %s, which pushes on both sides of the piston at once.",
+		both(f.Amount))
 	sound, edge := steamEdge(c.gear.withSteamLap(units.Length{}))
 	f.remedy(c.then(sound, edge+", and set the advance anew."))
 }
 
 func (c *checker) openAtMidTravel(f *Finding) {
-	f.Text = fmt.Sprintf("In mid-travel both ports are open to exhaust by %s.", both(f.Amount))
+	f.tell("In mid-travel both ports are open to exhaust by %s.", both(f.Amount))
 	g := c.gear.withExhaustLap(units.Length{})
 	if sound, err := g.Events(); err == nil && c.events.Head.Release.Occurs && sound.Head.Release.Occurs {
-		f.Text += fmt.Sprintf(" Release at the head end comes at %s, %s of the stroke, where it would come at %s, %s, with no exhaust lap.",
+		f.tell(" Release at the head end comes at %s, %s of the stroke, where it would come at %s, %s, with no exhaust lap.",
 			deg(c.events.Head.Release.Crank), percent(c.events.Head.Release.Stroke),
 			deg(sound.Head.Release.Crank), percent(sound.Head.Release.Stroke))
 	}

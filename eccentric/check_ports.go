@@ -1,8 +1,6 @@
 package eccentric
 
 import (
-	"fmt"
-
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -22,14 +20,15 @@ func (c *checker) steamPort(f *Finding) {
 	serves := func(e *EndEvents) bool { return e.Opening.Cmp(enoughOf(port)) >= 0 }
 	switch {
 	case e.Steam == NeverOpens:
-		f.Text = fmt.Sprintf("The %s port never opens to steam: the steam lap is %s and the valve %s that way.",
+		f.tell("The %s port never opens to steam: the steam lap is %s and the valve %s that way.",
 			f.End, both(c.laps.Steam), goesOnly(c.reach(f.End)))
 		f.remedy(c.remedy(f.End, serves, fullTravel))
 	case e.Steam == NeverCloses:
-		f.Text = fmt.Sprintf("The %s port is never shut to steam.", f.End)
+		f.tell("The %s port is never shut to steam.", f.End)
 		f.remedy(c.remedy(f.End, func(e *EndEvents) bool { return e.Steam == OpensAndCloses }, noSteamLap))
 	default:
-		f.Text = fmt.Sprintf("The %s port opens %s of its %s to steam, %.0f %%.", f.End, both(e.Opening), mm(port), 100*e.Opening.Ratio(port))
+		f.tell("The %s port opens %s of its %s to steam, %.0f %%.",
+			f.End, both(e.Opening), mm(port), 100*e.Opening.Ratio(port))
 		switch {
 		case f.Severity > finding.Note:
 			f.Text += " Steam is throttled going in."
@@ -47,14 +46,15 @@ func (c *checker) exhaustPort(f *Finding) {
 	serves := func(e *EndEvents) bool { return e.ExhaustOpening.Cmp(enoughOf(port)) >= 0 }
 	switch {
 	case e.Exhaust == NeverOpens:
-		f.Text = fmt.Sprintf("The %s port never opens to exhaust: the exhaust lap is %s and the valve %s that way."+
-			" Used steam cannot leave and the piston stops against it.", f.End, both(c.laps.Exhaust), goesOnly(c.reach(other(f.End))))
+		f.tell("The %s port never opens to exhaust: the exhaust lap is %s and the valve %s that way."+
+			" Used steam cannot leave and the piston stops against it.",
+			f.End, both(c.laps.Exhaust), goesOnly(c.reach(other(f.End))))
 		f.remedy(c.remedy(f.End, serves, noExhaustLap, fullTravel))
 	case e.Exhaust == NeverCloses:
-		f.Text = fmt.Sprintf("The %s port is never shut to exhaust, so steam never holds there.", f.End)
+		f.tell("The %s port is never shut to exhaust, so steam never holds there.", f.End)
 		f.remedy(c.remedy(f.End, func(e *EndEvents) bool { return e.Exhaust == OpensAndCloses }, noExhaustLap))
 	default:
-		f.Text = fmt.Sprintf("The %s port opens %s of its %s to exhaust, %.0f %%.",
+		f.tell("The %s port opens %s of its %s to exhaust, %.0f %%.",
 			f.End, both(e.ExhaustOpening), mm(port), 100*e.ExhaustOpening.Ratio(port))
 		if f.Severity > finding.Note {
 			f.Text += " Used steam is throttled going out and holds the piston back."

@@ -12,23 +12,26 @@ import (
 const halfTurn = units.Angle(math.Pi)
 
 func (c *checker) runsBackwards(f *Finding) {
-	f.Text = fmt.Sprintf("An angle of advance of %s admits steam on the wrong side of the piston: the engine turns the other way, if at all.",
+	f.tell("An angle of advance of %s admits steam on the wrong side of the piston: the engine turns the other way, if"+
+		" at all.",
 		deg(c.gear.Advance))
 	right := c.gear
 	if right.Advance > 0 {
 		right.Advance = halfTurn - right.Advance
-		f.remedy(fmt.Sprintf("Turn the eccentric on the shaft until it stands %s (advance %s, the same lead).", fromCrank(right), deg(right.Advance)))
+		f.remedyf("Turn the eccentric on the shaft until it stands %s (advance %s, the same lead).",
+			fromCrank(right), deg(right.Advance))
 		f.remedy("Or run the engine the other way.")
 		return
 	}
 	right.Advance += halfTurn
-	f.remedy(fmt.Sprintf("Turn the eccentric half round on the shaft, until it stands %s (advance %s).", fromCrank(right), deg(right.Advance)))
+	f.remedyf("Turn the eccentric half round on the shaft, until it stands %s (advance %s).",
+		fromCrank(right), deg(right.Advance))
 }
 
 func (c *checker) offCentre(f *Finding) {
 	offset := c.gear.Valve.Offset
 	equal := length(c.m.TowardsCrank(-c.m.Slant()))
-	f.Text = fmt.Sprintf("The valve is set %s the crank, so its openings at the two ends differ by up to %s.",
+	f.tell("The valve is set %s the crank, so its openings at the two ends differ by up to %s.",
 		towards(offset), both(offset.Abs().Scale(2)))
 	if offset.Sub(equal).Abs().Cmp(c.gear.Travel.Scale(nearlyCentred)) <= 0 {
 		f.Text += " That is about what makes the leads equal."
@@ -40,7 +43,7 @@ func (c *checker) offCentre(f *Finding) {
 		return
 	}
 	f.remedy(move + ".")
-	f.remedy(fmt.Sprintf("Or move it %s the crank, for equal leads.", towards(equal.Sub(offset))))
+	f.remedyf("Or move it %s the crank, for equal leads.", towards(equal.Sub(offset)))
 }
 
 const nearlyCentred = 0.01 // of the travel; common practice
@@ -49,19 +52,21 @@ func (c *checker) lead(f *Finding) {
 	e, port := c.events.at(f.End), c.gear.Ports.Steam
 	switch f.Code {
 	case NoLead:
-		f.Text = fmt.Sprintf("The %s port just cracks at dead centre, with no lead; usual on small engines.", f.End)
+		f.tell("The %s port just cracks at dead centre, with no lead; usual on small engines.", f.End)
 		return
 	case LateSteam:
 		f.Arc = e.Admission.Crank
-		f.Text = fmt.Sprintf("The %s port is still shut by %s at dead centre and opens %s after it", f.End, both(f.Amount), deg(f.Arc))
+		f.tell("The %s port is still shut by %s at dead centre and opens %s after it", f.End, both(f.Amount), deg(f.Arc))
 		if f.Severity > finding.Note {
-			f.Text += fmt.Sprintf(", when the piston has gone %s of its stroke without steam", percent(e.Admission.Stroke))
+			f.tell(", when the piston has gone %s of its stroke without steam", percent(e.Admission.Stroke))
 		}
 		f.Text += "."
 	case LargeLead:
 		f.Arc = -e.Admission.Crank
-		f.Text = fmt.Sprintf("The %s port is open by %s at dead centre, %.0f %% of its width: steam meets the piston from %s before dead centre,"+
-			" so the engine is hard to start, knocks and runs rough.", f.End, both(f.Amount), 100*f.Amount.Ratio(port), deg(f.Arc))
+		f.tell("The %s port is open by %s at dead centre, %.0f %% of its width: steam meets the piston from %s before dead"+
+			" centre,"+
+			" so the engine is hard to start, knocks and runs rough.",
+			f.End, both(f.Amount), 100*f.Amount.Ratio(port), deg(f.Arc))
 	}
 	f.remedy(c.leadRemedy())
 }
@@ -74,7 +79,8 @@ func (c *checker) leadRemedy() string {
 		return c.then(noSteamLap(c.gear))
 	}
 	if other, ok := c.otherHand(); ok {
-		return fmt.Sprintf("The angle of advance looks to be of the wrong hand: at %s the mean lead is %s.", deg(-c.gear.Advance), both(other))
+		return fmt.Sprintf("The angle of advance looks to be of the wrong hand: at %s the mean lead is %s.",
+			deg(-c.gear.Advance), both(other))
 	}
 	set, text, lead := c.gear, "", "Both ends have a lead of "+both(mean)
 	if mean.Sign() < 0 || mean.Ratio(c.gear.Ports.Steam) > kernel.LargestLead {
@@ -83,7 +89,8 @@ func (c *checker) leadRemedy() string {
 			return c.then(fullTravel(c.gear))
 		}
 		lead = " Both ends then have the same lead"
-		text = fmt.Sprintf("At this travel an advance of %s gives a mean lead of nothing; add what lead you want.", deg(set.Advance))
+		text = fmt.Sprintf("At this travel an advance of %s gives a mean lead of nothing; add what lead you want.",
+			deg(set.Advance))
 	}
 	offset, err := set.OffsetForEqualLead()
 	if err != nil || offset == set.Valve.Offset {
@@ -113,12 +120,14 @@ func (c *checker) otherHand() (units.Length, bool) {
 
 func (c *checker) unequalCutOff(f *Finding) {
 	head, crank := c.events.Head.CutOff, c.events.Crank.CutOff
-	f.Text = fmt.Sprintf("Cut-off comes at %s of the stroke at the head end and %s at the crank end.", percent(head.Stroke), percent(crank.Stroke))
+	f.tell("Cut-off comes at %s of the stroke at the head end and %s at the crank end.",
+		percent(head.Stroke), percent(crank.Stroke))
 	why := " That is"
 	if g, _ := central(c.gear); g != c.gear {
 		why = " Part of that is the valve off centre, part"
 		if e, err := g.Events(); err == nil && e.Head.CutOff.Occurs && e.Crank.CutOff.Occurs {
-			f.Text += fmt.Sprintf(" With the valve central it would come at %s and %s.", percent(e.Head.CutOff.Stroke), percent(e.Crank.CutOff.Stroke))
+			f.tell(" With the valve central it would come at %s and %s.",
+				percent(e.Head.CutOff.Stroke), percent(e.Crank.CutOff.Stroke))
 		}
 	}
 	f.Text += why + " the slant of the rods and normal, not a fault; equal lead and equal cut-off cannot both be had."
@@ -135,6 +144,8 @@ func (c *checker) blindArc(f *Finding) {
 		until -= 2 * halfTurn
 	}
 	f.Arc = units.Angle(c.found.BlindArc())
-	f.Text = fmt.Sprintf("A single cylinder cannot start by itself in %.0f of the 360 deg: from %s to %s and from %s to %s of crank after the head-end dead centre."+
-		" Turn it by hand past there, with the steam shut off.", f.Arc.Degrees(), deg(headTo), deg(halfTurn+crankFrom), deg(second), deg(until))
+	f.tell("A single cylinder cannot start by itself in %.0f of the 360 deg: from %s to %s and from %s to %s of crank"+
+		" after the head-end dead centre."+
+		" Turn it by hand past there, with the steam shut off.",
+		f.Arc.Degrees(), deg(headTo), deg(halfTurn+crankFrom), deg(second), deg(until))
 }

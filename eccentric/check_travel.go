@@ -1,8 +1,6 @@
 package eccentric
 
 import (
-	"fmt"
-
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -30,10 +28,10 @@ func (c *checker) middleThrottled(f *Finding) {
 		name, does = "middle port", "feeds"
 	}
 	if passage := c.gear.passage(full); passage.Sign() <= 0 {
-		f.Text = fmt.Sprintf("At full travel the valve shuts the %s altogether, %s past its edge, while it %s the %s end.",
+		f.tell("At full travel the valve shuts the %s altogether, %s past its edge, while it %s the %s end.",
 			name, both(passage.Neg()), does, f.End)
 	} else {
-		f.Text = fmt.Sprintf("At full travel the valve leaves %s of the %s open while it %s the %s end, less than the cylinder port's %s.",
+		f.tell("At full travel the valve leaves %s of the %s open while it %s the %s end, less than the cylinder port's %s.",
 			both(passage), name, does, f.End, mm(c.gear.Ports.Steam))
 	}
 	f.Remedies = c.clearMiddle(full, name)
@@ -43,12 +41,14 @@ func (c *checker) steamPastValve(f *Finding) {
 	full := End(c.k.Land(kernel.End(f.End)))
 	switch seal := c.gear.seal(full); {
 	case f.Severity == finding.Fails:
-		f.Text = fmt.Sprintf("At full travel the valve's outer edge at the %s end runs %s past the bar, and live steam goes straight to exhaust behind it.",
+		f.tell("At full travel the valve's outer edge at the %s end runs %s past the bar, and live steam goes straight to"+
+			" exhaust behind it.",
 			f.End, both(seal.Neg()))
 	case seal.IsZero():
-		f.Text = fmt.Sprintf("At full travel nothing of the bar at the %s end stays covered between live steam and exhaust; it will leak.", f.End)
+		f.tell("At full travel nothing of the bar at the %s end stays covered between live steam and exhaust; it will leak.",
+			f.End)
 	default:
-		f.Text = fmt.Sprintf("At full travel only %s of the bar at the %s end stays covered between live steam and exhaust; it will leak.",
+		f.tell("At full travel only %s of the bar at the %s end stays covered between live steam and exhaust; it will leak.",
 			both(seal), f.End)
 	}
 	f.Remedies = c.coverBar(full)
@@ -58,12 +58,13 @@ func (c *checker) foulsChest(f *Finding) {
 	g := c.gear
 	need := g.Valve.Length.Add(g.Travel).Add(g.Valve.Offset.Abs().Scale(2))
 	if f.Severity == finding.Fails {
-		f.Text = fmt.Sprintf("The valve strikes the end of the chest %s before full travel: the chest is %s long and the valve sweeps %s."+
+		f.tell("The valve strikes the end of the chest %s before full travel: the chest is %s long and the valve sweeps %s."+
 			" The engine jams or bends its valve rod.", both(f.Amount), mm(g.Chest), mm(need))
 	} else {
-		f.Text = fmt.Sprintf("At full travel the valve clears the end of the chest by %s; a nut, a gasket or a rod a little out takes that up.",
+		f.tell("At full travel the valve clears the end of the chest by %s; a nut, a gasket or a rod a little out takes"+
+			" that up.",
 			both(f.Amount))
 	}
-	f.remedy(fmt.Sprintf("Make the chest %s long inside, for half a millimetre at each end.",
-		size(need.Add(length(2*kernel.ChestMargin)), units.Up)))
+	f.remedyf("Make the chest %s long inside, for half a millimetre at each end.",
+		size(need.Add(length(2*kernel.ChestMargin)), units.Up))
 }

@@ -12,7 +12,8 @@ const (
 	CrankEnd
 )
 
-var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the cylinder", Texts: []string{"both", "head", "crank"}}
+var endNames = names.Set{Package: "eccentric", Type: "End", Field: "end of the cylinder",
+	Texts: []string{"both", "head", "crank"}}
 
 // Ends returns all of them: both, the head end and the crank end.
 func Ends() []End { return []End{BothEnds, HeadEnd, CrankEnd} }

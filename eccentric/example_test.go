@@ -3,6 +3,7 @@ package eccentric_test
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
@@ -140,4 +141,146 @@ func ExampleEndEvents_Driven() {
 	// Output:
 	// driven from 0 to 110 deg; starts everywhere: true
 	// driven from 0 to 80 deg; starts everywhere: false
+}
+
+// The invented engine of the examples below.
+var engine = eccentric.Gear{
+	Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+	Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
+	Ports: eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)},
+	Valve: eccentric.Valve{Length: units.MM(15.4), Cavity: units.MM(9)},
+}
+
+// A cavity 2.8 mm too long leaves lands narrower than the ports.
+func ExampleGear_Check() {
+	gear := engine
+	gear.Valve.Cavity = units.MM(11.8)
+	findings := gear.Check()
+	worst := findings[0]
+	fmt.Println(worst.Severity, worst.Code, worst.End, worst.Amount)
+	fmt.Println(worst.Remedies[1])
+	// Output:
+	// fails narrow-land both 0.2 mm
+	// Or let strips into this valve, to make it one with a cavity of 9 mm (0.354 in).
+}
+
+// The crank's radius was typed for the stroke.
+func ExampleGear_CheckProportions() {
+	gear := engine
+	gear.Stroke = units.MM(12.5)
+	findings, err := gear.CheckProportions(units.MM(20))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range findings {
+		fmt.Println(f.Text)
+	}
+	// Output:
+	// For a bore of 20.00 mm (0.787 in) the stroke, 12.50 mm (0.492 in), is 0.62 times the bore (usual: 0.7 to 4). That is common practice, and a builder may have his reasons; but look at the sizes first.
+}
+
+func ExampleGear_Laps() {
+	laps := engine.Laps()
+	fmt.Println("S = (15.4 - 2 x 2 - 2 x 2.5 - 4) / 2 =", laps.Steam)
+	fmt.Println("E = (2 x 2.5 + 4 - 9) / 2 =", laps.Exhaust)
+	// Output:
+	// S = (15.4 - 2 x 2 - 2 x 2.5 - 4) / 2 = 1.2 mm
+	// E = (2 x 2.5 + 4 - 9) / 2 = 0 mm
+}
+
+func ExamplePorts_ValveWith() {
+	valve := engine.Ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5), Exhaust: units.MM(0.2)})
+	fmt.Println(valve.Length, valve.Cavity)
+	// Output: 16 mm 8.6 mm
+}
+
+// Where the sheave goes on the shaft, and what a dial shows when it is turned.
+func ExampleGear_EccentricLead() {
+	offset := engine.EccentricOffset()
+	fmt.Printf("%.0f deg ahead of the crank, offset %v, dial %v\n", engine.EccentricLead().Degrees(), offset, offset.Scale(2))
+
+	reversing := engine
+	reversing.LeverRatio = -1.6
+	fmt.Printf("%.0f deg, offset %v\n", reversing.EccentricLead().Degrees(), reversing.EccentricOffset())
+	// Output:
+	// 116 deg ahead of the crank, offset 3.2 mm, dial 6.4 mm
+	// -64 deg, offset 2 mm
+}
+
+func ExampleGear_Displacement() {
+	x, err := engine.Displacement(0)
+	fmt.Println(x.Text(units.Millimetres, 3), err) // the lap of 1.2 mm and the lead
+	// Output: 1.472 mm <nil>
+}
+
+func ExampleGear_OpeningsAt() {
+	open, err := engine.OpeningsAt(90 * units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("head port to steam %.2f mm, crank port to exhaust %.2f mm\n", open.Head.Steam.MM(), open.Crank.Exhaust.MM())
+	// Output: head port to steam 1.69 mm, crank port to exhaust 2.00 mm
+}
+
+// With a rod of five cranks the piston is past the middle when the crank stands at
+// 90 degrees, and at the middle before.
+func ExampleGear_PistonPosition() {
+	position, err := engine.PistonPosition(90 * units.Degree)
+	fmt.Println(position.Text(units.Millimetres, 2), err)
+	half, err := engine.CrankAt(0.5)
+	fmt.Printf("%.1f deg %v\n", half.Degrees(), err)
+	// Output:
+	// 13.75 mm <nil>
+	// 84.3 deg <nil>
+}
+
+func ExampleGear_CrankAt() {
+	angle, err := engine.CrankAt(0.75)
+	fmt.Printf("%.1f deg %v\n", angle.Degrees(), err)
+	// Output: 114.7 deg <nil>
+}
+
+// What the slant of the eccentric rod does to the leads, and the valve's place that
+// undoes it.
+func ExampleGear_OffsetForEqualLead() {
+	gear := engine
+	for range 2 {
+		events, err := gear.Events()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("leads %.3f and %.3f mm, mean %.3f\n", events.Head.Lead.MM(), events.Crank.Lead.MM(), events.MeanLead().MM())
+		if gear.Valve.Offset, err = gear.OffsetForEqualLead(); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	fmt.Printf("valve %.3f mm towards the crank\n", gear.Valve.Offset.MM())
+	// Output:
+	// leads 0.272 and 0.134 mm, mean 0.203
+	// leads 0.203 and 0.203 mm, mean 0.203
+	// valve -0.069 mm towards the crank
+}
+
+func ExampleGear_Sweep() {
+	sweep := engine.Sweep()
+	fmt.Printf("the ports end at %v, the valve at %v to %v from the middle\n", sweep.Ports, sweep.Min, sweep.Max)
+	// Output: the ports end at 6.5 mm, the valve at 4.5 mm to 10.9 mm from the middle
+}
+
+// A rod has a length or is infinite; left out it is neither.
+func ExampleParseRod() {
+	for _, text := range []string{"2 1/2 in", "infinite"} {
+		rod, err := eccentric.ParseRod(text)
+		fmt.Println(rod, err)
+	}
+	_, err := eccentric.Gear{Stroke: units.MM(25)}.Events()
+	fmt.Println(strings.Contains(err.Error(), `connecting rod: missing; accepted: a length above zero, or "infinite"`))
+	// Output:
+	// 63.5 mm <nil>
+	// infinite <nil>
+	// true
 }

@@ -27,7 +27,7 @@ const (
 	SteamNeverCloses   finding.Code = "steam-never-closes"   // S is below minus the reach
 	ExhaustNeverOpens  finding.Code = "exhaust-never-opens"  // E is not below the reach
 	ExhaustNeverCloses finding.Code = "exhaust-never-closes" // E is below minus the reach
-	SteamPastValve     finding.Code = "steam-past-valve"     // live steam gets round the valve's edge into the exhaust, or nearly
+	SteamPastValve     finding.Code = "steam-past-valve"     // live steam gets past the valve into the exhaust, or nearly
 	FoulsChest         finding.Code = "fouls-chest"          // the valve strikes the end of the chest, or nearly
 	OpenAtMidTravel    finding.Code = "open-at-mid-travel"   // E < 0: both ports open to exhaust in mid-travel
 	NoSteamLap         finding.Code = "no-steam-lap"         // S < 0: both ports open to steam in mid-travel
@@ -70,6 +70,10 @@ var known = [kernel.Codes]struct {
 	kernel.BlindArc:           {BlindArc, "a blind arc", false},
 }
 
-var severities = [...]finding.Severity{kernel.Worth: finding.Note, kernel.Costs: finding.Caution, kernel.Stops: finding.Fails}
+var severities = [...]finding.Severity{
+	kernel.Worth: finding.Note,
+	kernel.Costs: finding.Caution,
+	kernel.Stops: finding.Fails,
+}
 
 var practice = source.Ref{Kind: source.CommonPractice}

@@ -150,6 +150,10 @@ func (g *Gear) validatePorts() error {
 	return nil
 }
 
+func longerThan(what string, l units.Length) string {
+	return "longer than " + what + ", " + l.String() + `, or "` + infinite + `"`
+}
+
 func absurd() error {
 	return fail.Argument("dimensions", nil, "one of them is beyond 1 km", "lengths up to 1 km", units.ErrOutOfRange)
 }
@@ -189,13 +193,13 @@ func (g *Gear) validate() error {
 	case rod.IsZero():
 		refuse(fail.Missing("connecting rod", rodAccepted))
 	case g.Stroke.Sign() > 0 && !beyond && !kernel.RodReaches(rod.count(), count(g.Stroke), 1):
-		refuse(fail.OutOfRange("connecting rod", rod, "longer than half the stroke, "+g.Stroke.Scale(0.5).String()+`, or "`+infinite+`"`))
+		refuse(fail.OutOfRange("connecting rod", rod, longerThan("half the stroke", g.Stroke.Scale(0.5))))
 	}
 	switch rod := g.EccentricRod; {
 	case rod.IsZero():
 		refuse(fail.Missing("eccentric rod", rodAccepted))
 	case g.Travel.Sign() > 0 && !beyond && lever && !kernel.RodReaches(rod.count(), count(g.Travel), g.LeverRatio):
-		refuse(fail.OutOfRange("eccentric rod", rod, "longer than the offset of the sheave, "+g.EccentricOffset().String()+`, or "`+infinite+`"`))
+		refuse(fail.OutOfRange("eccentric rod", rod, longerThan("the offset of the sheave", g.EccentricOffset())))
 	}
 	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
 		refuse(fail.OutOfRange("valve cavity", g.Valve.Cavity, "shorter than the valve, "+g.Valve.Length.String()))
@@ -211,7 +215,8 @@ func (g *Gear) validate() error {
 
 // longest returns the greatest of the dimensions, in picometres.
 func (g *Gear) longest() float64 {
-	return max(count(g.Stroke), count(g.Travel), count(g.ConnectingRod.length), count(g.EccentricRod.length), count(g.Chest),
+	return max(count(g.Stroke), count(g.Travel),
+		count(g.ConnectingRod.length), count(g.EccentricRod.length), count(g.Chest),
 		count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust), count(g.Ports.Length),
 		count(g.Valve.Length), count(g.Valve.Offset), -count(g.Valve.Offset))
 }

@@ -98,10 +98,12 @@ func (c *checker) clearMiddle(end End, port string) []string {
 	short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd)))
 	width := g.Ports.Exhaust.Add(short)
 	wider := g.withMiddle(rounded(width, units.Up))
-	ways := []string{c.then(wider, fmt.Sprintf("Make the %s %s wide with the bars as they are; the valve is then %s longer, inside and out.",
+	ways := []string{c.then(wider, fmt.Sprintf("Make the %s %s wide with the bars as they are; the valve is then %s"+
+		" longer, inside and out.",
 		port, size(width, units.Up), mm(short)))}
 	by := short.Scale(2)
-	if less := g.withTravel(g.Travel.Sub(rounded(by, units.Up))); less.passage(end).Cmp(g.Ports.Steam) >= 0 && c.serves(less) {
+	less := g.withTravel(g.Travel.Sub(rounded(by, units.Up)))
+	if less.passage(end).Cmp(g.Ports.Steam) >= 0 && c.serves(less) {
 		ways = append(ways, fmt.Sprintf("Or make the travel %s less, and set the advance anew.", size(by, units.Up)))
 	}
 	return ways
@@ -120,14 +122,17 @@ func (c *checker) coverBar(end End) []string {
 	travel, more := g.Travel.Sub(short.Scale(2)), short.Scale(2)
 	less, longer := g.withTravel(rounded(travel, units.Down)), g
 	longer.Valve.Length = g.Valve.Length.Add(rounded(more, units.Up))
-	lengthen := fmt.Sprintf("ake the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.", size(more, units.Up)) +
-		c.advanceAnew(longer)
-	if !c.serves(less) {
-		return []string{c.then(longer, "M"+lengthen)}
+	lengthen := func(how string) string {
+		return fmt.Sprintf("%s the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.%s",
+			how, size(more, units.Up), c.advanceAnew(longer))
 	}
-	ways := []string{fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered, and set the advance anew.", size(travel, units.Down))}
+	if !c.serves(less) {
+		return []string{c.then(longer, lengthen("Make"))}
+	}
+	ways := []string{fmt.Sprintf("Keep the travel to %s, which leaves a quarter of the bar covered,"+
+		" and set the advance anew.", size(travel, units.Down))}
 	if c.serves(longer) {
-		ways = append(ways, "Or m"+lengthen)
+		ways = append(ways, lengthen("Or make"))
 	}
 	return ways
 }

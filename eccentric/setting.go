@@ -27,7 +27,8 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 	if !ok {
 		shift := map[End]float64{HeadEnd: m.Shift, CrankEnd: -m.Shift}[end]
 		least, most := length(shift-m.Reach-m.Steam), length(shift+m.Reach-m.Steam)
-		return Gear{}, fail.Wrong("lead", lead, "the travel does not reach it", "between "+least.String()+" and "+most.String())
+		return Gear{}, fail.Wrong("lead", lead, "the travel does not reach it",
+			"between "+least.String()+" and "+most.String())
 	}
 	g.Advance = units.Angle(at)
 	return g, nil

@@ -144,7 +144,8 @@ func parse(name string, text []byte) (*input, error) {
 			if strings.HasSuffix("."+key, ".throw") {
 				problem = "the word means the offset of the sheave to some and the full travel, twice that, to others"
 			}
-			all = append(all, in.complaint(line, column, "%s: %s; accepted: %s", short(key), problem, strings.Join(keysBeside(key), ", ")))
+			all = append(all, in.complaint(line, column, "%s: %s; accepted: %s",
+				short(key), problem, strings.Join(keysBeside(key), ", ")))
 		}
 		return nil, errors.Join(all...)
 	case errors.As(err, &bad):
@@ -172,7 +173,9 @@ func (in *input) explain(e *toml.DecodeError) string {
 		return message + `; accepted: a name in brackets, [cylinder], or key = value, bore = "20 mm", one a line`
 	case strings.Contains(message, "already"):
 		message = "given twice; accepted: once"
-	case strings.Contains(message, "units.") || strings.Contains(message, "main.") || strings.Contains(message, "cannot ") || strings.Contains(message, "should be "): // a Go type or a term of TOML, which say nothing to a builder
+	case strings.Contains(message, "units.") || strings.Contains(message, "main.") ||
+		strings.Contains(message, "cannot ") || strings.Contains(message, "should be "):
+		// A Go type or a term of TOML says nothing to a builder.
 		message = "not of the right kind; accepted: " + valueOf(key)
 	}
 	return short(key) + ": " + message
@@ -267,7 +270,8 @@ func (in *input) findKeys(text []byte) error {
 			part := string(node.Data)
 			at := p.Shape(node.Raw).Start
 			if lower := strings.ToLower(part); part != lower {
-				problems = append(problems, in.complaint(at.Line, at.Column, "%s: unknown key; accepted: %s", short(part), short(lower)))
+				problems = append(problems, in.complaint(at.Line, at.Column, "%s: unknown key; accepted: %s",
+					short(part), short(lower)))
 			}
 			if path != "" {
 				path += "."

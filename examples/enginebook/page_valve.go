@@ -31,7 +31,9 @@ func valvePage(in *input) (*page, error) {
 			"crank": endData(gear, events.Crank),
 		},
 		"dimensions": in.dimensionData(gear),
-		"sweep":      map[string]any{"inner_mm": sweep.Min.MM(), "outer_mm": sweep.Max.MM(), "ports_end_mm": sweep.Ports.MM()},
+		"sweep": map[string]any{
+			"inner_mm": sweep.Min.MM(), "outer_mm": sweep.Max.MM(), "ports_end_mm": sweep.Ports.MM(),
+		},
 		"eccentric": map[string]any{
 			"offset_mm":       gear.EccentricOffset().MM(),
 			"dial_reading_mm": gear.EccentricOffset().Scale(2).MM(),
@@ -62,14 +64,17 @@ func (in *input) gear() (eccentric.Gear, error) {
 	missing := errors.Join(
 		in.missing(length, "cylinder.bore", "cylinder.stroke"),
 		in.missing(length+`, or "infinite"`, "motion.connecting_rod", "motion.eccentric_rod"),
-		in.missing(length, "ports.steam", "ports.bar", "ports.exhaust", "ports.length", "valve.length", "valve.cavity", "eccentric.travel"),
+		in.missing(length, "ports.steam", "ports.bar", "ports.exhaust", "ports.length",
+			"valve.length", "valve.cavity", "eccentric.travel"),
 	)
 	e := in.engine
 	switch {
 	case e.Eccentric.Advance == nil && e.Eccentric.Lead == nil:
-		missing = errors.Join(missing, in.errorAt("eccentric.advance", `missing; accepted: advance, such as "26 deg", or lead, such as "0.2 mm", but not both`))
+		missing = errors.Join(missing, in.errorAt("eccentric.advance", `missing; accepted: advance, such as "26 deg", or`+
+			` lead, such as "0.2 mm", but not both`))
 	case e.Eccentric.Advance != nil && e.Eccentric.Lead != nil:
-		missing = errors.Join(missing, in.errorAt("eccentric.lead", "advance is given too, and fixes the lead; accepted: one of the two"))
+		missing = errors.Join(missing, in.errorAt("eccentric.lead", "advance is given too, and fixes the lead; accepted:"+
+			" one of the two"))
 	}
 	if missing != nil {
 		return eccentric.Gear{}, missing
@@ -82,8 +87,10 @@ func (in *input) gear() (eccentric.Gear, error) {
 		ConnectingRod: *e.Motion.ConnectingRod,
 		Travel:        *e.Eccentric.Travel,
 		EccentricRod:  *e.Motion.EccentricRod,
-		Ports:         eccentric.Ports{Steam: *e.Ports.Steam, Bar: *e.Ports.Bar, Exhaust: *e.Ports.Exhaust, Length: *e.Ports.Length},
-		Valve:         eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
+		Ports: eccentric.Ports{
+			Steam: *e.Ports.Steam, Bar: *e.Ports.Bar, Exhaust: *e.Ports.Exhaust, Length: *e.Ports.Length,
+		},
+		Valve: eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
 	}
 	if e.Valve.Offset != nil {
 		gear.Valve.Offset = *e.Valve.Offset
@@ -103,7 +110,8 @@ func (in *input) gear() (eccentric.Gear, error) {
 	if e.Motion.LeverRatio != nil {
 		gear.LeverRatio = *e.Motion.LeverRatio
 		if gear.LeverRatio == 0 {
-			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever")
+			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the"+
+				" eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever")
 		}
 	}
 	switch strings.ToLower(e.Valve.Admission) {
@@ -111,7 +119,9 @@ func (in *input) gear() (eccentric.Gear, error) {
 	case "inside":
 		gear.InsideAdmission = true
 	default:
-		return eccentric.Gear{}, in.errorAt("valve.admission", `%q; accepted: "outside" for a slide valve, "inside" for a piston valve that admits past its inner edges`, e.Valve.Admission)
+		return eccentric.Gear{}, in.errorAt("valve.admission", `%q; accepted: "outside" for a slide valve, "inside" for a`+
+			` piston valve that admits past its inner edges`,
+			e.Valve.Admission)
 	}
 	if e.Eccentric.Advance != nil {
 		gear.Advance = *e.Eccentric.Advance
@@ -166,7 +176,8 @@ func (in *input) dimensionData(g eccentric.Gear) map[string]any {
 	d := map[string]any{
 		"bore_mm": e.Cylinder.Bore.MM(), "stroke_mm": g.Stroke.MM(),
 		"connecting_rod_mm": rod(g.ConnectingRod), "eccentric_rod_mm": rod(g.EccentricRod),
-		"steam_port_mm": g.Ports.Steam.MM(), "bar_mm": g.Ports.Bar.MM(), "exhaust_port_mm": g.Ports.Exhaust.MM(), "port_length_mm": g.Ports.Length.MM(),
+		"steam_port_mm": g.Ports.Steam.MM(), "bar_mm": g.Ports.Bar.MM(),
+		"exhaust_port_mm": g.Ports.Exhaust.MM(), "port_length_mm": g.Ports.Length.MM(),
 		"valve_mm": g.Valve.Length.MM(), "cavity_mm": g.Valve.Cavity.MM(), "valve_offset_mm": g.Valve.Offset.MM(),
 		"inside_admission": g.InsideAdmission, "travel_mm": g.Travel.MM(), "advance_deg": g.Advance.Degrees(),
 	}
@@ -190,7 +201,8 @@ func endData(g eccentric.Gear, e eccentric.EndEvents) map[string]any {
 		return map[string]any{"crank_deg": v.Crank.Degrees(), "stroke": v.Stroke, "piston_mm": g.Stroke.Scale(v.Stroke).MM()}
 	}
 	return map[string]any{
-		"admission": event(e.Admission), "cut_off": event(e.CutOff), "release": event(e.Release), "compression": event(e.Compression),
+		"admission": event(e.Admission), "cut_off": event(e.CutOff),
+		"release": event(e.Release), "compression": event(e.Compression),
 		"lead_mm": e.Lead.MM(), "opening_mm": e.Opening.MM(), "exhaust_opening_mm": e.ExhaustOpening.MM(),
 		"steam_edge_past_port_mm": e.OverTravel.MM(),
 	}
@@ -291,7 +303,8 @@ func degrees(a units.Angle) string { return fmt.Sprintf("%.2f deg", a.Degrees())
 
 func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	pr.heading("WHAT THE VALVE DOES")
-	pr.para("Crank angles are from that end's own dead centre in the direction of rotation. The piston is counted from that end, as a share of the stroke and in millimetres; compression is where the exhaust shuts on the way back.")
+	pr.para("Crank angles are from that end's own dead centre in the direction of rotation. The piston is counted from" +
+		" that end, as a share of the stroke and in millimetres; compression is where the exhaust shuts on the way back.")
 	late := func(e eccentric.Event) bool { return e.Occurs && e.Crank > 2*math.Pi }
 	if late(events.Head.Compression) || late(events.Crank.Compression) {
 		pr.para("A compression past 360 deg is none: the exhaust shuts when the piston is already on its way out again.")
@@ -300,7 +313,8 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		if !v.Occurs {
 			return []string{"never", "", ""}
 		}
-		return []string{degrees(v.Crank), fmt.Sprintf("%.2f %%", 100*v.Stroke), g.Stroke.Scale(v.Stroke).Text(units.Millimetres, 2)}
+		piston := g.Stroke.Scale(v.Stroke)
+		return []string{degrees(v.Crank), fmt.Sprintf("%.2f %%", 100*v.Stroke), piston.Text(units.Millimetres, 2)}
 	}
 	h, c := events.Head, events.Crank
 	rows := [][]string{{"", "head end", "stroke", "piston", "crank end", "stroke", "piston"}}
@@ -321,17 +335,20 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		head, crank units.Length
 	}{
 		{"lead", h.Lead, c.Lead}, {"greatest opening to steam", h.Opening, c.Opening},
-		{"steam edge past the port", h.OverTravel, c.OverTravel}, {"greatest opening to exhaust", h.ExhaustOpening, c.ExhaustOpening},
+		{"steam edge past the port", h.OverTravel, c.OverTravel},
+		{"greatest opening to exhaust", h.ExhaustOpening, c.ExhaustOpening},
 	} {
 		openings = append(openings, []string{o.name, mm(o.head), inch(o.head), mm(o.crank), inch(o.crank)})
 	}
 	pr.table(openings)
 	pr.para("A negative lead is a port still shut at dead centre, a negative edge a port not fully opened.")
 	sweep := g.Sweep()
-	text := fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end at %s.",
+	text := fmt.Sprintf("The ends of the valve sweep from %s to %s mm from the middle of the port face; the ports end"+
+		" at %s.",
 		plain(sweep.Min), plain(sweep.Max), plain(sweep.Ports))
 	if !g.InsideAdmission {
-		text += " A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer figure: the valve then runs over its edge and wears no ridge."
+		text += " A relief groove, if there is one, starts beyond the port and a land that seals, and short of the outer" +
+			" figure: the valve then runs over its edge and wears no ridge."
 	}
 	pr.para(text)
 	laps := g.Laps()
@@ -340,10 +357,14 @@ func writeEvents(pr *printer, g eccentric.Gear, events eccentric.Events) {
 		if g.Advance < 0 {
 			d = "(" + d + ")"
 		}
-		pr.para(fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine of %s, for admission at %.2f - %s = %s and cut-off at 180 - %.2f - %s = %s. The slant of the rods makes the difference.",
-			plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.Degrees(), d, degrees(a-g.Advance), a.Degrees(), d, degrees(math.Pi-a-g.Advance)))
+		pr.para(fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine"+
+			" of %s, for admission at %.2f - %s = %s and cut-off at 180 - %.2f - %s = %s. The slant of the rods makes the"+
+			" difference.",
+			plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.Degrees(), d, degrees(a-g.Advance),
+			a.Degrees(), d, degrees(math.Pi-a-g.Advance)))
 	}
-	pr.para("Definitions: T. Bevan, The Theory of Machines, chapter 5. The figures are exact geometry, with both rods at their true length.")
+	pr.para("Definitions: T. Bevan, The Theory of Machines, chapter 5. The figures are exact geometry, with both rods" +
+		" at their true length.")
 }
 
 // otherOffset returns where the valve must stand for equal leads, if that is not
@@ -364,34 +385,44 @@ func writeEccentric(pr *printer, g eccentric.Gear, events eccentric.Events) {
 	if g.LeverRatio != 0 {
 		formula, made = formula+" / lever ratio", made+" / "+strconv.FormatFloat(math.Abs(g.LeverRatio), 'g', -1, 64)
 	}
-	pr.para(fmt.Sprintf("Offset = %s = %s = %s mm; a dial on the turning sheave shows twice its offset.", formula, made, plain(offset)))
+	pr.para(fmt.Sprintf("Offset = %s = %s = %s mm; a dial on the turning sheave shows twice its offset.",
+		formula, made, plain(offset)))
 	lead, way := g.EccentricLead(), "ahead of"
 	if lead < 0 {
 		lead, way = -lead, "behind"
 	}
-	pr.para(fmt.Sprintf("The high point of the sheave stands %s %s the crank in the direction of rotation; the angle of advance d is %s.", degrees(lead), way, degrees(g.Advance)))
+	pr.para(fmt.Sprintf("The high point of the sheave stands %s %s the crank in the direction of rotation; the angle of"+
+		" advance d is %s.",
+		degrees(lead), way, degrees(g.Advance)))
 	h, c := events.Head.Lead, events.Crank.Lead
 	mean := events.MeanLead()
-	text := fmt.Sprintf("Mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm", plain(g.Travel.Scale(0.5)), g.Advance.Degrees(), plain(g.Laps().Steam), plain(mean))
+	text := fmt.Sprintf("Mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm",
+		plain(g.Travel.Scale(0.5)), g.Advance.Degrees(), plain(g.Laps().Steam), plain(mean))
 	switch slant, off := !g.EccentricRod.Infinite(), !g.Valve.Offset.IsZero(); {
 	case slant && off:
-		text += fmt.Sprintf("; the slant of the eccentric rod and the valve off centre make it %s at the head end and %s at the crank end", plain(h), plain(c))
+		text += fmt.Sprintf("; the slant of the eccentric rod and the valve off centre make it %s at the head end and %s"+
+			" at the crank end",
+			plain(h), plain(c))
 	case slant:
-		text += fmt.Sprintf("; the slant of the eccentric rod makes it %s at the head end and %s at the crank end", plain(h), plain(c))
+		text += fmt.Sprintf("; the slant of the eccentric rod makes it %s at the head end and %s at the crank end",
+			plain(h), plain(c))
 	case off:
 		text += fmt.Sprintf("; the valve off centre makes it %s at the head end and %s at the crank end", plain(h), plain(c))
 	}
 	pr.para(text + ".")
 	if h.Sign() > 0 && c.Sign() > 0 {
-		pr.para(fmt.Sprintf("To prove it: at the head-end dead centre the head port shows %s (%s), at the other the crank port %s (%s).",
-			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1), c.Text(units.Millimetres, 2), c.Text(units.Thousandths, 1)))
+		pr.para(fmt.Sprintf("To prove it: at the head-end dead centre the head port shows %s (%s), at the other the crank"+
+			" port %s (%s).",
+			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1),
+			c.Text(units.Millimetres, 2), c.Text(units.Thousandths, 1)))
 	}
 	if equal, ok := otherOffset(g); ok {
 		way := "towards"
 		if equal.Sign() < 0 {
 			way = "away from"
 		}
-		where := fmt.Sprintf("%s (%s) %s the crank", equal.Abs().Text(units.Millimetres, 2), equal.Abs().Text(units.Thousandths, 1), way)
+		where := fmt.Sprintf("%s (%s) %s the crank",
+			equal.Abs().Text(units.Millimetres, 2), equal.Abs().Text(units.Thousandths, 1), way)
 		if equal.IsZero() {
 			where = "on its centre"
 		}
