@@ -55,8 +55,7 @@ func ParseRod(text string) (Rod, error) {
 	}
 	l, err := units.ParseLength(text)
 	if bad := (*units.ParseError)(nil); errors.As(err, &bad) {
-		bad.Accepted += `; or "` + infinite + `"`
-		return Rod{}, err
+		return Rod{}, fail.Text("rod", text, bad.Problem, bad.Accepted+`; or "`+infinite+`"`, bad.Err)
 	}
 	if l.Sign() <= 0 {
 		return Rod{}, fail.Text("rod", text, "", rodAccepted, units.ErrOutOfRange)
