@@ -1,9 +1,9 @@
 package thread_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -148,203 +148,6 @@ func TestTolerancesISO965(t *testing.T) {
 	}
 }
 
-// The steps of the handbook's worked calculations.
-func TestUnifiedWorked(t *testing.T) {
-	for row := range check.Open(t, "thread/unified_worked.csv").Rows() {
-		name := row.Text("thread")
-		class := name[max(len(name)-2, 0):]
-		name = strings.TrimSuffix(name, "-"+class)
-		if strings.HasPrefix(name, "3/8-16") {
-			name, class = "3/8-16 UNC", "2B"
-		}
-		th, err := thread.Parse(name)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		l, err := th.Limits(class)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		p, four := th.Pitch().Inch(), 0.00005
-		quantity := row.Text("quantity")
-		switch {
-		case quantity == "pitch P (8 decimals)":
-			row.Compare("value_in", p)
-		case quantity == "max major":
-			row.Compare("value_in", l.Major.Max.Inch())
-		case quantity == "basic major":
-			row.Within("rounded_in", th.Major().Inch(), exact)
-		case quantity == "major diameter tolerance Td":
-			// Printed 0.006508, where 0.0065075 is exact: the limits show it to 0.0001.
-			row.Within("value_in", l.Major.Max.Sub(l.Major.Min).Inch(), four)
-		case quantity == "pitch diameter tolerance Td2":
-			row.Within("value_in", l.PitchDiameter.Max.Sub(l.PitchDiameter.Min).Inch(), four)
-		case strings.HasPrefix(quantity, "minor tolerance"):
-			row.Within("value_in", 0.25*p-0.40*p*p, 1e-6) // 0.0066358 is printed 0.006635
-		case strings.Contains(quantity, "0.64951905") || strings.HasPrefix(quantity, "hb"):
-			row.Within("value_in", 0.75*th.Form().FundamentalHeight(th.Pitch()).Inch(), 5e-7)
-		case quantity == "2*hs UNR" || strings.HasPrefix(quantity, "2*hs UNR ="):
-			row.Compare("value_in", 2*th.Depth().Inch())
-		case strings.HasPrefix(quantity, "2*hs UN"), strings.HasSuffix(quantity, "max UN minor"):
-			row.Skip("the flat-root minor diameter, which the package does not give")
-		case strings.HasPrefix(quantity, "min major"):
-			row.Within("rounded_in", l.Major.Min.Inch(), exact)
-		case strings.HasPrefix(quantity, "max pitch dia"):
-			row.Within("rounded_in", l.PitchDiameter.Max.Inch(), exact)
-		case strings.HasPrefix(quantity, "min pitch dia"):
-			row.Within("rounded_in", l.PitchDiameter.Min.Inch(), exact)
-		case quantity == "max UNR minor":
-			row.Within("rounded_in", l.Minor.Max.Inch(), exact)
-		case quantity == "min minor":
-			row.Within("rounded_in", l.Minor.Min.Inch(), exact)
-		case quantity == "max minor":
-			row.Within("rounded_in", l.Minor.Max.Inch(), exact)
-		case quantity == "basic pitch dia":
-			row.Within("value_in", th.PitchDiameter().Inch(), exact)
-		case strings.Contains(quantity, "tap pitch dia"):
-			row.Skip("limits of taps, which the package does not give")
-		default:
-			t.Errorf("%s: nothing compares it", row.ID)
-		}
-	}
-}
-
-// BA tolerances are given as formulas; these rows work them by hand for sizes
-// whose pitch makes whole micrometres.
-func TestLimitsBA(t *testing.T) {
-	mm := units.MM
-	for _, test := range []struct {
-		thread, class       string
-		major, pitch, minor thread.Range
-	}{
-		// 0 BA, p = 1: 0.15, 0.08 + 0.02, 0.16 + 0.04 below 6.00, 5.400, 4.80.
-		{"0 BA", "close", thread.Range{Min: mm(5.85), Max: mm(6)}, thread.Range{Min: mm(5.3), Max: mm(5.4)}, thread.Range{Min: mm(4.6), Max: mm(4.8)}},
-		// Normal: 0.025 lower, then 0.20, 0.125, 0.25.
-		{"0 BA", "normal", thread.Range{Min: mm(5.775), Max: mm(5.975)}, thread.Range{Min: mm(5.25), Max: mm(5.375)}, thread.Range{Min: mm(4.525), Max: mm(4.775)}},
-		{"0 BA", "nut", thread.Range{Min: mm(6)}, thread.Range{Min: mm(5.4), Max: mm(5.55)}, thread.Range{Min: mm(4.8), Max: mm(5.175)}},
-		// 13 BA, p = 0.25: 0.0625, 0.05, 0.10 and no allowance.
-		{"13 BA", "normal", thread.Range{Min: mm(1.137), Max: mm(1.2)}, thread.Range{Min: mm(1), Max: mm(1.05)}, thread.Range{Min: mm(0.8), Max: mm(0.9)}},
-	} {
-		l, err := thread.MustParse(test.thread).Limits(test.class)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		if l.Major != test.major || l.PitchDiameter != test.pitch || l.Minor != test.minor {
-			t.Errorf("%s %s: %v %v %v, want %v %v %v", test.thread, test.class, l.Major, l.PitchDiameter, l.Minor, test.major,
-				test.pitch, test.minor)
-		}
-	}
-}
-
-// BS 84, from memory, worked by hand for 1 in BSW, whose roots are round:
-// D = L = 1, p = 1/8: T = 0.002 + 0.003 + 0.005 x 0.353553 = 0.006768.
-func TestLimitsWhitworth(t *testing.T) {
-	th := thread.MustParse("1 BSW")
-	for _, test := range []struct {
-		class               string
-		major, pitch, minor float64 // tolerances, inches
-	}{
-		{"close", 0.0080, 0.0045, 0.0091},
-		{"medium", 0.0103, 0.0068, 0.0114},
-		{"free", 0.0137, 0.0102, 0.0148},
-		{"medium nut", 0, 0.0068, 0.0320},
-		{"normal nut", 0, 0.0102, 0.0320},
-	} {
-		l, err := th.Limits(test.class)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		width := func(r thread.Range) float64 {
-			if r.Max.IsZero() {
-				return 0
-			}
-			return r.Max.Sub(r.Min).Inch()
-		}
-		for _, v := range [][2]float64{{width(l.Major), test.major}, {width(l.PitchDiameter), test.pitch},
-			{width(l.Minor), test.minor}} {
-			if math.Abs(v[0]-v[1]) > exact {
-				t.Errorf("%s: tolerance %.4f in, want %.4f", test.class, v[0], v[1])
-			}
-		}
-	}
-}
-
-// The nut's bore goes up by what the handbook prints, and the screw's root lies
-// below it by the allowance.
-func TestAcmeNutCrest(t *testing.T) {
-	open(t, "acme_nut_crest.csv", "id", func(row *check.Row, th thread.Thread) {
-		nut, err := th.Limits("2G nut")
-		if err != nil {
-			t.Error(err)
-			return
-		}
-		row.Within("allowance_in", th.Minor().Sub(th.Root()).Inch(), exact)
-		row.Within("tolerance_in", nut.Minor.Max.Sub(nut.Minor.Min).Inch(), 0.0001+exact)
-		if crest := nut.Major.Min.Sub(th.Major()); crest != th.Minor().Sub(th.Root()) {
-			t.Errorf("%v: the nut's major diameter is %v over the screw's", th, crest)
-		}
-	})
-}
-
-// The allowance goes by ranges with their upper ends in them: 0.0040 for 5/16 and
-// 0.0049 for 7/16, below 0.2768 and 0.3958. Screw and nut have one tolerance of
-// the pitch diameter; 1/2-10 has a nut of 0.520 to 0.540 over the crests, as
-// recalled from the handbook's table.
-func TestAcmeScrewAndNut(t *testing.T) {
-	for name, largest := range map[string]units.Length{"5/16-14 Acme": units.Inch(0.2728),
-		"7/16-12 Acme": units.Inch(0.3909), "1/2-10 Acme": units.Inch(0.4443)} {
-		screw, errScrew := thread.MustParse(name).Limits("2G")
-		nut, errNut := thread.MustParse(name).Limits("2G nut")
-		if errScrew != nil || errNut != nil || screw.PitchDiameter.Max != largest ||
-			screw.PitchDiameter.Max.Sub(screw.PitchDiameter.Min) != nut.PitchDiameter.Max.Sub(nut.PitchDiameter.Min) {
-			t.Errorf("%s: screw %v, nut %v, %v, %v", name, screw.PitchDiameter, nut.PitchDiameter, errScrew, errNut)
-		}
-	}
-	nut, err := thread.MustParse("1/2-10 Acme").Limits("2G nut")
-	if want := (thread.Range{Min: units.Inch(0.520), Max: units.Inch(0.540)}); err != nil || nut.Major != want {
-		t.Errorf("%v, %v", nut.Major, err)
-	}
-}
-
-// The nut's tolerance of the pitch diameter lies five steps of R40 above the
-// screw's, a third more, as in ISO 965-1; its figures are recalled. That of the
-// minor diameter is grade 4 of ISO 965-1, read there.
-func TestTrapezoidalNut(t *testing.T) {
-	for th := range thread.Trapezoidal.All() {
-		screw, errScrew := th.Limits("7e")
-		nut, errNut := th.Limits("7H")
-		if (errScrew == nil) != (errNut == nil) {
-			t.Errorf("%v: %v, %v", th, errScrew, errNut)
-		}
-		if errScrew != nil || errNut != nil {
-			continue
-		}
-		width := func(r thread.Range) float64 { return r.Max.Sub(r.Min).Micron() }
-		if ratio := width(nut.PitchDiameter) / width(screw.PitchDiameter); ratio < 1.31 || ratio > 1.345 {
-			t.Errorf("%v: the nut has %.3f of the screw's tolerance", th, ratio)
-		}
-		alike, err := thread.New(thread.FormISO, units.MM(60), th.Pitch())
-		if err != nil {
-			t.Fatal(err)
-		}
-		if grade4, err := alike.Limits("4H"); err != nil || math.Abs(width(grade4.Minor)-width(nut.Minor)) > exact {
-			t.Errorf("%v: the minor diameter has %.0f um, grade 4 %.0f um, %v", th, width(nut.Minor), width(grade4.Minor), err)
-		}
-	}
-	// Tr 10x2: 9 + 0.250 and 8 + 0.236.
-	nut, err := thread.MustParse("Tr 10x2").Limits("7H")
-	mm := units.MM
-	if want := (thread.Range{Min: mm(8),
-		Max: mm(8.236)}); err != nil || nut.Minor != want || nut.PitchDiameter.Max != mm(9.25) || nut.Major.Min != mm(10.5) ||
-		nut.External {
-		t.Errorf("%+v, %v", nut, err)
-	}
-}
-
 // Whatever the class, a screw fits its nut, and finer grades lie within coarser
 // ones.
 func TestLimitsFit(t *testing.T) {
@@ -471,4 +274,46 @@ func ExampleThread_Limits_machinerysHandbook() {
 	// Output:
 	// major 0.4924 to 0.4989
 	// pitch diameter 0.4720 to 0.4757
+}
+
+// An open side is absent in JSON and reads back; so does the zero value.
+func TestRangeJSON(t *testing.T) {
+	for want, r := range map[string]thread.Range{
+		`{"Min":"3 mm"}`:                {Min: units.MM(3)},
+		`{"Max":"2.5 mm"}`:              {Max: units.MM(2.5)},
+		`{"Min":"2.5 mm","Max":"3 mm"}`: {Min: units.MM(2.5), Max: units.MM(3)},
+		`{}`:                            {},
+	} {
+		text, err := json.Marshal(r)
+		var back thread.Range
+		if err != nil || string(text) != want || json.Unmarshal(text, &back) != nil || back != r {
+			t.Errorf("%v: %s, %v, back %v; want %s", r, text, err, back, want)
+		}
+	}
+	nut, err := thread.MustParse("M3").Limits("6H")
+	text, errText := json.Marshal(nut)
+	var back thread.Limits
+	if err != nil || errText != nil || json.Unmarshal(text, &back) != nil || back.Major != nut.Major || !back.Refs.Equal(nut.Refs) ||
+		strings.Contains(string(text), `"0 mm"`) {
+		t.Errorf("%s: %v, %v", text, err, errText)
+	}
+	for want, r := range map[string]thread.Range{
+		"from 3 mm": {Min: units.MM(3)}, "up to 3 mm": {Max: units.MM(3)}, "no limits": {},
+		"2 mm to 3 mm": {Min: units.MM(2), Max: units.MM(3)},
+	} {
+		if r.String() != want {
+			t.Errorf("%q, want %q", r, want)
+		}
+	}
+}
+
+// A class that names nothing is text that cannot be read, like any other.
+func TestLimitsUnreadableClass(t *testing.T) {
+	for _, text := range []string{"2A", "", "6x"} {
+		_, err := thread.MustParse("M3").Limits(text)
+		var bad *units.ParseError
+		if !errors.As(err, &bad) || bad.Text != text || bad.Package != "thread" {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
 }

@@ -3,7 +3,6 @@ package thread_test
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -102,60 +101,4 @@ func TestTaper(t *testing.T) {
 	if _, ok := thread.MustParse("G 1/8").Taper(); ok {
 		t.Error("G is parallel")
 	}
-}
-
-func ExampleParse() {
-	for _, text := range []string{"M3", "1/4 x 40", "4-40", "1/4-26"} {
-		t, err := thread.Parse(text)
-		if err != nil {
-			fmt.Println(err)
-			continue
-		}
-		fmt.Println(t, t.Form(), t.Major(), t.Pitch().Text(units.Millimetres, 4))
-	}
-	// Output:
-	// M3x0.5 ISO metric 3 mm 0.5000 mm
-	// 1/4x40 ME Whitworth 6.35 mm 0.6350 mm
-	// 4-40 UNC Unified 2.8448 mm 0.6350 mm
-	// thread: thread "1/4-26": may be one of several threads; near it: 1/4 BSF, 1/4 BSB, 1/4x26 BSC
-}
-
-func ExampleThread_TappingDrills() {
-	own, err := gauge.ParseSet("1-6x0.1 mm")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	choices, err := thread.MustParse("M3").TappingDrills(own, 0.75, thread.FullDepth)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for _, c := range choices {
-		fmt.Println(c)
-	}
-	// Output:
-	// 2.5 mm: 81.5 % of full depth, suits: from 50 to 85 % of the full depth
-	// 2.6 mm: 65.2 % of full depth, suits: from 50 to 85 % of the full depth
-	// 2.4 mm: 97.8 % of full depth. Drill 2.4 mm is below the minor diameter 2.459 mm, over 100 % of the internal height, and not for a cutting tap.
-}
-
-// ISO 273 medium against what a chart of BA drills leaves: a cover with many
-// holes goes on with the first and not with the second.
-func ExampleThread_ClearanceFor() {
-	iso, err := thread.MustParse("M3").ClearanceFor(thread.MediumISO273)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	chart, err := thread.MustParse("6 BA").ClearanceOf(units.Inch(0.111)) // #34
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(iso.Hole, "forgives", iso.Position)
-	fmt.Println(chart.Hole, "forgives", chart.Position)
-	// Output:
-	// 3.4 mm forgives 0.2 mm
-	// 2.8194 mm forgives 0.0097 mm
 }

@@ -1,6 +1,7 @@
 package screwcut
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -103,5 +104,21 @@ func TestLeadOf(t *testing.T) {
 	}
 	if got := LeadOf(thread.Thread{}); got != (Lead{}) {
 		t.Errorf("no thread: %v", got)
+	}
+}
+
+// What cannot be read is one type of error, whichever text it was.
+func TestUnreadable(t *testing.T) {
+	for _, text := range []string{"", "8", "0 mm", "200 mm", "1000000 tpi", "3 turns"} {
+		_, err := ParseLead(text)
+		var bad *units.ParseError
+		if !errors.As(err, &bad) || bad.Text != text || bad.Accepted == "" {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	_, err := ParseWheels("20, 30x")
+	var bad *units.ParseError
+	if !errors.As(err, &bad) || bad.Text != "30x" {
+		t.Errorf("wheels: %v", err)
 	}
 }
