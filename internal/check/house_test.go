@@ -25,8 +25,8 @@ const module = "github.com/valvechest/valvechest/"
 // that are not named here do not exist.
 var uses = []struct{ packages, may string }{
 	{"units internal/cli eccentric/internal/kernel", ""},
-	{"internal/fault internal/sheet", "units"},
-	{"internal/names", "internal/fault"},
+	{"internal/fault", "units"},
+	{"internal/names internal/sheet", "internal/fault"},
 	{"units/source", "internal/names"},
 	{"units/finding internal/table", "units/source"},
 	{"internal/check", "internal/table"},

@@ -26,7 +26,7 @@ type Dimension struct {
 }
 
 // Dimension draws a dimension. When the distance is too short for arrowheads
-// and text, they stand outside.
+// and text, they are outside.
 func (d *Drawing) Dimension(l Layer, m Dimension) {
 	along := polar(1, m.Angle.Radians())
 	if along.X < -1e-9 || math.Abs(along.X) <= 1e-9 && along.Y < 0 {
@@ -41,7 +41,10 @@ func (d *Drawing) Dimension(l Layer, m Dimension) {
 	d.extension(l, b, to)
 	length, width := to.sub(from).abs(), TextWidth(m.Value, textHeight)
 	up := along.left().scale(textGap)
-	text := Text{At: from.toward(to, 0.5).add(up), Height: textHeight, Anchor: Middle, Value: m.Value, Rotation: units.Angle(math.Atan2(along.Y, along.X))}
+	text := Text{
+		At: from.toward(to, 0.5).add(up), Height: textHeight, Anchor: Middle,
+		Value: m.Value, Rotation: units.Angle(math.Atan2(along.Y, along.X)),
+	}
 	if length >= 2*arrowLength+1 && length >= width {
 		d.Line(l, from, to)
 		d.Arrow(l, from, along.scale(-1))

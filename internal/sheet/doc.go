@@ -12,24 +12,16 @@
 // [MaxPoints] points) is kept, ends the drawing there, and comes back from
 // [Drawing.Err] and from every writer, so that no half-drawn file is written.
 //
-// # The three formats
-//
-// SVG is written with its width and height in millimetres and a viewBox to
-// match, so that one user unit is one millimetre. Circles stay circles.
-//
-// DXF is release 12 (AC1009) in plain ASCII: LINE, CIRCLE, ARC, POLYLINE, SOLID
-// and TEXT on upper-case layers. Release 12 has no way of saying what its unit
-// is; the file says millimetres in a comment and carries only true sizes.
-//
-// PDF has one page a drawing, its print scaling set to none, an embedded font,
-// and no date but a fixed one: the same drawing gives the same bytes.
-//
-// # Text
+// SVG has its width and height in millimetres and a viewBox to match. DXF is
+// release 12 (AC1009) in plain ASCII, which cannot say what its unit is; the file
+// says millimetres in a comment and carries only true sizes. PDF has one page a
+// drawing, asks for no scaling, embeds its font and has a fixed date: the same
+// drawing gives the same bytes.
 //
 // Text comes from outside and is not trusted: markup is escaped in SVG, control
-// codes in DXF. Characters that do not print, or that turn the direction of
-// what follows, and characters beyond the Basic Multilingual Plane are drawn as
-// U+FFFD, in sight. Heights are those of a capital letter.
+// codes in DXF. Characters that do not print, that turn the direction of what
+// follows, or that are beyond the Basic Multilingual Plane are drawn as U+FFFD.
+// Heights are those of a capital letter.
 //
 // The package writes; it reads nothing back. It knows no colours beyond the
 // layer colours of DXF, no pictures and no blocks.

@@ -8,8 +8,11 @@ import (
 	"strconv"
 	"sync"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
+
+const fail = fault.Package("sheet")
 
 // MaxPoints is the largest number of points in one drawing: two for a line, one
 // for a circle, an arc or a text, the vertices of a polyline.
@@ -79,7 +82,7 @@ func New(width, height float64) *Drawing {
 	d := &Drawing{width: width, height: height, scaleX: 1, scaleY: 1}
 	for _, side := range [...]float64{width, height} {
 		if !(side > 0 && side <= MaxSize) {
-			d.refuse("side of the sheet", fmt.Sprintf("%g mm", side), "above 0 to 10,000 mm", units.ErrOutOfRange)
+			d.refuse(fail.OutOfRange("side of the sheet", millimetres(side), "above 0 to 10,000 mm"))
 		}
 	}
 	return d
@@ -93,7 +96,7 @@ func (d *Drawing) Size() (width, height float64) { return d.width, d.height }
 func (d *Drawing) Stretch(x, y float64) {
 	for _, factor := range [...]float64{x, y} {
 		if !(factor >= 0.5 && factor <= 2) {
-			d.refuse("stretch", fmt.Sprint(factor), "0.5 to 2", units.ErrOutOfRange)
+			d.refuse(fail.OutOfRange("stretch", factor, "0.5 to 2"))
 			return
 		}
 	}
@@ -133,7 +136,7 @@ func (d *Drawing) Arc(l Layer, centre Point, radius float64, from, to units.Angl
 		sweep += 2 * math.Pi
 	}
 	if math.IsNaN(start + sweep) {
-		d.refuse("angle of an arc", "", "finite numbers", units.ErrNotFinite)
+		d.refuse(fail.NotFinite("angle of an arc", nil))
 		return
 	}
 	if d.checkRadius(radius) {
@@ -146,7 +149,8 @@ func (d *Drawing) Arc(l Layer, centre Point, radius float64, from, to units.Angl
 // Polyline draws a line through the vertices, with arcs where they bulge.
 func (d *Drawing) Polyline(l Layer, closed bool, vertices ...Vertex) {
 	if len(vertices) < 2 {
-		d.refuse("polyline", fmt.Sprintf("of %d vertices", len(vertices)), "two vertices or more", units.ErrMissing)
+		given := fmt.Sprintf("of %d vertices", len(vertices))
+		d.refuse(fail.Argument("polyline", given, "", "two vertices or more", units.ErrMissing))
 		return
 	}
 	if !d.room(len(vertices)) {
@@ -156,7 +160,7 @@ func (d *Drawing) Polyline(l Layer, closed bool, vertices ...Vertex) {
 	low, high := vertices[0].Point, vertices[0].Point
 	for s := range p.sides() {
 		if math.IsNaN(s.bulge) || math.Abs(s.bulge) > 1000 {
-			d.refuse("bulge", fmt.Sprint(s.bulge), "-1000 to 1000", units.ErrOutOfRange)
+			d.refuse(fail.OutOfRange("bulge", s.bulge, "-1000 to 1000"))
 			return
 		}
 		a, b := s.bounds()
@@ -173,7 +177,7 @@ func (d *Drawing) Loop(l Layer, points ...Point) {
 // Fill draws a filled triangle or four-sided shape.
 func (d *Drawing) Fill(l Layer, corners ...Point) {
 	if len(corners) != 3 && len(corners) != 4 {
-		d.refuse("filled shape", fmt.Sprintf("of %d corners", len(corners)), "3 or 4 corners", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("filled shape", fmt.Sprintf("of %d corners", len(corners)), "3 or 4 corners"))
 		return
 	}
 	low, high := corners[0], corners[0]
@@ -222,10 +226,10 @@ func (d *Drawing) add(l *Layer, n int, form any, low, high Point) {
 	for _, v := range [...]float64{low.X, low.Y, high.X, high.Y} {
 		switch {
 		case math.IsNaN(v) || math.IsInf(v, 0):
-			d.refuse("coordinate", "", "finite numbers", units.ErrNotFinite)
+			d.refuse(fail.NotFinite("coordinate", v))
 			return
 		case math.Abs(v) > MaxSize:
-			d.refuse("coordinate", fmt.Sprintf("%.6g mm", v), "-10,000 to 10,000 mm", units.ErrOutOfRange)
+			d.refuse(fail.OutOfRange("coordinate", millimetres(v), "-10,000 to 10,000 mm"))
 			return
 		}
 	}
@@ -246,14 +250,15 @@ func (d *Drawing) add(l *Layer, n int, form any, low, high Point) {
 // room reports whether n more points may be drawn.
 func (d *Drawing) room(n int) bool {
 	if d.err == nil && d.points+n > MaxPoints {
-		d.refuse("drawing", "of "+strconv.Itoa(d.points+n)+" points or more", "up to "+strconv.Itoa(MaxPoints)+" points", units.ErrOutOfRange)
+		accepted := fmt.Sprintf("up to %d points", MaxPoints)
+		d.refuse(fail.OutOfRange("drawing", fmt.Sprintf("of %d points or more", d.points+n), accepted))
 	}
 	return d.err == nil
 }
 
 func (d *Drawing) checkRadius(radius float64) bool {
 	if d.err == nil && !(radius > 0) {
-		d.refuse("radius", fmt.Sprintf("%g mm", radius), "above zero", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("radius", millimetres(radius), "above zero"))
 	}
 	return d.err == nil
 }
@@ -267,23 +272,26 @@ func (d *Drawing) layer(l Layer) int {
 	}
 	switch {
 	case !layerName().MatchString(l.Name):
-		d.refuse("layer name", strconv.Quote(l.Name), "1 to 31 of A-Z, 0-9, $, - and _", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("layer name", strconv.Quote(l.Name), "1 to 31 of A-Z, 0-9, $, - and _"))
 	case !(l.Width > 0 && l.Width <= 5):
-		d.refuse("line width of layer "+l.Name, fmt.Sprintf("%g mm", l.Width), "above 0 to 5 mm", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("line width of layer "+l.Name, millimetres(l.Width), "above 0 to 5 mm"))
 	case l.Colour < 1 || l.Colour > 255:
-		d.refuse("colour of layer "+l.Name, strconv.Itoa(l.Colour), "1 to 255", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("colour of layer "+l.Name, l.Colour, "1 to 255"))
 	}
 	d.layers = append(d.layers, l)
 	return len(d.layers) - 1
 }
 
-func (d *Drawing) refuse(field, value, accepted string, err error) {
+// refuse keeps the first error.
+func (d *Drawing) refuse(err error) {
 	if d.err == nil {
-		d.err = &units.ArgumentError{Package: "sheet", Field: field, Value: value, Accepted: accepted, Err: err}
+		d.err = err
 	}
 }
 
-// At returns the point that stands dx to the right of p and dy above it.
+func millimetres(v float64) string { return fmt.Sprintf("%.6g mm", v) }
+
+// At returns the point dx to the right of p and dy above it.
 func (p Point) At(dx, dy float64) Point { return Point{p.X + dx, p.Y + dy} }
 
 func (p Point) add(q Point) Point                { return Point{p.X + q.X, p.Y + q.Y} }

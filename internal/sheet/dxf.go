@@ -7,8 +7,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"github.com/valvechest/valvechest/units"
 )
 
 // mostDXFText is the longest text of release 12, in characters of the file.
@@ -53,7 +51,7 @@ func FitDXF(s string, height, width float64) string {
 }
 
 func dxfError(field, accepted string) error {
-	return &units.ArgumentError{Package: "sheet", Field: field, Problem: "DXF release 12 cannot carry it", Accepted: accepted, Err: units.ErrOutOfRange}
+	return fail.Wrong(field, nil, "DXF release 12 cannot carry it", accepted)
 }
 
 // A dxf is the file while it is written. Errors of the writer stay in w.

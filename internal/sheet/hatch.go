@@ -31,10 +31,11 @@ func (d *Drawing) Hatch(l Layer, h Hatch) {
 	case d.err != nil:
 		return
 	case !(h.Spacing > 0):
-		d.refuse("hatch spacing", fmt.Sprintf("%g mm", h.Spacing), "above zero", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("hatch spacing", millimetres(h.Spacing), "above zero"))
 		return
 	case vertices > MaxPoints:
-		d.refuse("hatched region", fmt.Sprintf("of %d points", vertices), fmt.Sprintf("up to %d points", MaxPoints), units.ErrOutOfRange)
+		accepted := fmt.Sprintf("up to %d points", MaxPoints)
+		d.refuse(fail.OutOfRange("hatched region", fmt.Sprintf("of %d points", vertices), accepted))
 		return
 	}
 	sin, cos := math.Sincos(h.Angle.Radians())
@@ -48,7 +49,8 @@ func (d *Drawing) Hatch(l Layer, h Hatch) {
 	}
 	first, last := math.Ceil(low/h.Spacing), math.Floor(high/h.Spacing)
 	if !(last-first < maxHatchLines) {
-		d.refuse("hatch", fmt.Sprintf("of %.3g lines", last-first+1), fmt.Sprintf("up to %d lines", maxHatchLines), units.ErrOutOfRange)
+		accepted := fmt.Sprintf("up to %d lines", maxHatchLines)
+		d.refuse(fail.OutOfRange("hatch", fmt.Sprintf("of %.3g lines", last-first+1), accepted))
 		return
 	}
 	if last < first {
@@ -134,7 +136,7 @@ type piece struct {
 	right    bool
 }
 
-// crosses returns u where the piece stands at v.
+// crosses returns u where the piece is at v.
 func (p piece) crosses(v float64) float64 {
 	if p.arc.radius == 0 {
 		return p.from.X + (p.to.X-p.from.X)*(v-p.from.Y)/(p.to.Y-p.from.Y)

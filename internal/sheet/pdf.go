@@ -8,8 +8,6 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
-
-	"github.com/valvechest/valvechest/units"
 )
 
 // maxPages is the largest number of pages in one PDF.
@@ -20,7 +18,7 @@ const maxPages = 200
 // offer to fit it to the paper; not all of them listen.
 func WritePDF(w io.Writer, title string, pages ...*Drawing) error {
 	if len(pages) < 1 || len(pages) > maxPages {
-		return &units.ArgumentError{Package: "sheet", Field: "pages", Value: strconv.Itoa(len(pages)), Accepted: fmt.Sprintf("1 to %d", maxPages), Err: units.ErrOutOfRange}
+		return fail.OutOfRange("pages", len(pages), fmt.Sprintf("1 to %d", maxPages))
 	}
 	for _, d := range pages {
 		if d.err != nil {
@@ -31,7 +29,8 @@ func WritePDF(w io.Writer, title string, pages ...*Drawing) error {
 	f.SetMargins(0, 0, 0)
 	f.SetAutoPageBreak(false, 0)
 	f.SetCatalogSort(true)
-	f.SetLineJoinStyle("round")                                   // a mitre stands out where a tangent side starts a rounding off
+	// A mitre would stick out where a tangent side meets a rounded corner.
+	f.SetLineJoinStyle("round")
 	day := time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC) // any, as long as it stays
 	f.SetCreationDate(day)
 	f.SetModificationDate(day)

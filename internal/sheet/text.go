@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"strings"
@@ -16,14 +15,14 @@ import (
 
 // A Text is one line of text.
 type Text struct {
-	At       Point       // the anchor, on the line that the letters stand on
+	At       Point       // the anchor, on the line under the letters
 	Height   float64     // of a capital letter, in millimetres
-	Anchor   Anchor      // which part of the line stands at the anchor
+	Anchor   Anchor      // which part of the line is at the anchor
 	Rotation units.Angle // anticlockwise
 	Value    string
 }
 
-// An Anchor says which part of a line of text stands at its point.
+// An Anchor says which part of a line of text is at its point.
 type Anchor int
 
 // The anchors.
@@ -41,11 +40,11 @@ const capHeight = 1409.0 / 2048
 func (d *Drawing) Text(l Layer, t Text) {
 	t.Value = printable(t.Value)
 	if !(t.Height > 0 && t.Height <= 100) {
-		d.refuse("text height", fmt.Sprintf("%g mm", t.Height), "above 0 to 100 mm", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("text height", millimetres(t.Height), "above 0 to 100 mm"))
 		return
 	}
 	if math.IsNaN(t.Rotation.Radians()) || math.IsInf(t.Rotation.Radians(), 0) {
-		d.refuse("rotation of a text", "", "finite numbers", units.ErrNotFinite)
+		d.refuse(fail.NotFinite("rotation of a text", nil))
 		return
 	}
 	low, high := t.bounds()
@@ -58,7 +57,12 @@ func (t Text) bounds() (low, high Point) {
 	width := TextWidth(t.Value, t.Height)
 	left := -width * float64(t.Anchor) / 2
 	sin, cos := math.Sincos(t.Rotation.Radians())
-	for i, c := range [...]Point{{left, -0.3 * t.Height}, {left + width, -0.3 * t.Height}, {left, t.Height}, {left + width, t.Height}} {
+	const below = 0.3 // of the height
+	corners := [...]Point{
+		{left, -below * t.Height}, {left + width, -below * t.Height},
+		{left, t.Height}, {left + width, t.Height},
+	}
+	for i, c := range corners {
 		p := t.At.At(c.X*cos-c.Y*sin, c.X*sin+c.Y*cos)
 		if i == 0 {
 			low, high = p, p
@@ -124,7 +128,8 @@ const fontName = "LiberationSans"
 // all. Characters beyond the Basic Multilingual Plane are not in the font.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r == unicode.ReplacementChar || r > 0xfffd || unicode.In(r, unicode.Cc, unicode.Cf, unicode.Cs, unicode.Co, unicode.Zl, unicode.Zp) {
+		unseen := unicode.In(r, unicode.Cc, unicode.Cf, unicode.Cs, unicode.Co, unicode.Zl, unicode.Zp)
+		if unseen || r == unicode.ReplacementChar || r > 0xfffd {
 			return unicode.ReplacementChar
 		}
 		return r

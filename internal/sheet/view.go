@@ -1,30 +1,26 @@
 package sheet
 
-import "github.com/valvechest/valvechest/units"
-
 // A View shows part of one drawing on another, at the same scale, and nothing
 // beyond its box.
 type View struct {
 	Of   *Drawing
 	Box  Box   // where on this drawing
-	From Point // the place of Of that stands at the lower left corner of the box
+	From Point // the place of Of that is shown at the lower left corner of the box
 }
 
 // View shows part of another drawing. DXF refuses a drawing with a view: a file
 // to be cut from holds the whole drawing.
 func (d *Drawing) View(v View) {
 	if v.Of == nil || v.Of == d || v.Of.clipped {
-		d.refuse("view", "", "of another drawing without views", units.ErrMissing)
+		d.refuse(fail.Missing("view", "another drawing, without views"))
 		return
 	}
 	if v.Of.err != nil {
-		if d.err == nil {
-			d.err = v.Of.err
-		}
+		d.refuse(v.Of.err)
 		return
 	}
 	if !(v.Box.Max.X > v.Box.Min.X && v.Box.Max.Y > v.Box.Min.Y) {
-		d.refuse("box of a view", "", "a box with some width and height", units.ErrOutOfRange)
+		d.refuse(fail.OutOfRange("box of a view", nil, "a box with some width and height"))
 		return
 	}
 	d.clipped = true
