@@ -37,7 +37,7 @@ func TestCheckFindings(t *testing.T) {
 			t.Errorf("%s; want %s", fs[i].Text, want)
 		}
 	}
-	// Holes that differ stand apart.
+	// Holes that differ have findings of their own.
 	o.Holes[2].Diameter = units.MM(2.2)
 	apart, err := o.Check(units.MM(0.25))
 	if err != nil || len(apart) != 4 || !strings.HasPrefix(apart[0].Text, "Only 0.90 mm is left between hole 3 and the outside") || !strings.HasPrefix(apart[3].Text, "Hole 3 is 2.20 mm") {

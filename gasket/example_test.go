@@ -81,7 +81,7 @@ func ExampleRectangular() {
 	if err != nil {
 		panic(err)
 	}
-	fmt.Printf("%.0f mm2 of gasket in a sheet of %v by %v\n", m.Area/units.SquareMillimetre, m.Max.X.Sub(m.Min.X), m.Max.Y.Sub(m.Min.Y))
+	fmt.Printf("%.0f mm2 of gasket in a sheet of %v by %v\n", m.Area.In(units.SquareMillimetre), m.Max.X.Sub(m.Min.X), m.Max.Y.Sub(m.Min.Y))
 	fmt.Printf("narrowest: %s between %s and %s\n", webs[0].Width.Text(units.Millimetres, 2), webs[0].From, webs[0].To)
 	// Output:
 	// 1257 mm2 of gasket in a sheet of 52 mm by 40 mm
@@ -242,7 +242,7 @@ func ExampleOutline_Measure() {
 	if err != nil {
 		panic(err)
 	}
-	fmt.Printf("%.1f mm2, of %.1f mm2 within the outside\n", m.Area/units.SquareMillimetre, m.Enclosed/units.SquareMillimetre)
+	fmt.Printf("%.1f mm2, of %.1f mm2 within the outside\n", m.Area.In(units.SquareMillimetre), m.Enclosed.In(units.SquareMillimetre))
 	// Output: 633.3 mm2, of 1017.9 mm2 within the outside
 }
 
@@ -314,7 +314,7 @@ func ExampleOval() {
 	}
 	wide, high := m.Max.X.Sub(m.Min.X), m.Max.Y.Sub(m.Min.Y)
 	fmt.Printf("%s by %s, ", wide.Text(units.Millimetres, 2), high.Text(units.Millimetres, 2))
-	fmt.Printf("%.0f mm2\n", m.Area/units.SquareMillimetre)
+	fmt.Printf("%.0f mm2\n", m.Area.In(units.SquareMillimetre))
 	// Output: 32.00 mm by 18.00 mm, 297 mm2
 }
 
@@ -347,7 +347,7 @@ func ExampleLoop_Offset() {
 	if err != nil {
 		panic(err)
 	}
-	fmt.Printf("%d sides, %.2f mm2\n", len(moved), m.Area/units.SquareMillimetre)
+	fmt.Printf("%d sides, %.2f mm2\n", len(moved), m.Area.In(units.SquareMillimetre))
 	// Output: 8 sides, 668.27 mm2
 }
 

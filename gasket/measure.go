@@ -52,7 +52,7 @@ func (o Outline) Measure() (Measures, error) {
 		first = first.sub(h.at.scale(a))
 		m.Edge = m.Edge.Add(lengthOf(2 * math.Pi * h.r))
 	}
-	m.Centroid = first.scale(1 / float64(m.Area/units.SquareMillimetre)).point()
+	m.Centroid = first.scale(1 / m.Area.In(units.SquareMillimetre)).point()
 	low, high := s.loops[0][0].box()
 	for _, c := range s.loops[0] {
 		l, h := c.box()

@@ -42,7 +42,7 @@ func TestMeasurePolygons(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r.Compare("area_mm2", float64(m.Area/units.SquareMillimetre))
+		r.Compare("area_mm2", m.Area.In(units.SquareMillimetre))
 		r.Compare("centroid_x_mm", m.Centroid.X.MM())
 		r.Compare("centroid_y_mm", m.Centroid.Y.MM())
 		r.Compare("perimeter_mm", m.Edge.MM())
@@ -69,7 +69,7 @@ func TestMeasureRings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r.Compare("area_mm2", float64(m.Area/units.SquareMillimetre))
+		r.Compare("area_mm2", m.Area.In(units.SquareMillimetre))
 		r.Compare("centroid_x_mm", m.Centroid.X.MM())
 		r.Compare("centroid_y_mm", m.Centroid.Y.MM())
 		if !r.Has("outer_web_mm") {
@@ -105,7 +105,7 @@ func TestMeasureArcs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "area", float64(m.Area/units.SquareMillimetre), 800-(4-math.Pi)*25, 1e-9)
+	near(t, "area", m.Area.In(units.SquareMillimetre), 800-(4-math.Pi)*25, 1e-9)
 	near(t, "edge", m.Edge.MM(), 80+10*math.Pi, 1e-8)
 	near(t, "centroid x", m.Centroid.X.MM(), 3, 1e-9)
 	near(t, "centroid y", m.Centroid.Y.MM(), 4, 1e-9)
@@ -172,7 +172,7 @@ func TestMeasureFlattened(t *testing.T) {
 			what      string
 			got, want float64
 		}{
-			{"area", float64(m.Area / units.SquareMillimetre), area},
+			{"area", m.Area.In(units.SquareMillimetre), area},
 			{"centroid x", m.Centroid.X.MM(), mx / area},
 			{"centroid y", m.Centroid.Y.MM(), my / area},
 			{"edge", m.Edge.MM(), edge},

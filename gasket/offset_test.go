@@ -84,7 +84,7 @@ func TestOffsetByHand(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				near(t, "area", float64(m.Area/units.SquareMillimetre), test.area, 1e-5)
+				near(t, "area", m.Area.In(units.SquareMillimetre), test.area, 1e-5)
 				if len(moved) != test.sides {
 					t.Errorf("%d sides, want %d: %v", len(moved), test.sides, moved)
 				}

@@ -38,7 +38,7 @@ func TestOval(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return float64(m.Enclosed / units.SquareMillimetre)
+		return m.Enclosed.In(units.SquareMillimetre)
 	}
 	slot, err := gasket.Oval("slot", units.MM(8), units.MM(8), units.Length{}, studs)
 	if err != nil {

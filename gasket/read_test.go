@@ -85,7 +85,7 @@ hole, 6, 34, , 3.4
 		t.Fatal(err)
 	}
 	const pi = 3.141592653589793
-	near(t, "area", float64(m.Area/units.SquareMillimetre), 60*40+pi*200-pi*100-2*pi*1.7*1.7, 1e-8)
+	near(t, "area", m.Area.In(units.SquareMillimetre), 60*40+pi*200-pi*100-2*pi*1.7*1.7, 1e-8)
 	if centre, d, ok := o.Cutouts[0].Circle(); !ok || centre != mm(30, 20) || d != units.MM(20) {
 		t.Errorf("opening %v %v %v", centre, d, ok)
 	}

@@ -111,7 +111,7 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, load joint.St
 	return nil
 }
 
-func mm2(a units.Area) float64 { return float64(a / units.SquareMillimetre) }
+func mm2(a units.Area) float64 { return a.In(units.SquareMillimetre) }
 
 func both(l units.Length) string {
 	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"

@@ -15,7 +15,7 @@ func TestHoleNames(t *testing.T) {
 	file := svg(t, layoutOf(t, o, Options{}), 1)
 	for _, want := range []string{">top<", ">2<", ">a &lt;b&gt;"} {
 		if n := strings.Count(file, want); n != 2 {
-			t.Errorf("%s stands %d times, want 2", want, n)
+			t.Errorf("%s is there %d times, want 2", want, n)
 		}
 	}
 	if strings.Contains(file, ">1<") || strings.Contains(file, "very long name") {
