@@ -19,6 +19,7 @@ import (
 	"io"
 	"os"
 
+	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units/finding"
 )
 
@@ -59,8 +60,8 @@ use the file.`)
 	if flags.NArg() == 1 {
 		name = flags.Arg(0)
 		var err error
-		if text, err = readFile(name); err != nil {
-			fmt.Fprintln(stderr, err)
+		if text, err = engine.Read(name); err != nil {
+			fmt.Fprintln(stderr, "enginebook:", err)
 			return 2
 		}
 	}
@@ -118,7 +119,7 @@ type book struct {
 }
 
 func compile(in *input) (*book, error) {
-	b := &book{name: in.engine.Name, file: in.name}
+	b := &book{name: in.File.Name, file: in.Document.Name}
 	for _, make := range pages {
 		p, err := make(in)
 		if err != nil {

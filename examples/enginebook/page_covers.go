@@ -10,51 +10,16 @@ import (
 	"github.com/valvechest/valvechest/gasket/cover"
 	bolting "github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/seal"
-	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
-	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// A coverEntry is one cover of the engine with the gasket under it: round, with
-// its studs on a circle, or rectangular, with its studs on the sides of a
-// rectangle.
-type coverEntry struct {
-	Where         string             `toml:"where"`
-	Shape         string             `toml:"shape"`
-	Diameter      *units.Length      `toml:"diameter"`
-	Opening       *units.Length      `toml:"opening"`
-	Width         *units.Length      `toml:"width"`
-	Height        *units.Length      `toml:"height"`
-	Corner        *units.Length      `toml:"corner"`
-	OpeningWidth  *units.Length      `toml:"opening_width"`
-	OpeningHeight *units.Length      `toml:"opening_height"`
-	OpeningCorner *units.Length      `toml:"opening_corner"`
-	PortMargin    *units.Length      `toml:"port_margin"`
-	Studs         *int               `toml:"studs"`
-	StudCircle    *units.Length      `toml:"stud_circle"`
-	FirstStud     *units.Angle       `toml:"first_stud"`
-	StudsAcross   *int               `toml:"studs_across"`
-	StudsAlong    *int               `toml:"studs_along"`
-	StudWidth     *units.Length      `toml:"stud_width"`
-	StudHeight    *units.Length      `toml:"stud_height"`
-	Thread        *thread.Thread     `toml:"thread"`
-	Hole          *units.Length      `toml:"hole"`
-	StudClass     string             `toml:"stud_class"`
-	StudProof     *units.Pressure    `toml:"stud_proof"`
-	Preload       *float64           `toml:"preload"`
-	Pressure      *units.Pressure    `toml:"pressure"`
-	Gasket        *material.Material `toml:"gasket"`
-	Thickness     *units.Length      `toml:"gasket_thickness"`
-	CoverPlate    *units.Length      `toml:"cover_thickness"`
-	CoverMaterial *material.Material `toml:"cover_material"`
-}
-
-// A coverJoint is a coverEntry worked out.
+// A coverJoint is a engine.Cover worked out.
 type coverJoint struct {
-	entry    coverEntry
+	entry    engine.Cover
 	outline  gasket.Outline
 	measures gasket.Measures
 	webs     []gasket.Web
@@ -70,7 +35,7 @@ type coverJoint struct {
 }
 
 // share is what the studs are tightened to, of their proof strength.
-func (e coverEntry) share() float64 {
+func share(e engine.Cover) float64 {
 	if e.Preload != nil {
 		return *e.Preload
 	}
@@ -80,13 +45,13 @@ func (e coverEntry) share() float64 {
 // coversPage says what each cover's gasket looks like, what its studs carry and
 // in which order they are tightened.
 func coversPage(in *input) (*page, error) {
-	if len(in.engine.Covers) == 0 {
+	if len(in.File.Covers) == 0 {
 		return nil, nil
 	}
 	p := &page{}
 	var covers []*coverJoint
 	var problems []error
-	for i, entry := range in.engine.Covers {
+	for i, entry := range in.File.Covers {
 		c, findings, err := in.cover(fmt.Sprintf("covers[%d]", i), entry)
 		if err != nil {
 			problems = append(problems, err)
@@ -132,13 +97,13 @@ func coversPage(in *input) (*page, error) {
 }
 
 // cover works one entry out.
-func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, error) {
+func (in *input) cover(key string, e engine.Cover) (*coverJoint, finding.List, error) {
 	if err := in.checkCover(key, e); err != nil {
 		return nil, nil, err
 	}
 	c := &coverJoint{entry: e}
 	fail := func(field string, err error) (*coverJoint, finding.List, error) {
-		return nil, nil, in.errorsAt(key+"."+field, err)
+		return nil, nil, in.Errors(key+"."+field, err)
 	}
 	var findings finding.List
 	tell := func(list finding.List) { findings = append(findings, list.At(e.Where)...) }
@@ -148,7 +113,7 @@ func (in *input) cover(key string, e coverEntry) (*coverJoint, finding.List, err
 	}
 	if c.measures, err = c.outline.Measure(); err != nil {
 		if e.Shape == "round" {
-			err = errors.Join(err, e.circleThatDoes())
+			err = errors.Join(err, circleThatDoes(e))
 		}
 		return fail("shape", err)
 	}
@@ -198,7 +163,7 @@ func (c *coverJoint) bolt() (field string, err error) {
 	}
 	studs := bolting.Studs{
 		Number: len(c.outline.Holes), Diameter: e.Thread.Major(), StressArea: strength.StressAreaOf(*e.Thread).Area,
-		Proof: c.proof, Preload: e.share(),
+		Proof: c.proof, Preload: share(e),
 	}
 	if c.stud, err = studs.Load(load); err != nil {
 		return "preload", err
@@ -279,7 +244,7 @@ func (c *coverJoint) bend() error {
 // circleThatDoes says where the studs of a round cover may stand, with the least
 // web of a cut gasket on both sides of their holes, or how large the cover must
 // be for them.
-func (e coverEntry) circleThatDoes() error {
+func circleThatDoes(e engine.Cover) error {
 	beside := e.Hole.Add(units.MM(3)) // 1.5 mm twice, the rule of thumb of package gasket
 	low, high := beside, e.Diameter.Sub(beside)
 	if e.Opening != nil {
@@ -292,19 +257,19 @@ func (e coverEntry) circleThatDoes() error {
 }
 
 // checkCover complains of everything that is missing or too much.
-func (in *input) checkCover(key string, e coverEntry) error {
+func (in *input) checkCover(key string, e engine.Cover) error {
 	var problems []error
 	complain := func(field, format string, args ...any) {
-		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+		problems = append(problems, in.Errorf(key+"."+field, format, args...))
 	}
 	need := func(accepted string, fields ...string) {
 		for _, f := range fields {
-			problems = append(problems, in.missing(accepted, key+"."+f))
+			problems = append(problems, in.Missing(accepted, key+"."+f))
 		}
 	}
 	refuse := func(shape string, fields ...string) {
 		for _, f := range fields {
-			if _, given := in.at[key+"."+f]; given {
+			if given := in.Has(key + "." + f); given {
 				complain(f, "belongs to a %s cover", shape)
 			}
 		}
@@ -361,7 +326,7 @@ func (in *input) checkCover(key string, e coverEntry) error {
 // coverOutline draws the gasket. Openings of the ports are those of the engine,
 // side by side along the width, a margin larger all round so that the gasket
 // cannot blind them.
-func (in *input) coverOutline(e coverEntry) (gasket.Outline, error) {
+func (in *input) coverOutline(e engine.Cover) (gasket.Outline, error) {
 	or := func(l *units.Length) units.Length {
 		if l == nil {
 			return units.Length{}
@@ -445,7 +410,7 @@ func (c *coverJoint) write(pr *printer) {
 	if margin, loaded := c.stud.Margin(); loaded {
 		times = fmt.Sprintf(", %.1f times the load", margin)
 	}
-	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", e.share(), megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.PullMin), newtons(c.torque.PullMax)))
+	pr.hang("  ", fmt.Sprintf("Preload = %g x %s x %.2f mm2 = %s%s; proof strength %s. T = K F d = %.2g x %s x %s; by torque alone the pull may be %s to %s.", share(e), megapascals(c.proof), area, newtons(c.stud.Preload), times, c.proofRef, c.torque.Factor.K, newtons(c.stud.Preload), mm(e.Thread.Major()), newtons(c.torque.PullMin), newtons(c.torque.PullMax)))
 	if c.pressing.Left > 0 {
 		text := "On the gasket, preload less pressure over its area: " + megapascals(c.pressing.Left)
 		var seats []string
@@ -509,7 +474,7 @@ func (c *coverJoint) data() map[string]any {
 		"stud_stress_mpa": mpa(c.stud.Stress),
 		"stud_area_mm2":   float64(strength.StressAreaOf(*e.Thread).Area / units.SquareMillimetre),
 		"stud_proof":      map[string]any{"strength_mpa": mpa(c.proof), "source": c.proofRef},
-		"preload_share":   e.share(),
+		"preload_share":   share(e),
 		"stud_preload_n":  newtons(c.stud.Preload),
 		"torque_nm":       float64(c.torque.Torque / units.NewtonMetre),
 		"torque_factor":   c.torque.Factor.K,

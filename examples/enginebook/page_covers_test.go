@@ -359,7 +359,7 @@ func TestPortOpenings(t *testing.T) {
 
 // A limit that nobody has read says so where it is shown.
 func TestCoverFindingsNameTheirSource(t *testing.T) {
-	stdout, stderr, code := book1(t, engine(t, `gasket = "jointing without asbestos"`, `gasket = "silicone rubber"`))
+	stdout, stderr, code := book1(t, engineWith(t, `gasket = "jointing without asbestos"`, `gasket = "silicone rubber"`))
 	text := strings.Join(strings.Fields(stdout), " ")
 	for _, want := range []string{"in steam; here it is 152 °C. (from memory: general texts on sealing", "does not stand oil. (O-ring supplier's guide to high temperatures"} {
 		if code != 0 || !strings.Contains(text, want) {

@@ -5,31 +5,18 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
-	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// A fastenerEntry is one set of screws or studs of the engine: the thread, how
-// many, and the metal that it is tapped into, right through or to a depth.
-type fastenerEntry struct {
-	Where     string                 `toml:"where"`
-	Thread    *thread.Thread         `toml:"thread"`
-	Count     int                    `toml:"count"`
-	Material  *material.Material     `toml:"material"`
-	Through   *units.Length          `toml:"through"` // thickness of the metal
-	Blind     *units.Length          `toml:"blind"`   // depth of the hole to full diameter
-	Tap       *thread.Tap            `toml:"tap"`     // the last one into a blind hole
-	Clearance *thread.ClearanceClass `toml:"clearance"`
-}
-
-// A fastening is a fastenerEntry worked out.
+// A fastening is a engine.Fastener worked out.
 type fastening struct {
-	entry     fastenerEntry
+	entry     engine.Fastener
 	plan      thread.DrillPlan // empty for a taper thread
 	chart     []gauge.Size     // of a taper thread
 	clearance *thread.Clearance
@@ -63,20 +50,20 @@ func (f *fastening) say(list finding.List) {
 // fastenersPage says how to drill, tap and clear each set of holes, which
 // spanner it needs and whether the thread is deep enough.
 func fastenersPage(in *input) (*page, error) {
-	if len(in.engine.Fasteners) == 0 {
+	if len(in.File.Fasteners) == 0 {
 		return nil, nil
 	}
 	own, name := gauge.Metric(), "metric drills of BS 328"
-	if set := in.engine.Drills.Set; set != nil {
+	if set := in.File.Drills.Set; set != nil {
 		if set.Len() == 0 {
-			return nil, in.errorAt("drills.set", `no drills in it; accepted: a set such as "1-6x0.1 mm, #1-#60"`)
+			return nil, in.Errorf("drills.set", `no drills in it; accepted: a set such as "1-6x0.1 mm, #1-#60"`)
 		}
 		own, name = *set, "your drills"
 	}
 	var fastenings []*fastening
 	var problems []error
 	p := &page{}
-	for i, entry := range in.engine.Fasteners {
+	for i, entry := range in.File.Fasteners {
 		f, err := in.fastening(fmt.Sprintf("fasteners[%d]", i), entry, own)
 		if err != nil {
 			problems = append(problems, err)
@@ -123,7 +110,7 @@ func fastenersPage(in *input) (*page, error) {
 }
 
 // fastening works one entry out.
-func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fastening, error) {
+func (in *input) fastening(key string, e engine.Fastener, own gauge.Set) (*fastening, error) {
 	if err := in.checkFastener(key, e); err != nil {
 		return nil, err
 	}
@@ -131,17 +118,17 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 	t := *e.Thread
 	f.from("size", t.Refs())
 	if err := f.chooseDrill(own); err != nil {
-		return nil, in.errorAt(key+".thread", "%v", err)
+		return nil, in.Errorf(key+".thread", "%v", err)
 	}
 	if err := f.clear(own); err != nil {
-		return nil, in.errorAt(key+".clearance", "%v", err)
+		return nil, in.Errorf(key+".clearance", "%v", err)
 	}
 	if h, err := t.Hexagon(); err == nil {
 		f.hexagon = &h
 		f.from("hexagon to "+h.Standard, h.Refs)
 	}
 	if err := f.engage(); err != nil {
-		return nil, in.errorAt(key+".thread", "%v", err)
+		return nil, in.Errorf(key+".thread", "%v", err)
 	}
 	return f, nil
 }
@@ -151,7 +138,7 @@ func (in *input) fastening(key string, e fastenerEntry, own gauge.Set) (*fasteni
 func (f *fastening) longer() (string, error) {
 	need, remedy := f.rule.Engaged, "Make the metal %s thick there, or put a nut behind the hole."
 	if f.entry.Blind != nil {
-		h, err := f.entry.Thread.BlindHole(need, f.entry.lastTap())
+		h, err := f.entry.Thread.BlindHole(need, lastTap(f.entry))
 		if err != nil {
 			return "", err
 		}
@@ -166,10 +153,10 @@ func (f *fastening) longer() (string, error) {
 
 // checkFastener complains of what is missing from an entry or does not go
 // together.
-func (in *input) checkFastener(key string, e fastenerEntry) error {
+func (in *input) checkFastener(key string, e engine.Fastener) error {
 	var problems []error
 	complain := func(field, format string, args ...any) {
-		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+		problems = append(problems, in.Errorf(key+"."+field, format, args...))
 	}
 	if e.Where == "" {
 		complain("where", `missing; accepted: the place of the screws, such as "cylinder cover"`)
@@ -246,7 +233,7 @@ func (f *fastening) clear(own gauge.Set) error {
 }
 
 // lastTap is the one that finishes a blind hole.
-func (e fastenerEntry) lastTap() thread.Tap {
+func lastTap(e engine.Fastener) thread.Tap {
 	if e.Tap != nil {
 		return *e.Tap
 	}
@@ -268,7 +255,7 @@ func (f *fastening) engage() error {
 	if f.entry.Through != nil {
 		f.full = *f.entry.Through
 	} else {
-		h, err := t.ThreadInBlindHole(*f.entry.Blind, f.entry.lastTap())
+		h, err := t.ThreadInBlindHole(*f.entry.Blind, lastTap(f.entry))
 		if err != nil {
 			return err
 		}
@@ -435,7 +422,7 @@ func (f *fastening) data() map[string]any {
 		d["through_mm"] = e.Through.MM()
 	}
 	if h := f.blind; h != nil {
-		d["blind"] = map[string]any{"depth_mm": h.Depth.MM(), "tap": e.lastTap(), "tap_lead_mm": h.Lead.MM(),
+		d["blind"] = map[string]any{"depth_mm": h.Depth.MM(), "tap": lastTap(e), "tap_lead_mm": h.Lead.MM(),
 			"chip_room_mm": h.ChipRoom.MM()}
 	}
 	return d

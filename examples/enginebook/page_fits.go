@@ -8,32 +8,16 @@ import (
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
+	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// A fitEntry is one joint of the engine: a fit, or the clearance that is wanted
-// and left to the standard to meet, and what the parts are made of and how hot
-// they get.
-type fitEntry struct {
-	Where          string             `toml:"where"`
-	Nominal        *units.Length      `toml:"nominal"`
-	Fit            string             `toml:"fit"`
-	ClearanceLeast *units.Length      `toml:"clearance_least"`
-	ClearanceMost  *units.Length      `toml:"clearance_most"`
-	HoleMaterial   *material.Material `toml:"hole_material"`
-	ShaftMaterial  *material.Material `toml:"shaft_material"`
-	HoleAt         *units.Temperature `toml:"hole_at"`
-	ShaftAt        *units.Temperature `toml:"shaft_at"`
-	Room           *units.Temperature `toml:"room"`
-	HotLeast       *units.Length      `toml:"hot_least"`
-}
-
-// A joint is a fitEntry worked out.
+// A joint is a engine.Fit worked out.
 type joint struct {
-	entry    fitEntry
+	entry    engine.Fit
 	fit      string // "H7/f7", "RC4"
 	use      string
 	result   fits.FitLimits
@@ -46,13 +30,13 @@ type joint struct {
 // fitsPage says what size to make both parts of each joint, and what heat makes
 // of it.
 func fitsPage(in *input) (*page, error) {
-	if len(in.engine.Fits) == 0 {
+	if len(in.File.Fits) == 0 {
 		return nil, nil
 	}
 	var joints []*joint
 	var problems []error
 	p := &page{}
-	for i, entry := range in.engine.Fits {
+	for i, entry := range in.File.Fits {
 		j, err := in.joint(fmt.Sprintf("fits[%d]", i), entry)
 		if err != nil {
 			problems = append(problems, err)
@@ -87,10 +71,10 @@ func fitsPage(in *input) (*page, error) {
 }
 
 // joint works one entry out.
-func (in *input) joint(key string, e fitEntry) (*joint, error) {
+func (in *input) joint(key string, e engine.Fit) (*joint, error) {
 	var problems []error
 	complain := func(field, format string, args ...any) {
-		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+		problems = append(problems, in.Errorf(key+"."+field, format, args...))
 	}
 	if e.Where == "" {
 		complain("where", `missing; accepted: the place of the fit, such as "main bearing"`)
@@ -121,12 +105,12 @@ func (in *input) joint(key string, e fitEntry) (*joint, error) {
 		wanted := fits.Band{Min: *e.ClearanceLeast, Max: *e.ClearanceMost}
 		choices, err := fits.Choose(*e.Nominal, wanted, fits.HoleBasis)
 		if err != nil {
-			return nil, in.errorAt(key+".clearance_least", "%v", err)
+			return nil, in.Errorf(key+".clearance_least", "%v", err)
 		}
 		j.iso(choices[0].Fit, choices[0].Result)
 		j.findings = append(j.findings, choices[0].Findings...)
 	} else if err := j.parse(); err != nil {
-		return nil, in.errorAt(key+".fit", "%v", err)
+		return nil, in.Errorf(key+".fit", "%v", err)
 	}
 	if err := in.heat(key, j); err != nil {
 		return nil, err
@@ -173,8 +157,8 @@ func (in *input) heat(key string, j *joint) error {
 		return nil
 	}
 	if err := errors.Join(
-		in.missing(`a material, such as "cast iron"`, key+".hole_material", key+".shaft_material"),
-		in.missing(`a temperature with its scale, such as "150 degC" or "300 degF"`, key+".hole_at", key+".shaft_at"),
+		in.Missing(`a material, such as "cast iron"`, key+".hole_material", key+".shaft_material"),
+		in.Missing(`a temperature with its scale, such as "150 degC" or "300 degF"`, key+".hole_at", key+".shaft_at"),
 	); err != nil {
 		return err
 	}
@@ -190,7 +174,7 @@ func (in *input) heat(key string, j *joint) error {
 	}
 	r, err := running.Solve()
 	if err != nil {
-		return in.errorAt(key+".hole_at", "%v", err)
+		return in.Errorf(key+".hole_at", "%v", err)
 	}
 	j.hot = &r
 	j.findings = append(j.findings, r.Findings...)

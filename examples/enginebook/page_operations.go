@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/holding"
@@ -15,25 +16,9 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// An operationEntry is one operation on one part of the engine.
-type operationEntry struct {
-	Part      string                 `toml:"part"`
-	Operation *speeds.Operation      `toml:"operation"`
-	Diameter  *units.Length          `toml:"diameter"`
-	Material  *speeds.Material       `toml:"material"`
-	Tool      *speeds.Tool           `toml:"tool"`
-	On        string                 `toml:"on"`     // lathe or mill
-	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes
-	Depth     *units.Length          `toml:"depth"`  // of a hole
-	Cut       *units.Length          `toml:"cut"`    // depth of each cut; of turned work on the radius
-	Stock     *units.Length          `toml:"stock"`  // to take off in such cuts
-	Teeth     int                    `toml:"teeth"`  // of a milling cutter
-	RunsAt    *units.RotationalSpeed `toml:"runs_at"`
-}
-
-// A step is an operationEntry worked out.
+// A step is an engine.Operation worked out.
 type step struct {
-	entry     operationEntry
+	entry     engine.Operation
 	job       speeds.Job
 	plan      speeds.Plan
 	feed      speeds.Feed   // zero: fed by hand or by the pitch
@@ -47,13 +32,13 @@ type step struct {
 // operationsPage says, part by part, what to set on the lathe and the mill, how
 // long it takes and what to mind.
 func operationsPage(in *input) (*page, error) {
-	if len(in.engine.Operations) == 0 {
+	if len(in.File.Operations) == 0 {
 		return nil, nil
 	}
 	var steps []*step
 	var problems []error
 	p := &page{}
-	for i, entry := range in.engine.Operations {
+	for i, entry := range in.File.Operations {
 		s, findings, err := in.step(fmt.Sprintf("operations[%d]", i), entry)
 		if err != nil {
 			problems = append(problems, err)
@@ -211,7 +196,7 @@ func cautions(steps []*step) []*caution {
 }
 
 // step works one entry out.
-func (in *input) step(key string, e operationEntry) (*step, finding.List, error) {
+func (in *input) step(key string, e engine.Operation) (*step, finding.List, error) {
 	e.Part = strings.Join(strings.Fields(e.Part), " ")
 	job, problems := in.job(key, e)
 	if problems != nil {
@@ -219,7 +204,7 @@ func (in *input) step(key string, e operationEntry) (*step, finding.List, error)
 	}
 	plan, err := job.Plan()
 	if err != nil {
-		return nil, nil, in.errorAt(key, "%v", err)
+		return nil, nil, in.Errorf(key, "%v", err)
 	}
 	s := &step{entry: e, job: job, plan: plan}
 	var findings finding.List
@@ -239,7 +224,7 @@ func (in *input) step(key string, e operationEntry) (*step, finding.List, error)
 	if e.RunsAt != nil {
 		rim, err := holding.CheckRim(*e.Diameter, *e.RunsAt)
 		if err != nil {
-			return nil, nil, in.errorAt(key+".runs_at", "%v", err)
+			return nil, nil, in.Errorf(key+".runs_at", "%v", err)
 		}
 		if !rim.Safe {
 			add("rim-too-fast", finding.Fails, "it may fly apart: "+rim.Text, "run the engine slower, or make the wheel smaller or of steel")
@@ -256,11 +241,11 @@ func (in *input) step(key string, e operationEntry) (*step, finding.List, error)
 }
 
 // job returns what the entry asks, with every key that is missing or wrong.
-func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
+func (in *input) job(key string, e engine.Operation) (speeds.Job, error) {
 	const length = `a length with its unit above zero, such as "20 mm" or "3/4 in"`
 	var problems []error
 	complain := func(field, format string, args ...any) {
-		problems = append(problems, in.errorAt(key+"."+field, format, args...))
+		problems = append(problems, in.Errorf(key+"."+field, format, args...))
 	}
 	if e.Part == "" {
 		complain("part", `missing; accepted: the part's name, such as "flywheel"`)
@@ -323,7 +308,7 @@ func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
 	if ladder, _ := in.spindle(e); ladder != nil {
 		j.Machine = *ladder
 	}
-	lathe := in.engine.Lathe
+	lathe := in.File.Lathe
 	if !onMill(e) {
 		if lathe.CentreHeight != nil {
 			j.CentreHeight = *lathe.CentreHeight
@@ -335,17 +320,17 @@ func (in *input) job(key string, e operationEntry) (speeds.Job, error) {
 	return j, nil
 }
 
-func onMill(e operationEntry) bool {
+func onMill(e engine.Operation) bool {
 	return e.On == "mill" || e.On == "" && *e.Operation == speeds.Milling
 }
 
 // spindle returns the speeds and the motor of the machine that the operation is
 // done on; either may be nil.
-func (in *input) spindle(e operationEntry) (*speeds.Ladder, *units.Power) {
+func (in *input) spindle(e engine.Operation) (*speeds.Ladder, *units.Power) {
 	if onMill(e) {
-		return in.engine.Mill.Speeds, in.engine.Mill.Motor
+		return in.File.Mill.Speeds, in.File.Mill.Motor
 	}
-	return in.engine.Lathe.Speeds, in.engine.Lathe.Motor
+	return in.File.Lathe.Speeds, in.File.Lathe.Motor
 }
 
 // drills looks into the drawer: for the drill itself, or for the one that goes
@@ -354,14 +339,14 @@ func (in *input) drills(key string, s *step, add func(finding.Code, finding.Seve
 	if s.job.Operation == speeds.Reaming {
 		holes, err := speeds.ReamingHoles(s.job.Diameter, s.job.Material)
 		if err != nil {
-			return in.errorAt(key+".diameter", "%v", err)
+			return in.Errorf(key+".diameter", "%v", err)
 		}
 		first := holes[0]
 		s.remarks = append(s.remarks, fmt.Sprintf("drill %s to %s first (%v)", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2), first.Ref))
-		if set := in.engine.Drills.Set; set != nil {
+		if set := in.File.Drills.Set; set != nil {
 			mine, err := first.Drills(*set)
 			if err != nil {
-				return in.errorAt("drills.set", "%v", err)
+				return in.Errorf("drills.set", "%v", err)
 			}
 			if len(mine) == 0 {
 				add("no-drill", finding.Note, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
@@ -371,7 +356,7 @@ func (in *input) drills(key string, s *step, add func(finding.Code, finding.Seve
 		}
 		return nil
 	}
-	set := in.engine.Drills.Set
+	set := in.File.Drills.Set
 	if s.job.Operation != speeds.Drilling || set == nil || set.Len() == 0 {
 		return nil
 	}
@@ -380,7 +365,7 @@ func (in *input) drills(key string, s *step, add func(finding.Code, finding.Seve
 		sizes := slices.Collect(set.All())
 		add("no-drill", finding.Note, fmt.Sprintf("no drill of %v in the drawer, which goes from %v to %v", s.job.Diameter, sizes[0], sizes[len(sizes)-1]), "buy or borrow one, or bore a hole that is too large for them")
 	case err != nil:
-		return in.errorAt(key+".diameter", "%v", err)
+		return in.Errorf(key+".diameter", "%v", err)
 	case nearest.Diameter != s.job.Diameter:
 		add("no-drill", finding.Note, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
 	}
@@ -411,7 +396,7 @@ func (in *input) cut(key string, s *step, add func(finding.Code, finding.Severit
 	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or no figure held
 		return nil
 	case err != nil:
-		return in.errorAt(key+".diameter", "%v", err)
+		return in.Errorf(key+".diameter", "%v", err)
 	}
 	f.Low, f.High = f.Low.Scale(s.plan.Feed), f.High.Scale(s.plan.Feed)
 	s.feed = f
@@ -420,16 +405,16 @@ func (in *input) cut(key string, s *step, add func(finding.Code, finding.Severit
 	}
 	s.feedSpeed, err = cutting.TableFeed(n, f.Low, max(s.entry.Teeth, 1))
 	if err != nil {
-		return in.errorAt(key+".teeth", "%v", err)
+		return in.Errorf(key+".teeth", "%v", err)
 	}
 	path, ok, err := s.path()
 	if err != nil {
-		return in.errorAt(key, "%v", err)
+		return in.Errorf(key, "%v", err)
 	}
 	if ok {
 		s.passes = max(path.Passes, 1)
 		if s.minutes, err = path.Time(s.feedSpeed); err != nil {
-			return in.errorAt(key, "%v", err)
+			return in.Errorf(key, "%v", err)
 		}
 	}
 	_, motor := in.spindle(s.entry)
@@ -479,12 +464,12 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(finding.
 		load, err = cutting.TurningLoad(k, s.job.Diameter, *s.entry.Cut, s.feed.Low, 90*units.Degree, n)
 	}
 	if err != nil {
-		return in.errorAt(key+".cut", "%v", err)
+		return in.Errorf(key+".cut", "%v", err)
 	}
 	const drive = 0.75 // belt and plain bearings, common practice
 	check, err := cutting.CheckMotor(load, motor, drive)
 	if err != nil {
-		return in.errorAt(key, "%v", err)
+		return in.Errorf(key, "%v", err)
 	}
 	s.motor = []string{check.Text}
 	if !check.Holds {

@@ -45,9 +45,9 @@ func valvePage(in *input) (*page, error) {
 	if equal, ok := otherOffset(gear); ok {
 		p.data["eccentric"].(map[string]any)["valve_offset_for_equal_lead_mm"] = equal.MM()
 	}
-	odd, err := gear.CheckProportions(*in.engine.Cylinder.Bore)
+	odd, err := gear.CheckProportions(*in.File.Cylinder.Bore)
 	if err != nil {
-		return nil, in.errorAt("cylinder.bore", "%v", err)
+		return nil, in.Errorf("cylinder.bore", "%v", err)
 	}
 	p.findings = finding.ListOf(append(odd, gear.Check()...))
 	p.write = func(pr *printer) {
@@ -62,25 +62,25 @@ func valvePage(in *input) (*page, error) {
 func (in *input) gear() (eccentric.Gear, error) {
 	const length = `a length with its unit, such as "20 mm" or "3/4 in"`
 	missing := errors.Join(
-		in.missing(length, "cylinder.bore", "cylinder.stroke"),
-		in.missing(length+`, or "infinite"`, "motion.connecting_rod", "motion.eccentric_rod"),
-		in.missing(length, "ports.steam", "ports.bar", "ports.exhaust", "ports.length",
+		in.Missing(length, "cylinder.bore", "cylinder.stroke"),
+		in.Missing(length+`, or "infinite"`, "motion.connecting_rod", "motion.eccentric_rod"),
+		in.Missing(length, "ports.steam", "ports.bar", "ports.exhaust", "ports.length",
 			"valve.length", "valve.cavity", "eccentric.travel"),
 	)
-	e := in.engine
+	e := in.File
 	switch {
 	case e.Eccentric.Advance == nil && e.Eccentric.Lead == nil:
-		missing = errors.Join(missing, in.errorAt("eccentric.advance", `missing; accepted: advance, such as "26 deg", or`+
+		missing = errors.Join(missing, in.Errorf("eccentric.advance", `missing; accepted: advance, such as "26 deg", or`+
 			` lead, such as "0.2 mm", but not both`))
 	case e.Eccentric.Advance != nil && e.Eccentric.Lead != nil:
-		missing = errors.Join(missing, in.errorAt("eccentric.lead", "advance is given too, and fixes the lead; accepted:"+
+		missing = errors.Join(missing, in.Errorf("eccentric.lead", "advance is given too, and fixes the lead; accepted:"+
 			" one of the two"))
 	}
 	if missing != nil {
 		return eccentric.Gear{}, missing
 	}
 	if e.Cylinder.Bore.Sign() <= 0 {
-		return eccentric.Gear{}, in.errorAt("cylinder.bore", "%v; accepted: a length above zero", *e.Cylinder.Bore)
+		return eccentric.Gear{}, in.Errorf("cylinder.bore", "%v; accepted: a length above zero", *e.Cylinder.Bore)
 	}
 	gear := eccentric.Gear{
 		Stroke:        *e.Cylinder.Stroke,
@@ -95,22 +95,22 @@ func (in *input) gear() (eccentric.Gear, error) {
 	if e.Valve.Offset != nil {
 		gear.Valve.Offset = *e.Valve.Offset
 	}
-	if _, given := in.at["chest"]; given && e.Chest.Length == nil {
-		return eccentric.Gear{}, in.missing(length+", or no chest at all", "chest.length")
+	if given := in.Has("chest"); given && e.Chest.Length == nil {
+		return eccentric.Gear{}, in.Missing(length+", or no chest at all", "chest.length")
 	}
 	if e.Chest.Length != nil {
 		gear.Chest = *e.Chest.Length
 		if gear.Chest.IsZero() {
-			return eccentric.Gear{}, in.errorAt("chest.length", "0 mm; accepted: a length above zero, or no chest at all")
+			return eccentric.Gear{}, in.Errorf("chest.length", "0 mm; accepted: a length above zero, or no chest at all")
 		}
 	}
 	if gear.Ports.Length.IsZero() {
-		return eccentric.Gear{}, in.errorAt("ports.length", "0 mm; accepted: a length above zero")
+		return eccentric.Gear{}, in.Errorf("ports.length", "0 mm; accepted: a length above zero")
 	}
 	if e.Motion.LeverRatio != nil {
 		gear.LeverRatio = *e.Motion.LeverRatio
 		if gear.LeverRatio == 0 {
-			return eccentric.Gear{}, in.errorAt("motion.lever_ratio", "0; accepted: the movement of the valve for one of the"+
+			return eccentric.Gear{}, in.Errorf("motion.lever_ratio", "0; accepted: the movement of the valve for one of the"+
 				" eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever")
 		}
 	}
@@ -119,7 +119,7 @@ func (in *input) gear() (eccentric.Gear, error) {
 	case "inside":
 		gear.InsideAdmission = true
 	default:
-		return eccentric.Gear{}, in.errorAt("valve.admission", `%q; accepted: "outside" for a slide valve, "inside" for a`+
+		return eccentric.Gear{}, in.Errorf("valve.admission", `%q; accepted: "outside" for a slide valve, "inside" for a`+
 			` piston valve that admits past its inner edges`,
 			e.Valve.Admission)
 	}
@@ -159,13 +159,13 @@ func (in *input) place(err error) error {
 		"valve cavity": "valve.cavity", "valve travel": "eccentric.travel", "angle of advance": "eccentric.advance",
 		"lead": "eccentric.lead", "chest length": "chest.length",
 	}[bad.Field]
-	return in.errorAt(key, "%v", bad)
+	return in.Errorf(key, "%v", bad)
 }
 
 // dimensionData is what the file gives, with a lead worked out where it gives an
 // advance and the other way round.
 func (in *input) dimensionData(g eccentric.Gear) map[string]any {
-	e := in.engine
+	e := in.File
 	rod := func(r eccentric.Rod) any {
 		l, ok := r.Length()
 		if !ok {
@@ -218,8 +218,8 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 	}
 	pr.heading("DIMENSIONS AS GIVEN")
 	rows := [][]string{
-		dimension("cylinder bore", *in.engine.Cylinder.Bore),
-		dimension("stroke", g.Stroke, fmt.Sprintf("%.2f bores", g.Stroke.Ratio(*in.engine.Cylinder.Bore))),
+		dimension("cylinder bore", *in.File.Cylinder.Bore),
+		dimension("stroke", g.Stroke, fmt.Sprintf("%.2f bores", g.Stroke.Ratio(*in.File.Cylinder.Bore))),
 		rodRow("connecting rod", g.ConnectingRod, g.Stroke.Scale(0.5), "cranks"),
 		rodRow("eccentric rod", g.EccentricRod, g.EccentricOffset(), "offsets"),
 		dimension("steam ports", g.Ports.Steam),
@@ -239,7 +239,7 @@ func writeDimensions(pr *printer, in *input, g eccentric.Gear) {
 		rows = append(rows, []string{"admission", "inside"})
 	}
 	rows = append(rows, dimension("travel", g.Travel))
-	if lead := in.engine.Eccentric.Lead; lead != nil {
+	if lead := in.File.Eccentric.Lead; lead != nil {
 		rows = append(rows, dimension("lead", *lead, "mean of both ends"))
 	} else {
 		rows = append(rows, []string{"angle of advance", degrees(g.Advance)})

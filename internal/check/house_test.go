@@ -24,7 +24,7 @@ const module = "github.com/valvechest/valvechest/"
 // import internal/fault, internal/names and internal/table above units. Packages
 // that are not named here do not exist.
 var uses = []struct{ packages, may string }{
-	{"units internal/cli eccentric/internal/kernel", ""},
+	{"units eccentric/internal/kernel", ""},
 	{"internal/fault", "units"},
 	{"internal/names internal/sheet", "internal/fault"},
 	{"units/source", "internal/names"},
@@ -40,6 +40,9 @@ var uses = []struct{ packages, may string }{
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
+	{"internal/engine", "thread fits speeds gasket eccentric"},
+	{"internal/book", "units/finding internal/sheet"},
+	{"internal/cli", "internal/book"},
 }
 
 // libraries says where packages of other modules may be imported.
@@ -47,7 +50,7 @@ var libraries = map[string]string{
 	"github.com/shopspring/decimal":    "units",
 	"codeberg.org/go-pdf/fpdf":         "internal/sheet",
 	"codeberg.org/go-fonts/liberation": "internal/sheet",
-	"github.com/pelletier/go-toml":     "examples/enginebook",
+	"github.com/pelletier/go-toml":     "internal/engine",
 	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric gasket gasket/cover gasket/template",
 }
 

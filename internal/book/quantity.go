@@ -1,0 +1,114 @@
+package book
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Quantity is what a value is: a number with its unit, a word, a list of words,
+// a range, or nothing. Make one with the functions below.
+type Quantity struct {
+	suffix string   // of the key in JSON
+	value  any      // nil, bool, int, float64, string, []string or limits
+	texts  []string // as a person reads it, one for each of the units it is shown in
+}
+
+// limits are both ends of a range; nil is an open one.
+type limits struct {
+	Min any `json:"min"`
+	Max any `json:"max"`
+}
+
+// Length is a length in millimetres to the given places and in inches to one
+// more.
+func Length(l units.Length, places int) Quantity {
+	return Quantity{"mm", l.MM(), []string{l.Text(units.Millimetres, places), l.Text(units.Inches, places+1)}}
+}
+
+// LengthThou is a length in millimetres and in thou, to the given places.
+func LengthThou(l units.Length, mm, thou int) Quantity {
+	return Quantity{"mm", l.MM(), []string{l.Text(units.Millimetres, mm), l.Text(units.Thousandths, thou)}}
+}
+
+// Angle is an angle in degrees to the given places.
+func Angle(a units.Angle, places int) Quantity {
+	return Number(a.In(units.Degree), places, "deg", "deg")
+}
+
+// Number is a number to the given places with its unit in text and, for the key
+// in JSON, in letters.
+func Number(v float64, places int, unit, suffix string) Quantity {
+	text := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Trim(text, "-0.") == "" {
+		text = strings.TrimPrefix(text, "-")
+	}
+	return Quantity{suffix, v, []string{strings.TrimRight(text+" "+unit, " ")}}
+}
+
+// Share is a share of a whole, in per cent to the given places.
+func Share(v float64, places int) Quantity {
+	q := Number(100*v, places, "%", "")
+	q.value = v
+	return q
+}
+
+// And is q, with its text in a second unit behind it.
+func (q Quantity) And(other Quantity) Quantity {
+	q.texts = append(append([]string(nil), q.texts...), other.texts...)
+	return q
+}
+
+// Count is a whole number.
+func Count(n int) Quantity { return Quantity{"", n, []string{strconv.Itoa(n)}} }
+
+// Word is text.
+func Word(s string) Quantity { return Quantity{"", s, []string{s}} }
+
+// Words is a list of texts.
+func Words(list []string) Quantity {
+	return Quantity{"", append([]string{}, list...), []string{strings.Join(list, " ")}}
+}
+
+// Answer is yes or no.
+func Answer(yes bool) Quantity {
+	text := "no"
+	if yes {
+		text = "yes"
+	}
+	return Quantity{"", yes, []string{text}}
+}
+
+// Never is a quantity of the kind of q that does not happen; text says so.
+func Never(q Quantity, text string) Quantity { return Quantity{q.suffix, nil, []string{text}} }
+
+// Range is both ends of what may be anything between.
+func Range(low, high Quantity) Quantity {
+	q := Quantity{suffix: low.suffix, value: limits{low.value, high.value}}
+	for i := range min(len(low.texts), len(high.texts)) {
+		first, unit := cutUnit(low.texts[i])
+		if last, same := cutUnit(high.texts[i]); same != unit {
+			q.texts = append(q.texts, low.texts[i]+" to "+high.texts[i])
+		} else if first == last {
+			q.texts = append(q.texts, high.texts[i])
+		} else {
+			q.texts = append(q.texts, first+" to "+high.texts[i])
+		}
+	}
+	return q
+}
+
+// cutUnit parts a number from its unit.
+func cutUnit(text string) (number, unit string) {
+	number, unit, _ = strings.Cut(text, " ")
+	return number, unit
+}
+
+// key returns the last part of a key with the unit behind it.
+func (q Quantity) key(name string) string {
+	if q.suffix == "" {
+		return name
+	}
+	return name + "_" + q.suffix
+}

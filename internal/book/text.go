@@ -1,0 +1,312 @@
+package book
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// width is the most characters of a line.
+const width = 78
+
+// WriteText writes the book for a person to read, in lines of at most 78
+// characters: what is wrong, the sections, what is worth knowing, the sources, the
+// precautions.
+func (b Book) WriteText(w io.Writer) error {
+	p := &printer{numbers: b.numbering()}
+	p.hang("", b.Title)
+	if b.From != "" {
+		p.hang("", "from "+b.From)
+	}
+	all := b.All()
+	serious := 0
+	for serious < len(all) && all[serious].Severity > finding.Note {
+		serious++
+	}
+	p.findings("WHAT IS WRONG", all[:serious])
+	for _, s := range b.Sections {
+		p.section(s)
+	}
+	p.findings("WORTH KNOWING", all[serious:])
+	if len(p.numbers.refs) > 0 {
+		p.heading("SOURCES")
+		for i, ref := range p.numbers.refs {
+			p.hang(fmt.Sprintf("%4s ", mark([]int{i + 1})), ref.String())
+		}
+	}
+	if len(b.Precautions) > 0 {
+		p.heading("MIND")
+		for _, c := range b.Precautions {
+			p.hang("  - ", c.Text+p.cited(source.Of(c.Ref)))
+		}
+	}
+	_, err := w.Write(p.Bytes())
+	return err
+}
+
+// severityHeads say over the findings of one severity what it does.
+var severityHeads = map[finding.Severity]string{
+	finding.Danger:  "CAN HURT SOMEBODY",
+	finding.Fails:   "WILL NOT WORK",
+	finding.Caution: "COSTS POWER OR LIFE",
+}
+
+type printer struct {
+	bytes.Buffer
+	numbers *numbering
+}
+
+func (p *printer) line(s string) { p.WriteString(strings.TrimRight(s, " ") + "\n") }
+
+func (p *printer) heading(s string) {
+	p.line("")
+	p.line(s)
+	p.line(strings.Repeat("-", width))
+}
+
+// hang sets text in lines that fit the page, the first behind a mark and the
+// others under the first. A word that is longer than a line stays whole.
+func (p *printer) hang(mark, text string) {
+	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
+	line, empty := mark, true
+	for word := range strings.FieldsSeq(text) {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
+			p.line(line)
+			line, empty = indent, true
+		}
+		if !empty {
+			line += " "
+		}
+		line += word
+		empty = false
+	}
+	p.line(line)
+}
+
+// mark returns numbers of works as they stand in the text: "[1, 3]".
+func mark(numbers []int) string {
+	return strings.ReplaceAll(fmt.Sprint(numbers), " ", ", ")
+}
+
+// cited returns the numbers of sources with a space before them, and says so
+// where one of them was not read in a reviewed work; nothing for no sources.
+func (p *printer) cited(refs source.Refs) string {
+	if refs.IsZero() {
+		return ""
+	}
+	text := " " + mark(p.numbers.of(refs))
+	for _, kind := range []source.Kind{source.FromMemory, source.Unreviewed} {
+		for ref := range refs.All() {
+			if ref.Kind == kind {
+				text += " (" + kind.String() + ")"
+				break
+			}
+		}
+	}
+	return text
+}
+
+func (p *printer) findings(title string, findings finding.List) {
+	if len(findings) == 0 {
+		return
+	}
+	p.heading(title)
+	last := finding.Note
+	for i, f := range findings {
+		if f.Severity != last {
+			p.line(severityHeads[f.Severity])
+		}
+		last = f.Severity
+		text := f.Text + p.cited(f.Refs)
+		if f.Where != "" {
+			text = f.Where + ": " + text
+		}
+		p.hang("  - ", text)
+		// What cures two alike is said once, after the second.
+		if i+1 < len(findings) && findings[i+1].Code == f.Code && slices.Equal(findings[i+1].Remedies, f.Remedies) {
+			continue
+		}
+		for _, remedy := range f.Remedies {
+			p.hang("    > ", remedy)
+		}
+	}
+}
+
+func (p *printer) section(s Section) {
+	if s.Title != "" {
+		p.heading(s.Title)
+	} else {
+		p.line("")
+	}
+	for _, text := range s.Intro {
+		p.hang("", text)
+	}
+	for i, item := range s.Items {
+		if item.Title != "" && (i > 0 || len(s.Intro) > 0) {
+			p.line("")
+		}
+		p.item(item)
+	}
+	if len(s.Notes) > 0 && len(s.Items) > 0 {
+		p.line("")
+	}
+	for _, text := range s.Notes {
+		p.hang("", text)
+	}
+}
+
+func (p *printer) item(i Item) {
+	if i.Title != "" {
+		p.hang("", i.Title)
+	}
+	p.values(i.Values)
+	for _, t := range i.Tables {
+		p.table(t)
+	}
+	for _, f := range i.Formulas {
+		p.hang("  = ", f.Text+p.cited(f.Refs))
+	}
+	for _, n := range i.Notes {
+		p.hang("  ", n.Text+p.cited(n.Refs))
+	}
+	for _, f := range i.Figures {
+		p.hang("  ", f.Title+": "+f.File)
+	}
+}
+
+// values sets values in columns: a row each, or a row for each label where they
+// have columns.
+func (p *printer) values(values []Value) {
+	grid := slices.ContainsFunc(values, func(v Value) bool { return v.Column != "" })
+	var rows [][]string
+	if grid {
+		head := []string{""}
+		for _, v := range values {
+			if v.Label != "" && !slices.Contains(head[1:], v.Column) {
+				head = append(head, v.Column)
+			}
+		}
+		at := map[string]int{}
+		rows = append(rows, head)
+		for _, v := range values {
+			if v.Label == "" {
+				continue
+			}
+			if at[v.Label] == 0 {
+				at[v.Label] = len(rows)
+				rows = append(rows, append([]string{v.Label}, make([]string, len(head)-1)...))
+			}
+			rows[at[v.Label]][1+slices.Index(head[1:], v.Column)] = p.cell(v)
+		}
+		p.columns(rows, false)
+		return
+	}
+	most := 0
+	for _, v := range values {
+		if v.Label != "" {
+			most = max(most, len(v.What.texts))
+		}
+	}
+	for _, v := range values {
+		if v.Label != "" {
+			texts := append(append([]string{}, v.What.texts...), make([]string, most-len(v.What.texts))...)
+			rows = append(rows, append(append([]string{v.Label}, texts...), p.behind(v)))
+		}
+	}
+	p.columns(rows, true)
+}
+
+// behind is what stands behind a value: the remark and the sources.
+func (p *printer) behind(v Value) string {
+	return strings.TrimSpace(v.Remark + p.cited(v.Refs))
+}
+
+// cell is all of a value in one cell.
+func (p *printer) cell(v Value) string {
+	return strings.TrimSpace(strings.Join(v.What.texts, "  ") + " " + p.behind(v))
+}
+
+func (p *printer) table(t Table) {
+	if t.Title != "" {
+		p.hang("  ", t.Title)
+	}
+	if len(t.Rows) == 0 {
+		return
+	}
+	head := []string{""}
+	for _, v := range t.Rows[0].Values {
+		if v.Label != "" {
+			head = append(head, v.Label)
+		}
+	}
+	rows := [][]string{head}
+	for _, r := range t.Rows {
+		row := []string{r.Label}
+		for _, v := range r.Values {
+			if v.Label != "" {
+				row = append(row, p.cell(v))
+			}
+		}
+		rows = append(rows, row)
+		for _, text := range r.Below {
+			rows = append(rows, []string{"  " + text})
+		}
+	}
+	p.columns(rows, false)
+}
+
+// columns sets rows in columns, the first to the left, the others to the right
+// and the last, where it is words, behind them in lines that fit the page; a
+// little closer where they would not. A row of one cell does not widen the columns.
+func (p *printer) columns(rows [][]string, words bool) {
+	var widths []int
+	for _, row := range rows {
+		for i, cell := range row {
+			if words && i == len(row)-1 && len(row) > 1 {
+				continue
+			}
+			if i == len(widths) {
+				widths = append(widths, 0)
+			}
+			if len(row) > 1 {
+				widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+			}
+		}
+	}
+	total, gap := 2, "   "
+	for _, w := range widths {
+		total += w
+	}
+	for len(gap) > 1 && total+len(gap)*(len(widths)-1) > width {
+		gap = gap[1:]
+	}
+	for _, row := range rows {
+		if len(row) == 1 {
+			p.hang("  ", row[0])
+			continue
+		}
+		line := "  " + row[0] + strings.Repeat(" ", max(0, widths[0]-utf8.RuneCountInString(row[0])))
+		cells, last := row[1:], ""
+		if words {
+			cells, last = row[1:len(row)-1], row[len(row)-1]
+		}
+		for i, cell := range cells {
+			line += gap + strings.Repeat(" ", max(0, widths[i+1]-utf8.RuneCountInString(cell))) + cell
+		}
+		switch {
+		case last != "" && utf8.RuneCountInString(line) < width/2:
+			p.hang(line+gap, last)
+		case last != "":
+			p.line(line)
+			p.hang("      ", last)
+		default:
+			p.line(line)
+		}
+	}
+}

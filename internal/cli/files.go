@@ -1,0 +1,68 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// A File is one file to be written.
+type File struct {
+	Name string
+	Text []byte
+}
+
+// WriteFiles writes files into a folder, which it makes where there is none:
+// each whole, under another name first, and all or none of those that are new. A
+// file that is there is overwritten only when asked, and one that is a symbolic
+// link, or no regular file, never.
+func WriteFiles(folder string, files []File, overwrite bool) (err error) {
+	for _, f := range files {
+		info, err := os.Lstat(filepath.Join(folder, f.Name))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+		case err != nil:
+			return err
+		case !info.Mode().IsRegular():
+			return fmt.Errorf("%s: not a regular file; accepted: another folder", f.Name)
+		case !overwrite:
+			return fmt.Errorf("%s: there already; accepted: another folder, or -overwrite", f.Name)
+		}
+	}
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return err
+	}
+	temporary := make([]string, len(files))
+	defer func() {
+		for _, name := range temporary {
+			if name != "" {
+				err = errors.Join(err, os.Remove(name))
+			}
+		}
+	}()
+	for i, f := range files {
+		if temporary[i], err = writeTemporary(folder, f); err != nil {
+			return err
+		}
+	}
+	for i, f := range files {
+		if err := os.Rename(temporary[i], filepath.Join(folder, f.Name)); err != nil {
+			return err
+		}
+		temporary[i] = ""
+	}
+	return nil
+}
+
+// writeTemporary writes a file under a name that no other has.
+func writeTemporary(folder string, f File) (name string, err error) {
+	t, err := os.CreateTemp(folder, "."+f.Name+".*")
+	if err != nil {
+		return "", err
+	}
+	_, err = t.Write(f.Text)
+	err = errors.Join(err, t.Chmod(0o644), t.Close())
+	return t.Name(), err
+}

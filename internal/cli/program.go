@@ -1,0 +1,172 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/units"
+)
+
+// A Program is one example program.
+type Program struct {
+	Name      string
+	Arguments string   // as the usage has them: "THREAD"
+	About     string   // what it answers, in a sentence or two
+	Try       []string // commands to try, without the name of the program
+	Define    func(*Flags)
+	// Run makes the book of the arguments that are no flags. An error is told in
+	// one line.
+	Run func(args []string) (book.Book, error)
+}
+
+// Main runs the program with the arguments and streams of the process.
+func (p Program) Main() { os.Exit(p.Do(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// Do runs the program and returns the exit status.
+func (p Program) Do(args []string, stdout, stderr io.Writer) int {
+	var out bytes.Buffer
+	status, err := p.run(args, &out)
+	if err != nil {
+		fmt.Fprintf(stderr, "%s: %s\n", p.Name, Explain(err))
+		return 2
+	}
+	if _, err := out.WriteTo(stdout); err != nil {
+		fmt.Fprintf(stderr, "%s: the answer cannot be written: %v\n", p.Name, err)
+		return 2
+	}
+	return status
+}
+
+func (p Program) run(args []string, out *bytes.Buffer) (status int, err error) {
+	flags := &Flags{set: flag.NewFlagSet(p.Name, flag.ContinueOnError)}
+	flags.set.SetOutput(io.Discard)
+	asJSON := false
+	if p.Define != nil {
+		p.Define(flags)
+	}
+	flags.Switch(&asJSON, "json", "print the answer as JSON, for programs")
+	rest, err := flags.parse(args)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		p.help(out, flags)
+		return 0, nil
+	case err != nil:
+		return 2, err
+	}
+	b, err := p.Run(rest)
+	if err != nil {
+		return 2, err
+	}
+	if flags.raw != nil { // a file in place of a book
+		out.Write(flags.raw)
+		return 0, nil
+	}
+	b.Program = p.Name
+	write := b.WriteText
+	if asJSON {
+		write = b.WriteJSON
+	}
+	if err := write(out); err != nil {
+		return 2, err
+	}
+	if !b.OK() {
+		return 1, nil
+	}
+	return 0, nil
+}
+
+func (p Program) help(w io.Writer, flags *Flags) {
+	fmt.Fprintf(w, "usage: %s\n", strings.TrimRight(p.Name+" [flags] "+p.Arguments, " "))
+	fmt.Fprint(w, Fit(p.About+"\n"))
+	if len(p.Try) > 0 {
+		fmt.Fprintln(w, "\nTry")
+		for _, t := range p.Try {
+			fmt.Fprintf(w, "  %s %s\n", p.Name, t)
+		}
+	}
+	fmt.Fprintln(w, "\nFlags")
+	for _, f := range flags.all {
+		head := "  -" + f.name
+		if f.wants != "" {
+			head += " " + f.wants
+		}
+		fmt.Fprintln(w, head)
+		fmt.Fprint(w, Fit("      "+f.about+"\n"))
+	}
+	fmt.Fprint(w, `
+It ends with 0; with 1 where something will not work or can hurt somebody; and
+with 2 where it cannot use what it was given.
+`)
+}
+
+// ErrUsage is wrong use that names no flag or argument.
+func ErrUsage(format string, args ...any) error {
+	return fmt.Errorf(format+"; see -h", args...)
+}
+
+// Named returns an error about a flag or an argument with its name: "-d" or
+// "thread".
+func Named(name string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return &named{name, err}
+}
+
+type named struct {
+	name string
+	err  error
+}
+
+func (n *named) Error() string { return n.name + ": " + Explain(n.err) }
+func (n *named) Unwrap() error { return n.err }
+
+// Explain returns an error in one line, in the words of a person who ran a
+// program: without the package that refuses, each character that does not print
+// as an escape.
+func Explain(err error) string {
+	var text string
+	var byName *named
+	var parse *units.ParseError
+	var argument *units.ArgumentError
+	switch {
+	case errors.As(err, &byName) && err == error(byName):
+		text = err.Error()
+	case errors.As(err, &parse) && err == error(parse):
+		text = strings.TrimPrefix(parse.Error(), packageOf(parse.Package)+": ")
+	case errors.As(err, &argument) && err == error(argument):
+		text = strings.TrimPrefix(argument.Error(), argument.Package+": ")
+	default:
+		text = err.Error()
+	}
+	return Visible(strings.ReplaceAll(text, "\n", "; "))
+}
+
+func packageOf(name string) string {
+	if name == "" {
+		return "units"
+	}
+	return name
+}
+
+// Visible returns a text with every character that does not print, or that
+// changes how others are shown, as an escape.
+func Visible(text string) string {
+	var b strings.Builder
+	for _, r := range text {
+		if !unicode.IsPrint(r) || r == utf8.RuneError {
+			fmt.Fprintf(&b, "\\u%04x", r)
+			continue
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}

@@ -1,0 +1,97 @@
+package cli_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// demo is a program that doubles a length.
+func demo() cli.Program {
+	var length units.Length
+	var count int
+	var strict bool
+	return cli.Program{
+		Name: "double", Arguments: "WORD", About: "Doubles a length.", Try: []string{`-d "3 mm" now`},
+		Define: func(f *cli.Flags) {
+			f.Must(&length, "d", "LENGTH", `to double, such as "3 mm"`)
+			f.Count(&count, "count", "NUMBER", "how often; 1 unless given")
+			f.Switch(&strict, "strict", "fail")
+		},
+		Run: func(args []string) (book.Book, error) {
+			if len(args) != 1 {
+				return book.Book{}, cli.ErrUsage("one word is wanted")
+			}
+			if args[0] == "never" {
+				return book.Book{}, cli.Named("word", &units.ParseError{Package: "demo", What: "word", Text: args[0], Problem: "not that", Accepted: "now"})
+			}
+			b := book.Book{Title: args[0], Sections: []book.Section{{Key: "answer", Items: []book.Item{{Values: []book.Value{
+				{Key: "double", Label: "double", What: book.Length(length.Scale(2), 3)},
+			}}}}}}
+			if strict {
+				b.Findings = finding.List{{Code: "strict", Severity: finding.Fails, Text: "It fails."}}
+			}
+			return b, nil
+		},
+	}
+}
+
+func TestProgram(t *testing.T) {
+	for _, test := range []struct {
+		args           []string
+		status         int
+		stdout, stderr string // what stands in them; blank: nothing at all
+	}{
+		{[]string{"-d", "3 mm", "now"}, 0, "now\n\n  double   6.000 mm   0.2362 in\n", ""},
+		{[]string{"now", "-d", "3 mm"}, 0, "6.000 mm", ""},
+		{[]string{"-d=3 mm", "--", "-d"}, 0, "-d\n", ""},
+		{[]string{"-strict", "now", "-d", "3 mm"}, 1, "WILL NOT WORK\n  - It fails.\n", ""},
+		{[]string{"-json", "now", "-d", "3 mm"}, 0, `"double_mm": 6`, ""},
+		{[]string{"-h"}, 0, "usage: double [flags] WORD\nDoubles a length.\n", ""},
+		{[]string{"now", "-help"}, 0, "  -d LENGTH\n      to double, such as \"3 mm\" (required)\n", ""},
+		{[]string{"now"}, 2, "", "double: -d LENGTH: missing; see -h\n"},
+		{[]string{"-d", "3 mm"}, 2, "", "double: one word is wanted; see -h\n"},
+		{[]string{"-d", "3", "now"}, 2, "", `double: -d: length "3": a number without a unit; accepted: `},
+		{[]string{"-d", "3 mm", "-d", "4 mm", "now"}, 2, "", "double: -d: given twice; accepted: once\n"},
+		{[]string{"now", "-d"}, 2, "", "double: -d: without a value; see -h\n"},
+		{[]string{"-colour", "now"}, 2, "", "double: -colour: no such flag; see -h\n"},
+		{[]string{"-strict=maybe", "-d", "3 mm", "now"}, 2, "", "-strict"},
+		{[]string{"-d", "3 mm", "-count", "1.5", "now"}, 2, "", `double: -count: count "1.5": not a whole number`},
+		{[]string{"-d", "3 mm", "never"}, 2, "", `double: word: word "never": not that; accepted: now` + "\n"},
+		{[]string{"-d", "3\u202emm\n", "now"}, 2, "", `double: -d: length "3\u202emm\n": `},
+		{[]string{"-b\u200bad", "now"}, 2, "", `double: -b\u200bad: no such flag`},
+	} {
+		var stdout, stderr bytes.Buffer
+		status := demo().Do(test.args, &stdout, &stderr)
+		if status != test.status || (test.stdout == "") != (stdout.Len() == 0) || (test.stderr == "") != (stderr.Len() == 0) ||
+			!strings.Contains(stdout.String(), test.stdout) || !strings.Contains(stderr.String(), test.stderr) {
+			t.Errorf("%q: status %d\n%s\n%s", test.args, status, &stdout, &stderr)
+		}
+		if n := strings.Count(stderr.String(), "\n"); n > 1 {
+			t.Errorf("%q: %d lines of complaint", test.args, n)
+		}
+	}
+	var stdout bytes.Buffer
+	var all map[string]any
+	if demo().Do([]string{"-json", "now", "-d", "3 mm"}, &stdout, &stdout); json.Unmarshal(stdout.Bytes(), &all) != nil || all["program"] != "double" {
+		t.Errorf("%s", &stdout)
+	}
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+func TestFailedWrite(t *testing.T) {
+	var stderr bytes.Buffer
+	if status := demo().Do([]string{"-d", "3 mm", "now"}, full{}, &stderr); status != 2 || stderr.String() != "double: the answer cannot be written: no space left on device\n" {
+		t.Errorf("%d, %s", status, &stderr)
+	}
+}

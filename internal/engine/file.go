@@ -1,0 +1,180 @@
+package engine
+
+import (
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// A File is what an engine file may hold. A nil pointer is a key that is not
+// there.
+type File struct {
+	Name     string `toml:"name"`
+	Units    Unit   `toml:"units"`
+	Cylinder struct {
+		Bore   *units.Length `toml:"bore"`
+		Stroke *units.Length `toml:"stroke"`
+	} `toml:"cylinder"`
+	Motion struct {
+		ConnectingRod *eccentric.Rod `toml:"connecting_rod"`
+		EccentricRod  *eccentric.Rod `toml:"eccentric_rod"`
+		LeverRatio    *float64       `toml:"lever_ratio"`
+	} `toml:"motion"`
+	Ports struct {
+		Steam   *units.Length `toml:"steam"`
+		Bar     *units.Length `toml:"bar"`
+		Exhaust *units.Length `toml:"exhaust"`
+		Length  *units.Length `toml:"length"`
+	} `toml:"ports"`
+	Valve struct {
+		Length    *units.Length `toml:"length"`
+		Cavity    *units.Length `toml:"cavity"`
+		Offset    *units.Length `toml:"offset"`
+		Admission string        `toml:"admission"`
+	} `toml:"valve"`
+	Eccentric struct {
+		Travel  *units.Length `toml:"travel"`
+		Advance *units.Angle  `toml:"advance"`
+		Lead    *units.Length `toml:"lead"`
+	} `toml:"eccentric"`
+	Chest struct {
+		Length *units.Length `toml:"length"`
+	} `toml:"chest"`
+	Lathe struct {
+		Speeds       *speeds.Ladder         `toml:"speeds"`
+		Motor        *units.Power           `toml:"motor"`
+		CentreHeight *units.Length          `toml:"centre_height"`
+		ChuckSpeed   *units.RotationalSpeed `toml:"chuck_speed"`
+	} `toml:"lathe"`
+	Mill struct {
+		Speeds *speeds.Ladder `toml:"speeds"`
+		Motor  *units.Power   `toml:"motor"`
+	} `toml:"mill"`
+	Drills struct {
+		Set *gauge.Set `toml:"set"`
+	} `toml:"drills"`
+	Operations []Operation `toml:"operations"`
+	Fits       []Fit       `toml:"fits"`
+	Fasteners  []Fastener  `toml:"fasteners"`
+	Covers     []Cover     `toml:"covers"`
+}
+
+// A Cover is one cover of the engine with the gasket under it: round, with its
+// studs on a circle, or rectangular, with its studs on the sides of a rectangle.
+type Cover struct {
+	Where         string             `toml:"where"`
+	Shape         string             `toml:"shape"`
+	Diameter      *units.Length      `toml:"diameter"`
+	Opening       *units.Length      `toml:"opening"`
+	Width         *units.Length      `toml:"width"`
+	Height        *units.Length      `toml:"height"`
+	Corner        *units.Length      `toml:"corner"`
+	OpeningWidth  *units.Length      `toml:"opening_width"`
+	OpeningHeight *units.Length      `toml:"opening_height"`
+	OpeningCorner *units.Length      `toml:"opening_corner"`
+	PortMargin    *units.Length      `toml:"port_margin"`
+	Studs         *int               `toml:"studs"`
+	StudCircle    *units.Length      `toml:"stud_circle"`
+	FirstStud     *units.Angle       `toml:"first_stud"`
+	StudsAcross   *int               `toml:"studs_across"`
+	StudsAlong    *int               `toml:"studs_along"`
+	StudWidth     *units.Length      `toml:"stud_width"`
+	StudHeight    *units.Length      `toml:"stud_height"`
+	Thread        *thread.Thread     `toml:"thread"`
+	Hole          *units.Length      `toml:"hole"`
+	StudClass     string             `toml:"stud_class"`
+	StudProof     *units.Pressure    `toml:"stud_proof"`
+	Preload       *float64           `toml:"preload"`
+	Pressure      *units.Pressure    `toml:"pressure"`
+	Gasket        *material.Material `toml:"gasket"`
+	Thickness     *units.Length      `toml:"gasket_thickness"`
+	CoverPlate    *units.Length      `toml:"cover_thickness"`
+	CoverMaterial *material.Material `toml:"cover_material"`
+}
+
+// A Fastener is one set of screws or studs of the engine: the thread, how many,
+// and the metal that it is tapped into, right through or to a depth.
+type Fastener struct {
+	Where     string                 `toml:"where"`
+	Thread    *thread.Thread         `toml:"thread"`
+	Count     int                    `toml:"count"`
+	Material  *material.Material     `toml:"material"`
+	Through   *units.Length          `toml:"through"` // thickness of the metal
+	Blind     *units.Length          `toml:"blind"`   // depth of the hole to full diameter
+	Tap       *thread.Tap            `toml:"tap"`     // the last one into a blind hole
+	Clearance *thread.ClearanceClass `toml:"clearance"`
+}
+
+// A Unit is that of lengths which a file gives without one. The zero value is
+// none: then each has its own.
+type Unit int
+
+// The units.
+const (
+	Millimetre Unit = iota + 1
+	Inch
+)
+
+var unitNames = names.Set{Package: "engine", Type: "Unit", Field: "units", Texts: []string{"", "mm", "inch"}}
+
+// String returns "mm" or "inch".
+func (u Unit) String() string { return unitNames.Text(int(u)) }
+
+// MarshalText implements [encoding.TextMarshaler].
+func (u Unit) MarshalText() ([]byte, error) { return unitNames.Marshal(int(u)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (u *Unit) UnmarshalText(text []byte) error { return names.Unmarshal(&unitNames, u, text) }
+
+// A Fit is one joint of the engine: a fit, or the clearance that is wanted and
+// left to the standard to meet, and what the parts are made of and how hot they
+// get.
+type Fit struct {
+	Where          string             `toml:"where"`
+	Nominal        *units.Length      `toml:"nominal"`
+	Fit            string             `toml:"fit"`
+	ClearanceLeast *units.Length      `toml:"clearance_least"`
+	ClearanceMost  *units.Length      `toml:"clearance_most"`
+	HoleMaterial   *material.Material `toml:"hole_material"`
+	ShaftMaterial  *material.Material `toml:"shaft_material"`
+	HoleAt         *units.Temperature `toml:"hole_at"`
+	ShaftAt        *units.Temperature `toml:"shaft_at"`
+	Room           *units.Temperature `toml:"room"`
+	HotLeast       *units.Length      `toml:"hot_least"`
+}
+
+// An Operation is one operation on one part of the engine.
+type Operation struct {
+	Part      string                 `toml:"part"`
+	Operation *speeds.Operation      `toml:"operation"`
+	Diameter  *units.Length          `toml:"diameter"`
+	Material  *speeds.Material       `toml:"material"`
+	Tool      *speeds.Tool           `toml:"tool"`
+	On        string                 `toml:"on"`     // lathe or mill
+	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes
+	Depth     *units.Length          `toml:"depth"`  // of a hole
+	Cut       *units.Length          `toml:"cut"`    // depth of each cut; of turned work on the radius
+	Stock     *units.Length          `toml:"stock"`  // to take off in such cuts
+	Teeth     int                    `toml:"teeth"`  // of a milling cutter
+	RunsAt    *units.RotationalSpeed `toml:"runs_at"`
+}
+
+// An Engine is an engine file that was read.
+type Engine struct {
+	*Document
+	File
+}
+
+// Parse reads the text of an engine file; see [Decode].
+func Parse(name string, text []byte) (*Engine, error) {
+	e := &Engine{}
+	var err error
+	if e.Document, err = Decode(name, text, &e.File); err != nil {
+		return nil, err
+	}
+	return e, nil
+}

@@ -1,0 +1,23 @@
+//go:build unix
+
+package engine_test
+
+import (
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/engine"
+)
+
+// Nobody writes into the pipe: a program that opened it would wait for ever.
+func TestPipe(t *testing.T) {
+	pipe := filepath.Join(t.TempDir(), "pipe")
+	if err := syscall.Mkfifo(pipe, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := engine.Read(pipe); err == nil || !strings.Contains(err.Error(), "not a regular file") {
+		t.Error(err)
+	}
+}
