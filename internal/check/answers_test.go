@@ -164,7 +164,13 @@ var questions = map[string]func() any{
 	},
 	"eccentric": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
-		return eccentric.Gear{Stroke: units.MM(40), ConnectingRod: eccentric.InfiniteRod(), Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(), Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)})}.Check()
+		gear := eccentric.Gear{
+			Stroke: units.MM(40), ConnectingRod: eccentric.RodOf(units.MM(90)),
+			Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(),
+			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)}),
+		}
+		return all(gear, gear.Check(), must(gear.CheckProportions(units.MM(3))), must(gear.Events()), gear.Laps(), gear.Sweep(),
+			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates())
 	},
 }
 
