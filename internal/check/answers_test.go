@@ -146,7 +146,16 @@ var questions = map[string]func() any{
 	},
 	"joint, cover, seal": func() any {
 		thinned := must(cover.CutThin(units.MM(5), units.MM(1), cover.OutsideFace))
-		return all(must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
+		copper := must(material.Lookup("soft copper"))
+		p := must(gasket.BoltCircle(6, units.MM(28), 0))
+		studs := joint.Studs{Number: 6, StressArea: 5 * units.SquareMillimetre, Proof: 200 * units.Megapascal, Preload: joint.InCasting}
+		load := must(studs.Load(8000))
+		plate := must(cover.Round{Diameter: units.MM(28), Thickness: units.MM(1), Elastic: 100 * units.Gigapascal, Poisson: 0.3}.Under(20 * units.Bar))
+		bearing := all(load, must(load.Press(1e-4, joint.Seating{Min: units.Gigapascal})), must(joint.SpacingOf(p, units.MM(6))), must(joint.Order(p)), joint.Precautions(),
+			must(joint.Gasket{Outside: units.MM(38), Inside: units.MM(25), M: 1, Y: 1}.Loads(units.Bar)), plate, plate.Check(copper), plate.Check(must(material.Lookup("cast iron"))),
+			must(seal.FactorsFor(copper)), must(seal.LimitsFor(copper)), must(seal.SheetsFor(must(material.Lookup("paper")))), must(seal.Rings()[9].InGland(units.MM(7), seal.Dynamic)),
+			must(seal.StuffingBox{Rod: units.MM(4), Bore: units.MM(8)}.Packing()), must(seal.Swap(seal.CylinderCover, units.MM(1), units.MM(0))))
+		return all(bearing, must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
 			cover.TestPrecautions(), joint.Precautions(), seal.Precautions(), cover.ThinLimits(), thinned, seal.Factors(), seal.Grooves(), seal.Grooves()[0].Advice(), seal.Limits(), seal.Rings(), seal.Sheets(),
 			must(seal.RingsOnPiston(units.MM(25), seal.Dynamic)), must(seal.Check(must(material.Lookup(seal.Limits()[0].Material)), seal.Service{Medium: seal.Steam, Pressure: 3 * units.Bar})), must(steam.AtGauge(5*units.Bar)))
 	},
