@@ -23,6 +23,8 @@ import (
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/dividing"
 	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/speeds/hole"
+	"github.com/valvechest/valvechest/speeds/setting"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/alike"
 	"github.com/valvechest/valvechest/thread/screwcut"
@@ -123,19 +125,35 @@ var questions = map[string]func() any{
 			must(assembly.Holds(pressed.Torque, assembly.Cut{Force: 1000, Diameter: units.MM(90), Shock: 2})))
 	},
 	"speeds": func() any {
+		iron, skin, steel := must(material.Lookup("cast iron")), must(material.Lookup("cast iron, skin on")), must(material.Lookup("mild steel"))
 		ladder := must(speeds.ParseLadder("100 200 400 800"))
-		iron := must(speeds.Recommend(speeds.Drilling, speeds.CastIron, speeds.HSS))
-		job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: ladder}
-		return all(iron, iron.Advice(), must(speeds.PublishedRanges(speeds.Turning, speeds.MildSteel, speeds.HSS)), must(speeds.Feeds(speeds.Drilling, speeds.MildSteel, units.MM(6))),
-			must(speeds.PublishedFeeds(speeds.Milling, speeds.MildSteel, units.MM(6))), must(speeds.DeepHoleFactors(units.MM(20), units.MM(5))), must(speeds.DrillPointFor(speeds.Copper)),
-			must(speeds.DrilledHoleSize(units.MM(6))), must(speeds.ReamingHoles(units.MM(6), speeds.MildSteel)), must(speeds.PreferredNumbers(20, 3, 31.5, 2000)),
-			must(speeds.Pecks(units.MM(30), units.MM(3))), speeds.Materials(), speeds.Operations(), speeds.Tools(), speeds.ShopRules(), ladder.Steps(), must(job.Plan()))
+		speed := must(speeds.Recommend(speeds.Drilling, iron, speeds.HSS))
+		job := speeds.Job{
+			Operation: speeds.Facing, Material: skin, Diameter: units.MM(150), Machine: ladder,
+			Limits: []speeds.Limit{must(holding.UnmarkedChuck(units.MM(100)))},
+		}
+		return all(speed, speed.Advice(), speed.Precautions(), must(speeds.PublishedFor(speeds.Turning, steel, speeds.HSS)),
+			must(speeds.FeedFor(speeds.Drilling, steel, units.MM(6))), must(speeds.PublishedFeedsFor(speeds.Milling, steel, units.MM(6))),
+			must(speeds.DeepHoleFor(units.MM(20), units.MM(5))), must(speeds.PreferredNumbers(20, 3, 31.5, 2000)),
+			must(speeds.PecksFor(units.MM(30), units.MM(3))), speeds.Materials(), speeds.Operations(), speeds.Tools(), speeds.ShopRules(),
+			ladder.Steps(), job, must(job.Plan()), must(job.Check(5000*units.RevPerMinute)), must(ladder.Choose(150*units.RevPerMinute)))
+	},
+	"holes": func() any {
+		steel, drills := must(material.Lookup("mild steel")), gauge.Metric()
+		reaming := must(hole.ReamingFor(units.MM(6), steel))
+		return all(reaming, must(reaming[0].Drills(drills)), must(hole.DrilledFor(units.MM(6))), must(hole.PointFor(must(material.Lookup("copper")))),
+			must(hole.DrillsFor(units.MM(200), drills)))
 	},
 	"cutting, holding, dividing": func() any {
-		head := must(dividing.NewHead(40, dividing.ThreePlates()...))
-		return all(must(cutting.KienzleFor(speeds.MildSteel)), must(cutting.ForceAtFeed(speeds.MildSteel)), must(cutting.UnitPowerFor(speeds.CastIron)),
+		iron, steel := must(material.Lookup("cast iron")), must(material.Lookup("mild steel"))
+		head := must(dividing.NewHead(40, dividing.ThreePlates().Circles...))
+		k := must(cutting.KienzleFor(steel))
+		load := must(cutting.TurningLoad(k, units.MM(40), units.MM(1), units.MM(0.1), 90*units.Degree, 200*units.RevPerMinute))
+		return all(k, must(cutting.ForcesFor(steel)), must(cutting.UnitPowerFor(iron)), load, must(cutting.CheckMotor(load, 100, 0.75)), cutting.Path{},
+			must(cutting.TurnedFinish(units.MM(0.1), units.MM(0.4))),
 			holding.RimLimits(), must(holding.CheckRim(units.MM(150), 1000*units.RevPerMinute)), must(holding.UnmarkedChuck(units.MM(100))),
-			dividing.ThreePlates(), dividing.TwoSidedPlate(), head.Circles(), must(head.Divide(36)), must(dividing.TablePositions(90, 7)))
+			holding.Chuck{}, holding.Work{}, holding.Work{}.Precautions(), holding.Wheel{}, setting.Taper{}, dividing.ThreePlates(), dividing.TwoSidedPlate(),
+			head, head.Circles(), must(head.Divide(36)), must(head.Nearest(127)), must(dividing.TablePositions(90, 7)))
 	},
 	"gasket": func() any {
 		p := must(gasket.BoltCircle(6, units.MM(36), 0)).Drilled(units.MM(3))
@@ -222,7 +240,7 @@ func TestAnswersAreJSON(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
+	job := speeds.Job{Operation: speeds.Facing, Material: must(material.Lookup("cast iron, skin on")), Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
 	var sameJob speeds.Job
 	readBack(t, job, &sameJob)
 	if got, want := fmt.Sprintf("%+v", must(sameJob.Plan())), fmt.Sprintf("%+v", must(job.Plan())); got != want {
