@@ -28,6 +28,9 @@ func TestFindingText(t *testing.T) {
 func TestCodes(t *testing.T) {
 	seen := map[string]bool{}
 	for code, k := range known {
+		if string(k.code) != kernel.Code(code).String() {
+			t.Errorf("code %d is %s here and %v in the kernel", code, k.code, kernel.Code(code))
+		}
 		if k.code == "" || k.words == "" || seen[string(k.code)] || strings.ToLower(string(k.code)) != string(k.code) {
 			t.Errorf("code %d: %+v", code, k)
 		}

@@ -11,7 +11,7 @@ func (g *Gear) motion() (kernel.Motion, error) {
 	if err := g.Validate(); err != nil {
 		return kernel.Motion{}, err
 	}
-	k := g.kernel()
+	k := g.Kernel()
 	return k.Motion(), nil
 }
 

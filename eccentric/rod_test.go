@@ -60,3 +60,22 @@ func TestRodMustBeAskedFor(t *testing.T) {
 	near(t, "head cut-off", e.Head.CutOff.Stroke, 0.834, 0.0005)
 	near(t, "crank cut-off", e.Crank.CutOff.Stroke, e.Head.CutOff.Stroke, 1e-12)
 }
+
+func FuzzParseRod(f *testing.F) {
+	for _, text := range []string{"63 mm", "infinite", "0 in", "-1 mm", "", "inf"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		rod, err := ParseRod(text)
+		if err != nil {
+			var bad *units.ParseError
+			if rod != (Rod{}) || !errors.As(err, &bad) {
+				t.Fatalf("%q: %v, %v", text, rod, err)
+			}
+			return
+		}
+		if back, err := ParseRod(rod.String()); err != nil || back != rod || rod.IsZero() {
+			t.Fatalf("%q reads as %v, that as %v, %v", text, rod, back, err)
+		}
+	})
+}
