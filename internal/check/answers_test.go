@@ -88,16 +88,18 @@ var questions = map[string]func() any{
 	},
 	"thread strength": func() any {
 		m6 := thread.MustParse("M6")
-		return all(must(strength.BoltFor(m6, "8.8")), must(strength.BoltOf(m6, must(material.Lookup("steel")))), strength.NutFactors(), must(m6.Hexagon()), must(thread.MustParse("1/4 BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()))
+		return all(must(strength.BoltFor(m6, "8.8")), must(strength.BoltOf(m6, must(material.Lookup("steel")))), strength.NutFactors(), strength.Joint{}, strength.Tapping{}, strength.Tightening{}, strength.Tightened{}, strength.Friction{}, strength.StudLength{}, strength.Engagement{}, thread.BlindHole{}, thread.FormingHole{}, thread.Taper{}, must(m6.Hexagon()), must(thread.MustParse("1/4"+
+			" BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()))
 	},
 	"thread substitutes": func() any {
 		subs := must(alike.Substitutes(thread.MustParse("7 BA")))
 		return all(len(subs), subs[0].String(), must(alike.Specimen{Diameter: units.MM(5.9), Pitch: units.MM(1)}.Identify()))
 	},
 	"change wheels": func() any {
-		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5, 63"))}
+		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5," +
+			" 63"))}
 		want := must(screwcut.ParseLead("1 mm"))
-		return all(must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
+		return all(screwcut.PickUp{}, screwcut.CutDepth{}, screwcut.ToolTip{}, lathe, must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
 	},
 	"fits": func() any {
 		fit := must(fits.ParseFit("P7/h6"))
@@ -107,7 +109,8 @@ var questions = map[string]func() any{
 			must(fits.InchFits()[0].LimitsFor(units.Inch(1))), must(fits.PreferredFits(fits.HoleBasis)), must(fits.PreferredFits(fits.ShaftBasis)),
 			must(fits.RulesFor("bearing")), fits.RuleTopics(), must(fits.Measured(units.MM(10), units.MM(10.1))), must(reaming.Choose())[:3],
 			must(fits.Choose(units.MM(10), fits.Band{Max: units.MM(0.05)}, fits.HoleBasis)), fits.Grades(), fits.Kinds(), fits.Features(), fits.Bases(),
-			must(fits.ChooseInch(units.Inch(1), fits.Band{Max: units.Thou(2)})), must(fits.Stack([]fits.Link{{Name: "web", Size: part}})))
+			must(fits.ChooseInch(units.Inch(1), fits.Band{Max: units.Thou(2)})), must(fits.Stack([]fits.Link{{Name: "web",
+				Size: part}})))
 	},
 	"fits assembly": func() any {
 		iron := must(material.Lookup("cast iron"))
@@ -170,7 +173,8 @@ var questions = map[string]func() any{
 		load := must(studs.Load(8000))
 		plate := must(cover.Round{Diameter: units.MM(28), Thickness: units.MM(1), Elastic: 100 * units.Gigapascal, Poisson: 0.3}.Under(20 * units.Bar))
 		bearing := all(load, must(load.Press(1e-4, joint.Seating{Min: units.Gigapascal})), must(joint.SpacingOf(p, units.MM(6))), must(joint.Order(p)), joint.Precautions(),
-			must(joint.Gasket{Outside: units.MM(38), Inside: units.MM(25), M: 1, Y: 1}.Loads(units.Bar)), plate, plate.Check(copper), plate.Check(must(material.Lookup("cast iron"))),
+			must(joint.Gasket{Outside: units.MM(38), Inside: units.MM(25), M: 1, Y: 1}.Loads(units.Bar)), plate, plate.Check(copper), plate.Check(must(material.Lookup("cast"+
+				" iron"))),
 			must(seal.FactorsFor(copper)), must(seal.LimitsFor(copper)), must(seal.SheetsFor(must(material.Lookup("paper")))), must(seal.Rings()[9].InGland(units.MM(7), seal.Dynamic)),
 			must(seal.StuffingBox{Rod: units.MM(4), Bore: units.MM(8)}.Packing()), must(seal.Swap(seal.CylinderCover, units.MM(1), units.MM(0))))
 		return all(bearing, must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
