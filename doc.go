@@ -25,7 +25,8 @@
 //	DIN 7190 friction, set screws, adhesives    fits/assembly   Frictions, GrubScrew.Solve, Bond.Solve
 //	Lame's thick cylinders                      gasket/cover    Wall.Solve, Wall.Lame
 //	Carvill, flat plates                        gasket/cover    Round.Under, Rectangular.Under
-//	training manuals and handbooks, speeds      speeds          Recommend, Feeds, ReamingHoles
+//	training manuals and handbooks, speeds      speeds          Recommend, FeedFor, Job.Plan
+//	reaming allowances, AND10387 holes          speeds/hole     ReamingFor, DrilledFor, PointFor
 //	ISO 3 preferred numbers                     speeds          PreferredNumbers
 //	Kienzle cutting force, VDI 3323             speeds/cutting  KienzleFor, TurningLoad, DrillingLoad
 //	US Army OD1644 indexing                     speeds/dividing Head.Divide

@@ -55,7 +55,7 @@ type judged struct {
 }
 
 func (g *Gear) judged() judged {
-	j := judged{k: g.kernel()}
+	j := judged{k: g.Kernel()}
 	j.m.Set(&j.k)
 	j.m.Events(&j.found)
 	j.verdicts = j.k.Judge(&j.m, &j.found)

@@ -12,7 +12,8 @@ func TestCheckLongCavityComesFirst(t *testing.T) {
 	g := demo()
 	g.Valve.Cavity = units.MM(11.8)
 	first := findings(t, g)[0]
-	if first.Code != NarrowLand || !strings.Contains(first.Text, "cavity") || !strings.Contains(first.told(), "Shortening the valve does not cure it") {
+	if first.Code != NarrowLand || !strings.Contains(first.Text, "cavity") ||
+		!strings.Contains(first.told(), "Shortening the valve does not cure it") {
 		t.Errorf("first finding %v", first)
 	}
 	// The same scan and bisection as for the demonstration engine.

@@ -177,7 +177,8 @@ func TestCheckWords(t *testing.T) {
 	if got := text(SteamPartOpen, full); !strings.HasSuffix(got, "often so; the full width still serves the exhaust.") {
 		t.Error(got)
 	}
-	if got := text(SteamPartOpen, func(g *Gear) { full(g); g.Valve.Cavity = units.MM(5.4) }); !strings.HasSuffix(got, "often so.") {
+	less := func(g *Gear) { full(g); g.Valve.Cavity = units.MM(5.4) }
+	if got := text(SteamPartOpen, less); !strings.HasSuffix(got, "often so.") {
 		t.Error(got)
 	}
 	// A middle port too narrow by a hair costs nothing.
@@ -195,10 +196,12 @@ func TestCheckWords(t *testing.T) {
 		t.Error(got)
 	}
 	// Below a tenth of an inch in thou, above it in inches.
-	if got := text(NarrowLand, func(g *Gear) { g.Valve.Cavity = units.MM(11.8) }); !strings.Contains(got, "11.8 mm (0.465 in)") || !strings.Contains(got, "0.2 mm (7.9 thou)") {
+	got := text(NarrowLand, func(g *Gear) { g.Valve.Cavity = units.MM(11.8) })
+	if !strings.Contains(got, "11.8 mm (0.465 in)") || !strings.Contains(got, "0.2 mm (7.9 thou)") {
 		t.Error(got)
 	}
-	if got := text(SteamPastValve, func(g *Gear) { g.Travel = units.MM(11.4) }); !strings.Contains(got, "nothing of the bar at the head end") {
+	got = text(SteamPastValve, func(g *Gear) { g.Travel = units.MM(11.4) })
+	if !strings.Contains(got, "nothing of the bar at the head end") {
 		t.Error(got)
 	}
 	// The blind arcs of a late valve begin at the dead centres.
@@ -220,7 +223,8 @@ func TestCheckAlwaysAnswers(t *testing.T) {
 			t.Fatalf("narrow land %v with laps %v", ok, laps)
 		}
 		for i, f := range all {
-			if f.Text == "" || strings.Contains(f.Text+f.told(), "NaN") || strings.Contains(f.Text+f.told(), "Inf") || strings.Contains(f.Text+f.told(), "%!") {
+			said := f.Text + f.told()
+			if f.Text == "" || strings.Contains(said, "NaN") || strings.Contains(said, "Inf") || strings.Contains(said, "%!") {
 				t.Fatalf("%+v", f)
 			}
 			if i > 0 && all[i-1].Severity < f.Severity {

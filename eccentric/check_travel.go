@@ -10,14 +10,14 @@ import (
 // gone furthest towards opening one end to steam; not above zero where it shuts
 // the port.
 func (g Gear) passage(end End) units.Length {
-	k := g.kernel()
+	k := g.Kernel()
 	return length(k.Passage(kernel.End(end)))
 }
 
 // seal returns how much of a bar the valve's outer edge still covers at the same
 // moment; below zero it has run past the bar.
 func (g Gear) seal(end End) units.Length {
-	k := g.kernel()
+	k := g.Kernel()
 	return length(k.Seal(kernel.End(end)))
 }
 

@@ -13,9 +13,13 @@ func TestCheckPrintedEngineContradictsItself(t *testing.T) {
 	// 9/32, ports 3/32, bars 1/8, exhaust port 3/32 in. The lap is not printed;
 	// ports just fully opened at full travel give 3/16. At full travel the
 	// valve then covers the exhaust port and 1/16 in more.
-	p := Ports{Steam: units.InchFraction(3, 32), Bar: units.InchFraction(1, 8), Exhaust: units.InchFraction(3, 32), Length: units.InchFraction(7, 8)}
+	p := Ports{
+		Steam: units.InchFraction(3, 32), Bar: units.InchFraction(1, 8), Exhaust: units.InchFraction(3, 32),
+		Length: units.InchFraction(7, 8),
+	}
 	g := Gear{
-		Stroke: units.Inch(2.25), ConnectingRod: RodOf(units.Inch(5)), Travel: units.InchFraction(9, 16), EccentricRod: InfiniteRod(),
+		Stroke: units.Inch(2.25), ConnectingRod: RodOf(units.Inch(5)),
+		Travel: units.InchFraction(9, 16), EccentricRod: InfiniteRod(),
 		Ports: p, Valve: p.ValveWith(Laps{Steam: units.InchFraction(3, 16)}),
 	}
 	g = withLead(t, g, units.Length{})

@@ -2,6 +2,7 @@ package eccentric
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,11 +12,13 @@ import (
 
 // The ends and the states of a port go over to the kernel and back by their value.
 func TestKernelValues(t *testing.T) {
-	if BothEnds != End(kernel.Both) || HeadEnd != End(kernel.Head) || CrankEnd != End(kernel.Crank) || len(Ends()) != kernel.Ends {
-		t.Error("the ends differ from those of the kernel")
+	ends := []End{End(kernel.Both), End(kernel.Head), End(kernel.Crank)}
+	if !slices.Equal(Ends(), ends) || len(ends) != kernel.Ends {
+		t.Errorf("the ends of the kernel are %v", ends)
 	}
-	if OpensAndCloses != PortState(kernel.OpensAndCloses) || NeverOpens != PortState(kernel.NeverOpens) || NeverCloses != PortState(kernel.NeverCloses) {
-		t.Error("the states of a port differ from those of the kernel")
+	states := []PortState{PortState(kernel.OpensAndCloses), PortState(kernel.NeverOpens), PortState(kernel.NeverCloses)}
+	if !slices.Equal(PortStates(), states) {
+		t.Errorf("the states of a port in the kernel are %v", states)
 	}
 }
 

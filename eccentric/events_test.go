@@ -80,7 +80,9 @@ func TestPublishedEvents(t *testing.T) {
 			g = set
 		}
 		for _, e := range []EndEvents{events(t, g).Head, events(t, g).Crank} {
-			for column, event := range map[string]Event{"admission": e.Admission, "cut_off": e.CutOff, "release": e.Release, "compression": e.Compression} {
+			for column, event := range map[string]Event{
+				"admission": e.Admission, "cut_off": e.CutOff, "release": e.Release, "compression": e.Compression,
+			} {
 				if r.Has(column) {
 					r.Compare(column, event.Crank.Degrees())
 				}
@@ -125,7 +127,8 @@ func TestPublishedRules(t *testing.T) {
 			expansion := angle(release) - angle(cutOff) // asin(S/r) + asin(E/r), whatever the advance
 			steam := math.Sin(0.5)
 			exhaust := math.Sin(expansion - 0.5)
-			g := simple(units.MM(200), units.MM(100*steam), units.MM(100*exhaust), units.MM(50), units.Angle(math.Pi-0.5-angle(cutOff)))
+			first := units.Angle(math.Pi - 0.5 - angle(cutOff))
+			g := simple(units.MM(200), units.MM(100*steam), units.MM(100*exhaust), units.MM(50), first)
 			before := events(t, g).Head
 			near(t, r.ID+": cut-off before", before.CutOff.Stroke, cutOff, 1e-9)
 			near(t, r.ID+": release before", before.Release.Stroke, release, 1e-9)
@@ -262,7 +265,8 @@ func TestEventsAgainstScipy(t *testing.T) {
 		g.Valve.Offset = r.Scale(between(-0.1, 0.1))
 		gears = append(gears, g)
 		laps := g.Laps()
-		fmt.Fprintln(&text, g.Travel.MM()/2, g.EccentricRod.length.MM(), g.Valve.Offset.MM(), float64(g.Advance), laps.Steam.MM(), laps.Exhaust.MM())
+		fmt.Fprintln(&text, g.Travel.MM()/2, g.EccentricRod.length.MM(), g.Valve.Offset.MM(), float64(g.Advance),
+			laps.Steam.MM(), laps.Exhaust.MM())
 	}
 	cmd := exec.Command(python, check.Path(t, "eccentric/roots.py"))
 	cmd.Stdin = strings.NewReader(text.String())
@@ -305,7 +309,8 @@ func TestProperties(t *testing.T) {
 
 		// Infinite rods: cut-off to release is a constant angle whatever the advance.
 		e := events(t, g)
-		near(t, "expansion angle", float64(e.Head.Release.Crank-e.Head.CutOff.Crank), math.Asin(2*steam.Ratio(travel))+math.Asin(2*exhaust.Ratio(travel)), 1e-9)
+		near(t, "expansion angle", float64(e.Head.Release.Crank-e.Head.CutOff.Crank),
+			math.Asin(2*steam.Ratio(travel))+math.Asin(2*exhaust.Ratio(travel)), 1e-9)
 		// Both ends are alike.
 		near(t, "cut-off of the ends", e.Head.CutOff.Stroke, e.Crank.CutOff.Stroke, 1e-12)
 		near(t, "compression of the ends", float64(e.Head.Compression.Crank), float64(e.Crank.Compression.Crank), 1e-12)
@@ -325,7 +330,8 @@ func TestProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := anyGear(t)
 		e := events(t, g)
-		if first := e.Head.Admission; first.Occurs && (first.Crank < -math.Pi || first.Crank > math.Pi || e.Head.CutOff.Crank < first.Crank) {
+		first := e.Head.Admission
+		if first.Occurs && (first.Crank < -math.Pi || first.Crank > math.Pi || e.Head.CutOff.Crank < first.Crank) {
 			t.Fatalf("head admission %v, cut-off %v out of order", first.Crank, e.Head.CutOff.Crank)
 		}
 		// OpeningsAt is shut just before an event and open just after.
@@ -333,7 +339,10 @@ func TestProperties(t *testing.T) {
 			end    EndEvents
 			behind units.Angle
 			of     func(Openings) Opening
-		}{{e.Head, 0, func(o Openings) Opening { return o.Head }}, {e.Crank, math.Pi, func(o Openings) Opening { return o.Crank }}} {
+		}{
+			{e.Head, 0, func(o Openings) Opening { return o.Head }},
+			{e.Crank, math.Pi, func(o Openings) Opening { return o.Crank }},
+		} {
 			at := func(t0 units.Angle) Opening {
 				o, err := g.OpeningsAt(t0 + side.behind)
 				if err != nil {
@@ -364,7 +373,11 @@ func TestProperties(t *testing.T) {
 				continue
 			}
 			got := events(t, set)
-			lead := map[End]units.Length{HeadEnd: got.Head.Lead, CrankEnd: got.Crank.Lead, BothEnds: got.Head.Lead.Add(got.Crank.Lead).Scale(0.5)}[end]
+			mean := got.Head.Lead.Add(got.Crank.Lead).Scale(0.5)
+			lead := map[End]units.Length{HeadEnd: got.Head.Lead, CrankEnd: got.Crank.Lead, BothEnds: mean}[end]
+			if got.MeanLead() != mean {
+				t.Fatalf("mean lead %v, want %v", got.MeanLead(), mean)
+			}
 			near(t, "lead asked for", lead.MM(), want.MM(), 1e-8)
 			if set.Valve.Offset, err = set.OffsetForEqualLead(); err != nil {
 				t.Fatal(err)
@@ -411,7 +424,8 @@ func TestCutOffOfCommonAdvance(t *testing.T) {
 		{35, 0.574, 110, 67.1, 72.7, 61.5},
 		{40, 0.643, 100, 58.7, 64.8, 52.5},
 	} {
-		g := simple(units.MM(20), units.MM(10*math.Sin(test.advance*math.Pi/180)), units.Length{}, units.MM(5), units.Angle(test.advance)*units.Degree)
+		lap := units.MM(10 * math.Sin(test.advance*math.Pi/180))
+		g := simple(units.MM(20), lap, units.Length{}, units.MM(5), units.Angle(test.advance)*units.Degree)
 		e := events(t, g)
 		near(t, "S/r", g.Laps().Steam.MM()/10, test.lap, 0.0005)
 		near(t, "cut-off angle", e.Head.CutOff.Crank.Degrees(), test.angle, 1e-6)

@@ -34,7 +34,8 @@ func ExampleGear_Events() {
 // transcription seen): travel 4.5 in, outside lap 1.125, inside lap 0.25, angle
 // of advance 35 degrees. The book neglects the slant of both rods.
 func ExampleGear_Events_bevan() {
-	ports := eccentric.Ports{Steam: units.Inch(1.125), Bar: units.Inch(1), Exhaust: units.Inch(4)} // not printed; no event depends on them
+	// The ports are not printed; no event depends on them.
+	ports := eccentric.Ports{Steam: units.Inch(1.125), Bar: units.Inch(1), Exhaust: units.Inch(4)}
 	gear := eccentric.Gear{
 		Stroke: units.Inch(20), ConnectingRod: eccentric.InfiniteRod(),
 		Travel: units.Inch(4.5), EccentricRod: eccentric.InfiniteRod(), Advance: 35 * units.Degree,
@@ -62,7 +63,8 @@ func ExampleGear_Events_bevan() {
 // C. A. Purinton, Lap and Lead in Slide Valves: travel is twice the lap and the
 // width of the port, 2 (1/8 + 1/8) = 1/2 in, for the port to open fully.
 func ExampleGear_Check_purinton() {
-	ports := eccentric.Ports{Steam: units.InchFraction(1, 8), Bar: units.InchFraction(1, 8), Exhaust: units.InchFraction(3, 8)}
+	eighth := units.InchFraction(1, 8)
+	ports := eccentric.Ports{Steam: eighth, Bar: eighth, Exhaust: units.InchFraction(3, 8)}
 	gear := eccentric.Gear{
 		Stroke: units.Inch(2), ConnectingRod: eccentric.InfiniteRod(),
 		Travel: units.InchFraction(3, 8), EccentricRod: eccentric.InfiniteRod(), Advance: 42 * units.Degree,
@@ -136,7 +138,8 @@ func ExampleEndEvents_Driven() {
 		}
 		from, to := events.Head.Driven()
 		_, crankTo := events.Crank.Driven()
-		fmt.Printf("driven from %.0f to %.0f deg; starts everywhere: %v\n", from.Degrees(), to.Degrees(), min(to, crankTo) >= 90*units.Degree)
+		fmt.Printf("driven from %.0f to %.0f deg; starts everywhere: %v\n",
+			from.Degrees(), to.Degrees(), min(to, crankTo) >= 90*units.Degree)
 	}
 	// Output:
 	// driven from 0 to 110 deg; starts everywhere: true
@@ -198,7 +201,8 @@ func ExamplePorts_ValveWith() {
 // Where the sheave goes on the shaft, and what a dial shows when it is turned.
 func ExampleGear_EccentricLead() {
 	offset := engine.EccentricOffset()
-	fmt.Printf("%.0f deg ahead of the crank, offset %v, dial %v\n", engine.EccentricLead().Degrees(), offset, offset.Scale(2))
+	lead := engine.EccentricLead()
+	fmt.Printf("%.0f deg ahead of the crank, offset %v, dial %v\n", lead.Degrees(), offset, offset.Scale(2))
 
 	reversing := engine
 	reversing.LeverRatio = -1.6
@@ -220,7 +224,8 @@ func ExampleGear_OpeningsAt() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("head port to steam %.2f mm, crank port to exhaust %.2f mm\n", open.Head.Steam.MM(), open.Crank.Exhaust.MM())
+	fmt.Printf("head port to steam %.2f mm, crank port to exhaust %.2f mm\n",
+		open.Head.Steam.MM(), open.Crank.Exhaust.MM())
 	// Output: head port to steam 1.69 mm, crank port to exhaust 2.00 mm
 }
 
@@ -252,7 +257,8 @@ func ExampleGear_OffsetForEqualLead() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("leads %.3f and %.3f mm, mean %.3f\n", events.Head.Lead.MM(), events.Crank.Lead.MM(), events.MeanLead().MM())
+		fmt.Printf("leads %.3f and %.3f mm, mean %.3f\n",
+			events.Head.Lead.MM(), events.Crank.Lead.MM(), events.MeanLead().MM())
 		if gear.Valve.Offset, err = gear.OffsetForEqualLead(); err != nil {
 			fmt.Println(err)
 			return

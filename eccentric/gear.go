@@ -76,7 +76,7 @@ type Laps struct {
 //
 // and for inside admission the two change places.
 func (g Gear) Laps() Laps {
-	k := g.kernel()
+	k := g.Kernel()
 	steam, exhaust := k.Laps()
 	return Laps{Steam: length(steam), Exhaust: length(exhaust)}
 }
@@ -133,7 +133,7 @@ func (g Gear) TurnToReverse() units.Angle {
 // Validate reports every dimension that no gear can have, as
 // [*units.ArgumentError] joined. All methods that return an error call it.
 func (g Gear) Validate() error {
-	if k := g.kernel(); k.Sound() {
+	if k := g.Kernel(); k.Sound() {
 		return g.validatePorts()
 	}
 	return g.validate()
@@ -221,8 +221,8 @@ func (g *Gear) longest() float64 {
 		count(g.Valve.Length), count(g.Valve.Offset), -count(g.Valve.Offset))
 }
 
-// kernel returns the gear as the kernel wants it.
-func (g *Gear) kernel() kernel.Gear {
+// Kernel returns the gear in plain numbers, for the packages under this one.
+func (g Gear) Kernel() kernel.Gear {
 	var k kernel.Gear
 	g.set(&k)
 	return k

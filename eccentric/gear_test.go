@@ -52,7 +52,9 @@ func anyGear(t *rapid.T) Gear {
 	g := Gear{
 		Stroke: units.MM(25), ConnectingRod: RodOf(units.MM(f("rod", 40, 120))),
 		Travel: units.MM(f("travel", 2, 12)), Advance: units.Angle(f("advance", -179, 179)) * units.Degree,
-		Ports: Ports{Steam: units.MM(f("steam", 0.5, 5)), Bar: units.MM(f("bar", 0.5, 5)), Exhaust: units.MM(f("exhaust", 1, 8))},
+		Ports: Ports{
+			Steam: units.MM(f("steam", 0.5, 5)), Bar: units.MM(f("bar", 0.5, 5)), Exhaust: units.MM(f("exhaust", 1, 8)),
+		},
 	}
 	g.EccentricRod = RodOf(g.Travel.Scale(f("eccentric rod", 2, 15)))
 	r := g.Travel.Scale(0.5)
@@ -80,7 +82,8 @@ func TestEccentricLead(t *testing.T) {
 	}{{0, false, 116}, {0, true, -64}, {-1, false, -64}, {-1, true, 116}, {1.5, false, 116}} {
 		g := demo()
 		g.LeverRatio, g.InsideAdmission = test.lever, test.inside
-		near(t, fmt.Sprintf("lead with lever %v, inside %v", test.lever, test.inside), g.EccentricLead().Degrees(), test.want, 1e-9)
+		what := fmt.Sprintf("lead with lever %v, inside %v", test.lever, test.inside)
+		near(t, what, g.EccentricLead().Degrees(), test.want, 1e-9)
 		ratio := test.lever
 		if ratio == 0 {
 			ratio = 1
@@ -123,7 +126,8 @@ func TestOffsetIsHalfTheTravel(t *testing.T) {
 // advance. Turned by 180 instead, it opens the port by twice the advance late.
 func TestReversing(t *testing.T) {
 	for _, advance := range []units.Angle{30, 35, 40} {
-		g := simple(units.MM(20), units.MM(10*math.Sin((advance*units.Degree).Radians())), units.Length{}, units.MM(5), advance*units.Degree)
+		lap := units.MM(10 * math.Sin((advance * units.Degree).Radians()))
+		g := simple(units.MM(20), lap, units.Length{}, units.MM(5), advance*units.Degree)
 		near(t, "turn", g.TurnToReverse().Degrees(), 180-2*float64(advance), 1e-9)
 		for _, lever := range []float64{0, 1, -1} {
 			for _, inside := range []bool{false, true} {
@@ -172,7 +176,9 @@ func TestBadInput(t *testing.T) {
 		if !errors.As(err, &bad) || bad.Field != test.field || !errors.Is(err, test.err) || bad.Accepted == "" {
 			t.Errorf("%s: %v", test.name, err)
 		}
-		if f := g.Check(); len(f) != 1 || f[0].Code != NotAGear || f[0].Severity != finding.Fails || !strings.Contains(f[0].Text, test.field) {
+		f := g.Check()
+		if len(f) != 1 || f[0].Code != NotAGear || f[0].Severity != finding.Fails ||
+			!strings.Contains(f[0].Text, test.field) {
 			t.Errorf("%s: Check says %+v", test.name, f)
 		}
 	}
@@ -184,7 +190,8 @@ func TestBadInput(t *testing.T) {
 	if _, err := demo().WithLead(units.MM(3), BothEnds); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("a lead beyond the travel: %v", err)
 	}
-	if _, err := demo().WithLead(units.MM(0.1), End(3)); !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: both, head, crank") {
+	_, err := demo().WithLead(units.MM(0.1), End(3))
+	if !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: both, head, crank") {
 		t.Errorf("an end that there is not: %v", err)
 	}
 	if err := (Gear{}).Validate(); err == nil || strings.Count(err.Error(), "\n") < 5 {

@@ -11,7 +11,7 @@ func (g *Gear) motion() (kernel.Motion, error) {
 	if err := g.Validate(); err != nil {
 		return kernel.Motion{}, err
 	}
-	k := g.kernel()
+	k := g.Kernel()
 	return k.Motion(), nil
 }
 
@@ -86,10 +86,10 @@ func (g Gear) OpeningsAt(t units.Angle) (Openings, error) {
 	if err != nil {
 		return Openings{}, err
 	}
-	x := m.Valve(float64(t))
-	open := func(past float64) units.Length { return length(m.Uncovered(past)) }
-	return Openings{
-		Head:  Opening{Steam: open(x - m.Steam), Exhaust: open(-x - m.Exhaust)},
-		Crank: Opening{Steam: open(-x - m.Steam), Exhaust: open(x - m.Exhaust)},
-	}, nil
+	open := m.Openings(float64(t))
+	return Openings{Head: opening(open.Head), Crank: opening(open.Crank)}, nil
+}
+
+func opening(k kernel.Opening) Opening {
+	return Opening{Steam: length(k.Steam), Exhaust: length(k.Exhaust)}
 }

@@ -25,7 +25,8 @@ func follow(t tester, g Gear, remedy string) Gear {
 			set(l)
 		}
 	}
-	size(`Move the valve ([\d.]+) mm \([^)]*\) \w+ .*the centre`, func(units.Length) { g.Valve.Offset = units.Length{} }) // the size is rounded
+	// The printed size is rounded; the centre is meant.
+	size(`Move the valve ([\d.]+) mm \([^)]*\) \w+ .*the centre`, func(units.Length) { g.Valve.Offset = units.Length{} })
 	size(`cavity (?:of )?([\d.]+) mm`, func(l units.Length) { g.Valve.Cavity = l })
 	size(`between its inner edges ([\d.]+) mm`, func(l units.Length) { g.Valve.Cavity = l })
 	size(`the valve ([\d.]+) mm \([^)]*\) between its inner edges`, func(l units.Length) { g.Valve.Cavity = l })
@@ -190,7 +191,10 @@ func TestFullTravelRemedy(t *testing.T) {
 	g.Valve = g.Ports.ValveWith(Laps{units.MM(0.2), units.MM(1.2)})
 	g.EccentricRod = RodOf(units.MM(3))
 	f, ok := find(findings(t, g), SteamPartOpen, HeadEnd)
-	if want := "a travel of 6.4 mm (0.252 in), a sheave offset by 3.2 mm (0.126 in), bars 1.34 mm (0.053 in) wide, an exhaust port 5.06 mm (0.199 in) wide and a valve to suit, and an eccentric rod longer than 3.21 mm (0.126 in), best several times as long; then set the advance anew."; !ok || !strings.HasSuffix(f.told(), want) {
+	want := "a travel of 6.4 mm (0.252 in), a sheave offset by 3.2 mm (0.126 in), bars 1.34 mm (0.053 in) wide," +
+		" an exhaust port 5.06 mm (0.199 in) wide and a valve to suit, and an eccentric rod longer than 3.21 mm (0.126 in)," +
+		" best several times as long; then set the advance anew."
+	if !ok || !strings.HasSuffix(f.told(), want) {
 		t.Errorf("remedy %q, want %q", f.told(), want)
 	}
 }
@@ -205,7 +209,8 @@ func TestRemedyServesBothEnds(t *testing.T) {
 	all := findings(t, g)
 	head, _ := find(all, MiddleThrottled, HeadEnd)
 	crank, _ := find(all, MiddleThrottled, CrankEnd)
-	if head.Amount == crank.Amount || head.told() != crank.told() || !strings.Contains(head.told(), "exhaust port 2.8 mm") {
+	if head.Amount == crank.Amount || head.told() != crank.told() ||
+		!strings.Contains(head.told(), "exhaust port 2.8 mm") {
 		t.Errorf("%q and %q", head.told(), crank.told())
 	}
 }
@@ -240,7 +245,8 @@ func TestExhaustLapThatMustStay(t *testing.T) {
 	g := demo()
 	g.Valve = g.Ports.ValveWith(Laps{units.MM(-0.3), units.MM(2.6)})
 	f, ok := find(findings(t, g), ExhaustPartOpen, HeadEnd)
-	if want := "Make the cavity 8.4 mm (0.330 in) long, for lands just as wide as the ports."; !ok || !strings.HasPrefix(f.told(), want) {
+	want := "Make the cavity 8.4 mm (0.330 in) long, for lands just as wide as the ports."
+	if !ok || !strings.HasPrefix(f.told(), want) {
 		t.Errorf("remedy %q, want %q", f.told(), want)
 	}
 }

@@ -19,7 +19,7 @@ type Sweep struct {
 // and short of Max: the valve then runs over its edge at both ends and wears no
 // ridge. It is geometry. See the Example.
 func (g Gear) Sweep() Sweep {
-	k := g.kernel()
+	k := g.Kernel()
 	nearest, furthest := k.Sweep()
 	return Sweep{Min: length(nearest), Max: length(furthest), Ports: length(k.PortsEnd())}
 }

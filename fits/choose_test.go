@@ -66,7 +66,8 @@ func TestChoose(t *testing.T) {
 			}
 		}
 	})
-	if _, err := fits.Choose(units.MM(10), fits.Band{Min: units.MM(1)}, fits.HoleBasis); !errors.Is(err, units.ErrOutOfRange) {
+	turned := fits.Band{Min: units.MM(1)}
+	if _, err := fits.Choose(units.MM(10), turned, fits.HoleBasis); !errors.Is(err, units.ErrOutOfRange) {
 		t.Error(err)
 	}
 	if _, err := fits.Choose(units.MM(0), fits.Band{}, fits.HoleBasis); !errors.Is(err, units.ErrOutOfRange) {

@@ -18,7 +18,8 @@ func TestShippedTables(t *testing.T) {
 		t.Error(err)
 	}
 	for name, edition := range map[string]string{
-		"iso286_grades": fits.ISOEdition, "iso286_shafts": fits.ISOEdition, "iso286_holes": fits.ISOEdition, "ansi_b41": fits.InchEdition,
+		"iso286_grades": fits.ISOEdition, "iso286_shafts": fits.ISOEdition, "iso286_holes": fits.ISOEdition,
+		"ansi_b41": fits.InchEdition,
 	} {
 		header, err := table.ReadHeader(fits.Tables, "tables/"+name+".csv")
 		if err != nil || !strings.HasPrefix(header.Edition, edition) {

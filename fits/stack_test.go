@@ -64,7 +64,8 @@ func TestStackProperties(t *testing.T) {
 			t.Fatalf("likely %v wider than worst %v", r.Likely, r.Worst)
 		}
 		if len(links) == 1 &&
-			(r.Likely.Min.Sub(r.Worst.Min).Abs().Cmp(slack) > 0 || r.Likely.Tolerance().Sub(r.Worst.Tolerance()).Abs().Cmp(slack) > 0) {
+			(r.Likely.Min.Sub(r.Worst.Min).Abs().Cmp(slack) > 0 ||
+				r.Likely.Tolerance().Sub(r.Worst.Tolerance()).Abs().Cmp(slack) > 0) {
 			t.Fatalf("one link: %v, %v", r.Likely, r.Worst)
 		}
 		var worst, root float64
@@ -78,7 +79,8 @@ func TestStackProperties(t *testing.T) {
 	if _, err := fits.Stack(nil); !errors.Is(err, units.ErrMissing) {
 		t.Error(err)
 	}
-	if _, err := fits.Stack([]fits.Link{{Size: fits.Limits{Min: units.MM(2), Max: units.MM(1)}}}); !errors.Is(err, units.ErrOutOfRange) {
+	turned := []fits.Link{{Size: fits.Limits{Min: units.MM(2), Max: units.MM(1)}}}
+	if _, err := fits.Stack(turned); !errors.Is(err, units.ErrOutOfRange) {
 		t.Error(err)
 	}
 }

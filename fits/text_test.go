@@ -85,7 +85,8 @@ func TestTextRoundTrips(t *testing.T) {
 	roundTrip(t, fits.Basis(0))
 	roundTrip(t, fits.Grade(0))
 	for _, bad := range []encoding.TextMarshaler{
-		fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}, fits.Fit{Hole: fit.Hole}, fits.Grade(19), fits.Kind(9), fits.Feature(9), fits.Basis(9),
+		fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}, fits.Fit{Hole: fit.Hole},
+		fits.Grade(19), fits.Kind(9), fits.Feature(9), fits.Basis(9),
 	} {
 		if text, err := bad.MarshalText(); !errors.Is(err, units.ErrUnknown) {
 			t.Errorf("%#v goes out as %q, %v", bad, text, err)
@@ -137,7 +138,8 @@ func TestResultsReadBack(t *testing.T) {
 	}
 	for _, zero := range []any{
 		&fits.Limits{}, &fits.Tolerance{}, &fits.InchLimits{}, &fits.Choice{}, &fits.InchChoice{}, &fits.ReamerChoice{},
-		&fits.Rule{}, &fits.AsCut{}, &fits.StackResult{}, &fits.Measurable{}, &fits.Gauges{}, &fits.Band{}, &fits.PreferredFit{},
+		&fits.Rule{}, &fits.AsCut{}, &fits.StackResult{}, &fits.Measurable{}, &fits.Gauges{}, &fits.Band{},
+		&fits.PreferredFit{},
 	} {
 		data, err := json.Marshal(zero)
 		if err != nil {

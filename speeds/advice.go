@@ -4,54 +4,67 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
 // An Advice is something to mind with an operation, in one or two sentences.
 type Advice struct {
-	Kind string // rake, lubricant, chips, skin, holding, break-through, long drill, speed, safety
+	Kind string // rake, lubricant, chips, skin, holding, break-through, long drill, speed
 	Text string
-	Ref  source.Ref
+	Refs source.Refs
 }
 
 // String returns the advice with its kind and source.
-func (a Advice) String() string { return fmt.Sprintf("%s: %s (%v)", a.Kind, a.Text, a.Ref) }
+func (a Advice) String() string { return fmt.Sprintf("%s: %s (%v)", a.Kind, a.Text, a.Refs) }
+
+// Advice returns what to mind in this operation beside the precautions: rake,
+// lubricant, chips, holding. See the Example.
+func (r Range) Advice() []Advice {
+	var all []Advice
+	for _, row := range adviceTable.Rows() {
+		if row.has(r.Operation, r.Material.Name, r.Tool) {
+			all = append(all, row.advice)
+		}
+	}
+	return all
+}
+
+// Precautions returns what keeps whole fingers in this operation: chuck key and
+// guard, hair and sleeves, chips, snatching drills, taps under power. See the
+// Example of Advice.
+func (r Range) Precautions() []finding.Precaution {
+	var all []finding.Precaution
+	for _, row := range precautionTable.Rows() {
+		if row.has(r.Operation, r.Material.Name, r.Tool) {
+			all = append(all, row.precaution)
+		}
+	}
+	return all
+}
 
 type adviceRow struct {
-	operations []Operation
-	materials  []Material // nil: any
-	tools      []Tool     // nil: any
-	advice     Advice
+	pairing
+	advice Advice
 }
 
 func readAdvice(r *table.Row) adviceRow {
 	kind := r.Text("kind")
 	switch kind {
-	case "rake", "lubricant", "chips", "skin", "holding", "break-through", "long drill", "speed", "safety":
+	case "rake", "lubricant", "chips", "skin", "holding", "break-through", "long drill", "speed":
 	default:
 		r.Complain("kind %q", kind)
 	}
-	return adviceRow{
-		operations: list(r, "operations", ParseOperation),
-		materials:  list(r, "materials", ParseMaterial),
-		tools:      list(r, "tool", ParseTool),
-		advice:     Advice{Kind: kind, Text: r.Text("text"), Ref: r.Ref()},
-	}
+	return adviceRow{readPairing(r), Advice{Kind: kind, Text: r.Text("text"), Refs: source.Of(r.Ref())}}
 }
 
-// adviceFor returns what can hurt somebody first, then the rest, both in the
-// order of the table.
-func adviceFor(op Operation, m Material, tool Tool) []Advice {
-	var safety, all []Advice
-	for _, row := range adviceTable.Rows() {
-		if !contains(row.operations, op) || !contains(row.materials, m) || !contains(row.tools, tool) {
-			continue
-		}
-		if row.advice.Kind == "safety" {
-			safety = append(safety, row.advice)
-		} else {
-			all = append(all, row.advice)
-		}
-	}
-	return append(safety, all...)
+type precautionRow struct {
+	pairing
+	precaution finding.Precaution
+}
+
+func readPrecaution(r *table.Row) precautionRow {
+	return precautionRow{readPairing(r), finding.Precaution{
+		Code: finding.Code(r.Text("code")), Text: r.Text("text"), Ref: r.Ref(),
+	}}
 }

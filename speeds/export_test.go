@@ -16,7 +16,7 @@ func Defaults() [][3]string {
 	for _, row := range speedTable.Rows() {
 		for _, op := range row.operations {
 			for _, m := range row.defaults {
-				all = append(all, [3]string{op.String(), m.String(), row.tool.String()})
+				all = append(all, [3]string{op.String(), m, row.tool.String()})
 			}
 		}
 	}
@@ -40,7 +40,8 @@ func FirstUse() (int, error) {
 	c, _, err3 := table.Read(tables, toolTable.Name, readToolRatio)
 	d, _, err4 := table.Read(tables, standInTable.Name, readStandIn)
 	e, _, err5 := table.Read(tables, adviceTable.Name, readAdvice)
-	return len(a) + len(b) + len(c) + len(d) + len(e) + len(resolve(Parting)), errors.Join(err1, err2, err3, err4, err5)
+	f, _, err6 := table.Read(tables, precautionTable.Name, readPrecaution)
+	return len(a) + len(b) + len(c) + len(d) + len(e) + len(f) + len(resolve(Parting)), errors.Join(err1, err2, err3, err4, err5, err6)
 }
 
 // RatioOf returns the share of an operation that another is, by the words of the
@@ -64,29 +65,4 @@ func ToolRatios(tool Tool) [][2]float64 {
 		}
 	}
 	return all
-}
-
-// PrintedPoint returns the drill point that is printed for a metal, also for
-// those that this package does not drill.
-func PrintedPoint(material string) (DrillPoint, bool) {
-	for _, p := range pointTable.Rows() {
-		if p.Material == material {
-			return p, true
-		}
-	}
-	return DrillPoint{}, false
-}
-
-// Stock returns the least and most metal that a rule leaves for a reamer of a
-// size, in the rows of that rule, with the oversize of the drill.
-func Stock(rule string, i int) (low, high, oversize float64) {
-	for _, row := range reamingTable.Rows() {
-		if row.rule == rule {
-			if i == 0 {
-				return row.stockLow.MM(), row.stockHigh.MM(), row.oversz.MM()
-			}
-			i--
-		}
-	}
-	return 0, 0, 0
 }

@@ -6,9 +6,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
-	"unicode"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -36,17 +35,15 @@ func (s Step) String() string {
 }
 
 const (
-	maxSteps    = 64
-	maxSpindle  = 100_000 * units.RevPerMinute
-	ladderForms = `"60 110 200 360 rev/min", "50-2500", "low 50-1100, high 100-2500", "cone 600 355 210, back gear 6:1", "R20/3 31.5-2000"`
+	maxSteps   = 64
+	maxSpindle = 100_000 * units.RevPerMinute
 )
 
-// NewLadder returns the ladder of the given steps, in any order. No steps, more
-// than 64, or a speed that is not above zero and at most 100,000 rev/min is an
-// [*units.ArgumentError], as are two steps of one speed.
+// NewLadder returns the ladder of the given steps, 1 to 64 of them in any order,
+// each speed once and up to 100,000 rev/min.
 func NewLadder(steps ...Step) (Ladder, error) {
 	if len(steps) == 0 || len(steps) > maxSteps {
-		return Ladder{}, bad("spindle speeds", fmt.Sprintf("%d of them", len(steps)), "", "1 to 64 speeds", units.ErrOutOfRange)
+		return Ladder{}, fail.OutOfRange("spindle speeds", fmt.Sprintf("%d of them", len(steps)), "1 to 64 speeds")
 	}
 	steps = slices.Clone(steps)
 	for _, s := range steps {
@@ -65,25 +62,25 @@ func NewLadder(steps ...Step) (Ladder, error) {
 	})
 	for i := 1; i < len(steps); i++ {
 		if steps[i].Speed == steps[i-1].Speed {
-			return Ladder{}, bad("spindle speed", steps[i].String(), "stands twice", "each speed once", units.ErrOutOfRange)
+			return Ladder{}, fail.Wrong("spindle speed", steps[i], "given twice", "each speed once")
 		}
 	}
 	return Ladder{steps: steps}, nil
 }
 
 func checkStep(n units.RotationalSpeed) error {
-	if err := positive("spindle speed", n); err != nil {
+	if err := fault.Positive(fail, "spindle speed", n); err != nil {
 		return err
 	}
 	if n > maxSpindle {
-		return bad("spindle speed", n.String(), "", "up to 100,000 rev/min", units.ErrOutOfRange)
+		return fail.OutOfRange("spindle speed", n, "up to 100,000 rev/min")
 	}
 	return nil
 }
 
 // ConeLadder returns the ladder of a cone pulley with the given open-belt
-// speeds and a back gear that divides each of them by its ratio; ratio zero is
-// no back gear. A ratio of 1 or less is an [*units.ArgumentError].
+// speeds and a back gear that divides each of them by its ratio, above 1 up to
+// 100; ratio zero is no back gear.
 func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error) {
 	var steps []Step
 	for i, n := range open {
@@ -91,7 +88,7 @@ func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error)
 	}
 	if backGear != 0 {
 		if !(backGear > 1 && backGear <= 100) {
-			return Ladder{}, bad("back gear", fmt.Sprintf("%g:1", backGear), "", "a ratio above 1, up to 100", units.ErrOutOfRange)
+			return Ladder{}, fail.OutOfRange("back gear", fmt.Sprintf("%g:1", backGear), "a ratio above 1, up to 100")
 		}
 		for i, n := range open {
 			steps[i].Name += ", open belt"
@@ -114,12 +111,10 @@ func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error)
 
 // Stepless returns the ladder of a drive without steps: the names and ends of
 // its gears come in pairs, slow end and fast end. Gears may overlap; a gap
-// between two gears is a gap in the ladder. Another number of ends, ends that
-// are not in order, and speeds that [NewLadder] refuses are an
-// [*units.ArgumentError].
+// between two gears is a gap in the ladder. Speeds as for [NewLadder].
 func Stepless(ends ...Step) (Ladder, error) {
 	if len(ends) == 0 || len(ends)%2 != 0 || len(ends) > maxSteps {
-		return Ladder{}, bad("stepless range", fmt.Sprintf("%d ends", len(ends)), "", "the slow and the fast end of each gear", units.ErrOutOfRange)
+		return Ladder{}, fail.OutOfRange("stepless range", fmt.Sprintf("%d ends", len(ends)), "the slow and the fast end of each gear")
 	}
 	for i := 0; i < len(ends); i += 2 {
 		for _, n := range []units.RotationalSpeed{ends[i].Speed, ends[i+1].Speed} {
@@ -128,7 +123,7 @@ func Stepless(ends ...Step) (Ladder, error) {
 			}
 		}
 		if ends[i].Speed >= ends[i+1].Speed {
-			return Ladder{}, bad("stepless range", fmt.Sprintf("%v to %v", ends[i], ends[i+1]), "", "the slow end first", units.ErrOutOfRange)
+			return Ladder{}, fail.OutOfRange("stepless range", fmt.Sprintf("%v to %v", ends[i], ends[i+1]), "the slow end first")
 		}
 	}
 	return Ladder{steps: slices.Clone(ends), stepless: true}, nil
@@ -186,12 +181,12 @@ func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOu
 // as an Army manual on lathe work has it (OD1645, 1988, p. 52). When the
 // slowest step is still too fast it does not take it: the error is a
 // [*TooFastError]. A speed above the fastest step gives the fastest one, marked
-// AtTop, which does no harm but takes longer.
+// AtTop, which does no harm but takes longer. See the Example.
 func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if len(l.steps) == 0 {
-		return Choice{}, bad("machine", "", "it has no speeds", ladderForms, units.ErrMissing)
+		return Choice{}, fail.Argument("machine", "", "it has no speeds", ladderForms, units.ErrMissing)
 	}
-	if err := positive("wanted speed", n); err != nil {
+	if err := fault.Positive(fail, "wanted speed", n); err != nil {
 		return Choice{}, err
 	}
 	const hair = 1 + 1e-12 // a step that was computed to be the wanted speed is that speed
@@ -222,180 +217,4 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	}
 	c.AtTop = c.Above.Speed == 0 && n > c.Step.Speed*(1+1e-9)
 	return c, nil
-}
-
-// ParseLadder reads the speeds of a machine as people write them, in rev/min:
-//
-//	60 110 200 360 650            steps, parted by blanks or commas
-//	50-2500                       stepless
-//	low 50-1100, high 100-2500    stepless in gears
-//	cone 600 355 210, back gear 6:1
-//	R20/3 31.5-2000               every third preferred number of series R20
-//
-// "rev/min" or "rpm" may follow. Anything else is an [*units.ArgumentError] that
-// says what is accepted.
-func ParseLadder(s string) (Ladder, error) {
-	fail := func(problem string) (Ladder, error) {
-		return Ladder{}, bad("machine", quote(s), problem, ladderForms, units.ErrSyntax)
-	}
-	if len(s) > 1000 {
-		return fail("longer than 1000 characters")
-	}
-	text := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(s)), "\u2013", "-") // the dash of a printed range
-	for _, unit := range []string{"rev/min", "rpm"} {
-		text = strings.TrimSpace(strings.TrimSuffix(text, unit))
-	}
-	if rest, ok := strings.CutPrefix(text, "cone"); ok {
-		speeds, gear, geared := strings.Cut(rest, "back gear")
-		ratio := 0.0
-		if geared {
-			number, one, _ := strings.Cut(strings.TrimSpace(gear), ":")
-			v, ok := number64(strings.TrimSpace(number))
-			if !ok || one != "" && strings.TrimSpace(one) != "1" {
-				return fail("the back gear wants a ratio such as 6:1")
-			}
-			ratio = v
-		}
-		open, problem := numbers(speeds)
-		if problem != "" {
-			return fail(problem)
-		}
-		return ConeLadder(ratio, open...)
-	}
-	if strings.HasPrefix(text, "r") {
-		return parsePreferred(text, fail)
-	}
-	if !strings.Contains(text, "-") {
-		speeds, problem := numbers(text)
-		if problem != "" {
-			return fail(problem)
-		}
-		var steps []Step
-		for _, n := range speeds {
-			steps = append(steps, Step{Speed: n})
-		}
-		return NewLadder(steps...)
-	}
-	var ends []Step
-	for gear := range strings.SplitSeq(text, ",") {
-		name, span := "", strings.TrimSpace(gear)
-		if i := strings.LastIndexByte(span, ' '); i >= 0 && !strings.Contains(span[:i], "-") && strings.Contains(span[i:], "-") {
-			name, span = strings.TrimSpace(span[:i]), span[i+1:]
-		}
-		low, high, ok := strings.Cut(span, "-")
-		a, okA := number64(strings.TrimSpace(low))
-		b, okB := number64(strings.TrimSpace(high))
-		if !ok || !okA || !okB {
-			return fail("a stepless gear wants two numbers such as 50-2500")
-		}
-		ends = append(ends, Step{units.RotationalSpeed(a) * units.RevPerMinute, name}, Step{units.RotationalSpeed(b) * units.RevPerMinute, name})
-	}
-	return Stepless(ends...)
-}
-
-// String returns the speeds as [ParseLadder] reads them, to 12 digits and without
-// the names of single steps; a ladder without steps is blank.
-func (l Ladder) String() string {
-	if len(l.steps) == 0 {
-		return ""
-	}
-	if l.cone != "" {
-		return l.cone + " rev/min"
-	}
-	var parts []string
-	if l.stepless {
-		for i := 0; i < len(l.steps); i += 2 {
-			parts = append(parts, strings.TrimLeft(l.steps[i].Name+" "+revs(l.steps[i].Speed)+"-"+revs(l.steps[i+1].Speed), " "))
-		}
-		return strings.Join(parts, ", ") + " rev/min"
-	}
-	for _, s := range l.steps {
-		parts = append(parts, revs(s.Speed))
-	}
-	return strings.Join(parts, " ") + " rev/min"
-}
-
-func revs(n units.RotationalSpeed) string {
-	v, _ := strconv.ParseFloat(strconv.FormatFloat(n.In(units.RevPerMinute), 'e', 11, 64), 64)
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
-// MarshalText implements [encoding.TextMarshaler] with [Ladder.String]. Steps
-// with names that would be lost are an [*units.ArgumentError].
-func (l Ladder) MarshalText() ([]byte, error) {
-	text := l.String()
-	var back Ladder
-	err := back.UnmarshalText([]byte(text))
-	if err != nil || !slices.EqualFunc(l.steps, back.steps, func(a, b Step) bool { return a.Name == b.Name }) {
-		return nil, bad("machine", quote(text), "its steps or gears have names that the text cannot hold", ladderForms, units.ErrUnknown)
-	}
-	return []byte(text), nil
-}
-
-// UnmarshalText implements [encoding.TextUnmarshaler] with [ParseLadder]; blank
-// text is the ladder without steps.
-func (l *Ladder) UnmarshalText(text []byte) error {
-	if len(text) == 0 {
-		*l = Ladder{}
-		return nil
-	}
-	v, err := ParseLadder(string(text))
-	if err == nil {
-		*l = v
-	}
-	return err
-}
-
-func numbers(s string) (speeds []units.RotationalSpeed, problem string) {
-	for word := range strings.FieldsSeq(s) {
-		if word = strings.Trim(word, ","); strings.Contains(word, ",") && strings.ContainsFunc(strings.TrimSpace(s), unicode.IsSpace) {
-			return nil, quote(word) + " may be one number or two: write a point for the decimal, and a blank behind a comma"
-		}
-	}
-	for field := range strings.FieldsFuncSeq(s, func(r rune) bool { return unicode.IsSpace(r) || r == ',' || r == ';' }) {
-		v, ok := number64(field)
-		if !ok {
-			return nil, quote(field) + " is not a speed in rev/min"
-		}
-		speeds = append(speeds, units.RotationalSpeed(v)*units.RevPerMinute)
-	}
-	if len(speeds) == 0 {
-		return nil, "no speeds"
-	}
-	return speeds, ""
-}
-
-// number64 reads a plain decimal number.
-func number64(s string) (float64, bool) {
-	if len(s) > 20 || strings.Trim(s, ".0123456789") != "" {
-		return 0, false
-	}
-	v, err := strconv.ParseFloat(s, 64)
-	return v, err == nil
-}
-
-func parsePreferred(text string, fail func(string) (Ladder, error)) (Ladder, error) {
-	series, span, _ := strings.Cut(text, " ")
-	number, every, derived := strings.Cut(series[1:], "/")
-	r, errR := strconv.Atoi(number)
-	step := 1
-	var errS error
-	if derived {
-		step, errS = strconv.Atoi(every)
-	}
-	low, high, ok := strings.Cut(strings.NewReplacer(" to ", "-", " ", "").Replace(span), "-")
-	a, okA := number64(low)
-	b, okB := number64(high)
-	if errR != nil || errS != nil || !ok || !okA || !okB {
-		return fail("preferred numbers want a series and its ends such as R20/3 31.5-2000")
-	}
-	speeds, err := PreferredNumbers(r, step, a, b)
-	if err != nil {
-		return Ladder{}, err
-	}
-	var steps []Step
-	for _, v := range speeds {
-		steps = append(steps, Step{Speed: units.RotationalSpeed(v) * units.RevPerMinute})
-	}
-	return NewLadder(steps...)
 }

@@ -1,10 +1,8 @@
 package speeds_test
 
 import (
-	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -31,90 +29,6 @@ func ExampleLadder_Choose() {
 	// 480: 355 rev/min (cone step 2, open belt)
 	// 90: 59.2 rev/min (cone step 2, back gear)
 	// speeds: wanted at most 30 rev/min; the slowest step, 35 rev/min (cone step 3, back gear), is 1.17 times too fast
-}
-
-func TestParseLadder(t *testing.T) {
-	for _, tt := range []struct {
-		text       string
-		steps      int
-		slow, fast float64
-		want, gets float64 // choose want, get gets; gets 0: too fast
-		above      float64 // the step above; 0: none
-		atTop      bool
-	}{
-		{"60 110 200 360 rev/min", 4, 60, 360, 200, 200, 360, false},
-		{"360, 60, 200, 110 rpm", 4, 60, 360, 199.9, 110, 200, false},
-		{"60 110 200 360", 4, 60, 360, 5000, 360, 0, true},
-		{"60 110 200 360", 4, 60, 360, 59.9, 0, 0, false},
-		{"50-2500", 2, 50, 2500, 333, 333, 0, false},
-		{"50-2500", 2, 50, 2500, 2600, 2500, 0, true},
-		{"50-2500", 2, 50, 2500, 49, 0, 0, false},
-		{"low 50-1100, high 1500-2500", 4, 50, 2500, 1300, 1100, 1500, false},
-		{"low 50-1100, high 100-2500 rpm", 4, 50, 2500, 90, 90, 100, false},
-		{"cone 600 355 210", 3, 210, 600, 400, 355, 600, false},
-		{"CONE 600,355,210, back gear 6", 6, 35, 600, 40, 35, 59.166666666667, false},
-		{"R20/3 31.5-2000", 13, 31.5, 2000, 100, 90, 125, false},
-		{"r10 31.5 to 2000", 19, 31.5, 2000, 100, 100, 125, false},
-		{"450", 1, 450, 450, 450, 450, 0, false},
-		{"50\u20132500", 2, 50, 2500, 333, 333, 0, false}, // an en dash, as ranges are printed
-		{"60\u00a0110\u2009200", 3, 60, 200, 150, 110, 200, false},
-		{"60,110,200", 3, 60, 200, 150, 110, 200, false},
-	} {
-		l, err := speeds.ParseLadder(tt.text)
-		if err != nil {
-			t.Errorf("%q: %v", tt.text, err)
-			continue
-		}
-		in := func(n units.RotationalSpeed) float64 { return float64(n / units.RevPerMinute) }
-		if len(l.Steps()) != tt.steps || math.Abs(in(l.Slowest().Speed)-tt.slow) > 1e-9 || math.Abs(in(l.Fastest().Speed)-tt.fast) > 1e-9 {
-			t.Errorf("%q: %v", tt.text, l.Steps())
-		}
-		c, err := l.Choose(units.RotationalSpeed(tt.want) * units.RevPerMinute)
-		var fast *speeds.TooFastError
-		switch {
-		case tt.gets == 0:
-			if !errors.Is(err, speeds.ErrTooFast) || !errors.Is(err, units.ErrOutOfRange) || !errors.As(err, &fast) || fast.Slowest != l.Slowest() || c.Step.Speed != 0 {
-				t.Errorf("%q at %v: %v, %v", tt.text, tt.want, c, err)
-			}
-		case err != nil || math.Abs(in(c.Step.Speed)-tt.gets) > 1e-9 || math.Abs(in(c.Above.Speed)-tt.above) > 1e-9 || c.AtTop != tt.atTop:
-			t.Errorf("%q at %v: %+v, %v", tt.text, tt.want, c, err)
-		}
-	}
-}
-
-func TestParseLadderRefuses(t *testing.T) {
-	for _, text := range []string{
-		"", "rev/min", "fast", "60 110 abc", "0 100", "-5", "100 100", "2500-50", "50-2500-", "50 - ", "cone", "cone 600 355, back gear",
-		"cone 600 355, back gear 1:1", "cone 600 355, back gear 6:2", "R7 31.5-2000", "R10 30-2000", "R10 2000-31.5", "R10/0 31.5-2000", "R10",
-		"1e3", "NaN", "200000", "low 50-1100, fast", strings.Repeat("1 ", 600), "60.5.5 100",
-		"31,5 63 125", "60,110, 200", "31,5-2000",
-	} {
-		l, err := speeds.ParseLadder(text)
-		if err == nil {
-			t.Errorf("%q: %v", text, l.Steps())
-			continue
-		}
-		var argument *units.ArgumentError
-		if !errors.As(err, &argument) || argument.Accepted == "" {
-			t.Errorf("%q: %v", text, err)
-		}
-	}
-	if _, err := (speeds.Ladder{}).Choose(1); !errors.Is(err, units.ErrMissing) {
-		t.Errorf("no machine: %v", err)
-	}
-	l, _ := speeds.ParseLadder("50-2500")
-	for _, n := range []units.RotationalSpeed{0, -1, units.RotationalSpeed(math.NaN()), units.RotationalSpeed(math.Inf(1))} {
-		if _, err := l.Choose(n); err == nil {
-			t.Errorf("chose for %v", n)
-		}
-	}
-	var u speeds.Ladder
-	if err := u.UnmarshalText([]byte("50 100")); err != nil || len(u.Steps()) != 2 {
-		t.Errorf("%v, %v", u, err)
-	}
-	if err := u.UnmarshalText([]byte("x")); err == nil || len(u.Steps()) != 2 {
-		t.Errorf("%v, %v", u, err)
-	}
 }
 
 // The slow end of a stepless drive, wanted back from the surface speed that it
@@ -166,90 +80,6 @@ func TestChooseIsNeverAbove(t *testing.T) {
 			}
 		}
 	})
-}
-
-func FuzzParseLadder(f *testing.F) {
-	for _, s := range []string{"60 110 200", "50-2500", "low 50-1100, high 100-2500", "cone 600 355 210, back gear 6:1", "R20/3 31.5-2000", "R40/ -", "cone back gear :"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		l, err := speeds.ParseLadder(s)
-		if err != nil {
-			return
-		}
-		if len(l.Steps()) == 0 || l.Slowest().Speed <= 0 || l.Fastest().Speed > 100_001*units.RevPerMinute {
-			t.Fatalf("%q: %v", s, l.Steps())
-		}
-	})
-}
-
-func FuzzParseMaterial(f *testing.F) {
-	f.Add("EN8")
-	f.Add("cast iron, skin on")
-	f.Fuzz(func(t *testing.T, s string) {
-		m, err := speeds.ParseMaterial(s)
-		if err == nil {
-			if back, err := speeds.ParseMaterial(m.String()); back != m || err != nil {
-				t.Fatalf("%q is %v, which is %v", s, m, back)
-			}
-		}
-		if op, err := speeds.ParseOperation(s); err == nil && op.GoverningDiameter() == "none" {
-			t.Fatal(op)
-		}
-		if tool, err := speeds.ParseTool(s); err == nil && tool.String() == "" {
-			t.Fatal(tool)
-		}
-	})
-}
-
-func FuzzSeverity(f *testing.F) {
-	f.Add("stop")
-	f.Fuzz(func(t *testing.T, s string) {
-		var v speeds.Severity
-		if err := v.UnmarshalText([]byte(s)); err == nil && v == 0 {
-			t.Fatal("no severity")
-		}
-	})
-}
-
-// What ParseLadder reads comes back from the text of the ladder, and steps with
-// names that no text has are refused and not lost.
-func TestLadderText(t *testing.T) {
-	for text, want := range map[string]string{
-		"650 60 110 200 360":            "60 110 200 360 650 rev/min",
-		"50-2500 rpm":                   "50-2500 rev/min",
-		"low 50-1100, high 100-2500":    "low 50-1100, high 100-2500 rev/min",
-		"cone 600 355 210":              "cone 600 355 210 rev/min",
-		"cone 600 355 210, back gear 6": "cone 600 355 210, back gear 6:1 rev/min",
-		"R20/3 31.5-500":                "31.5 45 63 90 125 180 250 355 500 rev/min",
-		"":                              "",
-	} {
-		var l, back speeds.Ladder
-		if err := l.UnmarshalText([]byte(text)); err != nil {
-			t.Fatal(err)
-		}
-		if l.String() != want {
-			t.Errorf("%q prints as %q, want %q", text, l, want)
-		}
-		marshalled, err := l.MarshalText()
-		if err != nil || back.UnmarshalText(marshalled) != nil || !slices.Equal(back.Steps(), l.Steps()) {
-			t.Errorf("%q came back as %v, %v", text, back, err)
-		}
-	}
-	named, err := speeds.NewLadder(speeds.Step{Speed: 60 * units.RevPerMinute, Name: "slow"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if text, err := named.MarshalText(); !errors.Is(err, units.ErrUnknown) {
-		t.Errorf("a step of its own name has text %q, %v", text, err)
-	}
-	third, err := speeds.NewLadder(speeds.Step{Speed: 355 * units.RevPerMinute / 6})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if text, err := third.MarshalText(); err != nil || string(text) != "59.1666666667 rev/min" {
-		t.Errorf("a sixth of 355 rev/min has text %q, %v", text, err)
-	}
 }
 
 func TestTooFastErrorText(t *testing.T) {

@@ -1,138 +1,94 @@
 package speeds
 
 import (
-	"github.com/valvechest/valvechest/internal/names"
+	"strings"
+
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
-// A Material is a metal as the tool meets it. The names are those of package
-// material; the ones it does not have are states that only a tool can tell
-// (iron with its skin on) and metals that books of speeds keep apart. Brass
-// stands for cartridge brass too, and bronze for bearing bronze.
-type Material int
-
-// The materials. The zero value is none.
+// States of iron that rules of this package single out, by their names in
+// package material.
 const (
-	FreeCuttingSteel Material = iota + 1
-	MildSteel
-	MediumCarbonSteel
-	AlloySteel
-	SilverSteel
-	ToolSteel
-	CastSteel
-	WroughtIron
-	Stainless303
-	Stainless304
-	Stainless316
-	Stainless416
-	CastIron     // grey iron below its skin
-	CastIronSkin // grey iron as it comes from the foundry
-	ChilledIron
-	DuctileIron
-	MalleableIron
-	Brass
-	Gunmetal
-	Bronze
-	PhosphorBronze
-	Copper
-	Aluminium
-	CastAluminium
-	ZincAlloy
-	NickelCopperAlloy
-	Plastics
+	ironSkin    = "cast iron, skin on"
+	chilledIron = "chilled iron"
 )
 
-var materialNames = names.Set{Package: "speeds", Type: "Material", Field: "material", Texts: []string{"", "free-cutting mild steel", "mild steel", "medium carbon steel", "alloy steel", "silver steel", "tool steel",
-	"cast steel", "wrought iron", "stainless steel 303", "stainless steel 304", "stainless steel 316", "stainless steel 416",
-	"cast iron", "cast iron, skin on", "chilled iron", "ductile iron", "malleable iron", "brass", "gunmetal", "bronze",
-	"phosphor bronze", "copper", "aluminium", "cast aluminium", "zinc alloy", "nickel-copper alloy", "plastics"}}
-
-// otherMaterialNames returns the names that package material does not have:
-// states of iron, metals of other books, and words that the trade uses for one
-// thing only.
-func otherMaterialNames(m Material) []string {
-	switch m {
-	case MildSteel:
-		return []string{"steel"}
-	case ToolSteel:
-		return []string{"D2"}
-	case Stainless303:
-		return []string{"stainless 303"}
-	case Stainless304: // 18-8 is what the bare word has always meant
-		return []string{"stainless 304", "stainless steel"}
-	case Stainless316:
-		return []string{"stainless 316"}
-	case Stainless416:
-		return []string{"stainless 416"}
-	case CastIron:
-		return []string{"iron"}
-	case CastIronSkin:
-		return []string{"grey iron, skin on", "cast iron with skin", "iron casting"}
-	case ChilledIron:
-		return []string{"hard cast iron", "chilled cast iron"}
-	case Brass:
-		return []string{"cartridge brass"}
-	case Bronze:
-		return []string{"bearing bronze", "tin bronze"}
-	case Aluminium:
-		return []string{"aluminium 2014"}
-	case FreeCuttingSteel:
-		return []string{"free-cutting steel"}
-	case ZincAlloy:
-		return []string{"zinc die casting"}
-	case Plastics:
-		return []string{"plastic", "PTFE"}
-	}
-	return nil
-}
-
-// Materials returns all of them, in order.
-func Materials() []Material { return sequence[Material](len(materialNames.Texts)) }
-
-// String returns the trade name: "cast iron".
-func (m Material) String() string { return materialNames.Text(int(m)) }
-
-// ParseMaterial returns the material of that trade name, grade or other usual
-// name, in any case, as package material has them: "EN8" is medium carbon steel,
-// "grey iron" is cast iron. An unknown one is an error that lists the known ones.
-func ParseMaterial(s string) (Material, error) {
-	byName := materialsByName.Get(indexMaterials)
-	if m, ok := byName[plain(s)]; ok {
-		return m, nil
-	}
-	if known, err := material.Lookup(s); err == nil {
-		if m, ok := byName[plain(known.Name)]; ok {
-			return m, nil
+// Materials returns the materials that there are cutting speeds for, their own
+// or those of another that stands in, in the order of package material.
+func Materials() []material.Material {
+	figures := materialsWithFigures.Get(indexMaterials)
+	var all []material.Material
+	for _, m := range material.All() {
+		if figures[m.Name] {
+			all = append(all, m)
 		}
 	}
-	_, err := materialNames.Value(s) // the complaint, with the known ones
-	return 0, err
+	return all
 }
 
-var materialsByName table.Once[map[string]Material]
+var materialsWithFigures table.Once[map[string]bool]
 
-func indexMaterials() map[string]Material {
-	names := map[string]Material{}
+func indexMaterials() map[string]bool {
+	figures := map[string]bool{}
+	for _, row := range speedTable.Rows() {
+		for _, name := range row.defaults {
+			figures[name] = true
+		}
+	}
+	for _, row := range standInTable.Rows() {
+		figures[row.material] = true
+	}
+	return figures
+}
+
+// checkMaterial returns an error for a material without a cutting speed.
+func checkMaterial(m material.Material) error {
+	if materialsWithFigures.Get(indexMaterials)[m.Name] {
+		return nil
+	}
+	var names []string
 	for _, m := range Materials() {
-		names[plain(m.String())] = m
-		for _, other := range otherMaterialNames(m) {
-			names[plain(other)] = m
+		names = append(names, m.Name)
+	}
+	accepted := strings.Join(names, "; ")
+	if m.Name == "" {
+		return fail.Missing("material", accepted)
+	}
+	return fail.Argument("material", m, "we have no cutting figure for it", accepted, units.ErrUnknown)
+}
+
+// readMaterial reads the name of a material as the tables write it.
+func readMaterial(name string) (string, error) {
+	m, err := material.Lookup(name)
+	if err == nil && m.Name != name {
+		return "", fail.Unreadable("material", name, "another name of it", m.Name)
+	}
+	return name, err
+}
+
+// A standIn is a material whose figure serves for another.
+type standIn struct {
+	material, standIn string
+	why               string
+	refs              source.Refs
+}
+
+func readStandIn(r *table.Row) standIn {
+	return standIn{table.As(r, "material", readMaterial), table.As(r, "stand_in", readMaterial), r.Text("why"), source.Of(r.Ref())}
+}
+
+var standInsByName table.Once[map[string]*standIn]
+
+func standIns() map[string]*standIn {
+	return standInsByName.Get(func() map[string]*standIn {
+		all := map[string]*standIn{}
+		rows := standInTable.Rows()
+		for i := range rows {
+			all[rows[i].material] = &rows[i]
 		}
-	}
-	return names
-}
-
-// MarshalText implements [encoding.TextMarshaler].
-func (m Material) MarshalText() ([]byte, error) {
-	return materialNames.Marshal(int(m))
-}
-
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (m *Material) UnmarshalText(text []byte) error {
-	v, err := ParseMaterial(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
+		return all
+	})
 }

@@ -1,6 +1,9 @@
 package speeds
 
-import "github.com/valvechest/valvechest/internal/names"
+import (
+	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/units"
+)
 
 // An Operation is something done to metal with an edge.
 type Operation int
@@ -25,8 +28,13 @@ const (
 	Milling
 )
 
-var operationNames = names.Set{Package: "speeds", Type: "Operation", Field: "operation", Texts: []string{"", "turning", "rough turning", "finish turning", "facing", "boring", "parting", "grooving",
-	"screwcutting", "die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling"}}
+var operationNames = names.Set{
+	Package: "speeds", Type: "Operation", Field: "operation",
+	Texts: []string{
+		"", "turning", "rough turning", "finish turning", "facing", "boring", "parting", "grooving", "screwcutting",
+		"die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling",
+	},
+}
 
 // Operations returns all of them, in order.
 func Operations() []Operation {
@@ -61,29 +69,33 @@ func (op Operation) GoverningDiameter() string {
 	return "none"
 }
 
+// ByHandToo reports whether the operation is as often done by hand, for which the
+// spindle speed is not.
+func (op Operation) ByHandToo() bool { return op == Reaming || op == Tapping || op == DieCutting }
+
+// ByHand reports whether the operation is for the hand: threads of 3 mm and
+// smaller, as the precautions of tapping and die cutting have it.
+func (op Operation) ByHand(diameter units.Length) bool {
+	return (op == Tapping || op == DieCutting) && diameter.Cmp(units.MM(3)) <= 0
+}
+
 // TurnsWork reports whether the work turns and the tool stands still: the lathe's own
 // operations, though it drills, reams and taps too.
 func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
 
 // ParseOperation returns the operation of that name; see [Operation.String].
-// Another text is an [*units.ArgumentError] that lists the accepted ones.
+// Another text is a [*units.ParseError] that lists the accepted ones.
 func ParseOperation(s string) (Operation, error) {
 	i, err := operationNames.Value(s)
 	return Operation(i), err
 }
 
-// MarshalText implements [encoding.TextMarshaler].
-func (op Operation) MarshalText() ([]byte, error) {
-	return operationNames.Marshal(int(op))
-}
+// MarshalText implements [encoding.TextMarshaler]; the zero value has blank text.
+func (op Operation) MarshalText() ([]byte, error) { return operationNames.Marshal(int(op)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
 func (op *Operation) UnmarshalText(text []byte) error {
-	v, err := ParseOperation(string(text))
-	if err == nil {
-		*op = v
-	}
-	return err
+	return names.Unmarshal(&operationNames, op, text)
 }
 
 func sequence[T ~int](n int) []T {

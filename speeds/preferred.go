@@ -6,17 +6,23 @@ import (
 	"strconv"
 
 	"github.com/valvechest/valvechest/internal/table"
-	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
+
+// Preferred are preferred numbers, in order.
+type Preferred struct {
+	Numbers []float64
+	Refs    source.Refs
+}
 
 type preferredRow struct {
 	index   int
 	rounded float64
+	ref     source.Ref
 }
 
 func readPreferred(r *table.Row) preferredRow {
-	r.Ref()
-	row := preferredRow{r.Int("index"), r.Float("rounded")}
+	row := preferredRow{r.Int("index"), r.Float("rounded"), r.Ref()}
 	if row.index < 0 || row.index > 39 || math.Abs(row.rounded/math.Pow(10, float64(row.index)/40)-1) > 0.0127 {
 		r.Complain("%v is not the preferred number %d of R40", row.rounded, row.index)
 	}
@@ -24,21 +30,21 @@ func readPreferred(r *table.Row) preferredRow {
 }
 
 // PreferredNumbers returns every step-th rounded preferred number of series R5,
-// R10, R20 or R40, from low up to high: R20/3 from 31.5 to 2000 is a ladder of
-// ratio 1.41, as machine tools are geared. Low must be a number of the series.
+// R10, R20 or R40, from least up to most: R20/3 from 31.5 to 2000 is a ladder of
+// ratio 1.41, as machine tools are geared. The ends lie within 1 to 10,000, and
+// the first is a number of the series.
 //
 // Rounded values of ISO 3:1973, from memory but for R5; each lies within 1.26 %
-// of 10^(i/40). Ends that are not above zero and in order, within 1 to 10,000,
-// or another series, are an [*units.ArgumentError].
-func PreferredNumbers(series, step int, low, high float64) ([]float64, error) {
+// of 10^(i/40). See the Example.
+func PreferredNumbers(series, step int, least, most float64) (Preferred, error) {
 	if series != 5 && series != 10 && series != 20 && series != 40 {
-		return nil, bad("series of preferred numbers", "R"+strconv.Itoa(series), "", "R5, R10, R20, R40", units.ErrUnknown)
+		return Preferred{}, fail.Unknown("series of preferred numbers", "R"+strconv.Itoa(series), "R5, R10, R20, R40")
 	}
 	if step < 1 || step > series {
-		return nil, bad("step of the series", strconv.Itoa(step), "", fmt.Sprintf("1 to %d", series), units.ErrOutOfRange)
+		return Preferred{}, fail.OutOfRange("step of the series", step, fmt.Sprintf("1 to %d", series))
 	}
-	if !(1 <= low && low < high && high <= 10000) {
-		return nil, bad("ends of the series", fmt.Sprintf("%g to %g", low, high), "", "from 1 to 10,000, the lower first", units.ErrOutOfRange)
+	if !(1 <= least && least < most && most <= 10000) {
+		return Preferred{}, fail.OutOfRange("ends of the series", fmt.Sprintf("%g to %g", least, most), "from 1 to 10,000, the lower first")
 	}
 	rows := preferredTable.Rows()
 	stride := 40 / series
@@ -48,17 +54,17 @@ func PreferredNumbers(series, step int, low, high float64) ([]float64, error) {
 	}
 	start := -1
 	for i := 0; i <= 160; i += stride {
-		if math.Abs(value(i)/low-1) < 1e-9 {
+		if math.Abs(value(i)/least-1) < 1e-9 {
 			start = i
 		}
 	}
 	if start < 0 {
-		return nil, bad("first preferred number", fmt.Sprint(low), fmt.Sprintf("not a number of R%d", series), fmt.Sprintf("a rounded number of R%d, such as 31.5", series), units.ErrOutOfRange)
+		return Preferred{}, fail.Wrong("first preferred number", least, fmt.Sprintf("not a number of R%d", series), fmt.Sprintf("a rounded number of R%d, such as 31.5", series))
 	}
-	var all []float64
+	all := Preferred{Refs: source.Shared(&rows[0].ref)}
 	for i := start; i <= 160; i += stride * step {
-		if v := value(i); v <= high*(1+1e-9) {
-			all = append(all, v)
+		if v := value(i); v <= most*(1+1e-9) {
+			all.Numbers = append(all.Numbers, v)
 		}
 	}
 	return all, nil

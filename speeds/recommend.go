@@ -2,34 +2,26 @@ package speeds
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Range is a cutting speed to start from, with all that is behind it.
 type Range struct {
 	Operation Operation
-	Material  Material
+	Material  material.Material
 	Tool      Tool
-	Low, High units.Speed // surface speed
+	Min, Max  units.Speed // surface speed
 	Published Published   // the published figure it is, or is a share of
 	Basis     string      // how it follows from that figure; blank when it is that figure
-	Rules     source.Ref  // where the last step of Basis is from
+	Refs      source.Refs // of that figure, then of the steps of Basis; none when the builder gave the speed
 }
 
-// A Published is one source's range for a pairing, in its own words.
-type Published struct {
-	Low, High units.Speed
-	Material  string // as the source calls it
-	Tool      string // as the source calls it
-	Period    string // "modern", or when it was practice: "1914"
-	Bound     string // "upper limit" or "lower bound" where the source gives no more
-	Note      string
-	Ref       source.Ref
-}
+// Contains reports whether a surface speed lies in the range.
+func (r Range) Contains(v units.Speed) bool { return r.Min <= v && v <= r.Max }
 
 // Recommend returns the speed to start from for an operation on a material
 // with a tool.
@@ -39,74 +31,61 @@ type Published struct {
 // suit light machines; for drilling a training manual's list; for stainless
 // steel the table of a technical order. Where no source gives the pairing, it
 // takes a published share of a neighbour (parting, of turning; carbide, of
-// HSS), or the figure of the nearest material that has one, and says so in
-// Basis. [PublishedRanges] has all the others. Sources differ by a factor of
-// two or three; a range is where to begin, and the sound, the chip and the edge
-// say where to go.
+// HSS), or the figure of a material that stands in, and says so in Basis.
+// [PublishedFor] has all the others. Sources differ by a factor of two or
+// three; a range is where to begin, and the sound, the chip and the edge say
+// where to go.
 //
 // Figures for carbon steel and for the first high-speed steels come from works
 // of their time; where those have none, carbon steel takes half the speed of
 // HSS, a training manual's share for drills, and Basis says so. A pairing that
-// makes no sense, such as knurling with carbide, or of which nothing is known, is
-// an [*units.ArgumentError]. No allocation after the first call for an operation.
-func Recommend(op Operation, material Material, tool Tool) (Range, error) {
-	if err := checkPairing(op, material, tool); err != nil {
+// makes no sense, such as knurling with carbide, a material without a figure
+// and a pairing of which nothing is known are errors. No allocation after the
+// first call for an operation. See the Examples.
+func Recommend(op Operation, m material.Material, tool Tool) (Range, error) {
+	if operationNames.Known(int(op)) && toolNames.Known(int(tool)) {
+		answers := resolved[op].Get(func() map[string][]*Range { return resolve(op) })[m.Name]
+		if answers != nil && answers[tool] != nil {
+			r := *answers[tool]
+			r.Material = m
+			return r, nil
+		}
+	}
+	if err := checkPairing(op, m, tool); err != nil {
 		return Range{}, err
 	}
-	r := resolved[op].Get(func() []*Range { return resolve(op) })[place(material, tool)]
-	if r == nil {
-		return Range{}, bad("pairing", fmt.Sprintf("%v in %v with %v", op, material, tool), "no figure is held, nor one it would follow from", "another tool or a stated cutting speed", units.ErrUnknown)
-	}
-	return *r, nil
+	return Range{}, fail.Argument("pairing", describe(op, m, tool), "we have no figure, nor one it would follow from",
+		"another tool or a stated cutting speed", units.ErrUnknown)
 }
 
-// Advice returns what to mind in this operation, what can hurt somebody first,
-// then rake, lubricant, chips, holding.
-func (r Range) Advice() []Advice { return adviceFor(r.Operation, r.Material, r.Tool) }
-
-// PublishedRanges returns every range that was read for the pairing, in the
-// order of the table; there may be none. They disagree, and are not averaged.
-// An operation, material or tool that there is not is an
-// [*units.ArgumentError].
-func PublishedRanges(op Operation, material Material, tool Tool) ([]Published, error) {
-	if err := checkPairing(op, material, tool); err != nil {
-		return nil, err
-	}
-	var all []Published
-	for _, row := range speedTable.Rows() {
-		if row.has(op, material) && row.tool == tool {
-			all = append(all, row.published)
-		}
-	}
-	return all, nil
+func describe(op Operation, m material.Material, tool Tool) string {
+	return fmt.Sprintf("%v in %v with %v", op, m, tool)
 }
 
-func (row speedRow) has(op Operation, m Material) bool {
-	return contains(row.operations, op) && contains(row.materials, m)
+// checkPairing returns an error for a pairing that is none: an operation,
+// material or tool that is not in the tables, or three that do not go together.
+func checkPairing(op Operation, m material.Material, tool Tool) error {
+	if err := checkWords(op, tool); err != nil {
+		return err
+	}
+	if err := checkMaterial(m); err != nil {
+		return err
+	}
+	return checkSense(op, m, tool)
 }
 
-// contains reports whether v is in the list; a nil list is "any".
-func contains[T comparable](all []T, v T) bool {
-	if all == nil {
-		return true
-	}
-	for _, a := range all {
-		if a == v {
-			return true
-		}
-	}
-	return false
-}
-
-func checkPairing(op Operation, material Material, tool Tool) error {
+func checkWords(op Operation, tool Tool) error {
 	switch {
 	case !operationNames.Known(int(op)):
 		return operationNames.Unknown(int(op))
-	case !materialNames.Known(int(material)):
-		return materialNames.Unknown(int(material))
 	case !toolNames.Known(int(tool)):
 		return toolNames.Unknown(int(tool))
 	}
+	return nil
+}
+
+// checkSense returns an error for a pairing that breaks the tool or cannot be done.
+func checkSense(op Operation, m material.Material, tool Tool) error {
 	problem, accepted := "", ""
 	switch {
 	case op == Knurling && tool == Carbide:
@@ -115,92 +94,86 @@ func checkPairing(op Operation, material Material, tool Tool) error {
 		problem, accepted = "solid carbide taps and dies break in a hand-held or hobby machine", "HSS, carbon steel"
 	case op == CentreDrilling && tool == Carbide:
 		problem, accepted = "the tip of a carbide centre drill breaks in a lathe that is not dead in line", "HSS"
-	case (op == Knurling || op == DieCutting) && material == ChilledIron, op == Tapping && material == ChilledIron:
-		problem, accepted = "chilled iron can be ground, and turned with carbide; it cannot be threaded or knurled", "facing, turning, boring"
+	case (op == Knurling || op == DieCutting || op == Tapping) && m.Name == chilledIron:
+		problem = "chilled iron can be ground, and turned with carbide; it cannot be threaded or knurled"
+		accepted = "facing, turning, boring"
 	default:
 		return nil
 	}
-	return bad("pairing", fmt.Sprintf("%v in %v with %v", op, material, tool), problem, accepted, units.ErrOutOfRange)
+	return fail.Wrong("pairing", describe(op, m, tool), problem, accepted)
 }
 
-type pairing struct {
-	op       Operation
-	material Material
-	tool     Tool
-}
+// resolved holds the answers of Recommend by operation, name of the material and
+// tool, nil where there is none: an operation is worked out when it is first
+// asked for.
+var resolved [Milling + 1]table.Once[map[string][]*Range]
 
-// resolved holds the answers of Recommend, nil where there is none, by operation
-// and then as place has them: an operation is worked out when it is first asked
-// for.
-var resolved [Milling + 1]table.Once[[]*Range]
-
-// place returns where the answer for a material and a tool stands.
-func place(m Material, tool Tool) int { return int(m)*len(toolNames.Texts) + int(tool) }
-
-func resolve(op Operation) []*Range {
-	all := make([]*Range, place(Material(len(materialNames.Texts)), 0))
-	published := map[pairing]*Published{}
+func resolve(op Operation) map[string][]*Range {
+	s := resolver{map[figure]*Published{}, standIns()}
 	rows := speedTable.Rows()
 	for i := range rows {
 		for _, op := range rows[i].operations {
-			for _, m := range rows[i].defaults {
-				published[pairing{op, m, rows[i].tool}] = &rows[i].published
+			for _, name := range rows[i].defaults {
+				s.published[figure{op, name, rows[i].tool}] = &rows[i].published
 			}
 		}
 	}
-	s := resolver{published, standIns()}
+	answers := map[string][]*Range{}
 	for _, m := range Materials() {
+		answers[m.Name] = make([]*Range, len(toolNames.Texts))
 		for _, tool := range Tools() {
-			if r, ok := s.pairing(pairing{op, m, tool}); ok {
-				r.Operation, r.Material, r.Tool = op, m, tool
-				all[place(m, tool)] = &r
+			r, ok := s.pairing(figure{op, m.Name, tool})
+			if ok && checkSense(op, m, tool) == nil {
+				r.Operation, r.Tool = op, tool
+				answers[m.Name][tool] = &r
 			}
 		}
 	}
-	return all
+	return answers
+}
+
+// A figure is what a published figure is for.
+type figure struct {
+	op       Operation
+	material string
+	tool     Tool
 }
 
 type resolver struct {
-	published map[pairing]*Published
-	standIns  map[Material]standIn
-}
-
-func standIns() map[Material]standIn {
-	all := map[Material]standIn{}
-	for _, row := range standInTable.Rows() {
-		all[row.material] = row
-	}
-	return all
+	published map[figure]*Published
+	standIns  map[string]*standIn
 }
 
 // pairing looks for a figure of the pairing itself, then for a share of it by
 // operation, then by tool, then all of that for the material that stands in.
-func (s resolver) pairing(p pairing) (Range, bool) {
-	var seen uint64 // a bit for each material asked
-	var stands []string
-	for m := p.material; ; {
-		if r, ok := s.byTool(pairing{p.op, m, p.tool}); ok {
-			r.Basis = join(strings.Join(stands, ", "), r.Basis)
+func (s resolver) pairing(f figure) (Range, bool) {
+	seen := map[string]bool{}
+	basis, refs := "", source.Refs{}
+	for name := f.material; ; {
+		if r, ok := s.byTool(figure{f.op, name, f.tool}); ok {
+			r.Basis = join(basis, r.Basis, "; ")
+			r.Refs = r.Refs.With(refs)
 			return r, true
 		}
-		seen |= 1 << m
-		next, ok := s.standIns[m]
-		if !ok || seen&(1<<next.standIn) != 0 {
+		seen[name] = true
+		next := s.standIns[name]
+		if next == nil || seen[next.standIn] {
 			return Range{}, false
 		}
-		stands = append(stands, fmt.Sprintf("as %v: %s", next.standIn, next.why))
-		m = next.standIn
+		basis = join(basis, fmt.Sprintf("as %s: %s", next.standIn, next.why), ", ")
+		refs = refs.With(next.refs)
+		name = next.standIn
 	}
 }
 
-func (s resolver) byTool(p pairing) (Range, bool) {
-	if r, ok := s.byOperation(p, 0); ok {
+func (s resolver) byTool(f figure) (Range, bool) {
+	if r, ok := s.byOperation(f, 0); ok {
 		return r, true
 	}
 	rows := toolTable.Rows()
 	for i := range rows {
-		if row := &rows[i]; row.item == p.tool && row.chosen {
-			if r, ok := s.byOperation(pairing{p.op, p.material, row.of}, 0); ok {
+		if row := &rows[i]; row.item == f.tool && row.chosen {
+			if r, ok := s.byOperation(figure{f.op, f.material, row.of}, 0); ok {
 				return row.share(r), true
 			}
 		}
@@ -210,15 +183,15 @@ func (s resolver) byTool(p pairing) (Range, bool) {
 
 // byOperation follows shares of other operations; seen has a bit for each one
 // that has been asked, as roughing and turning stand for each other.
-func (s resolver) byOperation(p pairing, seen uint64) (Range, bool) {
-	if pub := s.published[p]; pub != nil {
-		return Range{Low: pub.Low, High: pub.High, Published: *pub}, true
+func (s resolver) byOperation(f figure, seen uint64) (Range, bool) {
+	if pub := s.published[f]; pub != nil {
+		return Range{Min: pub.Min, Max: pub.Max, Published: *pub, Refs: pub.Refs}, true
 	}
-	seen |= 1 << p.op
+	seen |= 1 << f.op
 	rows := operationTable.Rows()
 	for i := range rows {
-		if row := &rows[i]; row.item == p.op && row.chosen && seen&(1<<row.of) == 0 {
-			if r, ok := s.byOperation(pairing{row.of, p.material, p.tool}, seen); ok {
+		if row := &rows[i]; row.item == f.op && row.chosen && seen&(1<<row.of) == 0 {
+			if r, ok := s.byOperation(figure{row.of, f.material, f.tool}, seen); ok {
 				return row.share(r), true
 			}
 		}
@@ -226,9 +199,18 @@ func (s resolver) byOperation(p pairing, seen uint64) (Range, bool) {
 	return Range{}, false
 }
 
-func join(a, b string) string {
+// share returns the range that follows from r by the ratio.
+func (row *ratio[T]) share(r Range) Range {
+	r.Min *= units.Speed(row.low)
+	r.Max *= units.Speed(row.high)
+	r.Basis = join(r.Basis, row.basis, "; ")
+	r.Refs = r.Refs.With(row.refs)
+	return r
+}
+
+func join(a, b, between string) string {
 	if a == "" || b == "" {
 		return a + b
 	}
-	return a + "; " + b
+	return a + between + b
 }

@@ -1,51 +1,55 @@
 package speeds_test
 
 import (
-	"encoding"
 	"errors"
 	"fmt"
-	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 // A US Navy manual drills mild steel at 80 to 110 ft/min with HSS.
 func ExampleRecommend() {
-	r, err := speeds.Recommend(speeds.Drilling, speeds.MildSteel, speeds.HSS)
+	steel, _ := material.Lookup("mild steel")
+	r, err := speeds.Recommend(speeds.Drilling, steel, speeds.HSS)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.1f to %.1f m/min, %v\n", r.Low/units.MetrePerMinute, r.High/units.MetrePerMinute, r.Published.Ref.Title)
+	fmt.Printf("%.1f to %.1f m/min, %v\n", r.Min/units.MetrePerMinute, r.Max/units.MetrePerMinute, r.Published.Refs.First().Title)
 
-	r, err = speeds.Recommend(speeds.Reaming, speeds.Gunmetal, speeds.HSS)
-	fmt.Printf("%.1f to %.1f m/min, %v %v\n", r.Low/units.MetrePerMinute, r.High/units.MetrePerMinute, r.Basis, err)
+	gunmetal, _ := material.Lookup("gunmetal")
+	r, err = speeds.Recommend(speeds.Reaming, gunmetal, speeds.HSS)
+	fmt.Printf("%.1f to %.1f m/min, %v %v\n", r.Min/units.MetrePerMinute, r.Max/units.MetrePerMinute, r.Basis, err)
 
-	_, err = speeds.Recommend(speeds.Knurling, speeds.Brass, speeds.Carbide)
+	brass, _ := material.Lookup("brass")
+	_, err = speeds.Recommend(speeds.Knurling, brass, speeds.Carbide)
 	fmt.Println(err)
 	// Output:
 	// 24.4 to 33.5 m/min, US Navy training manual NAVEDTRA 14345
-	// 30.5 to 45.7 m/min, as bronze: no modern figure for gunmetal held; 0.5 of drilling (machine reamer) <nil>
+	// 30.5 to 45.7 m/min, as bearing bronze: we have no modern figure for gunmetal; 0.5 of drilling (machine reamer) <nil>
 	// speeds: pairing knurling in brass with carbide: a knurl presses and does not cut; its wheels are hardened steel; accepted: HSS, carbon steel
 }
 
 // A book for boys of 1914 turns brass at 25 to 50 ft/min and means carbon steel;
 // a tutorial sheet of today turns it three to six times as fast.
 func ExampleRecommend_oldBooks() {
+	brass, _ := material.Lookup("brass")
 	for _, tool := range []speeds.Tool{speeds.CarbonSteel, speeds.HSS} {
-		r, err := speeds.Recommend(speeds.Turning, speeds.Brass, tool)
+		r, err := speeds.Recommend(speeds.Turning, brass, tool)
 		if err != nil {
 			fmt.Println(err)
 			return
 		}
-		low, _ := speeds.SpindleSpeed(r.Low, units.Inch(1))
-		high, _ := speeds.SpindleSpeed(r.High, units.Inch(1))
-		fmt.Printf("%v: %.0f to %.0f rev/min on 1 in, %s, %s\n", tool, low/units.RevPerMinute, high/units.RevPerMinute, r.Published.Period, r.Published.Ref.Title)
+		low, _ := speeds.SpindleSpeed(r.Min, units.Inch(1))
+		high, _ := speeds.SpindleSpeed(r.Max, units.Inch(1))
+		fmt.Printf("%v: %.0f to %.0f rev/min on 1 in, %s, %s\n", tool, low/units.RevPerMinute, high/units.RevPerMinute, r.Published.Period, r.Published.Refs.First().Title)
 	}
 	// Output:
 	// carbon steel: 95 to 191 rev/min on 1 in, 1914, Zerbe, Practical Mechanics for Boys
@@ -55,22 +59,22 @@ func ExampleRecommend_oldBooks() {
 // Whatever an engine is made of, every operation with HSS has a figure, with a
 // source, in order, and slower operations are slower.
 func TestRecommendCovers(t *testing.T) {
-	engine := []speeds.Material{
-		speeds.FreeCuttingSteel, speeds.MildSteel, speeds.MediumCarbonSteel, speeds.SilverSteel, speeds.ToolSteel,
-		speeds.Stainless303, speeds.Stainless304, speeds.CastIron, speeds.Brass, speeds.Gunmetal, speeds.Bronze,
-		speeds.PhosphorBronze, speeds.Copper, speeds.Aluminium, speeds.CastAluminium,
+	engine := []material.Material{
+		metal("free-cutting mild steel"), metal("mild steel"), metal("medium carbon steel"), metal("silver steel"), metal("tool steel"),
+		metal("stainless steel 303"), metal("stainless steel 304"), metal("cast iron"), metal("brass"), metal("gunmetal"), metal("bearing bronze"),
+		metal("phosphor bronze"), metal("copper"), metal("aluminium"), metal("cast aluminium"),
 	}
-	get := func(op speeds.Operation, m speeds.Material) speeds.Range {
+	get := func(op speeds.Operation, m material.Material) speeds.Range {
 		t.Helper()
 		r, err := speeds.Recommend(op, m, speeds.HSS)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !(0 < r.Low && r.Low <= r.High) || r.Published.Ref.Kind == 0 || r.Published.Ref.Title == "" {
+		if !(0 < r.Min && r.Min <= r.Max) || r.Refs.First().Kind == 0 || r.Published.Refs.First().Title == "" {
 			t.Errorf("%v in %v: %+v", op, m, r)
 		}
-		if r.High > 250*units.MetrePerMinute {
-			t.Errorf("%v in %v with HSS: %v", op, m, r.High)
+		if r.Max > 250*units.MetrePerMinute {
+			t.Errorf("%v in %v with HSS: %v", op, m, r.Max)
 		}
 		return r
 	}
@@ -80,33 +84,33 @@ func TestRecommendCovers(t *testing.T) {
 		}
 		turning, drilling := get(speeds.Turning, m), get(speeds.Drilling, m)
 		for _, op := range []speeds.Operation{speeds.Parting, speeds.Grooving, speeds.Screwcutting, speeds.DieCutting, speeds.Knurling} {
-			if r := get(op, m); r.High >= turning.High || r.Rules.Kind == 0 {
-				t.Errorf("%v in %v at %v, turning at %v, rule of %v", op, m, r.High, turning.High, r.Rules)
+			if r := get(op, m); r.Max >= turning.Max || r.Refs.Len() < 2 {
+				t.Errorf("%v in %v at %v, turning at %v, rule of %v", op, m, r.Max, turning.Max, r.Refs)
 			}
 		}
-		if r := get(speeds.Reaming, m); r.High >= drilling.High {
-			t.Errorf("reaming %v at %v, drilling at %v", m, r.High, drilling.High)
+		if r := get(speeds.Reaming, m); r.Max >= drilling.Max {
+			t.Errorf("reaming %v at %v, drilling at %v", m, r.Max, drilling.Max)
 		}
-		if r := get(speeds.FinishTurning, m); r.High < get(speeds.RoughTurning, m).High {
+		if r := get(speeds.FinishTurning, m); r.Max < get(speeds.RoughTurning, m).Max {
 			t.Errorf("finish turning %v slower than roughing", m)
 		}
-		if r, err := speeds.Recommend(speeds.Turning, m, speeds.Carbide); err != nil || r.High <= turning.High {
-			t.Errorf("carbide turns %v at %v, %v; HSS at %v", m, r.High, err, turning.High)
+		if r, err := speeds.Recommend(speeds.Turning, m, speeds.Carbide); err != nil || r.Max <= turning.Max {
+			t.Errorf("carbide turns %v at %v, %v; HSS at %v", m, r.Max, err, turning.Max)
 		}
 	}
 	// The skin is no faster than the iron below it, whatever is done to it.
 	for _, op := range speeds.Operations() {
-		skin, err := speeds.Recommend(op, speeds.CastIronSkin, speeds.HSS)
+		skin, err := speeds.Recommend(op, metal("cast iron, skin on"), speeds.HSS)
 		if err != nil {
 			continue // nobody taps a skin
 		}
-		if clean := get(op, speeds.CastIron); skin.High >= clean.High {
-			t.Errorf("%v: skin at %v, clean iron at %v", op, skin.High, clean.High)
+		if clean := get(op, metal("cast iron")); skin.Max >= clean.Max {
+			t.Errorf("%v: skin at %v, clean iron at %v", op, skin.Max, clean.Max)
 		}
 	}
-	skin := get(speeds.Facing, speeds.CastIronSkin)
-	if clean := get(speeds.Facing, speeds.CastIron); skin.High >= clean.High || skin.Published.Ref.Kind != source.FromMemory {
-		t.Errorf("skin %v, clean %v, %v", skin.High, clean.High, skin.Published.Ref)
+	skin := get(speeds.Facing, metal("cast iron, skin on"))
+	if clean := get(speeds.Facing, metal("cast iron")); skin.Max >= clean.Max || !skin.Refs.Recalled() {
+		t.Errorf("skin %v, clean %v, %v", skin.Max, clean.Max, skin.Published.Refs)
 	}
 }
 
@@ -114,19 +118,19 @@ func TestRecommendRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		name string
 		op   speeds.Operation
-		m    speeds.Material
+		m    material.Material
 		tool speeds.Tool
 		want error
 		text string
 	}{
-		{"no operation", 0, speeds.Brass, speeds.HSS, units.ErrUnknown, "centre drilling"},
-		{"no material", speeds.Turning, 0, speeds.HSS, units.ErrUnknown, "phosphor bronze"},
-		{"no tool", speeds.Turning, speeds.Brass, 0, units.ErrUnknown, "carbide"},
-		{"beyond the last material", speeds.Turning, 1000, speeds.HSS, units.ErrUnknown, "cast iron"},
-		{"knurling with carbide", speeds.Knurling, speeds.MildSteel, speeds.Carbide, units.ErrOutOfRange, "presses"},
-		{"tapping with carbide", speeds.Tapping, speeds.CastIron, speeds.Carbide, units.ErrOutOfRange, "break"},
-		{"tapping chilled iron", speeds.Tapping, speeds.ChilledIron, speeds.HSS, units.ErrOutOfRange, "ground"},
-		{"early HSS drills", speeds.Drilling, speeds.MildSteel, speeds.EarlyHSS, units.ErrUnknown, "no figure"},
+		{"no operation", 0, metal("brass"), speeds.HSS, units.ErrUnknown, "centre drilling"},
+		{"no material", speeds.Turning, material.Material{}, speeds.HSS, units.ErrMissing, "phosphor bronze"},
+		{"no tool", speeds.Turning, metal("brass"), 0, units.ErrUnknown, "carbide"},
+		{"a material of no table", speeds.Turning, material.Material{Name: "unobtainium"}, speeds.HSS, units.ErrUnknown, "cast iron"},
+		{"knurling with carbide", speeds.Knurling, metal("mild steel"), speeds.Carbide, units.ErrOutOfRange, "presses"},
+		{"tapping with carbide", speeds.Tapping, metal("cast iron"), speeds.Carbide, units.ErrOutOfRange, "break"},
+		{"tapping chilled iron", speeds.Tapping, metal("chilled iron"), speeds.HSS, units.ErrOutOfRange, "ground"},
+		{"early HSS drills", speeds.Drilling, metal("mild steel"), speeds.EarlyHSS, units.ErrUnknown, "no figure"},
 	} {
 		_, err := speeds.Recommend(tt.op, tt.m, tt.tool)
 		if !errors.Is(err, tt.want) || !strings.Contains(err.Error(), tt.text) {
@@ -135,16 +139,58 @@ func TestRecommendRefuses(t *testing.T) {
 	}
 }
 
+// The figure that Recommend picks has to agree with the rest of the trade:
+// wherever two or more sources give the pairing, the default overlaps one of the
+// others, or lies within a quarter of it. Three stand alone, each because it is
+// the cautious one of two figures that are far apart.
+func TestDefaultsAgree(t *testing.T) {
+	compared := 0
+	cautious := map[string]bool{
+		"drilling silver steel": true, // as tool steel of 1.2 % carbon; annealed W1 is given 85 ft/min
+		"drilling chilled iron": true, // chilled; the other source means hard grey iron
+		"tapping plastic":       true, // thermosetting; thermoplastics take twice that
+	}
+	for _, op := range speeds.Operations() {
+		for _, m := range speeds.Materials() {
+			for _, tool := range speeds.Tools() {
+				got, err := speeds.Recommend(op, m, tool)
+				if err != nil || got.Basis != "" {
+					continue
+				}
+				rows, err := speeds.PublishedFor(op, m, tool)
+				if err != nil || len(rows) < 2 {
+					continue
+				}
+				compared++
+				if !slices.ContainsFunc(rows, func(p speeds.Published) bool {
+					return !reflect.DeepEqual(p, got.Published) && p.Min*0.75 <= got.Max && p.Max*1.25 >= got.Min
+				}) {
+					slowest := !slices.ContainsFunc(rows, func(p speeds.Published) bool { return p.Min < got.Min })
+					if slowest && cautious[op.String()+" "+m.String()] {
+						continue
+					}
+					t.Errorf("%v in %v with %v: %v to %v stands alone", op, m, tool, got.Min, got.Max)
+				}
+			}
+		}
+	}
+	if compared < 25 {
+		t.Errorf("%d pairings compared, want 25 and more", compared)
+	}
+	t.Logf("%d defaults compared with other sources", compared)
+}
+
 func TestRecommendAllocatesNothing(t *testing.T) {
-	if _, err := speeds.Recommend(speeds.Turning, speeds.Brass, speeds.HSS); err != nil {
+	brass := metal("brass")
+	if _, err := speeds.Recommend(speeds.Turning, brass, speeds.HSS); err != nil {
 		t.Fatal(err)
 	}
 	allocs := testing.AllocsPerRun(100, func() {
-		r, err := speeds.Recommend(speeds.Turning, speeds.Brass, speeds.HSS)
+		r, err := speeds.Recommend(speeds.Turning, brass, speeds.HSS)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := speeds.SpindleSpeed(r.High, units.MM(20)); err != nil {
+		if _, err := speeds.SpindleSpeed(r.Max, units.MM(20)); err != nil {
 			t.Fatal(err)
 		}
 	})
@@ -153,126 +199,14 @@ func TestRecommendAllocatesNothing(t *testing.T) {
 	}
 }
 
-func TestAdviceIsACopy(t *testing.T) {
-	r, err := speeds.Recommend(speeds.Drilling, speeds.Brass, speeds.HSS)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r.Advice()[0].Text = "changed"
-	if r.Advice()[0].Text == "changed" {
-		t.Error("the caller can change the advice of others")
-	}
-}
-
-type name interface {
-	fmt.Stringer
-	encoding.TextMarshaler
-}
-
-func TestNames(t *testing.T) {
-	var all []name
-	for _, v := range speeds.Operations() {
-		all = append(all, v)
-		if v.GoverningDiameter() == "none" {
-			t.Errorf("%v: no governing diameter", v)
-		}
-		got, err := speeds.ParseOperation(strings.ToUpper(v.String()))
-		var u speeds.Operation
-		if err2 := u.UnmarshalText([]byte(v.String())); got != v || u != v || err != nil || err2 != nil {
-			t.Errorf("%v: %v %v %v %v", v, got, u, err, err2)
-		}
-	}
-	for _, v := range speeds.Materials() {
-		all = append(all, v)
-		got, err := speeds.ParseMaterial(" " + strings.ReplaceAll(v.String(), " ", "-") + " ")
-		var u speeds.Material
-		if err2 := u.UnmarshalText([]byte(v.String())); got != v || u != v || err != nil || err2 != nil {
-			t.Errorf("%v: %v %v %v %v", v, got, u, err, err2)
-		}
-	}
-	for _, v := range speeds.Tools() {
-		all = append(all, v)
-		var u speeds.Tool
-		if err := u.UnmarshalText([]byte(v.String())); u != v || err != nil {
-			t.Errorf("%v: %v %v", v, u, err)
-		}
-	}
-	for _, v := range []speeds.Severity{speeds.Note, speeds.Warning, speeds.Stop} {
-		all = append(all, v)
-		var u speeds.Severity
-		if err := u.UnmarshalText([]byte(v.String())); u != v || err != nil {
-			t.Errorf("%v: %v %v", v, u, err)
-		}
-	}
-	seen := map[string]bool{}
-	for _, v := range all {
-		text, err := v.MarshalText()
-		if err != nil || string(text) != v.String() || seen[v.String()] {
-			t.Errorf("%v: %q, %v, or twice", v, text, err)
-		}
-		seen[v.String()] = true
-	}
-	for _, v := range []name{speeds.Operation(0), speeds.Material(99), speeds.Tool(-1), speeds.Severity(0)} {
-		if text, err := v.MarshalText(); err == nil {
-			t.Errorf("%v has text %q", v, text)
-		}
-	}
-}
-
-func TestMaterialNames(t *testing.T) {
-	for text, want := range map[string]speeds.Material{
-		"EN8": speeds.MediumCarbonSteel, "en1a": speeds.FreeCuttingSteel, "grey iron": speeds.CastIron, "Cast Iron, skin on": speeds.CastIronSkin,
-		"stainless steel": speeds.Stainless304, "drill rod": speeds.SilverSteel, "aluminum": speeds.Aluminium, "D2": speeds.ToolSteel, "LG2": speeds.Gunmetal,
-	} {
-		if got, err := speeds.ParseMaterial(text); got != want || err != nil {
-			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
-		}
-	}
-	// Every material that the module knows can be cut, by every name it has; PTFE
-	// goes with the plastics and nickel-copper by its own name.
-	for _, m := range material.All() {
-		for _, name := range append(m.OtherNames(), m.Name) {
-			got, err := speeds.ParseMaterial(name)
-			if err != nil {
-				t.Errorf("%s: %v", name, err)
-			}
-			if _, err := speeds.Recommend(speeds.Turning, got, speeds.HSS); err != nil {
-				t.Errorf("%s: %v", name, err)
-			}
-		}
-	}
-	_, err := speeds.ParseMaterial("unobtainium")
-	if !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "gunmetal") || !strings.Contains(err.Error(), `"unobtainium"`) {
-		t.Errorf("an unknown material: %v", err)
-	}
-	if _, err := speeds.ParseMaterial(""); !errors.Is(err, units.ErrUnknown) {
-		t.Errorf("no material: %v", err)
-	}
-}
-
-// Over the same edge and metal the sources scatter; the documentation says by
-// two to three, and for carbon steel against HSS by no less than two.
-func TestDisagreementIsShown(t *testing.T) {
-	rows, err := speeds.PublishedRanges(speeds.Turning, speeds.MildSteel, speeds.HSS)
-	if err != nil {
-		t.Fatal(err)
-	}
-	low, high := math.Inf(1), 0.0
-	for _, p := range rows {
-		low, high = min(low, float64(p.Low)), max(high, float64(p.High))
-	}
-	if len(rows) < 3 || high/low < 2 {
-		t.Errorf("%d rows, %v to %v", len(rows), low, high)
-	}
-}
-
 func BenchmarkRecommend(b *testing.B) {
-	if _, err := speeds.Recommend(speeds.Turning, speeds.Brass, speeds.HSS); err != nil {
+	brass := metal("brass")
+	if _, err := speeds.Recommend(speeds.Turning, brass, speeds.HSS); err != nil {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := speeds.Recommend(speeds.Turning, speeds.Brass, speeds.HSS); err != nil {
+		if _, err := speeds.Recommend(speeds.Turning, brass, speeds.HSS); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -285,4 +219,19 @@ func BenchmarkFirstUse(b *testing.B) {
 			b.Fatal(n, err)
 		}
 	}
+}
+
+func TestErrata(t *testing.T) {
+	brass, err := speeds.Recommend(speeds.RoughTurning, metal("brass"), speeds.HSS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, err := speeds.SpindleSpeed(0.9*units.MetrePerSecond, units.MM(150))
+	if err != nil {
+		t.Fatal(err)
+	}
+	check.Errata(t, "speeds", map[string]float64{
+		"carvill-units": float64(brass.Max / units.MetrePerMinute),
+		"student-rpm":   float64(n / units.RevPerMinute),
+	})
 }

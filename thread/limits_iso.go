@@ -235,7 +235,7 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 		// The largest minor diameter is that of the flat root and lies es below the
 		// basic one; the smallest is that of the rounded root (ASME B1.13M).
 		l.Minor = Range{
-			Min: round(l.PitchDiameter.Min.Sub(t.pitch.Scale(0.616025)), units.Micron(1)),
+			Min: round(l.PitchDiameter.Min.Sub(t.pitch.Scale(0.616025)), units.Micron(1)), // ASME B1.13M
 			Max: t.minor.Add(pitchMove),
 		}
 		return l, nil

@@ -93,8 +93,8 @@ var limitsAcmeRef = source.Ref{
 // limitsAcme gives class 2G of the screw and the nut (ASME B1.5), p the pitch
 // and D the diameter in inches:
 //
-//	pitch diameter tolerance, both       0.030 p^(1/2) + 0.006 D^(1/2)
-//	major of the screw, minor of the nut 0.05 p, at least 0.005
+//	pitch diameter tolerance, both       0.030 * p^(1/2) + 0.006 * D^(1/2)
+//	major of the screw, minor of the nut 0.05 * p, at least 0.005
 //	minor of the screw                   1.5 times that of the pitch diameter
 //	major of the nut                     as its allowance
 //

@@ -21,10 +21,10 @@ var limitsUnifiedRef = source.Ref{
 // of nuts from No. 6 up are then rounded to three decimals, save the largest of
 // class 3B; so 1.53349 becomes 1.534.
 //
-//	Td2 = 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 p^(2/3)    class 2A
-//	es  = 0.300 Td2                                           classes 1A and 2A
-//	Td  = 0.060 p^(2/3), class 1A 0.090 p^(2/3)
-//	TD1 = 0.25 p - 0.40 p^2                                   1B and 2B from 1/4 in
+//	Td2 = 0.0015 * D^(1/3) + 0.0015 * LE^(1/2) + 0.015 * p^(2/3)    class 2A
+//	es  = 0.300 * Td2                                               classes 1A and 2A
+//	Td  = 0.060 * p^(2/3), class 1A 0.090 * p^(2/3)
+//	TD1 = 0.25 * p - 0.40 * p^2                                     1B and 2B from 1/4 in
 //
 // D is the basic major diameter, p the pitch and LE the length of engagement in
 // inches: D for UNC and UNF, 9 p for the others. The other classes take Td2
@@ -65,7 +65,7 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 	if external {
 		top := t.major
 		if class != "3A" {
-			top = top.Sub(roundEven(class2A.Scale(0.300), four))
+			top = top.Sub(roundEven(class2A.Scale(0.300), four)) // es
 		}
 		crest := 0.060
 		if class == "1A" {
@@ -106,7 +106,7 @@ func minorToleranceUnified(class string, d, p, p23 float64) units.Length {
 	case p > 0.25:
 		v = 0.15 * p
 	default:
-		v = 0.25*p - 0.40*p*p
+		v = 0.25*p - 0.40*p*p // ASME B1.1, TD1
 	}
 	return sixDecimals(v)
 }

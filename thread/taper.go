@@ -7,8 +7,8 @@ import "github.com/valvechest/valvechest/units"
 type Taper struct {
 	GaugeLength     units.Length // from the small end to the gauge plane; L1 of NPT
 	SmallEnd        units.Length // pitch diameter at the small end; E0 of NPT
-	Outside         units.Length // outside diameter of the pipe; zero for R
-	EffectiveLength units.Length // of the external thread, L2 = (0.80 D + 6.8) p of NPT; zero for R
+	Outside         units.Length `json:",omitzero"` // outside diameter of the pipe; zero for R
+	EffectiveLength units.Length `json:",omitzero"` // of the external thread, L2 = (0.80 * D + 6.8) * p of NPT; zero for R
 }
 
 // Taper returns the taper of an R or NPT thread and reports whether the thread

@@ -4,40 +4,12 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 )
-
-func TestNewRefuses(t *testing.T) {
-	mm := units.MM
-	for _, test := range []struct {
-		name         string
-		form         thread.Form
-		major, pitch units.Length
-		want         error
-		says         string
-	}{
-		{"no form", 0, mm(5), mm(0.8), units.ErrUnknown, "accepted: ISO metric"},
-		{"a form of fixed sizes", thread.FormBA, mm(5), mm(0.8), units.ErrUnknown, "any size"},
-		{"no diameter", thread.FormISO, mm(0), mm(0.8), units.ErrOutOfRange, "0.25 mm to 300 mm"},
-		{"negative diameter", thread.FormISO, mm(-5), mm(0.8), units.ErrOutOfRange, "0.25 mm to 300 mm"},
-		{"a slip of the unit", thread.FormISO, mm(5000), mm(0.8), units.ErrOutOfRange, "0.25 mm to 300 mm"},
-		{"no pitch", thread.FormISO, mm(5), mm(0), units.ErrOutOfRange, "0.05 mm to 1.250 mm"},
-		{"too coarse", thread.FormISO, mm(5), mm(1.3), units.ErrOutOfRange, "0.05 mm to 1.250 mm"},
-		{"metric pitch", thread.FormWhitworth, units.Inch(0.25), mm(1), units.ErrOutOfRange, "threads to the inch"},
-		{"metric diameter", thread.FormUnified, mm(5), units.Inch(1.0 / 40), units.ErrOutOfRange, "64ths"},
-		{"no core", thread.FormTrapezoidal, mm(0.5), mm(0.25), units.ErrOutOfRange, "no core"},
-	} {
-		if _, err := thread.New(test.form, test.major, test.pitch); !errors.Is(err,
-			test.want) || !strings.Contains(err.Error(), test.says) {
-			t.Errorf("%s: %v; want %v saying %q", test.name, err, test.want, test.says)
-		}
-	}
-}
 
 // The zero values answer, and do not fall over.
 func TestZeroValues(t *testing.T) {
@@ -88,17 +60,5 @@ func TestZeroValues(t *testing.T) {
 func TestLeadAngle(t *testing.T) {
 	if got := thread.MustParse("M6").LeadAngle().Degrees(); math.Abs(got-3.405) > 0.001 {
 		t.Errorf("M6: %.4f degrees", got)
-	}
-}
-
-// R 1/8 with its gauge length of 4.0 mm: the pitch diameter falls by 4/16 mm to
-// the small end.
-func TestTaper(t *testing.T) {
-	taper, ok := thread.MustParse("R 1/8").Taper()
-	if !ok || taper.GaugeLength != units.MM(4) || taper.SmallEnd != units.MM(9.147-0.25) {
-		t.Errorf("%v, %v", taper, ok)
-	}
-	if _, ok := thread.MustParse("G 1/8").Taper(); ok {
-		t.Error("G is parallel")
 	}
 }

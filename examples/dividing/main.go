@@ -66,22 +66,27 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // answer writes what was asked. It returns dividing.ErrNotDivisible when only
 // the nearest could be written.
-func answer(w io.Writer, args []string, ratio int, plates string, table bool, angle units.Angle, diameter units.Length) error {
+func answer(
+	w io.Writer, args []string, ratio int, plates string, table bool, angle units.Angle, diameter units.Length,
+) error {
 	if angle == 0 && len(args) != 1 || angle != 0 && len(args) != 0 {
 		return errors.New("accepted: one number of divisions, such as 7, or -angle and no number")
 	}
-	circles := dividing.TwoSidedPlate()
-	source := "circles of the two-sided plate: US Army OD1644, figure 11"
+	set := dividing.TwoSidedPlate()
 	switch plates {
 	case "two-sided":
 	case "three":
-		circles, source = dividing.ThreePlates(), "circles of the usual three plates: a hobby society's article on indexing; count the holes of yours"
+		set = dividing.ThreePlates()
 	default:
-		var err error
-		if circles, err = dividing.ParseCircles(plates); err != nil {
+		circles, err := dividing.ParseCircles(plates)
+		if err != nil {
 			return err
 		}
-		source = "circles as given"
+		set = dividing.Plates{Circles: circles}
+	}
+	source := "circles as given"
+	if !set.Refs.IsZero() {
+		source = fmt.Sprintf("circles of the %s: %v", set.Name, set.Refs)
 	}
 	switch {
 	case table && angle != 0:
@@ -91,7 +96,7 @@ func answer(w io.Writer, args []string, ratio int, plates string, table bool, an
 	case angle != 0 && !diameter.IsZero():
 		return errors.New("-d goes with a number of divisions, for the chord")
 	}
-	head, err := dividing.NewHead(ratio, circles...)
+	head, err := dividing.NewHead(ratio, set.Circles...)
 	if err != nil {
 		return err
 	}
@@ -142,24 +147,16 @@ func byNumber(w io.Writer, head dividing.Head, n int, table bool, source string)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "%d cannot be had with these plates.\n", n)
 		fmt.Fprintf(w, "nearest %v\n", near.Setting)
-		fmt.Fprintf(w, "        each division is out by %+.2f arc minutes; %d of them miss the start by %+.1f,\n        all of it in the last gap: never for a gear\n", float64(near.Step/units.ArcMinute), n, float64(near.Closing/units.ArcMinute))
-		fmt.Fprintf(w, "        can be had: %s\n", neighbours(near))
-		fmt.Fprintln(w, "        other ways: another plate, change gears (differential indexing),\n        or a rotary table by angle (-table)")
+		for _, f := range near.Findings {
+			fmt.Fprintln(w, "- "+f.Text)
+			for _, remedy := range f.Remedies {
+				fmt.Fprintln(w, "  > "+remedy)
+			}
+		}
 	}
 	fmt.Fprintln(w, source)
 	return err
-}
-
-func neighbours(near dividing.Near) string {
-	switch {
-	case near.Below == 0:
-		return strconv.Itoa(near.Above)
-	case near.Above == 0:
-		return strconv.Itoa(near.Below)
-	}
-	return fmt.Sprintf("%d and %d", near.Below, near.Above)
 }
 
 func byAngle(w io.Writer, head dividing.Head, angle units.Angle, source string) error {
@@ -170,7 +167,7 @@ func byAngle(w io.Writer, head dividing.Head, angle units.Angle, source string) 
 	fmt.Fprintf(w, "turns = angle x ratio / 360 = %.6g x %d / 360 = %.6g\n", angle.Degrees(), head.Ratio(), angle.Degrees()*float64(head.Ratio())/360)
 	fmt.Fprintf(w, "set     %v\n", s)
 	if off != 0 {
-		fmt.Fprintf(w, "        out by %+.2f arc minutes: no circle has it exactly\n", float64(off/units.ArcMinute))
+		fmt.Fprintf(w, "        out by %+.2f arc minutes: no circle has it exactly\n", off.In(units.ArcMinute))
 	}
 	fmt.Fprintln(w, source)
 	return nil

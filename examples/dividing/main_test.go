@@ -21,9 +21,9 @@ func TestAnswers(t *testing.T) {
 	}{
 		{"six, as US Army OD1644 works it", []string{"6"}, 0, []string{"40 / 6 = 6.66667", "6 turns and 26 spaces on the 39 circle (sector over 27 holes)", "OD1644"}},
 		{"eight", []string{"8"}, 0, []string{"set     5 turns\n"}},
-		{"seven on three plates", []string{"-plates", "three", "7"}, 0, []string{"5 turns and 35 spaces on the 49 circle", "5 turns and 15 spaces on the 21 circle", "hobby society"}},
+		{"seven on three plates", []string{"-plates", "three", "7"}, 0, []string{"5 turns and 35 spaces on the 49 circle", "5 turns and 15 spaces on the 21 circle", "hobby society", "unreviewed: ", "count the holes of yours"}},
 		{"own plates", []string{"-plates", "15 16 17 18 19 20", "-ratio", "60", "9"}, 0, []string{"6 turns and 12 spaces on the 18 circle", "circles as given"}},
-		{"127 cannot be had", []string{"127"}, 1, []string{"127 cannot be had", "127 of them miss the start by -10.0", "can be had: 125 and 130"}},
+		{"127 cannot be had", []string{"127"}, 1, []string{"127 divisions cannot be had", "127 of them miss the start by -10.0", "Take 125 or 130, which can be had"}},
 		{"an angle", []string{"-angle", "22.5deg"}, 0, []string{"22.5 x 40 / 360 = 2.5", "2 turns and 12 spaces on the 24 circle"}},
 		{"an angle that no circle has", []string{"-angle", "24arcmin", "-plates", "20 23"}, 0, []string{"1 space on the 23 circle", "out by -0.52 arc minutes"}},
 		{"a rotary table", []string{"-table", "-ratio", "90", "-d", "40 mm", "7"}, 0, []string{"51°25'43\"", "handwheel 12 turns and 3.4286 deg", "backlash", "chord   d sin(180 / n) = 40 mm x sin(180 / 7) = 17.355 mm (683.3 thou)"}},

@@ -134,14 +134,6 @@ func compile(in *input) (*book, error) {
 	return b, nil
 }
 
-// remedies is the list of one remedy, empty where there is none.
-func remedies(remedy string) []string {
-	if remedy == "" {
-		return nil
-	}
-	return []string{remedy}
-}
-
 func (b *book) writeJSON(w io.Writer) error {
 	all := map[string]any{"name": b.name, "findings": b.findings}
 	if b.findings == nil {

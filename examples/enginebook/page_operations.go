@@ -11,9 +11,9 @@ import (
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/speeds/hole"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 // A step is an engine.Operation worked out.
@@ -25,8 +25,10 @@ type step struct {
 	feedSpeed units.Speed   // zero without a spindle speed or a feed
 	minutes   time.Duration // zero: not known
 	passes    int
-	motor     []string // what it says of the cut; none when nothing is known
-	remarks   []string
+	remarks   []string // what is worth knowing, in sentences
+	motor     []string // what the motor says of the cut; none when nothing is known
+
+	precautions []finding.Precaution
 }
 
 // operationsPage says, part by part, what to set on the lathe and the mill, how
@@ -86,115 +88,6 @@ func operationsPage(in *input) (*page, error) {
 	return p, nil
 }
 
-// An origin is a source and the figures that are from it.
-type origin struct {
-	ref     source.Ref
-	figures []string
-}
-
-// origins returns where the speeds and feeds of all steps are from, each source
-// once.
-func origins(steps []*step) []origin {
-	var all []origin
-	add := func(ref source.Ref, figure string) {
-		i := slices.IndexFunc(all, func(o origin) bool { return o.ref == ref })
-		if i < 0 {
-			i = len(all)
-			all = append(all, origin{ref: ref})
-		}
-		if !slices.Contains(all[i].figures, figure) {
-			all[i].figures = append(all[i].figures, figure)
-		}
-	}
-	for _, s := range steps {
-		r := s.plan.Range
-		figure := fmt.Sprintf("speed of %v in %v", r.Operation, r.Material)
-		if r.Basis != "" {
-			figure += ", " + r.Basis
-		}
-		add(r.Published.Ref, figure)
-		if s.feed.Low.Sign() > 0 {
-			figure := "feed of " + r.Operation.String()
-			if s.feed.Stands != "" {
-				figure += " in " + r.Material.String() + ", " + s.feed.Stands
-			}
-			add(s.feed.Ref, figure)
-		}
-	}
-	return all
-}
-
-// A caution is a piece of advice and the parts that it is for.
-type caution struct {
-	safety bool
-	text   string
-	uses   []use
-}
-
-// A use is a part and those of its operations that a caution is for; none when
-// it is for all of them.
-type use struct {
-	part       string
-	operations []string
-}
-
-func (u use) String() string {
-	if len(u.operations) == 0 {
-		return u.part
-	}
-	return u.part + " (" + strings.Join(u.operations, ", ") + ")"
-}
-
-// cautions returns the advice for all steps, each piece once, with what can hurt
-// somebody first.
-func cautions(steps []*step) []*caution {
-	var all []*caution
-	done := map[string][]string{} // by part
-	for _, s := range steps {
-		op := s.job.Operation.String()
-		if part := s.entry.Part; !slices.Contains(done[part], op) {
-			done[part] = append(done[part], op)
-		}
-		for _, a := range s.plan.Range.Advice() {
-			text := a.Kind + ": " + a.Text
-			if a.Ref.Kind != source.CommonPractice {
-				text += " (" + a.Ref.Title + ")"
-			}
-			i := slices.IndexFunc(all, func(c *caution) bool { return c.text == text })
-			if i < 0 {
-				i = len(all)
-				all = append(all, &caution{safety: a.Kind == "safety", text: text})
-			}
-			c := all[i]
-			j := slices.IndexFunc(c.uses, func(u use) bool { return u.part == s.entry.Part })
-			if j < 0 {
-				j = len(c.uses)
-				c.uses = append(c.uses, use{part: s.entry.Part})
-			}
-			if !slices.Contains(c.uses[j].operations, op) {
-				c.uses[j].operations = append(c.uses[j].operations, op)
-			}
-		}
-	}
-	for _, c := range all {
-		for i, u := range c.uses {
-			if len(u.operations) == len(done[u.part]) {
-				c.uses[i].operations = nil
-			}
-		}
-	}
-	slices.SortStableFunc(all, func(a, b *caution) int {
-		switch {
-		case a.safety == b.safety:
-			return 0
-		case a.safety:
-			return -1
-		}
-		return 1
-	})
-	return all
-}
-
 // step works one entry out.
 func (in *input) step(key string, e engine.Operation) (*step, finding.List, error) {
 	e.Part = strings.Join(strings.Fields(e.Part), " ")
@@ -206,19 +99,14 @@ func (in *input) step(key string, e engine.Operation) (*step, finding.List, erro
 	if err != nil {
 		return nil, nil, in.Errorf(key, "%v", err)
 	}
-	s := &step{entry: e, job: job, plan: plan}
+	s := &step{entry: e, job: job, plan: plan, precautions: plan.Range.Precautions()}
 	var findings finding.List
-	add := func(code finding.Code, severity finding.Severity, text string, remedies ...string) {
-		findings = append(findings, finding.Finding{Code: code, Severity: severity, Where: e.Part + ", " + e.Operation.String(), Text: text, Remedies: remedies})
-	}
+	tell := func(list finding.List) { findings = append(findings, list.At(e.Part+", "+e.Operation.String())...) }
 	for _, f := range plan.Findings {
-		switch f.Severity {
-		case speeds.Stop: // the part cannot be made so
-			add("operation-refused", finding.Fails, "it cannot be made so: "+f.Text, f.Remedies...)
-		case speeds.Warning:
-			add("operation-warning", finding.Note, f.Text, f.Remedies...)
-		default:
-			s.remarks = append(s.remarks, strings.Join(append([]string{f.Text}, f.Remedies...), "; "))
+		if f.Severity > finding.Note {
+			tell(finding.List{f})
+		} else {
+			s.remarks = append(s.remarks, sentences(f))
 		}
 	}
 	if e.RunsAt != nil {
@@ -226,18 +114,30 @@ func (in *input) step(key string, e engine.Operation) (*step, finding.List, erro
 		if err != nil {
 			return nil, nil, in.Errorf(key+".runs_at", "%v", err)
 		}
-		if !rim.Safe {
-			add("rim-too-fast", finding.Fails, "it may fly apart: "+rim.Text, "run the engine slower, or make the wheel smaller or of steel")
+		s.precautions = append(s.precautions, rim.Precautions...)
+		for _, f := range rim.Findings {
+			if s.remarks = append(s.remarks, "In the engine: "+sentences(f)); f.Severity > finding.Note {
+				tell(finding.List{f})
+			}
 		}
-		s.remarks = append(s.remarks, "in the engine: "+rim.Text)
 	}
-	if err := in.drills(key, s, add); err != nil {
+	if err := in.drills(key, s, tell); err != nil {
 		return nil, nil, err
 	}
-	if err := in.cut(key, s, add); err != nil {
+	if err := in.cut(key, s, tell); err != nil {
 		return nil, nil, err
 	}
 	return s, findings, nil
+}
+
+// sentences returns a finding with its remedies, and with its sources where nobody
+// has read them in a reviewed work.
+func sentences(f finding.Finding) string {
+	text := strings.Join(append([]string{f.Text}, f.Remedies...), " ")
+	if f.Refs.Recalled() {
+		text += " (" + f.Refs.String() + ")"
+	}
+	return text
 }
 
 // job returns what the entry asks, with every key that is missing or wrong.
@@ -289,7 +189,8 @@ func (in *input) job(key string, e engine.Operation) (speeds.Job, error) {
 			complain("cut", "%v for %v; accepted: the depth of a cut that is turned or milled", e.Cut, op)
 		}
 	}
-	if e.Cut != nil && e.Diameter != nil && e.Operation != nil && e.Operation.TurnsWork() && e.Cut.Scale(2).Cmp(*e.Diameter) > 0 {
+	turned := e.Operation != nil && e.Operation.TurnsWork()
+	if turned && e.Cut != nil && e.Diameter != nil && e.Cut.Scale(2).Cmp(*e.Diameter) > 0 {
 		complain("cut", "%v is more than the radius; accepted: a depth on the radius, up to %v", e.Cut, e.Diameter.Scale(0.5))
 	}
 	if e.Stock != nil && e.Cut == nil {
@@ -314,7 +215,11 @@ func (in *input) job(key string, e engine.Operation) (speeds.Job, error) {
 			j.CentreHeight = *lathe.CentreHeight
 		}
 		if lathe.ChuckSpeed != nil && j.Operation.TurnsWork() {
-			j.Limits = append(j.Limits, speeds.Limit{Speed: *lathe.ChuckSpeed, Reason: "the speed marked on the chuck", Ref: source.Ref{Kind: source.CommonPractice}})
+			limit, err := holding.MarkedChuck(*lathe.ChuckSpeed)
+			if err != nil {
+				return speeds.Job{}, in.Errorf("lathe.chuck_speed", "%v", err)
+			}
+			j.Limits = append(j.Limits, limit)
 		}
 	}
 	return j, nil
@@ -335,39 +240,37 @@ func (in *input) spindle(e engine.Operation) (*speeds.Ladder, *units.Power) {
 
 // drills looks into the drawer: for the drill itself, or for the one that goes
 // before a reamer.
-func (in *input) drills(key string, s *step, add func(finding.Code, finding.Severity, string, ...string)) error {
-	if s.job.Operation == speeds.Reaming {
-		holes, err := speeds.ReamingHoles(s.job.Diameter, s.job.Material)
+func (in *input) drills(key string, s *step, tell func(finding.List)) error {
+	set := in.File.Drills.Set
+	switch s.job.Operation {
+	case speeds.Reaming:
+		holes, err := hole.ReamingFor(s.job.Diameter, s.job.Material)
 		if err != nil {
 			return in.Errorf(key+".diameter", "%v", err)
 		}
 		first := holes[0]
-		s.remarks = append(s.remarks, fmt.Sprintf("drill %s to %s first (%v)", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2), first.Ref))
-		if set := in.File.Drills.Set; set != nil {
-			mine, err := first.Drills(*set)
-			if err != nil {
-				return in.Errorf("drills.set", "%v", err)
-			}
-			if len(mine) == 0 {
-				add("no-drill", finding.Note, fmt.Sprintf("no drill in the drawer lies from %s to %s, to go before the reamer", first.Low.Text(units.Millimetres, 2), first.High.Text(units.Millimetres, 2)), "bore to size, or drill under and open out")
-			} else {
-				s.remarks = append(s.remarks, "from the drawer: "+list(mine))
-			}
+		s.remarks = append(s.remarks, fmt.Sprintf("Drill %s to %s first (%v).",
+			first.Min.Text(units.Millimetres, 2), first.Max.Text(units.Millimetres, 2), first.Refs.First()))
+		if set == nil {
+			return nil
 		}
-		return nil
-	}
-	set := in.File.Drills.Set
-	if s.job.Operation != speeds.Drilling || set == nil || set.Len() == 0 {
-		return nil
-	}
-	switch nearest, err := set.Nearest(s.job.Diameter); {
-	case errors.Is(err, units.ErrOutOfRange): // smaller or larger than all of them
-		sizes := slices.Collect(set.All())
-		add("no-drill", finding.Note, fmt.Sprintf("no drill of %v in the drawer, which goes from %v to %v", s.job.Diameter, sizes[0], sizes[len(sizes)-1]), "buy or borrow one, or bore a hole that is too large for them")
-	case err != nil:
-		return in.Errorf(key+".diameter", "%v", err)
-	case nearest.Diameter != s.job.Diameter:
-		add("no-drill", finding.Note, fmt.Sprintf("no drill of %v in the drawer", s.job.Diameter), fmt.Sprintf("%v is nearest, %s on the diameter", nearest, signed(nearest.Diameter.Sub(s.job.Diameter))))
+		mine, err := first.Drills(*set)
+		if err != nil {
+			return in.Errorf("drills.set", "%v", err)
+		}
+		tell(mine.Findings)
+		if len(mine.Sizes) > 0 {
+			s.remarks = append(s.remarks, "From the drawer: "+list(mine.Sizes)+".")
+		}
+	case speeds.Drilling:
+		if set == nil || set.Len() == 0 {
+			return nil
+		}
+		mine, err := hole.DrillsFor(s.job.Diameter, *set)
+		if err != nil {
+			return in.Errorf(key+".diameter", "%v", err)
+		}
+		tell(mine.Findings)
 	}
 	return nil
 }
@@ -381,29 +284,22 @@ func list[T fmt.Stringer](all []T) string {
 	return strings.Join(names, ", ")
 }
 
-func signed(l units.Length) string {
-	if l.Sign() > 0 {
-		return "+" + mm(l)
-	}
-	return mm(l)
-}
-
 // cut works out feed, minutes and motor, as far as the entry says enough.
-func (in *input) cut(key string, s *step, add func(finding.Code, finding.Severity, string, ...string)) error {
-	f, err := speeds.Feeds(s.job.Operation, s.job.Material, s.job.Diameter)
+func (in *input) cut(key string, s *step, tell func(finding.List)) error {
+	f, err := speeds.FeedFor(s.job.Operation, s.job.Material, s.job.Diameter)
 	n := s.set()
 	switch {
-	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or no figure held
+	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or we have no figure
 		return nil
 	case err != nil:
 		return in.Errorf(key+".diameter", "%v", err)
 	}
-	f.Low, f.High = f.Low.Scale(s.plan.Feed), f.High.Scale(s.plan.Feed)
+	f.Min, f.Max = f.Min.Scale(s.plan.Feed), f.Max.Scale(s.plan.Feed)
 	s.feed = f
 	if n == 0 || f.PerTooth && s.entry.Teeth == 0 {
 		return nil
 	}
-	s.feedSpeed, err = cutting.TableFeed(n, f.Low, max(s.entry.Teeth, 1))
+	s.feedSpeed, err = cutting.TableFeed(n, f.Min, max(s.entry.Teeth, 1))
 	if err != nil {
 		return in.Errorf(key+".teeth", "%v", err)
 	}
@@ -421,7 +317,7 @@ func (in *input) cut(key string, s *step, add func(finding.Code, finding.Severit
 	if motor == nil || s.entry.Cut == nil && s.job.Operation != speeds.Drilling || f.PerTooth {
 		return nil
 	}
-	return in.motor(key, s, *motor, add)
+	return in.motor(key, s, *motor, tell)
 }
 
 // path returns the way of the tool, if the entry gives enough to know it.
@@ -440,7 +336,7 @@ func (s *step) path() (cutting.Path, bool, error) {
 	var err error
 	switch s.job.Operation {
 	case speeds.Drilling:
-		p.Approach, err = cutting.PointLength(s.job.Diameter, 118*units.Degree)
+		p.Approach, err = cutting.PointLength(s.job.Diameter, cutting.UsualPoint)
 	case speeds.Milling:
 		p.Approach = s.job.Diameter.Scale(0.5)
 	}
@@ -451,7 +347,7 @@ func (s *step) path() (cutting.Path, bool, error) {
 }
 
 // motor compares the cut with the motor of the machine.
-func (in *input) motor(key string, s *step, motor units.Power, add func(finding.Code, finding.Severity, string, ...string)) error {
+func (in *input) motor(key string, s *step, motor units.Power, tell func(finding.List)) error {
 	k, err := cutting.KienzleFor(s.job.Material)
 	if err != nil {
 		return nil // no figure for the force in this material: nothing is said
@@ -459,168 +355,21 @@ func (in *input) motor(key string, s *step, motor units.Power, add func(finding.
 	n := s.set()
 	var load cutting.Load
 	if s.job.Operation == speeds.Drilling {
-		load, err = cutting.DrillingLoad(k, s.job.Diameter, s.feed.Low, 118*units.Degree, n)
+		load, err = cutting.DrillingLoad(k, s.job.Diameter, s.feed.Min, cutting.UsualPoint, n)
 	} else {
-		load, err = cutting.TurningLoad(k, s.job.Diameter, *s.entry.Cut, s.feed.Low, 90*units.Degree, n)
+		load, err = cutting.TurningLoad(k, s.job.Diameter, *s.entry.Cut, s.feed.Min, 90*units.Degree, n)
 	}
 	if err != nil {
 		return in.Errorf(key+".cut", "%v", err)
 	}
-	const drive = 0.75 // belt and plain bearings, common practice
-	check, err := cutting.CheckMotor(load, motor, drive)
+	check, err := cutting.CheckMotor(load, motor, cutting.BeltDrive)
 	if err != nil {
 		return in.Errorf(key, "%v", err)
 	}
-	s.motor = []string{check.Text}
-	if !check.Holds {
-		add("motor-small", finding.Note, check.Text, "a lighter cut, or back gear and a finer feed")
+	for _, f := range check.Findings {
+		if s.motor = append(s.motor, f.Text); f.Severity > finding.Note {
+			tell(finding.List{f})
+		}
 	}
 	return nil
-}
-
-func (s *step) data() map[string]any {
-	d := map[string]any{
-		"part": s.entry.Part, "operation": s.job.Operation, "material": s.job.Material, "tool": s.job.Tool,
-		"diameter_mm":    s.job.Diameter.MM(),
-		"speed_m_min":    []float64{float64(s.plan.Range.Low / units.MetrePerMinute), float64(s.plan.Range.High / units.MetrePerMinute)},
-		"wanted_rev_min": []float64{float64(s.plan.Low / units.RevPerMinute), float64(s.plan.High / units.RevPerMinute)},
-		"source":         s.plan.Range.Published.Ref, "basis": s.plan.Range.Basis,
-		"set_rev_min": nil, "minutes": nil, "feed_mm": nil,
-		"worked": s.worked(),
-	}
-	if n := s.set(); n > 0 {
-		d["set_rev_min"] = float64(n / units.RevPerMinute)
-		d["set_step"] = s.plan.Choice.Step.Name
-		d["set_m_min"] = float64(s.plan.Speed / units.MetrePerMinute)
-		d["by_hand"] = s.byHand()
-	}
-	if s.feedSpeed > 0 {
-		d["feed_mm_min"] = float64(s.feedSpeed / units.MetrePerMinute * 1000)
-	}
-	if s.minutes > 0 {
-		d["minutes"] = s.minutes.Minutes()
-		d["passes"] = s.passes
-	}
-	if s.feed.Low.Sign() > 0 {
-		d["feed_mm"] = []float64{s.feed.Low.MM(), s.feed.High.MM()}
-		d["feed_per"] = s.feed.Per()
-		d["feed_source"] = s.feed.Ref
-	}
-	if all := slices.Concat(s.remarks, s.motor); all != nil {
-		d["remarks"] = all
-	}
-	var mind []string
-	for _, c := range cautions([]*step{s}) {
-		mind = append(mind, c.text)
-	}
-	d["mind"] = mind
-	return d
-}
-
-// worked returns the formula for the faster end of the range with the numbers
-// in it, and the step that was set.
-func (s *step) worked() string {
-	text := fmt.Sprintf("%v, %v: n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most", s.job.Material, s.job.Tool, float64(s.plan.Range.High/units.MetrePerMinute), s.job.Diameter.MM(), float64(s.plan.High/units.RevPerMinute))
-	if name := s.plan.Choice.Step.Name; name != "" && s.plan.OK() && !s.byHand() {
-		text += "; set " + name
-	}
-	if f := s.feed; f.Low.Sign() > 0 {
-		text += fmt.Sprintf("; feed from %s to %s per %s", mmAndThou(f.Low), mmAndThou(f.High), f.Per())
-	}
-	return text
-}
-
-// set returns the spindle speed to set, zero without a machine and for what is
-// refused.
-func (s *step) set() units.RotationalSpeed {
-	if !s.plan.OK() {
-		return 0
-	}
-	return s.plan.Choice.Step.Speed
-}
-
-// handOrPower reports whether the operation is as often done by hand, for which
-// the speed is not.
-func (s *step) handOrPower() bool {
-	switch s.job.Operation {
-	case speeds.Reaming, speeds.Tapping, speeds.DieCutting:
-		return true
-	}
-	return false
-}
-
-// byHand reports whether the operation is one that the advice of package speeds
-// gives to the hand: threads of 3 mm and smaller.
-func (s *step) byHand() bool {
-	return (s.job.Operation == speeds.Tapping || s.job.Operation == speeds.DieCutting) && s.job.Diameter.Cmp(units.MM(3)) <= 0
-}
-
-// feedText returns what stands in the column of feeds.
-func (s *step) feedText() string {
-	switch op := s.job.Operation; {
-	case s.feed.Low.Sign() > 0:
-		return fmt.Sprintf("%s/%s", s.feed.Low.Decimal(units.Millimetres, 3), s.feed.Per())
-	case op == speeds.Tapping || op == speeds.DieCutting || op == speeds.Screwcutting:
-		return "the pitch"
-	}
-	return "by feel"
-}
-
-// span prints a range in whole numbers, or one of them when its ends print alike.
-func span(low, high float64) string {
-	a, b := fmt.Sprintf("%.0f", low), fmt.Sprintf("%.0f", high)
-	if a == b {
-		return a
-	}
-	return a + " to " + b
-}
-
-func writePart(pr *printer, steps []*step, all []*caution) {
-	rows := [][]string{{"", "diameter", "m/min", "set, rev/min", "feed, mm", "minutes"}}
-	for _, s := range steps {
-		set := "no step will do"
-		surface := span(float64(s.plan.Range.Low/units.MetrePerMinute), float64(s.plan.Range.High/units.MetrePerMinute))
-		switch n := s.set(); {
-		case n > 0:
-			set = fmt.Sprintf("%.0f", float64(n/units.RevPerMinute))
-			switch {
-			case s.byHand():
-				set = "by hand"
-			case s.handOrPower():
-				set += " by power"
-			}
-			surface = fmt.Sprintf("%.1f", float64(s.plan.Speed/units.MetrePerMinute))
-			if s.byHand() {
-				surface = "-"
-			}
-		case s.plan.Choice.Step.Speed > 0:
-			set = "refused"
-		case s.plan.OK():
-			set = span(float64(s.plan.Low/units.RevPerMinute), float64(s.plan.High/units.RevPerMinute))
-		}
-		minutes := "-"
-		if s.minutes > 0 {
-			minutes = fmt.Sprintf("%.1f", s.minutes.Minutes())
-			if s.passes > 1 {
-				minutes += fmt.Sprintf(", %d cuts", s.passes)
-			}
-		}
-		rows = append(rows, []string{s.job.Operation.String(), mm(s.job.Diameter), surface, set, s.feedText(), minutes})
-	}
-	pr.table(rows)
-	for _, s := range steps {
-		for _, text := range slices.Concat([]string{s.worked()}, s.remarks, s.motor) {
-			pr.hang("  - ", fmt.Sprintf("%v: %s", s.job.Operation, text))
-		}
-	}
-	for _, c := range all {
-		if len(c.uses) > 1 || c.uses[0].part != steps[0].entry.Part {
-			continue
-		}
-		text := c.text
-		if ops := c.uses[0].operations; len(ops) > 0 {
-			text += " For " + strings.Join(ops, ", ") + "."
-		}
-		pr.hang("  * ", text)
-	}
 }

@@ -3,10 +3,12 @@ package main
 import (
 	"bytes"
 	"encoding/json"
-	"github.com/valvechest/valvechest/units/finding"
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // withOperations returns the demonstration engine with another workshop.
@@ -40,7 +42,7 @@ func TestDrawerTooSmall(t *testing.T) {
 		p := operations(t, "[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
 		found := false
 		for _, f := range p.findings {
-			found = found || f.Severity == finding.Note && f.Text == "no drill of "+diameter+" in the drawer, which goes from 1 mm to 6 mm"
+			found = found || f.Severity == finding.Note && f.Text == "There is no drill of "+diameter+" in the set, which goes from 1 mm to 6 mm."
 		}
 		if !found {
 			t.Errorf("%s: %+v", diameter, p.findings)
@@ -131,7 +133,7 @@ material = "brass"
 		"355 0.076/rev 0.4",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
 		"drilling 4.200 mm 21.1 1600 0.051/rev 0.2",
-		"drill 4.75 mm to 4.85 mm first",
+		"Drill 4.75 mm to 4.85 mm first", "(unreviewed: Model engineering forum",
 		"milling 8.000 mm 40.2 1600 0.025/tooth 0.5",
 		"reaming 5.000 mm 9.4 600 by power by feel -", "A hand reamer is turned by hand with a wrench, with the spindle stopped. For reaming.",
 		"Table 3: speed of milling in brass", "chip load: feed of milling", "drill feed table (drill press and lathe sections): feed of drilling",
@@ -156,19 +158,17 @@ material = "brass"
 		found[f.Where+"/"+string(f.Code)] += f.Severity.String() + ": " + f.Text + " > " + strings.Join(f.Remedies, " ") + "\n"
 	}
 	for key, want := range map[string]string{
-		"flywheel, facing/operation refused":    "it cannot be made so: ",
-		"flywheel, facing/rim too fast":         "stops the engine: it may fly apart: rim at",
-		"crank disc, facing/operation warning":  "the speed marked on the chuck",
-		"crank disc, rough turning/motor small": "stall",
-		"cover, drilling/no drill":              "4 mm is nearest",
-		"cover, reaming/no drill":               "no drill in the drawer lies from 4.75 mm",
+		"flywheel, facing/machine-too-fast":      "fails: The machine does not run slowly enough",
+		"flywheel, facing/work-does-not-swing":   "fails: The work does not swing",
+		"flywheel, facing/rim-too-fast":          "danger: The wheel may fly apart: its rim runs at",
+		"crank disc, facing/speed-limited":       "caution: Keep it not above 500 rev/min: the speed marked on the chuck",
+		"crank disc, rough turning/motor-stalls": "fails: The cut takes 402 W at the motor of 100 W",
+		"cover, drilling/no-drill":               "note: There is no drill of 4.2 mm in the set. > The drill of 4 mm is nearest, -0.200 mm",
+		"cover, reaming/no-drill":                "note: No drill of the set lies from 4.75 mm",
 	} {
 		if !strings.Contains(found[key], want) {
 			t.Errorf("%s: nothing of %q in %q", key, want, found[key])
 		}
-	}
-	if refused := found["flywheel, facing/operation refused"]; !strings.Contains(refused, "slowly enough") || !strings.Contains(refused, "does not swing") {
-		t.Error("the lathe that is too fast is not refused")
 	}
 	data, err := json.Marshal(p.data)
 	if err != nil {
@@ -192,7 +192,7 @@ material = "brass"
 	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" || math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
 		t.Errorf("%+v", o[0])
 	}
-	if len(o[0].Mind) != 6 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
+	if len(o[0].Mind) != 9 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
 		t.Errorf("%+v", o)
 	}
 	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil || math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {
@@ -217,7 +217,7 @@ material = "cast iron, skin on"
 	if !strings.Contains(text, "facing 150.000 mm 10 to 18 refused 0.127/rev -") || strings.Contains(text, "; set ") {
 		t.Errorf("%s", text)
 	}
-	if len(p.findings) != 1 || p.findings[0].Code != "operation-refused" {
+	if len(p.findings) != 1 || p.findings[0].Code != speeds.WorkDoesNotSwing {
 		t.Errorf("%+v", p.findings)
 	}
 }
@@ -291,7 +291,7 @@ func TestDemonstrationIsMachined(t *testing.T) {
 	if code := run(nil, &out, &errs); code != 0 {
 		t.Fatalf("exit %d, %s", code, errs.String())
 	}
-	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer: 4.8 mm",
+	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "From the drawer: 4.8 mm",
 		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 35 rev/min; 0.5 mm out of the
 		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 355 rev/min; three cuts of 10 +
 		// 1 mm at twice 0.0085 mm and 2000 rev/min.

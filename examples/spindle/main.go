@@ -4,8 +4,9 @@
 //
 //	go run ./examples/spindle -machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing
 //
-// It exits with 1 when the job is refused, with reasons and remedies, and with
-// 2, and nothing but the reason, when it was asked something it cannot answer.
+// It exits with 1 when something will not work or can hurt somebody, with reasons
+// and remedies, and with 2, and nothing but the reason, when it was asked
+// something it cannot answer.
 package main
 
 import (
@@ -21,7 +22,6 @@ import (
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 func main() { os.Exit(cli.Run(run)) }
@@ -34,8 +34,9 @@ type question struct {
 	length    units.Length
 	cut       units.Length
 	motor     units.Power
-	chuck     units.RotationalSpeed
-	wheel     units.RotationalSpeed
+	chuck     units.RotationalSpeed // marked on the chuck
+	unmarked  units.Length          // a chuck without a mark
+	wheel     units.RotationalSpeed // of the flywheel that the part is
 	drills    gauge.Set
 	teeth     int
 	work      holding.Work // set over on a faceplate
@@ -44,6 +45,32 @@ type question struct {
 
 func run(args []string, stdout, stderr io.Writer) int {
 	q := question{job: speeds.Job{Tool: speeds.HSS}}
+	flags := q.flags(stderr)
+	switch err := flags.Parse(args); {
+	case err == flag.ErrHelp:
+		fmt.Fprintln(stderr, "OPERATION is one of", names(speeds.Operations()))
+		flags.PrintDefaults()
+		return 0
+	case err != nil:
+		return 2
+	}
+	var out bytes.Buffer
+	ok, err := q.answer(&out, flags)
+	if err == nil {
+		_, err = stdout.Write(out.Bytes())
+	}
+	switch {
+	case err != nil:
+		fmt.Fprintln(stderr, "spindle:", err)
+		return 2
+	case !ok:
+		return 1
+	}
+	return 0
+}
+
+// flags defines the flags that fill in the question.
+func (q *question) flags(stderr io.Writer) *flag.FlagSet {
 	flags := flag.NewFlagSet("spindle", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	text(flags, &q.job.Machine, "machine", `spindle speeds in rev/min: steps, ranges or a cone, such as "60 110 200 360", "50-2500", "low 50-1100, high 100-2500" or "cone 600 355 210, back gear 6:1"`)
@@ -61,8 +88,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	text(flags, &q.job.Overhang, "overhang", "`length` that a tool or boring bar stands out")
 	text(flags, &q.job.Section, "section", "`height` of that tool or bar")
 	text(flags, &q.chuck, "chuck", "`speed` marked on the chuck")
-	unmarked := units.Length{}
-	text(flags, &unmarked, "unmarked", "`diameter` of an iron chuck that has no speed marked on it")
+	text(flags, &q.unmarked, "unmarked", "`diameter` of an iron chuck that has no speed marked on it")
 	text(flags, &q.work.Mass, "mass", "`mass` of work that is set over, such as \"2 kg\", with -offset")
 	text(flags, &q.work.Offset, "offset", "`length` from the axis to the middle of its weight")
 	flags.IntVar(&q.teeth, "teeth", 0, "`number` of teeth of a milling cutter, for the minutes")
@@ -72,60 +98,47 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, "usage: spindle -d DIAMETER -material NAME [flags] OPERATION; -h lists the flags")
 	}
-	switch err := flags.Parse(args); {
-	case err == flag.ErrHelp:
-		fmt.Fprintln(stderr, "OPERATION is one of", names(speeds.Operations()))
-		flags.PrintDefaults()
-		return 0
-	case err != nil:
-		return 2
-	}
-	fail := func(err error) int {
-		fmt.Fprintln(stderr, "spindle:", err)
-		return 2
-	}
+	return flags
+}
+
+// answer writes the answer, and says whether nothing in it fails or can hurt
+// somebody.
+func (q *question) answer(w io.Writer, flags *flag.FlagSet) (bool, error) {
 	var err error
 	if q.job.Operation, err = speeds.ParseOperation(strings.Join(flags.Args(), " ")); err != nil {
-		return fail(err)
+		return false, err
 	}
-	if q.job.Material == 0 {
-		return fail(fmt.Errorf("-material is missing; accepted: %s", names(speeds.Materials())))
+	if q.job.Material.Name == "" {
+		return false, fmt.Errorf("-material is missing; accepted: %s", names(speeds.Materials()))
 	}
 	if q.job.Diameter.IsZero() {
-		return fail(fmt.Errorf("-d is missing; accepted: %s, such as \"80 mm\" or \"3 1/8 in\"", q.job.Operation.GoverningDiameter()))
+		return false, fmt.Errorf("-d is missing; accepted: %s, such as \"80 mm\" or \"3 1/8 in\"", q.job.Operation.GoverningDiameter())
 	}
 	if err := q.check(flags); err != nil {
-		return fail(err)
+		return false, err
 	}
-	if !unmarked.IsZero() {
-		limit, err := holding.UnmarkedChuck(unmarked)
+	if !q.unmarked.IsZero() {
+		limit, err := holding.UnmarkedChuck(q.unmarked)
 		if err != nil {
-			return fail(err)
+			return false, err
+		}
+		q.job.Limits = append(q.job.Limits, limit)
+	}
+	if q.chuck != 0 {
+		limit, err := holding.MarkedChuck(q.chuck)
+		if err != nil {
+			return false, err
 		}
 		q.job.Limits = append(q.job.Limits, limit)
 	}
 	if q.speed != 0 {
-		q.job.Low, q.job.High = q.speed, q.speed
-	}
-	if q.chuck != 0 {
-		q.job.Limits = append(q.job.Limits, speeds.Limit{Speed: q.chuck, Reason: "the speed marked on the chuck", Ref: source.Ref{Kind: source.CommonPractice}})
+		q.job.Min, q.job.Max = q.speed, q.speed
 	}
 	plan, err := q.job.Plan()
 	if err != nil {
-		return fail(err)
+		return false, err
 	}
-	var out bytes.Buffer
-	ok, err := q.report(&out, plan)
-	if err != nil {
-		return fail(err)
-	}
-	if _, err := stdout.Write(out.Bytes()); err != nil {
-		return fail(err)
-	}
-	if !ok {
-		return 1
-	}
-	return 0
+	return q.report(w, plan)
 }
 
 // check refuses what was asked in vain: a flag that says nothing, or that the

@@ -59,7 +59,7 @@ func both(l units.Length) string {
 }
 
 func surface(v units.Speed) string {
-	return fmt.Sprintf("%.1f m/min (%.0f ft/min)", float64(v/units.MetrePerMinute), float64(v/units.FootPerMinute))
+	return fmt.Sprintf("%.1f m/min (%.0f ft/min)", v.In(units.MetrePerMinute), v.In(units.FootPerMinute))
 }
 
 // span prints a range, or one number where both ends print alike.
@@ -76,4 +76,8 @@ func spanOf(low, high units.Length, unit units.LengthUnit, places int) string {
 		return low.Text(unit, places)
 	}
 	return low.Decimal(unit, places) + " to " + high.Text(unit, places)
+}
+
+func inBoth(low, high units.Length) string {
+	return spanOf(low, high, units.Millimetres, 2) + " (" + spanOf(low, high, units.Inches, 4) + ")"
 }

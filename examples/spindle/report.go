@@ -1,341 +1,225 @@
 package main
 
 import (
-	"errors"
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
-	"time"
 
 	"github.com/valvechest/valvechest/speeds"
-	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/source"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
-// report prints the plan and what goes with it, and says whether the job stands.
+// report prints the plan and what goes with it, what can hurt somebody first, and
+// says whether the job stands.
 func (q *question) report(w io.Writer, plan speeds.Plan) (bool, error) {
-	j, r, ok := q.job, plan.Range, plan.OK()
-	heading(w, strings.ToUpper(j.Operation.String())+" "+j.Material.String()+" with "+j.Tool.String())
-	line(w, "diameter", fmt.Sprintf("%s: %s", both(j.Diameter), j.Operation.GoverningDiameter()))
-	line(w, "cutting speed", fmt.Sprintf("%s (%s)", span(float64(r.Low/units.MetrePerMinute), float64(r.High/units.MetrePerMinute), "m/min"), span(float64(r.Low/units.FootPerMinute), float64(r.High/units.FootPerMinute), "ft/min")))
+	findings := slices.Clone(plan.Findings)
+	var body bytes.Buffer
+	q.speeds(&body, plan)
+	for _, part := range []func(io.Writer, speeds.Plan) (finding.List, error){
+		q.machine, q.rules, q.judge, q.feed, q.drilling, q.balance, q.reaming, q.rim, q.all,
+	} {
+		more, err := part(&body, plan)
+		if err != nil {
+			return false, err
+		}
+		findings = append(findings, more...)
+	}
+	findings.Sort()
+	dangers := 0
+	for dangers < len(findings) && findings[dangers].Severity == finding.Danger {
+		dangers++
+	}
+	heading(w, strings.ToUpper(q.job.Operation.String())+" "+q.job.Material.String()+" with "+q.job.Tool.String())
+	q.findings(w, plan, findings[:dangers])
+	if _, err := body.WriteTo(w); err != nil {
+		return false, err
+	}
+	if dangers < len(findings) {
+		heading(w, "FINDINGS")
+		q.findings(w, plan, findings[dangers:])
+	}
+	heading(w, "MIND")
+	for _, p := range plan.Range.Precautions() {
+		bullet(w, "safety: ", fmt.Sprintf("%s (%v)", p.Text, p.Ref))
+	}
+	for _, a := range plan.Range.Advice() {
+		bullet(w, a.Kind+": ", fmt.Sprintf("%s (%v)", a.Text, a.Refs))
+	}
+	return findings.OK(), nil
+}
+
+// findings prints findings with remedies and, where it is not that of the cutting
+// speed, which is printed already, the source.
+func (q *question) findings(w io.Writer, plan speeds.Plan, all finding.List) {
+	for _, f := range all {
+		from := ""
+		if !f.Refs.IsZero() && !f.Refs.Equal(plan.Range.Refs) {
+			from = " (" + f.Refs.String() + ")"
+		}
+		bullet(w, f.Severity.String()+": ", f.Text+from)
+		for _, remedy := range f.Remedies {
+			hang(w, "      > ", remedy)
+		}
+	}
+}
+
+// speeds prints the cutting speed, where it is from, and the spindle speeds with
+// the formula worked.
+func (q *question) speeds(w io.Writer, plan speeds.Plan) {
+	j, r := q.job, plan.Range
+	line(w, "diameter", both(j.Diameter)+": "+j.Operation.GoverningDiameter())
+	line(w, "cutting speed", fmt.Sprintf("%s (%s)", span(r.Min.In(units.MetrePerMinute), r.Max.In(units.MetrePerMinute), "m/min"),
+		span(r.Min.In(units.FootPerMinute), r.Max.In(units.FootPerMinute), "ft/min")))
 	if r.Basis != "" {
 		line(w, "", r.Basis)
 	}
-	if r.Published.Ref.Kind != 0 {
-		line(w, "source", fmt.Sprintf("%v; there for %s with %s (%s)", r.Published.Ref, r.Published.Material, r.Published.Tool, r.Published.Period))
-	}
-	if r.Rules.Kind != 0 {
-		line(w, "", "share: "+r.Rules.String())
+	first := true
+	for ref := range r.Refs.All() {
+		if first {
+			line(w, "source", fmt.Sprintf("%v; there for %s with %s (%s)", ref, r.Published.Material, r.Published.Tool, r.Published.Period))
+		} else {
+			line(w, "", "share: "+ref.String())
+		}
+		first = false
 	}
 	worked := func(v units.Speed, n units.RotationalSpeed) string {
-		return fmt.Sprintf("= 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min", float64(v/units.MetrePerMinute), j.Diameter.MM(), float64(n/units.RevPerMinute))
+		return fmt.Sprintf("= 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min", v.In(units.MetrePerMinute), j.Diameter.MM(), n.In(units.RevPerMinute))
 	}
 	line(w, "spindle", "n = 1000 V / (pi d)")
-	line(w, "", worked(r.Low, plan.Low))
-	if plan.High != plan.Low {
-		line(w, "", worked(r.High, plan.High))
+	line(w, "", worked(r.Min, plan.Min))
+	if plan.Max != plan.Min {
+		line(w, "", worked(r.Max, plan.Max))
 	}
-	if err := q.machine(w); err != nil {
-		return false, err
-	}
-	switch {
-	case !ok:
-		line(w, "set", "nothing: the job is refused, see below")
-	case plan.Choice.Step.Speed > 0:
-		line(w, "set", fmt.Sprintf("%v: the edge meets %s", plan.Choice.Step, surface(plan.Speed)))
-	}
-	if err := q.rules(w, r); err != nil {
-		return false, err
-	}
-	if q.running != 0 {
-		v, err := speeds.CuttingSpeed(q.running, j.Diameter)
-		if err != nil {
-			return false, err
-		}
-		verdict := "within the range"
-		if v > r.High {
-			verdict = fmt.Sprintf("%.1f times the most: it burns the edge", float64(v/r.High))
-		} else if v < r.Low {
-			verdict = "below the range: slow, and harmless"
-		}
-		line(w, "as it runs", fmt.Sprintf("v = pi d n / 1000 = %s: %s", surface(v), verdict))
-	}
-	if err := q.feed(w, plan); err != nil {
-		return false, err
-	}
-	q.drilling(w)
-	if err := q.balance(w, plan); err != nil {
-		return false, err
-	}
-	if err := q.reaming(w); err != nil {
-		return false, err
-	}
-	if q.wheel != 0 {
-		rim, err := holding.CheckRim(j.Diameter, q.wheel)
-		if err != nil {
-			return false, err
-		}
-		line(w, "in the engine", rim.Text)
-		line(w, "", "limit: "+rim.Limit.Ref.String())
-		ok = ok && rim.Safe
-	}
-	if q.published {
-		all, err := speeds.PublishedRanges(j.Operation, j.Material, j.Tool)
-		if err != nil {
-			return false, err
-		}
-		heading(w, "PUBLISHED FOR THIS PAIRING")
-		if len(all) == 0 {
-			bullet(w, "", "none was read for the pairing itself; the figure follows from another, as said above")
-		}
-		for _, p := range all {
-			bullet(w, "", fmt.Sprintf("%s, %s (%s) %v %s", span(float64(p.Low/units.MetrePerMinute), float64(p.High/units.MetrePerMinute), "m/min"), p.Material, p.Period, p.Ref, p.Bound))
-		}
-	}
-	if len(plan.Findings) > 0 {
-		heading(w, "FINDINGS")
-		for _, f := range plan.Findings {
-			from := ""
-			if f.Ref.Kind == source.CommonPractice {
-				from = " (common practice)"
-			}
-			bullet(w, f.Severity.String()+": ", f.Text+from)
-			for _, remedy := range f.Remedies {
-				hang(w, "      > ", remedy)
-			}
-		}
-	}
-	if advice := r.Advice(); len(advice) > 0 {
-		heading(w, "MIND")
-		for _, a := range advice {
-			from := "common practice"
-			if a.Ref.Kind != source.CommonPractice {
-				from = a.Ref.String()
-			}
-			bullet(w, a.Kind+": ", a.Text+" ("+from+")")
-		}
-	}
-	return ok, nil
 }
 
 // machine lists the speeds of the machine, or the ends of each gear, with the
-// surface speed that each of them gives.
-func (q *question) machine(w io.Writer) error {
+// surface speed that each of them gives, and the step to set.
+func (q *question) machine(w io.Writer, plan speeds.Plan) (finding.List, error) {
 	var all []string
 	for _, s := range q.job.Machine.Steps() {
 		v, err := speeds.CuttingSpeed(s.Speed, q.job.Diameter)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		all = append(all, fmt.Sprintf("%.4g (%.3g)", float64(s.Speed/units.RevPerMinute), float64(v/units.MetrePerMinute)))
+		all = append(all, fmt.Sprintf("%.4g (%.3g)", s.Speed.In(units.RevPerMinute), v.In(units.MetrePerMinute)))
 	}
 	if all != nil {
 		line(w, "machine", strings.Join(all, ", ")+" rev/min (m/min)")
 	}
-	return nil
+	switch {
+	case !plan.Findings.OK():
+		line(w, "no speed", "the job is refused: the findings say why")
+	case plan.Choice.Step.Speed > 0:
+		line(w, "set", fmt.Sprintf("%v: the edge meets %s", plan.Choice.Step, surface(plan.Speed)))
+	}
+	return nil, nil
 }
 
 // rules shows what the rules of the shop make of the faster end.
-func (q *question) rules(w io.Writer, r speeds.Range) error {
-	rule := speeds.FourVOverD
-	if q.job.Operation == speeds.Drilling && q.job.Material == speeds.MildSteel && q.job.Tool == speeds.HSS {
+func (q *question) rules(w io.Writer, plan speeds.Plan) (finding.List, error) {
+	rule, v := speeds.FourVOverD, plan.Range.Max
+	if q.job.Operation == speeds.Drilling && q.job.Material.Name == "mild steel" && q.job.Tool == speeds.HSS {
 		rule = speeds.TenThousandOverD
 	}
-	n, err := rule.SpindleSpeed(r.High, q.job.Diameter)
+	n, err := rule.SpindleSpeed(v, q.job.Diameter)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	excess, err := rule.Excess(r.High)
+	excess, err := rule.Excess(v)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	worked, in := fmt.Sprintf("4 x %.4g / %.4g", float64(r.High/units.FootPerMinute), q.job.Diameter.Inch()), "V in ft/min, D in inches"
+	worked, in := fmt.Sprintf("4 x %.4g / %.4g", v.In(units.FootPerMinute), q.job.Diameter.Inch()), "V in ft/min, D in inches"
 	if rule == speeds.TenThousandOverD {
 		worked, in = fmt.Sprintf("10,000 / %.4g", q.job.Diameter.MM()), "D in mm"
 	}
-	line(w, "rule of thumb", fmt.Sprintf("n = %v = %s = %.4g rev/min, %+.1f %%; %s", rule, worked, float64(n/units.RevPerMinute), 100*excess, in))
-	return nil
+	line(w, "rule of thumb", fmt.Sprintf("n = %v = %s = %.4g rev/min, %+.1f %%; %s", rule, worked, n.In(units.RevPerMinute), 100*excess, in))
+	return nil, nil
 }
 
-// feed prints the feed to start from and, where the step is known, how long the
-// cut takes and whether the motor carries it. Operations that have no feed say
-// so.
-func (q *question) feed(w io.Writer, plan speeds.Plan) error {
-	j := q.job
-	f, err := speeds.Feeds(j.Operation, j.Material, j.Diameter)
+// judge says what the speed at which the machine runs now does.
+func (q *question) judge(w io.Writer, _ speeds.Plan) (finding.List, error) {
+	if q.running == 0 {
+		return nil, nil
+	}
+	v, err := speeds.CuttingSpeed(q.running, q.job.Diameter)
 	if err != nil {
-		reason := err.Error()
-		var bad *units.ArgumentError
-		if errors.As(err, &bad) && bad.Problem != "" {
-			reason = bad.Problem
-		}
-		line(w, "feed", reason)
-		return nil
+		return nil, err
 	}
-	f.Low, f.High = f.Low.Scale(plan.Feed), f.High.Scale(plan.Feed)
-	line(w, "feed", fmt.Sprintf("%s per %s (%s); %v", spanOf(f.Low, f.High, units.Millimetres, 3), f.Per(), spanOf(f.Low, f.High, units.Thousandths, 1), f.Ref))
-	for _, more := range []string{f.Stands, f.Note} {
-		if more != "" {
-			line(w, "", more)
-		}
-	}
-	step := plan.Choice.Step.Speed
-	if step == 0 || !plan.OK() {
-		if q.length.Sign() > 0 || q.motor > 0 {
-			line(w, "time, motor", "not without a machine that can do it: say -machine")
-		}
-		return nil
-	}
-	if err := q.time(w, f, step); err != nil {
-		return err
-	}
-	return q.load(w, f, step)
-}
-
-// time prints how long the tool is on its way.
-func (q *question) time(w io.Writer, f speeds.Feed, step units.RotationalSpeed) error {
-	if q.length.IsZero() && q.job.Operation == speeds.Drilling {
-		q.length = q.job.Depth
-	}
-	if q.length.IsZero() {
-		return nil
-	}
-	if f.PerTooth && q.teeth == 0 {
-		line(w, "time", "not without the teeth of the cutter: say -teeth")
-		return nil
-	}
-	vf, err := cutting.TableFeed(step, f.Low, max(q.teeth, 1))
+	findings, err := q.job.Check(q.running)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	path := cutting.Path{Length: q.length, Approach: units.MM(2)} // a hand's caution
-	switch q.job.Operation {
-	case speeds.Drilling:
-		path.Approach, err = cutting.PointLength(q.job.Diameter, 118*units.Degree)
-	case speeds.Milling:
-		path.Approach = q.job.Diameter.Scale(0.5)
+	verdict := ""
+	if findings == nil {
+		verdict = ": within the range"
 	}
-	if err != nil {
-		return err
-	}
-	t, err := path.Time(vf)
-	if err != nil {
-		return err
-	}
-	formula, factors := "(f n)", fmt.Sprintf("(%.3f x %.4g)", f.Low.MM(), float64(step/units.RevPerMinute))
-	if f.PerTooth {
-		formula, factors = "(fz z n)", fmt.Sprintf("(%.3f x %d x %.4g)", f.Low.MM(), q.teeth, float64(step/units.RevPerMinute))
-	}
-	line(w, "time", fmt.Sprintf("t = (l + approach) / %s = (%.4g + %.2f) / %s = %s a pass", formula, q.length.MM(), path.Approach.MM(), factors, t.Round(time.Second)))
-	return nil
-}
-
-// load prints the force of the cut and whether the motor carries it.
-func (q *question) load(w io.Writer, f speeds.Feed, step units.RotationalSpeed) error {
-	if q.motor == 0 {
-		return nil
-	}
-	k, err := cutting.KienzleFor(q.job.Material)
-	if err != nil {
-		line(w, "motor", "no figure of the cutting force in "+q.job.Material.String()+" is held")
-		return nil
-	}
-	var load cutting.Load
-	var worked string
-	if q.job.Operation == speeds.Drilling {
-		const point = 118 * units.Degree
-		if load, err = cutting.DrillingLoad(k, q.job.Diameter, f.Low, point, step); err != nil {
-			return err
-		}
-		worked = fmt.Sprintf("T = kc f d^2 / 8 = %.2g N m", float64(load.Torque))
-	} else {
-		const shoulder = 90 * units.Degree
-		if load, err = cutting.TurningLoad(k, q.job.Diameter, q.cut, f.Low, shoulder, step); err != nil {
-			return err
-		}
-		kc, err := k.At(f.Low)
-		if err != nil {
-			return err
-		}
-		worked = fmt.Sprintf("F = kc a f = %.0f N/mm2 x %.4g x %.3f = %.0f N, %.2g N m at the spindle", float64(kc/units.Megapascal), q.cut.MM(), f.Low.MM(), float64(load.Force), float64(load.Torque))
-	}
-	check, err := cutting.CheckMotor(load, q.motor, 0.75)
-	if err != nil {
-		return err
-	}
-	line(w, "force", fmt.Sprintf("%s, give or take 30 %%; %v", worked, k.Ref))
-	line(w, "motor", check.Text+" (drive taken at 0.75)")
-	return nil
-}
-
-// drilling prints how to grind the drill and how large its hole comes out, as far
-// as there are figures.
-func (q *question) drilling(w io.Writer) {
-	if q.job.Operation != speeds.Drilling {
-		return
-	}
-	if p, err := speeds.DrillPointFor(q.job.Material); err != nil {
-		line(w, "drill point", "the usual 118 deg")
-	} else {
-		line(w, "drill point", fmt.Sprintf("%.0f deg, lip clearance %.0f to %.0f deg, %s helix, for %s; %v", p.Point.Degrees(), p.ClearanceLow.Degrees(), p.ClearanceHigh.Degrees(), p.Helix, p.Material, p.Ref))
-	}
-	if h, err := speeds.DrilledHoleSize(q.job.Diameter); err == nil {
-		line(w, "hole", fmt.Sprintf("%s (%s); %v", spanOf(h.Min, h.Max, units.Millimetres, 2), spanOf(h.Min, h.Max, units.Inches, 4), h.Ref))
-	}
+	line(w, "as it runs", "v = pi d n / 1000 = "+surface(v)+verdict)
+	return findings, nil
 }
 
 // balance prints what goes round with work that is set over.
-func (q *question) balance(w io.Writer, plan speeds.Plan) error {
+func (q *question) balance(w io.Writer, plan speeds.Plan) (finding.List, error) {
 	if q.work.Mass == 0 {
-		return nil
+		return nil, nil
 	}
 	n := plan.Choice.Step.Speed
 	if n == 0 {
-		n = plan.High
+		n = plan.Max
 	}
 	force, err := q.work.Force(n)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	opposite, err := q.work.Counterweight(q.job.Diameter.Scale(0.5))
+	radius := q.job.Diameter.Scale(0.5)
+	opposite, err := q.work.Counterweight(radius)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	line(w, "out of balance", fmt.Sprintf("F = m e w^2 = %.3g kg x %.4g mm x (%.4g rev/min)^2 = %.3g N, round and round; %.2g kg opposite, %s from the axis, balances it", float64(q.work.Mass), q.work.Offset.MM(), float64(n/units.RevPerMinute), float64(force), float64(opposite), both(q.job.Diameter.Scale(0.5))))
-	line(w, "", "what a lathe stands nobody prints: balance by hand with the belt off, start at the lowest speed, stop at the first tremble (common practice)")
-	return nil
+	line(w, "out of balance", fmt.Sprintf("F = m e w^2 = %.3g kg x %.4g mm x (%.4g rev/min)^2 = %.3g N, round and round; %.2g kg opposite, %s from the axis, balances it",
+		float64(q.work.Mass), q.work.Offset.MM(), n.In(units.RevPerMinute), float64(force), float64(opposite), both(radius)))
+	for _, p := range q.work.Precautions() {
+		line(w, "", fmt.Sprintf("%s (%v)", p.Text, p.Ref))
+	}
+	return nil, nil
 }
 
-// reaming prints the hole to drill, by rule, and the drills at hand.
-func (q *question) reaming(w io.Writer) error {
-	if q.job.Operation != speeds.Reaming {
-		return nil
+// rim judges the rim of the flywheel that the part is.
+func (q *question) rim(w io.Writer, _ speeds.Plan) (finding.List, error) {
+	if q.wheel == 0 {
+		return nil, nil
 	}
-	holes, err := speeds.ReamingHoles(q.job.Diameter, q.job.Material)
+	rim, err := holding.CheckRim(q.job.Diameter, q.wheel)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	for _, h := range holes {
-		line(w, "drill first", fmt.Sprintf("%s (%s): %s; %v", spanOf(h.Low, h.High, units.Millimetres, 2), spanOf(h.Low, h.High, units.Inches, 4), h.Rule, h.Ref))
-		if q.drills.Len() == 0 {
-			continue
-		}
-		mine, err := h.Drills(q.drills)
-		if err != nil {
-			return err
-		}
-		text := "none of your drills is inside it"
-		if len(mine) > 0 {
-			var all []string
-			for _, d := range mine {
-				all = append(all, d.String())
-			}
-			text = "yours: " + strings.Join(all, ", ")
-		}
-		line(w, "", text)
+	line(w, "in the engine", fmt.Sprintf("rim at %.1f m/s (%.0f ft/min)", float64(rim.Speed), rim.Speed.In(units.FootPerMinute)))
+	for _, p := range rim.Precautions {
+		line(w, "", fmt.Sprintf("%s (%v)", p.Text, p.Ref))
 	}
-	line(w, "", "never below "+both(holes[0].Least)+"; try it in scrap first, and do not mix up hand and machine reamers: a hand reamer starts tapered and wants the lighter cut")
-	return nil
+	return rim.Findings, nil
+}
+
+// all lists every published cutting speed for the pairing, when asked to.
+func (q *question) all(w io.Writer, _ speeds.Plan) (finding.List, error) {
+	if !q.published {
+		return nil, nil
+	}
+	all, err := speeds.PublishedFor(q.job.Operation, q.job.Material, q.job.Tool)
+	if err != nil {
+		return nil, err
+	}
+	heading(w, "PUBLISHED FOR THIS PAIRING")
+	if len(all) == 0 {
+		bullet(w, "", "none was read for the pairing itself; the figure follows from another, as said above")
+	}
+	for _, p := range all {
+		speed := span(p.Min.In(units.MetrePerMinute), p.Max.In(units.MetrePerMinute), "m/min")
+		bullet(w, "", fmt.Sprintf("%s, %s (%s) %v %s", speed, p.Material, p.Period, p.Refs, p.Bound))
+	}
+	return nil, nil
 }

@@ -169,17 +169,14 @@ func window(w io.Writer, o options, set wires.Set, limits thread.Limits) (bool, 
 	if o.reads.IsZero() {
 		return true, nil
 	}
-	switch {
-	case win.Contains(o.reads):
-		fmt.Fprintf(w, "The reading is inside, %s from the small end.\n", both(o.reads.Sub(win.Min)))
-	case o.reads.Cmp(win.Max) > 0:
-		fmt.Fprintf(w, "The screw is still too large by %s on the diameter.\n", both(o.reads.Sub(win.Max)))
-		return false, nil
-	default:
-		fmt.Fprintf(w, "The screw is too small by %s on the diameter.\n", both(win.Min.Sub(o.reads)))
-		return false, nil
+	said := win.Check(o.reads)
+	for _, f := range said {
+		fmt.Fprintln(w, strings.Join(append([]string{f.Text}, f.Remedies...), " "))
 	}
-	return true, nil
+	if len(said) == 0 {
+		fmt.Fprintf(w, "The reading is inside, %s from the small end.\n", both(o.reads.Sub(win.Min)))
+	}
+	return said.OK(), nil
 }
 
 func both(l units.Length) string {

@@ -226,8 +226,12 @@ func TestPressField(t *testing.T) {
 				rapid.Float64Range(0.2, 0.4).Draw(t, "nu "+name), 11e-6,
 			)
 		}
-		p := assembly.Press{Diameter: units.MM(20), Interference: units.MM(rapid.Float64Range(0.001, 0.03).Draw(t, "delta")), HubOutside: units.MM(rapid.Float64Range(24, 80).Draw(t, "hub outside")),
-			ShaftBore: units.MM(rapid.Float64Range(2, 17).Draw(t, "bore")), Length: units.MM(20), Hub: e("hub"), Shaft: e("shaft"), Friction: assembly.Mu(0.1)}
+		p := assembly.Press{
+			Diameter: units.MM(20), Interference: units.MM(rapid.Float64Range(0.001, 0.03).Draw(t, "delta")),
+			HubOutside: units.MM(rapid.Float64Range(24, 80).Draw(t, "hub outside")),
+			ShaftBore:  units.MM(rapid.Float64Range(2, 17).Draw(t, "bore")),
+			Length:     units.MM(20), Hub: e("hub"), Shaft: e("shaft"), Friction: assembly.Mu(0.1),
+		}
 		r, err := p.Solve()
 		if err != nil {
 			t.Fatal(err)
@@ -431,10 +435,11 @@ func TestPressProperties(t *testing.T) {
 		D := d * rapid.Float64Range(1.05, 5).Draw(t, "D/d")
 		b := d * rapid.Float64Range(0, 0.95).Draw(t, "b/d")
 		p := assembly.Press{
-			Diameter: units.MM(d), HubOutside: units.MM(D), ShaftBore: units.MM(b), Length: units.MM(d), Interference: units.MM(d * 0.001),
-			Hub:      given("hub", units.Pressure(rapid.Float64Range(50e9, 250e9).Draw(t, "Eh")), 0.25, 1e-5),
-			Shaft:    given("shaft", units.Pressure(rapid.Float64Range(50e9, 250e9).Draw(t, "Es")), 0.3, 1e-5),
-			Friction: assembly.Friction{Min: 0.1, Max: 0.2},
+			Diameter: units.MM(d), HubOutside: units.MM(D), ShaftBore: units.MM(b), Length: units.MM(d),
+			Interference: units.MM(d * 0.001),
+			Hub:          given("hub", units.Pressure(rapid.Float64Range(50e9, 250e9).Draw(t, "Eh")), 0.25, 1e-5),
+			Shaft:        given("shaft", units.Pressure(rapid.Float64Range(50e9, 250e9).Draw(t, "Es")), 0.3, 1e-5),
+			Friction:     assembly.Friction{Min: 0.1, Max: 0.2},
 		}
 		r, err := p.Solve()
 		if err != nil {
@@ -515,7 +520,8 @@ func ExamplePress_Ends() {
 		return
 	}
 	web := assembly.Press{
-		Diameter: nominal, HubOutside: units.MM(20), Length: units.MM(10), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.1),
+		Diameter: nominal, HubOutside: units.MM(20), Length: units.MM(10),
+		Hub: steel, Shaft: steel, Friction: assembly.Mu(0.1),
 	}
 	least, most, err := web.Ends(limits)
 	if err != nil {

@@ -102,7 +102,8 @@ func TestLinerClosesIn(t *testing.T) {
 	}
 	// A bush of 1/16 in wall on 3/8 in in a rod end of 5/8 in closes in by 0.67 of
 	// the interference.
-	steel, bronze := given("steel", 205*units.Gigapascal, 0.29, 11.5e-6), given("bronze", 110*units.Gigapascal, 0.34, 17.5e-6)
+	steel := given("steel", 205*units.Gigapascal, 0.29, 11.5e-6)
+	bronze := given("bronze", 110*units.Gigapascal, 0.34, 17.5e-6)
 	r, err := assembly.Press{
 		Diameter: units.Inch(0.375), Interference: units.Thou(0.5), HubOutside: units.Inch(0.625),
 		ShaftBore: units.Inch(0.25), Length: units.Inch(0.5), Hub: steel, Shaft: bronze,
@@ -238,7 +239,8 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 	}
 	// A shaft cooled alone, along the curve: needed, and out of reach.
 	alone := good
-	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = alone.Room, units.Celsius(0), units.MM(0.03), units.MM(0.02)
+	alone.HubAt, alone.ShaftAt = alone.Room, units.Celsius(0)
+	alone.Interference, alone.Clearance = units.MM(0.03), units.MM(0.02)
 	if r, err = alone.Solve(); err != nil || r.ShaftNeeded == 0 {
 		t.Fatal(r, err)
 	}
@@ -256,7 +258,8 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 		t.Error("a shaft that need not be chilled is to be at", r.ShaftNeeded, err)
 	}
 	// Nobody asked for a working clearance, and there is next to none.
-	alone.HubAt, alone.ShaftAt, alone.Interference, alone.Clearance = units.Celsius(60), alone.Room, units.MM(0.02), units.Length{}
+	alone.HubAt, alone.ShaftAt = units.Celsius(60), alone.Room
+	alone.Interference, alone.Clearance = units.MM(0.02), units.Length{}
 	if r, err = alone.Solve(); err != nil ||
 		!has(r.Findings, finding.Caution, "no working clearance was asked for: parts that drop together want about a thousandth of the diameter, 0.054 mm") {
 		t.Error(r.Findings, err)
@@ -297,9 +300,13 @@ func TestShrinkErrorsAndCautions(t *testing.T) {
 func TestShrinkProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := assembly.Shrink{
-			Diameter: units.MM(rapid.Float64Range(5, 300).Draw(t, "d")), Interference: units.MM(rapid.Float64Range(0.005, 0.1).Draw(t, "delta")), Clearance: units.MM(rapid.Float64Range(0, 0.05).Draw(t, "c")),
-			Hub: expanding("hub", rapid.Float64Range(9e-6, 25e-6).Draw(t, "ah")), Shaft: expanding("shaft", rapid.Float64Range(9e-6, 25e-6).Draw(t, "as")),
-			Room: units.Celsius(20), HubAt: units.Celsius(rapid.Float64Range(20, 300).Draw(t, "th")), ShaftAt: units.Celsius(rapid.Float64Range(-60, 20).Draw(t, "ts")),
+			Diameter:     units.MM(rapid.Float64Range(5, 300).Draw(t, "d")),
+			Interference: units.MM(rapid.Float64Range(0.005, 0.1).Draw(t, "delta")),
+			Clearance:    units.MM(rapid.Float64Range(0, 0.05).Draw(t, "c")),
+			Hub:          expanding("hub", rapid.Float64Range(9e-6, 25e-6).Draw(t, "ah")),
+			Shaft:        expanding("shaft", rapid.Float64Range(9e-6, 25e-6).Draw(t, "as")),
+			Room:         units.Celsius(20), HubAt: units.Celsius(rapid.Float64Range(20, 300).Draw(t, "th")),
+			ShaftAt: units.Celsius(rapid.Float64Range(-60, 20).Draw(t, "ts")),
 		}
 		r, err := s.Solve()
 		if err != nil {

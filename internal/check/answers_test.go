@@ -23,6 +23,8 @@ import (
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/dividing"
 	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/speeds/hole"
+	"github.com/valvechest/valvechest/speeds/setting"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/alike"
 	"github.com/valvechest/valvechest/thread/screwcut"
@@ -86,16 +88,18 @@ var questions = map[string]func() any{
 	},
 	"thread strength": func() any {
 		m6 := thread.MustParse("M6")
-		return all(must(strength.BoltFor(m6, "8.8")), must(strength.BoltOf(m6, must(material.Lookup("steel")))), strength.NutFactors(), must(m6.Hexagon()), must(thread.MustParse("1/4 BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()))
+		return all(must(strength.BoltFor(m6, "8.8")), must(strength.BoltOf(m6, must(material.Lookup("steel")))), strength.NutFactors(), strength.Joint{}, strength.Tapping{}, strength.Tightening{}, strength.Tightened{}, strength.Friction{}, strength.StudLength{}, strength.Engagement{}, thread.BlindHole{}, thread.FormingHole{}, thread.Taper{}, must(m6.Hexagon()), must(thread.MustParse("1/4"+
+			" BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()))
 	},
 	"thread substitutes": func() any {
 		subs := must(alike.Substitutes(thread.MustParse("7 BA")))
 		return all(len(subs), subs[0].String(), must(alike.Specimen{Diameter: units.MM(5.9), Pitch: units.MM(1)}.Identify()))
 	},
 	"change wheels": func() any {
-		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5, 63"))}
+		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5," +
+			" 63"))}
 		want := must(screwcut.ParseLead("1 mm"))
-		return all(must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
+		return all(screwcut.PickUp{}, screwcut.CutDepth{}, screwcut.ToolTip{}, lathe, must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
 	},
 	"fits": func() any {
 		fit := must(fits.ParseFit("P7/h6"))
@@ -105,7 +109,8 @@ var questions = map[string]func() any{
 			must(fits.InchFits()[0].LimitsFor(units.Inch(1))), must(fits.PreferredFits(fits.HoleBasis)), must(fits.PreferredFits(fits.ShaftBasis)),
 			must(fits.RulesFor("bearing")), fits.RuleTopics(), must(fits.Measured(units.MM(10), units.MM(10.1))), must(reaming.Choose())[:3],
 			must(fits.Choose(units.MM(10), fits.Band{Max: units.MM(0.05)}, fits.HoleBasis)), fits.Grades(), fits.Kinds(), fits.Features(), fits.Bases(),
-			must(fits.ChooseInch(units.Inch(1), fits.Band{Max: units.Thou(2)})), must(fits.Stack([]fits.Link{{Name: "web", Size: part}})))
+			must(fits.ChooseInch(units.Inch(1), fits.Band{Max: units.Thou(2)})), must(fits.Stack([]fits.Link{{Name: "web",
+				Size: part}})))
 	},
 	"fits assembly": func() any {
 		iron := must(material.Lookup("cast iron"))
@@ -123,19 +128,35 @@ var questions = map[string]func() any{
 			must(assembly.Holds(pressed.Torque, assembly.Cut{Force: 1000, Diameter: units.MM(90), Shock: 2})))
 	},
 	"speeds": func() any {
+		iron, skin, steel := must(material.Lookup("cast iron")), must(material.Lookup("cast iron, skin on")), must(material.Lookup("mild steel"))
 		ladder := must(speeds.ParseLadder("100 200 400 800"))
-		iron := must(speeds.Recommend(speeds.Drilling, speeds.CastIron, speeds.HSS))
-		job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: ladder}
-		return all(iron, iron.Advice(), must(speeds.PublishedRanges(speeds.Turning, speeds.MildSteel, speeds.HSS)), must(speeds.Feeds(speeds.Drilling, speeds.MildSteel, units.MM(6))),
-			must(speeds.PublishedFeeds(speeds.Milling, speeds.MildSteel, units.MM(6))), must(speeds.DeepHoleFactors(units.MM(20), units.MM(5))), must(speeds.DrillPointFor(speeds.Copper)),
-			must(speeds.DrilledHoleSize(units.MM(6))), must(speeds.ReamingHoles(units.MM(6), speeds.MildSteel)), must(speeds.PreferredNumbers(20, 3, 31.5, 2000)),
-			must(speeds.Pecks(units.MM(30), units.MM(3))), speeds.Materials(), speeds.Operations(), speeds.Tools(), speeds.ShopRules(), ladder.Steps(), must(job.Plan()))
+		speed := must(speeds.Recommend(speeds.Drilling, iron, speeds.HSS))
+		job := speeds.Job{
+			Operation: speeds.Facing, Material: skin, Diameter: units.MM(150), Machine: ladder,
+			Limits: []speeds.Limit{must(holding.UnmarkedChuck(units.MM(100)))},
+		}
+		return all(speed, speed.Advice(), speed.Precautions(), must(speeds.PublishedFor(speeds.Turning, steel, speeds.HSS)),
+			must(speeds.FeedFor(speeds.Drilling, steel, units.MM(6))), must(speeds.PublishedFeedsFor(speeds.Milling, steel, units.MM(6))),
+			must(speeds.DeepHoleFor(units.MM(20), units.MM(5))), must(speeds.PreferredNumbers(20, 3, 31.5, 2000)),
+			must(speeds.PecksFor(units.MM(30), units.MM(3))), speeds.Materials(), speeds.Operations(), speeds.Tools(), speeds.ShopRules(),
+			ladder.Steps(), job, must(job.Plan()), must(job.Check(5000*units.RevPerMinute)), must(ladder.Choose(150*units.RevPerMinute)))
+	},
+	"holes": func() any {
+		steel, drills := must(material.Lookup("mild steel")), gauge.Metric()
+		reaming := must(hole.ReamingFor(units.MM(6), steel))
+		return all(reaming, must(reaming[0].Drills(drills)), must(hole.DrilledFor(units.MM(6))), must(hole.PointFor(must(material.Lookup("copper")))),
+			must(hole.DrillsFor(units.MM(200), drills)))
 	},
 	"cutting, holding, dividing": func() any {
-		head := must(dividing.NewHead(40, dividing.ThreePlates()...))
-		return all(must(cutting.KienzleFor(speeds.MildSteel)), must(cutting.ForceAtFeed(speeds.MildSteel)), must(cutting.UnitPowerFor(speeds.CastIron)),
+		iron, steel := must(material.Lookup("cast iron")), must(material.Lookup("mild steel"))
+		head := must(dividing.NewHead(40, dividing.ThreePlates().Circles...))
+		k := must(cutting.KienzleFor(steel))
+		load := must(cutting.TurningLoad(k, units.MM(40), units.MM(1), units.MM(0.1), 90*units.Degree, 200*units.RevPerMinute))
+		return all(k, must(cutting.ForcesFor(steel)), must(cutting.UnitPowerFor(iron)), load, must(cutting.CheckMotor(load, 100, 0.75)), cutting.Path{},
+			must(cutting.TurnedFinish(units.MM(0.1), units.MM(0.4))),
 			holding.RimLimits(), must(holding.CheckRim(units.MM(150), 1000*units.RevPerMinute)), must(holding.UnmarkedChuck(units.MM(100))),
-			dividing.ThreePlates(), dividing.TwoSidedPlate(), head.Circles(), must(head.Divide(36)), must(dividing.TablePositions(90, 7)))
+			holding.Chuck{}, holding.Work{}, holding.Work{}.Precautions(), holding.Wheel{}, setting.Taper{}, dividing.ThreePlates(), dividing.TwoSidedPlate(),
+			head, head.Circles(), must(head.Divide(36)), must(head.Nearest(127)), must(dividing.TablePositions(90, 7)))
 	},
 	"gasket": func() any {
 		p := must(gasket.BoltCircle(6, units.MM(36), 0)).Drilled(units.MM(3))
@@ -146,7 +167,17 @@ var questions = map[string]func() any{
 	},
 	"joint, cover, seal": func() any {
 		thinned := must(cover.CutThin(units.MM(5), units.MM(1), cover.OutsideFace))
-		return all(must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
+		copper := must(material.Lookup("soft copper"))
+		p := must(gasket.BoltCircle(6, units.MM(28), 0))
+		studs := joint.Studs{Number: 6, StressArea: 5 * units.SquareMillimetre, Proof: 200 * units.Megapascal, Preload: joint.InCasting}
+		load := must(studs.Load(8000))
+		plate := must(cover.Round{Diameter: units.MM(28), Thickness: units.MM(1), Elastic: 100 * units.Gigapascal, Poisson: 0.3}.Under(20 * units.Bar))
+		bearing := all(load, must(load.Press(1e-4, joint.Seating{Min: units.Gigapascal})), must(joint.SpacingOf(p, units.MM(6))), must(joint.Order(p)), joint.Precautions(),
+			must(joint.Gasket{Outside: units.MM(38), Inside: units.MM(25), M: 1, Y: 1}.Loads(units.Bar)), plate, plate.Check(copper), plate.Check(must(material.Lookup("cast"+
+				" iron"))),
+			must(seal.FactorsFor(copper)), must(seal.LimitsFor(copper)), must(seal.SheetsFor(must(material.Lookup("paper")))), must(seal.Rings()[9].InGland(units.MM(7), seal.Dynamic)),
+			must(seal.StuffingBox{Rod: units.MM(4), Bore: units.MM(8)}.Packing()), must(seal.Swap(seal.CylinderCover, units.MM(1), units.MM(0))))
+		return all(bearing, must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
 			cover.TestPrecautions(), joint.Precautions(), seal.Precautions(), cover.ThinLimits(), thinned, seal.Factors(), seal.Grooves(), seal.Grooves()[0].Advice(), seal.Limits(), seal.Rings(), seal.Sheets(),
 			must(seal.RingsOnPiston(units.MM(25), seal.Dynamic)), must(seal.Check(must(material.Lookup(seal.Limits()[0].Material)), seal.Service{Medium: seal.Steam, Pressure: 3 * units.Bar})), must(steam.AtGauge(5*units.Bar)))
 	},
@@ -164,7 +195,13 @@ var questions = map[string]func() any{
 	},
 	"eccentric": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
-		return eccentric.Gear{Stroke: units.MM(40), ConnectingRod: eccentric.InfiniteRod(), Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(), Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)})}.Check()
+		gear := eccentric.Gear{
+			Stroke: units.MM(40), ConnectingRod: eccentric.RodOf(units.MM(90)),
+			Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(),
+			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)}),
+		}
+		return all(gear, gear.Check(), must(gear.CheckProportions(units.MM(3))), must(gear.Events()), gear.Laps(), gear.Sweep(),
+			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates())
 	},
 }
 
@@ -207,7 +244,7 @@ func TestAnswersAreJSON(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	job := speeds.Job{Operation: speeds.Facing, Material: speeds.CastIronSkin, Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
+	job := speeds.Job{Operation: speeds.Facing, Material: must(material.Lookup("cast iron, skin on")), Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
 	var sameJob speeds.Job
 	readBack(t, job, &sameJob)
 	if got, want := fmt.Sprintf("%+v", must(sameJob.Plan())), fmt.Sprintf("%+v", must(job.Plan())); got != want {

@@ -152,7 +152,7 @@ type Operation struct {
 	Part      string                 `toml:"part"`
 	Operation *speeds.Operation      `toml:"operation"`
 	Diameter  *units.Length          `toml:"diameter"`
-	Material  *speeds.Material       `toml:"material"`
+	Material  *material.Material     `toml:"material"`
 	Tool      *speeds.Tool           `toml:"tool"`
 	On        string                 `toml:"on"`     // lathe or mill
 	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes

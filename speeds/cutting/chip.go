@@ -3,18 +3,21 @@ package cutting
 import (
 	"math"
 
-	"github.com/valvechest/valvechest/speeds/internal/arg"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
 // GreatestChip returns the thickness of the chip where a milling cutter leaves
 // it thickest, when the cut is narrower than half the cutter:
 //
-//	h = 2 fz sqrt(q (1 - q)), q = w/d up to 1/2;  h = fz beyond
+//	h = 2 * fz * sqrt(q * (1 - q))
 //
-// fz is the feed per tooth, w the width of cut across the feed, d the cutter.
-// Geometry, for cuts up to the whole width of the cutter. A wider one, and
-// lengths that are not above zero, are an [*units.ArgumentError].
+//	fz  feed per tooth
+//	q   w/d, up to 1/2; beyond it h = fz
+//	w   width of cut across the feed, up to d
+//	d   the cutter
+//
+// Geometry. See the Example.
 func GreatestChip(perTooth, width, diameter units.Length) (units.Length, error) {
 	q, err := engagement(perTooth, width, diameter)
 	if err != nil {
@@ -23,44 +26,44 @@ func GreatestChip(perTooth, width, diameter units.Length) (units.Length, error) 
 	if q > 0.5 {
 		q = 0.5
 	}
-	return perTooth.Scale(2 * math.Sqrt(q*(1-q))), nil
+	return perTooth.Scale(2 * math.Sqrt(q*(1-q))), nil // h = 2 fz sqrt(q (1 - q))
 }
 
 // MeanChip returns the mean thickness of the chip by the rule of milling
 // catalogues, which holds for narrow cuts:
 //
-//	hm = fz sqrt(w/d)
+//	hm = fz * sqrt(w/d)
 //
 // Beyond half the cutter wide it is the feed times sqrt(1/2), and says little.
-// Limits as for [GreatestChip].
+// Symbols and limits as for [GreatestChip]; see its Example.
 func MeanChip(perTooth, width, diameter units.Length) (units.Length, error) {
 	q, err := engagement(perTooth, width, diameter)
 	if err != nil {
 		return units.Length{}, err
 	}
-	return perTooth.Scale(math.Sqrt(min(q, 0.5))), nil
+	return perTooth.Scale(math.Sqrt(min(q, 0.5))), nil // hm = fz sqrt(w/d)
 }
 
 // FeedForChip returns the feed per tooth that makes the thickest chip a wanted
 // one, so that a narrow cut does not rub: the inverse of [GreatestChip]. Limits
-// as for [GreatestChip].
+// as for [GreatestChip]; see its Example.
 func FeedForChip(chip, width, diameter units.Length) (units.Length, error) {
 	unit, err := GreatestChip(units.MM(1), width, diameter)
 	if err != nil {
 		return units.Length{}, err
 	}
-	if err := above(arg.Named("chip", chip)); err != nil {
+	if err := fail.Above(fault.Named("chip", chip)); err != nil {
 		return units.Length{}, err
 	}
 	return units.Millimetres.Of(chip.MM() / unit.MM())
 }
 
 func engagement(perTooth, width, diameter units.Length) (float64, error) {
-	if err := above(arg.Named("feed per tooth", perTooth), arg.Named("width of cut", width), arg.Named("cutter", diameter)); err != nil {
+	if err := fail.Above(fault.Named("feed per tooth", perTooth), fault.Named("width of cut", width), fault.Named("cutter", diameter)); err != nil {
 		return 0, err
 	}
 	if width.Cmp(diameter) > 0 {
-		return 0, bad("width of cut", width.String(), "wider than the cutter", "up to "+diameter.String(), units.ErrOutOfRange)
+		return 0, fail.Wrong("width of cut", width, "wider than the cutter", "up to "+diameter.String())
 	}
 	return width.Ratio(diameter), nil
 }
@@ -68,17 +71,18 @@ func engagement(perTooth, width, diameter units.Length) (float64, error) {
 // ChipThickness returns the thickness of the chip square to an edge that is
 // set over:
 //
-//	h = f sin k
+//	h = f * sin(k)
 //
-// f is the feed per turn or tooth, k the angle between the edge and the feed
-// (90 degrees for a square shoulder). Geometry. An angle outside above 0 up to
-// 90 degrees and a feed that is not above zero are an [*units.ArgumentError].
+//	f  feed per turn or tooth
+//	k  angle between the edge and the feed, above 0 up to 90 degrees (a square shoulder)
+//
+// Geometry. See the Example.
 func ChipThickness(feed units.Length, approach units.Angle) (units.Length, error) {
-	if err := above(arg.Named("feed", feed)); err != nil {
+	if err := fail.Above(fault.Named("feed", feed)); err != nil {
 		return units.Length{}, err
 	}
 	if !(approach > 0 && approach <= 90*units.Degree) {
-		return units.Length{}, bad("angle of the edge", approach.String(), "", "above 0 up to 90 degrees", units.ErrOutOfRange)
+		return units.Length{}, fail.OutOfRange("angle of the edge", approach, "above 0 up to 90 degrees")
 	}
-	return feed.Scale(math.Sin(approach.Radians())), nil
+	return feed.Scale(math.Sin(approach.Radians())), nil // h = f sin k
 }

@@ -5,9 +5,7 @@
 // It covers plain indexing and indexing by angle. Left out are differential and
 // compound indexing, which want change gears or two index pins and for which no
 // worked example could be read to check them by, and the coordinates of holes,
-// which package gasket has.
-//
-// Checked against worked examples of US Army OD1644, a US Navy manual, a treatise
-// on milling and Machinery's Handbook (1916), and for every number of divisions
-// that a two-sided plate was read for.
+// which package gasket has. Numbers out of range are a [*units.ArgumentError],
+// text that cannot be read a [*units.ParseError], a number that the plates do not
+// give [ErrNotDivisible]. Sources and checks: testdata/speeds/dividing/README.md.
 package dividing

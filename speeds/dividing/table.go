@@ -3,7 +3,6 @@ package dividing
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -33,18 +32,17 @@ func (p Position) String() string {
 // (90: 4 degrees a turn). Every position is worked out from the first, so that
 // rounding does not gather. Turn always the same way to each of them; when it
 // was overrun, go back half a turn and come up again, which takes up the
-// backlash. n from 1 to 10,000, ratio from 1 to 360. Another ratio or number is
-// an [*units.ArgumentError].
+// backlash. n from 1 to 10,000, ratio from 1 to 360. See the Example.
 func TablePositions(ratio, n int) ([]Position, error) {
 	if ratio < 1 || ratio > 360 {
-		return nil, bad("ratio", strconv.Itoa(ratio), "", "1 to 360", units.ErrOutOfRange)
+		return nil, fail.OutOfRange("ratio", ratio, "1 to 360")
 	}
 	if n < 1 || n > 10_000 {
-		return nil, bad("divisions", strconv.Itoa(n), "", "1 to 10,000", units.ErrOutOfRange)
+		return nil, fail.OutOfRange("divisions", n, "1 to 10,000")
 	}
 	all := make([]Position, n)
 	for i := range all {
-		turns := i * ratio / n // whole numbers: exact
+		turns := i * ratio / n // turns = i ratio/n, in whole numbers: exact
 		seconds := int(math.Round(float64(i) * 360 * 3600 / float64(n)))
 		all[i] = Position{
 			Angle:   units.Angle(float64(i)/float64(n)) * 360 * units.Degree,

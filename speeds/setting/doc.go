@@ -4,12 +4,7 @@
 //
 // Every formula is plain geometry and exact; what limits the answer is how well
 // the machine can be set. It is not a drawing program, and hole patterns are in
-// package gasket.
-//
-// Checked against US Navy and Army training manuals, a book on tapers of 1902
-// (one line of whose table is misprinted and kept in testdata/errata.csv), two
-// tables of chords (one misprint), a sine bar maker's note and examination
-// questions in metrology, one of which has the wrong key. For rollers beside a
-// taper no printed example was found: they are checked against positions found
-// by iteration.
+// package gasket. Lengths that are not above zero, angles out of range and sizes
+// that cannot be are a [*units.ArgumentError]. Checks and gaps:
+// testdata/speeds/setting/README.md.
 package setting

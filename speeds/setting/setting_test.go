@@ -2,7 +2,6 @@ package setting_test
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"testing"
 
@@ -12,41 +11,6 @@ import (
 	"pgregory.net/rapid"
 )
 
-// US Navy NAVEDTRA 14345, tailstock set-over: a taper of 1 in/ft on work 6 in
-// long is 1/4 in.
-func ExampleTaper_SetOver_navy() {
-	t := setting.Taper{Large: units.Inch(1), Small: units.Inch(0.5), Length: units.Inch(6)}
-	over, err := t.SetOver(units.Inch(6))
-	fmt.Println(over.Text(units.Inches, 3), err)
-	// Output: 0.250 in <nil>
-}
-
-// A 27 degree angle on a 5 in sine bar: 2.27 in (a tool maker's note).
-func ExampleSineBar() {
-	h, err := setting.SineBar(units.Inch(5), 27*units.Degree)
-	fmt.Println(h.Text(units.Inches, 4), err)
-	// Output: 2.2700 in <nil>
-}
-
-// A taper that stands on its small end, measured over rollers of 10 mm on the
-// plate and on 50 mm blocks.
-func ExamplePlugTaper() {
-	angle, err := setting.PlugTaper(units.MM(40.913), units.MM(49.662), units.MM(50))
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	end, err := setting.PlugEnd(units.MM(40.913), units.MM(10), angle)
-	fmt.Printf("%.2f deg from %s, %v\n", angle.Degrees(), end.Text(units.Millimetres, 2), err)
-	// Output: 10.00 deg from 20.00 mm, <nil>
-}
-
-func ExampleChord() {
-	c, err := setting.Chord(units.MM(40), 6)
-	fmt.Println(c, err)
-	// Output: 20 mm <nil>
-}
-
 func compare(r *check.Row, column string, got float64) {
 	if r.Has("tolerance") {
 		r.Within(column, got, r.Float("tolerance"))
@@ -55,34 +19,8 @@ func compare(r *check.Row, column string, got float64) {
 	r.Compare(column, got)
 }
 
-func TestChords(t *testing.T) {
-	f := check.Open(t, "speeds/chords.csv")
-	for r := range f.Rows() {
-		c, err := setting.Chord(units.MM(r.Float("diameter")), int(r.Float("n")))
-		if err != nil {
-			t.Fatal(err)
-		}
-		compare(r, "chord", c.MM())
-	}
-}
-
-func TestTapers(t *testing.T) {
-	f := check.Open(t, "speeds/tapers.csv")
-	for r := range f.Rows() {
-		taper, err := setting.TaperOfAngle(units.Angle(r.Float("included_deg"))*units.Degree, units.Inch(2), units.Inch(1))
-		if err != nil {
-			t.Fatal(err)
-		}
-		rate, err := taper.Rate()
-		if err != nil {
-			t.Fatal(err)
-		}
-		compare(r, "rate", rate)
-	}
-}
-
 func TestBenchGeometry(t *testing.T) {
-	f := check.Open(t, "speeds/bench_geometry.csv")
+	f := check.Open(t, "speeds/setting/bench_geometry.csv")
 	for r := range f.Rows() {
 		unit := r.Text("unit")
 		length := func(column string) units.Length { return units.MustLength(r.Text(column) + " " + unit) }
@@ -148,7 +86,7 @@ func TestErrata(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	check.Errata(t, "setting", map[string]float64{
+	check.Errata(t, "speeds/setting", map[string]float64{
 		"chord-15":     chord.MM(),
 		"taper-4-inch": rate,
 		"taper-4-foot": 12 * rate,

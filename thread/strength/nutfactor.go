@@ -151,6 +151,6 @@ func (f Friction) NutFactor() (NutFactor, error) {
 	dm := f.Thread.PitchDiameter().Metres()
 	tanB := f.Thread.Pitch().Metres() / (math.Pi * dm)
 	sec := 1 / math.Cos(halfAngle(f.Thread))
-	k := dm/(2*d)*(tanB+f.InThread*sec)/(1-f.InThread*tanB*sec) + f.OnFace*dc/(2*d)
+	k := dm/(2*d)*(tanB+f.InThread*sec)/(1-f.InThread*tanB*sec) + f.OnFace*dc/(2*d) // Shigley, chapter on screws
 	return NutFactor{Condition: "by friction", K: k, Refs: source.Shared(&frictionRef)}, nil
 }

@@ -115,13 +115,17 @@ func (q Tapping) in(row *tapped) units.Torque {
 	if q.Tap == thread.BottomingTap {
 		factor = row.factorBottoming
 	}
-	d, h := q.Thread.Major().Metres(), q.Hole.Metres()
+	d, h := q.Thread.Major().Metres(), q.Hole.Metres() // the catalogue's formula, in metres and pascals
 	return units.Torque(math.Tan(halfAngle(q.Thread)) * row.resistance * 1e6 * factor * (d - h) * (d - h) * (d + 2*h) / 24)
 }
 
 // rows returns the rows of the table that are asked for.
 func (q Tapping) rows() ([]*tapped, error) {
-	if (q.Material.Name == "") == (q.Grade == "") {
+	switch byName, byGrade := q.Material.Name != "", q.Grade != ""; {
+	case byName && byGrade:
+		return nil, fail.Argument("material and grade", q.Material.Name+", "+q.Grade, "both are given", "one of the two",
+			units.ErrOutOfRange)
+	case !byName && !byGrade:
 		return nil, fail.Missing("material or grade", "one of the two")
 	}
 	all := tappedGrades.Rows()

@@ -74,6 +74,8 @@ func (t Tightening) Solve() (Tightened, error) {
 	case t.Torque != 0 && t.Pull != 0:
 		return Tightened{}, fail.Argument("torque and pull", t.Torque.String()+", "+t.Pull.String(), "both are given",
 			"one of the two", units.ErrOutOfRange)
+	case t.Torque == 0 && t.Pull == 0:
+		return Tightened{}, fail.Missing("torque or pull", "one of the two, above zero")
 	case t.Torque != 0:
 		if err := fault.Positive(fail, "torque", t.Torque); err != nil {
 			return Tightened{}, err

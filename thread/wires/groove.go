@@ -16,10 +16,10 @@ func (g groove) bestWire() float64 { return g.pitch / 2 / math.Cos(g.half) }
 // that still touches the straight flank, given how far the crest and the end of
 // the straight flank lie outside the pitch line.
 //
-//	least  = 2 sin A (crest + P/4 cot A) / (1 + sin A)
-//	most   = 2 sin A (flank + P/4 cot A) / cos^2 A
+//	least = 2 * sin A * (crest + P/4 * cot A) / (1 + sin A)
+//	most  = 2 * sin A * (flank + P/4 * cot A) / cos^2 A
 //
-// Both follow from the wire's centre, W/2 / sin A - P/4 cot A outside the
+// Both follow from the wire's centre, W/2 / sin A - P/4 * cot A outside the
 // pitch line.
 func (g groove) wires(crest, flank float64) (least, most float64) {
 	sin, cos := math.Sincos(g.half)
@@ -33,7 +33,7 @@ func (g groove) over(e, wire float64, c LeadCorrection) float64 {
 		return g.helicoidOver(e, wire)
 	}
 	sin, cos := math.Sincos(g.half)
-	m := e + wire*(1+1/sin) - g.pitch/2*cos/sin
+	m := e + wire*(1+1/sin) - g.pitch/2*cos/sin // Machinery's Handbook, 31st edition, p. 2130, for 60 degrees
 	if c == H28LeadCorrection {
 		m += g.h28(e, wire)
 	}
@@ -44,7 +44,7 @@ func (g groove) over(e, wire float64, c LeadCorrection) float64 {
 func (g groove) h28(e, wire float64) float64 {
 	tanB := g.lead / (math.Pi * e)
 	sin, cos := math.Sincos(g.half)
-	return wire / 2 * tanB * tanB * cos * cos / sin
+	return wire / 2 * tanB * tanB * cos * cos / sin // Machinery's Handbook, 31st edition, p. 2127, after H28
 }
 
 // pitchDiameter inverts over.

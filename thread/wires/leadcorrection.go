@@ -10,10 +10,10 @@ type LeadCorrection int
 // three degrees of care: say which one a figure is from.
 const (
 	// NoLeadCorrection takes the groove as ring-shaped:
-	// M = E + W (1 + 1/sin A) - P/2 cot A. It is what most charts print.
+	// M = E + W * (1 + 1/sin A) - P/2 * cot A. It is what most charts print.
 	NoLeadCorrection LeadCorrection = iota
 
-	// H28LeadCorrection adds W/2 tan^2 B cos A cot A, the term of the
+	// H28LeadCorrection adds W/2 * tan^2 B * cos A * cot A, the term of the
 	// screw-thread handbook H28. H28 leaves it out below 0.00015 in (3.8 um);
 	// here it is always added.
 	H28LeadCorrection

@@ -6,6 +6,7 @@ import (
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 const fail = fault.Package("wires")
@@ -123,6 +124,34 @@ type Window struct {
 
 // Contains reports whether a measurement lies in the window.
 func (w Window) Contains(over units.Length) bool { return over.Cmp(w.Min) >= 0 && over.Cmp(w.Max) <= 0 }
+
+// The findings of [Window.Check].
+const (
+	OverSize  finding.Code = "screw-over-size"  // metal is left to take off
+	UnderSize finding.Code = "screw-under-size" // too much is gone: it is loose, and holds by less
+)
+
+// Check says what a measurement outside the window means.
+func (w Window) Check(over units.Length) finding.List {
+	off := func(l units.Length) string {
+		return l.Text(units.Millimetres, 4) + " (" + l.Text(units.Thousandths, 2) + ")"
+	}
+	switch {
+	case over.Cmp(w.Max) > 0:
+		return finding.List{{
+			Code: OverSize, Severity: finding.Fails,
+			Text:     "The screw is still too large by " + off(over.Sub(w.Max)) + " on the diameter.",
+			Remedies: []string{"Take off no more than " + off(over.Sub(w.Min)) + ", and measure again."},
+		}}
+	case over.Cmp(w.Min) < 0:
+		return finding.List{{
+			Code: UnderSize, Severity: finding.Fails,
+			Text:     "The screw is too small by " + off(w.Min.Sub(over)) + " on the diameter.",
+			Remedies: []string{"Make another, or take a wider class where a loose thread will do."},
+		}}
+	}
+	return nil
+}
 
 // Window returns the limits over wires that belong to limits of the pitch
 // diameter, such as those that a class of fit gives. It is the pitch diameter

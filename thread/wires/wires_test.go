@@ -8,6 +8,7 @@ import (
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"pgregory.net/rapid"
 )
 
@@ -208,6 +209,20 @@ func TestCrestRadiusIsTangent(t *testing.T) {
 		if want := cut / (1/math.Sin(grooveOf(th).half) - 1); math.Abs(crestRadius(th)-want) > 1e-4*p {
 			t.Errorf("%s: radius %.5f mm, tangent with %.5f", name, crestRadius(th), want)
 		}
+	}
+}
+
+// Outside the window either way the screw does not do, and by how much.
+func TestWindowCheck(t *testing.T) {
+	w := Window{Min: units.MM(15.0085), Max: units.MM(15.1228)}
+	for over, want := range map[float64]finding.Code{15.0085: "", 15.05: "", 15.1228: "", 15.13: OverSize, 15: UnderSize} {
+		said := w.Check(units.MM(over))
+		if w.Contains(units.MM(over)) != (want == "") || said.OK() != (want == "") || want != "" && said[0].Code != want {
+			t.Errorf("%g: %v, want %q", over, said, want)
+		}
+	}
+	if text := w.Check(units.MM(15))[0].Text; !strings.Contains(text, "0.0085 mm (0.33 thou)") {
+		t.Error(text)
 	}
 }
 

@@ -134,7 +134,8 @@ func TestEventsOfMechanism(t *testing.T) {
 				seen++
 				x := func(turned float64) float64 { return way*stands(&g, centre+event.Crank+turned) - event.passes }
 				near(t, "valve at the edge", x(0)/g.Travel, 0, 1e-12)
-				if rising := x(1e-6) > x(-1e-6); rising != event.out && math.Abs(math.Abs(event.passes)-g.Travel/2) > 1e-6*g.Travel {
+				rising := x(1e-6) > x(-1e-6)
+				if rising != event.out && math.Abs(math.Abs(event.passes)-g.Travel/2) > 1e-6*g.Travel {
 					t.Fatalf("%v end: %+v goes the wrong way", end, event)
 				}
 				share := (1 - math.Cos(event.Crank)) / 2

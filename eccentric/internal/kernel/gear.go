@@ -22,9 +22,9 @@ type Gear struct {
 
 // What a sound gear keeps to.
 const (
-	Longest    = 1e15 // 1 km, beyond which sums of lengths might not hold
-	LeastLever = 0.1  // and its inverse, either way
-	MostLever  = 10
+	Longest  = 1e15 // 1 km, beyond which sums of lengths might not hold
+	MinLever = 0.1  // and its inverse, either way
+	MaxLever = 10
 )
 
 // Sound reports whether such a gear can be: sizes above zero, rods that go over
@@ -41,7 +41,7 @@ func (g *Gear) Sound() bool {
 
 // LeverSound reports whether a lever of the ratio can be; zero is none.
 func LeverSound(ratio float64) bool {
-	return ratio == 0 || math.Abs(ratio) >= LeastLever && math.Abs(ratio) <= MostLever
+	return ratio == 0 || math.Abs(ratio) >= MinLever && math.Abs(ratio) <= MaxLever
 }
 
 // RodReaches reports whether a rod is long enough to turn its crank over; the far

@@ -58,6 +58,21 @@ func (m *Motion) Uncovered(past float64) float64 {
 	return past
 }
 
+// Openings are how far each cylinder port is uncovered at one crank angle.
+type Openings struct{ Head, Crank Opening }
+
+// An Opening is how far one port is open to steam and to exhaust.
+type Opening struct{ Steam, Exhaust float64 }
+
+// Openings returns the openings at crank angle t.
+func (m *Motion) Openings(t float64) Openings {
+	x := m.Valve(t)
+	return Openings{
+		Head:  Opening{Steam: m.Uncovered(x - m.Steam), Exhaust: m.Uncovered(-x - m.Exhaust)},
+		Crank: Opening{Steam: m.Uncovered(-x - m.Steam), Exhaust: m.Uncovered(x - m.Exhaust)},
+	}
+}
+
 // Slant returns how far the slant of the eccentric rod moves the valve when the
 // crank stands at either dead centre.
 func (m *Motion) Slant() float64 {
@@ -95,6 +110,7 @@ func (m *Motion) AdvanceFor(lead float64, end End) (float64, bool) {
 // the cosine rule keeps its digits where the valve hardly reaches c.
 func passing(c, r, l float64) (tan, cos float64) {
 	far, near := (r+c)*(2*l-c-r), (r-c)*(2*l-c+r)
+	// For an infinite rod both lines are the valve circle, sin(t + d) = c/r: Bevan, The Theory of Machines, ch. 5.
 	tan = math.Sqrt(far / near)               // tan^2(p/2) = (r + c)(2l - c - r) / ((r - c)(2l - c + r))
 	cos = math.Sqrt(near / (4 * r * (l - c))) // cos^2(p/2) = (r - c)(2l - c + r) / 4r(l - c)
 	return tan, cos

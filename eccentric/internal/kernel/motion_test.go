@@ -13,6 +13,11 @@ func TestMotion(t *testing.T) {
 		m := g.Motion()
 		at := rapid.Float64Range(-10, 10).Draw(t, "crank")
 		near(t, "valve", m.TowardsCrank(m.Valve(at))/g.Travel, stands(&g, at)/g.Travel, 1e-12)
+		open, x := m.Openings(at), m.Valve(at)
+		if open.Head.Steam > 0 != (x > m.Steam) || open.Crank.Exhaust > 0 != (x > m.Exhaust) ||
+			max(open.Head.Exhaust, open.Crank.Steam) > m.Port {
+			t.Fatalf("openings %+v at %v of %+v", open, x, m)
+		}
 		share := rapid.Float64Range(0, 1).Draw(t, "share")
 		near(t, "piston there and back", m.Piston(m.CrankAt(share))/g.Stroke, share, 1e-10)
 		for _, end := range []End{Head, Crank} {

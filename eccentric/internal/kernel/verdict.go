@@ -2,34 +2,6 @@ package kernel
 
 import "math"
 
-// A Code is something that may be wrong with a gear or worth knowing of it.
-type Code uint8
-
-// The codes. Of two that may go together the part at fault comes before what
-// follows from it.
-const (
-	NarrowLand         Code   = iota // the land is narrower than the port: S + E < 0
-	RunsBackwards                    // the eccentric stands for the other direction
-	OffCentre                        // the valve is set off centre
-	SteamNeverOpens                  // S is not below the valve's reach
-	SteamNeverCloses                 // S is below minus the reach
-	ExhaustNeverOpens                // E is not below the reach
-	ExhaustNeverCloses               // E is below minus the reach
-	SteamPastValve                   // live steam gets round the valve's edge into the exhaust, or nearly
-	FoulsChest                       // the valve strikes the end of the chest, or nearly
-	OpenAtMidTravel                  // E < 0: both ports open to exhaust in mid-travel
-	NoSteamLap                       // S < 0: both ports open to steam in mid-travel
-	MiddleThrottled                  // the valve closes in on the middle port at full travel
-	ExhaustPartOpen                  // the cylinder port is not fully opened to exhaust
-	SteamPartOpen                    // the cylinder port is not fully opened to steam
-	LateSteam                        // the lead is negative
-	NoLead                           // the lead is zero
-	LargeLead                        // the lead is more than a quarter of the port
-	UnequalCutOff                    // the rods' slant makes the cut-offs differ
-	BlindArc                         // where one cylinder cannot start by itself
-	Codes              = iota        // how many
-)
-
 // A Grade says what a thing does to the engine.
 type Grade uint8
 

@@ -1,0 +1,59 @@
+package kernel
+
+// A Code is something that may be wrong with a gear or worth knowing of it.
+type Code uint8
+
+// The codes. Of two that may go together the part at fault comes before what
+// follows from it.
+const (
+	NarrowLand         Code   = iota // the land is narrower than the port: S + E < 0
+	RunsBackwards                    // the eccentric stands for the other direction
+	OffCentre                        // the valve is set off centre
+	SteamNeverOpens                  // S is not below the valve's reach
+	SteamNeverCloses                 // S is below minus the reach
+	ExhaustNeverOpens                // E is not below the reach
+	ExhaustNeverCloses               // E is below minus the reach
+	SteamPastValve                   // live steam gets round the valve's edge into the exhaust, or nearly
+	FoulsChest                       // the valve strikes the end of the chest, or nearly
+	OpenAtMidTravel                  // E < 0: both ports open to exhaust in mid-travel
+	NoSteamLap                       // S < 0: both ports open to steam in mid-travel
+	MiddleThrottled                  // the valve closes in on the middle port at full travel
+	ExhaustPartOpen                  // the cylinder port is not fully opened to exhaust
+	SteamPartOpen                    // the cylinder port is not fully opened to steam
+	LateSteam                        // the lead is negative
+	NoLead                           // the lead is zero
+	LargeLead                        // the lead is more than a quarter of the port
+	UnequalCutOff                    // the rods' slant makes the cut-offs differ
+	BlindArc                         // where one cylinder cannot start by itself
+	Codes              = iota        // how many
+)
+
+var codes = [Codes]string{
+	NarrowLand:         "narrow-land",
+	RunsBackwards:      "runs-backwards",
+	OffCentre:          "off-centre",
+	SteamNeverOpens:    "steam-never-opens",
+	SteamNeverCloses:   "steam-never-closes",
+	ExhaustNeverOpens:  "exhaust-never-opens",
+	ExhaustNeverCloses: "exhaust-never-closes",
+	SteamPastValve:     "steam-past-valve",
+	FoulsChest:         "fouls-chest",
+	OpenAtMidTravel:    "open-at-mid-travel",
+	NoSteamLap:         "no-steam-lap",
+	MiddleThrottled:    "middle-throttled",
+	ExhaustPartOpen:    "exhaust-part-open",
+	SteamPartOpen:      "steam-part-open",
+	LateSteam:          "late-steam",
+	NoLead:             "no-lead",
+	LargeLead:          "large-lead",
+	UnequalCutOff:      "unequal-cut-off",
+	BlindArc:           "blind-arc",
+}
+
+// String returns the code of the finding that says it.
+func (c Code) String() string {
+	if int(c) < len(codes) {
+		return codes[c]
+	}
+	return "none"
+}

@@ -1,0 +1,54 @@
+package cutting_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/speeds/cutting"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// What two sources say of mild steel at a chip or feed of 0.2 mm.
+func ExampleKienzleFor() {
+	steel, _ := material.Lookup("mild steel")
+	k, _ := cutting.KienzleFor(steel)
+	kc, err := k.At(units.MM(0.2))
+	fmt.Printf("%.0f N/mm2, %v %v\n", kc.In(units.Megapascal), k.Refs.First().Title, err)
+	forces, err := cutting.ForcesFor(steel)
+	for _, f := range forces {
+		if f.Feed == units.MM(0.2) {
+			fmt.Printf("%.0f N/mm2, %v %v\n", f.Pressure.In(units.Megapascal), f.Refs.First().Title, err)
+		}
+	}
+	// Output:
+	// 1893 N/mm2, Tool maker's material group table after ISO 513 and VDI 3323 <nil>
+	// 3100 N/mm2, Tool maker's formulae for cutting power <nil>
+}
+
+func TestKienzleRows(t *testing.T) {
+	f := check.Open(t, "speeds/cutting/kienzle.csv")
+	for r := range f.Rows() {
+		k, ok := cutting.KienzleGroup(r.Text("group"))
+		if !ok {
+			t.Fatalf("%s: no group", r.ID)
+		}
+		r.Within("kc11", float64(k.KC11/units.Megapascal), 0)
+		r.Within("exponent", k.Exponent, 0)
+	}
+}
+
+func TestForceRows(t *testing.T) {
+	f := check.Open(t, "speeds/cutting/force_at_feed.csv")
+	i := 0
+	for r := range f.Rows() {
+		row := cutting.ForceRow(i)
+		i++
+		if row.Material != r.Text("material")+", "+r.Text("condition") {
+			t.Errorf("%s: %q", r.ID, row.Material)
+		}
+		r.Within("feed_mm", row.Feed.MM(), 0)
+		r.Within("kc", float64(row.Pressure/units.Megapascal), 0)
+	}
+}

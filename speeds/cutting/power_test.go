@@ -1,0 +1,38 @@
+package cutting_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/speeds/cutting"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// A cut of 10 cm3/min in cast iron, by a constant that is from memory.
+func ExampleUnitPower_Power() {
+	iron, _ := material.Lookup("cast iron")
+	u, _ := cutting.UnitPowerFor(iron)
+	p, err := u.Power(10 * units.CubicCentimetrePerMinute)
+	fmt.Printf("%.0f W, recalled: %v %v\n", float64(p), u.Refs.Recalled(), err)
+	// Output: 273 W, recalled: true <nil>
+}
+
+// One horsepower per cubic inch a minute is 2.7303 kW per cm3/s: the two printed
+// columns agree to the last place of the metric one.
+func TestUnitPowerRows(t *testing.T) {
+	// Machinery's Handbook, 31st edition, Table 1b: 2.73 kW per cm3/s.
+	if got := float64(units.Horsepower) / float64(units.CubicInchPerMinute) / 1e9; math.Abs(got-2.73) > 0.005 {
+		t.Errorf("1 hp min/in3 is %v kW per cm3/s", got)
+	}
+	f := check.Open(t, "speeds/cutting/unit_power.csv")
+	i := 0
+	for r := range f.Rows() {
+		row := cutting.PowerRow(i)
+		i++
+		r.Within("kp_hp", row.PerFlow*float64(units.CubicInchPerMinute)/float64(units.Horsepower), 0)
+		r.Within("kp_metric", row.PerFlow/1e9, 0.0053) // kW per cm3/s; the recalled rows were converted to two places
+	}
+}

@@ -1,0 +1,33 @@
+package speeds
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// both returns a length in millimetres and inches as the bench wants it.
+func both(l units.Length) string {
+	return trim(l.Decimal(units.Millimetres, 2)) + " mm (" + trim(l.Decimal(units.Inches, 3)) + " in)"
+}
+
+func trim(s string) string {
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+func surface(v units.Speed) string {
+	return fmt.Sprintf("%s m/min (%.0f ft/min)", trim(fmt.Sprintf("%.1f", v.In(units.MetrePerMinute))), v.In(units.FootPerMinute))
+}
+
+func rpm(n units.RotationalSpeed) string {
+	v := n.In(units.RevPerMinute)
+	if v < 100 {
+		return trim(fmt.Sprintf("%.1f", v)) + " rev/min"
+	}
+	return fmt.Sprintf("%.0f rev/min", math.Floor(v+0.5))
+}
