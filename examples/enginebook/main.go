@@ -7,8 +7,9 @@
 //	go run ./examples/enginebook -demo >my-engine.toml
 //
 // Without a file it takes an invented engine; the second command writes its
-// file, demo/engine.toml, which explains every key. It exits with 1 when something can hurt somebody or will not work, and with 2, and
-// nothing printed but the reason, when the file cannot be used.
+// file, demo/engine.toml, which explains every key. It exits with 1 when
+// something can hurt somebody or will not work, and with 2, and nothing printed
+// but the reason, when the file cannot be used.
 package main
 
 import (

@@ -321,7 +321,7 @@ func TestBadFiles(t *testing.T) {
 	for _, test := range []struct{ name, old, replacement, want string }{
 		{"no unit", `bore = "20 mm"`, `bore = "20"`, `engine.toml:5:8: cylinder.bore: units: length "20": a number without a unit; accepted: a number or an inch fraction and one of mm`},
 		{"bare number", `bore = "20 mm"`, `bore = 20`, `engine.toml:5:8: cylinder.bore: a bare 20; accepted: text in quotes`},
-		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:1: cylinder.bore: a list; accepted: text in quotes, a quantity with its unit`},
+		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:1: cylinder.bore: a list; accepted: text in quotes, a length with its unit`},
 		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:24:11: eccentric.advance: units: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
 		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, "engine.toml:5:1: cylinder.boore: unknown key; accepted: bore, stroke\n"},
 		{"unknown table", `[cylinder]`, "[wheel]\nspokes = 6\n[cylinder]", `wheel: unknown key; accepted: [[covers]], [[fasteners]], [[fits]], [[operations]], [chest], [cylinder]`},
@@ -348,7 +348,7 @@ func TestBadFiles(t *testing.T) {
 		{"no quotes", `bore = "20 mm"`, `bore = 20 mm`, `engine.toml:5:11: text without quotes, or something after a value; accepted: text in quotes, a quantity`},
 		{"a quote too many", `bore = "20 mm"`, `bore = "3/4""`, `engine.toml:5:13: a quote too many; accepted: text in quotes; where it holds an inch mark, in single quotes, '1 3/8"'`},
 		{"no equals sign", `bore = "20 mm"`, `bore "20 mm"`, `engine.toml:5:6: expected '=' after key; accepted: a name in brackets, [cylinder], or key = value`},
-		{"table for a quantity", `bore = "20 mm"`, `bore = {mm = 20}`, `engine.toml:5:8: cylinder.bore: a table; accepted: text in quotes, a quantity`},
+		{"table for a quantity", `bore = "20 mm"`, `bore = {mm = 20}`, `engine.toml:5:8: cylinder.bore: a table; accepted: text in quotes, a length`},
 		{"unknown key in one line", "[cylinder]", "chest = {lenght = \"30 mm\"}\n[cylinder]", `chest.lenght: unknown key; accepted: length`},
 		{"number for a name", `name = "Demonstration engine (invented)"`, `name = 3`, "engine.toml:2:8: name: a bare 3; accepted: text in quotes\n"},
 		{"line break in a name", `name = "Demonstration engine (invented)"`, `name = "Demo\n\u001b[2J"`, "engine.toml:2:8: name: a line break or another character that does not print; accepted: text in quotes\n"},

@@ -66,7 +66,9 @@ func (b Book) WriteJSON(w io.Writer) error {
 	}
 	findings := []jsonFinding{}
 	for _, f := range b.All() {
-		findings = append(findings, jsonFinding{f.Code, f.Severity, f.Where, f.Text, listOf(f.Remedies), listOf(numbers.of(f.Refs))})
+		findings = append(findings, jsonFinding{
+			f.Code, f.Severity, f.Where, f.Text, listOf(f.Remedies), listOf(numbers.of(f.Refs)),
+		})
 	}
 	all["findings"] = findings
 	precautions := []jsonPrecaution{}
