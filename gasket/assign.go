@@ -12,13 +12,13 @@ import (
 // where that is fewer than least. Each lists, for every point of a, its partner
 // in b or -1.
 //
-// Two points of a that lie far apart are laid on every two points of b that are
-// as far apart, within twice the reach; the rest go to their nearest partners.
-// If the two have partners within reach at all, no pairing is missed as long as
-// the nearest partners are the right ones, which they are where holes lie
-// further apart than a few times the errors. After k pairs of points with nothing
-// in common, at least one pair is whole in any pairing that leaves fewer than k
-// points of a out, so that the search can stop. a must not be the larger set.
+// Two points of a that lie far apart are laid on every two points of b that are as
+// far apart, within twice the reach; the others are paired with the points that
+// are nearest then. Where the two have partners, that finds the pairing, as long as
+// holes lie further apart than a few times the errors. A pairing that leaves fewer
+// than k points of a out takes in both points of at least one of k such twos that
+// have no point in common, so that k of them are enough. a must not be the larger
+// set.
 func pairings(a, b []vec, reach float64, least int) [][]int {
 	known := map[string]bool{}
 	targets := byX(b)

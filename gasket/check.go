@@ -22,11 +22,21 @@ var (
 	ruleHole = source.Ref{Kind: source.Published, Title: "Gasket maker's catalogue, design tips", Locator: "page C-48", Note: "of die-cut gaskets; punched by hand, smaller holes go"}
 )
 
+// LeastWeb returns the least width that is usual between two edges of a gasket cut
+// from sheet of the given thickness: 1.5 mm or, where that is more, the thickness.
+// It is a rule of thumb from memory; see [Outline.Check].
+func LeastWeb(thickness units.Length) units.Length {
+	if least := units.MM(1.5); thickness.Cmp(least) < 0 {
+		return least
+	}
+	return thickness
+}
+
 // Check returns what is to be said about cutting the outline from sheet of the
 // given thickness, the narrowest webs first:
 //
-//	NarrowWeb, a caution  less than 1.5 mm or the thickness of the sheet is left; a rule of thumb
-//	SmallHole, a note     a hole is smaller than 3/32 in; from a catalogue of die-cut gaskets
+//	NarrowWeb, a caution  less than LeastWeb is left, a rule of thumb
+//	SmallHole, a note     a hole is smaller than 3/32 in, from a catalogue of die-cut gaskets
 //
 // Those that are alike are one finding. The thickness is above zero, up to 1 km; an
 // outline that Validate refuses is an error. See the example.
@@ -39,10 +49,7 @@ func (o Outline) Check(thickness units.Length) (finding.List, error) {
 		return nil, err
 	}
 	var fs finding.List
-	least := units.MM(1.5)
-	if thickness.Cmp(least) > 0 {
-		least = thickness
-	}
+	least := LeastWeb(thickness)
 	// Webs that differ in nothing but the hole that they are at are one finding.
 	type web struct{ width, to string }
 	var narrow []web

@@ -229,7 +229,8 @@ hole, 6, 20, , 3.4
 	}
 	for _, e := range edges {
 		if !e.Straight() {
-			fmt.Printf("radius %v about %v, %v through %.0f degrees\n", e.Radius, e.Centre.X, e.Centre.Y, e.Sweep.Degrees())
+			fmt.Printf("radius %v about %v, %v ", e.Radius, e.Centre.X, e.Centre.Y)
+			fmt.Printf("through %.0f degrees\n", e.Sweep.Degrees())
 		}
 	}
 	// Output: radius 20 mm about 60 mm, 20 mm through 180 degrees

@@ -28,8 +28,8 @@ type MatchOptions struct {
 	// [LeanOfStud].
 	Lean units.Length
 	// Reach is how far a hole may lie from another and still be thought its
-	// partner. Zero takes half the least distance between holes of one part, which
-	// is the most for more than 24 holes.
+	// partner. Zero takes half the least distance between holes of one part; for
+	// more than 24 holes in no order it may not be more than that.
 	Reach units.Length
 	// Weights of the first part's holes in the least squares; nil weighs all alike.
 	Weights []float64
@@ -54,15 +54,15 @@ type Position struct {
 	Greatest     units.Length // greatest distance from a hole to its partner
 	Room         units.Length // least room that a hole has left, on its radius; negative: it does not go on
 	Goes         bool         // every partner has room and none of the second part is left over
-	HoleForAll   units.Length // the one size of hole that lets every hole of the first part go
+	HoleForAll   units.Length // the one size that does for all holes of the first part; zero without Stud and Bolt
 	LeastSquares Placement
 	Pairs        []Pair
 	OnlyFirst    []int // numbers of the holes of the first part without a partner, from 1
 	OnlySecond   []int // and of the second
 }
 
-// A Placement is where least squares lays the first part. It is zero where least
-// squares fixes no angle, as when the holes are paired against their symmetry.
+// A Placement is where least squares lays the first part; zero where the pairs fix
+// no angle.
 type Placement struct {
 	Turn          units.Angle
 	Shift         Point

@@ -97,7 +97,8 @@ func TestMeasureRings(t *testing.T) {
 // A rectangle with round corners, by hand: 40 x 20 with corners of 5 mm has
 // 800 - (4 - pi) 25 mm2 and an edge of 2 (30 + 10) + 10 pi mm.
 func TestMeasureArcs(t *testing.T) {
-	o, err := gasket.Rectangular("plate", gasket.Rect{Centre: mm(3, 4), Width: units.MM(40), Height: units.MM(20), Corner: units.MM(5)}, nil, nil)
+	outside := gasket.Rect{Centre: mm(3, 4), Width: units.MM(40), Height: units.MM(20), Corner: units.MM(5)}
+	o, err := gasket.Rectangular("plate", outside, nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

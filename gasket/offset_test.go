@@ -103,7 +103,8 @@ func TestOffsetByHand(t *testing.T) {
 		{"dumb-bell falls apart", polygon(0, 0, 20, 0, 20, 8, 40, 8, 40, 0, 60, 0, 60, 20, 40, 20, 40, 12, 20, 12, 20, 20, 0, 20), -3, "falls into 2"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			if _, err := test.l.Offset(units.MM(test.d)); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), test.text) {
+			_, err := test.l.Offset(units.MM(test.d))
+			if !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), test.text) {
 				t.Errorf("error %v, want %q", err, test.text)
 			}
 		})

@@ -32,7 +32,7 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // general boss and ends are cut where the sides touch them. Its area is that of
 // the trapezia between, and of the sectors.
 func TestOval(t *testing.T) {
-	studs := gasket.Pattern{{Name: "1", At: mm(-12, 1), Diameter: units.MM(3)}, {Name: "2", At: mm(12, 1), Diameter: units.MM(3)}}
+	studs := gasket.Pattern{{Name: "1", At: mm(-12, 1)}, {Name: "2", At: mm(12, 1)}}.Drilled(units.MM(3))
 	plain := func(o gasket.Outline) float64 {
 		m, err := o.Measure()
 		if err != nil {

@@ -130,7 +130,9 @@ func TestRectangle(t *testing.T) {
 		t.Fatal(err)
 	}
 	// the chest of the registration cases, in its order
-	want := []gasket.Point{mm(-24, -16), mm(0, -16), mm(24, -16), mm(24, 0), mm(24, 16), mm(0, 16), mm(-24, 16), mm(-24, 0)}
+	want := []gasket.Point{
+		mm(-24, -16), mm(0, -16), mm(24, -16), mm(24, 0), mm(24, 16), mm(0, 16), mm(-24, 16), mm(-24, 0),
+	}
 	if len(p) != len(want) {
 		t.Fatalf("%d holes, want %d", len(p), len(want))
 	}

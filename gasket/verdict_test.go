@@ -1,10 +1,12 @@
 package gasket_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // Three patterns of a 3.4 mm hole on a 3.0 mm stud.
@@ -24,7 +26,8 @@ func TestMatchVerdict(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			c := cases[test.name]
-			m, err := gasket.Match(c.p.Drilled(units.MM(3.4)), c.q, gasket.MatchOptions{Stud: units.MM(3), Ordered: test.name == "mirror5"})
+			o := gasket.MatchOptions{Stud: units.MM(3), Ordered: test.name == "mirror5"}
+			m, err := gasket.Match(c.p.Drilled(units.MM(3.4)), c.q, o)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -121,5 +124,67 @@ func TestMatchMirrored(t *testing.T) {
 		if over.Mirrored || over.Positions[0].TurnedOver != (test.askew > 0) {
 			t.Errorf("askew %g, spoilt %g: turned over %v, mirrored %v", test.askew, test.spoil, over.Positions[0].TurnedOver, over.Mirrored)
 		}
+	}
+}
+
+// What Match says is full sentences, the worst first, with what puts it right.
+func TestMatchFindings(t *testing.T) {
+	square, err := gasket.Rectangle(2, 2, units.MM(40), units.MM(30))
+	if err != nil {
+		t.Fatal(err)
+	}
+	askew := append(gasket.Pattern{}, square...)
+	askew[0].At.X = askew[0].At.X.Sub(units.MM(9))
+	row := gasket.Pattern{{Name: "a", At: mm(0, 0)}, {Name: "b", At: mm(90, 0)}}
+	wrong := append(gasket.Pattern{}, askew...)
+	wrong[2].At.Y = wrong[2].At.Y.Add(units.MM(1))
+	stud := gasket.MatchOptions{Stud: units.MM(3)}
+	ordered := gasket.MatchOptions{Stud: units.MM(3), Ordered: true}
+	five := append(append(gasket.Pattern{}, askew...), gasket.Hole{Name: "5", At: mm(2, 0)})
+	six := append(append(gasket.Pattern{}, five...), gasket.Hole{Name: "6", At: mm(9, 3)})
+	drilled := func(p gasket.Pattern) gasket.Pattern { return p.Drilled(units.MM(3.4)) }
+	for _, test := range []struct {
+		name string
+		a, b gasket.Pattern
+		o    gasket.MatchOptions
+		code finding.Code
+		of   finding.Severity
+		text string
+		more string // the first remedy
+	}{
+		{"nothing agrees", square, row, stud, gasket.NothingAgrees, finding.Fails, "No two holes", "Measure both parts again"},
+		{"too tight", drilled(wrong), askew, ordered, gasket.DoesNotGoOn, finding.Fails, "mm from its place over", "Open hole 3 at (20.000, 16.000) mm to"},
+		{"hole below the stud", askew.Drilled(units.MM(2.9)), askew, ordered, gasket.DoesNotGoOn, finding.Fails, "hole 1 is too small even in its right place over 1.", "Open hole 1"},
+		{"hole missing", drilled(askew), five, stud, gasket.DoesNotGoOn, finding.Fails, "does not go on. There is no hole for 5.", "Drill a hole of 3.400 mm at (2.000, 0.000) mm for stud 5."},
+		{"holes missing", drilled(askew), six, stud, gasket.DoesNotGoOn, finding.Fails, "There are no holes for 5 and 6.", "Drill"},
+		{"spare hole", drilled(five), askew, stud, gasket.SpareHole, finding.Note, "Hole 5 at (2.000, 0.000) mm has no stud.", "Plug it"},
+		{"spare holes", drilled(six), askew, stud, gasket.SpareHole, finding.Note, "Hole 5 at (2.000, 0.000) mm and hole 6 at (9.000, 3.000) mm have no stud.", "Plug them"},
+		{"other side", drilled(askew), askew.Mirrored(), stud, gasket.OtherSide, finding.Caution, "Turned over", "Measure it again"},
+		{"no sizes", askew, askew, gasket.MatchOptions{}, gasket.NoVerdict, finding.Note, "There is no verdict", "Give the holes"},
+		{"symmetric", drilled(square), square, stud, gasket.SeveralWays, finding.Note, "equally well in 2 positions.", ""},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			m, err := gasket.Match(test.a, test.b, test.o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if decided := test.o.Stud.Sign() > 0; decided && m.Findings.OK() != m.Goes {
+				t.Errorf("goes %v, findings %v", m.Goes, m.Findings)
+			}
+			for i, f := range m.Findings {
+				if i > 0 && f.Severity > m.Findings[i-1].Severity {
+					t.Errorf("not the worst first: %v", m.Findings)
+				}
+				if f.Code != test.code {
+					continue
+				}
+				remedy := strings.Join(f.Remedies, " ")
+				if f.Severity != test.of || !strings.Contains(f.Text, test.text) || !strings.HasPrefix(remedy, test.more) {
+					t.Errorf("%v, want %v: %s %s", f, test.of, test.text, test.more)
+				}
+				return
+			}
+			t.Errorf("no %s in %v", test.code, m.Findings)
+		})
 	}
 }

@@ -13,7 +13,8 @@ import (
 func TestWebsByHand(t *testing.T) {
 	half := 20 * math.Sqrt2 // of the diagonal
 	diamond := polygon(half, 0, 0, half, -half, 0, 0, -half)
-	o := gasket.Outline{Outside: diamond, Cutouts: []gasket.Loop{gasket.Circle(mm(0, 0), units.MM(24)), polygon(14, -1, 20, -1, 20, 1, 14, 1)}}
+	bore, slot := gasket.Circle(mm(0, 0), units.MM(24)), polygon(14, -1, 20, -1, 20, 1, 14, 1)
+	o := gasket.Outline{Outside: diamond, Cutouts: []gasket.Loop{bore, slot}}
 	webs, err := o.Webs()
 	if err != nil {
 		t.Fatal(err)
@@ -43,7 +44,8 @@ func BenchmarkWebs(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	o, err := gasket.Rectangular("sheet", gasket.Rect{Width: units.MM(9100), Height: units.MM(9100)}, nil, p.Drilled(units.MM(2)))
+	outside := gasket.Rect{Width: units.MM(9100), Height: units.MM(9100)}
+	o, err := gasket.Rectangular("sheet", outside, nil, p.Drilled(units.MM(2)))
 	if err != nil {
 		b.Fatal(err)
 	}

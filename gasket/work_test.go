@@ -1,6 +1,7 @@
 package gasket_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -12,12 +13,19 @@ import (
 )
 
 func TestTexts(t *testing.T) {
-	for _, v := range []gasket.Action{gasket.Open, gasket.Drill, gasket.Plug} {
+	for _, v := range gasket.Actions() {
 		text, err := v.MarshalText()
 		var back gasket.Action
 		if err != nil || back.UnmarshalText(text) != nil || back != v {
 			t.Errorf("%v came back as %v, %v", v, back, err)
 		}
+	}
+	if v, err := gasket.ParseAction("Plug"); err != nil || v != gasket.Plug {
+		t.Errorf("Plug is %v, %v", v, err)
+	}
+	var unreadable *units.ParseError
+	if _, err := gasket.ParseAction("weld"); !errors.As(err, &unreadable) || !errors.Is(err, units.ErrUnknown) {
+		t.Errorf("weld: %v", err)
 	}
 	if (gasket.Work{Do: 9}).String() != "Action(9)" {
 		t.Error("values without a name")

@@ -66,7 +66,10 @@ func TestAdvice(t *testing.T) {
 	if first := r.Precautions()[0]; first.Code != "drill-snatches" || !strings.Contains(first.Text, "snatch") {
 		t.Errorf("drilling brass begins with %v", first)
 	}
-	if !slices.ContainsFunc(r.Advice(), func(a speeds.Advice) bool { return a.Kind == "rake" && strings.Contains(a.Text, "0.8 mm") }) {
+	if !slices.ContainsFunc(r.Advice(), func(a speeds.Advice) bool {
+		return a.Kind == "rake" &&
+			strings.Contains(a.Text, "0.8 mm")
+	}) {
 		t.Error("no flat of 0.8 mm for drilling brass")
 	}
 }

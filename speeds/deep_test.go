@@ -21,13 +21,15 @@ func ExampleDeepHoleFor() {
 }
 
 func TestDeepHoleFor(t *testing.T) {
-	for _, tt := range []struct{ ratio, speed, feed float64 }{{1, 1, 1}, {2.99, 1, 1}, {3, 0.9, 0.9}, {3.5, 0.8, 0.9}, {5, 0.7, 0.8}, {6, 0.65, 0.8}} {
+	for _, tt := range []struct{ ratio, speed, feed float64 }{{1, 1, 1}, {2.99, 1, 1}, {3, 0.9, 0.9}, {3.5, 0.8, 0.9},
+		{5, 0.7, 0.8}, {6, 0.65, 0.8}} {
 		got, err := speeds.DeepHoleFor(units.MM(10*tt.ratio), units.MM(10))
 		if err != nil || got.Speed != tt.speed || got.Feed != tt.feed {
 			t.Errorf("%v diameters: %+v, %v", tt.ratio, got, err)
 		}
 	}
-	for _, tt := range []struct{ depth, drill units.Length }{{units.MM(61), units.MM(10)}, {units.Length{}, units.MM(10)}, {units.MM(1), units.Length{}}} {
+	for _, tt := range []struct{ depth, drill units.Length }{{units.MM(61), units.MM(10)},
+		{units.Length{}, units.MM(10)}, {units.MM(1), units.Length{}}} {
 		if _, err := speeds.DeepHoleFor(tt.depth, tt.drill); !errors.Is(err, units.ErrOutOfRange) {
 			t.Errorf("%v in %v: %v", tt.drill, tt.depth, err)
 		}
@@ -45,10 +47,12 @@ func TestPecksFor(t *testing.T) {
 			t.Errorf("peck %d at %v, want %v", i, got.Depths[i], want[i])
 		}
 	}
-	if got, err := speeds.PecksFor(units.MM(4), units.MM(5)); err != nil || len(got.Depths) != 1 || got.Depths[0] != units.MM(4) {
+	if got, err := speeds.PecksFor(units.MM(4), units.MM(5)); err != nil || len(got.Depths) != 1 ||
+		got.Depths[0] != units.MM(4) {
 		t.Errorf("shallow: %v, %v", got, err)
 	}
-	for _, tt := range []struct{ depth, drill units.Length }{{units.MM(201), units.MM(5)}, {units.Length{}, units.MM(5)}, {units.MM(5), units.Length{}}} {
+	for _, tt := range []struct{ depth, drill units.Length }{{units.MM(201), units.MM(5)},
+		{units.Length{}, units.MM(5)}, {units.MM(5), units.Length{}}} {
 		if _, err := speeds.PecksFor(tt.depth, tt.drill); !errors.Is(err, units.ErrOutOfRange) {
 			t.Errorf("%v in %v: %v", tt.drill, tt.depth, err)
 		}

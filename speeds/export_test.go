@@ -41,7 +41,8 @@ func FirstUse() (int, error) {
 	d, _, err4 := table.Read(tables, standInTable.Name, readStandIn)
 	e, _, err5 := table.Read(tables, adviceTable.Name, readAdvice)
 	f, _, err6 := table.Read(tables, precautionTable.Name, readPrecaution)
-	return len(a) + len(b) + len(c) + len(d) + len(e) + len(f) + len(resolve(Parting)), errors.Join(err1, err2, err3, err4, err5, err6)
+	return len(a) + len(b) + len(c) + len(d) + len(e) + len(f) + len(resolve(Parting)),
+		errors.Join(err1, err2, err3, err4, err5, err6)
 }
 
 // RatioOf returns the share of an operation that another is, by the words of the

@@ -18,9 +18,11 @@ import (
 func ExampleFeedFor() {
 	gunmetal, _ := material.Lookup("gunmetal")
 	f, err := speeds.FeedFor(speeds.Drilling, gunmetal, units.MM(5))
-	fmt.Printf("%v to %v per %s, %v %v\n", f.Min.Text(units.Millimetres, 3), f.Max.Text(units.Millimetres, 3), f.Per(), f.Refs.First().Title, err)
+	fmt.Printf("%v to %v per %s, %v %v\n", f.Min.Text(units.Millimetres, 3), f.Max.Text(units.Millimetres, 3), f.Per(),
+		f.Refs.First().Title, err)
 	f, err = speeds.FeedFor(speeds.Turning, gunmetal, units.MM(20))
-	fmt.Printf("%v to %v per %s, %s %v\n", f.Min.Text(units.Millimetres, 3), f.Max.Text(units.Millimetres, 3), f.Per(), f.Stands, err)
+	fmt.Printf("%v to %v per %s, %s %v\n", f.Min.Text(units.Millimetres, 3), f.Max.Text(units.Millimetres, 3), f.Per(),
+		f.Stands, err)
 	all, err := speeds.PublishedFeedsFor(speeds.Drilling, gunmetal, units.MM(5))
 	fmt.Println(len(all), "published", err)
 	// Output:
@@ -61,7 +63,8 @@ func TestFeedsPublished(t *testing.T) {
 		}
 		in := func(x units.Length) float64 { return x.Ratio(units.MustLength("1 " + l.String())) }
 		i := slices.IndexFunc(feeds, func(got speeds.Feed) bool {
-			return got.Per() == per && got.Min == units.MustLength(r.Text("low")+" "+unit) && got.Max == units.MustLength(r.Text("high")+" "+unit)
+			return got.Per() == per && got.Min == units.MustLength(r.Text("low")+" "+unit) &&
+				got.Max == units.MustLength(r.Text("high")+" "+unit)
 		})
 		if i < 0 {
 			t.Errorf("%s: not among %v", r.ID, feeds)
@@ -100,7 +103,8 @@ func TestFeeds(t *testing.T) {
 		}
 	}
 	small, err := speeds.FeedFor(speeds.Milling, metal("cast iron"), units.MM(3))
-	if err != nil || small.Min != units.Thou(0.5) || small.Max != units.Thou(1) || !strings.Contains(small.Note, "in proportion") {
+	if err != nil || small.Min != units.Thou(0.5) || small.Max != units.Thou(1) ||
+		!strings.Contains(small.Note, "in proportion") {
 		t.Errorf("3 mm cutter: %+v, %v", small, err)
 	}
 	for _, tt := range []struct {

@@ -154,13 +154,15 @@ func TestJSON(t *testing.T) {
 	}} {
 		var back speeds.Job
 		data, err := json.Marshal(job)
-		if err != nil || json.Unmarshal(data, &back) != nil || back.Material.Name != job.Material.Name || back.Operation != job.Operation {
+		if err != nil || json.Unmarshal(data, &back) != nil || back.Material.Name != job.Material.Name ||
+			back.Operation != job.Operation {
 			t.Errorf("%s, %v came back as %+v", data, err, back)
 		}
 		plan, _ := job.Plan()
 		var same speeds.Plan
 		data, err = json.Marshal(plan)
-		if err != nil || json.Unmarshal(data, &same) != nil || len(same.Findings) != len(plan.Findings) || !same.Refs.Equal(plan.Refs) {
+		if err != nil || json.Unmarshal(data, &same) != nil || len(same.Findings) != len(plan.Findings) ||
+			!same.Refs.Equal(plan.Refs) {
 			t.Errorf("%s, %v came back as %+v", data, err, same)
 		}
 	}

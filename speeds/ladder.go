@@ -40,7 +40,7 @@ const (
 )
 
 // NewLadder returns the ladder of the given steps, 1 to 64 of them in any order,
-// each speed once and up to 100,000 rev/min.
+// each speed once and up to 100,000 rev/min. See the Example.
 func NewLadder(steps ...Step) (Ladder, error) {
 	if len(steps) == 0 || len(steps) > maxSteps {
 		return Ladder{}, fail.OutOfRange("spindle speeds", fmt.Sprintf("%d of them", len(steps)), "1 to 64 speeds")
@@ -80,7 +80,7 @@ func checkStep(n units.RotationalSpeed) error {
 
 // ConeLadder returns the ladder of a cone pulley with the given open-belt
 // speeds and a back gear that divides each of them by its ratio, above 1 up to
-// 100; ratio zero is no back gear.
+// 100; ratio zero is no back gear. See the Example of [NewLadder].
 func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error) {
 	var steps []Step
 	for i, n := range open {
@@ -111,7 +111,8 @@ func ConeLadder(backGear float64, open ...units.RotationalSpeed) (Ladder, error)
 
 // Stepless returns the ladder of a drive without steps: the names and ends of
 // its gears come in pairs, slow end and fast end. Gears may overlap; a gap
-// between two gears is a gap in the ladder. Speeds as for [NewLadder].
+// between two gears is a gap in the ladder. Speeds as for [NewLadder]; see its
+// Example.
 func Stepless(ends ...Step) (Ladder, error) {
 	if len(ends) == 0 || len(ends)%2 != 0 || len(ends) > maxSteps {
 		return Ladder{}, fail.OutOfRange("stepless range", fmt.Sprintf("%d ends", len(ends)), "the slow and the fast end of each gear")

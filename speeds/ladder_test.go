@@ -31,6 +31,24 @@ func ExampleLadder_Choose() {
 	// speeds: wanted at most 30 rev/min; the slowest step, 35 rev/min (cone step 3, back gear), is 1.17 times too fast
 }
 
+// A lathe by its steps, one with a cone and back gear, and a mill without steps in
+// two gears.
+func ExampleNewLadder() {
+	n := units.RevPerMinute
+	steps, err := speeds.NewLadder(speeds.Step{Speed: 250 * n}, speeds.Step{Speed: 60 * n})
+	fmt.Println(steps, err)
+	cone, err := speeds.ConeLadder(6, 600*n, 355*n)
+	fmt.Println(cone.Slowest(), err)
+	mill, err := speeds.Stepless(
+		speeds.Step{Speed: 50 * n, Name: "low"}, speeds.Step{Speed: 1100 * n, Name: "low"},
+		speeds.Step{Speed: 100 * n, Name: "high"}, speeds.Step{Speed: 2500 * n, Name: "high"})
+	fmt.Println(mill, err)
+	// Output:
+	// 60 250 rev/min <nil>
+	// 59.2 rev/min (cone step 2, back gear) <nil>
+	// low 50-1100, high 100-2500 rev/min <nil>
+}
+
 // The slow end of a stepless drive, wanted back from the surface speed that it
 // gives, is that end and not too fast by a rounding.
 func TestChooseSlowEnd(t *testing.T) {
@@ -84,7 +102,8 @@ func TestChooseIsNeverAbove(t *testing.T) {
 
 func TestTooFastErrorText(t *testing.T) {
 	err := &speeds.TooFastError{Wanted: 50 * units.RevPerMinute, Slowest: speeds.Step{Speed: 100 * units.RevPerMinute}}
-	if got, want := err.Error(), "speeds: wanted at most 50 rev/min; the slowest step, 100 rev/min, is 2 times too fast"; got != want {
+	if got, want := err.Error(),
+		"speeds: wanted at most 50 rev/min; the slowest step, 100 rev/min, is 2 times too fast"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	if text := (&speeds.TooFastError{}).Error(); strings.Contains(text, "NaN") {

@@ -61,17 +61,20 @@ func TestParseLadder(t *testing.T) {
 			continue
 		}
 		in := func(n units.RotationalSpeed) float64 { return float64(n / units.RevPerMinute) }
-		if len(l.Steps()) != tt.steps || math.Abs(in(l.Slowest().Speed)-tt.slow) > 1e-9 || math.Abs(in(l.Fastest().Speed)-tt.fast) > 1e-9 {
+		if len(l.Steps()) != tt.steps || math.Abs(in(l.Slowest().Speed)-tt.slow) > 1e-9 ||
+			math.Abs(in(l.Fastest().Speed)-tt.fast) > 1e-9 {
 			t.Errorf("%q: %v", tt.text, l.Steps())
 		}
 		c, err := l.Choose(units.RotationalSpeed(tt.want) * units.RevPerMinute)
 		var fast *speeds.TooFastError
 		switch {
 		case tt.gets == 0:
-			if !errors.Is(err, speeds.ErrTooFast) || !errors.Is(err, units.ErrOutOfRange) || !errors.As(err, &fast) || fast.Slowest != l.Slowest() || c.Step.Speed != 0 {
+			if !errors.Is(err, speeds.ErrTooFast) || !errors.Is(err, units.ErrOutOfRange) || !errors.As(err, &fast) ||
+				fast.Slowest != l.Slowest() || c.Step.Speed != 0 {
 				t.Errorf("%q at %v: %v, %v", tt.text, tt.want, c, err)
 			}
-		case err != nil || math.Abs(in(c.Step.Speed)-tt.gets) > 1e-9 || math.Abs(in(c.Above.Speed)-tt.above) > 1e-9 || c.AtTop != tt.atTop:
+		case err != nil || math.Abs(in(c.Step.Speed)-tt.gets) > 1e-9 || math.Abs(in(c.Above.Speed)-tt.above) > 1e-9 ||
+			c.AtTop != tt.atTop:
 			t.Errorf("%q at %v: %+v, %v", tt.text, tt.want, c, err)
 		}
 	}
@@ -98,7 +101,8 @@ func TestParseLadderRefuses(t *testing.T) {
 		t.Errorf("no machine: %v", err)
 	}
 	l, _ := speeds.ParseLadder("50-2500")
-	for _, n := range []units.RotationalSpeed{0, -1, units.RotationalSpeed(math.NaN()), units.RotationalSpeed(math.Inf(1))} {
+	for _, n := range []units.RotationalSpeed{0, -1, units.RotationalSpeed(math.NaN()),
+		units.RotationalSpeed(math.Inf(1))} {
 		if _, err := l.Choose(n); err == nil {
 			t.Errorf("chose for %v", n)
 		}
@@ -113,7 +117,8 @@ func TestParseLadderRefuses(t *testing.T) {
 }
 
 func FuzzParseLadder(f *testing.F) {
-	for _, s := range []string{"60 110 200", "50-2500", "low 50-1100, high 100-2500", "cone 600 355 210, back gear 6:1", "R20/3 31.5-2000", "R40/ -", "cone back gear :"} {
+	for _, s := range []string{"60 110 200", "50-2500", "low 50-1100, high 100-2500", "cone 600 355 210, back gear 6:1",
+		"R20/3 31.5-2000", "R40/ -", "cone back gear :"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

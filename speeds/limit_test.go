@@ -24,7 +24,8 @@ func TestLimit(t *testing.T) {
 	if got, err := mark.Check(100); got != nil || err != nil {
 		t.Errorf("at the limit: %v, %v", got, err)
 	}
-	for _, tt := range []struct{ limit, n units.RotationalSpeed }{{0, 1}, {100, 0}, {units.RotationalSpeed(math.NaN()), 1}, {100, units.RotationalSpeed(math.Inf(1))}} {
+	for _, tt := range []struct{ limit, n units.RotationalSpeed }{{0, 1}, {100, 0},
+		{units.RotationalSpeed(math.NaN()), 1}, {100, units.RotationalSpeed(math.Inf(1))}} {
 		var bad *units.ArgumentError
 		if _, err := (speeds.Limit{Speed: tt.limit}).Check(tt.n); !errors.As(err, &bad) || bad.Accepted == "" {
 			t.Errorf("%v at %v: %v", tt.limit, tt.n, err)

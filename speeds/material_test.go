@@ -39,7 +39,8 @@ func TestMaterials(t *testing.T) {
 		}
 		_, err := speeds.Recommend(speeds.Turning, m, speeds.HSS)
 		var bad *units.ArgumentError
-		if soft && (!errors.As(err, &bad) || !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "no cutting figure") || !strings.Contains(bad.Accepted, "phosphor bronze")) {
+		if soft && (!errors.As(err, &bad) || !errors.Is(err, units.ErrUnknown) ||
+			!strings.Contains(err.Error(), "no cutting figure") || !strings.Contains(bad.Accepted, "phosphor bronze")) {
 			t.Errorf("%v: %v", m, err)
 		}
 	}
@@ -61,7 +62,8 @@ func TestStandIns(t *testing.T) {
 			got, err1 := speeds.Recommend(op, metal(name), speeds.HSS)
 			want, err2 := speeds.Recommend(op, metal(of), speeds.HSS)
 			if (err1 == nil) != (err2 == nil) || got.Min != want.Min || got.Max != want.Max {
-				t.Errorf("%v in %s: %v to %v, %v; %s has %v to %v, %v", op, name, got.Min, got.Max, err1, of, want.Min, want.Max, err2)
+				t.Errorf("%v in %s: %v to %v, %v; %s has %v to %v, %v", op, name, got.Min, got.Max, err1, of, want.Min, want.Max,
+					err2)
 			}
 			if err1 == nil && (!strings.HasPrefix(got.Basis, "as "+of+": ") || got.Material.Name != name) {
 				t.Errorf("%v in %s: %q", op, name, got.Basis)
@@ -72,7 +74,8 @@ func TestStandIns(t *testing.T) {
 		}
 	}
 	bronze, err := speeds.Recommend(speeds.Drilling, metal("bronze"), speeds.HSS)
-	if err != nil || bronze.Material.Name != "bearing bronze" || bronze.Published.Material != "bronze" || bronze.Basis != "" {
+	if err != nil || bronze.Material.Name != "bearing bronze" || bronze.Published.Material != "bronze" ||
+		bronze.Basis != "" {
 		t.Errorf("%+v, %v", bronze, err)
 	}
 }

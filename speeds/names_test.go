@@ -78,7 +78,8 @@ func TestTexts(t *testing.T) {
 		encoding.TextUnmarshaler
 	}{&op, &tool, &rule, &machine} {
 		var bad *units.ParseError
-		if err := v.UnmarshalText([]byte("whittling")); !errors.As(err, &bad) || bad.Package != "speeds" || bad.Accepted == "" {
+		if err := v.UnmarshalText([]byte("whittling")); !errors.As(err, &bad) || bad.Package != "speeds" ||
+			bad.Accepted == "" {
 			t.Errorf("%T: %v", v, err)
 		}
 		if err := v.UnmarshalText(nil); err != nil {

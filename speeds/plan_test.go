@@ -25,7 +25,8 @@ func ExampleJob_Plan() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%v: %.1f m/min, for %.0f to %.0f rev/min\n", plan.Choice.Step, plan.Speed/units.MetrePerMinute, plan.Min/units.RevPerMinute, plan.Max/units.RevPerMinute)
+	fmt.Printf("%v: %.1f m/min, for %.0f to %.0f rev/min\n", plan.Choice.Step, plan.Speed/units.MetrePerMinute,
+		plan.Min/units.RevPerMinute, plan.Max/units.RevPerMinute)
 	// Output: 100 rev/min (cone step 1, back gear): 25.1 m/min, for 88 to 119 rev/min
 }
 
@@ -74,8 +75,10 @@ func TestFlywheelOnSmallLathe(t *testing.T) {
 		}
 	}
 	for n, want := range map[string]string{"50-2500": "(79 ft/min)", "100-2500": "(157 ft/min)"} {
-		plan, err := speeds.Job{Operation: speeds.Facing, Material: metal("cast iron, skin on"), Diameter: units.Inch(6), Machine: ladder(t, n)}.Plan()
-		if err != nil || plan.Findings.OK() || plan.Speed != 0 || plan.Choice.Step.Speed != 0 || !strings.Contains(plan.Findings[0].Text, want) {
+		plan, err := speeds.Job{Operation: speeds.Facing, Material: metal("cast iron, skin on"), Diameter: units.Inch(6),
+			Machine: ladder(t, n)}.Plan()
+		if err != nil || plan.Findings.OK() || plan.Speed != 0 || plan.Choice.Step.Speed != 0 ||
+			!strings.Contains(plan.Findings[0].Text, want) {
 			t.Errorf("%s: %+v, %v", n, plan.Findings, err)
 		}
 		if plan.Range.Max > 60*units.FootPerMinute {
@@ -90,7 +93,8 @@ func TestFlywheelOnSmallLathe(t *testing.T) {
 		}
 	}
 	// Boring the hub, 1 in, at the speed that is too fast for the rim is sound.
-	plan, err := speeds.Job{Operation: speeds.Boring, Material: metal("cast iron"), Diameter: units.Inch(1), Machine: ladder(t, "50 100 250 600")}.Plan()
+	plan, err := speeds.Job{Operation: speeds.Boring, Material: metal("cast iron"), Diameter: units.Inch(1),
+		Machine: ladder(t, "50 100 250 600")}.Plan()
 	if err != nil || !plan.Findings.OK() || plan.Choice.Step.Speed < 100*units.RevPerMinute {
 		t.Errorf("boring the hub: %+v, %v", plan, err)
 	}
@@ -105,7 +109,8 @@ func TestParting(t *testing.T) {
 		want float64
 	}{{metal("tool steel"), 25, 3.77, 25}, {metal("mild steel"), 50, 2.5, 76}} {
 		v := units.Speed(tt.v) * units.FootPerMinute
-		plan, err := speeds.Job{Operation: speeds.Parting, Material: tt.m, Diameter: units.Inch(tt.d), Min: v, Max: v, Reach: units.Inch(0.9), Machine: ladder(t, "100 200 400")}.Plan()
+		plan, err := speeds.Job{Operation: speeds.Parting, Material: tt.m, Diameter: units.Inch(tt.d), Min: v, Max: v,
+			Reach: units.Inch(0.9), Machine: ladder(t, "100 200 400")}.Plan()
 		if err != nil || math.Abs(float64(plan.Max/units.RevPerMinute)-tt.want) > 1 || plan.Findings.OK() {
 			t.Errorf("%v: %v, %v", tt.m, plan.Max, err)
 		}
@@ -134,7 +139,8 @@ func TestDrillInBrass(t *testing.T) {
 	if err != nil || math.Abs(float64(n/units.RevPerMinute)/3820-1) > 0.05 {
 		t.Errorf("%v, %v", n, err)
 	}
-	plan, err := speeds.Job{Operation: speeds.Drilling, Material: metal("brass"), Diameter: units.MM(5), Machine: ladder(t, "400 900 1600 2800")}.Plan()
+	plan, err := speeds.Job{Operation: speeds.Drilling, Material: metal("brass"), Diameter: units.MM(5),
+		Machine: ladder(t, "400 900 1600 2800")}.Plan()
 	if err != nil || !plan.Findings.OK() || !plan.Choice.AtTop || plan.Choice.Step.Speed != 2800*units.RevPerMinute {
 		t.Errorf("%+v, %v", plan, err)
 	}
@@ -144,14 +150,17 @@ func TestDrillInBrass(t *testing.T) {
 // 40 and 60 ft/min are 14.3 and 21.4 rev/min.
 func TestFlywheelTooLarge(t *testing.T) {
 	plan, err := speeds.Job{
-		Operation: speeds.Facing, Material: metal("cast iron, skin on"), Diameter: units.Inch(10.7), CentreHeight: units.Inch(5),
-		Min: 40 * units.FootPerMinute, Max: 60 * units.FootPerMinute, Machine: ladder(t, "20 50 100"),
+		Operation: speeds.Facing, Material: metal("cast iron, skin on"), Diameter: units.Inch(10.7),
+		CentreHeight: units.Inch(5),
+		Min:          40 * units.FootPerMinute, Max: 60 * units.FootPerMinute, Machine: ladder(t, "20 50 100"),
 		Overhang: units.Inch(4), Section: units.Inch(0.5),
 	}.Plan()
-	if err != nil || plan.Findings.OK() || !strings.Contains(plan.Findings[0].Text, "does not swing") || !strings.Contains(plan.Findings[0].Text, "5.35 in") {
+	if err != nil || plan.Findings.OK() || !strings.Contains(plan.Findings[0].Text, "does not swing") ||
+		!strings.Contains(plan.Findings[0].Text, "5.35 in") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
-	if math.Abs(float64(plan.Min/units.RevPerMinute)-14.3) > 0.2 || math.Abs(float64(plan.Max/units.RevPerMinute)-21.4) > 0.2 {
+	if math.Abs(float64(plan.Min/units.RevPerMinute)-14.3) > 0.2 ||
+		math.Abs(float64(plan.Max/units.RevPerMinute)-21.4) > 0.2 {
 		t.Errorf("%v to %v", plan.Min, plan.Max)
 	}
 	if !slices.ContainsFunc(plan.Findings, func(f finding.Finding) bool {
@@ -187,9 +196,11 @@ func TestPlanFindings(t *testing.T) {
 		{"parting a large bar", func(j *speeds.Job) { j.Operation, j.Diameter = speeds.Parting, units.MM(51) }, 110, "jams more often", finding.Caution, speeds.PartingJams},
 		{"a limit below the slowest step", func(j *speeds.Job) {
 			j.Limits = []speeds.Limit{{Speed: 50 * units.RevPerMinute, Reason: "the faceplate trembles"}}
-		}, 0, "its slowest, 60 rev/min, is above the limit of 50 rev/min (the faceplate trembles)", finding.Danger, speeds.AboveLimit},
+		}, 0, "its slowest, 60 rev/min, is above the limit of 50 rev/min (the faceplate trembles)", finding.Danger,
+			speeds.AboveLimit},
 		{"a limit below the slowest step, which is too fast for the edge too", func(j *speeds.Job) {
-			j.Diameter, j.Limits = units.MM(300), []speeds.Limit{{Speed: 20 * units.RevPerMinute, Reason: "the faceplate trembles"}}
+			j.Diameter, j.Limits = units.MM(300), []speeds.Limit{{Speed: 20 * units.RevPerMinute,
+				Reason: "the faceplate trembles"}}
 		}, 0, "the edge meets 300 mm (11.811 in) at 56.5 m/min", finding.Fails, speeds.MachineTooFast},
 		{"a limit between the edge and the slowest step", func(j *speeds.Job) {
 			j.Diameter, j.Limits = units.MM(300), []speeds.Limit{{Speed: 50 * units.RevPerMinute, Reason: "marked"}}
@@ -235,7 +246,8 @@ func TestPlanFindings(t *testing.T) {
 		{speeds.Drilling, 600, "Drill from both ends, or open it in stages with a stiff drill first."},
 		{speeds.Reaming, 30, "Bring the reamer out, still turning forwards, to clear the flutes."},
 	} {
-		plan, err := speeds.Job{Operation: tt.op, Material: metal("mild steel"), Diameter: units.MM(6), Depth: units.MM(tt.depth)}.Plan()
+		plan, err := speeds.Job{Operation: tt.op, Material: metal("mild steel"), Diameter: units.MM(6),
+			Depth: units.MM(tt.depth)}.Plan()
 		if err != nil || !slices.Contains(plan.Findings[0].Remedies, tt.want) {
 			t.Errorf("%v %v mm deep: %+v, %v", tt.op, tt.depth, plan.Findings, err)
 		}
@@ -244,7 +256,8 @@ func TestPlanFindings(t *testing.T) {
 	// and perhaps, 900 is 26 % over and no advice. A small drill that runs slowly wants
 	// a light hand, a large one does not.
 	slow := func(op speeds.Operation, diameter float64, machine string) string {
-		plan, err := speeds.Job{Operation: op, Material: metal("mild steel"), Diameter: units.MM(diameter), Machine: ladder(t, machine)}.Plan()
+		plan, err := speeds.Job{Operation: op, Material: metal("mild steel"), Diameter: units.MM(diameter),
+			Machine: ladder(t, machine)}.Plan()
 		if err != nil || len(plan.Findings) != 1 {
 			t.Fatalf("%v, %v", plan.Findings, err)
 		}
@@ -261,7 +274,8 @@ func TestPlanFindings(t *testing.T) {
 		}
 	}
 	// Tapping too fast: by hand.
-	plan, err := speeds.Job{Operation: speeds.Tapping, Material: metal("mild steel"), Diameter: units.MM(20), Machine: ladder(t, "500")}.Plan()
+	plan, err := speeds.Job{Operation: speeds.Tapping, Material: metal("mild steel"), Diameter: units.MM(20),
+		Machine: ladder(t, "500")}.Plan()
 	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Motor off, and turn the chuck by hand.") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
@@ -278,7 +292,8 @@ func TestPlanIsNeverAbove(t *testing.T) {
 			Diameter:  units.Micron(float64(rapid.IntRange(500, 300_000).Draw(t, "diameter"))),
 			Limits:    []speeds.Limit{{Speed: limit, Reason: "marked"}},
 		}
-		j.Machine, _ = speeds.ParseLadder(rapid.SampledFrom([]string{"cone 600 355 210, back gear 6:1", "50-2500", "250 400 900 2000", "low 30-200, high 400-3000"}).Draw(t, "machine"))
+		j.Machine, _ = speeds.ParseLadder(rapid.SampledFrom([]string{"cone 600 355 210, back gear 6:1", "50-2500",
+			"250 400 900 2000", "low 30-200, high 400-3000"}).Draw(t, "machine"))
 		plan, err := j.Plan()
 		if err != nil {
 			return

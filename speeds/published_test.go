@@ -16,7 +16,8 @@ func ExamplePublishedFor() {
 	copper, _ := material.Lookup("copper")
 	all, err := speeds.PublishedFor(speeds.Turning, copper, speeds.HSS)
 	for _, p := range all {
-		fmt.Printf("%.0f to %.0f m/min, %s, %s\n", p.Min.In(units.MetrePerMinute), p.Max.In(units.MetrePerMinute), p.Period, p.Refs.First().Title)
+		fmt.Printf("%.0f to %.0f m/min, %s, %s\n", p.Min.In(units.MetrePerMinute), p.Max.In(units.MetrePerMinute),
+			p.Period, p.Refs.First().Title)
 	}
 	fmt.Println(err)
 	// Output:

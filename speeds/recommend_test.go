@@ -22,7 +22,8 @@ func ExampleRecommend() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.1f to %.1f m/min, %v\n", r.Min/units.MetrePerMinute, r.Max/units.MetrePerMinute, r.Published.Refs.First().Title)
+	fmt.Printf("%.1f to %.1f m/min, %v\n", r.Min/units.MetrePerMinute, r.Max/units.MetrePerMinute,
+		r.Published.Refs.First().Title)
 
 	gunmetal, _ := material.Lookup("gunmetal")
 	r, err = speeds.Recommend(speeds.Reaming, gunmetal, speeds.HSS)
@@ -49,7 +50,8 @@ func ExampleRecommend_oldBooks() {
 		}
 		low, _ := speeds.SpindleSpeed(r.Min, units.Inch(1))
 		high, _ := speeds.SpindleSpeed(r.Max, units.Inch(1))
-		fmt.Printf("%v: %.0f to %.0f rev/min on 1 in, %s, %s\n", tool, low/units.RevPerMinute, high/units.RevPerMinute, r.Published.Period, r.Published.Refs.First().Title)
+		fmt.Printf("%v: %.0f to %.0f rev/min on 1 in, %s, %s\n", tool, low/units.RevPerMinute, high/units.RevPerMinute,
+			r.Published.Period, r.Published.Refs.First().Title)
 	}
 	// Output:
 	// carbon steel: 95 to 191 rev/min on 1 in, 1914, Zerbe, Practical Mechanics for Boys
@@ -60,8 +62,10 @@ func ExampleRecommend_oldBooks() {
 // source, in order, and slower operations are slower.
 func TestRecommendCovers(t *testing.T) {
 	engine := []material.Material{
-		metal("free-cutting mild steel"), metal("mild steel"), metal("medium carbon steel"), metal("silver steel"), metal("tool steel"),
-		metal("stainless steel 303"), metal("stainless steel 304"), metal("cast iron"), metal("brass"), metal("gunmetal"), metal("bearing bronze"),
+		metal("free-cutting mild steel"), metal("mild steel"), metal("medium carbon steel"), metal("silver steel"),
+		metal("tool steel"),
+		metal("stainless steel 303"), metal("stainless steel 304"), metal("cast iron"), metal("brass"), metal("gunmetal"),
+		metal("bearing bronze"),
 		metal("phosphor bronze"), metal("copper"), metal("aluminium"), metal("cast aluminium"),
 	}
 	get := func(op speeds.Operation, m material.Material) speeds.Range {
@@ -83,7 +87,8 @@ func TestRecommendCovers(t *testing.T) {
 			get(op, m)
 		}
 		turning, drilling := get(speeds.Turning, m), get(speeds.Drilling, m)
-		for _, op := range []speeds.Operation{speeds.Parting, speeds.Grooving, speeds.Screwcutting, speeds.DieCutting, speeds.Knurling} {
+		for _, op := range []speeds.Operation{speeds.Parting, speeds.Grooving, speeds.Screwcutting, speeds.DieCutting,
+			speeds.Knurling} {
 			if r := get(op, m); r.Max >= turning.Max || r.Refs.Len() < 2 {
 				t.Errorf("%v in %v at %v, turning at %v, rule of %v", op, m, r.Max, turning.Max, r.Refs)
 			}

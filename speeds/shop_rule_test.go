@@ -17,7 +17,8 @@ func ExampleShopRule() {
 	rule, _ := speeds.FourVOverD.SpindleSpeed(v, d)
 	exact, _ := speeds.SpindleSpeed(v, d)
 	excess, _ := speeds.FourVOverD.Excess(v)
-	fmt.Printf("%v: %.0f; exact: %.0f; %.1f %% fast\n", speeds.FourVOverD, rule/units.RevPerMinute, exact/units.RevPerMinute, 100*excess)
+	fmt.Printf("%v: %.0f; exact: %.0f; %.1f %% fast\n", speeds.FourVOverD, rule/units.RevPerMinute,
+		exact/units.RevPerMinute, 100*excess)
 	// Output: 4 V / D: 1067; exact: 1019; 4.7 % fast
 }
 
@@ -28,7 +29,8 @@ func TestShopRules(t *testing.T) {
 			if rule.String() != r.Text("rule") {
 				continue
 			}
-			n, err := rule.SpindleSpeed(parse(t, r.Text("speed")+" "+r.Text("speed_unit")), units.MustLength(r.Text("diameter")+" "+r.Text("diameter_unit")))
+			n, err := rule.SpindleSpeed(parse(t, r.Text("speed")+" "+r.Text("speed_unit")),
+				units.MustLength(r.Text("diameter")+" "+r.Text("diameter_unit")))
 			if err != nil {
 				t.Fatal(err)
 			}

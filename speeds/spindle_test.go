@@ -20,10 +20,18 @@ func ExampleSpindleSpeed_jones() {
 	// Output: 45.8 rev/min <nil>
 }
 
+// A 12 mm drill at 2800 rev/min.
+func ExampleCuttingSpeed() {
+	v, err := speeds.CuttingSpeed(2800*units.RevPerMinute, units.MM(12))
+	fmt.Printf("%.1f m/min %v\n", v.In(units.MetrePerMinute), err)
+	// Output: 105.6 m/min <nil>
+}
+
 func TestSpindleSpeed(t *testing.T) {
 	f := check.Open(t, "speeds/spindle.csv")
 	for r := range f.Rows() {
-		n, err := speeds.SpindleSpeed(parse(t, r.Text("speed")+" "+r.Text("speed_unit")), units.MustLength(r.Text("diameter")+" "+r.Text("diameter_unit")))
+		n, err := speeds.SpindleSpeed(parse(t, r.Text("speed")+" "+r.Text("speed_unit")),
+			units.MustLength(r.Text("diameter")+" "+r.Text("diameter_unit")))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -34,7 +42,8 @@ func TestSpindleSpeed(t *testing.T) {
 func TestCuttingSpeed(t *testing.T) {
 	f := check.Open(t, "speeds/surface_speed.csv")
 	for r := range f.Rows() {
-		v, err := speeds.CuttingSpeed(units.RotationalSpeed(r.Float("rpm"))*units.RevPerMinute, units.MustLength(r.Text("diameter")+" "+r.Text("diameter_unit")))
+		v, err := speeds.CuttingSpeed(units.RotationalSpeed(r.Float("rpm"))*units.RevPerMinute,
+			units.MustLength(r.Text("diameter")+" "+r.Text("diameter_unit")))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -129,7 +129,10 @@ func advised(t *testing.T, w word) bool {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return slices.ContainsFunc(r.Advice(), func(a speeds.Advice) bool { return strings.Contains(a.Kind+": "+a.Text, w.word) }) ||
+	return slices.ContainsFunc(r.Advice(), func(a speeds.Advice) bool {
+		return strings.Contains(a.Kind+": "+a.Text,
+			w.word)
+	}) ||
 		slices.ContainsFunc(r.Precautions(), func(p finding.Precaution) bool { return strings.Contains(p.Text, w.word) })
 }
 

@@ -23,15 +23,17 @@ func share(e engine.Cover) float64 {
 // web of a cut gasket on both sides of their holes, or how large the cover must
 // be for them.
 func circleThatDoes(e engine.Cover) error {
-	beside := e.Hole.Add(units.MM(3)) // 1.5 mm twice, the rule of thumb of package gasket
+	web := gasket.LeastWeb(units.Length{}) // of thin sheet
+	beside := e.Hole.Add(web.Scale(2))
 	low, high := beside, e.Diameter.Sub(beside)
 	if e.Opening != nil {
 		low = low.Add(*e.Opening)
 	}
 	if low.Cmp(high) <= 0 {
-		return fmt.Errorf("1.5 mm are left on both sides of the holes with stud_circle from %v to %v", low, high)
+		return fmt.Errorf("%v are left on both sides of the holes with stud_circle from %v to %v", web, low, high)
 	}
-	return fmt.Errorf("no stud_circle leaves 1.5 mm on both sides of the holes; a diameter of %v does, with the studs on %v", low.Add(beside), low)
+	const format = "no stud_circle leaves %v on both sides of the holes; a diameter of %v does, with the studs on %v"
+	return fmt.Errorf(format, web, low.Add(beside), low)
 }
 
 // checkCover complains of everything that is missing or too much.

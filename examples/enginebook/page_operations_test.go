@@ -39,10 +39,12 @@ func printed(p *page) string {
 // A drawer that does not reach is worth knowing, and no reason to print nothing.
 func TestDrawerTooSmall(t *testing.T) {
 	for _, diameter := range []string{"7.8 mm", "0.4 mm"} {
-		p := operations(t, "[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
+		p := operations(t,
+			"[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
 		found := false
 		for _, f := range p.findings {
-			found = found || f.Severity == finding.Note && f.Text == "There is no drill of "+diameter+" in the set, which goes from 1 mm to 6 mm."
+			found = found || f.Severity == finding.Note &&
+				f.Text == "There is no drill of "+diameter+" in the set, which goes from 1 mm to 6 mm."
 		}
 		if !found {
 			t.Errorf("%s: %+v", diameter, p.findings)
@@ -53,7 +55,8 @@ func TestDrawerTooSmall(t *testing.T) {
 // Small threads are cut by hand: no step is named for them.
 func TestSmallThreadsByHand(t *testing.T) {
 	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
-		text := printed(operations(t, "[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n"))
+		text := printed(operations(t,
+			"[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n"))
 		if strings.Contains(text, "by hand the pitch") != byHand || strings.Contains(text, "set cone step 1") == byHand {
 			t.Errorf("%s: %s", diameter, text)
 		}
@@ -155,7 +158,8 @@ material = "brass"
 	}
 	found := map[string]string{}
 	for _, f := range p.findings {
-		found[f.Where+"/"+string(f.Code)] += f.Severity.String() + ": " + f.Text + " > " + strings.Join(f.Remedies, " ") + "\n"
+		found[f.Where+"/"+string(f.Code)] += f.Severity.String() + ": " + f.Text + " > " + 
+			strings.Join(f.Remedies, " ") + "\n"
 	}
 	for key, want := range map[string]string{
 		"flywheel, facing/machine-too-fast":      "fails: The machine does not run slowly enough",
@@ -189,13 +193,15 @@ material = "brass"
 		t.Fatalf("%s, %v", data, err)
 	}
 	o := back.Operations
-	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" || math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
+	if o[0].Set != nil || o[0].Material != "cast iron, skin on" || o[0].Source.Kind != "from memory" ||
+		math.Abs(o[0].Wanted[1]-38.197) > 0.001 {
 		t.Errorf("%+v", o[0])
 	}
 	if len(o[0].Mind) != 9 || len(o[1].Feed) != 2 || o[1].Feed[0] != 0.254 || o[4].Feed != nil {
 		t.Errorf("%+v", o)
 	}
-	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil || math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {
+	if o[1].Set == nil || math.Abs(*o[1].Set-210) > 1e-9 || o[1].Minutes == nil ||
+		math.Abs(*o[1].Minutes-3*14/(0.254*210)) > 1e-6 {
 		t.Errorf("%+v", o[1])
 	}
 }

@@ -25,7 +25,8 @@ func TestRotary(t *testing.T) {
 	}
 	want := [][2]int{{0, 0}, {51, 26}, {102, 51}, {154, 17}, {205, 43}, {257, 9}, {308, 34}}
 	for i, s := range got {
-		if s.Degrees != want[i][0] || s.Minutes != want[i][1] || s.Seconds != 0 || s.Radius.Sub(units.MM(20)).Abs().MM() > 1e-8 {
+		off := s.Radius.Sub(units.MM(20)).Abs().MM()
+		if s.Degrees != want[i][0] || s.Minutes != want[i][1] || s.Seconds != 0 || off > 1e-8 {
 			t.Errorf("hole %s: %+v, want %v", s.Hole, s, want[i])
 		}
 	}
@@ -64,7 +65,8 @@ func TestRotary(t *testing.T) {
 		if len(test.holes) > 0 && test.holes[0].Name == "a" {
 			datum.Origin = mm(9e5, 0)
 		}
-		if _, err := (Rotary{test.step}).Set(test.holes, datum); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), test.text) {
+		_, err := Rotary{test.step}.Set(test.holes, datum)
+		if !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), test.text) {
 			t.Errorf("error %v, want %q", err, test.text)
 		}
 	}

@@ -3,6 +3,7 @@ package template_test
 import (
 	"bytes"
 	"fmt"
+	"io"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/template"
@@ -37,28 +38,53 @@ func ExampleCheckScale() {
 	// Output: caution: Millimetres were read as pixels of 1/96 in. Choose the unit of the drawing when it is read in, and measure the bars.
 }
 
+// The gasket of a made-up cylinder cover, in every form.
 func ExampleNew() {
 	studs, err := gasket.BoltCircle(6, units.MM(28), 90*units.Degree)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	outline, err := gasket.Round("Cylinder cover", units.MM(36), units.MM(20.5), studs.Drilled(units.MM(3.4)))
+	o, err := gasket.Round("Cylinder cover", units.MM(36), units.MM(20.5), studs.Drilled(units.MM(3.4)))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	t, err := template.New(template.Part{Outline: outline, Thickness: units.MM(0.25)}, template.Options{Paper: template.Letter})
+	part := template.Part{Outline: o, Thickness: units.MM(0.25)}
+	t, err := template.New(part, template.Options{Paper: template.Letter})
 	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	var pdf bytes.Buffer
-	if err := t.WritePDF(&pdf); err != nil {
 		fmt.Println(err)
 		return
 	}
 	h := t.Holes()[0]
 	fmt.Printf("%d sheet, %d holes of %v, punch %v\n", t.Pages(), h.Count, h.Diameter, h.Punch)
-	// Output: 1 sheet, 6 holes of 3.4 mm, punch 3.5 mm
+	firstSheet := func(w io.Writer) error { return t.WriteSVG(w, 1) }
+	for _, write := range []func(io.Writer) error{t.WritePDF, firstSheet, t.WriteDXF, t.WritePicture} {
+		var file bytes.Buffer
+		if err := write(&file); err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.5q\n", file.String())
+	}
+	// Output:
+	// 1 sheet, 6 holes of 3.4 mm, punch 3.5 mm
+	// "%PDF-"
+	// "<?xml"
+	// "999\r\n"
+	// "<?xml"
+}
+
+func ExampleCommonPunches() {
+	set := template.CommonPunches()
+	fmt.Println(len(set), "from", set[0], "to", set[len(set)-1])
+	// Output: 34 from 2 mm to 25 mm
+}
+
+// What every sheet says to whoever cuts it.
+func ExamplePrecautions() {
+	for _, p := range template.Precautions() {
+		fmt.Println(p)
+	}
+	// Output: Jointing of unknown age may hold asbestos: do not scrape, cut or sand it dry.
 }

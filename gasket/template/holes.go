@@ -15,7 +15,8 @@ type Holes struct {
 }
 
 // CommonPunches returns the hollow punches of a well-filled rack: 2 to 12 mm in
-// steps of 0.5 mm, and on to 25 mm in steps of 1 mm. Common practice, no source.
+// steps of 0.5 mm, and on to 25 mm in steps of 1 mm. Common practice, no source. See
+// the example.
 func CommonPunches() []units.Length {
 	var set []units.Length
 	for half := 4; half < 24; half++ {

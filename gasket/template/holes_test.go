@@ -1,9 +1,8 @@
 package template
 
 import (
+	"slices"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
@@ -34,7 +33,8 @@ func TestPunches(t *testing.T) {
 				t.Fatal(err)
 			}
 			got := layoutOf(t, o, Options{Punches: tt.set}).Holes()
-			if want := []Holes{{Diameter: mm(tt.hole), Count: 1, Punch: mm(tt.want)}}; !cmp.Equal(got, want, cmp.Comparer(func(a, b units.Length) bool { return a == b })) {
+			want := []Holes{{Diameter: mm(tt.hole), Count: 1, Punch: mm(tt.want)}}
+			if !slices.Equal(got, want) {
 				t.Errorf("got %v, want %v", got, want)
 			}
 		})

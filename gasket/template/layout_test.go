@@ -99,7 +99,8 @@ func TestListBeside(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(56), Height: units.MM(110)}, nil, studs.Drilled(units.MM(3)))
+	outside := gasket.Rect{Width: units.MM(56), Height: units.MM(110)}
+	o, err := gasket.Rectangular("x", outside, nil, studs.Drilled(units.MM(3)))
 	if err != nil {
 		t.Fatal(err)
 	}

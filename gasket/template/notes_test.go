@@ -19,7 +19,9 @@ func TestDimensionsNest(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, opening := range []float64{20, 24} {
-		o, err := gasket.Rectangular("x", gasket.Rect{Width: units.MM(40), Height: units.MM(44)}, []gasket.Rect{{Width: units.MM(opening), Height: units.MM(opening)}}, studs.Drilled(units.MM(3)))
+		outside := gasket.Rect{Width: units.MM(40), Height: units.MM(44)}
+		inside := gasket.Rect{Width: units.MM(opening), Height: units.MM(opening)}
+		o, err := gasket.Rectangular("x", outside, []gasket.Rect{inside}, studs.Drilled(units.MM(3)))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -40,7 +42,10 @@ func TestDimensionsNest(t *testing.T) {
 // TestLeaderClear checks that the note of an opening keeps off the dimension
 // beside the part.
 func TestLeaderClear(t *testing.T) {
-	studs := gasket.Pattern{{At: gasket.Point{X: units.MM(8), Y: units.MM(8)}, Diameter: units.MM(3)}, {At: gasket.Point{X: units.MM(8), Y: units.MM(92)}, Diameter: units.MM(3)}}
+	studs := gasket.Pattern{
+		{At: gasket.Point{X: units.MM(8), Y: units.MM(8)}, Diameter: units.MM(3)},
+		{At: gasket.Point{X: units.MM(8), Y: units.MM(92)}, Diameter: units.MM(3)},
+	}
 	middle := gasket.Point{X: units.MM(40), Y: units.MM(50)}
 	o, err := gasket.Rectangular("x", gasket.Rect{Centre: middle, Width: units.MM(80), Height: units.MM(100)}, nil, studs)
 	if err != nil {

@@ -211,8 +211,10 @@ func TestNamesAreText(t *testing.T) {
 // TestLongNames checks that a long name in any writing is cut to its place in
 // every format: DXF takes seven characters for a letter beyond ASCII.
 func TestLongNames(t *testing.T) {
-	for _, name := range []string{strings.Repeat("W", 100_000), strings.Repeat("Ж", 80), strings.Repeat("直", 300), strings.Repeat("a ", 500)} {
-		layout, err := New(Part{Outline: gasket.Outline{Name: name, Outside: cover(t).Outside}, Engine: name, Material: name, Thickness: units.MM(1)}, Options{})
+	long := strings.Repeat
+	for _, name := range []string{long("W", 100_000), long("Ж", 80), long("直", 300), long("a ", 500)} {
+		o := gasket.Outline{Name: name, Outside: cover(t).Outside}
+		layout, err := New(Part{Outline: o, Engine: name, Material: name, Thickness: units.MM(1)}, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

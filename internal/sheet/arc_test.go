@@ -17,7 +17,8 @@ func TestBeziers(t *testing.T) {
 		for _, b := range a.beziers() {
 			for s := 0.0; s <= 1; s += 0.125 {
 				u := 1 - s
-				p := from.scale(u * u * u).add(b.control1.scale(3 * u * u * s)).add(b.control2.scale(3 * u * s * s)).add(b.to.scale(s * s * s))
+				p := from.scale(u * u * u).add(b.control1.scale(3 * u * u * s))
+				p = p.add(b.control2.scale(3 * u * s * s)).add(b.to.scale(s * s * s))
 				if err := math.Abs(p.sub(a.centre).abs()-a.radius) / a.radius; err > 4.4e-6 {
 					t.Fatalf("radius off by %.2g", err)
 				}
@@ -40,7 +41,8 @@ func TestArcOfBulge(t *testing.T) {
 		}
 		s := side{want.at(0), want.at(1), math.Tan(want.sweep / 4)}
 		got := s.arc()
-		if got.centre.sub(want.centre).abs() > 1e-7 || math.Abs(got.radius-want.radius) > 1e-7 || math.Abs(got.sweep-want.sweep) > 1e-9 {
+		off := got.centre.sub(want.centre).abs()
+		if off > 1e-7 || math.Abs(got.radius-want.radius) > 1e-7 || math.Abs(got.sweep-want.sweep) > 1e-9 {
 			t.Fatalf("got %+v, want %+v", got, want)
 		}
 		low, high := s.bounds()

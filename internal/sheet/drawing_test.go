@@ -25,7 +25,8 @@ func everything() *Drawing {
 	d.Line(thick, Point{10, 20}, Point{110, 20})
 	d.Circle(thick, Point{50, 100}, 20)
 	d.Arc(thin, Point{50, 100}, 30, 0, 90*units.Degree)
-	d.Polyline(thick, true, Vertex{Point{0, 0}, 0}, Vertex{Point{10, 0}, 1}, Vertex{Point{10, 10}, 0}, Vertex{Point{0, 10}, -0.5})
+	corners := []Vertex{{Point{0, 0}, 0}, {Point{10, 0}, 1}, {Point{10, 10}, 0}, {Point{0, 10}, -0.5}}
+	d.Polyline(thick, true, corners...)
 	d.Fill(thick, Point{1, 1}, Point{2, 1}, Point{2, 3})
 	d.Text(thin, Text{At: Point{100, 200}, Height: 2.5, Anchor: Middle, Rotation: 90 * units.Degree, Value: "ø36 <&> 5°"})
 	return d
@@ -163,7 +164,8 @@ func BenchmarkSheet10000Holes(b *testing.B) {
 // TestFormatFacts checks the files against what the formats' own references say.
 func TestFormatFacts(t *testing.T) {
 	var svg, dxf, pdf bytes.Buffer
-	for _, err := range []error{WriteSVG(&svg, "", everything()), WriteDXF(&dxf, everything()), WritePDF(&pdf, "", everything())} {
+	d := everything()
+	for _, err := range []error{WriteSVG(&svg, "", d), WriteDXF(&dxf, d), WritePDF(&pdf, "", d)} {
 		if err != nil {
 			t.Fatal(err)
 		}

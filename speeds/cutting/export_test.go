@@ -5,7 +5,8 @@ var Tables = tables
 
 // RowCounts returns the number of rows of each table.
 func RowCounts() map[string]int {
-	return map[string]int{"kienzle": len(kienzleTable.Rows()), "force at feed": len(feedTable.Rows()), "unit power": len(powerTable.Rows())}
+	return map[string]int{"kienzle": len(kienzleTable.Rows()), "force at feed": len(feedTable.Rows()),
+		"unit power": len(powerTable.Rows())}
 }
 
 // KienzleGroup returns the constants of a group by its number.

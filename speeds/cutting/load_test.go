@@ -17,7 +17,8 @@ import (
 // and 1000 N/mm2 takes 0.24 kW.
 func ExampleMillingLoad() {
 	printed := cutting.Kienzle{KC11: 1000 * units.Megapascal}
-	load, err := cutting.MillingLoad(printed, units.MM(30), units.MM(4), units.MM(30), units.MM(0.1), 8, 150*units.RevPerMinute)
+	load, err := cutting.MillingLoad(printed, units.MM(30), units.MM(4), units.MM(30), units.MM(0.1), 8,
+		150*units.RevPerMinute)
 	fmt.Printf("%.2f kW %v\n", load.Power.In(units.Kilowatt), err)
 	// Output: 0.24 kW <nil>
 }
@@ -97,11 +98,13 @@ func TestMillingLoad(t *testing.T) {
 		t.Errorf("%v N m, %v N", float64(load.Torque), float64(load.Force))
 	}
 	// 266.7 W for a motor of 300 W is 89 %, and with 30 % on top too much.
-	if c, err := cutting.CheckMotor(load, 300, 0.9); err != nil || len(c.Findings) != 1 || c.Findings[0].Code != cutting.MotorMayStall || c.Findings[0].Severity != finding.Caution {
+	if c, err := cutting.CheckMotor(load, 300, 0.9); err != nil || len(c.Findings) != 1 ||
+		c.Findings[0].Code != cutting.MotorMayStall || c.Findings[0].Severity != finding.Caution {
 		t.Errorf("%+v, %v", c, err)
 	}
 	c, err := cutting.CheckMotor(load, 400, 0.9)
-	if err != nil || math.Abs(float64(c.Needed)-266.7) > 0.1 || c.Findings[0].Code != cutting.MotorCarries || !c.Findings.OK() {
+	if err != nil || math.Abs(float64(c.Needed)-266.7) > 0.1 || c.Findings[0].Code != cutting.MotorCarries ||
+		!c.Findings.OK() {
 		t.Errorf("%+v, %v", c, err)
 	}
 }

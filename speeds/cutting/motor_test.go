@@ -17,7 +17,8 @@ func ExampleCheckMotor() {
 		return
 	}
 	for _, depth := range []float64{0.5, 1, 2} {
-		load, err := cutting.TurningLoad(k, units.MM(40), units.MM(depth), units.MM(0.1), 90*units.Degree, 200*units.RevPerMinute)
+		load, err := cutting.TurningLoad(k, units.MM(40), units.MM(depth), units.MM(0.1), 90*units.Degree,
+			200*units.RevPerMinute)
 		if err != nil {
 			fmt.Println(err)
 			return

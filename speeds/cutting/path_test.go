@@ -25,7 +25,8 @@ func ExamplePasses() {
 // mm/min (printed 2.675 cut up).
 func ExamplePath_Time_slot() {
 	approach, _ := cutting.FaceApproach(units.MM(30), units.MM(30))
-	t, err := cutting.Path{Length: units.MM(300), Approach: approach.Add(units.MM(3)), Overrun: units.MM(3)}.Time(120 * units.MillimetrePerMinute)
+	t, err := cutting.Path{Length: units.MM(300), Approach: approach.Add(units.MM(3)),
+		Overrun: units.MM(3)}.Time(120 * units.MillimetrePerMinute)
 	fmt.Println(approach, t, err)
 	// Output: 15 mm 2m40.5s <nil>
 }
@@ -33,7 +34,8 @@ func ExamplePath_Time_slot() {
 func TestTime(t *testing.T) {
 	f := check.Open(t, "speeds/cutting/cutting_time.csv")
 	for r := range f.Rows() {
-		p := cutting.Path{Length: length(r, "length", "length_unit"), Approach: length(r, "approach", "length_unit"), Overrun: length(r, "overrun", "length_unit"), Passes: int(r.Float("passes"))}
+		p := cutting.Path{Length: length(r, "length", "length_unit"), Approach: length(r, "approach", "length_unit"),
+			Overrun: length(r, "overrun", "length_unit"), Passes: int(r.Float("passes"))}
 		got, err := p.Time(parse(t, r.Text("feed")+" "+r.Text("feed_unit")))
 		if err != nil {
 			t.Fatal(err)

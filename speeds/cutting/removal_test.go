@@ -47,7 +47,8 @@ func TestRemoval(t *testing.T) {
 		var err error
 		switch kind := r.Text("kind"); kind {
 		case "outside":
-			q, err = cutting.TurningRemovalOutside(length(r, "first", "unit"), depth, other, units.RotationalSpeed(r.Float("rpm"))*units.RevPerMinute)
+			q, err = cutting.TurningRemovalOutside(length(r, "first", "unit"), depth, other,
+				units.RotationalSpeed(r.Float("rpm"))*units.RevPerMinute)
 		case "speed":
 			d := units.MM(100) // any: it cancels
 			n, e := speeds.SpindleSpeed(parse(t, r.Text("first")), d)

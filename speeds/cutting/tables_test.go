@@ -63,7 +63,8 @@ func TestSourcesCompared(t *testing.T) {
 
 // The names of the trade for one alloy have the figures of their sort.
 func TestStandIns(t *testing.T) {
-	for name, of := range map[string]string{"cartridge brass": "brass", "aluminium 2014": "aluminium", "cold-work tool steel": "tool steel"} {
+	for name, of := range map[string]string{"cartridge brass": "brass", "aluminium 2014": "aluminium",
+		"cold-work tool steel": "tool steel"} {
 		k, err1 := cutting.KienzleFor(metal(name))
 		want, err2 := cutting.KienzleFor(metal(of))
 		if err1 != nil || err2 != nil || k.KC11 != want.KC11 {
@@ -75,7 +76,8 @@ func TestStandIns(t *testing.T) {
 		t.Errorf("bronze: %+v, %v", k, err)
 	}
 	_, err = cutting.UnitPowerFor(metal("cork"))
-	if !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "no figure of its power") || !strings.Contains(err.Error(), "phosphor bronze") {
+	if !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "no figure of its power") ||
+		!strings.Contains(err.Error(), "phosphor bronze") {
 		t.Errorf("cork: %v", err)
 	}
 }

@@ -16,7 +16,8 @@ func ExampleHead_Nearest() {
 	_, err := head.Divide(127)
 	fmt.Println(err)
 	near, _ := head.Nearest(127)
-	fmt.Printf("%v: %.1f minutes out at the end; %d and %d can be had\n", near.Setting, near.Closing.Degrees()*60, near.Below, near.Above)
+	fmt.Printf("%v: %.1f minutes out at the end; %d and %d can be had\n", near.Setting, near.Closing.Degrees()*60,
+		near.Below, near.Above)
 	// Output:
 	// dividing: not to be had with these plates: 127 divisions of a 40:1 head
 	// 17 spaces on the 54 circle (sector over 18 holes): -10.0 minutes out at the end; 125 and 130 can be had
@@ -60,7 +61,8 @@ func TestDivisionsClose(t *testing.T) {
 			fine = max(fine, c)
 		}
 		space := 360 * units.Degree / units.Angle(ratio) / units.Angle(fine)
-		if math.Abs(float64(near.Step)) > float64(space)/2*(1+1e-9) || math.Abs(float64(near.Closing-near.Step*units.Angle(n))) > 1e-12 {
+		if math.Abs(float64(near.Step)) > float64(space)/2*(1+1e-9) ||
+			math.Abs(float64(near.Closing-near.Step*units.Angle(n))) > 1e-12 {
 			t.Fatalf("%d: %+v", n, near)
 		}
 		for _, m := range []int{near.Below, near.Above} {

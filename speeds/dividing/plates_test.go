@@ -30,7 +30,8 @@ func TestHeadText(t *testing.T) {
 			t.Errorf("%q came back as %v, %v", marshalled, back, err)
 		}
 	}
-	for _, text := range []string{"forty", "0:1", "361:1", "40:1,", "40:1, one", "40:2, 15", "40:1, " + strings.Repeat("20 ", 201)} {
+	for _, text := range []string{"forty", "0:1", "361:1", "40:1,", "40:1, one", "40:2, 15",
+		"40:1, " + strings.Repeat("20 ", 201)} {
 		var h dividing.Head
 		var bad *units.ParseError
 		if err := h.UnmarshalText([]byte(text)); !errors.As(err, &bad) || bad.Package != "dividing" || bad.Accepted == "" {

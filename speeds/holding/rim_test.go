@@ -30,11 +30,13 @@ func ExampleCheckRim() {
 func TestTables(t *testing.T) {
 	check.Tables(t, holding.Tables, "tables/*.csv")
 	limits := holding.RimLimits()
-	if len(limits) != 4 || math.Abs(float64(limits[0].Speed/units.FootPerMinute)-5000) > 1e-9 || math.Abs(float64(limits[3].Speed/units.FootPerMinute)-6000) > 1e-9 {
+	if len(limits) != 4 || math.Abs(float64(limits[0].Speed/units.FootPerMinute)-5000) > 1e-9 ||
+		math.Abs(float64(limits[3].Speed/units.FootPerMinute)-6000) > 1e-9 {
 		t.Errorf("%+v", limits)
 	}
 	c, err := holding.CheckRim(units.MM(100), 100*units.RevPerMinute)
-	if err != nil || c.Limit.Name != limits[0].Name || c.Limit.Speed != limits[0].Speed || !c.Refs.Recalled() || len(c.Precautions) != 2 {
+	if err != nil || c.Limit.Name != limits[0].Name || c.Limit.Speed != limits[0].Speed || !c.Refs.Recalled() ||
+		len(c.Precautions) != 2 {
 		t.Errorf("CheckRim goes by %+v, the lowest is %+v; %v", c.Limit, limits[0], err)
 	}
 }
@@ -51,20 +53,26 @@ func TestFlywheel(t *testing.T) {
 			}
 			r.Compare("value", float64(c.Stress/units.Megapascal))
 		case "coefficient":
-			r.Compare("value", float64(stress(t)(holding.RingStress(0.26*units.PoundPerCubicInch, units.FootPerSecond))/units.PSI))
+			r.Compare("value", float64(stress(t)(holding.RingStress(0.26*units.PoundPerCubicInch,
+				units.FootPerSecond))/units.PSI))
 		case "stress":
 			v := units.Speed(r.Float("a")) * units.FootPerSecond
-			r.Within("value", float64(stress(t)(holding.RingStress(rho, v))/units.PSI), 3) // 0.097 is rounded by 0.1 %, the density by 0.04 %
+			// 0.097 is rounded by 0.1 %, the density by 0.04 %
+			r.Within("value", float64(stress(t)(holding.RingStress(rho, v))/units.PSI), 3)
 		case "disc":
-			r.Compare("value", float64(stress(t)(holding.DiscStress(rho, units.Speed(r.Float("a")), r.Float("b")))/units.Megapascal))
+			r.Compare("value", float64(stress(t)(holding.DiscStress(rho, units.Speed(r.Float("a")),
+				r.Float("b")))/units.Megapascal))
 		case "energy":
-			e, err := holding.Wheel{Mass: units.Mass(r.Float("a")), Gyration: units.MM(1000 * r.Float("b"))}.Energy(units.RotationalSpeed(r.Float("c")) * units.RevPerMinute)
+			e, err := holding.Wheel{Mass: units.Mass(r.Float("a")),
+				Gyration: units.MM(1000 * r.Float("b"))}.Energy(units.RotationalSpeed(r.Float("c")) * units.RevPerMinute)
 			if err != nil {
 				t.Fatal(err)
 			}
 			r.Compare("value", float64(e/units.Kilojoule))
 		case "swing":
-			n, err := holding.Wheel{Mass: units.Mass(r.Float("a")), Gyration: units.MM(1000 * r.Float("b"))}.SpeedSwing(56*units.Kilojoule, units.RotationalSpeed(r.Float("c"))*units.RevPerMinute)
+			n, err := holding.Wheel{Mass: units.Mass(r.Float("a")),
+				Gyration: units.MM(1000 * r.Float("b"))}.SpeedSwing(56*units.Kilojoule,
+				units.RotationalSpeed(r.Float("c"))*units.RevPerMinute)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -124,7 +132,8 @@ func TestRimAtTheLimit(t *testing.T) {
 	}
 	for share, want := range map[float64]finding.Code{1 - 1e-9: holding.RimWithinLimit, 1 + 1e-9: holding.RimTooFast} {
 		at, err := holding.CheckRim(units.MM(300), c.Max*units.RotationalSpeed(share))
-		if err != nil || len(at.Findings) != 1 || at.Findings[0].Code != want || at.Findings.OK() != (want == holding.RimWithinLimit) {
+		if err != nil || len(at.Findings) != 1 || at.Findings[0].Code != want ||
+			at.Findings.OK() != (want == holding.RimWithinLimit) {
 			t.Errorf("%v: %v, %v", share, at.Findings, err)
 		}
 	}

@@ -54,7 +54,9 @@ func TestDrillsFor(t *testing.T) {
 		if err != nil || len(got.Sizes) != len(tt.want) || len(tt.want) > 0 && got.Sizes[0].Diameter != units.MM(tt.want[0]) {
 			t.Errorf("%v: %v, %v", tt.d, got, err)
 		}
-		if tt.text == "" && got.Findings != nil || tt.text != "" && (len(got.Findings) != 1 || got.Findings[0].Code != hole.NoDrill || !strings.Contains(got.Findings[0].String(), tt.text)) {
+		if tt.text == "" && got.Findings != nil || tt.text != "" &&
+			(len(got.Findings) != 1 || got.Findings[0].Code != hole.NoDrill ||
+				!strings.Contains(got.Findings[0].String(), tt.text)) {
 			t.Errorf("%v: %v", tt.d, got.Findings)
 		}
 	}
@@ -76,7 +78,8 @@ func TestReamingDrills(t *testing.T) {
 		t.Fatal(err)
 	}
 	got, err := holes[0].Drills(mine)
-	if err != nil || len(got.Sizes) != 0 || len(got.Findings) != 1 || got.Findings[0].Code != hole.NoDrill || !strings.Contains(got.Findings[0].Text, "from 4.75 mm to 4.85 mm") || got.Findings[0].Refs.IsZero() {
+	if err != nil || len(got.Sizes) != 0 || len(got.Findings) != 1 || got.Findings[0].Code != hole.NoDrill ||
+		!strings.Contains(got.Findings[0].Text, "from 4.75 mm to 4.85 mm") || got.Findings[0].Refs.IsZero() {
 		t.Errorf("%+v, %v", got, err)
 	}
 }

@@ -24,7 +24,8 @@ func TestPointFor(t *testing.T) {
 	if err != nil || p.Angle != 130*units.Degree || p.Helix != "slow" { // Carvill, p. 182
 		t.Errorf("%+v, %v", p, err)
 	}
-	if p, err := hole.PointFor(metal("plastic")); err != nil || p.Angle != 30*units.Degree || p.Material != "phenolic plastic" {
+	if p, err := hole.PointFor(metal("plastic")); err != nil || p.Angle != 30*units.Degree ||
+		p.Material != "phenolic plastic" {
 		t.Errorf("plastics: %+v, %v", p, err)
 	}
 	if p, err := hole.PointFor(metal("cast aluminium")); err != nil || p.Angle != 140*units.Degree {
@@ -33,7 +34,8 @@ func TestPointFor(t *testing.T) {
 	if _, err := hole.PointFor(metal("mild steel")); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("mild steel: %v", err)
 	}
-	for name, of := range map[string]string{"cartridge brass": "brass", "aluminium 2014": "aluminium", "PTFE": "phenolic plastic"} {
+	for name, of := range map[string]string{"cartridge brass": "brass", "aluminium 2014": "aluminium",
+		"PTFE": "phenolic plastic"} {
 		if p, err := hole.PointFor(metal(name)); err != nil || p.Material != of {
 			t.Errorf("%s: %+v, %v", name, p, err)
 		}

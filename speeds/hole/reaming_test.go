@@ -23,7 +23,8 @@ func ExampleReamingFor() {
 		}
 		for _, h := range holes {
 			if h.Rule != "carbide-tipped" {
-				fmt.Printf("%v, %s: %s to %s, never below %s\n", reamer, h.Rule, h.Min.Text(units.Millimetres, 2), h.Max.Text(units.Millimetres, 2), h.NeverBelow.Text(units.Millimetres, 2))
+				fmt.Printf("%v, %s: %s to %s, never below %s\n", reamer, h.Rule, h.Min.Text(units.Millimetres, 2),
+					h.Max.Text(units.Millimetres, 2), h.NeverBelow.Text(units.Millimetres, 2))
 			}
 		}
 		fmt.Println("15/64 in by the usual stock:", holes[2].Contains(units.InchFraction(15, 64)))
