@@ -28,12 +28,14 @@ const (
 	CoverClearance // common practice for a small cover with six or more holes: 0.15 to 0.25 mm over the screw
 )
 
-var clearanceClasses = names.Set{Package: "thread", Type: "ClearanceClass", Field: "class of clearance hole",
+var clearanceClasses = names.Set{
+	Package: "thread", Type: "ClearanceClass", Field: "class of clearance hole",
 	Texts: []string{
 		FineISO273: "ISO 273 fine", MediumISO273: "ISO 273 medium", CoarseISO273: "ISO 273 coarse",
 		CloseBS4186: "BS 4186 close", MediumBS4186: "BS 4186 medium", FreeBS4186: "BS 4186 free",
 		ChartClearance: "chart", CoverClearance: "cover",
-	}}
+	},
+}
 
 // String returns the name of the class: "ISO 273 fine", "ISO 273 medium",
 // "ISO 273 coarse", "BS 4186 close", "BS 4186 medium", "BS 4186 free", "chart" or
@@ -132,14 +134,14 @@ type clearanceRow struct {
 }
 
 var (
-	clearanceISO273 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_iso273.csv",
-		Row: func(r *table.Row) clearanceRow {
-			return readClearance(r, "fine", "medium", "coarse")
-		}}
-	clearanceBS4186 = table.Table[clearanceRow]{FS: &tables, Name: "tables/clearance_bs4186.csv",
-		Row: func(r *table.Row) clearanceRow {
-			return readClearance(r, "close", "medium", "free")
-		}}
+	clearanceISO273 = table.Table[clearanceRow]{
+		FS: &tables, Name: "tables/clearance_iso273.csv",
+		Row: func(r *table.Row) clearanceRow { return readClearance(r, "fine", "medium", "coarse") },
+	}
+	clearanceBS4186 = table.Table[clearanceRow]{
+		FS: &tables, Name: "tables/clearance_bs4186.csv",
+		Row: func(r *table.Row) clearanceRow { return readClearance(r, "close", "medium", "free") },
+	}
 )
 
 func readClearance(r *table.Row, fine, medium, coarse string) clearanceRow {

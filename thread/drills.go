@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -25,6 +26,15 @@ type Choice struct {
 
 // Suits reports whether the drill leaves enough depth and spares the tap.
 func (c Choice) Suits() bool { return len(c.Findings) == 0 && c.Depth > 0 }
+
+// Verdict returns "suits", or what is wrong with the drill in a word or two, as
+// the code of its finding says it.
+func (c Choice) Verdict() string {
+	if c.Suits() || len(c.Findings) == 0 {
+		return "suits"
+	}
+	return strings.ReplaceAll(string(c.Findings[0].Code), "-", " ")
+}
 
 // String returns the choice in one line.
 func (c Choice) String() string {
@@ -79,16 +89,28 @@ func (t Thread) TappingDrillsIn(m material.Material, set gauge.Set) ([]Choice, e
 	if err != nil {
 		return nil, err
 	}
-	full, err := t.fullOn(FullDepth)
+	share, basis, err := t.advisedShare(advice)
 	if err != nil {
 		return nil, err
 	}
-	careful := advice.Hard || t.major.Cmp(units.MM(3)) < 0
+	return t.rank(set, share, basis, depthLimitsFor(t, advice.Hard), t.careful(advice))
+}
+
+// careful reports whether the larger drill is always the better one.
+func (t Thread) careful(advice DepthAdvice) bool { return advice.Hard || t.major.Cmp(units.MM(3)) < 0 }
+
+// advisedShare returns the share of a full thread that the advice asks for: the
+// middle of its range, or with care its most.
+func (t Thread) advisedShare(advice DepthAdvice) (float64, Basis, error) {
+	full, err := t.fullOn(FullDepth)
+	if err != nil {
+		return 0, 0, err
+	}
 	share := (advice.Min + advice.Max) / 2
-	if careful {
+	if t.careful(advice) {
 		share = advice.Max
 	}
-	return t.rank(set, share*1.2990381057/full, FullDepth, depthLimitsFor(t, advice.Hard), careful)
+	return share * 1.2990381057 / full, FullDepth, nil // 3/2 H, what the advice counts as full
 }
 
 // rank does the work of TappingDrills. When largerOnly is set, drills below the

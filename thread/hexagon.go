@@ -31,18 +31,21 @@ func readHexagon(r *table.Row, diameter string, unit units.LengthUnit) hexagonRo
 }
 
 var (
-	hexagonsISO = table.Table[hexagonRow]{FS: &tables, Name: "tables/hexagons_iso.csv",
-		Row: func(r *table.Row) hexagonRow {
-			return readHexagon(r, "nominal", units.Millimetres)
-		}}
-	hexagonsBS = table.Table[hexagonRow]{FS: &tables, Name: "tables/hexagons_bs.csv", Row: func(r *table.Row) hexagonRow {
-		return readHexagon(r, "nominal", units.Inches)
-	}}
-	hexagonsASME = table.Table[hexagonRow]{FS: &tables, Name: "tables/hexagons_asme.csv",
+	hexagonsISO = table.Table[hexagonRow]{
+		FS: &tables, Name: "tables/hexagons_iso.csv",
+		Row: func(r *table.Row) hexagonRow { return readHexagon(r, "nominal", units.Millimetres) },
+	}
+	hexagonsBS = table.Table[hexagonRow]{
+		FS: &tables, Name: "tables/hexagons_bs.csv",
+		Row: func(r *table.Row) hexagonRow { return readHexagon(r, "nominal", units.Inches) },
+	}
+	hexagonsASME = table.Table[hexagonRow]{
+		FS: &tables, Name: "tables/hexagons_asme.csv",
 		Row: func(r *table.Row) hexagonRow {
 			r.Text("size") // for people who read the table
 			return readHexagon(r, "diameter", units.Inches)
-		}}
+		},
+	}
 )
 
 // baFlats is the width across flats of BA hexagons over their diameter.

@@ -17,18 +17,22 @@ type trapezoidalCell struct {
 }
 
 var (
-	trapezoidalScrews = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_external.csv",
+	trapezoidalScrews = table.Table[trapezoidalCell]{
+		FS: &tables, Name: "tables/iso2903_external.csv",
 		Row: func(r *table.Row) trapezoidalCell {
 			c := readTrapezoidal(r)
 			c.es, c.td, c.td3 = micron(r.Int("es")), micron(r.Int("td")), micron(r.Int("td3"))
 			return c
-		}}
-	trapezoidalNuts = table.Table[trapezoidalCell]{FS: &tables, Name: "tables/iso2903_internal.csv",
+		},
+	}
+	trapezoidalNuts = table.Table[trapezoidalCell]{
+		FS: &tables, Name: "tables/iso2903_internal.csv",
 		Row: func(r *table.Row) trapezoidalCell {
 			c := readTrapezoidal(r)
 			c.td1 = micron(r.Int("td1"))
 			return c
-		}}
+		},
+	}
 )
 
 func readTrapezoidal(r *table.Row) trapezoidalCell {

@@ -21,34 +21,56 @@ type TapDepth struct {
 
 // A DrillPlan is what somebody's drills can do for a tapped hole.
 type DrillPlan struct {
+	Hole     units.Length // that leaves the depth wanted
 	Choices  []Choice     // of the drills there are, the best first; see [Thread.TappingDrills]
 	Buy      Choice       `json:",omitzero"` // of the standard sets, where none of the drills there are suits
 	Findings finding.List // that none suits, and what to buy
-	Refs     source.Refs  // of the depth
+	Refs     source.Refs  // of the depth, and of what a full thread is
 }
 
-var noPractice = source.Ref{
-	Kind: source.CommonPractice, Note: "75 % of the full depth, as we have no practice for the metal",
-}
+var (
+	noPractice = source.Ref{
+		Kind: source.CommonPractice, Note: "75 % of the full depth, as we have no practice for the metal",
+	}
+	basisRefs = [...]source.Ref{
+		FullDepth: {Kind: source.Derived, Note: "depth of the screw's thread in the standard of the form"},
+		InternalHeight: {
+			Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition",
+			Note: "the formula; the basic height of the nut's thread is in the standard of the form",
+		},
+		ThreeQuarterHeight: {
+			Kind: source.Published, Title: "Machinery's Handbook", Edition: "31st edition", Locator: "p. 2155, table",
+		},
+	}
+)
 
 // PlanDrill chooses the tapping drill from the drills that somebody owns and,
 // where none of them suits, the one to buy from the metric, number, letter and
 // fraction drills. In a material for which there is no practice the depth is
 // 75 % of the full depth, and Refs says so.
 func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
-	var plan DrillPlan
-	choose := func(set gauge.Set) ([]Choice, error) {
-		if depth.Material.Name == "" {
-			plan.Refs = source.Refs{}
-			return t.TappingDrills(set, depth.Share, depth.Basis)
-		}
-		advice, err := AdvisedDepthFor(depth.Material)
-		if err != nil {
+	plan := DrillPlan{}
+	share, basis := depth.Share, depth.Basis
+	choose := func(set gauge.Set) ([]Choice, error) { return t.TappingDrills(set, share, basis) }
+	if depth.Material.Name != "" {
+		if advice, err := AdvisedDepthFor(depth.Material); err == nil {
+			plan.Refs = advice.Refs
+			share, basis, err = t.advisedShare(advice)
+			if err != nil {
+				return DrillPlan{}, err
+			}
+			choose = func(set gauge.Set) ([]Choice, error) { return t.TappingDrillsIn(depth.Material, set) }
+		} else {
 			plan.Refs = source.Shared(&noPractice)
-			return t.TappingDrills(set, 0.75, FullDepth)
+			share, basis = 0.75, FullDepth
 		}
-		plan.Refs = advice.Refs
-		return t.TappingDrillsIn(depth.Material, set)
+	}
+	var err error
+	if plan.Hole, err = t.TappingHole(share, basis); err != nil {
+		return DrillPlan{}, err
+	}
+	if plan.Refs.IsZero() {
+		plan.Refs = source.Shared(&basisRefs[basis])
 	}
 	choices, err := choose(own)
 	if err == nil && choices[0].Suits() {

@@ -31,6 +31,9 @@ func TestPlanDrill(t *testing.T) {
 			t.Errorf("%s: %v", test.thread, err)
 			continue
 		}
+		if plan.Hole.IsZero() || plan.Refs.IsZero() {
+			t.Errorf("%s: hole %v, sources %v", test.thread, plan.Hole, plan.Refs)
+		}
 		first := ""
 		if len(plan.Choices) > 0 {
 			first = plan.Choices[0].Drill.Name

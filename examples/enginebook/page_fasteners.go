@@ -293,7 +293,7 @@ func (f *fastening) write(pr *printer, works *references) {
 	line := func(what, which string, l units.Length) []string { return []string{what, which, mm(l), inch(l)} }
 	drill := func(what string, c thread.Choice) {
 		rows = append(rows, append(line(what, c.Drill.Name, c.Drill.Diameter), fmt.Sprintf("%.0f %%", 100*c.Depth),
-			verdict(c)))
+			c.Verdict()))
 	}
 	what := "tapping drill"
 	for _, c := range f.plan.Choices[:min(3, len(f.plan.Choices))] {
@@ -343,14 +343,6 @@ func (f *fastening) write(pr *printer, works *references) {
 	pr.hang("  ", "sources: "+strings.Join(cited, ", "))
 }
 
-// verdict is "suits", or what is wrong with a drill in a word or two.
-func verdict(c thread.Choice) string {
-	if c.Suits() {
-		return "suits"
-	}
-	return strings.ReplaceAll(string(c.Findings[0].Code), "-", " ")
-}
-
 // recalled marks a figure that is from memory or unreviewed; the source at the
 // foot says the same in full.
 func recalled(refs source.Refs) string {
@@ -392,7 +384,7 @@ func (f *fastening) data() map[string]any {
 	}
 	drill := func(c thread.Choice) map[string]any {
 		return map[string]any{"drill": c.Drill.Name, "drill_mm": c.Drill.Diameter.MM(), "depth_of_full": c.Depth,
-			"verdict": verdict(c), "findings": c.Findings}
+			"verdict": c.Verdict(), "findings": c.Findings}
 	}
 	var drills []any
 	for _, c := range f.plan.Choices {

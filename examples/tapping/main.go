@@ -148,22 +148,15 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 			return false, err
 		}
 		depth = thread.TapDepth{Material: m}
-		if err := advice(w, m); err != nil {
-			return false, err
-		}
-	} else if err := formula(w, o, t); err != nil {
-		return false, err
 	}
 	plan, err := t.PlanDrill(own, depth)
 	if err != nil {
 		return false, err
 	}
-	if o.material != "" && len(plan.Choices) > 0 {
-		best := plan.Choices[0]
-		hole := best.Drill.Diameter.Sub(best.Over)
-		fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n",
-			t.Major().Decimal(units.Millimetres, 3),
-			t.Major().Sub(hole).Ratio(t.Pitch())/1.2990381057, t.Pitch().Decimal(units.Millimetres, 4), both(hole))
+	if o.material == "" {
+		formula(w, o, t, plan)
+	} else if err := advice(w, t, depth.Material, plan); err != nil {
+		return false, err
 	}
 	drills(w, name, plan)
 	for _, class := range []string{"6H", "2B", "nut", "medium nut", "7H", "2G nut"} {
@@ -198,45 +191,30 @@ func report(w io.Writer, o options, designation string) (bool, error) {
 	return len(plan.Findings) == 0, nil
 }
 
-// advice prints the depth that a material calls for.
-func advice(w io.Writer, m material.Material) error {
+// advice prints the depth that a material calls for, and its hole.
+func advice(w io.Writer, t thread.Thread, m material.Material, plan thread.DrillPlan) error {
 	advice, err := thread.AdvisedDepthFor(m)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "In %v: %s of the three-quarter height\n  %v\n", m, percent(advice.Min, advice.Max), advice.Refs)
+	fmt.Fprintf(w, "In %v: %s of the three-quarter height\n  %v\n", m, percent(advice.Min, advice.Max), plan.Refs)
+	fmt.Fprintf(w, "Hole = D - share x 1.2990 p = %s - %.3g x 1.2990 x %s = %s\n", t.Major().Decimal(units.Millimetres, 3),
+		t.Major().Sub(plan.Hole).Ratio(t.Pitch())/1.2990381057, t.Pitch().Decimal(units.Millimetres, 4), both(plan.Hole))
 	return nil
 }
 
 // formula prints the hole for the wanted depth with the numbers put in, and what
 // the same hole is on the other bases.
-func formula(w io.Writer, o options, t thread.Thread) error {
-	hole, err := t.TappingHole(o.depth, o.basis)
-	if err != nil {
-		return err
-	}
-	k := t.Major().Sub(hole).Ratio(t.Pitch()) / o.depth
+func formula(w io.Writer, o options, t thread.Thread, plan thread.DrillPlan) {
+	k := t.Major().Sub(plan.Hole).Ratio(t.Pitch()) / o.depth
 	fmt.Fprintf(w, "Hole = D - share x k x p = %s - %.4g x %.4f x %s = %s, k for the %v\n",
-		t.Major().Decimal(units.Millimetres, 3), o.depth, k, t.Pitch().Decimal(units.Millimetres, 4), both(hole), o.basis)
-	fmt.Fprintf(w, "  %s\n", basisSource(o.basis))
-	for _, other := range []thread.Basis{thread.FullDepth, thread.InternalHeight, thread.ThreeQuarterHeight} {
+		t.Major().Decimal(units.Millimetres, 3), o.depth, k, t.Pitch().Decimal(units.Millimetres, 4), both(plan.Hole), o.basis)
+	fmt.Fprintf(w, "  %v\n", plan.Refs)
+	for _, other := range thread.Bases() {
 		if share, err := t.ConvertDepth(o.depth, o.basis, other); err == nil && other != o.basis {
 			fmt.Fprintf(w, "  the same hole is %.1f %% of the %v\n", 100*share, other)
 		}
 	}
-	return nil
-}
-
-// basisSource says where the full thread of a basis comes from.
-func basisSource(b thread.Basis) string {
-	switch b {
-	case thread.InternalHeight:
-		return "basic height of the nut's thread in the standard of the form;" +
-			" formula as in Machinery's Handbook, 31st edition"
-	case thread.ThreeQuarterHeight:
-		return "Machinery's Handbook, 31st edition, p. 2155, whose table counts so"
-	}
-	return "depth of the screw's thread in the standard of the form"
 }
 
 // drills prints what the drills there are do, and which to buy where none suits.
@@ -245,7 +223,7 @@ func drills(w io.Writer, name string, plan thread.DrillPlan) {
 		fmt.Fprintf(w, "\n%s, the best first, depth as a share of the %v\n", name, plan.Choices[0].Basis)
 	}
 	for i, c := range plan.Choices {
-		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %s\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, verdict(c))
+		fmt.Fprintf(w, "  %d. %-10s %-22s %5.1f %%  %s\n", i+1, c.Drill, both(c.Drill.Diameter), 100*c.Depth, c.Verdict())
 		for _, f := range c.Findings {
 			fmt.Fprintf(w, "     %s\n", f.Text)
 		}
@@ -259,14 +237,6 @@ func drills(w io.Writer, name string, plan thread.DrillPlan) {
 	for _, f := range plan.Findings {
 		fmt.Fprintln(w, strings.Join(append([]string{"None of them suits."}, f.Remedies...), " "))
 	}
-}
-
-// verdict is "suits", or what is wrong with a drill in a word or two.
-func verdict(c thread.Choice) string {
-	if c.Suits() {
-		return "suits"
-	}
-	return strings.ReplaceAll(string(c.Findings[0].Code), "-", " ")
 }
 
 // charts prints what the charts of the trade recommend, and judges it.
@@ -287,7 +257,7 @@ func charts(w io.Writer, t thread.Thread) error {
 				return err
 			}
 			fmt.Fprintf(w, "  %-10s %-22s %5.1f %% of the full depth, %s\n", d, both(d.Diameter), 100*choice.Depth,
-				verdict(choice))
+				choice.Verdict())
 		}
 		fmt.Fprintf(w, "    %v\n", c.Refs)
 	}

@@ -72,6 +72,7 @@ func (e *Events) MeanLead() float64 { return (e.Head.Lead + e.Crank.Lead) / 2 }
 
 // Events fills in the events of both ends, whatever e held before.
 func (m *Motion) Events(e *Events) {
+	marks := marks()
 	c := centre{angle: math.Pi/2 + m.Advance}
 	c.sin, c.cos = math.Sincos(c.angle / 2)
 	out := m.Reach * (c.sin - c.cos) * (c.sin + c.cos)   // r sin d
@@ -80,12 +81,12 @@ func (m *Motion) Events(e *Events) {
 	e.Crank.Lead = out - slant - m.Shift - m.Steam
 
 	c.rod, c.eccentricRod, c.shift = m.Rod/m.Stroke, m.EccentricRod, m.Shift
-	m.end(&e.Head, &c)
+	m.end(&e.Head, &c, marks)
 	// At the crank end the valve's displacement has the other sign and its phase
 	// is half a turn on; with the dead centre moved by half a turn too, only the
 	// slant of both rods and the offset change sign.
 	c.rod, c.eccentricRod, c.shift = -c.rod, -c.eccentricRod, -c.shift
-	m.end(&e.Crank, &c)
+	m.end(&e.Crank, &c, marks)
 }
 
 // A centre is the dead centre of one end: the angle by which the eccentric then
@@ -95,7 +96,7 @@ func (m *Motion) Events(e *Events) {
 type centre struct{ angle, sin, cos, rod, eccentricRod, shift float64 }
 
 // end fills in what happens at one end, all but the lead.
-func (m *Motion) end(e *EndEvents, c *centre) {
+func (m *Motion) end(e *EndEvents, c *centre, marks *[markRows]mark) {
 	r, angle, sinA, cosA, rod, l, shift := m.Reach, c.angle, c.sin, c.cos, c.rod, c.eccentricRod, c.shift
 	reach := r + shift - m.Steam  // furthest past the edge towards steam
 	back := r - shift - m.Exhaust // and towards exhaust
@@ -105,16 +106,16 @@ func (m *Motion) end(e *EndEvents, c *centre) {
 
 	turns := 0.0 // whole turns before this dead centre's admission, in radians
 	if s := m.Steam - shift; math.Abs(s) < r {
-		tan, cos := passing(s, r, l)
-		sin := tan * cos
-		p := 2 * math.Atan(tan)
-		t := p - angle // t = p - 90 degrees - advance
+		sin, cos := passing(s, r, l)
+		p := arc(marks, sin, cos)
+		t := p - angle
 		if t >= math.Pi {
 			turns = 2 * math.Pi
 		} else if t < -math.Pi {
 			turns = -2 * math.Pi
 		}
 		e.Steam = OpensAndCloses
+		// t = p - 90 degrees - advance on the way out, and 270 degrees - p - advance on the way back.
 		place(&e.Admission, t-turns, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)
 		place(&e.CutOff, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
 	} else {
@@ -122,9 +123,8 @@ func (m *Motion) end(e *EndEvents, c *centre) {
 		e.Admission, e.CutOff = Event{}, Event{}
 	}
 	if s := -m.Exhaust - shift; math.Abs(s) < r {
-		tan, cos := passing(s, r, l)
-		sin := tan * cos
-		p := 2 * math.Atan(tan)
+		sin, cos := passing(s, r, l)
+		p := arc(marks, sin, cos)
 		e.Exhaust = OpensAndCloses
 		place(&e.Release, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
 		place(&e.Compression, p-angle-turns+2*math.Pi, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)

@@ -96,24 +96,24 @@ func (m *Motion) AdvanceFor(lead float64, end End) (float64, bool) {
 	if !(math.Abs(wanted) < m.Reach) {
 		return 0, false
 	}
-	tan, _ := passing(wanted, m.Reach, l)
-	return 2*math.Atan(tan) - math.Pi/2, true
+	sin, cos := passing(wanted, m.Reach, l)
+	return arc(marks(), sin, cos) - math.Pi/2, true
 }
 
 // passing returns where the valve passes displacement c, short of r either way,
-// before the offset and on its way to opening the head port to steam: the tangent
+// before the offset and on its way to opening the head port to steam: the sine
 // and the cosine of half the eccentric's angle p, of 0 to 180 degrees, from its
 // place furthest from that. The valve passes back at 360 degrees - p.
 //
 // The eccentric centre, the shaft and the end of the eccentric rod are a triangle
 // of sides r, l and l - c with the angle p at the shaft. The half-angle form of
 // the cosine rule keeps its digits where the valve hardly reaches c.
-func passing(c, r, l float64) (tan, cos float64) {
-	far, near := (r+c)*(2*l-c-r), (r-c)*(2*l-c+r)
+func passing(c, r, l float64) (sin, cos float64) {
+	all := 1 / (4 * r * (l - c))
 	// For an infinite rod both lines are the valve circle, sin(t + d) = c/r: Bevan, The Theory of Machines, ch. 5.
-	tan = math.Sqrt(far / near)               // tan^2(p/2) = (r + c)(2l - c - r) / ((r - c)(2l - c + r))
-	cos = math.Sqrt(near / (4 * r * (l - c))) // cos^2(p/2) = (r - c)(2l - c + r) / 4r(l - c)
-	return tan, cos
+	sin = math.Sqrt((r + c) * (2*l - c - r) * all) // sin^2(p/2) = (r + c)(2l - c - r) / 4r(l - c)
+	cos = math.Sqrt((r - c) * (2*l - c + r) * all) // cos^2(p/2) = (r - c)(2l - c + r) / 4r(l - c)
+	return sin, cos
 }
 
 // rise returns l - sqrt(l^2 - y^2) without the loss of digits that taking it
