@@ -69,6 +69,12 @@ func (l Loop) Edges() ([]Edge, error) {
 }
 
 // arcOf returns the centre and radius of the arc from a to b.
+//
+//	radius = c * (1 + bulge^2) / (4 * |bulge|)
+//	left   = c * (1 - bulge^2) / (4 * bulge)
+//
+//	c     length of the chord from a to b
+//	left  from the middle of the chord to the centre, to the left of the way along it
 func arcOf(a, b vec, bulge float64) (centre vec, radius float64) {
 	chord := b.sub(a)
 	centre = a.add(b).scale(0.5).add(chord.left().scale((1 - bulge*bulge) / (4 * bulge)))

@@ -21,7 +21,7 @@ func (p pose) of(a vec) vec {
 // distances from the placed a[i] to b[i], and whether the points fix the angle.
 // With both sets taken from their weighted centroids,
 //
-//	tan(turn) = sum w (a x b) / sum w (a . b)
+//	tan(turn) = sum(w * cross(a, b)) / sum(w * dot(a, b))
 func leastSquares(a, b []vec, weight func(int) float64) (pose, bool) {
 	var total float64
 	var ma, mb vec

@@ -9,6 +9,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // A Ladder is the spindle speeds that a machine really has. Its zero value has
@@ -155,8 +156,12 @@ type Choice struct {
 	Step   Step                  // at the wanted speed, or the nearest one below
 	Wanted units.RotationalSpeed // what was asked for
 	Above  Step                  // the next faster step, zero if there is none
-	AtTop  bool                  // the machine has nothing faster than Step, and Wanted is above it
+
+	Findings finding.List // FastestStep, or none
 }
+
+// FastestStep, a Note, is a wanted speed above what the machine has.
+const FastestStep finding.Code = "fastest-step"
 
 // ErrTooFast marks a ladder whose slowest step is faster than what is wanted.
 // The error is a [*TooFastError], which wraps [units.ErrOutOfRange] too.
@@ -181,8 +186,8 @@ func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOu
 // Choose returns the step at or below the wanted speed: the next slower one,
 // as an Army manual on lathe work has it (OD1645, 1988, p. 52). When the
 // slowest step is still too fast it does not take it: the error is a
-// [*TooFastError]. A speed above the fastest step gives the fastest one, marked
-// AtTop, which does no harm but takes longer. See the Example.
+// [*TooFastError]. A speed above the fastest step gives the fastest one, with the
+// finding [FastestStep]. See the Example.
 func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if len(l.steps) == 0 {
 		return Choice{}, fail.Argument("machine", "", "it has no speeds", ladderForms, units.ErrMissing)
@@ -216,6 +221,14 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if c.Step.Speed == 0 {
 		return Choice{}, &TooFastError{Wanted: n, Slowest: l.Slowest()}
 	}
-	c.AtTop = c.Above.Speed == 0 && n > c.Step.Speed*(1+1e-9)
+	if c.atTop() {
+		c.Findings = finding.List{{
+			Code: FastestStep,
+			Text: fmt.Sprintf("The machine has nothing faster than %v: it does no harm and takes longer.", c.Step),
+		}}
+	}
 	return c, nil
 }
+
+// atTop reports whether what was wanted is above what the machine has.
+func (c Choice) atTop() bool { return c.Above.Speed == 0 && c.Wanted > c.Step.Speed*(1+1e-9) }

@@ -141,7 +141,8 @@ func TestDrillInBrass(t *testing.T) {
 	}
 	plan, err := speeds.Job{Operation: speeds.Drilling, Material: metal("brass"), Diameter: units.MM(5),
 		Machine: ladder(t, "400 900 1600 2800")}.Plan()
-	if err != nil || !plan.Findings.OK() || !plan.Choice.AtTop || plan.Choice.Step.Speed != 2800*units.RevPerMinute {
+	if err != nil || !plan.Findings.OK() || len(plan.Choice.Findings) != 1 ||
+		plan.Choice.Findings[0].Code != speeds.FastestStep || plan.Choice.Step.Speed != 2800*units.RevPerMinute {
 		t.Errorf("%+v, %v", plan, err)
 	}
 }

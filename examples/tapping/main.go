@@ -208,7 +208,8 @@ func advice(w io.Writer, t thread.Thread, m material.Material, plan thread.Drill
 func formula(w io.Writer, o options, t thread.Thread, plan thread.DrillPlan) {
 	k := t.Major().Sub(plan.Hole).Ratio(t.Pitch()) / o.depth
 	fmt.Fprintf(w, "Hole = D - share x k x p = %s - %.4g x %.4f x %s = %s, k for the %v\n",
-		t.Major().Decimal(units.Millimetres, 3), o.depth, k, t.Pitch().Decimal(units.Millimetres, 4), both(plan.Hole), o.basis)
+		t.Major().Decimal(units.Millimetres, 3), o.depth, k, t.Pitch().Decimal(units.Millimetres, 4),
+		both(plan.Hole), o.basis)
 	fmt.Fprintf(w, "  %v\n", plan.Refs)
 	for _, other := range thread.Bases() {
 		if share, err := t.ConvertDepth(o.depth, o.basis, other); err == nil && other != o.basis {

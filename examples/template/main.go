@@ -51,8 +51,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case err != nil:
 		return fail(err)
 	}
+	all, err := parts(j.times)
+	if err != nil {
+		return fail(err)
+	}
 	status := 0
-	for _, p := range parts(j.times) {
+	for _, p := range all {
 		if j.part != "both" && j.part != p.file {
 			continue
 		}
@@ -86,6 +90,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 			status = 1
 		}
 	}
+	warn(stdout)
 	return status
 }
 

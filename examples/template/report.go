@@ -10,16 +10,10 @@ import (
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/template"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
-)
-
-// The studs: M3, of steel 4.6.
-const (
-	stressArea = 5.03 * units.SquareMillimetre // M3 coarse, ISO 898-1
-	proof      = 225 * units.Megapascal        // class 4.6, ISO 898-1, as package thread has it
-	nutFactor  = 0.2                           // Shigley, table 8-15, zinc-plated
 )
 
 // report says what is to be said of the part, the worst first, what to punch, and
@@ -69,16 +63,24 @@ func loadOf(o gasket.Outline, m gasket.Measures, j job) (joint.StudLoad, error) 
 	if err != nil {
 		return joint.StudLoad{}, err
 	}
+	bolt, err := strength.BoltFor(stud(), studClass)
+	if err != nil {
+		return joint.StudLoad{}, err
+	}
 	return joint.Studs{
-		Number: len(o.Holes), Diameter: units.MM(3),
-		StressArea: stressArea, Proof: proof, Preload: joint.InCasting,
+		Number: len(o.Holes), Diameter: stud().Major(),
+		StressArea: bolt.Area, Proof: bolt.Proof, Preload: joint.InCasting,
 	}.Load(force)
 }
 
 // reportJoint shows how the load of the studs and their torque are worked out.
 func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, load joint.StudLoad, j job) error {
-	factor := strength.NutFactor{K: nutFactor}
-	nut, err := strength.Tightening{Diameter: units.MM(3), Factor: factor, Pull: load.Preload}.Solve()
+	bolt, err := strength.BoltFor(stud(), studClass)
+	if err != nil {
+		return err
+	}
+	tighten := strength.Tightening{Diameter: stud().Major(), Factor: strength.DryThreads(), Pull: load.Preload}
+	nut, err := tighten.Solve()
 	if err != nil {
 		return err
 	}
@@ -91,23 +93,22 @@ func reportJoint(w io.Writer, o gasket.Outline, m gasket.Measures, load joint.St
 	for i, k := range order {
 		numbers[i] = fmt.Sprint(k)
 	}
-	force := load.Total
+	area := mm2(bolt.Area)
 	fmt.Fprintf(w, "  load      F = p A = %.3g bar x %.0f mm2 = %.0f N, to the edge of the gasket\n",
-		j.pressure.In(units.Bar), mm2(m.Enclosed), force)
-	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n", force, n, load.Working)
-	fmt.Fprintf(w, "            %.1f MPa in the 5.03 mm2 of M3\n", load.Stress.In(units.Megapascal))
+		j.pressure.In(units.Bar), mm2(m.Enclosed), load.Total)
+	fmt.Fprintf(w, "            on each stud F / n = %.0f / %d = %.1f N,\n", load.Total, n, load.Working)
+	fmt.Fprintf(w, "            %.1f MPa in the %.2f mm2 of %v\n", load.Stress.In(units.Megapascal), area, stud())
 	margin, _ := load.Margin() // there is pressure: the flag says so
-	fmt.Fprintf(w, "  preload   0.3 x 225 MPa x 5.03 mm2 = %.0f N, %.1f times the load;\n", load.Preload, margin)
-	fmt.Fprintln(w, "            class 4.6, stress area and proof by ISO 898-1, and 0.3 as a thread")
+	fmt.Fprintf(w, "  preload   %g x %.0f MPa x %.2f mm2 = %.0f N, %.1f times the load;\n",
+		joint.InCasting, bolt.Proof.In(units.Megapascal), area, load.Preload, margin)
+	fmt.Fprintf(w, "            class %s, stress area and proof by ISO 898-1, and %g as a thread\n", studClass, joint.InCasting)
 	fmt.Fprintln(w, "            tapped in a casting strips first (common practice)")
-	fmt.Fprintf(w, "  torque    T = K F d = 0.2 x %.0f N x 3 mm = %.2f N m (%.1f lbf in);\n",
-		load.Preload, nut.Torque, nut.Torque.In(units.PoundForceInch))
-	fmt.Fprintln(w, "            K: Shigley, table 8-15, zinc-plated; by torque alone the preload")
-	fmt.Fprintln(w, "            is uncertain by a quarter and more (common practice)")
+	fmt.Fprintf(w, "  torque    T = K F d = %g x %.0f N x %v = %.2f N m (%.1f lbf in);\n",
+		nut.Factor.K, load.Preload, stud().Major(), nut.Torque, nut.Torque.In(units.PoundForceInch))
+	fmt.Fprintf(w, "            K of %s (%v);\n", nut.Factor.Condition, nut.Factor.Refs.First().Kind)
+	fmt.Fprintf(w, "            by torque alone each stud has %.0f to %.0f N\n", nut.PullMin, nut.PullMax)
 	fmt.Fprintf(w, "  tighten   %s, in three rounds; once more, cold,\n", strings.Join(numbers, " "))
 	fmt.Fprintln(w, "            after the first steaming")
-	fmt.Fprintln(w, "  Prove the joint cold with water before steam; boilers go by the code of")
-	fmt.Fprintln(w, "  the place and its inspector.")
 	return nil
 }
 
@@ -115,6 +116,16 @@ func mm2(a units.Area) float64 { return a.In(units.SquareMillimetre) }
 
 func both(l units.Length) string {
 	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
+}
+
+// warn writes what to mind with every part.
+func warn(w io.Writer) {
+	fmt.Fprintln(w)
+	for _, p := range slices.Concat(template.Precautions(), joint.Precautions()) {
+		fmt.Fprint(w, cli.Fit("- "+p.String()+"\n"))
+	}
+	fmt.Fprintln(w, "- Prove the joint cold with water before steam; boilers go by the code of the")
+	fmt.Fprintln(w, "  place and its inspector.")
 }
 
 // tell writes findings in lines of at most 78 characters.

@@ -66,9 +66,14 @@ func Corners(vertices []Vertex) []Point {
 }
 
 // arc returns the arc of a side that bulges: its centre, radius, first angle and
-// sweep, negative when it runs clockwise. With b the bulge and c the chord,
+// sweep, negative when it runs clockwise.
 //
-//	r = c (1 + b^2) / (4 |b|)    centre (1 - b^2)/(4 b) chords to the left of the middle of the chord
+//	radius = c * (1 + b^2) / (4 * |b|)
+//	left   = c * (1 - b^2) / (4 * b)
+//
+//	b     bulge of the side
+//	c     length of its chord
+//	left  from the middle of the chord to the centre, to the left of the way along it
 func (s side) arc() arc {
 	b, chord := s.bulge, s.to.sub(s.from)
 	centre := s.from.toward(s.to, 0.5).add(chord.left().scale((1 - b*b) / (4 * b)))

@@ -66,6 +66,20 @@ func TestPlatesAreCopies(t *testing.T) {
 	}
 }
 
+func FuzzHead(f *testing.F) {
+	f.Add("40:1, 15 16 17 / 21 23 27")
+	f.Add("90")
+	f.Fuzz(func(t *testing.T, s string) {
+		var h, back dividing.Head
+		if h.UnmarshalText([]byte(s)) != nil {
+			return
+		}
+		if err := back.UnmarshalText([]byte(h.String())); err != nil || back.String() != h.String() {
+			t.Fatalf("%q is %v, and comes back as %v, %v", s, h, back, err)
+		}
+	})
+}
+
 func FuzzParseCircles(f *testing.F) {
 	f.Add("15 16 17 18 19 20 / 21 23 27 29 31 33 / 37 39 41 43 47 49")
 	f.Add("24,25;28")

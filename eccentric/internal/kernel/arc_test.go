@@ -11,7 +11,7 @@ func TestArc(t *testing.T) {
 	worst := 0.0
 	try := func(p float64) {
 		sin, cos := math.Sincos(p / 2)
-		worst = max(worst, math.Abs(arc(marks(), sin, cos)-p))
+		worst = max(worst, math.Abs(arc(allMarks(), sin, cos)-p))
 	}
 	const steps = 1_000_000
 	for i := range steps {

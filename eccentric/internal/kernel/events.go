@@ -72,7 +72,7 @@ func (e *Events) MeanLead() float64 { return (e.Head.Lead + e.Crank.Lead) / 2 }
 
 // Events fills in the events of both ends, whatever e held before.
 func (m *Motion) Events(e *Events) {
-	marks := marks()
+	rows := allMarks()
 	c := centre{angle: math.Pi/2 + m.Advance}
 	c.sin, c.cos = math.Sincos(c.angle / 2)
 	out := m.Reach * (c.sin - c.cos) * (c.sin + c.cos)   // r sin d
@@ -81,12 +81,12 @@ func (m *Motion) Events(e *Events) {
 	e.Crank.Lead = out - slant - m.Shift - m.Steam
 
 	c.rod, c.eccentricRod, c.shift = m.Rod/m.Stroke, m.EccentricRod, m.Shift
-	m.end(&e.Head, &c, marks)
+	m.end(&e.Head, &c, rows)
 	// At the crank end the valve's displacement has the other sign and its phase
 	// is half a turn on; with the dead centre moved by half a turn too, only the
 	// slant of both rods and the offset change sign.
 	c.rod, c.eccentricRod, c.shift = -c.rod, -c.eccentricRod, -c.shift
-	m.end(&e.Crank, &c, marks)
+	m.end(&e.Crank, &c, rows)
 }
 
 // A centre is the dead centre of one end: the angle by which the eccentric then
@@ -96,7 +96,7 @@ func (m *Motion) Events(e *Events) {
 type centre struct{ angle, sin, cos, rod, eccentricRod, shift float64 }
 
 // end fills in what happens at one end, all but the lead.
-func (m *Motion) end(e *EndEvents, c *centre, marks *[markRows]mark) {
+func (m *Motion) end(e *EndEvents, c *centre, rows *[markRows]mark) {
 	r, angle, sinA, cosA, rod, l, shift := m.Reach, c.angle, c.sin, c.cos, c.rod, c.eccentricRod, c.shift
 	reach := r + shift - m.Steam  // furthest past the edge towards steam
 	back := r - shift - m.Exhaust // and towards exhaust
@@ -107,7 +107,7 @@ func (m *Motion) end(e *EndEvents, c *centre, marks *[markRows]mark) {
 	turns := 0.0 // whole turns before this dead centre's admission, in radians
 	if s := m.Steam - shift; math.Abs(s) < r {
 		sin, cos := passing(s, r, l)
-		p := arc(marks, sin, cos)
+		p := arc(rows, sin, cos)
 		t := p - angle
 		if t >= math.Pi {
 			turns = 2 * math.Pi
@@ -124,7 +124,7 @@ func (m *Motion) end(e *EndEvents, c *centre, marks *[markRows]mark) {
 	}
 	if s := -m.Exhaust - shift; math.Abs(s) < r {
 		sin, cos := passing(s, r, l)
-		p := arc(marks, sin, cos)
+		p := arc(rows, sin, cos)
 		e.Exhaust = OpensAndCloses
 		place(&e.Release, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
 		place(&e.Compression, p-angle-turns+2*math.Pi, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)

@@ -97,7 +97,7 @@ func (m *Motion) AdvanceFor(lead float64, end End) (float64, bool) {
 		return 0, false
 	}
 	sin, cos := passing(wanted, m.Reach, l)
-	return arc(marks(), sin, cos) - math.Pi/2, true
+	return arc(allMarks(), sin, cos) - math.Pi/2, true
 }
 
 // passing returns where the valve passes displacement c, short of r either way,
