@@ -2,6 +2,7 @@ package eccentric
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 func findings(t tester, g Gear) []Finding {
@@ -227,6 +229,14 @@ func TestCheckAlwaysAnswers(t *testing.T) {
 			if f.Text == "" || strings.Contains(said, "NaN") || strings.Contains(said, "Inf") || strings.Contains(said, "%!") {
 				t.Fatalf("%+v", f)
 			}
+			for _, sentence := range append(slices.Clone(f.Remedies), f.Text) {
+				if sentence == "" || strings.ToUpper(sentence[:1]) != sentence[:1] || !strings.HasSuffix(sentence, ".") {
+					t.Fatalf("%v: no full sentence: %q", f.Code, sentence)
+				}
+			}
+			if f.Severity == finding.Fails && !f.Refs.IsZero() || f.Code == LargeLead && f.Refs.First() != source.Practice() {
+				t.Fatalf("%v: %v: sources %v", f.Code, f.Severity, f.Refs)
+			}
 			if i > 0 && all[i-1].Severity < f.Severity {
 				t.Fatalf("%v after %v", f.Severity, all[i-1].Severity)
 			}
@@ -246,5 +256,20 @@ func BenchmarkCheck(b *testing.B) {
 		if f := g.Check(); f[0].Code == NotAGear {
 			b.Fatal(f)
 		}
+	}
+}
+
+// Within one severity the part at fault comes before what follows from it: the
+// valve off centre opens the port of the crank end by 3 - 0.3 - 1.2 = 1.5 mm only.
+func TestCheckOrder(t *testing.T) {
+	g := demo()
+	g.Valve.Offset, g.Travel = units.MM(0.3), units.MM(6)
+	var codes []finding.Code
+	for _, f := range findings(t, g) {
+		codes = append(codes, f.Code)
+	}
+	want := []finding.Code{LateSteam, OffCentre, SteamPartOpen, UnequalCutOff, BlindArc}
+	if !slices.Equal(codes, want) {
+		t.Errorf("got %v, want %v", codes, want)
 	}
 }
