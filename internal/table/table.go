@@ -25,7 +25,7 @@ func Read[T any](fsys fs.FS, name string, row func(*Row) T) ([]T, Header, error)
 	}
 	f := &file{name: name, text: string(data)}
 	f.readHeader()
-	var rows []T
+	rows := make([]T, 0, strings.Count(f.text, "\n")) // a line each, but for the header
 	for line, cells := range f.rows() {
 		switch {
 		case f.columns == nil:
