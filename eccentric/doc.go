@@ -17,8 +17,8 @@
 //	r, l   eccentric offset (half the travel) and eccentric rod
 //	d      angle of advance, and a = t + d
 //	S, E   steam lap and exhaust lap; a negative exhaust lap is clearance
-//	x = r sin a + l - sqrt(l^2 - r^2 cos^2 a) + Offset       valve
-//	s = R(1 - cos t) + L - sqrt(L^2 - R^2 sin^2 t)           piston, from the head end
+//	x = r*sin(a) + l - sqrt(l^2 - (r*cos(a))^2) + Offset     valve
+//	s = R*(1 - cos(t)) + L - sqrt(L^2 - (R*sin(t))^2)        piston, from the head end
 //
 // the head port is open to steam while x > S and to exhaust while x < -E, the
 // crank port while x < -S and while x > E. The trade's word for the offset of

@@ -51,23 +51,26 @@ func (e EndEvents) Driven() (from, to units.Angle) {
 }
 
 // MeanLead returns the mean of the leads at both ends, which is the lead that both
-// have once the valve is set by [Gear.OffsetForEqualLead].
+// have once the valve is set by [Gear.OffsetForEqualLead]. See its Example.
 func (e Events) MeanLead() units.Length { return e.Head.Lead.Add(e.Crank.Lead).Scale(0.5) }
 
 // Events returns the events of the gear, with both rods at their true length.
+// Each is where the valve passes a lap:
 //
-// Each event is where the valve passes a lap: with c the displacement wanted
-// (S for admission and cut-off, -E for release and compression at the head
-// end) less the Offset of the valve, and p the angle between the eccentric and the line of stroke,
+//	tan(p/2)^2 = (r + c)*(2*l - c - r) / ((r - c)*(2*l - c + r))
+//	t = p - 90 degrees - d     on the valve's way out: admission, compression
+//	t = 270 degrees - p - d    on its way back: cut-off, release
 //
-//	tan^2(p/2) = (r + c)(2l - c - r) / ((r - c)(2l - c + r))
-//	t = p - 90 degrees - advance   and   t = 270 degrees - p - advance
+//	c      displacement wanted: S for steam, -E for exhaust, less the valve's Offset (head end)
+//	p      angle of the eccentric from its place furthest from admission
+//	r, l   half the travel and eccentric rod
+//	d      angle of advance
 //
-// which for an infinitely long rod is the valve circle of the textbooks,
-// sin(t + advance) = c/r (T. Bevan, The Theory of Machines, chapter 5). There is
-// no iteration; the angles are good to about 1e-15 of a turn. An event that does
-// not happen says so in [Event.Occurs] and is no error. Events fails only where
-// [Gear.Validate] does.
+// For an infinitely long rod that is the valve circle of the textbooks,
+// sin(t + d) = c/r (T. Bevan, The Theory of Machines, chapter 5). There is no
+// iteration; the angles are good to about 1e-15 of a turn. An event that does not
+// happen says so in [Event.Occurs] and is no error. Events fails only where
+// [Gear.Validate] does. See the Examples.
 func (g Gear) Events() (e Events, err error) {
 	var k kernel.Gear
 	g.set(&k)

@@ -1,15 +1,11 @@
 package eccentric
 
 import (
-	"errors"
 	"math"
 
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
-	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
-
-const fail = fault.Package("eccentric")
 
 // A Gear is all that fixes the motion of the valve and the ports it works on.
 type Gear struct {
@@ -71,10 +67,10 @@ type Laps struct {
 
 // Laps returns the laps of the gear's valve on its ports. For a slide valve
 //
-//	S = (length - 2 steam - 2 bar - exhaust) / 2
-//	E = (2 bar + exhaust - cavity) / 2
+//	S = (length - 2*steam - 2*bar - exhaust) / 2
+//	E = (2*bar + exhaust - cavity) / 2
 //
-// and for inside admission the two change places.
+// and for inside admission the two change places. It is geometry. See the Example.
 func (g Gear) Laps() Laps {
 	k := g.Kernel()
 	steam, exhaust := k.Laps()
@@ -83,8 +79,10 @@ func (g Gear) Laps() Laps {
 
 // ValveWith returns the slide valve that has the given laps on these ports:
 //
-//	length = exhaust + 2 bar + 2 steam + 2 S
-//	cavity = exhaust + 2 bar - 2 E
+//	length = exhaust + 2*bar + 2*steam + 2*S
+//	cavity = exhaust + 2*bar - 2*E
+//
+// It is geometry. See the Example.
 func (p Ports) ValveWith(l Laps) Valve {
 	bars := p.Bar.Scale(2).Add(p.Exhaust)
 	return Valve{
@@ -95,7 +93,8 @@ func (p Ports) ValveWith(l Laps) Valve {
 
 // EccentricOffset returns the eccentricity of the sheave: half the travel of
 // the valve, divided by the ratio of the lever if there is a sound one. A dial
-// indicator on the turning sheave reads twice this.
+// indicator on the turning sheave reads twice this. See the Example of
+// [Gear.EccentricLead].
 func (g Gear) EccentricOffset() units.Length {
 	offset := g.Travel.Scale(0.5)
 	if g.LeverRatio != 0 && kernel.LeverSound(g.LeverRatio) {
@@ -106,7 +105,8 @@ func (g Gear) EccentricOffset() units.Length {
 
 // EccentricLead returns the angle by which the high point of the eccentric
 // leads the crank in the direction of rotation, from -180 to 180 degrees;
-// negative if it follows; [Gear] has the four cases under LeverRatio.
+// negative if it follows; [Gear] has the four cases under LeverRatio. See the
+// Example.
 func (g Gear) EccentricLead() units.Angle {
 	lead := g.Advance + 90*units.Degree
 	if (g.LeverRatio < 0) != g.InsideAdmission {
@@ -119,7 +119,7 @@ func (g Gear) EccentricLead() units.Angle {
 // in the direction in which the engine runs now, so that it does the same the
 // other way round:
 //
-//	turn = 180 degrees - 2 d
+//	turn = 180 degrees - 2*d
 //
 // with the angle of advance d, from -180 to 180 degrees; in direct drive the high
 // point passes the place opposite the crankpin. It is geometry and holds for any
@@ -128,97 +128,6 @@ func (g Gear) EccentricLead() units.Angle {
 // the Example.
 func (g Gear) TurnToReverse() units.Angle {
 	return units.Angle(math.Remainder(math.Pi-2*float64(g.Advance), 2*math.Pi))
-}
-
-// Validate reports every dimension that no gear can have, as
-// [*units.ArgumentError] joined. All methods that return an error call it.
-func (g Gear) Validate() error {
-	if k := g.Kernel(); k.Sound() {
-		return g.validatePorts()
-	}
-	return g.validate()
-}
-
-// validatePorts is what of Validate the motion does not depend on.
-func (g *Gear) validatePorts() error {
-	switch {
-	case g.Ports.Length.Sign() < 0:
-		return fail.OutOfRange("port length", g.Ports.Length, "a length above zero, or none")
-	case count(g.Ports.Length) > kernel.Longest:
-		return absurd()
-	}
-	return nil
-}
-
-func longerThan(what string, l units.Length) string {
-	return "longer than " + what + ", " + l.String() + `, or "` + infinite + `"`
-}
-
-func absurd() error {
-	return fail.Argument("dimensions", nil, "one of them is beyond 1 km", "lengths up to 1 km", units.ErrOutOfRange)
-}
-
-func (g *Gear) validate() error {
-	var problems []error
-	refuse := func(err error) { problems = append(problems, err) }
-	for _, must := range []struct {
-		field string
-		value units.Length
-	}{
-		{"stroke", g.Stroke}, {"valve travel", g.Travel},
-		{"steam port width", g.Ports.Steam}, {"bar width", g.Ports.Bar}, {"exhaust port width", g.Ports.Exhaust},
-		{"valve length", g.Valve.Length}, {"valve cavity", g.Valve.Cavity},
-	} {
-		switch must.value.Sign() {
-		case 0:
-			refuse(fail.Argument(must.field, nil, "missing or zero", "a length above zero", units.ErrMissing))
-		case -1:
-			refuse(fail.OutOfRange(must.field, must.value, "a length above zero"))
-		}
-	}
-	beyond := g.longest() > kernel.Longest
-	if beyond {
-		refuse(absurd())
-	}
-	for _, may := range []struct {
-		field string
-		value units.Length
-	}{{"port length", g.Ports.Length}, {"chest length", g.Chest}} {
-		if may.value.Sign() < 0 {
-			refuse(fail.OutOfRange(may.field, may.value, "a length above zero, or none"))
-		}
-	}
-	lever := kernel.LeverSound(g.LeverRatio)
-	switch rod := g.ConnectingRod; {
-	case rod.IsZero():
-		refuse(fail.Missing("connecting rod", rodAccepted))
-	case g.Stroke.Sign() > 0 && !beyond && !kernel.RodReaches(rod.count(), count(g.Stroke), 1):
-		refuse(fail.OutOfRange("connecting rod", rod, longerThan("half the stroke", g.Stroke.Scale(0.5))))
-	}
-	switch rod := g.EccentricRod; {
-	case rod.IsZero():
-		refuse(fail.Missing("eccentric rod", rodAccepted))
-	case g.Travel.Sign() > 0 && !beyond && lever && !kernel.RodReaches(rod.count(), count(g.Travel), g.LeverRatio):
-		refuse(fail.OutOfRange("eccentric rod", rod, longerThan("the offset of the sheave", g.EccentricOffset())))
-	}
-	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
-		refuse(fail.OutOfRange("valve cavity", g.Valve.Cavity, "shorter than the valve, "+g.Valve.Length.String()))
-	}
-	if !(math.Abs(float64(g.Advance)) <= math.Pi) {
-		refuse(fail.OutOfRange("angle of advance", g.Advance, "from -180 to 180 degrees"))
-	}
-	if !lever {
-		refuse(fail.OutOfRange("lever ratio", g.LeverRatio, "from 0.1 to 10 either way, or zero for no lever"))
-	}
-	return errors.Join(problems...)
-}
-
-// longest returns the greatest of the dimensions, in picometres.
-func (g *Gear) longest() float64 {
-	return max(count(g.Stroke), count(g.Travel),
-		count(g.ConnectingRod.length), count(g.EccentricRod.length), count(g.Chest),
-		count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust), count(g.Ports.Length),
-		count(g.Valve.Length), count(g.Valve.Offset), -count(g.Valve.Offset))
 }
 
 // Kernel returns the gear in plain numbers, for the packages under this one.

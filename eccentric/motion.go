@@ -27,11 +27,15 @@ func (g *Gear) turning(t units.Angle) (kernel.Motion, error) {
 // Displacement returns how far the valve stands from mid-travel at crank angle
 // t, positive towards the crank:
 //
-//	x = r sin a + l - sqrt(l^2 - r^2 cos^2 a) + Offset,  a = t + advance
+//	x = r*sin(a) + l - sqrt(l^2 - (r*cos(a))^2) + Offset
+//
+//	r   half the travel
+//	l   eccentric rod
+//	a   t + advance
 //
 // for direct drive and outside admission; [Gear] has the other cases under
 // LeverRatio. The result is exact to the nearest picometre. It fails only where
-// [Gear.Validate] does or t is not finite.
+// [Gear.Validate] does or t is not finite. It is geometry. See the Example.
 func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 	m, err := g.turning(t)
 	if err != nil {
@@ -43,9 +47,13 @@ func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 // PistonPosition returns the distance of the piston from its head-end dead
 // centre at crank angle t:
 //
-//	s = R(1 - cos t) + L - sqrt(L^2 - R^2 sin^2 t)
+//	s = R*(1 - cos(t)) + L - sqrt(L^2 - (R*sin(t))^2)
+//
+//	R   half the stroke
+//	L   connecting rod
 //
 // It fails only where [Gear.Validate] does or t is not finite. It is geometry.
+// See the Example.
 func (g Gear) PistonPosition(t units.Angle) (units.Length, error) {
 	m, err := g.turning(t)
 	if err != nil {
@@ -56,11 +64,14 @@ func (g Gear) PistonPosition(t units.Angle) (units.Length, error) {
 
 // CrankAt returns the crank angle, from 0 to 180 degrees, at which the piston
 // has gone the given share of its stroke from the head end; on the way back it
-// is there at 360 degrees less that angle. With s = share times stroke,
+// is there at 360 degrees less that angle:
 //
-//	tan^2(t/2) = s(2L - s) / ((2R - s)(2L + 2R - s))
+//	tan(t/2)^2 = s*(2*L - s) / ((2*R - s)*(2*L + 2*R - s))
 //
-// A share outside 0 to 1 is a [*units.ArgumentError]. It is geometry.
+//	s      share times stroke
+//	R, L   half the stroke and connecting rod
+//
+// A share outside 0 to 1 is an error. It is geometry. See the Example.
 func (g Gear) CrankAt(share float64) (units.Angle, error) {
 	m, err := g.motion()
 	switch {
@@ -80,7 +91,7 @@ type Openings struct{ Head, Crank Opening }
 type Opening struct{ Steam, Exhaust units.Length }
 
 // OpeningsAt returns the openings at crank angle t. It fails only where
-// [Gear.Validate] does or t is not finite.
+// [Gear.Validate] does or t is not finite. It is geometry. See the Example.
 func (g Gear) OpeningsAt(t units.Angle) (Openings, error) {
 	m, err := g.turning(t)
 	if err != nil {

@@ -9,12 +9,16 @@ import (
 // lead, positive or negative, at one end, or, for [BothEnds], as the mean of
 // the two ends:
 //
-//	sin d = (S + lead) / r
+//	sin(d) = (S + lead) / r
+//
+//	d   angle of advance
+//	S   steam lap
+//	r   half the travel
 //
 // which both ends have once the valve is set by [Gear.OffsetForEqualLead]. Of
 // the two angles that give a lead it takes the one from -90 to 90 degrees. A
-// lead that the travel does not reach, and an end that there is not, are a
-// [*units.ArgumentError].
+// lead that the travel does not reach is an error. It is geometry. See the
+// Example.
 func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 	m, err := g.motion()
 	if err != nil {
@@ -38,11 +42,14 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 // makes the leads of both ends equal at the gear's angle of advance d. The
 // eccentric rod's slant is what they differ by:
 //
-//	Offset = -(l - sqrt(l^2 - r^2 cos^2 d))
+//	Offset = -(l - sqrt(l^2 - (r*cos(d))^2))
+//
+//	r, l   half the travel and eccentric rod
 //
 // for direct drive and outside admission, or for a reversing lever and inside
 // admission; with the other sign if only one of the two is there. It is nothing
-// for an infinitely long rod. It fails only where [Gear.Validate] does.
+// for an infinitely long rod. It fails only where [Gear.Validate] does. It is
+// geometry. See the Example.
 func (g Gear) OffsetForEqualLead() (units.Length, error) {
 	m, err := g.motion()
 	if err != nil {

@@ -23,7 +23,7 @@ func allMarks() *[markRows]mark {
 
 func fillMarks() {
 	for i := range marks.rows {
-		share := min((float64(i)+0.5)/(markRows-1), 1) // sin^2(p/2), in the middle of a row's share
+		share := min((float64(i)+0.5)/(markRows-1), 1) // sin(p/2)^2, in the middle of a row's share
 		sin, cos := math.Sqrt(share), math.Sqrt(1-share)
 		marks.rows[i] = mark{2 * math.Atan2(sin, cos), sin, cos}
 	}

@@ -75,8 +75,8 @@ func (m *Motion) Events(e *Events) {
 	rows := allMarks()
 	c := centre{angle: math.Pi/2 + m.Advance}
 	c.sin, c.cos = math.Sincos(c.angle / 2)
-	out := m.Reach * (c.sin - c.cos) * (c.sin + c.cos)   // r sin d
-	slant := rise(2*m.Reach*c.sin*c.cos, m.EccentricRod) // l - sqrt(l^2 - r^2 cos^2 d)
+	out := m.Reach * (c.sin - c.cos) * (c.sin + c.cos)   // r*sin(d)
+	slant := rise(2*m.Reach*c.sin*c.cos, m.EccentricRod) // l - sqrt(l^2 - (r*cos(d))^2)
 	e.Head.Lead = out + slant + m.Shift - m.Steam
 	e.Crank.Lead = out - slant - m.Shift - m.Steam
 

@@ -20,7 +20,7 @@ type Motion struct {
 // Valve returns the displacement of the valve at crank angle t.
 func (m *Motion) Valve(t float64) float64 {
 	sin, cos := math.Sincos(t + m.Advance)
-	return m.Reach*sin + rise(m.Reach*cos, m.EccentricRod) + m.Shift // x = r sin a + l - sqrt(l^2 - r^2 cos^2 a)
+	return m.Reach*sin + rise(m.Reach*cos, m.EccentricRod) + m.Shift // x = r*sin(a) + l - sqrt(l^2 - (r*cos(a))^2)
 }
 
 // TowardsCrank returns a displacement counted towards the crank.
@@ -34,7 +34,7 @@ func (m *Motion) TowardsCrank(x float64) float64 {
 // Piston returns the piston's distance from the head end at crank angle t.
 func (m *Motion) Piston(t float64) float64 {
 	sin, cos := math.Sincos(t / 2)
-	return m.Stroke*sin*sin + rise(m.Stroke*sin*cos, m.Rod) // s = R(1 - cos t) + L - sqrt(L^2 - R^2 sin^2 t)
+	return m.Stroke*sin*sin + rise(m.Stroke*sin*cos, m.Rod) // s = R*(1 - cos(t)) + L - sqrt(L^2 - (R*sin(t))^2)
 }
 
 // CrankAt returns the crank angle from 0 to pi at which the piston has gone a
@@ -43,7 +43,7 @@ func (m *Motion) CrankAt(share float64) float64 {
 	gone, left := m.Stroke*share, m.Stroke*(1-share)
 	gone *= 2*m.Rod - gone
 	left *= 2*m.Rod + left
-	return 2 * math.Atan2(math.Sqrt(gone), math.Sqrt(left)) // tan^2(t/2) = s(2L - s) / ((2R - s)(2L + 2R - s))
+	return 2 * math.Atan2(math.Sqrt(gone), math.Sqrt(left)) // tan(t/2)^2 = s*(2*L - s) / ((2*R - s)*(2*L + 2*R - s))
 }
 
 // Uncovered returns the opening of a port whose edge the valve's edge has passed
@@ -76,7 +76,7 @@ func (m *Motion) Openings(t float64) Openings {
 // Slant returns how far the slant of the eccentric rod moves the valve when the
 // crank stands at either dead centre.
 func (m *Motion) Slant() float64 {
-	return rise(m.Reach*math.Cos(m.Advance), m.EccentricRod) // l - sqrt(l^2 - r^2 cos^2 d)
+	return rise(m.Reach*math.Cos(m.Advance), m.EccentricRod) // l - sqrt(l^2 - (r*cos(d))^2)
 }
 
 // AdvanceFor returns the angle of advance from -pi/2 to pi/2 at which one end has
@@ -96,7 +96,7 @@ func (m *Motion) AdvanceFor(lead float64, end End) (float64, bool) {
 	if !(math.Abs(wanted) < m.Reach) {
 		return 0, false
 	}
-	sin, cos := passing(wanted, m.Reach, l)
+	sin, cos := passing(wanted, m.Reach, l) // sin(d) = (S + lead) / r, and with the slant of the rod
 	return arc(allMarks(), sin, cos) - math.Pi/2, true
 }
 
@@ -111,8 +111,8 @@ func (m *Motion) AdvanceFor(lead float64, end End) (float64, bool) {
 func passing(c, r, l float64) (sin, cos float64) {
 	all := 1 / (4 * r * (l - c))
 	// For an infinite rod both lines are the valve circle, sin(t + d) = c/r: Bevan, The Theory of Machines, ch. 5.
-	sin = math.Sqrt((r + c) * (2*l - c - r) * all) // sin^2(p/2) = (r + c)(2l - c - r) / 4r(l - c)
-	cos = math.Sqrt((r - c) * (2*l - c + r) * all) // cos^2(p/2) = (r - c)(2l - c + r) / 4r(l - c)
+	sin = math.Sqrt((r + c) * (2*l - c - r) * all) // sin(p/2)^2 = (r + c)*(2*l - c - r) / (4*r*(l - c))
+	cos = math.Sqrt((r - c) * (2*l - c + r) * all) // cos(p/2)^2 = (r - c)*(2*l - c + r) / (4*r*(l - c))
 	return sin, cos
 }
 
