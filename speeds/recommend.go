@@ -42,12 +42,13 @@ func (r Range) Contains(v units.Speed) bool { return r.Min <= v && v <= r.Max }
 // makes no sense, such as knurling with carbide, a material without a figure
 // and a pairing of which nothing is known are errors. No allocation after the
 // first call for an operation. See the Examples.
-func Recommend(op Operation, m material.Material, tool Tool) (Range, error) {
+func Recommend(op Operation, m material.Material, tool Tool) (r Range, err error) {
 	if operationNames.Known(int(op)) && toolNames.Known(int(tool)) {
 		answers := resolved[op].Get(func() map[string][]*Range { return resolve(op) })[m.Name]
 		if answers != nil && answers[tool] != nil {
-			r := *answers[tool]
-			r.Material = m
+			a := answers[tool] // field by field: a whole Range is large to copy
+			r.Operation, r.Material, r.Tool, r.Min, r.Max = op, m, tool, a.Min, a.Max
+			r.Published, r.Basis, r.Refs = a.Published, a.Basis, a.Refs
 			return r, nil
 		}
 	}

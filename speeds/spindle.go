@@ -33,7 +33,8 @@ func SpindleSpeed(v units.Speed, diameter units.Length) (units.RotationalSpeed, 
 //
 //	v = pi * d * n
 //
-// It is the inverse of [SpindleSpeed], with the same symbols and limits.
+// It is the inverse of [SpindleSpeed], with the same symbols and limits. See the
+// Example.
 func CuttingSpeed(n units.RotationalSpeed, diameter units.Length) (units.Speed, error) {
 	if err := fault.Positive(fail, "spindle speed", n); err != nil {
 		return 0, err
