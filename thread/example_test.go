@@ -203,3 +203,24 @@ func ExampleAdvisedDepthFor() {
 	fmt.Printf("%.0f to %.0f %% of the %v\n", 100*advice.Min, 100*advice.Max, thread.ThreeQuarterHeight)
 	// Output: 60 to 65 % of the three-quarter height
 }
+
+func ExampleClearance_Drill() {
+	drawer, err := gauge.ParseSet("1-3x0.1 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c, err := thread.MustParse("M3").UsualClearance()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	drill, findings := c.Drill(drawer)
+	fmt.Printf("%q %s\n", drill.Name, findings[0].Remedies[0])
+	// Output: "" Take a drill from 3.400 mm to 3.650 mm, or a boring tool.
+}
+
+func ExampleForm_FundamentalHeight() {
+	fmt.Println(thread.FormWhitworth.FundamentalHeight(units.MM(1)).Text(units.Millimetres, 4))
+	// Output: 0.9605 mm
+}

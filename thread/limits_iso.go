@@ -3,6 +3,7 @@ package thread
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -20,7 +21,11 @@ type isoCell struct {
 	over, to, pitch units.Length
 	rank            int // of the tolerance in the R40 series
 	ref             source.Ref
+	refs            [len(isoPlaces)]source.Refs // of limits whose pitch and crest diameter are in one position
 }
+
+// isoPlaces are the positions that ISO 965-1 classes are made of.
+const isoPlaces = "efghGH"
 
 type isoDeviation struct {
 	pitch    units.Length
@@ -66,7 +71,31 @@ func readISOTables() *isoTolerances {
 		panic(err)
 	}
 	t.deviation = deviations
+	for i := range t.pitchDiameter {
+		cell := &t.pitchDiameter[i]
+		for at := range isoPlaces {
+			place := isoPlaces[at]
+			_, move := t.move(place, cell.pitch)
+			if move != nil { // else there are no limits to have a source
+				cell.refs[at] = source.Shared(&cell.ref, move, t.crest(place, cell.pitch))
+			}
+		}
+	}
 	return &t
+}
+
+// crest returns the source of the tolerance of the crest diameter in a position.
+func (t *isoTolerances) crest(place byte, pitch units.Length) *source.Ref {
+	rows := t.minor
+	if place >= 'a' {
+		rows = t.major
+	}
+	for i := range rows {
+		if rows[i].pitch == pitch {
+			return &rows[i].ref
+		}
+	}
+	return &byDefinition
 }
 
 // r40 holds a decade of the R40 series of preferred numbers (ISO 3) as ISO 965-1
@@ -206,11 +235,10 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 				"a finer grade, such as 4g6g or 5H")
 		}
 	}
-	crestRank, crestRef := 4*(c.crestGrade-6), &byDefinition
+	crestRank := 4 * (c.crestGrade - 6)
 	for i := range crestTable {
 		if crestTable[i].pitch == t.pitch {
 			crestRank += crestTable[i].rank
-			crestRef = &crestTable[i].ref
 			break
 		}
 	}
@@ -226,8 +254,9 @@ func (t Thread) limitsISO(class string) (Limits, error) {
 			"position g, h, G or H")
 	}
 	crestTolerance, pitchTolerance := micron(valueR40(crestRank)), micron(valueR40(pitchRank))
-	l := Limits{
-		Class: class, External: c.external(), Refs: source.Shared(&cell.ref, pitchMoveRef, crestRef, crestMoveRef),
+	l := Limits{Class: class, External: c.external(), Refs: cell.refs[strings.IndexByte(isoPlaces, c.pitchPlace)]}
+	if c.crestPlace != c.pitchPlace {
+		l.Refs = l.Refs.With(source.Shared(crestMoveRef))
 	}
 	if c.external() {
 		l.Major = below(t.major.Add(crestMove), crestTolerance)

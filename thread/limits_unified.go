@@ -3,6 +3,7 @@ package thread
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -13,6 +14,10 @@ var limitsUnifiedRef = source.Ref{
 		" and printed limits agree;" +
 		" the calculation read in Machinery's Handbook, 31st edition, unified thread section, Tables 3 to 6",
 }
+
+var limitsUnifiedRefs table.Once[source.Refs]
+
+func sharedUnified() source.Refs { return source.Shared(&limitsUnifiedRef) }
 
 // limitsUnified follows the calculation that ASME B1.1-2003 works step by step
 // for 1/2-28 UNEF and 19/64-36 UNS (Machinery's Handbook, 31st edition, Tables 3
@@ -61,7 +66,7 @@ func (t Thread) limitsUnified(class string) (Limits, error) {
 	p23 := math.Cbrt(p * p)
 	class2A := sixDecimals(0.0015*math.Cbrt(d) + 0.0015*math.Sqrt(engaged) + 0.015*p23) // ASME B1.1, Td2
 	pitchTolerance := round(class2A.Scale(factor), six)
-	l := Limits{Class: class, External: external, Refs: source.Shared(&limitsUnifiedRef)}
+	l := Limits{Class: class, External: external, Refs: limitsUnifiedRefs.Get(sharedUnified)}
 	if external {
 		top := t.major
 		if class != "3A" {

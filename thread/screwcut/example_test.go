@@ -124,3 +124,30 @@ func ExampleTrain_Check() {
 	// Output:
 	// fails: A wheel of 20/25 x 90/40 may foul a stud: -45 teeth to spare, and 15 are wanted. Try the wheels on the banjo, or take another train. (common practice)
 }
+
+func ExampleParseLead() {
+	for _, text := range []string{"11 1/2 tpi", "1/8 in", "10 mm in 3 turns", "8"} {
+		lead, err := screwcut.ParseLead(text)
+		if err != nil {
+			fmt.Println("no lead:", text)
+			continue
+		}
+		fmt.Println(lead, lead.Length().Text(units.Millimetres, 4))
+	}
+	// Output:
+	// 11.5 tpi 2.2087 mm
+	// 8 tpi 3.1750 mm
+	// 10 mm in 3 turns 3.3333 mm
+	// no lead: 8
+}
+
+func ExampleLeadOf() {
+	fmt.Println(screwcut.LeadOf(thread.MustParse("1 NPT")), screwcut.LeadOf(thread.MustParse("2 BA")))
+	// Output: 11.5 tpi 0.81 mm
+}
+
+func ExampleParseWheels() {
+	wheels, err := screwcut.ParseWheels("20, 20, 25-40x5, 63")
+	fmt.Println(wheels, err)
+	// Output: [20 20 25 30 35 40 63] <nil>
+}

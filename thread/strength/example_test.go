@@ -148,3 +148,27 @@ func ExampleStudLength_Check() {
 	}
 	// Output: note There is 5.000 mm of full thread for M3x0.5; the rule for studs in other non-ferrous metal asks for 7.500 mm. Below it the thread may strip before the screw breaks.
 }
+
+// What a dirty thread and a dry washer amount to.
+func ExampleFriction_NutFactor() {
+	t := thread.MustParse("M4")
+	k, err := strength.Friction{Thread: t, InThread: 0.20, OnFace: 0.20, FaceDiameter: t.Major().Scale(1.25)}.NutFactor()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("K %.2f\n", k.K)
+	// Output: K 0.26
+}
+
+func ExampleBrokenTap() {
+	iron, err := material.Lookup("cast iron")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range strength.BrokenTap(iron)[1:2] {
+		fmt.Println(p.Text)
+	}
+	// Output: An alum bath is for aluminium, brass and bronze only: it would dissolve a steel or iron part with the tap.
+}

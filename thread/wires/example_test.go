@@ -63,3 +63,11 @@ func ExampleSet_Window() {
 	// 0.5909 in to 0.5954 in
 	// false
 }
+
+func ExampleWindow_Check() {
+	window := wires.Window{Min: units.MM(15.0085), Max: units.MM(15.1228)}
+	for _, f := range window.Check(units.MM(15.15)) {
+		fmt.Println(f.Text, f.Remedies[0])
+	}
+	// Output: The screw is still too large by 0.0272 mm (1.07 thou) on the diameter. Take off no more than 0.1415 mm (5.57 thou), and measure again.
+}
