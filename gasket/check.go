@@ -24,7 +24,8 @@ var (
 
 // LeastWeb returns the least width that is usual between two edges of a gasket cut
 // from sheet of the given thickness: 1.5 mm or, where that is more, the thickness.
-// It is a rule of thumb from memory; see [Outline.Check].
+// It is a rule of thumb from memory, of which [Outline.Check] gives the source. See
+// the example.
 func LeastWeb(thickness units.Length) units.Length {
 	if least := units.MM(1.5); thickness.Cmp(least) < 0 {
 		return least

@@ -14,7 +14,7 @@ import (
 //	lean = height * tan(tilt)
 //
 // The tilt is from 0 to below 45 degrees, the height zero or more. Geometry. See
-// the example of [ClearanceHole].
+// the example.
 func LeanOfStud(height units.Length, tilt units.Angle) (units.Length, error) {
 	if height.Sign() < 0 {
 		return units.Length{}, fail.OutOfRange("height of the stud", height, "zero or more")

@@ -133,6 +133,16 @@ func ExampleClearanceHole() {
 	// Output: lean 0.218 mm, hole 3.54 mm
 }
 
+// A stud that is half a degree out of true, where a cover of 8 mm ends.
+func ExampleLeanOfStud() {
+	lean, err := gasket.LeanOfStud(units.MM(8), 0.5*units.Degree)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(lean.Text(units.Millimetres, 3))
+	// Output: 0.070 mm
+}
+
 // A builder opened the holes of a chest by 0.5 mm to get it over studs that stood
 // 25.4 mm above the face: that much forgives studs tilted by a little more than
 // half a degree.
@@ -360,4 +370,39 @@ func ExamplePositionZones() {
 	}
 	fmt.Printf("bolts %v, studs %v\n", z.Floating, z.Fixed)
 	// Output: bolts 0.4 mm, studs 0.2 mm
+}
+
+func ExampleLeastWeb() {
+	fmt.Println(gasket.LeastWeb(units.MM(0.25)), gasket.LeastWeb(units.MM(2.5)))
+	// Output: 1.5 mm 2.5 mm
+}
+
+func ExampleLoop_Edges() {
+	edges, err := gasket.Circle(gasket.Point{}, units.MM(20)).Edges()
+	if err != nil {
+		panic(err)
+	}
+	for _, e := range edges {
+		fmt.Printf("from %v to %v, radius %v\n", e.From.X, e.To.X, e.Radius)
+	}
+	// Output:
+	// from -10 mm to 10 mm, radius 10 mm
+	// from 10 mm to -10 mm, radius 10 mm
+}
+
+// The holes of a chest counted from its lower left corner, as a dial counts them.
+func ExamplePattern_From() {
+	p, err := gasket.Rectangle(2, 2, units.MM(48), units.MM(32))
+	if err != nil {
+		panic(err)
+	}
+	corner := gasket.Datum{Origin: gasket.Point{X: units.MM(-30), Y: units.MM(-20)}}
+	for i, at := range p.From(corner) {
+		fmt.Println(p[i].Name, at.X, at.Y)
+	}
+	// Output:
+	// 1 6 mm 4 mm
+	// 2 54 mm 4 mm
+	// 3 54 mm 36 mm
+	// 4 6 mm 36 mm
 }

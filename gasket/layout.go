@@ -18,8 +18,7 @@ type Datum struct {
 
 // From returns where each hole lies as counted from a datum, in order. With one
 // axis turned round the numbers are those of the mirror image: they are
-// dimensions for a drawing or a dial, and no pattern for [Match]. See the example
-// of [BoltCircle].
+// dimensions for a drawing or a dial, and no pattern for [Match]. See the example.
 func (p Pattern) From(d Datum) []Point {
 	points := make([]Point, len(p))
 	for i, h := range p {

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -57,6 +59,29 @@ func (r *listRow) length(column string) units.Length {
 		r.err = placed(r.place(column), err)
 	}
 	return l
+}
+
+// name returns the name of the hole in the column hole, or its number where it has
+// none. seen has the line in which each name was given.
+func (r *listRow) name(number int, seen map[string]int) string {
+	name := r.text("hole")
+	if name == "" {
+		name = strconv.Itoa(number)
+	}
+	first, twice := seen[name]
+	switch {
+	case !printable(name):
+		r.complain("hole", "not a name", "up to 40 printable characters")
+	case twice:
+		r.complain("hole", fmt.Sprintf("the name was given in line %d", first), "each name once")
+	}
+	seen[name] = r.line
+	return name
+}
+
+func printable(name string) bool {
+	unseen := func(r rune) bool { return !unicode.IsPrint(r) }
+	return utf8.ValidString(name) && utf8.RuneCountInString(name) <= 40 && !strings.ContainsFunc(name, unseen)
 }
 
 func (r *listRow) number(column string) float64 {

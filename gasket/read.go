@@ -1,12 +1,7 @@
 package gasket
 
 import (
-	"fmt"
 	"io"
-	"strconv"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/units"
 )
@@ -28,22 +23,13 @@ func ReadPattern(r io.Reader) (Pattern, error) {
 	var p Pattern
 	seen := map[string]int{}
 	err := readRows(r, []string{"x", "y"}, []string{"hole", "diameter"}, func(row *listRow) error {
-		h := Hole{Name: row.text("hole"), At: Point{row.length("x"), row.length("y")}}
+		h := Hole{At: Point{row.length("x"), row.length("y")}}
 		if row.text("diameter") != "" {
 			if h.Diameter = row.length("diameter"); row.err == nil && h.Diameter.Sign() <= 0 {
 				return row.complain("diameter", "not above zero", "a diameter above zero, or nothing")
 			}
 		}
-		if h.Name == "" {
-			h.Name = strconv.Itoa(len(p) + 1)
-		}
-		if !printable(h.Name) {
-			return row.complain("hole", "not a name", printableName)
-		}
-		if first, twice := seen[h.Name]; twice {
-			return row.complain("hole", fmt.Sprintf("the name was given in line %d", first), "each name once")
-		}
-		seen[h.Name] = row.line
+		h.Name = row.name(len(p)+1, seen)
 		p = append(p, h)
 		return row.err
 	})
@@ -71,7 +57,7 @@ func ReadPattern(r io.Reader) (Pattern, error) {
 // are those of ReadPattern. See the example.
 func ReadOutline(name string, r io.Reader) (Outline, error) {
 	o := Outline{Name: name}
-	openings := map[string]int{}
+	openings, seen := map[string]int{}, map[string]int{}
 	last := ""
 	err := readRows(r, []string{"part", "x", "y"}, []string{"bulge", "diameter", "hole"}, func(row *listRow) error {
 		part := row.text("part")
@@ -80,14 +66,8 @@ func ReadOutline(name string, r io.Reader) (Outline, error) {
 			if row.text("bulge") != "" {
 				return row.complain("bulge", "a hole has none", "nothing")
 			}
-			h := Hole{Name: row.text("hole"), At: at, Diameter: row.length("diameter")}
-			if h.Name == "" {
-				h.Name = strconv.Itoa(len(o.Holes) + 1)
-			}
-			if !printable(h.Name) {
-				return row.complain("hole", "not a name", printableName)
-			}
-			o.Holes = append(o.Holes, h)
+			name := row.name(len(o.Holes)+1, seen)
+			o.Holes = append(o.Holes, Hole{Name: name, At: at, Diameter: row.length("diameter")})
 			last = part
 			return row.err
 		}
@@ -129,12 +109,6 @@ func ReadOutline(name string, r io.Reader) (Outline, error) {
 
 // What a list may say, for errors.
 const (
-	printableName = "up to 40 printable characters"
-	partNames     = "outside, hole, or the name of an opening"
-	inOneRow      = "the corners of one part in lines that follow each other"
+	partNames = "outside, hole, or the name of an opening"
+	inOneRow  = "the corners of one part in lines that follow each other"
 )
-
-func printable(name string) bool {
-	unseen := func(r rune) bool { return !unicode.IsPrint(r) }
-	return utf8.ValidString(name) && utf8.RuneCountInString(name) <= 40 && !strings.ContainsFunc(name, unseen)
-}

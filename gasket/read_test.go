@@ -112,6 +112,21 @@ hole, 6, 34, , 3.4
 	}
 }
 
+// A hole of an outline has a name of its own, as one of a pattern has.
+func TestReadOutlineNames(t *testing.T) {
+	const head = "part, hole, x mm, y mm, diameter mm\noutside,,0,0\noutside,,9,0\noutside,,0,9\n"
+	o, err := gasket.ReadOutline("x", strings.NewReader(head+"hole,a,2,2,1\nhole,,4,2,1\n"))
+	if err != nil || o.Holes[0].Name != "a" || o.Holes[1].Name != "2" {
+		t.Errorf("%v, %v", o.Holes, err)
+	}
+	for _, rows := range []string{"hole,a,2,2,1\nhole,a,4,2,1\n", "hole,2,2,2,1\nhole,,4,2,1\n"} {
+		var unreadable *units.ParseError
+		if _, err := gasket.ReadOutline("x", strings.NewReader(head+rows)); !errors.As(err, &unreadable) || !strings.Contains(err.Error(), "given in line 5") {
+			t.Errorf("%q: %v", rows, err)
+		}
+	}
+}
+
 func FuzzReadPattern(f *testing.F) {
 	f.Add("hole, x mm, y mm, diameter mm\n1, -24, -16, 3.4\n")
 	f.Add("x,y\n15/16 in,0.25 in\n")
