@@ -4,6 +4,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // passage returns how much of the middle port the valve leaves open when it has
@@ -28,6 +29,7 @@ func (c *checker) middleThrottled(f *Finding) {
 		name, does = "middle port", "feeds"
 	}
 	if passage := c.gear.passage(full); passage.Sign() <= 0 {
+		f.Refs = source.Refs{} // a port that is shut needs no practice to say so
 		f.tell("At full travel the valve shuts the %s altogether, %s past its edge, while it %s the %s end.",
 			name, both(passage.Neg()), does, f.End)
 	} else {

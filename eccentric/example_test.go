@@ -180,7 +180,7 @@ func ExampleGear_CheckProportions() {
 		fmt.Println(f.Text)
 	}
 	// Output:
-	// For a bore of 20.00 mm (0.787 in) the stroke, 12.50 mm (0.492 in), is 0.62 times the bore (usual: 0.7 to 4). That is common practice, and a builder may have his reasons; but look at the sizes first.
+	// For a bore of 20.00 mm (0.787 in) the stroke, 12.50 mm (0.492 in), is 0.62 times the bore (usual: 0.7 to 4). A builder may have his reasons; but look at the sizes first.
 }
 
 func ExampleGear_Laps() {

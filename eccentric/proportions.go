@@ -48,8 +48,7 @@ func (g Gear) CheckProportions(bore units.Length) ([]Finding, error) {
 	}
 	return []Finding{{Finding: finding.Finding{
 		Code: OutOfProportion, Severity: finding.Caution,
-		Text: fmt.Sprintf("For a bore of %s %s. That is common practice, and a builder may have his reasons; but look at"+
-			" the sizes first.",
+		Text: fmt.Sprintf("For a bore of %s %s. A builder may have his reasons; but look at the sizes first.",
 			write(bore), strings.Join(odd, "; ")),
 		Remedies: []string{"A size in inches typed as millimetres is 25.4 times too small; the crank's radius typed as the" +
 			" stroke is half of it."},
