@@ -18,7 +18,7 @@ func TestCheckProportions(t *testing.T) {
 	}{
 		{"sound", 20, func(*Gear) {}, ""},
 		{"no length of the ports", 20, func(g *Gear) { g.Ports.Length = units.Length{} }, ""},
-		{"just short enough", 20, func(g *Gear) { g.Stroke = units.MM(80); g.ConnectingRod = InfiniteRod() }, ""},
+		{"a stroke at the limit", 20, func(g *Gear) { g.Stroke = units.MM(80); g.ConnectingRod = InfiniteRod() }, ""},
 		{"bore in inches", 0.787, func(*Gear) {}, "the stroke, 25.00 mm (0.984 in), is 32 times the bore (usual: 0.7 to 4); the steam port's width"},
 		{"crank's radius", 20, func(g *Gear) { g.Stroke = units.MM(12.5) }, "the stroke, 12.50 mm (0.492 in), is 0.62 times the bore"},
 		{"valve in inches", 20, func(g *Gear) { g.Valve.Length = units.Inch(15.4) }, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)"},
