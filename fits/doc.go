@@ -5,8 +5,7 @@
 //	nominal, fit, err := fits.ParseSizedFit("10H7/g6")
 //	r, err := fit.LimitsFor(nominal) // both parts, clearance at both ends, kind of fit
 //
-// Clearance is hole less shaft on the diameter; below zero it is interference.
-// Limits are exact, and nothing is extrapolated. A bad argument is a
-// [*units.ArgumentError], unreadable text a [*units.ParseError]. Joints under heat
-// and load: fits/assembly. Sources, checks and gaps: testdata/fits/README.md.
+// Clearance is hole less shaft on the diameter, below zero interference. A bad
+// argument is a [*units.ArgumentError], unreadable text a [*units.ParseError].
+// Joints under heat and load: fits/assembly. Sources: testdata/fits/README.md.
 package fits
