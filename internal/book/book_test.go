@@ -225,12 +225,20 @@ func TestQuantities(t *testing.T) {
 		{Key: "open", Label: "open", What: book.Range(book.Length(units.MM(2), 1), book.Never(book.Length(units.MM(2), 1), "no end"))},
 		{Key: "force", Label: "force", What: book.Number(1, 1, "N", "n").And(book.Number(0.2248, 2, "lbf", ""))},
 		{Key: "silent", What: book.Count(5)},
+		{Key: "over", Label: "over", What: book.Signed(0.5, 1, "um", "um")},
+		{Key: "under", Label: "under", What: book.Signed(-0.5, 1, "um", "um")},
+		{Key: "even", Label: "even", What: book.Signed(0.04, 1, "um", "um")},
+		{Key: "place", Label: "place", What: book.Angle(45*units.Degree, 1).Shown("45°00'00\"")},
+		{Key: "list", Label: "list", What: book.Counts([]int{15, 16, 17})},
+		{Key: "tale", Label: "tale", What: book.Word(strings.Repeat("word ", 16) + "end"), Remark: "remark"},
 	}
 	all := book.Book{Sections: []book.Section{{Key: "q", Items: []book.Item{{Values: values}}}}}
 	if err := all.WriteText(&b); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"nought             0.00 N\n", "0.0254 mm   1.0 thou\n", "same               2.0 mm    0.08 in\n", "open     2.0 mm to no end\n", "1.0 N   0.22 lbf\n"} {
+	for _, want := range []string{"nought             0.00 N\n", "0.0254 mm   1.0 thou\n", "same               2.0 mm    0.08 in\n", "open     2.0 mm to no end\n", "1.0 N   0.22 lbf\n",
+		"over", "+0.5 um\n", "-0.5 um\n", " 0.0 um\n", "45°00'00\"\n", "15 16 17\n", "  tale     word word", "\n           word word word end remark\n",
+	} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("no %q in\n%s", want, &b)
 		}
@@ -239,7 +247,7 @@ func TestQuantities(t *testing.T) {
 		t.Errorf("a value without a label is in the text\n%s", &b)
 	}
 	_, flat := texts(t, all)
-	for _, want := range []string{"q.nought_n=-0.0001", "q.thou_mm=0.0254", `q.open_mm={"max":null,"min":2}`, "q.silent=5"} {
+	for _, want := range []string{"q.nought_n=-0.0001", "q.thou_mm=0.0254", `q.open_mm={"max":null,"min":2}`, "q.silent=5", "q.over_um=0.5", "q.under_um=-0.5", "q.place_deg=45", "q.list=[15,16,17]"} {
 		if !strings.Contains(flat, "\n"+want+"\n") {
 			t.Errorf("no %s in\n%s", want, flat)
 		}

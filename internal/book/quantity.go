@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -11,7 +12,7 @@ import (
 // a range, or nothing. Make one with the functions below.
 type Quantity struct {
 	suffix string   // of the key in JSON
-	value  any      // nil, bool, int, float64, string, []string or limits
+	value  any      // nil, bool, int, float64, string, []int, []string or limits
 	texts  []string // as a person reads it, one for each of the units it is shown in
 }
 
@@ -47,10 +48,26 @@ func Number(v float64, places int, unit, suffix string) Quantity {
 	return Quantity{suffix, v, []string{strings.TrimRight(text+" "+unit, " ")}}
 }
 
+// Signed is [Number] with a sign before it, also where it is above zero: an
+// error, a distance one way or the other.
+func Signed(v float64, places int, unit, suffix string) Quantity {
+	q := Number(v, places, unit, suffix)
+	if strings.Trim(strconv.FormatFloat(v, 'f', places, 64), "-0.") != "" && v > 0 {
+		q.texts[0] = "+" + q.texts[0]
+	}
+	return q
+}
+
 // Share is a share of a whole, in per cent to the given places.
 func Share(v float64, places int) Quantity {
 	q := Number(100*v, places, "%", "")
 	q.value = v
+	return q
+}
+
+// Shown is q, with text in place of what a person reads.
+func (q Quantity) Shown(text string) Quantity {
+	q.texts = []string{text}
 	return q
 }
 
@@ -62,6 +79,11 @@ func (q Quantity) And(other Quantity) Quantity {
 
 // Count is a whole number.
 func Count(n int) Quantity { return Quantity{"", n, []string{strconv.Itoa(n)}} }
+
+// Counts is a list of whole numbers.
+func Counts(list []int) Quantity {
+	return Quantity{"", append([]int{}, list...), []string{strings.Trim(fmt.Sprint(list), "[]")}}
+}
 
 // Word is text.
 func Word(s string) Quantity { return Quantity{"", s, []string{s}} }

@@ -15,6 +15,10 @@ import (
 // width is the most characters of a line.
 const width = 78
 
+// longWord is the most characters of one text that stands in a column of values;
+// a longer one runs on in lines of its own.
+const longWord = 24
+
 // WriteText writes the book for a person to read, in lines of at most 78
 // characters: what is wrong, the sections, what is worth knowing, the sources, the
 // precautions.
@@ -181,7 +185,7 @@ func (p *printer) item(i Item) {
 }
 
 // values sets values in columns: a row each, or a row for each label where they
-// have columns.
+// have columns. A long text does not widen its column.
 func (p *printer) values(values []Value) {
 	grid := slices.ContainsFunc(values, func(v Value) bool { return v.Column != "" })
 	var rows [][]string
@@ -214,7 +218,11 @@ func (p *printer) values(values []Value) {
 		}
 	}
 	for _, v := range values {
-		if v.Label != "" {
+		switch {
+		case v.Label == "":
+		case len(v.What.texts) == 1 && utf8.RuneCountInString(v.What.texts[0]) > longWord:
+			rows = append(rows, []string{v.Label, p.cell(v)})
+		default:
 			texts := append(append([]string{}, v.What.texts...), make([]string, most-len(v.What.texts))...)
 			rows = append(rows, append(append([]string{v.Label}, texts...), p.behind(v)))
 		}

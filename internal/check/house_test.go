@@ -43,8 +43,8 @@ var uses = []struct{ packages, may string }{
 	{"internal/engine", "thread fits speeds gasket eccentric"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
-	{"internal/pages", "internal/engine internal/cli thread/alike fits/assembly speeds/hole speeds/cutting speeds/dividing " +
-		"speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
+	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly speeds/hole " +
+		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
 }
 
 // libraries says where packages of other modules may be imported.

@@ -63,6 +63,17 @@ func (f *Flags) Must(to encoding.TextUnmarshaler, name, wants, about string) {
 	f.all[len(f.all)-1].must = true
 }
 
+// Optional is [Flags.Text] for a value that is nil unless it is given.
+func Optional[T any, P interface {
+	*T
+	encoding.TextUnmarshaler
+}](f *Flags, to **T, name, wants, about string) {
+	f.value(name, wants, about, func(s string) error {
+		*to = new(T)
+		return P(*to).UnmarshalText([]byte(s))
+	})
+}
+
 // Word is a flag whose value the program reads by itself.
 func (f *Flags) Word(to *string, name, wants, about string) {
 	f.value(name, wants, about, func(s string) error {
@@ -86,13 +97,21 @@ func (f *Flags) Number(to *float64, name, wants, about string) {
 // Count is a flag whose value is a whole number.
 func (f *Flags) Count(to *int, name, wants, about string) {
 	f.value(name, wants, about, func(s string) error {
-		v, err := strconv.Atoi(s)
-		if err != nil {
-			return &units.ParseError{What: "count", Text: s, Problem: "not a whole number", Accepted: "a whole number, such as 12", Err: units.ErrSyntax}
+		v, err := ParseCount(s)
+		if err == nil {
+			*to = v
 		}
-		*to = v
-		return nil
+		return err
 	})
+}
+
+// ParseCount reads a whole number.
+func ParseCount(s string) (int, error) {
+	v, err := strconv.Atoi(s)
+	if err != nil {
+		return 0, &units.ParseError{What: "count", Text: s, Problem: "not a whole number", Accepted: "a whole number, such as 12", Err: units.ErrSyntax}
+	}
+	return v, nil
 }
 
 func (f *Flags) define(name, wants, about string) *definition {

@@ -18,11 +18,13 @@ func demo() cli.Program {
 	var length units.Length
 	var count int
 	var strict bool
+	var slant *units.Angle
 	return cli.Program{
 		Name: "double", Arguments: "WORD", About: "Doubles a length.", Try: []string{`-d "3 mm" now`},
 		Define: func(f *cli.Flags) {
 			f.Must(&length, "d", "LENGTH", `to double, such as "3 mm"`)
 			f.Count(&count, "count", "NUMBER", "how often; 1 unless given")
+			cli.Optional(f, &slant, "slant", "ANGLE", "of it")
 			f.Switch(&strict, "strict", "fail")
 		},
 		Run: func(args []string) (book.Book, error) {
@@ -35,6 +37,9 @@ func demo() cli.Program {
 			b := book.Book{Title: args[0], Sections: []book.Section{{Key: "answer", Items: []book.Item{{Values: []book.Value{
 				{Key: "double", Label: "double", What: book.Length(length.Scale(2), 3)},
 			}}}}}}
+			if slant != nil {
+				b.Title += " at " + slant.String()
+			}
 			if strict {
 				b.Findings = finding.List{{Code: "strict", Severity: finding.Fails, Text: "It fails."}}
 			}
@@ -53,6 +58,8 @@ func TestProgram(t *testing.T) {
 		{[]string{"now", "-d", "3 mm"}, 0, "6.000 mm", ""},
 		{[]string{"-d=3 mm", "--", "-d"}, 0, "-d\n", ""},
 		{[]string{"-strict", "now", "-d", "3 mm"}, 1, "WILL NOT WORK\n  - It fails.\n", ""},
+		{[]string{"-slant", "0 deg", "now", "-d", "3 mm"}, 0, "now at 0 deg\n", ""},
+		{[]string{"-slant", "2", "now", "-d", "3 mm"}, 2, "", `double: -slant: angle "2": a number without a unit`},
 		{[]string{"-json", "now", "-d", "3 mm"}, 0, `"double_mm": 6`, ""},
 		{[]string{"-h"}, 0, "usage: double [flags] WORD\nDoubles a length.\n", ""},
 		{[]string{"now", "-help"}, 0, "  -d LENGTH\n      to double, such as \"3 mm\" (required)\n", ""},
