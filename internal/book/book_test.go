@@ -232,12 +232,14 @@ func TestQuantities(t *testing.T) {
 		{Key: "list", Label: "list", What: book.Counts([]int{15, 16, 17})},
 		{Key: "tale", Label: "tale", What: book.Word(strings.Repeat("word ", 16) + "end"), Remark: "remark"},
 	}
-	all := book.Book{Sections: []book.Section{{Key: "q", Items: []book.Item{{Values: values}}}}}
+	formulas := []book.Formula{{Text: "a + b"}, {Text: "c = a + b"}}
+	all := book.Book{Sections: []book.Section{{Key: "q", Items: []book.Item{{Values: values, Formulas: formulas}}}}}
 	if err := all.WriteText(&b); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"nought             0.00 N\n", "0.0254 mm   1.0 thou\n", "same               2.0 mm    0.08 in\n", "open     2.0 mm to no end\n", "1.0 N   0.22 lbf\n",
 		"over", "+0.5 um\n", "-0.5 um\n", " 0.0 um\n", "45°00'00\"\n", "15 16 17\n", "  tale     word word", "\n           word word word end remark\n",
+		"\n  = a + b\n  c = a + b\n",
 	} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("no %q in\n%s", want, &b)

@@ -165,6 +165,7 @@ func (p *printer) section(s Section) {
 	}
 }
 
+// item sets an item. A formula that says what it gives needs no mark.
 func (p *printer) item(i Item) {
 	if i.Title != "" {
 		p.hang("", i.Title)
@@ -174,7 +175,11 @@ func (p *printer) item(i Item) {
 		p.table(t)
 	}
 	for _, f := range i.Formulas {
-		p.hang("  = ", f.Text+p.cited(f.Refs))
+		mark := "  = "
+		if strings.Contains(f.Text, " = ") {
+			mark = "  "
+		}
+		p.hang(mark, f.Text+p.cited(f.Refs))
 	}
 	for _, n := range i.Notes {
 		p.hang("  ", n.Text+p.cited(n.Refs))
@@ -307,8 +312,9 @@ func (p *printer) columns(rows [][]string, words bool) {
 		for i, cell := range cells {
 			line += gap + strings.Repeat(" ", max(0, widths[i+1]-utf8.RuneCountInString(cell))) + cell
 		}
+		fits := utf8.RuneCountInString(line+gap+last) <= width
 		switch {
-		case last != "" && utf8.RuneCountInString(line) < width/2:
+		case last != "" && (fits || utf8.RuneCountInString(line) < width/2):
 			p.hang(line+gap, last)
 		case last != "":
 			p.line(line)

@@ -33,6 +33,17 @@ func ExampleSet_Over_jones() {
 	// Output: 1.6674 in
 }
 
+func ExampleSet_Measure() {
+	t := thread.MustParse("M8")
+	m, err := wires.Set{Thread: t, Wire: units.MM(0.75)}.Measure(t.PitchDiameter())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("M = E + %.4f W - %.4f P = %s\n", m.PerWire, m.PerPitch, m.Over.Text(units.Millimetres, 4))
+	// Output: M = E + 3.0000 W - 0.8660 P = 8.3555 mm
+}
+
 func ExampleSet_PitchDiameter() {
 	set := wires.Set{Thread: thread.MustParse("1 1/2-6 UNC"), Wire: units.Inch(0.140)}
 	e, err := set.PitchDiameter(units.Inch(1.6674))

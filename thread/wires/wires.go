@@ -85,13 +85,8 @@ type Set struct {
 // angle is that of E. Source: general theory. Checked against 111 figures that
 // handbooks print for 60 degrees and 28 of an Acme thread at steep leads.
 func (s Set) Over(pitchDiameter units.Length) (units.Length, error) {
-	if err := s.check(); err != nil {
-		return units.Length{}, err
-	}
-	if err := checkPitchDiameter(s.Thread, pitchDiameter); err != nil {
-		return units.Length{}, err
-	}
-	return units.Millimetres.Of(grooveOf(s.Thread).over(pitchDiameter.MM(), s.Wire.MM(), s.Lead))
+	m, err := s.Measure(pitchDiameter)
+	return m.Over, err
 }
 
 // PitchDiameter returns the pitch diameter of a screw that measures so much over
