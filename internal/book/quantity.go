@@ -71,6 +71,18 @@ func (q Quantity) Shown(text string) Quantity {
 	return q
 }
 
+// Millimetres is q without the text in its second unit.
+func (q Quantity) Millimetres() Quantity {
+	q.texts = q.texts[:1]
+	return q
+}
+
+// Inches is q with the text in its second unit alone.
+func (q Quantity) Inches() Quantity {
+	q.texts = q.texts[1:]
+	return q
+}
+
 // And is q, with its text in a second unit behind it.
 func (q Quantity) And(other Quantity) Quantity {
 	q.texts = append(append([]string(nil), q.texts...), other.texts...)

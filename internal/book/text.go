@@ -152,7 +152,7 @@ func (p *printer) section(s Section) {
 		p.hang("", text)
 	}
 	for i, item := range s.Items {
-		if item.Title != "" && (i > 0 || len(s.Intro) > 0) {
+		if i > 0 && isGrid(item.Values) || item.Title != "" && (i > 0 || len(s.Intro) > 0) {
 			p.line("")
 		}
 		p.item(item)
@@ -192,30 +192,11 @@ func (p *printer) item(i Item) {
 // values sets values in columns: a row each, or a row for each label where they
 // have columns. A long text does not widen its column.
 func (p *printer) values(values []Value) {
-	grid := slices.ContainsFunc(values, func(v Value) bool { return v.Column != "" })
-	var rows [][]string
-	if grid {
-		head := []string{""}
-		for _, v := range values {
-			if v.Label != "" && !slices.Contains(head[1:], v.Column) {
-				head = append(head, v.Column)
-			}
-		}
-		at := map[string]int{}
-		rows = append(rows, head)
-		for _, v := range values {
-			if v.Label == "" {
-				continue
-			}
-			if at[v.Label] == 0 {
-				at[v.Label] = len(rows)
-				rows = append(rows, append([]string{v.Label}, make([]string, len(head)-1)...))
-			}
-			rows[at[v.Label]][1+slices.Index(head[1:], v.Column)] = p.cell(v)
-		}
-		p.columns(rows, false)
+	if isGrid(values) {
+		p.columns(p.grid(values), false)
 		return
 	}
+	var rows [][]string
 	most := 0
 	for _, v := range values {
 		if v.Label != "" {
@@ -233,6 +214,42 @@ func (p *printer) values(values []Value) {
 		}
 	}
 	p.columns(rows, true)
+}
+
+// isGrid reports whether values stand below the heads of columns.
+func isGrid(values []Value) bool {
+	return slices.ContainsFunc(values, func(v Value) bool { return v.Column != "" })
+}
+
+// grid sets the values of one label in one row, each below the head of its column.
+// A head may come again, for the second of two things that are shown alike.
+func (p *printer) grid(values []Value) [][]string {
+	head := []string{""}
+	var rows [][]string
+	at := map[string]int{}
+	for _, v := range values {
+		if v.Label == "" {
+			continue
+		}
+		i, known := at[v.Label]
+		if !known {
+			i = len(rows)
+			at[v.Label] = i
+			rows = append(rows, []string{v.Label})
+		}
+		column := len(rows[i])
+		for column < len(head) && head[column] != v.Column {
+			column++
+		}
+		if column == len(head) {
+			head = append(head, v.Column)
+		}
+		for len(rows[i]) < column {
+			rows[i] = append(rows[i], "")
+		}
+		rows[i] = append(rows[i], p.cell(v))
+	}
+	return append([][]string{head}, rows...)
 }
 
 // behind is what stands behind a value: the remark and the sources.

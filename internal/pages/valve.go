@@ -1,0 +1,253 @@
+package pages
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// Valve is the main page of the engine book: the valve gear.
+func Valve(e *engine.Engine) (*Page, error) {
+	gear, err := gearOf(e)
+	if err != nil {
+		return nil, err
+	}
+	events, err := gear.Events()
+	if err != nil {
+		return nil, err
+	}
+	odd, err := gear.CheckProportions(*e.Cylinder.Bore)
+	if err != nil {
+		return nil, e.Errorf("cylinder.bore", "%v", err)
+	}
+	return &Page{
+		Sections: []book.Section{
+			dimensions(e, gear), lapsOf(gear), whatTheValveDoes(gear, events), sweepOf(gear), settingOf(gear, events),
+		},
+		Findings: finding.ListOf(append(odd, gear.Check()...)),
+	}, nil
+}
+
+// bevan has the definitions of what the valve does.
+var bevan = source.Ref{
+	Kind: source.Published, Title: "The Theory of Machines, by T. Bevan", Locator: "chapter 5", Note: "definitions",
+}
+
+func dimensions(e *engine.Engine, g eccentric.Gear) book.Section {
+	values := []book.Value{
+		sized("bore", "cylinder bore", *e.Cylinder.Bore, ""),
+		sized("stroke", "stroke", g.Stroke, fmt.Sprintf("%.2f bores", g.Stroke.Ratio(*e.Cylinder.Bore))),
+		rod("connecting_rod", "connecting rod", g.ConnectingRod, g.Stroke.Scale(0.5), "cranks"),
+		rod("eccentric_rod", "eccentric rod", g.EccentricRod, g.EccentricOffset(), "offsets"),
+		sized("steam_port", "steam ports", g.Ports.Steam, ""),
+		sized("bar", "bars", g.Ports.Bar, ""),
+		sized("exhaust_port", middlePort(g), g.Ports.Exhaust, ""),
+		sized("port_length", "length of the ports", g.Ports.Length, ""),
+		sized("valve", "valve", g.Valve.Length, ""),
+		sized("cavity", innerEdges(g), g.Valve.Cavity, ""),
+		offCentre(g.Valve.Offset),
+		{Key: "inside_admission", What: book.Answer(g.InsideAdmission)},
+	}
+	if g.InsideAdmission {
+		values[len(values)-1].Label = "admission past the inner edges"
+	}
+	values = append(values, sized("travel", "travel", g.Travel, ""))
+	advance := book.Value{Key: "advance", What: book.Angle(g.Advance, 2)}
+	if lead := e.Eccentric.Lead; lead != nil {
+		values = append(values, sized("lead", "lead", *lead, "mean of both ends"))
+	} else {
+		advance.Label = "angle of advance"
+	}
+	values = append(values, advance)
+	if g.LeverRatio != 0 {
+		values = append(values, book.Value{Key: "lever_ratio", Label: "lever ratio",
+			What: book.Number(g.LeverRatio, 0, "", "").Shown(strconv.FormatFloat(g.LeverRatio, 'g', -1, 64))})
+	}
+	if !g.Chest.IsZero() {
+		values = append(values, sized("chest", "chest, inside", g.Chest, ""))
+	}
+	return book.Section{Key: "dimensions", Title: "DIMENSIONS AS GIVEN", Items: []book.Item{{Values: values}}}
+}
+
+// sized is a length with the fraction of an inch that it exactly is, if it is one.
+func sized(key, label string, l units.Length, remark string) book.Value {
+	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() && f.Den > 1 {
+		remark = strings.TrimSuffix(f.String()+", "+remark, ", ")
+	}
+	return book.Value{Key: key, Label: label, What: book.Length(l, 3), Remark: remark}
+}
+
+func rod(key, label string, r eccentric.Rod, half units.Length, name string) book.Value {
+	l, ok := r.Length()
+	if !ok {
+		return book.Value{Key: key, Label: label, What: book.Never(book.Length(l, 3), r.String())}
+	}
+	return sized(key, label, l, fmt.Sprintf("%.2f %s", l.Ratio(half), name))
+}
+
+func offCentre(offset units.Length) book.Value {
+	v := book.Value{Key: "valve_offset", What: book.Length(offset, 3)}
+	way := "towards crank"
+	switch offset.Sign() {
+	case 0:
+		return v
+	case -1:
+		way = "away from crank"
+	}
+	v.Label, v.Remark = "valve off centre", way
+	v.What = v.What.Shown(offset.Abs().Text(units.Millimetres, 3)).And(book.Length(offset.Abs(), 3).Inches())
+	return v
+}
+
+func middlePort(g eccentric.Gear) string {
+	if g.InsideAdmission {
+		return "middle port"
+	}
+	return "exhaust port"
+}
+
+func innerEdges(g eccentric.Gear) string {
+	if g.InsideAdmission {
+		return "between inner edges"
+	}
+	return "cavity"
+}
+
+func lapsOf(g eccentric.Gear) book.Section {
+	laps := g.Laps()
+	remark := ""
+	if laps.Exhaust.Sign() < 0 {
+		remark = "clearance"
+	}
+	outer := fmt.Sprintf("(valve - 2 steam ports - 2 bars - %s) / 2 = (%s - 2 x %s - 2 x %s - %s) / 2", middlePort(g),
+		plain(g.Valve.Length), plain(g.Ports.Steam), plain(g.Ports.Bar), plain(g.Ports.Exhaust))
+	inner := fmt.Sprintf("(2 bars + %s - %s) / 2 = (2 x %s + %s - %s) / 2", middlePort(g), innerEdges(g),
+		plain(g.Ports.Bar), plain(g.Ports.Exhaust), plain(g.Valve.Cavity))
+	if g.InsideAdmission {
+		outer, inner = inner, outer
+	}
+	return book.Section{Key: "laps", Title: "LAPS", Items: []book.Item{{
+		Values: []book.Value{
+			{Key: "steam", Label: "steam lap", What: book.Length(laps.Steam, 3)},
+			{Key: "exhaust", Label: "exhaust lap", What: book.Length(laps.Exhaust, 3), Remark: remark},
+		},
+		Formulas: []book.Formula{
+			{Text: fmt.Sprintf("steam lap S = %s = %s mm", outer, plain(laps.Steam))},
+			{Text: fmt.Sprintf("exhaust lap E = %s = %s mm", inner, plain(laps.Exhaust))},
+		},
+	}}}
+}
+
+// plain prints millimetres for a formula, to a micron and without noughts at
+// the end.
+func plain(l units.Length) string {
+	return strings.TrimSuffix(strings.TrimRight(l.Decimal(units.Millimetres, 3), "0"), ".")
+}
+
+func degrees(a units.Angle) string { return fmt.Sprintf("%.2f deg", a.In(units.Degree)) }
+
+func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
+	h, c := events.Head, events.Crank
+	var moments, openings []book.Value
+	for _, e := range []struct {
+		key, label  string
+		head, crank eccentric.Event
+	}{
+		{"admission", "admission", h.Admission, c.Admission}, {"cut_off", "cut-off", h.CutOff, c.CutOff},
+		{"release", "release", h.Release, c.Release}, {"compression", "compression", h.Compression, c.Compression},
+	} {
+		moments = append(moments, moment(g, "head", e.key, e.label, e.head)...)
+		moments = append(moments, moment(g, "crank", e.key, e.label, e.crank)...)
+	}
+	for _, o := range []struct {
+		key, label  string
+		head, crank units.Length
+	}{
+		{"lead", "lead", h.Lead, c.Lead},
+		{"opening", "greatest opening to steam", h.Opening, c.Opening},
+		{"steam_edge_past_port", "steam edge past the port", h.OverTravel, c.OverTravel},
+		{"exhaust_opening", "greatest opening to exhaust", h.ExhaustOpening, c.ExhaustOpening},
+	} {
+		openings = append(openings,
+			book.Value{Key: "head." + o.key, Label: o.label, Column: "head end", What: book.Length(o.head, 3)},
+			book.Value{Key: "crank." + o.key, Label: o.label, Column: "crank end", What: book.Length(o.crank, 3)})
+	}
+	s := book.Section{
+		Key: "events", Title: "WHAT THE VALVE DOES",
+		Intro: []string{"Crank angles are from that end's own dead centre in the direction of rotation. The piston is" +
+			" counted from that end, as a share of the stroke and in millimetres; compression is where the exhaust shuts" +
+			" on the way back."},
+		Items: []book.Item{
+			{Values: moments},
+			{Values: openings, Notes: []book.Note{
+				{Text: "A negative lead is a port still shut at dead centre, a negative edge a port not fully opened."},
+				{Text: "The figures are exact geometry, with both rods at their true length.", Refs: source.Of(bevan)},
+			}},
+		},
+	}
+	late := func(e eccentric.Event) bool { return e.Occurs && e.Crank > 2*math.Pi }
+	if late(h.Compression) || late(c.Compression) {
+		s.Intro = append(s.Intro,
+			"A compression past 360 deg is none: the exhaust shuts when the piston is already on its way out again.")
+	}
+	if text, ok := alike(g); ok {
+		s.Items[1].Notes = append(s.Items[1].Notes, book.Note{Text: text})
+	}
+	return s
+}
+
+// moment is one event at one end: crank, share of the stroke, place of the piston.
+func moment(g eccentric.Gear, end, key, label string, v eccentric.Event) []book.Value {
+	crank, stroke := book.Angle(v.Crank, 2), book.Share(v.Stroke, 2)
+	piston := book.Length(g.Stroke.Scale(v.Stroke), 2).Millimetres()
+	if !v.Occurs {
+		crank, stroke, piston = book.Never(crank, "never"), book.Never(stroke, ""), book.Never(piston, "")
+	}
+	path := end + "." + key + "."
+	return []book.Value{
+		{Key: path + "crank", Label: label, Column: end + " end", What: crank},
+		{Key: path + "stroke", Label: label, Column: "stroke", What: stroke},
+		{Key: path + "piston", Label: label, Column: "piston", What: piston},
+	}
+}
+
+// alike says what both ends would do with endless rods.
+func alike(g eccentric.Gear) (string, bool) {
+	laps := g.Laps()
+	share := laps.Steam.Ratio(g.Travel) * 2
+	if math.Abs(share) >= 1 || !g.Valve.Offset.IsZero() {
+		return "", false
+	}
+	a, d := units.Angle(math.Asin(share)), fmt.Sprintf("%.2f", g.Advance.In(units.Degree))
+	if g.Advance < 0 {
+		d = "(" + d + ")"
+	}
+	return fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine"+
+		" of %s, for admission at %.2f - %s = %s and cut-off at 180 - %.2f - %s = %s. The slant of the rods makes the"+
+		" difference.",
+		plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.In(units.Degree), d, degrees(a-g.Advance),
+		a.In(units.Degree), d, degrees(math.Pi-a-g.Advance)), true
+}
+
+func sweepOf(g eccentric.Gear) book.Section {
+	sweep := g.Sweep()
+	s := book.Section{Key: "sweep", Intro: []string{"From the middle of the port face:"}, Items: []book.Item{{Values: []book.Value{
+		{Key: "inner", Label: "inner end of the valve's sweep", What: book.Length(sweep.Min, 3)},
+		{Key: "outer", Label: "outer end of the sweep", What: book.Length(sweep.Max, 3)},
+		{Key: "ports_end", Label: "end of the ports", What: book.Length(sweep.Ports, 3)},
+	}}}}
+	if !g.InsideAdmission {
+		s.Items[0].Notes = []book.Note{{Text: "A relief groove, if there is one, starts beyond the port and a land that" +
+			" seals, and short of the outer end: the valve then runs over its edge and wears no ridge.",
+			Refs: source.Of(source.Practice())}}
+	}
+	return s
+}

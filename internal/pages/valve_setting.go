@@ -1,0 +1,88 @@
+package pages
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/units"
+)
+
+// settingOf says how the sheave is made and where it stands.
+func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
+	offset, lead := g.EccentricOffset(), g.EccentricLead()
+	formula, made := "travel / 2", plain(g.Travel)+" / 2"
+	if g.LeverRatio != 0 {
+		formula, made = formula+" / lever ratio", made+" / "+strconv.FormatFloat(math.Abs(g.LeverRatio), 'g', -1, 64)
+	}
+	way := "ahead of the crank"
+	if lead < 0 {
+		way = "behind the crank"
+	}
+	item := book.Item{
+		Values: []book.Value{
+			{Key: "offset", Label: "offset of the sheave", What: book.Length(offset, 3)},
+			{Key: "dial_reading", Label: "dial reading over one turn", What: book.Length(offset.Scale(2), 3)},
+			{Key: "advance", What: book.Angle(g.Advance, 2)},
+			{Key: "leads_crank", Label: "high point of the sheave", What: book.Angle(lead, 2).Shown(degrees(max(lead, -lead))),
+				Remark: way + " in the direction of rotation"},
+			{Key: "mean_lead", Label: "mean lead", What: book.Length(events.MeanLead(), 3)},
+		},
+		Formulas: []book.Formula{
+			{Text: fmt.Sprintf("offset = %s = %s = %s mm; a dial on the turning sheave shows twice its offset",
+				formula, made, plain(offset))},
+			{Text: meanLead(g, events)},
+		},
+	}
+	if h, c := events.Head.Lead, events.Crank.Lead; h.Sign() > 0 && c.Sign() > 0 {
+		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("To prove it: at the head-end dead centre the head port"+
+			" shows %s (%s), at the other the crank port %s (%s).",
+			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1),
+			c.Text(units.Millimetres, 2), c.Text(units.Thousandths, 1))})
+	}
+	if equal, ok := otherOffset(g); ok {
+		item.Values = append(item.Values, book.Value{Key: "valve_offset_for_equal_lead", What: book.Length(equal, 3)})
+		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("With the valve set %s, both ends have that mean lead.",
+			offTheCentre(equal))})
+	}
+	return book.Section{Key: "eccentric", Title: "MAKING AND SETTING THE ECCENTRIC", Items: []book.Item{item}}
+}
+
+func meanLead(g eccentric.Gear, events eccentric.Events) string {
+	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm, d the angle of advance",
+		plain(g.Travel.Scale(0.5)), g.Advance.In(units.Degree), plain(g.Laps().Steam), plain(events.MeanLead()))
+	because := ""
+	switch slant, off := !g.EccentricRod.Infinite(), !g.Valve.Offset.IsZero(); {
+	case slant && off:
+		because = "the slant of the eccentric rod and the valve off centre make it"
+	case slant:
+		because = "the slant of the eccentric rod makes it"
+	case off:
+		because = "the valve off centre makes it"
+	default:
+		return text
+	}
+	return fmt.Sprintf("%s; %s %s at the head end and %s at the crank end", text, because,
+		plain(events.Head.Lead), plain(events.Crank.Lead))
+}
+
+// otherOffset returns where the valve must stand for equal leads, if that is not
+// where it stands, to what can be set.
+func otherOffset(g eccentric.Gear) (units.Length, bool) {
+	equal, err := g.OffsetForEqualLead()
+	return equal, err == nil && equal.Sub(g.Valve.Offset).Abs().Cmp(units.Micron(5)) > 0
+}
+
+func offTheCentre(offset units.Length) string {
+	way := "towards"
+	switch offset.Sign() {
+	case 0:
+		return "on its centre"
+	case -1:
+		way = "away from"
+	}
+	return fmt.Sprintf("%s (%s) %s the crank",
+		offset.Abs().Text(units.Millimetres, 2), offset.Abs().Text(units.Thousandths, 1), way)
+}
