@@ -121,15 +121,17 @@ type book struct {
 
 func compile(in *input) (*book, error) {
 	b := &book{name: in.File.Name, file: in.Document.Name}
+	problems := []error{in.Cross()}
 	for _, make := range pages {
 		p, err := make(in)
-		if err != nil {
-			return nil, err
-		}
+		problems = append(problems, err)
 		if p != nil {
 			b.pages = append(b.pages, p)
 			b.findings = append(b.findings, p.findings...)
 		}
+	}
+	if err := engine.Join(problems...); err != nil {
+		return nil, err
 	}
 	b.findings.Sort()
 	return b, nil

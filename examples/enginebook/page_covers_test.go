@@ -190,13 +190,13 @@ func TestCoverRefuses(t *testing.T) {
 		{"proof", portCover, `"150 MPa"`, `"0 MPa"`, `covers[0].preload`},
 		{"preload", portCover, `preload = 0.25`, `preload = 1.5`, `0.75 for a joint`},
 		{"no thread", roundCover, `thread = "M3"`, ``, `covers[0].thread: missing`},
-		{"pressure", roundCover, `"4 bar"`, `"-4 bar"`, `covers[0].pressure: joint: pressure`},
+		{"pressure", roundCover, `"4 bar"`, `"-4 bar"`, `covers[0].pressure: pressure`},
 		{"no pressure", roundCover, `pressure = "4 bar"`, ``, `covers[0].pressure: missing`},
-		{"gasket of brass", roundCover, `"paper"`, `"brass"`, `covers[0].gasket: seal: material of the gasket brass: unknown; accepted: cork`},
+		{"gasket of brass", roundCover, `"paper"`, `"brass"`, `covers[0].gasket: material of the gasket brass: unknown; accepted: cork`},
 		{"thickness", roundCover, `"0.25 mm"`, `"0 mm"`, `covers[0].gasket_thickness`},
 		{"cover of paper", roundCover, `"brass"`, `"paper"`, `covers[0].cover_material: we have no modulus of elasticity of paper; accepted: a metal`},
 		{"material alone", roundCover, `cover_thickness = "3 mm"`, ``, `cover_thickness and cover_material together`},
-		{"cover of no thickness", roundCover, `"3 mm"`, `"0 mm"`, `covers[0].cover_thickness: cover: thickness`},
+		{"cover of no thickness", roundCover, `"3 mm"`, `"0 mm"`, `covers[0].cover_thickness: thickness`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			entry := strings.Replace(test.from, test.old, test.replacement, 1)
@@ -298,7 +298,7 @@ func TestCoverGaskets(t *testing.T) {
 	}
 	engine, _, _ := strings.Cut(string(demo), "[[covers]]")
 	_, err := parse("test.toml", []byte(engine+strings.Replace(roundCover, `"paper"`, `"asbestos"`, 1)))
-	if err == nil || !strings.HasPrefix(err.Error(), "test.toml:") || !strings.Contains(err.Error(), `gasket: material: material "asbestos": never use it`) {
+	if err == nil || !strings.HasPrefix(err.Error(), "test.toml:") || !strings.Contains(err.Error(), `gasket: material "asbestos": never use it`) {
 		t.Errorf("asbestos: %v", err)
 	}
 }

@@ -2,8 +2,8 @@
 // and written, and how they end.
 //
 // A program ends with 0; with 1 where its book has something that will not work or
-// can hurt somebody; and with 2, with nothing on standard output and one line on
-// standard error, where it was asked wrongly, cannot use what it was given, or
+// can hurt somebody; and with 2, with nothing on standard output and one line for
+// each mistake on standard error, where it was asked wrongly, cannot use what it was given, or
 // cannot write. -h prints the help on standard output and ends with 0; -json
 // prints the book for programs. Flags may stand behind the arguments; what stands
 // behind -- is no flag.

@@ -8,11 +8,9 @@ import (
 	"io"
 	"os"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/internal/book"
-	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/internal/fault"
 )
 
 // A Program is one example program.
@@ -23,7 +21,7 @@ type Program struct {
 	Try       []string // commands to try, without the name of the program
 	Define    func(*Flags)
 	// Run makes the book of the arguments that are no flags. An error is told in
-	// one line.
+	// one line, errors that are joined in one each.
 	Run func(args []string) (book.Book, error)
 }
 
@@ -35,7 +33,9 @@ func (p Program) Do(args []string, stdout, stderr io.Writer) int {
 	var out bytes.Buffer
 	status, err := p.run(args, &out)
 	if err != nil {
-		fmt.Fprintf(stderr, "%s: %s\n", p.Name, Explain(err))
+		for _, e := range each(err) {
+			fmt.Fprintf(stderr, "%s: %s\n", p.Name, Explain(e))
+		}
 		return 2
 	}
 	if _, err := out.WriteTo(stdout); err != nil {
@@ -133,40 +133,25 @@ func (n *named) Unwrap() error { return n.err }
 // program: without the package that refuses, each character that does not print
 // as an escape.
 func Explain(err error) string {
-	var text string
-	var byName *named
-	var parse *units.ParseError
-	var argument *units.ArgumentError
-	switch {
-	case errors.As(err, &byName) && err == error(byName):
-		text = err.Error()
-	case errors.As(err, &parse) && err == error(parse):
-		text = strings.TrimPrefix(parse.Error(), packageOf(parse.Package)+": ")
-	case errors.As(err, &argument) && err == error(argument):
-		text = strings.TrimPrefix(argument.Error(), argument.Package+": ")
-	default:
-		text = err.Error()
+	if byName, ok := err.(*named); ok {
+		return fault.Visible(byName.Error())
 	}
-	return Visible(strings.ReplaceAll(text, "\n", "; "))
-}
-
-func packageOf(name string) string {
-	if name == "" {
-		return "units"
-	}
-	return name
+	return fault.Plain(err)
 }
 
 // Visible returns a text with every character that does not print, or that
 // changes how others are shown, as an escape.
-func Visible(text string) string {
-	var b strings.Builder
-	for _, r := range text {
-		if !unicode.IsPrint(r) || r == utf8.RuneError {
-			fmt.Fprintf(&b, "\\u%04x", r)
-			continue
-		}
-		b.WriteRune(r)
+func Visible(text string) string { return fault.Visible(text) }
+
+// each returns the errors that are joined in one, which are told a line each.
+func each(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
 	}
-	return b.String()
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, each(e)...)
+	}
+	return all
 }

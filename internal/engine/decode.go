@@ -13,6 +13,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"github.com/valvechest/valvechest/internal/fault"
 )
 
 // Decode reads the text of an engine file into the struct that file points to.
@@ -39,15 +41,11 @@ func Decode(name string, text []byte, file any) (*Document, error) {
 		return nil, d.complaint(d.position(i), "not UTF-8; accepted: a text file saved as UTF-8")
 	}
 	d.read(into)
-	slices.SortStableFunc(d.mistakes, func(a, b mistake) int { return a.at - b.at })
 	var all []error
 	for _, m := range d.mistakes {
 		all = append(all, d.complaint(d.position(m.at), m.said))
 	}
-	if err := errors.Join(all...); err != nil {
-		return nil, err
-	}
-	return d.Document, nil
+	return d.Document, Join(all...)
 }
 
 // invalid returns where text is not UTF-8; -1 where all of it is.
@@ -257,12 +255,14 @@ func withoutIndex(path string) string {
 // characters that do not print as escapes.
 func short(name string) string {
 	const most = 60
-	dots := ""
-	if runes := []rune(name); len(runes) > most {
-		name, dots = string(runes[:most]), "..."
+	dots, count := "", 0
+	for i := range name {
+		if count++; count > most {
+			name, dots = name[:i], "..."
+			break
+		}
 	}
-	quoted := strconv.Quote(name)
-	return strings.ReplaceAll(quoted[1:len(quoted)-1], `\"`, `"`) + dots
+	return fault.Visible(name) + dots
 }
 
 // keyValue reads one line into a table.
@@ -320,7 +320,7 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 		d.complain(behind, "%s: not of the right kind; accepted: %s", path, inner.accepted())
 		return
 	}
-	d.at[path] = d.position(at)
+	d.at[path] = d.position(behind)
 	if problem := d.scalar(t.value.Field(inner.field), inner.kind, value); problem != "" {
 		d.complain(behind, "%s: %s", path, problem)
 	}
@@ -368,7 +368,7 @@ func (d *decoder) scalar(field reflect.Value, want kind, value *unstable.Node) (
 	}
 	if reads, ok := field.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		if err := reads.UnmarshalText(data); err != nil {
-			return err.Error()
+			return fault.Plain(err)
 		}
 		if u, ok := field.Interface().(Unit); ok {
 			d.unit = u

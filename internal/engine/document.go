@@ -1,16 +1,20 @@
 package engine
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
+
+	"github.com/valvechest/valvechest/internal/fault"
 )
 
 // A Document is an engine file that was read, with the place of each key, so
 // that every complaint about it can name it.
 type Document struct {
 	Name string              // of the file
-	at   map[string]position // by key: "ports.steam", "fasteners[1].thread"
+	at   map[string]position // of values and tables, by key: "ports.steam", "fasteners[1].thread"
 }
 
 // A position is that of a person's editor: both count from one, columns in
@@ -23,19 +27,30 @@ func (d *Document) Has(key string) bool {
 	return ok
 }
 
-// Errorf returns a complaint about a key, at its place in the file. For a key
-// that is missing it names the place of the table that should hold it.
+// Errorf returns a complaint about a key, at the place of its value in the file.
+// For a key that is missing it names the place of the table that should hold it.
+// An error of a package is told without the name of the package.
 func (d *Document) Errorf(key, format string, args ...any) error {
-	said := key + ": " + fmt.Sprintf(format, args...)
-	for k := key; ; {
-		if p, ok := d.at[k]; ok {
-			return d.complaint(p, said)
+	for i, arg := range args {
+		if err, ok := arg.(error); ok {
+			args[i] = fault.Plain(err)
 		}
-		end := strings.LastIndexAny(k, ".[") // [fits] in place of [[fits]] is fits[0] too
+	}
+	return d.complaint(d.placeOf(key), key+": "+fmt.Sprintf(format, args...))
+}
+
+// placeOf returns the place of a key, of the table that should hold it, or of the
+// file.
+func (d *Document) placeOf(key string) position {
+	for {
+		if p, ok := d.at[key]; ok {
+			return p
+		}
+		end := strings.LastIndexAny(key, ".[") // [fits] in place of [[fits]] is fits[0] too
 		if end < 0 {
-			return d.complaint(position{1, 1}, said)
+			return position{1, 1}
 		}
-		k = k[:end]
+		key = key[:end]
 	}
 }
 
@@ -63,6 +78,77 @@ func (d *Document) Missing(accepted string, keys ...string) error {
 	return errors.Join(all...)
 }
 
+// Contradicts returns a complaint about two keys that do not go together. It
+// stands at the one that comes later in the file and names the place of the other
+// too. Says is what the key at its place says, "8 studs".
+func (d *Document) Contradicts(key, says, other, otherSays, accepted string) error {
+	at, otherAt := d.placeOf(key), d.placeOf(other)
+	if comparePlaces(at, otherAt) < 0 {
+		key, says, at, other, otherSays, otherAt = other, otherSays, otherAt, key, says, at
+	}
+	known := d.complaint(otherAt, other+": "+otherSays)
+	return d.complaint(at, fmt.Sprintf("%s: %s, but %v; accepted: %s", key, says, known, accepted))
+}
+
 func (d *Document) complaint(p position, said string) error {
-	return fmt.Errorf("%s:%d:%d: %s", d.Name, p.line, p.column, said)
+	return &complaint{shownName(d.Name), p, said}
+}
+
+// shownName returns the name of a file as a complaint shows it: of a long one the
+// end.
+func shownName(name string) string {
+	const most = 100
+	if runes := []rune(name); len(runes) > most {
+		name = "..." + string(runes[len(runes)-most:])
+	}
+	return fault.Visible(name)
+}
+
+// A complaint is one mistake of a file, at its place.
+type complaint struct {
+	file string
+	position
+	said string
+}
+
+func (c *complaint) Error() string {
+	return fmt.Sprintf("%s:%d:%d: %s", c.file, c.line, c.column, c.said)
+}
+
+func comparePlaces(a, b position) int {
+	return cmp.Or(cmp.Compare(a.line, b.line), cmp.Compare(a.column, b.column))
+}
+
+// Join joins the complaints about one file, those that are joined already too, in
+// order of the file and each once. Errors that name no place of it follow.
+func Join(all ...error) error {
+	var places []*complaint
+	var others []error
+	var walk func(error)
+	walk = func(err error) {
+		switch e := err.(type) {
+		case nil:
+		case *complaint:
+			places = append(places, e)
+		case interface{ Unwrap() []error }:
+			for _, inner := range e.Unwrap() {
+				walk(inner)
+			}
+		default:
+			others = append(others, err)
+		}
+	}
+	for _, err := range all {
+		walk(err)
+	}
+	slices.SortStableFunc(places, func(a, b *complaint) int { return comparePlaces(a.position, b.position) })
+	var sorted []error
+	told := map[complaint]bool{}
+	for _, c := range places {
+		if !told[*c] {
+			told[*c] = true
+			sorted = append(sorted, c)
+		}
+	}
+	return errors.Join(append(sorted, others...)...)
 }

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units"
@@ -56,7 +58,7 @@ func TestDecode(t *testing.T) {
 		}
 	}
 	for key, want := range map[string]string{
-		"bench.width":       "shed.toml:3:7: bench.width: small",
+		"bench.width":       "shed.toml:3:15: bench.width: small",
 		"shelves[1].height": "shed.toml:7:3: shelves[1].height: small", // missing: its table
 		"colour":            "shed.toml:1:1: colour: small",
 	} {
@@ -96,7 +98,7 @@ func TestUnits(t *testing.T) {
 	for text, want := range map[string]string{
 		"bench.width = 3":                            "shed.toml:1:15: bench.width: a bare 3; accepted: text in quotes, a length with its unit",
 		"units = \"mm\"\nbench.slope = 3":            "shed.toml:2:15: bench.slope: a bare 3; accepted: text in quotes, a quantity",
-		"units = \"cm\"":                             `shed.toml:1:9: units: engine: units "cm": unknown; accepted: mm, inch`,
+		"units = \"cm\"":                             `shed.toml:1:9: units: units "cm": unknown; accepted: mm, inch`,
 		"units = \"mm\"\nbench.width = \"3/8\"":      "a fraction goes with inches only",
 		"units = \"mm\"\nbench.width = 1e3":          "an exponent",
 		"units = \"mm\"\nbench.width = true":         "a bare true",
@@ -158,7 +160,7 @@ height = 3
 		"shed.toml:1:1: nam: unknown key; accepted: [[shelves]], [bench], name, units",
 		"shed.toml:3:12: text without quotes, or something after a value; accepted: text in quotes, a quantity",
 		"shed.toml:4:9: typographic quotes; accepted: straight ones",
-		`shed.toml:5:9: bench.slope: units: angle "3 mm": unknown unit "mm"`,
+		`shed.toml:5:9: bench.slope: angle "3 mm": unknown unit "mm"`,
 		"shed.toml:6:8: bench.legs: not of the right kind; accepted: a whole number without quotes",
 		"shed.toml:7:3: bench: not of the right kind; accepted: one table, under [bench]",
 		"shed.toml:9:2: sheves: unknown key; accepted: [[shelves]], [bench], name, units",
@@ -287,8 +289,25 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte("bench = {width = \"20 mm\"}\nname = 1979-05-27\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		var s shed
-		if d, err := engine.Decode("fuzz.toml", text, &s); (err == nil) != (d != nil) {
-			t.Error(d, err)
+		d, err := engine.Decode("fuzz.toml", text, &s)
+		if d == nil && err == nil {
+			t.Error("neither a document nor an error")
+		}
+		if err != nil {
+			looksGood(t, err.Error())
 		}
 	})
 }
+
+// looksGood wants complaints that can be read on any terminal: each in a line of
+// its own, with its place, none too long, all characters ones that print.
+func looksGood(t *testing.T, complaints string) {
+	t.Helper()
+	for line := range strings.SplitSeq(complaints, "\n") {
+		if !place.MatchString(line) || len(line) > 2000 || strings.ContainsFunc(line, func(r rune) bool { return !unicode.IsPrint(r) }) {
+			t.Errorf("%.3000q", line)
+		}
+	}
+}
+
+var place = regexp.MustCompile(`^[^:]+:[0-9]+:[0-9]+: .`)

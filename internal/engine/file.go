@@ -135,6 +135,7 @@ func (u *Unit) UnmarshalText(text []byte) error { return names.Unmarshal(&unitNa
 // get.
 type Fit struct {
 	Where          string             `toml:"where"`
+	Shaft          string             `toml:"shaft"` // that it is of, where other fits are too
 	Nominal        *units.Length      `toml:"nominal"`
 	Fit            string             `toml:"fit"`
 	ClearanceLeast *units.Length      `toml:"clearance_least"`
@@ -169,7 +170,8 @@ type Engine struct {
 	File
 }
 
-// Parse reads the text of an engine file; see [Decode].
+// Parse reads the text of an engine file; see [Decode]. What is read may still
+// lack keys, or contradict itself: see [Engine.Cross].
 func Parse(name string, text []byte) (*Engine, error) {
 	e := &Engine{}
 	var err error

@@ -1,8 +1,10 @@
 package engine
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 )
 
@@ -20,24 +22,33 @@ const acceptedFile = "accepted: an engine file in TOML, a few kilobytes, such as
 // Read returns the text of a file. Only regular files are read: a pipe would
 // keep the program waiting. Its errors say what was wanted.
 func Read(name string) ([]byte, error) {
+	text, err := read(name)
+	var path *fs.PathError
+	if errors.As(err, &path) { // its text has the name as it is
+		err = path.Err
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w; %s", shownName(name), err, acceptedFile)
+	}
+	return text, nil
+}
+
+func read(name string) ([]byte, error) {
 	info, err := os.Stat(name)
 	if err != nil {
-		return nil, fmt.Errorf("%w; %s", err, acceptedFile)
+		return nil, err
 	}
 	if !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%q: not a regular file; %s", name, acceptedFile)
+		return nil, errors.New("not a regular file")
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, fmt.Errorf("%w; %s", err, acceptedFile)
+		return nil, err
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, largestFile+1))
-	if err != nil {
-		return nil, fmt.Errorf("%w; %s", err, acceptedFile)
+	if err == nil && len(text) > largestFile {
+		err = fmt.Errorf("larger than %d KiB", largestFile>>10)
 	}
-	if len(text) > largestFile {
-		return nil, fmt.Errorf("%q: larger than %d KiB; %s", name, largestFile>>10, acceptedFile)
-	}
-	return text, nil
+	return text, err
 }

@@ -1,0 +1,57 @@
+package fault
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/valvechest/valvechest/units"
+)
+
+// Plain returns the text of an error as a person who ran a program wants it: in
+// one line, without the package that refuses, each character that does not print
+// as an escape.
+func Plain(err error) string {
+	text := err.Error()
+	var parse *units.ParseError
+	var argument *units.ArgumentError
+	switch {
+	case errors.As(err, &parse) && err == error(parse):
+		pkg := parse.Package
+		if pkg == "" {
+			pkg = "units"
+		}
+		text = strings.TrimPrefix(text, pkg+": ")
+	case errors.As(err, &argument) && err == error(argument):
+		text = strings.TrimPrefix(text, argument.Package+": ")
+	}
+	return Visible(strings.ReplaceAll(text, "\n", "; "))
+}
+
+// Visible returns a text with every character that does not print, or that
+// changes how others are shown, as an escape.
+func Visible(text string) string {
+	var b strings.Builder
+	for i, r := range text {
+		switch {
+		case r == utf8.RuneError && !strings.HasPrefix(text[i:], "\uFFFD"):
+			fmt.Fprintf(&b, `\x%02x`, text[i])
+		case !unicode.IsPrint(r) || blank(r):
+			fmt.Fprintf(&b, `\u%04x`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// blank reports whether a character counts as a letter or a mark and shows nothing.
+func blank(r rune) bool {
+	switch r {
+	case '\u034f', '\u115f', '\u1160', '\u17b4', '\u17b5', '\u2800', '\u3164', '\uffa0':
+		return true
+	}
+	return unicode.Is(unicode.Variation_Selector, r)
+}
