@@ -80,16 +80,18 @@ func (r *FitLimits) clear() {
 // size.
 func (r FitLimits) MeanClearance() units.Length { return r.Hole.Mean().Sub(r.Shaft.Mean()) }
 
-// Check says whether the limits rest on figures that nobody has read in a
-// reviewed work.
+// Check says whether the tightest parts are more than a press fit, by
+// [CheckInterference], and whether the limits rest on figures that nobody has read
+// in a reviewed work.
 func (r FitLimits) Check() finding.List {
+	list := r.checkTightest()
 	if !r.Refs.Recalled() {
-		return nil
+		return list
 	}
-	return finding.List{{
+	return append(list, finding.Finding{
 		Code: LimitsRecalled, Text: "Figures behind these limits are from memory.",
 		Remedies: []string{"Hold them against the standard before metal is cut."}, Refs: r.Refs,
-	}}
+	})
 }
 
 // String returns the fit as it stands on a drawing: "H7/g6". The zero value is

@@ -18,8 +18,9 @@ type AsCut struct {
 
 // Measured returns what two parts that are already made do to each other, and
 // what can be done about it. Interference is held against the rules of thumb for
-// press fits, which reach from half a thou to two thou per inch of diameter; see
-// [RuleSpan]. See the Example.
+// press fits, which reach from half a thou to two thou per inch of diameter, and
+// above them against the fits of the standards; see [RuleSpan] and
+// [CheckInterference]. See the Example.
 func Measured(hole, shaft units.Length) (AsCut, error) {
 	if err := fail.Above(fault.Named("hole", hole), fault.Named("shaft", shaft)); err != nil {
 		return AsCut{}, err
@@ -34,11 +35,17 @@ func Measured(hole, shaft units.Length) (AsCut, error) {
 		return AsCut{}, err
 	}
 	over := r.Clearance.Neg()
+	if r.Findings, err = CheckInterference(hole, over); err != nil {
+		return AsCut{}, err
+	}
 	f := finding.Finding{Refs: refs}
 	is := fmt.Sprintf("The interference of %s, %.1f thou per inch, ", both(over), -1000*r.Share)
 	switch {
-	case over.Cmp(press.Max) > 0:
-		f.Code, f.Severity, f.Text = BeyondPress, finding.Fails, is+"is far above any press fit."
+	case len(r.Findings) > 0:
+		f = r.Findings[0]
+		if f.Code == BeyondPress {
+			f.Severity = finding.Fails
+		}
 		f.Remedies = []string{
 			fmt.Sprintf("Turn the shaft to between %s and %s for a press fit, below %s for a running fit.",
 				both(hole.Add(press.Min)), both(hole.Add(press.Max)), both(hole)),

@@ -1,54 +1,120 @@
 package main
 
 import (
+	"encoding/json"
+	"math"
 	"strings"
 	"testing"
 )
 
-func TestRun(t *testing.T) {
+func do(args ...string) (status int, out, errs string) {
+	var stdout, stderr strings.Builder
+	status = program().Do(args, &stdout, &stderr)
+	return status, stdout.String(), stderr.String()
+}
+
+func TestAnswers(t *testing.T) {
 	for _, tt := range []struct {
-		args []string
-		want []string
+		args   []string
+		status int
+		want   []string
 	}{
-		{[]string{"26 tpi"}, []string{"= 0.30769231", "exact", "drivers over driven", "20,20,25-100x5,38,63", "Stop the lathe"}},
-		{[]string{"M8"}, []string{"No exact train.", "One more wheel would make one: 127 teeth.", "+12.5 um", "29.5 degrees", "ISO metric", "A sharp tool"}},
-		{[]string{"-leadscrew", "3 mm", "-dial", "15", "1.25 mm"}, []string{"every 5 threads", "3 places"}},
-		{[]string{"-leadscrew", "6 tpi", "-wheels", "90,127", "3 mm"}, []string{"90/127", "any idler", "without a dial"}},
-		{[]string{"-leadscrew", "4 tpi", "-gear-drivers", "1", "-gear-driven", "2", "8 tpi"}, []string{"1/2 is in the lathe already", "20/20"}},
-		{[]string{"-wheels", "20,25", "99.9 mm"}, []string{"Nothing comes within 2 %."}},
+		{[]string{"26 tpi"}, 0, []string{"= 0.30769231", "Exact trains, 6 of 11", "drivers over driven", "20 20 25 30 35 40", "38 63", "Stop the lathe"}},
+		{[]string{"M8"}, 0, []string{"No train of these wheels is exact", "One more wheel makes an exact train: 127 teeth.", "+12.5 um", "29.50 degrees", "ISO metric", "with a sharp tool"}},
+		{[]string{"M8", "-show", "2", "-slide", "29 deg"}, 0, []string{"63/40 x 25/100", "29.00 degrees"}},
+		{[]string{"-leadscrew", "3 mm", "-dial", "15", "1.25 mm"}, 0, []string{"every 5 threads", "3 places"}},
+		{[]string{"-leadscrew", "6 tpi", "-own", "90,127", "3 mm"}, 0, []string{"90/127", "any idler", "without a dial"}},
+		{[]string{"-leadscrew", "4 tpi", "-gear-drivers", "1", "-gear-driven", "2", "8 tpi"}, 0, []string{"in the lathe already 1/2", "20/20"}},
+		{[]string{"-own", "20,25", "99.9 mm"}, 1, []string{"WILL NOT WORK", "comes within 2 %"}},
+		{[]string{"-own", "10,12,14,16", "15 in in 224 turns"}, 1, []string{"may foul a stud: 12 teeth to spare", "10/14 x 12/16 1.700893 mm 12 may foul"}},
+		{[]string{"1/8 NPT"}, 0, []string{"tapers 1 in 16", "tailstock"}},
+		{[]string{"-h"}, 0, []string{"usage: changewheels [flags] THREAD or LEAD", "-slide ANGLE"}},
 	} {
-		var out, errs strings.Builder
-		if code := run(tt.args, &out, &errs); code != 0 {
-			t.Errorf("%q: exit %d, %s", tt.args, code, errs.String())
+		status, out, errs := do(tt.args...)
+		if status != tt.status || errs != "" {
+			t.Errorf("%q: status %d, %s", tt.args, status, errs)
 		}
 		for _, want := range tt.want {
-			if !strings.Contains(out.String(), want) {
-				t.Errorf("%q: no %q in\n%s", tt.args, want, out.String())
+			if !strings.Contains(strings.Join(strings.Fields(out), " "), want) {
+				t.Errorf("%q: no %q in\n%s", tt.args, want, out)
 			}
 		}
 	}
+	// No more trains than were asked for.
+	if _, out, _ := do("M8", "-show", "2"); strings.Count(out, " um  ") < 2 || strings.Contains(out, "65/55 x 30/90") {
+		t.Errorf("-show 2 shows\n%s", out)
+	}
 }
 
-func TestRunRefuses(t *testing.T) {
+func TestJSON(t *testing.T) {
+	type train struct {
+		Label           string
+		Drivers, Driven []int
+		Cuts            float64  `json:"cuts_mm"`
+		OnDiameter      *float64 `json:"error_on_pitch_diameter_um"`
+		Mounts          *bool
+	}
+	var answer struct {
+		Trains struct {
+			Count          int `json:"exact_trains"`
+			Exact, Closest []train
+		}
+		HalfNuts struct{ Threads, Places *int } `json:"half_nuts"`
+		Infeed   *struct {
+			Travel float64 `json:"travel_mm"`
+		}
+		Drive struct{ Ratio float64 }
+	}
+	read := func(args ...string) {
+		t.Helper()
+		status, out, errs := do(append(args, "-json")...)
+		answer.Trains.Exact, answer.Trains.Closest, answer.Infeed = nil, nil, nil
+		if err := json.Unmarshal([]byte(out), &answer); err != nil || status != 0 || errs != "" {
+			t.Fatalf("%q: status %d, %s, %v", args, status, errs, err)
+		}
+	}
+	read("M8")
+	near := answer.Trains
+	if near.Count != 0 || len(near.Exact) != 0 || len(near.Closest) != 6 || answer.HalfNuts.Threads != nil || answer.Infeed == nil ||
+		math.Abs(answer.Infeed.Travel-0.881) > 5e-4 || math.Abs(answer.Drive.Ratio-0.39370079) > 5e-9 {
+		t.Fatalf("%+v", answer)
+	}
+	if first := near.Closest[0]; first.Label != "63/40 x 25/100" || len(first.Drivers) != 2 || first.Driven[1] != 100 ||
+		math.Abs(first.Cuts-1.25015625) > 1e-9 || first.OnDiameter == nil || math.Abs(*first.OnDiameter-2.17) > 0.005 {
+		t.Errorf("%+v", first)
+	}
+	read("-leadscrew", "3 mm", "-dial", "15", "1.25 mm")
+	exact := answer.Trains
+	if exact.Count != 35 || len(exact.Exact) != 6 || len(exact.Closest) != 0 || exact.Exact[0].Mounts == nil || !*exact.Exact[0].Mounts ||
+		*answer.HalfNuts.Threads != 5 || *answer.HalfNuts.Places != 3 || answer.Infeed != nil {
+		t.Errorf("%+v", answer)
+	}
+}
+
+func TestRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		args []string
 		want string
 	}{
-		{nil, "usage: changewheels"},
-		{[]string{"-wheels", "20", "M8"}, "fewer than two wheels"},
-		{[]string{"-leadscrew", "8", "M8"}, "accepted"},
-		{[]string{"M8y"}, "thread:"},
+		{nil, "wanted: a thread or a lead"},
+		{[]string{"-own", "20", "M8"}, "-own: change wheels \"20\": fewer than two wheels"},
+		{[]string{"-own", "", "M8"}, "fewer than two wheels"},
+		{[]string{"-leadscrew", "8", "M8"}, "-leadscrew: lead \"8\""},
+		{[]string{"-leadscrew", "", "M8"}, "-leadscrew: lead \"\""},
+		{[]string{"M8y"}, `changewheels: thread: thread "M8y": not a designation`},
 		{[]string{"0 tpi"}, "accepted"},
 		{[]string{"-gear-drivers", "2", "M8"}, "or neither"},
-		{[]string{"-dial", "-3", "8 tpi"}, "indicator"},
-		{[]string{"-engaged", "-1 mm", "M8"}, "above zero"},
-		{[]string{"-n", "0", "M8"}, "1 train or more"},
-		{[]string{"M8", "-n", "2"}, "flags first"},
-		{[]string{"-set", "60deg", "M8"}, "0 to 45 deg"},
+		{[]string{"-dial", "-3", "8 tpi"}, "-dial: teeth of the indicator"},
+		{[]string{"-dial", "-3", "M8"}, "-dial: teeth of the indicator"},
+		{[]string{"-engaged", "-1 mm", "M8"}, "-engaged: length that the nut engages -1 mm: out of range; accepted: above zero"},
+		{[]string{"-show", "0", "M8"}, "-show: trains 0: out of range; accepted: 1 train or more"},
+		{[]string{"M8", "-n", "2"}, "-n: no such flag"},
+		{[]string{"-slide", "60deg", "M8"}, "-slide: angle of the topslide 60 deg: out of range; accepted: 0 to 45 deg"},
+		{[]string{"-slide", "29deg", "26 tpi"}, "-slide is for a thread"},
 	} {
-		var out, errs strings.Builder
-		if code := run(tt.args, &out, &errs); code != 2 || out.Len() != 0 || !strings.Contains(errs.String(), tt.want) {
-			t.Errorf("%q: exit %d, printed %q, %q; want %q", tt.args, code, out.String(), errs.String(), tt.want)
+		status, out, errs := do(tt.args...)
+		if status != 2 || out != "" || !strings.Contains(errs, tt.want) || strings.Count(errs, "\n") != 1 {
+			t.Errorf("%q: status %d, printed %q, %q; want %q", tt.args, status, out, errs, tt.want)
 		}
 	}
 }

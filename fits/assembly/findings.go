@@ -14,7 +14,6 @@ const (
 	ShaftPastStrength finding.Code = "shaft-past-strength"
 	NearStrength      finding.Code = "near-strength"
 	HubUnknown        finding.Code = "hub-strength-unknown"
-	BeyondPressRules  finding.Code = "beyond-press-rules"
 	BoreCloses        finding.Code = "bore-closes"
 	FrictionRecalled  finding.Code = "friction-from-memory"
 	ModulusSpread     finding.Code = "modulus-spread"

@@ -3,6 +3,7 @@ package assembly
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/fault"
@@ -246,9 +247,16 @@ func (p Press) limits(hubHoop, hubShear, shaftShear float64) []limit {
 	return out
 }
 
+// beyondAny reports whether an interference is more than any fit of a standard has.
+func beyondAny(f finding.Finding) bool { return f.Code == fits.BeyondPress }
+
 // judge holds the stresses against the strength of each part.
 func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 	list := &r.Findings
+	tight, err := fits.CheckInterference(p.Diameter, p.Interference)
+	if err != nil {
+		return err
+	}
 	if !p.Hub.Yield.Known() && !p.Hub.Tensile.Known() {
 		f := said(list, HubUnknown, finding.Caution, "We have no figure for the strength of the hub, %s.", p.Hub.Name)
 		f.Remedies = []string{fmt.Sprintf("Hold its hoop tension of %.0f MPa against the strength of the piece in hand.",
@@ -272,6 +280,9 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 			if l.bursting*r.Pressure.In(units.Megapascal) >= strength {
 				f.Severity = finding.Danger
 				f.Text += " It can burst, on the press or as it turns."
+			} else if l.part == "hub" && l.fails == "yields" && !slices.ContainsFunc(tight, beyondAny) {
+				f.Text += " Rules of the trade and fits of the standards that allow as much count on a tougher metal, " +
+					"or on parts that give a little and then grip less than these figures."
 			}
 			f.Remedies, f.Refs = []string{fmt.Sprintf("It takes an interference up to %s.", both(greatest))}, refs
 		case share > l.careful && l.fails == "cracks":
@@ -286,16 +297,7 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 			f.Refs = refs
 		}
 	}
-	span, rules, err := fits.RuleSpan("press", p.Diameter)
-	if err != nil {
-		return err
-	}
-	if ratio := p.Interference.Ratio(p.Diameter); p.Interference.Cmp(span.Max) > 0 {
-		f := said(list, BeyondPressRules, finding.Caution,
-			"The interference is %.4f of the diameter, %.1f thou per inch; "+
-				"the rules of the trade are half a thou to two per inch.", ratio, 1000*ratio)
-		f.Refs = rules
-	}
+	*list = append(*list, tight...)
 	if r.CloseIn.Sign() > 0 {
 		f := said(list, BoreCloses, finding.Note, "The bore closes by %s.", both(r.CloseIn))
 		f.Remedies = []string{"Finish it by reamer or boring bar after assembly."}

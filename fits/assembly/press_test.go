@@ -542,3 +542,27 @@ func ExamplePress_Ends() {
 	// danger The hub yields: it is stressed to 662 MPa where mild steel bears 210 MPa. It can burst, on the press or as it turns. It takes an interference up to 0.010 mm (0.40 thou).
 	// fails The shaft yields: it is stressed to 248 MPa where mild steel bears 210 MPa. It takes an interference up to 0.027 mm (1.07 thou).
 }
+
+// A hub of mild steel on a shaft of 1 in at the 1.5 thou that the rules of the
+// trade and FN2 allow is past its yield at the bore; the finding says how both can
+// be so. What no fit has is not excused.
+func TestYieldWithinTheRules(t *testing.T) {
+	steel, err := material.Lookup("mild steel")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for over, excused := range map[float64]bool{1.5: true, 6: false} {
+		p := assembly.Press{
+			Diameter: units.Inch(1), Interference: units.Thou(over), HubOutside: units.Inch(6), Length: units.Inch(1),
+			Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+		}
+		r, err := p.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !has(r.Findings, finding.Fails, "The hub yields") ||
+			has(r.Findings, finding.Fails, "Rules of the trade and fits of the standards") != excused {
+			t.Errorf("%g thou: %v", over, r.Findings)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package assembly
 import (
 	"fmt"
 
+	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -129,7 +130,9 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 			return ShrinkResult{}, err
 		}
 	}
-	r.judge(s)
+	if err := r.judge(s); err != nil {
+		return ShrinkResult{}, err
+	}
 	r.Precautions = s.precautions()
 	return r, nil
 }
@@ -200,7 +203,7 @@ func (s Shrink) validate() error {
 }
 
 // judge says what an engineer would before the oven is lit.
-func (r *ShrinkResult) judge(s Shrink) {
+func (r *ShrinkResult) judge(s Shrink) error {
 	list := &r.Findings
 	never, remedy := " No hub of "+s.Hub.Name+" gets there by heat.", "Bring the interference down by %s."
 	if r.HubNeeded != 0 {
@@ -242,7 +245,10 @@ func (r *ShrinkResult) judge(s Shrink) {
 			"steel by a tenth at -78 degrees C.", degrees(s.ShaftAt))
 		f.Remedies = []string{"Give a ShaftCurve, such as ChilledSteel for steel."}
 	}
+	tight, err := fits.CheckInterference(s.Diameter, s.Interference)
+	*list = append(*list, tight...)
 	list.Sort()
+	return err
 }
 
 // precautions are of the heat and the cold that the parts are brought to.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -348,5 +349,41 @@ func expanding(name string, alpha float64) material.Material {
 		Expansion: material.Given(
 			units.Expansivity(alpha), source.Ref{Kind: source.FromMemory, Title: "figures in common use"},
 		),
+	}
+}
+
+// Pressing and shrinking say the same of one interference.
+func TestPressAndShrinkJudgeAlike(t *testing.T) {
+	steel, err := material.Lookup("mild steel")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, over := range []units.Length{units.Micron(5), units.Micron(27), units.Micron(100)} { // 27: H7/s6 at 6 mm
+		room := units.Celsius(20)
+		s, err := assembly.Shrink{
+			Diameter: units.MM(6), Interference: over, Hub: steel, Shaft: steel, Room: room, HubAt: room, ShaftAt: room,
+		}.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := assembly.Press{
+			Diameter: units.MM(6), Interference: over, HubOutside: units.MM(20), Length: units.MM(6),
+			Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+		}.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := fits.CheckInterference(units.MM(6), over)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range want {
+			if !has(s.Findings, f.Severity, f.Text) || !has(p.Findings, f.Severity, f.Text) {
+				t.Errorf("%v: %v\n%v\nwant %v", over, s.Findings, p.Findings, f)
+			}
+		}
+		if (len(want) > 0) != (over.Cmp(units.Micron(5)) > 0) {
+			t.Errorf("%v: %v", over, want)
+		}
 	}
 }

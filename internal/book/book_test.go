@@ -233,12 +233,12 @@ func TestQuantities(t *testing.T) {
 		{Key: "tale", Label: "tale", What: book.Word(strings.Repeat("word ", 16) + "end"), Remark: "remark"},
 	}
 	formulas := []book.Formula{{Text: "a + b"}, {Text: "c = a + b"}}
-	all := book.Book{Sections: []book.Section{{Key: "q", Items: []book.Item{{Values: values, Formulas: formulas}}}}}
+	all := book.Book{Sections: []book.Section{{Key: "unseen", Items: []book.Item{{Values: values[5:6]}}}, {Key: "q", Items: []book.Item{{Values: values, Formulas: formulas}}}}}
 	if err := all.WriteText(&b); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"nought             0.00 N\n", "0.0254 mm   1.0 thou\n", "same               2.0 mm    0.08 in\n", "open     2.0 mm to no end\n", "1.0 N   0.22 lbf\n",
-		"over", "+0.5 um\n", "-0.5 um\n", " 0.0 um\n", "45°00'00\"\n", "15 16 17\n", "  tale     word word", "\n           word word word end remark\n",
+		"over", "+0.5 um\n", "-0.5 um\n", " 0.0 um\n", "45°00'00\"\n", "  list     15 16 17\n", "  tale     word word", "\n           word word word end remark\n",
 		"\n  = a + b\n  c = a + b\n",
 	} {
 		if !strings.Contains(b.String(), want) {
@@ -247,6 +247,9 @@ func TestQuantities(t *testing.T) {
 	}
 	if strings.Contains(b.String(), "silent") {
 		t.Errorf("a value without a label is in the text\n%s", &b)
+	}
+	if strings.Contains(b.String(), "\n\n\n") {
+		t.Errorf("a section that shows nothing has a blank line\n%s", &b)
 	}
 	_, flat := texts(t, all)
 	for _, want := range []string{"q.nought_n=-0.0001", "q.thou_mm=0.0254", `q.open_mm={"max":null,"min":2}`, "q.silent=5", "q.over_um=0.5", "q.under_um=-0.5", "q.place_deg=45", "q.list=[15,16,17]"} {

@@ -139,6 +139,15 @@ func cutUnit(text string) (number, unit string) {
 	return number, unit
 }
 
+// list reports whether it is a list of words or numbers.
+func (q Quantity) list() bool {
+	switch q.value.(type) {
+	case []int, []string:
+		return true
+	}
+	return false
+}
+
 // key returns the last part of a key with the unit behind it.
 func (q Quantity) key(name string) string {
 	if q.suffix == "" {

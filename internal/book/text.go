@@ -143,11 +143,18 @@ func (p *printer) findings(title string, findings finding.List) {
 }
 
 func (p *printer) section(s Section) {
+	before := p.Len()
 	if s.Title != "" {
 		p.heading(s.Title)
 	} else {
 		p.line("")
 	}
+	head := p.Len()
+	defer func() {
+		if p.Len() == head && s.Title == "" { // all of it stands elsewhere in the text
+			p.Truncate(before)
+		}
+	}()
 	for _, text := range s.Intro {
 		p.hang("", text)
 	}
@@ -190,7 +197,7 @@ func (p *printer) item(i Item) {
 }
 
 // values sets values in columns: a row each, or a row for each label where they
-// have columns. A long text does not widen its column.
+// have columns. A long text or a list does not widen its column.
 func (p *printer) values(values []Value) {
 	if isGrid(values) {
 		p.columns(p.grid(values), false)
@@ -206,7 +213,7 @@ func (p *printer) values(values []Value) {
 	for _, v := range values {
 		switch {
 		case v.Label == "":
-		case len(v.What.texts) == 1 && utf8.RuneCountInString(v.What.texts[0]) > longWord:
+		case v.What.list() || len(v.What.texts) == 1 && utf8.RuneCountInString(v.What.texts[0]) > longWord:
 			rows = append(rows, []string{v.Label, p.cell(v)})
 		default:
 			texts := append(append([]string{}, v.What.texts...), make([]string, most-len(v.What.texts))...)

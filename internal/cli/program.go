@@ -136,7 +136,11 @@ func Explain(err error) string {
 	if byName, ok := err.(*named); ok {
 		return fault.Visible(byName.Error())
 	}
-	return fault.Plain(err)
+	var texts []string
+	for _, one := range each(err) {
+		texts = append(texts, fault.Plain(one))
+	}
+	return strings.Join(texts, "; ")
 }
 
 // Visible returns a text with every character that does not print, or that

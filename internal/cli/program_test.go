@@ -29,6 +29,12 @@ func demo() cli.Program {
 			f.Switch(&strict, "strict", "fail")
 		},
 		Run: func(args []string) (book.Book, error) {
+			if len(args) == 2 {
+				return book.Book{}, cli.Named("word", errors.Join(
+					&units.ParseError{Package: "one", What: "word", Text: args[0], Problem: "not this"},
+					&units.ArgumentError{Package: "two", Field: "word", Problem: "nor that"},
+				))
+			}
 			if len(args) != 1 {
 				return book.Book{}, cli.ErrUsage("one word is wanted")
 			}
@@ -77,6 +83,7 @@ func TestProgram(t *testing.T) {
 		{[]string{"-d", "3 mm", "-count", "1.5", "now"}, 2, "", `double: -count: count "1.5": not a whole number`},
 		{[]string{"-d", "3 mm", "never"}, 2, "", `double: word: word "never": not that; accepted: now` + "\n"},
 		{[]string{"-d", "3 mm", "twice"}, 2, "", "double: first\ndouble: sec\\u202eond\ndouble: third\n"},
+		{[]string{"-d", "3 mm", "a", "b"}, 2, "", `double: word: word "a": not this; word: nor that` + "\n"},
 		{[]string{"-d", "3\u202emm\n", "now"}, 2, "", `double: -d: length "3\u202emm\n": `},
 		{[]string{"-b\u200bad", "now"}, 2, "", `double: -b\u200bad: no such flag`},
 	} {

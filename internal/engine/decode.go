@@ -21,12 +21,12 @@ import (
 // An unknown key, a value of the wrong kind or unit, a key given twice, text
 // that does not print and everything that is not TOML are mistakes; the error
 // joins all of them, in order of the file, each with its place and with what is
-// accepted there.
+// accepted there. What could be read is in the struct all the same.
 func Decode(name string, text []byte, file any) (*Document, error) {
 	text = bytes.TrimPrefix(text, []byte("\uFEFF")) // some editors mark a file as UTF-8
 	into := reflect.ValueOf(file).Elem()
 	d := &decoder{
-		Document: &Document{Name: name, at: map[string]position{}},
+		Document: newDocument(name),
 		text:     text,
 		root:     schemaOf(into.Type()),
 	}
@@ -38,9 +38,11 @@ func Decode(name string, text []byte, file any) (*Document, error) {
 	}
 	d.table = &target{place: d.root, value: into}
 	if i := invalid(text); i >= 0 {
-		return nil, d.complaint(d.position(i), "not UTF-8; accepted: a text file saved as UTF-8")
+		d.cut = true
+		return d.Document, d.complaint(d.position(i), "not UTF-8; accepted: a text file saved as UTF-8")
 	}
 	d.read(into)
+	d.cut = d.full
 	var all []error
 	for _, m := range d.mistakes {
 		all = append(all, d.complaint(d.position(m.at), m.said))
@@ -130,6 +132,9 @@ func (d *decoder) read(into reflect.Value) {
 		d.complain(at, "%s", syntax(bad.Message, line))
 		if strings.HasPrefix(line, "[") {
 			d.table = nil // nobody knows which
+			d.unclear[""] = true
+		} else if d.table != nil {
+			d.unclear[strings.TrimSuffix(d.table.path, ".")] = true
 		}
 		d.base = end
 	}
@@ -188,9 +193,11 @@ func (d *decoder) header(node *unstable.Node, into reflect.Value) *target {
 		switch {
 		case inner.kind != table && inner.kind != list, inner.kind == table && node.Kind == unstable.ArrayTable && last:
 			d.complain(at, "%s%s: not of the right kind; accepted: %s", t.path, inner.key, inner.accepted())
+			d.unclear[t.path+inner.key] = true
 			return nil
 		case last && d.Has(t.path+inner.key) && !(inner.kind == list && node.Kind == unstable.ArrayTable):
 			d.complain(at, "%s%s: given twice; accepted: once", t.path, inner.key)
+			d.unclear[t.path+inner.key] = true
 			return nil
 		}
 		t = d.enter(t, inner, at)
@@ -223,6 +230,9 @@ func (d *decoder) enter(t *target, inner *place, at int) *target {
 func (d *decoder) lookUp(t *target, node *unstable.Node, depth int) (*place, int) {
 	at := d.offset(node)
 	name := string(node.Data)
+	if t.place.keys[name] == nil {
+		d.unclear[strings.TrimSuffix(t.path, ".")] = true
+	}
 	if depth > deepestKey {
 		d.complain(at, "more than %d names in one key; accepted: one, such as bore", deepestKey)
 		return nil, at
@@ -287,6 +297,8 @@ func (d *decoder) keyValue(t *target, node *unstable.Node) {
 			t = d.enter(t, inner, at)
 		default:
 			d.complain(at, "%s%s: not of the right kind; accepted: %s", t.path, inner.key, inner.accepted())
+			d.unclear[t.path+inner.key] = true
+			d.refuse(t.path + inner.key)
 			return
 		}
 	}
@@ -311,6 +323,7 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 		for it := value.Children(); it.Next() && !d.full; {
 			if it.Node().Kind != unstable.InlineTable {
 				d.complain(behind, "%s: not of the right kind; accepted: %s", path, inner.accepted())
+				d.unclear[path] = true
 				return
 			}
 			d.inline(d.enter(t, inner, at), it.Node())
@@ -318,11 +331,21 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 		return
 	case inner.kind == table || inner.kind == list:
 		d.complain(behind, "%s: not of the right kind; accepted: %s", path, inner.accepted())
+		d.unclear[path] = true
 		return
 	}
 	d.at[path] = d.position(behind)
-	if problem := d.scalar(t.value.Field(inner.field), inner.kind, value); problem != "" {
+	field := t.value.Field(inner.field)
+	read := reflect.New(elementOf(field.Type()))
+	if problem := d.scalar(read.Elem(), inner.kind, value); problem != "" {
 		d.complain(behind, "%s: %s", path, problem)
+		d.refuse(path)
+		return
+	}
+	if field.Kind() == reflect.Pointer {
+		field.Set(read)
+	} else {
+		field.Set(read.Elem())
 	}
 }
 
@@ -335,10 +358,6 @@ func (d *decoder) inline(t *target, value *unstable.Node) {
 
 // scalar sets a field to a number or text and returns what is wrong with it.
 func (d *decoder) scalar(field reflect.Value, want kind, value *unstable.Node) (problem string) {
-	if field.Kind() == reflect.Pointer {
-		field.Set(reflect.New(field.Type().Elem()))
-		field = field.Elem()
-	}
 	if want == number {
 		if !setNumber(field, value) {
 			return "not of the right kind; accepted: " + acceptedNumber(field)

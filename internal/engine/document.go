@@ -15,6 +15,39 @@ import (
 type Document struct {
 	Name string              // of the file
 	at   map[string]position // of values and tables, by key: "ports.steam", "fasteners[1].thread"
+
+	refused map[string]bool // keys whose values could not be read
+	unclear map[string]bool // tables that have something nobody understands; blank for the file
+	partly  map[string]bool // tables of which something could not be read
+	cut     bool            // the end was not read
+}
+
+func newDocument(name string) *Document {
+	return &Document{
+		Name: name, at: map[string]position{},
+		refused: map[string]bool{}, unclear: map[string]bool{}, partly: map[string]bool{},
+	}
+}
+
+// refuse marks a key whose value could not be read.
+func (d *Document) refuse(key string) {
+	d.refused[key] = true
+	d.partly[tableOf(key)] = true
+}
+
+// tableOf returns the table that holds a key; blank for the file.
+func tableOf(key string) string { return key[:max(strings.LastIndexByte(key, '.'), 0)] }
+
+// doubtful reports whether a key that is not there may be meant by something that
+// could not be read.
+func (d *Document) doubtful(key string) bool {
+	table := tableOf(key)
+	return d.cut || d.unclear[table] || d.unclear[""] && !d.Has(table)
+}
+
+// spoilt reports whether something of a table could not be read.
+func (d *Document) spoilt(table string) bool {
+	return d.partly[table] || d.doubtful(table+".")
 }
 
 // A position is that of a person's editor: both count from one, columns in
@@ -120,7 +153,8 @@ func comparePlaces(a, b position) int {
 }
 
 // Join joins the complaints about one file, those that are joined already too, in
-// order of the file and each once. Errors that name no place of it follow.
+// order of the file and each once. Errors that name no place of it follow. Of very
+// many it keeps the first.
 func Join(all ...error) error {
 	var places []*complaint
 	var others []error
@@ -135,20 +169,27 @@ func Join(all ...error) error {
 				walk(inner)
 			}
 		default:
-			others = append(others, err)
+			if err != errTold {
+				others = append(others, err)
+			}
 		}
 	}
-	for _, err := range all {
-		walk(err)
-	}
+	walk(errors.Join(all...))
 	slices.SortStableFunc(places, func(a, b *complaint) int { return comparePlaces(a.position, b.position) })
 	var sorted []error
 	told := map[complaint]bool{}
 	for _, c := range places {
-		if !told[*c] {
-			told[*c] = true
-			sorted = append(sorted, c)
+		if told[*c] {
+			continue
 		}
+		if len(sorted) == mostTold {
+			c.said = fmt.Sprintf("more than %d mistakes; the rest is not told", mostTold)
+		}
+		if len(sorted) > mostTold {
+			break
+		}
+		told[*c] = true
+		sorted = append(sorted, c)
 	}
 	return errors.Join(append(sorted, others...)...)
 }

@@ -290,8 +290,8 @@ func FuzzDecode(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text []byte) {
 		var s shed
 		d, err := engine.Decode("fuzz.toml", text, &s)
-		if d == nil && err == nil {
-			t.Error("neither a document nor an error")
+		if d == nil {
+			t.Error("no document")
 		}
 		if err != nil {
 			looksGood(t, err.Error())

@@ -170,13 +170,13 @@ type Engine struct {
 	File
 }
 
-// Parse reads the text of an engine file; see [Decode]. What is read may still
-// lack keys, or contradict itself: see [Engine.Cross].
+// Parse reads the text of an engine file; see [Decode]. Beside an error it returns
+// what could be read, so that the methods that validate it, and with them the
+// pages of the book, can tell what else is wrong. What was read may lack keys or
+// contradict itself.
 func Parse(name string, text []byte) (*Engine, error) {
 	e := &Engine{}
 	var err error
-	if e.Document, err = Decode(name, text, &e.File); err != nil {
-		return nil, err
-	}
-	return e, nil
+	e.Document, err = Decode(name, text, &e.File)
+	return e, err
 }

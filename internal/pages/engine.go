@@ -1,8 +1,6 @@
 package pages
 
 import (
-	"errors"
-
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units/finding"
@@ -18,11 +16,19 @@ const beforeSteam = "Turn the engine over by hand through two whole turns first,
 	" rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here." +
 	" Engine, pipes and drains stay hot after the steam is shut off."
 
+// EngineFile makes the book of an engine from the text of its file. All that is
+// wrong with the file comes in one error, in order of the file.
+func EngineFile(name string, text []byte) (book.Book, error) {
+	e, unread := engine.Parse(name, text)
+	b, err := Engine(e)
+	return b, engine.Join(unread, err)
+}
+
 // Engine makes the book of an engine. All that cannot be used in its file comes
 // in one error.
 func Engine(e *engine.Engine) (book.Book, error) {
+	problems := []error{e.Cross()}
 	b := book.Book{Title: "ENGINE BOOK: " + e.File.Name, From: e.Document.Name}
-	var problems []error
 	for _, make := range makers {
 		p, err := make(e)
 		problems = append(problems, err)
@@ -33,5 +39,5 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		}
 	}
 	b.Precautions = append(b.Precautions, finding.Precaution{Code: "before-steam", Text: beforeSteam, Ref: source.Practice()})
-	return b, errors.Join(problems...)
+	return b, engine.Join(problems...)
 }

@@ -11,26 +11,9 @@ import (
 
 // gearOf returns the valve gear of an engine file.
 func gearOf(e *engine.Engine) (eccentric.Gear, error) {
-	const length = `a length with its unit, such as "20 mm" or "3/4 in"`
-	missing := []error{
-		e.Missing(length, "cylinder.bore", "cylinder.stroke"),
-		e.Missing(length+`, or "infinite"`, "motion.connecting_rod", "motion.eccentric_rod"),
-		e.Missing(length, "ports.steam", "ports.bar", "ports.exhaust", "ports.length",
-			"valve.length", "valve.cavity", "eccentric.travel"),
-	}
-	switch {
-	case e.Eccentric.Advance == nil && e.Eccentric.Lead == nil:
-		missing = append(missing, e.Errorf("eccentric.advance",
-			`missing; accepted: advance, such as "26 deg", or lead, such as "0.2 mm", but not both`))
-	case e.Eccentric.Advance != nil && e.Eccentric.Lead != nil:
-		missing = append(missing, e.Errorf("eccentric.lead",
-			"advance is given too, and fixes the lead; accepted: one of the two"))
-	}
-	if e.Has("chest") && e.Chest.Length == nil {
-		missing = append(missing, e.Missing(length+", or no chest at all", "chest.length"))
-	}
-	if err := errors.Join(missing...); err != nil {
-		return eccentric.Gear{}, err
+	unusable := e.ValidateGear()
+	if !wholeGear(e) {
+		return eccentric.Gear{}, unusable
 	}
 	gear := eccentric.Gear{
 		Stroke:        *e.Cylinder.Stroke,
@@ -55,7 +38,7 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	if e.Eccentric.Advance != nil {
 		gear.Advance = *e.Eccentric.Advance
 	}
-	if err := errors.Join(unusable(e), gearError(e, gear.Validate())); err != nil {
+	if err := errors.Join(unusable, gearError(e, gear.Validate())); err != nil {
 		return eccentric.Gear{}, err
 	}
 	if e.Eccentric.Lead == nil {
@@ -65,28 +48,18 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	return set, gearError(e, err)
 }
 
-// unusable complains of what a gear takes for something that was left out.
-func unusable(e *engine.Engine) error {
-	var all []error
-	above := func(key string, l *units.Length, accepted string) {
-		if l != nil && l.Sign() <= 0 {
-			all = append(all, e.Errorf(key, "%v; accepted: a length above zero%s", *l, accepted))
+// wholeGear reports whether a file has all keys that a gear must have.
+func wholeGear(e *engine.Engine) bool {
+	for _, l := range []*units.Length{
+		e.Cylinder.Bore, e.Cylinder.Stroke, e.Ports.Steam, e.Ports.Bar, e.Ports.Exhaust, e.Ports.Length,
+		e.Valve.Length, e.Valve.Cavity, e.Eccentric.Travel,
+	} {
+		if l == nil {
+			return false
 		}
 	}
-	above("cylinder.bore", e.Cylinder.Bore, "")
-	above("ports.length", e.Ports.Length, "")
-	above("chest.length", e.Chest.Length, ", or no chest at all")
-	if e.Motion.LeverRatio != nil && *e.Motion.LeverRatio == 0 {
-		all = append(all, e.Errorf("motion.lever_ratio", "0; accepted: the movement of the valve for one of the"+
-			" eccentric rod, negative for a lever that reverses it; leave the key out where there is no lever"))
-	}
-	switch strings.ToLower(e.Valve.Admission) {
-	case "", "outside", "inside":
-	default:
-		all = append(all, e.Errorf("valve.admission", `%q; accepted: "outside" for a slide valve, "inside" for a`+
-			` piston valve that admits past its inner edges`, e.Valve.Admission))
-	}
-	return errors.Join(all...)
+	return e.Motion.ConnectingRod != nil && e.Motion.EccentricRod != nil &&
+		(e.Eccentric.Advance == nil) != (e.Eccentric.Lead == nil)
 }
 
 // gearKeys are the keys of what package eccentric names in its errors.

@@ -18,6 +18,21 @@ type PickUp struct {
 	Places int
 }
 
+// String says where to close the half nuts, in words; of the zero PickUp, that of
+// a near train, that they stay closed.
+func (p PickUp) String() string {
+	every := fmt.Sprintf("every %d threads of the leadscrew (%s)", p.Threads, p.Travel.Text(units.Millimetres, 3))
+	switch {
+	case p.Threads == 0:
+		return "leave them closed and reverse the lathe; a near train never picks up"
+	case p.Threads == 1:
+		return "close them anywhere"
+	case p.Places > 0:
+		return fmt.Sprintf("close them at %s, %d places in a turn of the dial", every, p.Places)
+	}
+	return "right " + every + "; without a dial that shows it, leave them closed and reverse"
+}
+
 // PickUpOnDial returns where the half nuts may be closed to cut a lead, with an
 // indicator whose wheel has so many teeth on the leadscrew (zero: no
 // indicator).

@@ -3,6 +3,8 @@ package screwcut
 import (
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/units"
 )
 
 func TestPickUpOnDial(t *testing.T) {
@@ -26,6 +28,19 @@ func TestPickUpOnDial(t *testing.T) {
 		if err != nil || p.Threads != tt.threads || (tt.teeth > 0 && p.Places != tt.places) {
 			t.Errorf("%s on %s, wheel of %d: every %d threads, %d places, %v; want %d, %d (%s)", tt.lead, tt.leadscrew, tt.teeth,
 				p.Threads, p.Places, err, tt.threads, tt.places, tt.why)
+		}
+	}
+}
+
+func TestPickUpInWords(t *testing.T) {
+	for p, want := range map[PickUp]string{
+		{}:           "leave them closed and reverse",
+		{Threads: 1}: "anywhere",
+		{Threads: 5, Travel: units.MM(15), Places: 3}: "close them at every 5 threads of the leadscrew (15.000 mm), 3 places",
+		{Threads: 60, Travel: units.MM(190.5)}:        "right every 60 threads of the leadscrew (190.500 mm); without a dial",
+	} {
+		if got := p.String(); !strings.Contains(got, want) {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }

@@ -79,6 +79,42 @@ func ExampleInfeedAlongSlide() {
 	// Output: 16.0 thou deep, 18.0 thou along the slide
 }
 
+func ExampleSlideAngleFor() {
+	for _, name := range []string{"M8", "1/4 BSF", "2 BA"} {
+		fmt.Printf("%.4g degrees\n", screwcut.SlideAngleFor(thread.MustParse(name)).Degrees())
+	}
+	// Output:
+	// 29.5 degrees
+	// 27 degrees
+	// 23.25 degrees
+}
+
+func ExampleLathe_Check() {
+	leadscrew, err := screwcut.ParseLead("8 tpi")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	lathe := screwcut.Lathe{Leadscrew: leadscrew, Wheels: []int{25, 40, 50, 63, 100}}
+	trains, err := lathe.Trains(screwcut.LeadOf(thread.MustParse("M8")))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	findings, err := lathe.Check(trains)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range findings {
+		fmt.Println(f.Severity, f.Text)
+		fmt.Println(f.Remedies)
+	}
+	// Output:
+	// caution No train of these wheels is exact: the lead of the closest comes out 12.5 um too long in 100 mm, and the half nuts stay closed.
+	// [One more wheel makes an exact train: 127 teeth.]
+}
+
 func ExampleToolTip_DepthFor() {
 	t := thread.MustParse("M8")
 	for _, tip := range []screwcut.ToolTip{{}, {Flat: t.Pitch().Scale(1.0 / 8)}, {Flat: t.Pitch().Scale(0.3)}} {

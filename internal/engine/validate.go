@@ -1,0 +1,209 @@
+package engine
+
+import (
+	"strings"
+
+	"github.com/valvechest/valvechest/speeds"
+)
+
+const (
+	aLength   = `a length with its unit, such as "20 mm" or "3/4 in"`
+	aboveZero = "a length above zero"
+)
+
+// ValidateGear complains of what the valve gear lacks, and of what does not go
+// together. Where that was told when the file was read, the error of this and of
+// the methods below is one that [Join] leaves out.
+func (e *Engine) ValidateGear() error {
+	cylinder := e.entry("cylinder")
+	cylinder.need(aLength, "bore", "stroke")
+	cylinder.above("bore", e.File.Cylinder.Bore, aboveZero)
+	motion := e.entry("motion")
+	motion.need(aLength+`, or "infinite"`, "connecting_rod", "eccentric_rod")
+	if ratio := e.File.Motion.LeverRatio; ratio != nil && *ratio == 0 {
+		motion.complain("lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for"+
+			" a lever that reverses it; leave the key out where there is no lever")
+	}
+	ports := e.entry("ports")
+	ports.need(aLength, "steam", "bar", "exhaust", "length")
+	ports.above("length", e.File.Ports.Length, aboveZero)
+	valve := e.entry("valve")
+	valve.need(aLength, "length", "cavity")
+	switch strings.ToLower(e.File.Valve.Admission) {
+	case "", "outside", "inside":
+	default:
+		valve.complain("admission", `"%s"; accepted: "outside" for a slide valve, "inside" for a piston valve that admits`+
+			` past its inner edges`, short(e.File.Valve.Admission))
+	}
+	eccentric := e.entry("eccentric")
+	eccentric.need(aLength, "travel")
+	if eccentric.has("advance") && eccentric.has("lead") {
+		eccentric.complain("lead", "advance is given too, and fixes the lead; accepted: one of the two")
+	} else if !eccentric.has("lead") {
+		eccentric.need(`advance, such as "26 deg", or lead, such as "0.2 mm", but not both`, "advance")
+	}
+	chest := e.entry("chest")
+	if e.Has("chest") {
+		chest.need(aLength+", or no chest at all", "length")
+	}
+	chest.above("length", e.File.Chest.Length, aboveZero+", or no chest at all")
+	return said(cylinder, motion, ports, valve, eccentric, chest)
+}
+
+// ValidateFit complains of what a fit lacks, and of what does not go together.
+func (e *Engine) ValidateFit(i int) error {
+	f, t := e.File.Fits[i], e.entry("fits[%d]", i)
+	t.needText("where", f.Where, `the place of the fit, such as "main bearing"`)
+	t.need(`a length with its unit, such as "8 mm" or "3/8 in"`, "nominal")
+	if f.Nominal != nil && f.Nominal.Sign() <= 0 {
+		t.complain("nominal", "%v: out of range; accepted: %s", *f.Nominal, aboveZero)
+	}
+	band := t.has("clearance_least") || t.has("clearance_most")
+	if t.has("fit") && band {
+		t.complain("clearance_least", "fit is given too; accepted: one of the two")
+	} else if band {
+		t.together("clearance_least", "clearance_most")
+	} else {
+		t.needText("fit", f.Fit, `a fit, such as "H7/f7" or "RC4", or clearance_least and clearance_most`)
+	}
+	if f.HotLeast != nil && f.HotLeast.Sign() < 0 {
+		t.complain("hot_least", "%v: out of range; accepted: zero or more", *f.HotLeast)
+	}
+	for _, key := range []string{"hole_at", "shaft_at", "hole_material", "shaft_material", "hot_least", "room"} {
+		if t.has(key) {
+			t.need(`a material, such as "cast iron"`, "hole_material", "shaft_material")
+			t.need(`a temperature with its scale, such as "150 degC" or "300 degF"`, "hole_at", "shaft_at")
+			break
+		}
+	}
+	return said(t)
+}
+
+// ValidateFastener complains of what a set of fasteners lacks, and of what does
+// not go together.
+func (e *Engine) ValidateFastener(i int) error {
+	f, t := e.File.Fasteners[i], e.entry("fasteners[%d]", i)
+	t.needText("where", f.Where, `the place of the screws, such as "cylinder cover"`)
+	t.need(`a thread, such as "M3", "5 BA" or "4-40"`, "thread")
+	t.need(`what is tapped, such as "gunmetal"`, "material")
+	t.need("a whole number from 1", "count")
+	if t.has("count") && f.Count < 1 {
+		t.complain("count", "%d; accepted: a whole number from 1", f.Count)
+	}
+	t.needOne("through", "blind",
+		`through, the thickness tapped right through, or blind, the depth of the hole, such as "8 mm"`)
+	t.above("through", f.Through, aboveZero)
+	t.above("blind", f.Blind, aboveZero)
+	if t.has("through") && t.has("tap") {
+		t.complain("tap", "the hole goes through; accepted: tap with blind")
+	}
+	return said(t)
+}
+
+// ValidateOperation complains of what an operation lacks, and of what does not go
+// together.
+func (e *Engine) ValidateOperation(i int) error {
+	o, t := e.File.Operations[i], e.entry("operations[%d]", i)
+	const length = `a length with its unit above zero, such as "20 mm" or "3/4 in"`
+	t.needText("part", o.Part, `the part's name, such as "flywheel"`)
+	t.need(`an operation, such as "turning" or "drilling"`, "operation")
+	t.need(`a material, such as "cast iron, skin on" or "gunmetal"`, "material")
+	t.need(length, "diameter")
+	if o.On != "" && o.On != "lathe" && o.On != "mill" {
+		t.complain("on", `"%s"; accepted: "lathe", "mill"`, short(o.On))
+	}
+	if o.Teeth < 0 || o.Teeth > 100 {
+		t.complain("teeth", "%d; accepted: 1 to 100, or none", o.Teeth)
+	}
+	t.above("diameter", o.Diameter, length)
+	t.above("length", o.Length, length)
+	t.above("depth", o.Depth, length)
+	t.above("cut", o.Cut, length)
+	t.above("stock", o.Stock, length)
+	if o.Operation != nil {
+		o.together(t, *o.Operation)
+	}
+	if t.has("stock") && !t.has("cut") {
+		t.complain("stock", "there is no cut to take it off in; accepted: stock and cut together")
+	}
+	return said(t)
+}
+
+// together complains of keys that do not go with an operation.
+func (o Operation) together(t *entry, op speeds.Operation) {
+	if o.Teeth != 0 && op != speeds.Milling {
+		t.complain("teeth", "%d for %v; accepted: the teeth of a milling cutter", o.Teeth, op)
+	}
+	if o.On == "mill" && op.TurnsWork() && op != speeds.Boring {
+		t.complain("on", `%q for %v, which turns the work; accepted: "lathe"`, o.On, op)
+	}
+	hole := op == speeds.Drilling || op == speeds.Reaming || op == speeds.Tapping
+	if o.Depth != nil && !hole {
+		t.complain("depth", "%v for %v; accepted: the depth of a hole that is drilled, reamed or tapped", o.Depth, op)
+	}
+	if o.Cut != nil && (hole || op == speeds.CentreDrilling || op == speeds.Countersinking) {
+		t.complain("cut", "%v for %v; accepted: the depth of a cut that is turned or milled", o.Cut, op)
+	}
+	if op.TurnsWork() && o.Cut != nil && o.Diameter != nil && o.Cut.Scale(2).Cmp(*o.Diameter) > 0 {
+		t.complain("cut", "%v is more than the radius; accepted: a depth on the radius, up to %v", o.Cut, o.Diameter.Scale(0.5))
+	}
+}
+
+// ValidateCover complains of what a cover lacks, and of what does not go together.
+func (e *Engine) ValidateCover(i int) error {
+	c, t := e.File.Covers[i], e.entry("covers[%d]", i)
+	const length = `a length with its unit, such as "28 mm"`
+	t.needText("where", c.Where, `the place of the cover, such as "steam chest"`)
+	switch c.Shape {
+	case "round":
+		t.need(length, "diameter", "stud_circle")
+		t.need("a whole number", "studs")
+		t.belongs("rectangular", "width", "height", "corner", "opening_width", "opening_height", "opening_corner",
+			"port_margin", "studs_across", "studs_along", "stud_width", "stud_height")
+	case "rectangular":
+		t.need(length, "width", "height", "stud_width", "stud_height")
+		t.need("a whole number, the corners counted", "studs_across", "studs_along")
+		t.belongs("round", "diameter", "opening", "studs", "stud_circle", "first_stud")
+		c.openings(t)
+	case "":
+		t.needText("shape", "", `"round" or "rectangular"`)
+	default:
+		t.complain("shape", `"%s"; accepted: "round" or "rectangular"`, short(c.Shape))
+	}
+	t.need(`a thread, such as "M3" or "5 BA"`, "thread")
+	t.need(length, "hole")
+	t.need(`a pressure above that of the air, such as "4 bar" or "60 psi"`, "pressure")
+	t.needOne("stud_class", "stud_proof", `a property class, such as "4.6", or stud_proof, such as "200 MPa"`)
+	if c.Hole != nil && c.Thread != nil && c.Hole.Cmp(c.Thread.Major()) <= 0 {
+		t.complain("hole", "%v does not pass a stud %v; accepted: above %v", c.Hole, c.Thread, c.Thread.Major())
+	}
+	if c.Preload != nil && !(*c.Preload > 0) {
+		t.complain("preload", "%v; accepted: a share of the proof strength, above 0 and up to 1", *c.Preload)
+	}
+	t.together("cover_thickness", "cover_material")
+	if c.CoverMaterial != nil && !c.CoverMaterial.Elasticity.Known() {
+		t.complain("cover_material", `we have no modulus of elasticity of %v; accepted: a metal, such as "cast iron"`,
+			*c.CoverMaterial)
+	}
+	return said(t)
+}
+
+// openings complains of openings of a rectangular cover that do not go together.
+func (c Cover) openings(t *entry) {
+	t.together("opening_width", "opening_height")
+	if t.has("opening_corner") && !t.has("opening_width") {
+		t.complain("opening_corner", "the opening itself is missing; accepted: beside opening_width and opening_height")
+	}
+	if t.has("port_margin") && t.has("opening_width") {
+		t.complain("port_margin", "opening_width is given too; accepted: one opening, or the ports with a margin round them")
+	}
+}
+
+// belongs complains of keys that go with covers of another shape.
+func (t *entry) belongs(shape string, keys ...string) {
+	for _, key := range keys {
+		if t.has(key) {
+			t.complain(key, "belongs to a %s cover", shape)
+		}
+	}
+}

@@ -1,0 +1,106 @@
+package engine_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/engine"
+)
+
+// validate returns all that is wrong with a file, as the book has it.
+func validate(e *engine.Engine) error {
+	all := []error{e.ValidateGear(), e.Cross()}
+	for i := range e.File.Fits {
+		all = append(all, e.ValidateFit(i))
+	}
+	for i := range e.File.Fasteners {
+		all = append(all, e.ValidateFastener(i))
+	}
+	for i := range e.File.Operations {
+		all = append(all, e.ValidateOperation(i))
+	}
+	for i := range e.File.Covers {
+		all = append(all, e.ValidateCover(i))
+	}
+	return engine.Join(all...)
+}
+
+// One run tells what cannot be read, what is missing and what contradicts itself,
+// in order of the file, and nothing that follows from another mistake alone.
+func TestWhatIsMissing(t *testing.T) {
+	const gear = "[cylinder]\nbore = \"20 mm\"\nstroke = \"25 mm\"\n[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"\n" +
+		"[ports]\nsteam = \"2 mm\"\nbar = \"2.5 mm\"\nexhaust = \"4 mm\"\nlength = \"10 mm\"\n[valve]\nlength = \"15.4 mm\"\ncavity = \"9 mm\"\n" +
+		"[eccentric]\ntravel = \"6.4 mm\"\nadvance = \"26 deg\"\n"
+	for _, test := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"nothing wrong", gear, nil},
+		{"nothing there", "", []string{
+			"1:1: cylinder.bore: missing", "1:1: cylinder.stroke: missing", "1:1: motion.connecting_rod: missing", "1:1: motion.eccentric_rod: missing",
+			"1:1: ports.steam: missing", "1:1: ports.bar: missing", "1:1: ports.exhaust: missing", "1:1: ports.length: missing",
+			"1:1: valve.length: missing", "1:1: valve.cavity: missing", "1:1: eccentric.travel: missing", "1:1: eccentric.advance: missing"}},
+		{"refused, and another missing", with(gear, `"20 mm"`, "20", "bar = \"2.5 mm\"\n", ""),
+			[]string{"2:8: cylinder.bore: a bare 20", "7:2: ports.bar: missing"}},
+		{"refused alone", with(gear, `"26 deg"`, `"26"`), []string{`17:11: eccentric.advance: angle "26"`}},
+		{"misspelt", with(gear, "bore", "boore", "stroke = \"25 mm\"\n", ""), []string{"2:1: cylinder.boore: unknown key"}},
+		{"misspelt, and missing elsewhere", with(gear, "bore", "boore", "cavity = \"9 mm\"\n", ""),
+			[]string{"2:1: cylinder.boore: unknown key", "12:2: valve.cavity: missing"}},
+		{"misspelt table", with(gear, "[motion]", "[motions]", "cavity = \"9 mm\"\n", ""),
+			[]string{"4:2: motions: unknown key", "12:2: valve.cavity: missing"}},
+		{"table as a list", with(gear, "[motion]", "[[motion]]"), []string{"4:3: motion: not of the right kind"}},
+		{"table as a number", with(gear, "[cylinder]\nbore = \"20 mm\"\nstroke = \"25 mm\"\n", "cylinder = 3\n"), []string{"1:12: cylinder: not of the right kind"}},
+		{"no quotes", with(gear, `"9 mm"`, "9 mm", "bar = \"2.5 mm\"\n", ""), []string{"7:2: ports.bar: missing", "13:12: text without quotes"}},
+		{"a header cut short", with(gear, "[motion]", "[motion"), []string{"4:8: "}},
+		{"not UTF-8", "\xff", []string{"1:1: not UTF-8"}},
+		{"fit and fasteners", gear + with(fit, `"6 mm"`, "6") + "hole_at = \"60 degC\"\n[[fasteners]]\nwhere = \"\"\ncount = 0\ntap = \"third\"\n", []string{
+			"18:3: fits[0].hole_material: missing", "18:3: fits[0].shaft_material: missing", "18:3: fits[0].shaft_at: missing", "18:3: fits[0].fit: missing",
+			"21:11: fits[0].nominal: a bare 6",
+			"23:3: fasteners[0].thread: missing", "23:3: fasteners[0].material: missing", "23:3: fasteners[0].through: missing",
+			"24:9: fasteners[0].where: missing", "25:9: fasteners[0].count: 0; accepted", `26:7: fasteners[0].tap: `}},
+		{"refused and contradicted", gear + with(fastener, "12", "\"12\"") + cover + "shape = 4\nhole = \"2 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n",
+			[]string{"21:9: fasteners[0].count: not of the right kind", "18:3: fasteners[0].material", "18:3: fasteners[0].through", "26:9: covers[0].shape: a bare 4", "27:8: covers[0].hole: 2 mm does not pass"}},
+		{"contradicted and refused", with(gear, `"9 mm"`, "9") + with(fastener, "M3", "5 BA", "count", "material = \"brass\"\nblind = \"8 mm\"\ncount") + cover,
+			[]string{"14:10: valve.cavity: a bare 9", "24:3: covers[0].shape: missing", "covers[0].hole", "covers[0].pressure", "covers[0].stud_class", "26:10: covers[0].thread: 6 of M3x0.5, but e.toml:20:10: fasteners[0].thread: 12 of 5 BA"}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			e, err := engine.Parse("e.toml", []byte(test.text))
+			err = engine.Join(err, validate(e))
+			var got []string
+			if err != nil {
+				got = strings.Split(err.Error(), "\n")
+				looksGood(t, err.Error())
+			}
+			for _, want := range test.want {
+				found := false
+				for _, line := range got {
+					found = found || strings.Contains(line, want)
+				}
+				if !found {
+					t.Errorf("no %q", want)
+				}
+			}
+			if len(got) != len(test.want) {
+				t.Errorf("%d complaints, want %d", len(got), len(test.want))
+			}
+			if t.Failed() {
+				t.Log(strings.Join(got, "\n"))
+			}
+		})
+	}
+}
+
+// A table that was refused is no table to work with, though all that is wrong with
+// it was told.
+func TestRefusedTableIsNotUsed(t *testing.T) {
+	e, err := engine.Parse("e.toml", []byte(with(fit, `"6 mm"`, "6")+"fit = \"H7/g6\"\n"+with(fit, "shaft", "fit = \"H7/g6\"\nshaft")))
+	if err == nil {
+		t.Fatal("a bare 6")
+	}
+	if err := e.ValidateFit(0); err == nil || engine.Join(err) != nil {
+		t.Errorf("%v", err)
+	}
+	if err := e.ValidateFit(1); err != nil {
+		t.Error(err)
+	}
+}
