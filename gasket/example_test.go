@@ -61,6 +61,32 @@ func ExampleMatch() {
 	// hole 5 at 24.000, 16.000
 }
 
+func ExampleWork_Size() {
+	work := gasket.Work{Do: gasket.Open, Hole: "6", Over: "d", Diameter: units.MM(4.12238)}
+	fmt.Println(work.Size())
+	fmt.Println(work)
+	// Output:
+	// 4.123 mm
+	// open hole 6 at (0.000, 0.000) mm to 4.123 mm for stud d
+}
+
+func ExamplePosition_SameRoom() {
+	studs := gasket.Pattern{{At: gasket.Point{}}, {At: gasket.Point{X: units.MM(40)}}}
+	cover := studs.Drilled(units.MM(3.4))
+	for _, second := range []float64{3.4, 3.6} {
+		cover[1].Diameter = units.MM(second)
+		m, err := gasket.Match(cover, studs, gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(m.Positions[0].SameRoom())
+	}
+	// Output:
+	// true
+	// false
+}
+
 // A gasket for a made-up steam chest: what there is to cut and what is left.
 func ExampleRectangular() {
 	holes, err := gasket.Rectangle(3, 3, units.MM(44), units.MM(32))

@@ -119,3 +119,15 @@ func (p Position) Tightest() Pair {
 	}
 	return tight
 }
+
+// SameRoom reports whether every pair may be as far off as every other: the
+// position that leaves most room is then that of the smallest greatest error. So
+// it is where no sizes were given. See the example.
+func (p Position) SameRoom() bool {
+	for _, pair := range p.Pairs {
+		if pair.Allowance != p.Pairs[0].Allowance {
+			return false
+		}
+	}
+	return true
+}

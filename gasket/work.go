@@ -51,22 +51,31 @@ type Work struct {
 	To       Point        // where the hole belongs, on the first part
 }
 
-// String says what to do in one line; the diameter is rounded up.
-func (w Work) String() string {
-	diameter := w.Diameter
-	if up, err := diameter.Sub(goesBy).Round(units.Micron(1), units.Up); err == nil {
-		diameter = up
+// Size returns the diameter rounded up to a micrometre, as a person opens or
+// drills to it; zero for Plug. See the example.
+func (w Work) Size() units.Length {
+	if w.Diameter.IsZero() {
+		return w.Diameter
 	}
+	up, err := w.Diameter.Sub(goesBy).Round(units.Micron(1), units.Up)
+	if err != nil {
+		return w.Diameter
+	}
+	return up
+}
+
+// String says what to do in one line, with [Work.Size].
+func (w Work) String() string {
+	size := w.Size().Text(units.Millimetres, 3)
 	switch w.Do {
 	case Open:
-		to := diameter.Text(units.Millimetres, 3)
-		text := fmt.Sprintf("open %s to %s for stud %s", w.hole(), to, w.Over)
+		text := fmt.Sprintf("open %s to %s for stud %s", w.hole(), size, w.Over)
 		if w.Large {
 			text += ", or plug it and drill it afresh at " + place(w.To)
 		}
 		return text
 	case Drill:
-		return fmt.Sprintf("drill a hole of %s at %s for stud %s", diameter.Text(units.Millimetres, 3), place(w.At), w.Hole)
+		return fmt.Sprintf("drill a hole of %s at %s for stud %s", size, place(w.At), w.Hole)
 	case Plug:
 		return w.hole() + " has no stud: plug it, or leave it if nothing can leak there"
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/internal/book"
@@ -256,5 +257,27 @@ func TestQuantities(t *testing.T) {
 		if !strings.Contains(flat, "\n"+want+"\n") {
 			t.Errorf("no %s in\n%s", want, flat)
 		}
+	}
+}
+
+// What does not print, or changes how other text is shown, reaches no view raw.
+func TestUnseenCharacters(t *testing.T) {
+	const unseen = "a\u202eb\u200bc\x1b[2J\U000e0041\ufe0f°µ\ufffd"
+	b := book.Book{Title: unseen, Sections: []book.Section{{Key: "s", Items: []book.Item{{Values: []book.Value{{Key: "v", Label: "v", What: book.Word(unseen)}}}}}}}
+	var text, data bytes.Buffer
+	if b.WriteText(&text) != nil || b.WriteJSON(&data) != nil {
+		t.Fatal("not written")
+	}
+	for name, view := range map[string]string{"text": text.String(), "JSON": data.String()} {
+		if strings.ContainsFunc(view, func(r rune) bool { return (!unicode.IsPrint(r) || r == 0xfe0f) && r != '\n' }) || !strings.Contains(view, `\u202e`) {
+			t.Errorf("%s: %q", name, view)
+		}
+	}
+	var back struct {
+		Title string
+		S     struct{ V string }
+	}
+	if err := json.Unmarshal(data.Bytes(), &back); err != nil || back.Title != unseen || back.S.V != unseen {
+		t.Errorf("%q, %v", back, err)
 	}
 }

@@ -1,10 +1,15 @@
 package book
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"strings"
+	"unicode"
+	"unicode/utf16"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -81,10 +86,31 @@ func (b Book) WriteJSON(w io.Writer) error {
 		works = append(works, jsonSource{i + 1, ref})
 	}
 	all["sources"] = works
-	enc := json.NewEncoder(w)
+	var text bytes.Buffer
+	enc := json.NewEncoder(&text)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(all)
+	if err := enc.Encode(all); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, escaped(text.String()))
+	return err
+}
+
+// escaped writes what does not print in the escapes of JSON, which mean the same.
+func escaped(text string) string {
+	var b strings.Builder
+	for _, r := range text {
+		switch first, second := utf16.EncodeRune(r); {
+		case ' ' <= r && r <= '~' || r == '\n' || r > '~' && fault.Visible(string(r)) == string(r):
+			b.WriteRune(r)
+		case first == unicode.ReplacementChar:
+			fmt.Fprintf(&b, `\u%04x`, r)
+		default:
+			fmt.Fprintf(&b, `\u%04x\u%04x`, first, second)
+		}
+	}
+	return b.String()
 }
 
 func listOf[T any](list []T) []T { return append([]T{}, list...) }

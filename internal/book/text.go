@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -66,7 +67,7 @@ type printer struct {
 	numbers *numbering
 }
 
-func (p *printer) line(s string) { p.WriteString(strings.TrimRight(s, " ") + "\n") }
+func (p *printer) line(s string) { p.WriteString(fault.Visible(strings.TrimRight(s, " ")) + "\n") }
 
 func (p *printer) heading(s string) {
 	p.line("")

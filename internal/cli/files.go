@@ -3,10 +3,56 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 )
+
+// Short returns the name of a file as a program shows it: of a long one the end,
+// with each character that does not print as an escape.
+func Short(name string) string {
+	const most = 50
+	shown := []rune(Visible(name))
+	if len(shown) > most {
+		return "..." + string(shown[len(shown)-most:])
+	}
+	return string(shown)
+}
+
+// ReadFile returns the text of a file of at most so many bytes. Only regular files
+// are read: a pipe would keep the program waiting.
+func ReadFile(name string, most int64) ([]byte, error) {
+	text, err := readFile(name, most)
+	var path *fs.PathError
+	if errors.As(err, &path) { // its text has the name as it is
+		err = path.Err
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", Short(name), err)
+	}
+	return text, nil
+}
+
+func readFile(name string, most int64) ([]byte, error) {
+	info, err := os.Stat(name)
+	switch {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, errors.New("not a regular file")
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(text)) > most {
+		err = fmt.Errorf("larger than %d bytes", most)
+	}
+	return text, err
+}
 
 // A File is one file to be written.
 type File struct {

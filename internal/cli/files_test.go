@@ -52,3 +52,35 @@ func TestWriteFiles(t *testing.T) {
 		t.Error("the link was followed")
 	}
 }
+
+func TestReadFile(t *testing.T) {
+	folder := t.TempDir()
+	file := filepath.Join(folder, "list\u202e.csv")
+	if err := os.WriteFile(file, []byte("12345"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if text, err := cli.ReadFile(file, 5); string(text) != "12345" || err != nil {
+		t.Errorf("%q, %v", text, err)
+	}
+	for _, test := range []struct{ name, want string }{
+		{file, `list\u202e.csv: larger than 4 bytes`},
+		{file + "x", `list\u202e.csvx: no such file`},
+		{folder, "not a regular file"},
+	} {
+		if _, err := cli.ReadFile(test.name, 4); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%q: %v, want %q", test.name, err, test.want)
+		}
+	}
+}
+
+func TestShort(t *testing.T) {
+	for name, want := range map[string]string{
+		"demo/cover.csv":                 "demo/cover.csv",
+		"a\x1bb":                         `a\u001bb`,
+		strings.Repeat("x", 60) + ".csv": "..." + strings.Repeat("x", 46) + ".csv",
+	} {
+		if got := cli.Short(name); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
