@@ -1,0 +1,349 @@
+package pages
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/speeds/cutting"
+	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/speeds/hole"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// Operations is the page of the engine book that says, part by part, what to set
+// on the lathe and the mill, how long it takes and what to mind.
+func Operations(e *engine.Engine) (*Page, error) {
+	if len(e.Operations) == 0 {
+		return nil, nil
+	}
+	var steps []*step
+	var problems []error
+	p := &Page{}
+	for i, entry := range e.Operations {
+		s, err := stepOf(e, fmt.Sprintf("operations[%d]", i), entry)
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		steps = append(steps, s)
+	}
+	if err := errors.Join(problems...); err != nil {
+		return nil, err
+	}
+	section := book.Section{Key: "operations", Title: "MACHINING", List: true,
+		Intro: []string{"Spindle speed n = v / (pi d) at the diameter that governs, then the step of the machine at or" +
+			" below it; the feed is the one to start from, and the minutes are cutting time at it. The figures are to" +
+			" begin with on a light machine: let the sound, the chip and the edge say where to go."}}
+	advice := adviceOf(steps)
+	for _, s := range steps {
+		section.Items = append(section.Items, s.item(advice))
+		p.Precautions = addPrecautions(p.Precautions, s.precautions)
+	}
+	p.Sections = []book.Section{section}
+	if shared := sharedAdvice(advice); len(shared.Items) > 0 {
+		p.Sections = append(p.Sections, shared)
+	}
+	return p, nil
+}
+
+// addPrecautions adds those that are not there yet.
+func addPrecautions(all, more []finding.Precaution) []finding.Precaution {
+	for _, p := range more {
+		if !slices.Contains(all, p) {
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// A step is an operation worked out.
+type step struct {
+	entry       engine.Operation
+	job         speeds.Job
+	plan        speeds.Plan
+	feed        speeds.Feed // zero: fed by hand or by the pitch
+	feedSpeed   units.Speed // zero without a spindle speed or a feed
+	minutes     time.Duration
+	passes      int
+	remarks     []book.Note
+	findings    finding.List
+	precautions []finding.Precaution
+}
+
+// stepOf works one entry out.
+func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error) {
+	entry.Part = strings.Join(strings.Fields(entry.Part), " ")
+	job, err := jobOf(e, key, entry)
+	if err != nil {
+		return nil, err
+	}
+	plan, err := job.Plan()
+	if err != nil {
+		return nil, e.Errorf(key, "%v", err)
+	}
+	s := &step{entry: entry, job: job, plan: plan, precautions: plan.Range.Precautions()}
+	s.tell(plan.Findings, "")
+	if entry.RunsAt != nil {
+		rim, err := holding.CheckRim(*entry.Diameter, *entry.RunsAt)
+		if err != nil {
+			return nil, e.Errorf(key+".runs_at", "%v", err)
+		}
+		s.precautions = append(s.precautions, rim.Precautions...)
+		s.tell(rim.Findings, "In the engine: ")
+	}
+	if err := s.drills(e, key); err != nil {
+		return nil, err
+	}
+	return s, s.cut(e, key)
+}
+
+// tell files what is more than worth knowing as findings of the book, and the
+// rest as remarks on the operation.
+func (s *step) tell(list finding.List, before string) {
+	for _, f := range list {
+		if f.Severity > finding.Note {
+			s.findings = append(s.findings, finding.List{f}.At(s.where())...)
+			continue
+		}
+		s.remarks = append(s.remarks, book.Note{Text: before + strings.Join(append([]string{f.Text}, f.Remedies...), " "), Refs: f.Refs})
+	}
+}
+
+func (s *step) where() string { return s.entry.Part + ", " + s.job.Operation.String() }
+
+// drills looks into the drawer: for the drill itself, or for the one that goes
+// before a reamer.
+func (s *step) drills(e *engine.Engine, key string) error {
+	set := e.Drills.Set
+	switch {
+	case s.job.Operation == speeds.Reaming:
+		holes, err := hole.ReamingFor(s.job.Diameter, s.job.Material)
+		if err != nil {
+			return e.Errorf(key+".diameter", "%v", err)
+		}
+		first := holes[0]
+		s.remarks = append(s.remarks, book.Note{Refs: first.Refs, Text: fmt.Sprintf("Drill %s to %s first.",
+			first.Min.Text(units.Millimetres, 2), first.Max.Text(units.Millimetres, 2))})
+		if set == nil {
+			return nil
+		}
+		mine, err := first.Drills(*set)
+		if err != nil {
+			return e.Errorf("drills.set", "%v", err)
+		}
+		s.findings = append(s.findings, mine.Findings.At(s.where())...)
+		if len(mine.Sizes) > 0 {
+			var names []string
+			for _, d := range mine.Sizes {
+				names = append(names, d.String())
+			}
+			s.remarks = append(s.remarks, book.Note{Text: "From the drawer: " + strings.Join(names, ", ") + "."})
+		}
+	case s.job.Operation == speeds.Drilling && set != nil && set.Len() > 0:
+		mine, err := hole.DrillsFor(s.job.Diameter, *set)
+		if err != nil {
+			return e.Errorf(key+".diameter", "%v", err)
+		}
+		s.findings = append(s.findings, mine.Findings.At(s.where())...)
+	}
+	return nil
+}
+
+// set returns the spindle speed to set, zero without a machine and for what is
+// refused.
+func (s *step) set() units.RotationalSpeed {
+	if !s.plan.Findings.OK() {
+		return 0
+	}
+	return s.plan.Choice.Step.Speed
+}
+
+// cut works out feed, minutes and motor, as far as the entry says enough.
+func (s *step) cut(e *engine.Engine, key string) error {
+	f, err := speeds.FeedFor(s.job.Operation, s.job.Material, s.job.Diameter)
+	switch {
+	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or we have no figure
+		return nil
+	case err != nil:
+		return e.Errorf(key+".diameter", "%v", err)
+	}
+	f.Min, f.Max = f.Min.Scale(s.plan.Feed), f.Max.Scale(s.plan.Feed)
+	s.feed = f
+	if s.set() == 0 || f.PerTooth && s.entry.Teeth == 0 {
+		return nil
+	}
+	zero := func(l *units.Length) units.Length {
+		if l == nil {
+			return units.Length{}
+		}
+		return *l
+	}
+	cut := cutting.Cut{
+		Operation: s.job.Operation, Material: s.job.Material, Diameter: s.job.Diameter, Feed: f, Spindle: s.set(),
+		Teeth: s.entry.Teeth, Length: zero(s.entry.Length), Depth: zero(s.entry.Depth),
+		Deep: zero(s.entry.Cut), Stock: zero(s.entry.Stock),
+	}
+	if s.feedSpeed, err = cut.FeedSpeed(); err != nil {
+		return e.Errorf(key+".teeth", "%v", err)
+	}
+	path, err := cut.Path()
+	if err == nil {
+		s.passes = max(path.Passes, 1)
+		s.minutes, err = path.Time(s.feedSpeed)
+	}
+	if err != nil && !errors.Is(err, units.ErrMissing) {
+		return e.Errorf(key, "%v", err)
+	}
+	_, motor := machineOf(e, s.entry)
+	if motor == nil || s.entry.Cut == nil && s.job.Operation != speeds.Drilling {
+		return nil
+	}
+	load, err := cut.Load()
+	switch {
+	case errors.Is(err, units.ErrUnknown): // no figure of the force: nothing is said
+		return nil
+	case err != nil:
+		return e.Errorf(key+".cut", "%v", err)
+	}
+	check, err := cutting.CheckMotor(load, *motor, cutting.BeltDrive)
+	if err != nil {
+		return e.Errorf(key, "%v", err)
+	}
+	s.tell(check.Findings, "")
+	return nil
+}
+
+// item is what the book has of an operation.
+func (s *step) item(advice []*advised) book.Item {
+	perMinute := func(v units.Speed) book.Quantity { return book.Number(v.In(units.MetrePerMinute), 1, "m/min", "m_min") }
+	turns := func(n units.RotationalSpeed) book.Quantity {
+		return book.Number(n.In(units.RevPerMinute), 0, "rev/min", "rev_min")
+	}
+	r, op := s.plan.Range, s.job.Operation
+	i := book.Item{
+		Title: fmt.Sprintf("%s: %v, %v with %v", s.entry.Part, op, s.job.Material, s.job.Tool),
+		Values: []book.Value{
+			{Key: "part", What: book.Word(s.entry.Part)},
+			{Key: "operation", What: book.Word(op.String())},
+			{Key: "material", What: book.Word(s.job.Material.String())},
+			{Key: "tool", What: book.Word(s.job.Tool.String())},
+			{Key: "diameter", Label: "diameter", What: book.Length(s.job.Diameter, 3)},
+			{Key: "speed", Label: "cutting speed", What: book.Range(perMinute(r.Min), perMinute(r.Max)), Remark: r.Basis, Refs: r.Refs},
+			{Key: "wanted", What: book.Range(turns(s.plan.Min), turns(s.plan.Max))},
+		},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most",
+			r.Max.In(units.MetrePerMinute), s.job.Diameter.MM(), s.plan.Max.In(units.RevPerMinute))}},
+		Notes:    s.remarks,
+		Findings: s.findings,
+	}
+	i.Values = append(i.Values, s.setting(turns, perMinute)...)
+	if f := s.feed; f.Min.Sign() > 0 {
+		i.Values = append(i.Values,
+			book.Value{Key: "feed", Label: "feed", What: book.Range(book.LengthThou(f.Min, 3, 1), book.LengthThou(f.Max, 3, 1)),
+				Remark: strings.TrimSuffix("per "+f.Per()+", "+f.Stands, ", "), Refs: f.Refs},
+			book.Value{Key: "feed_per", What: book.Word(f.Per())})
+	} else if op == speeds.Tapping || op == speeds.DieCutting || op == speeds.Screwcutting {
+		i.Values = append(i.Values, book.Value{Key: "feed", Label: "feed", What: book.Never(book.Length(units.Length{}, 3), "the pitch")})
+	} else {
+		i.Values = append(i.Values, book.Value{Key: "feed", Label: "feed", What: book.Never(book.Length(units.Length{}, 3), "by feel")})
+	}
+	if s.feedSpeed > 0 {
+		i.Values = append(i.Values, book.Value{Key: "feed_speed", Label: "slide or table moves",
+			What: book.Number(s.feedSpeed.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")})
+	}
+	if s.minutes > 0 {
+		cuts := ""
+		if s.passes > 1 {
+			cuts = fmt.Sprintf("%d cuts", s.passes)
+		}
+		i.Values = append(i.Values,
+			book.Value{Key: "minutes", Label: "cutting time", What: book.Number(s.minutes.Minutes(), 1, "min", ""), Remark: cuts},
+			book.Value{Key: "passes", What: book.Count(s.passes)})
+	}
+	for _, a := range advice {
+		if len(a.steps) == 1 && a.steps[0] == s {
+			i.Notes = append(i.Notes, book.Note{Text: a.text, Refs: a.refs})
+		}
+	}
+	return i
+}
+
+// setting is what is set on the machine.
+func (s *step) setting(turns func(units.RotationalSpeed) book.Quantity, perMinute func(units.Speed) book.Quantity) []book.Value {
+	op, n := s.job.Operation, s.set()
+	byHand := op.ByHand(s.job.Diameter)
+	never := func(text string) []book.Value {
+		return []book.Value{{Key: "set", Label: "spindle", What: book.Never(turns(0), text)}}
+	}
+	switch {
+	case n == 0 && s.plan.Choice.Step.Speed > 0:
+		return never("refused")
+	case n == 0 && s.plan.Findings.OK(): // no machine
+		return []book.Value{
+			{Key: "set", What: book.Never(turns(0), "")},
+			{Key: "spindle", Label: "spindle", What: book.Range(turns(s.plan.Min), turns(s.plan.Max))},
+		}
+	case n == 0:
+		return never("no step will do")
+	case byHand:
+		return never("by hand")
+	}
+	remark := s.plan.Choice.Step.Name
+	if op.ByHandToo() {
+		remark = strings.TrimPrefix(remark+", by power", ", ")
+	}
+	return []book.Value{
+		{Key: "set", Label: "set", What: turns(n), Remark: remark},
+		{Key: "set_surface", Label: "which cuts at", What: perMinute(s.plan.Speed)},
+	}
+}
+
+// An advised is a piece of advice and the steps that it is for.
+type advised struct {
+	text  string
+	refs  source.Refs
+	steps []*step
+}
+
+// adviceOf returns the advice for all steps, each piece once.
+func adviceOf(steps []*step) []*advised {
+	var all []*advised
+	for _, s := range steps {
+		for _, a := range s.plan.Range.Advice() {
+			text := strings.ToUpper(a.Kind[:1]) + a.Kind[1:] + ": " + a.Text
+			i := slices.IndexFunc(all, func(have *advised) bool { return have.text == text })
+			if i < 0 {
+				i = len(all)
+				all = append(all, &advised{text: text, refs: a.Refs})
+			}
+			all[i].steps = append(all[i].steps, s)
+		}
+	}
+	return all
+}
+
+// sharedAdvice is what is for more than one operation, said once.
+func sharedAdvice(all []*advised) book.Section {
+	section := book.Section{Key: "advice", Intro: []string{"For more than one of these operations:"}, List: true}
+	for _, a := range all {
+		if len(a.steps) < 2 {
+			continue
+		}
+		var uses []string
+		for _, s := range a.steps {
+			if use := s.entry.Part + " (" + s.job.Operation.String() + ")"; !slices.Contains(uses, use) {
+				uses = append(uses, use)
+			}
+		}
+		section.Items = append(section.Items, book.Item{Notes: []book.Note{{Text: a.text + " For " + strings.Join(uses, ", ") + ".", Refs: a.refs}}})
+	}
+	return section
+}

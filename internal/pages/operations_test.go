@@ -1,0 +1,283 @@
+package pages_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/pages"
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// operations makes the page of the demonstration engine in another workshop.
+func operations(t *testing.T, workshop string) (book.Book, error) {
+	t.Helper()
+	engine, _, _ := strings.Cut(demo(t, "", ""), "# The workshop")
+	return pageOf(engine+workshop, pages.Operations)
+}
+
+func machined(t *testing.T, workshop string) (b book.Book, text string, data map[string]any) {
+	t.Helper()
+	b, err := operations(t, workshop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, data = views(t, b)
+	return b, text, data
+}
+
+// A drawer that does not reach is worth knowing, and no reason to print nothing.
+func TestDrawerTooSmall(t *testing.T) {
+	for _, diameter := range []string{"7.8 mm", "0.4 mm"} {
+		b, _, _ := machined(t, "[drills]\nset = \"1-6x0.5 mm\"\n[[operations]]\npart = \"cover\"\noperation = \"drilling\"\nmaterial = \"brass\"\ndiameter = \""+diameter+"\"\n")
+		found := false
+		for _, f := range b.All() {
+			found = found || f.Severity == finding.Note && f.Text == "There is no drill of "+diameter+" in the set, which goes from 1 mm to 6 mm."
+		}
+		if !found {
+			t.Errorf("%s: %+v", diameter, b.All())
+		}
+	}
+}
+
+// Small threads are cut by hand: no step is named for them.
+func TestSmallThreadsByHand(t *testing.T) {
+	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
+		_, text, data := machined(t, "[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n")
+		set := at(data["operations"].([]any)[0], "set_rev_min")
+		if strings.Contains(text, "spindle by hand feed") != byHand || strings.Contains(text, "cone step 1") == byHand || (set == nil) != byHand || !strings.Contains(text, "feed the pitch") {
+			t.Errorf("%s: %v, %s", diameter, set, text)
+		}
+	}
+}
+
+func TestOperations(t *testing.T) {
+	b, text, data := machined(t, `
+[lathe]
+speeds = "600 355 210"
+motor = "100 W"
+centre_height = "70 mm"
+chuck_speed = "500 rev/min"
+[mill]
+speeds = "200 400 800 1600"
+[drills]
+set = "1-6x0.5 mm"
+
+[[operations]]
+part = "flywheel"
+operation = "facing"
+diameter = "150 mm"
+material = "cast iron, skin on"
+runs_at = "12000 rev/min"
+
+[[operations]]
+part = "crank disc"
+operation = "rough turning"
+diameter = "30 mm"
+material = "mild steel"
+length = "12 mm"
+cut = "2 mm"
+stock = "5 mm"
+
+[[operations]]
+part = "crank disc"
+operation = "facing"
+diameter = "20 mm"
+material = "brass"
+
+[[operations]]
+part = "cover"
+operation = "drilling"
+diameter = "4.2 mm"
+material = "brass"
+depth = "12 mm"
+on = "mill"
+
+[[operations]]
+part = "cover"
+operation = "reaming"
+diameter = "5 mm"
+material = "brass"
+
+[[operations]]
+part = "cover"
+operation = "milling"
+diameter = "8 mm"
+material = "brass"
+length = "40 mm"
+teeth = 2
+
+[[operations]]
+part = "cover"
+operation = "tapping"
+diameter = "3 mm"
+material = "brass"
+`)
+	for _, want := range []string{
+		// 150 mm: 18 m/min is 38 rev/min, below the slowest step.
+		"flywheel: facing, cast iron, skin on with HSS", "cutting speed 10.0 to 18.0 m/min", "spindle no step will do",
+		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
+		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
+		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
+		"set 210 rev/min", "which cuts at 19.8 m/min", "feed 0.254 to", "cutting time 0.8 min 3 cuts",
+		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
+		"set 355 rev/min",
+		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
+		"set 1600 rev/min", "which cuts at 21.1 m/min",
+		"Drill 4.75 mm to 4.85 mm first. [", "unreviewed: Model engineering forum",
+		"set 600 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
+		"drill feed table (drill press and lathe sections)", "flat about 0.8 mm",
+		"clear of tool and slides, before the motor starts.", "Soluble oil and water, for cooling. [", "spindle by hand feed the pitch",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q in\n%s", want, text)
+		}
+	}
+	// What more than one operation needs stands once.
+	if n := strings.Count(text, "Chuck key out"); n != 1 {
+		t.Errorf("the chuck key is mentioned %d times", n)
+	}
+	found := map[string]string{}
+	for _, f := range b.All() {
+		found[f.Where+"/"+string(f.Code)] += f.Severity.String() + ": " + f.Text + " > " + strings.Join(f.Remedies, " ") + "\n"
+	}
+	for key, want := range map[string]string{
+		"flywheel, facing/machine-too-fast":      "fails: The machine does not run slowly enough",
+		"flywheel, facing/work-does-not-swing":   "fails: The work does not swing",
+		"flywheel, facing/rim-too-fast":          "danger: The wheel may fly apart: its rim runs at",
+		"crank disc, facing/speed-limited":       "caution: Keep it not above 500 rev/min: the speed marked on the chuck",
+		"crank disc, rough turning/motor-stalls": "fails: The cut takes 402 W at the motor of 100 W",
+		"cover, drilling/no-drill":               "note: There is no drill of 4.2 mm in the set. > The drill of 4 mm is nearest, -0.200 mm",
+		"cover, reaming/no-drill":                "note: No drill of the set lies from 4.75 mm",
+	} {
+		if !strings.Contains(found[key], want) {
+			t.Errorf("%s: nothing of %q in %q", key, want, found[key])
+		}
+	}
+	all, _ := data["operations"].([]any)
+	if len(all) != 7 {
+		t.Fatalf("%d operations", len(all))
+	}
+	for _, test := range []struct {
+		i    int
+		path string
+		want any
+	}{
+		{0, "set_rev_min", nil}, {0, "material", "cast iron, skin on"}, {0, "part", "flywheel"},
+		{1, "feed_mm.min", 0.254}, {1, "feed_per", "rev"}, {1, "passes", 3.0}, {4, "feed_mm", nil}, {6, "set_rev_min", nil},
+	} {
+		if got := at(all[test.i], test.path); got != test.want {
+			t.Errorf("operations %d %s: %v, want %v", test.i, test.path, got, test.want)
+		}
+	}
+	near(t, at(all[0], "wanted_rev_min.max"), 38.197, 0.001)
+	near(t, at(all[1], "set_rev_min"), 210, 1e-9)
+	near(t, at(all[1], "minutes"), 3*14/(0.254*210), 1e-6)
+}
+
+func near(t *testing.T, got any, want, tolerance float64) {
+	t.Helper()
+	if v, ok := got.(float64); !ok || v < want-tolerance || v > want+tolerance {
+		t.Errorf("%v, want %v", got, want)
+	}
+}
+
+// What is refused has no speed to set and takes no minutes, though the lathe has a
+// step that is slow enough.
+func TestRefusedOperationHasNoSpeed(t *testing.T) {
+	b, text, data := machined(t, `
+[lathe]
+speeds = "20 40 80"
+centre_height = "70 mm"
+[[operations]]
+part = "flywheel"
+operation = "facing"
+diameter = "150 mm"
+material = "cast iron, skin on"
+`)
+	o := data["operations"].([]any)[0]
+	if !strings.Contains(text, "spindle refused feed 0.127") || at(o, "set_rev_min") != nil || at(o, "minutes") != nil {
+		t.Errorf("%s", text)
+	}
+	if all := b.All(); len(all) != 1 || all[0].Code != speeds.WorkDoesNotSwing {
+		t.Errorf("%+v", all)
+	}
+}
+
+// Without machines the page gives the range of the spindle, and nothing of
+// steps.
+func TestOperationsWithoutMachines(t *testing.T) {
+	b, text, data := machined(t, `
+[[operations]]
+part = "valve"
+operation = "milling"
+diameter = "6 mm"
+material = "gunmetal"
+`)
+	if o := data["operations"].([]any)[0]; !strings.Contains(text, "spindle 1857 rev/min") || at(o, "set_rev_min") != nil || at(o, "minutes") != nil {
+		t.Errorf("%s", text)
+	}
+	if len(b.All()) != 0 {
+		t.Errorf("%+v", b.All())
+	}
+	if b, err := operations(t, ""); len(b.Sections) != 0 || err != nil {
+		t.Errorf("no operations: %v, %v", b, err)
+	}
+}
+
+func TestOperationsRefuse(t *testing.T) {
+	entry := func(lines ...string) string { return "[[operations]]\n" + strings.Join(lines, "\n") + "\n" }
+	whole := []string{`part = "x"`, `operation = "turning"`, `diameter = "8 mm"`, `material = "brass"`}
+	with := func(line string) string { return entry(append(append([]string(nil), whole...), line)...) }
+	for _, tt := range []struct{ name, text, want string }{
+		{"nothing but a part", entry(`part = "x"`), "operations[0].material: missing"},
+		{"no part", entry(whole[1:]...), "operations[0].part: missing"},
+		{"unknown material", entry(whole[0], whole[1], whole[2], `material = "unobtainium"`), "gunmetal"},
+		{"unknown operation", entry(whole[0], `operation = "whittling"`, whole[2], whole[3]), "centre drilling"},
+		{"a bare diameter", entry(whole[0], whole[1], `diameter = 8`, whole[3]), "a bare 8"},
+		{"no diameter at all", entry(whole[0], whole[1], `diameter = "0 mm"`, whole[3]), "operations[0].diameter: 0 mm; accepted"},
+		{"unknown machine", with(`on = "planer"`), `"planer"; accepted: "lathe", "mill"`},
+		{"teeth", with(`teeth = -2`), "operations[0].teeth: -2"},
+		{"teeth for turning", with(`teeth = 4`), "4 for turning; accepted: the teeth of a milling cutter"},
+		{"turning on the mill", with(`on = "mill"`), `"mill" for turning, which turns the work; accepted: "lathe"`},
+		{"the depth of no hole", with(`depth = "4 mm"`), "depth of a hole"},
+		{"a deep cut and no motor", with(`cut = "6 mm"`), "more than the radius"},
+		{"the depth of a milled slot", entry(whole[0], `operation = "milling"`, whole[2], whole[3], `depth = "4 mm"`), "4 mm for milling; accepted: the depth of a hole"},
+		{"a cut of a drill", entry(whole[0], `operation = "drilling"`, whole[2], whole[3], `cut = "4 mm"`), "4 mm for drilling; accepted: the depth of a cut that is turned or milled"},
+		{"stock without cut", with(`stock = "2 mm"`), "stock and cut together"},
+		{"a cut deeper than the work", "[lathe]\nspeeds = \"100-2000\"\nmotor = \"200 W\"\n" + with(`cut = "6 mm"`), "more than the radius"},
+		{"knurling with carbide", entry(whole[0], `operation = "knurling"`, whole[2], whole[3], `tool = "carbide"`), "presses and does not cut"},
+		{"a lathe of words", "[lathe]\nspeeds = \"fast\"\n" + entry(whole...), "50-2500"},
+		{"a drawer of words", "[drills]\nset = \"many\"\n" + entry(whole...), "drills.set"},
+		{"an unknown key", with(`colour = "red"`), "unknown key"},
+		{"a wheel that stands", with(`runs_at = "0 rev/min"`), "operations[0].runs_at"},
+		{"an empty reamer", entry(whole[0], `operation = "reaming"`, `diameter = "0.5 mm"`, whole[3]), "1 mm to 100 mm"},
+	} {
+		if _, err := operations(t, tt.text); err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "engine.toml:") {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+	}
+}
+
+// The demonstration is machined, and nothing there is refused.
+func TestDemonstrationIsMachined(t *testing.T) {
+	b, err := pageOf(demo(t, "", ""), pages.Operations)
+	if err != nil || !b.OK() {
+		t.Fatal(err, b.All())
+	}
+	text, _ := views(t, b)
+	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "From the drawer: 4.8 mm",
+		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 35 rev/min; 0.5 mm out of the
+		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 355 rev/min; three cuts of 10 +
+		// 1 mm at twice 0.0085 mm and 2000 rev/min.
+		"set 600 rev/min", "feed 0.046 to 0.091 mm", "cutting time 0.6 min", // 0.002 in less 10 % for the depth
+		// 1150 x 0.127^-0.2 N/mm2 x 1 mm x 0.127 mm at 11 m/min, with 0.75 of it arriving.
+		"54 W at the motor of 350 W, 15 %",
+		"set 35 rev/min", "cutting time 3.1 min", "set 355 rev/min", "cutting time 1.7 min 2 cuts",
+		"set 2000 rev/min", "feed 0.008 to 0.017 mm", "cutting time 1.0 min 3 cuts"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q in\n%s", want, text)
+		}
+	}
+}
