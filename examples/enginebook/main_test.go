@@ -180,8 +180,8 @@ func TestProportions(t *testing.T) {
 		{`length = "15.4 mm"`, `length = "15.4 in"`, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)"},
 		{`length = "10 mm"`, `length = "0.4 mm"`, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
 	} {
-		// Nothing else says what the bore is.
-		alone := strings.NewReplacer("piston in cylinder", "piston", `part = "cylinder"`, `part = "casting"`, test.old, test.replacement)
+		// Nothing else says what the bore and the valve are.
+		alone := strings.NewReplacer("piston in cylinder", "piston", `part = "cylinder"`, `part = "casting"`, `where = "steam chest"`, `where = "casing"`, test.old, test.replacement)
 		stdout, _, _ := book1(t, engineWith(t, string(demo), alone.Replace(string(demo))))
 		wrong, _, _ := strings.Cut(stdout, "DIMENSIONS AS GIVEN")
 		if text := strings.Join(strings.Fields(wrong), " "); !strings.Contains(text, test.want) || !strings.Contains(text, "25.4 times too small") {
