@@ -353,7 +353,7 @@ func TestBadFiles(t *testing.T) {
 		{"table for a quantity", `bore = "20 mm"`, `bore = {mm = 20}`, `engine.toml:5:8: cylinder.bore: a table; accepted: text in quotes, a length`},
 		{"unknown key in one line", "[cylinder]", "chest = {lenght = \"30 mm\"}\n[cylinder]", `chest.lenght: unknown key; accepted: length`},
 		{"number for a name", `name = "Demonstration engine (invented)"`, `name = 3`, "engine.toml:2:8: name: a bare 3; accepted: text in quotes\n"},
-		{"line break in a name", `name = "Demonstration engine (invented)"`, `name = "Demo\n\u001b[2J"`, "engine.toml:2:8: name: a line break or another character that does not print; accepted: text in quotes\n"},
+		{"line break in a name", `name = "Demonstration engine (invented)"`, `name = "Demo\n\u001b[2J"`, "engine.toml:2:8: name: \\u000a in it, a line break or another character that does not print; accepted: text in quotes\n"},
 		{"rod in words", `"60 mm"`, `"endless"`, `engine.toml:10:17: motion.eccentric_rod: rod "endless": no number before the unit; accepted: a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"; or "infinite"`},
 		{"bad value in one line", "[cylinder]", "chest = {length = \"30\"}\n[cylinder]", `chest.length: length "30": a number without a unit`},
 		{"table and list", "", `[fits]`, `fits: given twice; accepted: once`},
