@@ -58,7 +58,7 @@ func (c *checker) steamPastValve(f *Finding) {
 
 func (c *checker) foulsChest(f *Finding) {
 	g := c.gear
-	need := g.Valve.Length.Add(g.Travel).Add(g.Valve.Offset.Abs().Scale(2))
+	need := g.Sweep().Chest
 	if f.Severity == finding.Fails {
 		f.tell("The valve strikes the end of the chest %s before full travel: the chest is %s long and the valve sweeps %s."+
 			" The engine jams or bends its valve rod.", both(f.Amount), mm(g.Chest), mm(need))

@@ -274,7 +274,10 @@ func ExampleGear_OffsetForEqualLead() {
 func ExampleGear_Sweep() {
 	sweep := engine.Sweep()
 	fmt.Printf("the ports end at %v, the valve at %v to %v from the middle\n", sweep.Ports, sweep.Min, sweep.Max)
-	// Output: the ports end at 6.5 mm, the valve at 4.5 mm to 10.9 mm from the middle
+	fmt.Printf("a chest has more than %v inside\n", sweep.Chest)
+	// Output:
+	// the ports end at 6.5 mm, the valve at 4.5 mm to 10.9 mm from the middle
+	// a chest has more than 21.8 mm inside
 }
 
 // A rod has a length or is infinite; left out it is neither.

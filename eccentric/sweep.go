@@ -7,6 +7,7 @@ import "github.com/valvechest/valvechest/units"
 type Sweep struct {
 	Min, Max units.Length // how near an end of the valve comes, and how far both go
 	Ports    units.Length // where the cylinder ports end
+	Chest    units.Length // how long a chest that is centred on the ports must be inside, with nothing to spare
 }
 
 // Sweep returns where the ends of the valve run:
@@ -14,6 +15,7 @@ type Sweep struct {
 //	Min   = (length - travel) / 2 - |Offset|
 //	Max   = (length + travel) / 2 - |Offset|
 //	Ports = exhaust / 2 + bar + steam
+//	Chest = length + travel + 2*|Offset|
 //
 // A relief groove, if there is one, starts beyond the ports and a land that seals,
 // and short of Max: the valve then runs over its edge at both ends and wears no
@@ -21,5 +23,5 @@ type Sweep struct {
 func (g Gear) Sweep() Sweep {
 	k := g.Kernel()
 	nearest, furthest := k.Sweep()
-	return Sweep{Min: length(nearest), Max: length(furthest), Ports: length(k.PortsEnd())}
+	return Sweep{Min: length(nearest), Max: length(furthest), Ports: length(k.PortsEnd()), Chest: length(k.Swept())}
 }

@@ -25,6 +25,10 @@ const (
 	ThreeQuarterHeight                  // 3H/4 of the 60-degree forms
 )
 
+// threeQuarters is three quarters of the height of a 60-degree thread on the
+// diameter, in pitches.
+const threeQuarters = 1.2990381057 // 3/2 H
+
 var bases = names.Set{Package: "thread", Type: "Basis", Field: "basis of the depth", Texts: []string{
 	FullDepth: "full depth", InternalHeight: "internal height", ThreeQuarterHeight: "three-quarter height",
 }}
@@ -83,7 +87,7 @@ func (t Thread) fullOn(basis Basis) (float64, error) {
 			return 0, fail.Argument("basis of the depth", basis, "belongs to the ISO metric and Unified forms",
 				"full depth or internal height for "+t.name, units.ErrUnknown)
 		}
-		return 1.2990381057, nil // 3/2 H
+		return threeQuarters, nil
 	}
 	return 0, bases.Unknown(int(basis))
 }

@@ -99,18 +99,23 @@ func (t Thread) TappingDrillsIn(m material.Material, set gauge.Set) ([]Choice, e
 // careful reports whether the larger drill is always the better one.
 func (t Thread) careful(advice DepthAdvice) bool { return advice.Hard || t.major.Cmp(units.MM(3)) < 0 }
 
-// advisedShare returns the share of a full thread that the advice asks for: the
+// advisedShare returns the share of the full depth that the advice asks for: the
 // middle of its range, or with care its most.
 func (t Thread) advisedShare(advice DepthAdvice) (float64, Basis, error) {
 	full, err := t.fullOn(FullDepth)
 	if err != nil {
 		return 0, 0, err
 	}
-	share := (advice.Min + advice.Max) / 2
+	return t.advised(advice) * threeQuarters / full, FullDepth, nil
+}
+
+// advised returns the share of three quarters of the height that is taken of the
+// advice.
+func (t Thread) advised(advice DepthAdvice) float64 {
 	if t.careful(advice) {
-		share = advice.Max
+		return advice.Max
 	}
-	return share * 1.2990381057 / full, FullDepth, nil // 3/2 H, what the advice counts as full
+	return (advice.Min + advice.Max) / 2
 }
 
 // rank does the work of TappingDrills. When largerOnly is set, drills below the

@@ -224,3 +224,16 @@ func ExampleForm_FundamentalHeight() {
 	fmt.Println(thread.FormWhitworth.FundamentalHeight(units.MM(1)).Text(units.Millimetres, 4))
 	// Output: 0.9605 mm
 }
+
+// The class that a common nut has, and the hole that it allows.
+func ExampleThread_UsualClasses() {
+	t := thread.MustParse("M3")
+	_, nut := t.UsualClasses()
+	limits, err := t.Limits(nut)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(nut, limits.Minor)
+	// Output: 6H 2.459 mm to 2.599 mm
+}

@@ -15,10 +15,13 @@ type FormingHole struct {
 	Refs    source.Refs
 }
 
+// FormingShare is the share of the thread that a forming tap forms as a rule.
+const FormingShare = 0.65
+
 var formingRef = source.Ref{Kind: source.CommonPractice, Note: "two rules of makers of forming taps"}
 
 // FormingHole returns the hole for a forming tap, which displaces metal and cuts
-// none; the share is of the thread that it forms, 0.65 as a rule. It suits soft
+// none; the share is of the thread that it forms, [FormingShare] as a rule. It suits soft
 // metal that flows: aluminium, brass with little lead, mild steel. The rules
 // hold for the ISO metric and Unified forms.
 //

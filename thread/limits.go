@@ -95,3 +95,24 @@ func below(top, less units.Length) Range { return Range{Min: top.Sub(less), Max:
 
 // above returns the range from the bottom to more above it.
 func above(bottom, more units.Length) Range { return Range{Min: bottom, Max: bottom.Add(more)} }
+
+// UsualClasses returns the classes of ordinary screws and nuts; blank for a thread
+// that has none in [Thread.Limits]. Some sizes have no limits in them: BA from 17
+// upwards, and ISO pitches of 0.25 mm and below in 6H.
+func (t Thread) UsualClasses() (screw, nut string) {
+	switch {
+	case t.Form() == FormISO:
+		return "6g", "6H"
+	case t.Form() == FormUnified:
+		return "2A", "2B"
+	case t.Form() == FormBA:
+		return "normal", "nut"
+	case t.Series() == BSW, t.Series() == BSF:
+		return "medium", "normal nut"
+	case t.Form() == FormTrapezoidal:
+		return "7e", "7H"
+	case t.Form() == FormAcme:
+		return "2G", "2G nut"
+	}
+	return "", ""
+}

@@ -317,3 +317,31 @@ func TestLimitsUnreadableClass(t *testing.T) {
 		}
 	}
 }
+
+// The usual classes are one of screws and one of nuts, and have limits together.
+func TestUsualClasses(t *testing.T) {
+	seen := 0
+	for _, s := range thread.ListSeries() {
+		for th := range s.All() {
+			screw, nut := th.UsualClasses()
+			if screw == "" != (nut == "") {
+				t.Errorf("%v: %q, %q", th, screw, nut)
+			}
+			if screw == "" {
+				continue
+			}
+			of, errS := th.Limits(screw)
+			in, errN := th.Limits(nut)
+			finest := th.Form() == thread.FormISO && th.Pitch().Cmp(units.MM(0.25)) <= 0 // 6H begins above it
+			if (errS != nil) != (errN != nil) && !finest || errS == nil && !of.External || errN == nil && in.External {
+				t.Errorf("%v: %v, %v; %v, %v", th, of, in, errS, errN)
+			}
+			if errS == nil && errN == nil {
+				seen++
+			}
+		}
+	}
+	if seen < 100 {
+		t.Errorf("%d threads with limits", seen)
+	}
+}

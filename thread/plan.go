@@ -3,6 +3,7 @@ package thread
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -19,13 +20,34 @@ type TapDepth struct {
 	Basis    Basis             `json:",omitempty"`
 }
 
-// A DrillPlan is what somebody's drills can do for a tapped hole.
+// A DrillPlan is what somebody's drills can do for a tapped hole. That of a taper
+// thread, which has no one depth in a drilled hole, has Chart and no more.
 type DrillPlan struct {
-	Hole     units.Length // that leaves the depth wanted
+	Hole     units.Length `json:",omitzero"` // that leaves the depth wanted: D - Share * PerPitch * p
+	Share    float64      `json:",omitzero"` // of a full thread that is wanted
+	Basis    Basis        `json:",omitzero"` // what a full thread is
+	PerPitch float64      `json:",omitzero"` // depth of a full thread on the diameter, in pitches
 	Choices  []Choice     // of the drills there are, the best first; see [Thread.TappingDrills]
 	Buy      Choice       `json:",omitzero"` // of the standard sets, where none of the drills there are suits
+	Chart    []gauge.Size // what charts give for a taper thread
 	Findings finding.List // that none suits, and what to buy
-	Refs     source.Refs  // of the depth, and of what a full thread is
+	Refs     source.Refs  // of the depth and of what a full thread is, or of Chart
+}
+
+// Suits reports whether one of the drills there are suits, or a chart has one.
+func (p DrillPlan) Suits() bool {
+	return len(p.Chart) > 0 || len(p.Choices) > 0 && p.Choices[0].Suits()
+}
+
+// Check says whether the hole can be drilled with what there is: that none of the
+// drills suits fails then. In the plan of a whole engine, Findings, it is a note:
+// a drill can be bought.
+func (p DrillPlan) Check() finding.List {
+	findings := slices.Clone(p.Findings)
+	for i := range findings {
+		findings[i].Severity = finding.Fails
+	}
+	return findings
 }
 
 var (
@@ -47,14 +69,19 @@ var (
 // PlanDrill chooses the tapping drill from the drills that somebody owns and,
 // where none of them suits, the one to buy from the metric, number, letter and
 // fraction drills. In a material for which there is no practice the depth is
-// 75 % of the full depth, and Refs says so.
+// 75 % of the full depth, and Refs says so. A taper thread takes the drills of the
+// charts, whatever the depth.
 func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
-	plan := DrillPlan{}
+	if _, taper := t.Taper(); taper {
+		return t.planByChart(), nil
+	}
+	plan := DrillPlan{Share: depth.Share, Basis: depth.Basis}
 	share, basis := depth.Share, depth.Basis
 	choose := func(set gauge.Set) ([]Choice, error) { return t.TappingDrills(set, share, basis) }
 	if depth.Material.Name != "" {
 		if advice, err := AdvisedDepthFor(depth.Material); err == nil {
 			plan.Refs = advice.Refs
+			plan.Share, plan.Basis, plan.PerPitch = t.advised(advice), ThreeQuarterHeight, threeQuarters
 			share, basis, err = t.advisedShare(advice)
 			if err != nil {
 				return DrillPlan{}, err
@@ -63,9 +90,15 @@ func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 		} else {
 			plan.Refs = source.Shared(&noPractice)
 			share, basis = 0.75, FullDepth
+			plan.Share, plan.Basis = share, basis
 		}
 	}
 	var err error
+	if plan.PerPitch == 0 {
+		if plan.PerPitch, err = t.fullOn(basis); err != nil {
+			return DrillPlan{}, err
+		}
+	}
 	if plan.Hole, err = t.TappingHole(share, basis); err != nil {
 		return DrillPlan{}, err
 	}
@@ -102,4 +135,20 @@ func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 	}
 	plan.Findings = finding.List{none}
 	return plan, nil
+}
+
+// planByChart is the plan for a taper thread.
+func (t Thread) planByChart() DrillPlan {
+	var plan DrillPlan
+	for _, c := range t.ChartDrills() {
+		plan.Chart = append(plan.Chart, c.Tapping...)
+		plan.Refs = plan.Refs.With(c.Refs)
+	}
+	if len(plan.Chart) == 0 {
+		plan.Findings = finding.List{{
+			Code: NoTappingDrill, Severity: finding.Note,
+			Text: fmt.Sprintf("A taper thread has no one depth in a drilled hole, and we have no chart for %v.", t),
+		}}
+	}
+	return plan
 }

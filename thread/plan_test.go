@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
 )
@@ -34,6 +35,13 @@ func TestPlanDrill(t *testing.T) {
 		if plan.Hole.IsZero() || plan.Refs.IsZero() {
 			t.Errorf("%s: hole %v, sources %v", test.thread, plan.Hole, plan.Refs)
 		}
+		hole := th.Major().Sub(th.Pitch().Scale(plan.Share * plan.PerPitch))
+		if plan.Basis == 0 || hole.Sub(plan.Hole).Abs().Cmp(units.Micron(0.001)) > 0 {
+			t.Errorf("%s: %g of %v, %g pitches, makes %v, not %v", test.thread, plan.Share, plan.Basis, plan.PerPitch, hole, plan.Hole)
+		}
+		if plan.Suits() != (test.buy == "") || plan.Check().OK() != plan.Suits() || !plan.Findings.OK() {
+			t.Errorf("%s: suits %v, %v", test.thread, plan.Suits(), plan.Check())
+		}
 		first := ""
 		if len(plan.Choices) > 0 {
 			first = plan.Choices[0].Drill.Name
@@ -52,6 +60,32 @@ func TestPlanDrill(t *testing.T) {
 	}
 	if plan, err := m3.PlanDrill(gauge.Metric(), thread.TapDepth{}); err == nil {
 		t.Errorf("no depth: %v", plan)
+	}
+}
+
+// A taper thread has the drills of the charts, with any depth and any drills.
+func TestPlanDrillTaper(t *testing.T) {
+	plan, err := thread.MustParse("R 1/8").PlanDrill(gauge.Set{}, thread.TapDepth{})
+	if err != nil || !plan.Suits() || len(plan.Choices) > 0 || len(plan.Check()) > 0 || plan.Refs.IsZero() {
+		t.Errorf("R 1/8: %+v, %v", plan, err)
+	}
+	if len(plan.Chart) == 0 || plan.Chart[0].Diameter != units.MM(8.6) {
+		t.Errorf("R 1/8: %v", plan.Chart)
+	}
+	without := 0
+	for _, s := range []thread.Series{thread.BSPTaper, thread.NPT} {
+		for th := range s.All() {
+			plan, err := th.PlanDrill(gauge.Metric(), thread.TapDepth{Share: 0.75, Basis: thread.FullDepth})
+			if err != nil || plan.Suits() != (len(th.ChartDrills()) > 0) || plan.Check().OK() != plan.Suits() {
+				t.Errorf("%v: %+v, %v", th, plan, err)
+			}
+			if !plan.Suits() {
+				without++
+			}
+		}
+	}
+	if without == 0 {
+		t.Error("no thread without a chart to show what is said of it")
 	}
 }
 

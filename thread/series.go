@@ -88,6 +88,9 @@ func (s Series) Form() Form {
 	return 0
 }
 
+// Pipe reports whether the series is of pipe threads, which seal.
+func (s Series) Pipe() bool { return s == BSPParallel || s == BSPTaper || s == NPT }
+
 // All yields the threads that the series lists, from the smallest to the
 // largest; there are none of Special and UNS.
 func (s Series) All() iter.Seq[Thread] {

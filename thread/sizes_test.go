@@ -194,3 +194,12 @@ func TestBAPitchLaw(t *testing.T) {
 		n++
 	}
 }
+
+func TestPipe(t *testing.T) {
+	for _, s := range thread.ListSeries() {
+		want := s == thread.BSPParallel || s == thread.BSPTaper || s == thread.NPT
+		if s.Pipe() != want {
+			t.Errorf("%v: pipe %v", s, s.Pipe())
+		}
+	}
+}

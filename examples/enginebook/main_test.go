@@ -180,8 +180,8 @@ func TestProportions(t *testing.T) {
 		{`length = "15.4 mm"`, `length = "15.4 in"`, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)"},
 		{`length = "10 mm"`, `length = "0.4 mm"`, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
 	} {
-		// Nothing else says what the bore is.
-		alone := strings.NewReplacer("piston in cylinder", "piston", `part = "cylinder"`, `part = "casting"`, test.old, test.replacement)
+		// Nothing else says what the bore and the valve are.
+		alone := strings.NewReplacer("piston in cylinder", "piston", `part = "cylinder"`, `part = "casting"`, `where = "steam chest"`, `where = "casing"`, test.old, test.replacement)
 		stdout, _, _ := book1(t, engineWith(t, string(demo), alone.Replace(string(demo))))
 		wrong, _, _ := strings.Cut(stdout, "DIMENSIONS AS GIVEN")
 		if text := strings.Join(strings.Fields(wrong), " "); !strings.Contains(text, test.want) || !strings.Contains(text, "25.4 times too small") {
@@ -353,7 +353,7 @@ func TestBadFiles(t *testing.T) {
 		{"table for a quantity", `bore = "20 mm"`, `bore = {mm = 20}`, `engine.toml:5:8: cylinder.bore: a table; accepted: text in quotes, a length`},
 		{"unknown key in one line", "[cylinder]", "chest = {lenght = \"30 mm\"}\n[cylinder]", `chest.lenght: unknown key; accepted: length`},
 		{"number for a name", `name = "Demonstration engine (invented)"`, `name = 3`, "engine.toml:2:8: name: a bare 3; accepted: text in quotes\n"},
-		{"line break in a name", `name = "Demonstration engine (invented)"`, `name = "Demo\n\u001b[2J"`, "engine.toml:2:8: name: a line break or another character that does not print; accepted: text in quotes\n"},
+		{"line break in a name", `name = "Demonstration engine (invented)"`, `name = "Demo\n\u001b[2J"`, "engine.toml:2:8: name: \\u000a in it, a line break or another character that does not print; accepted: text in quotes\n"},
 		{"rod in words", `"60 mm"`, `"endless"`, `engine.toml:10:17: motion.eccentric_rod: rod "endless": no number before the unit; accepted: a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"; or "infinite"`},
 		{"bad value in one line", "[cylinder]", "chest = {length = \"30\"}\n[cylinder]", `chest.length: length "30": a number without a unit`},
 		{"table and list", "", `[fits]`, `fits: given twice; accepted: once`},

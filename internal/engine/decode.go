@@ -382,8 +382,14 @@ func (d *decoder) scalar(field reflect.Value, want kind, value *unstable.Node) (
 	default:
 		return "a bare " + short(string(value.Data)) + "; accepted: " + want.accepted()
 	}
-	if bytes.ContainsFunc(data, unicode.IsControl) {
-		return "a line break or another character that does not print; accepted: " + want.accepted()
+	if utf8.RuneCount(data) > longestText {
+		return fmt.Sprintf("longer than %d characters; accepted: %s", longestText, want.accepted())
+	}
+	hidden := func(r rune) bool { return !fault.Prints(r) && !unicode.Is(unicode.Zs, r) }
+	if i := bytes.IndexFunc(data, hidden); i >= 0 {
+		r, _ := utf8.DecodeRune(data[i:])
+		return fmt.Sprintf("%s in it, a line break or another character that does not print; accepted: %s",
+			fault.Visible(string(r)), want.accepted())
 	}
 	if reads, ok := field.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		if err := reads.UnmarshalText(data); err != nil {

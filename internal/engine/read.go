@@ -13,8 +13,9 @@ const (
 	largestFile = 256 << 10 // bytes
 	mostKeys    = 5000
 	mostTables  = 500
-	deepestKey  = 8   // names with points between them
-	mostTold    = 100 // mistakes
+	deepestKey  = 8    // names with points between them
+	longestText = 1000 // characters of a value
+	mostTold    = 100  // mistakes
 )
 
 const acceptedFile = "accepted: an engine file in TOML, a few kilobytes, such as demo/engine.toml"

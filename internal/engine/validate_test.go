@@ -1,6 +1,8 @@
 package engine_test
 
 import (
+	"os"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -103,4 +105,65 @@ func TestRefusedTableIsNotUsed(t *testing.T) {
 	if err := e.ValidateFit(1); err != nil {
 		t.Error(err)
 	}
+}
+
+// No key takes a value as long as a file may be, or a list as long, for more than
+// it is worth.
+func TestHostileValues(t *testing.T) {
+	long := func(s string) string { return strings.Repeat(s, (256<<10-100)/len(s)) }
+	texts := map[string]string{
+		"covers of one name":      strings.Repeat(cover, 250) + strings.Repeat(fastener+"clearance = \"chart\"\n", 249),
+		"covers of other threads": strings.Repeat(cover+"hole = \"9 mm\"\n", 250) + strings.Repeat(with(fastener, "M3", "M4"), 249),
+		"fits of one shaft":       strings.Repeat(fit+with(fit, "6", "7"), 249),
+		"nothing but fits":        strings.Repeat("[[fits]]\n", 499),
+		"fits in braces":          "fits = [" + long("{},") + "]",
+	}
+	values := []string{
+		`"` + long("1-99x0.1 mm, ") + `"`, `"` + long("\u00e9") + `"`, `"1` + strings.Repeat("0", 900) + `"`,
+		long("9"), "[" + long("1,") + "]", "{" + long("a.") + "a = 1}",
+	}
+	for i, key := range engine.Keys(engine.File{}) {
+		table, name, ok := strings.Cut(key, ".")
+		if !ok {
+			table, name = "", key
+		} else {
+			table = "[" + table + "]\n"
+		}
+		texts[key] = table + name + " = " + values[i%len(values)] + "\n"
+		texts[key+", again"] = table + name + " = " + values[(i+1)%2] + "\n"
+	}
+	for name, text := range texts {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		e, err := engine.Parse("engine.toml", []byte(text))
+		err = engine.Join(err, validate(e))
+		runtime.ReadMemStats(&after)
+		if used := (after.TotalAlloc - before.TotalAlloc) >> 20; used > 50 {
+			t.Errorf("%s: %d MiB for a file of %d KiB", name, used, len(text)>>10)
+		}
+		if err == nil || len(err.Error()) > 100000 {
+			t.Errorf("%s: %.300v", name, err)
+		} else {
+			looksGood(t, err.Error())
+		}
+	}
+}
+
+// Whatever a file holds, it is read or complained of in lines that can be read.
+func FuzzParse(f *testing.F) {
+	for _, name := range []string{"engine.toml", "long-cavity.toml"} {
+		text, err := os.ReadFile("../../examples/enginebook/demo/" + name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(text)
+	}
+	f.Add([]byte(cover + fastener + fit + fit + "[cylinder]\nbore = 20\nstrok = \"1 in\"\n"))
+	f.Add([]byte("units = \"inch\"\nfits = [{where = \"a\", nominal = 1}, {nominal = \"3/8\"}]\ncylinder.bore = 1\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		e, err := engine.Parse("fuzz.toml", text)
+		if err := engine.Join(err, validate(e)); err != nil {
+			looksGood(t, err.Error())
+		}
+	})
 }

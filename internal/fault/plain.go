@@ -38,7 +38,7 @@ func Visible(text string) string {
 		switch {
 		case r == utf8.RuneError && !strings.HasPrefix(text[i:], "\uFFFD"):
 			fmt.Fprintf(&b, `\x%02x`, text[i])
-		case !unicode.IsPrint(r) || blank(r):
+		case !Prints(r):
 			fmt.Fprintf(&b, `\u%04x`, r)
 		default:
 			b.WriteRune(r)
@@ -47,11 +47,12 @@ func Visible(text string) string {
 	return b.String()
 }
 
-// blank reports whether a character counts as a letter or a mark and shows nothing.
-func blank(r rune) bool {
-	switch r {
+// Prints reports whether a character shows, and changes nothing in how others are
+// shown. Of all blanks only the plain one does.
+func Prints(r rune) bool {
+	switch r { // letters and marks that are blank
 	case '\u034f', '\u115f', '\u1160', '\u17b4', '\u17b5', '\u2800', '\u3164', '\uffa0':
-		return true
+		return false
 	}
-	return unicode.Is(unicode.Variation_Selector, r)
+	return unicode.IsPrint(r) && !unicode.Is(unicode.Variation_Selector, r)
 }

@@ -166,7 +166,7 @@ func (j Joint) shear() (s shear, from string, refs source.Refs, err error) {
 	studClass, nutClass := j.StudClass, j.NutClass
 	usual := studClass == "" && nutClass == ""
 	if usual {
-		studClass, nutClass = usualClasses(t)
+		studClass, nutClass = t.UsualClasses()
 	}
 	if studClass == "" != (nutClass == "") {
 		return s, from, refs, fail.Argument("classes of stud and nut", studClass+nutClass, "one is missing",
@@ -197,24 +197,4 @@ func (j Joint) shear() (s shear, from string, refs source.Refs, err error) {
 		from += ", hole as given"
 	}
 	return s, from, refs, nil
-}
-
-// usualClasses returns the classes of ordinary screws and nuts, none where
-// [thread.Thread.Limits] has none.
-func usualClasses(t thread.Thread) (stud, nut string) {
-	switch {
-	case t.Form() == thread.FormISO:
-		return "6g", "6H"
-	case t.Form() == thread.FormUnified:
-		return "2A", "2B"
-	case t.Form() == thread.FormBA:
-		return "normal", "nut"
-	case t.Series() == thread.BSW, t.Series() == thread.BSF:
-		return "medium", "normal nut"
-	case t.Form() == thread.FormTrapezoidal:
-		return "7e", "7H"
-	case t.Form() == thread.FormAcme:
-		return "2G", "2G nut"
-	}
-	return "", ""
 }

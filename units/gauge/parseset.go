@@ -12,9 +12,12 @@ import (
 const setAccepted = `sizes and ranges separated by commas, ` +
 	`such as "1-6x0.1 mm", "1/16-1/2x1/64 in", "#1-#60", "A-Z", "10-20 SWG", "6.8 mm"`
 
-// maxRange is the number of sizes a range may have; more is a slip of the
-// step.
-const maxRange = 2000
+// maxRange is the number of sizes a range may have, maxSet that of a set; more is
+// a slip of the step.
+const (
+	maxRange = 2000
+	maxSet   = 10000
+)
 
 // ParseSet reads a set of sizes, separated by commas, semicolons or line ends.
 // Each is a size that [Parse] reads or a range, both ends included:
@@ -26,8 +29,8 @@ const maxRange = 2000
 //	10-20 SWG           gauge numbers of one system
 //
 // A range whose step does not lead from one end to the other exactly is an
-// error, as are empty text, an item without a unit and a diameter that is not
-// above zero. Errors are of type [*units.ParseError].
+// error, as are empty text, an item without a unit, a diameter that is not above
+// zero and more than 10,000 sizes. Errors are of type [*units.ParseError].
 func ParseSet(s string) (Set, error) {
 	var sizes []Size
 	for item := range strings.FieldsFuncSeq(s, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
@@ -43,7 +46,9 @@ func ParseSet(s string) (Set, error) {
 			}
 			return Set{}, err
 		}
-		sizes = append(sizes, more...)
+		if sizes = append(sizes, more...); len(sizes) > maxSet {
+			return Set{}, fail.Text("set", s, fmt.Sprintf("more than %d sizes", maxSet), setAccepted, units.ErrOutOfRange)
+		}
 	}
 	if len(sizes) == 0 {
 		return Set{}, fail.Text("set", s, "no sizes", setAccepted, units.ErrMissing)

@@ -55,6 +55,7 @@ func TestParseSet(t *testing.T) {
 		{"0-6x0.1 mm", units.ErrOutOfRange, "above zero"},
 		{"1-6x0.1", units.ErrSyntax, "without a unit"},
 		{"1-6x0.0001 mm", units.ErrOutOfRange, "more than 2000 sizes"},
+		{strings.Repeat("1-99x0.1 mm, ", 11), units.ErrOutOfRange, "more than 10000 sizes"},
 		{"#0-#60", units.ErrOutOfRange, "#1 to #97"},
 		{"#1-#99999999999999999999", units.ErrOutOfRange, "too large"},
 		{"2.5 mm, 16 gauge", units.ErrUnknown, "16 SWG"},

@@ -46,8 +46,12 @@ func (g *Gear) Fed(end End) End {
 // ChestFree returns the room that is left at either end of the chest at full
 // travel, below zero where the valve strikes it; false if there is no chest.
 func (g *Gear) ChestFree() (float64, bool) {
-	return (g.Chest-g.ValveLength-g.Travel)/2 - math.Abs(g.Offset), g.Chest != 0
+	return (g.Chest - g.Swept()) / 2, g.Chest != 0
 }
+
+// Swept returns the length of a chest, centred on the ports, whose ends the valve
+// just does not strike.
+func (g *Gear) Swept() float64 { return g.ValveLength + g.Travel + 2*math.Abs(g.Offset) }
 
 // Sweep returns how near to the middle of the port face and how far from it both
 // ends of the valve come.
