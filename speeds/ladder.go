@@ -186,8 +186,10 @@ func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOu
 // Choose returns the step at or below the wanted speed: the next slower one,
 // as an Army manual on lathe work has it (OD1645, 1988, p. 52). When the
 // slowest step is still too fast it does not take it: the error is a
-// [*TooFastError]. A speed above the fastest step gives the fastest one, with the
-// finding [FastestStep]. See the Example.
+// [*TooFastError]. A drive without steps is set to what can be read on its dial,
+// rounded down: whole rev/min below 100, fives below 1000, else tens (common
+// practice). A speed above the fastest step gives the fastest one, with the finding
+// [FastestStep]. See the Example.
 func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if len(l.steps) == 0 {
 		return Choice{}, fail.Argument("machine", "", "it has no speeds", ladderForms, units.ErrMissing)
@@ -201,7 +203,7 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 		for i := 0; i < len(l.steps); i += 2 {
 			slow, fast := l.steps[i], l.steps[i+1]
 			below := slow.Speed <= n*hair
-			if at := max(slow.Speed, min(n, fast.Speed)); below && at > c.Step.Speed {
+			if at := max(slow.Speed, dialled(min(n, fast.Speed))); below && at > c.Step.Speed {
 				c.Step = Step{at, slow.Name}
 			}
 			if !below && (c.Above.Speed == 0 || slow.Speed < c.Above.Speed) {
@@ -221,7 +223,7 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if c.Step.Speed == 0 {
 		return Choice{}, &TooFastError{Wanted: n, Slowest: l.Slowest()}
 	}
-	if c.atTop() {
+	if top := l.Fastest().Speed; c.Wanted > top*(1+1e-9) && c.Step.Speed == top {
 		c.Findings = finding.List{{
 			Code: FastestStep,
 			Text: fmt.Sprintf("The machine has nothing faster than %v: it does no harm and takes longer.", c.Step),
@@ -230,5 +232,18 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	return c, nil
 }
 
-// atTop reports whether what was wanted is above what the machine has.
-func (c Choice) atTop() bool { return c.Above.Speed == 0 && c.Wanted > c.Step.Speed*(1+1e-9) }
+// dialled returns the speed to set on a dial without steps: the wanted one, down
+// to what can be read there, whole rev/min below 100, fives below 1000, else tens
+// (common practice).
+func dialled(n units.RotationalSpeed) units.RotationalSpeed {
+	v := n.In(units.RevPerMinute)
+	mark := 10.0
+	switch {
+	case v < 100:
+		mark = 1
+	case v < 1000:
+		mark = 5
+	}
+	const hair = 1e-9 // of a mark
+	return units.RotationalSpeed(math.Floor(v/mark+hair)*mark) * units.RevPerMinute
+}

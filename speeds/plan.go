@@ -223,7 +223,7 @@ func (j Job) refuse(p *Plan, slowest Step, limit *Limit, most units.RotationalSp
 // slow says that the step is below the range, and what to make of it.
 func (j Job) slow(p *Plan, most units.RotationalSpeed) {
 	step := "step"
-	if p.Choice.atTop() {
+	if p.Choice.Findings != nil {
 		step = "machine's fastest step"
 	}
 	text := fmt.Sprintf("The %s gives %s, below the range: it does no harm and takes longer.", step, surface(p.Speed))

@@ -338,6 +338,9 @@ func (p *printer) columns(rows [][]string, words bool) {
 			line += gap + strings.Repeat(" ", max(0, widths[i+1]-utf8.RuneCountInString(cell))) + cell
 		}
 		fits := utf8.RuneCountInString(line+gap+last) <= width
+		if short := strings.TrimRight(line, " "); !fits && utf8.RuneCountInString(short+gap+last) <= width {
+			line, fits = short, true
+		}
 		switch {
 		case last != "" && (fits || utf8.RuneCountInString(line) < width/2):
 			p.hang(line+gap, last)

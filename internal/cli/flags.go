@@ -105,6 +105,15 @@ func (f *Flags) Count(to *int, name, wants, about string) {
 	})
 }
 
+// OptionalCount is [Flags.Count] for a number that is nil unless it is given.
+func (f *Flags) OptionalCount(to **int, name, wants, about string) {
+	f.value(name, wants, about, func(s string) error {
+		v, err := ParseCount(s)
+		*to = &v
+		return err
+	})
+}
+
 // ParseCount reads a whole number.
 func ParseCount(s string) (int, error) {
 	v, err := strconv.Atoi(s)
