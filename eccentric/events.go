@@ -50,6 +50,14 @@ func (e EndEvents) Driven() (from, to units.Angle) {
 	return from, max(from, min(e.CutOff.Crank, math.Pi))
 }
 
+// Compresses reports whether the port shuts to exhaust before the dead centre, so
+// that what is left in the cylinder is compressed: whether Compression occurs, and
+// not past 360 degrees, where the piston is on its way out again. It is geometry.
+// See the Example.
+func (e EndEvents) Compresses() bool {
+	return e.Compression.Occurs && e.Compression.Crank <= 2*math.Pi
+}
+
 // MeanLead returns the mean of the leads at both ends, which is the lead that both
 // have once the valve is set by [Gear.OffsetForEqualLead]. See its Example.
 func (e Events) MeanLead() units.Length { return e.Head.Lead.Add(e.Crank.Lead).Scale(0.5) }

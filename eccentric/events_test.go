@@ -503,3 +503,25 @@ func BenchmarkEvents(b *testing.B) {
 		}
 	}
 }
+
+// An exhaust that shuts after the dead centre, or never, compresses nothing.
+func TestCompresses(t *testing.T) {
+	for _, test := range []struct {
+		name        string
+		spoil       func(*Gear)
+		head, crank bool
+	}{
+		{"sound", func(*Gear) {}, true, true},
+		{"a cavity too long", func(g *Gear) { g.Valve.Cavity = units.MM(11.8) }, true, false}, // 358.5 and 361.3 deg
+		{"too long by more", func(g *Gear) { g.Valve.Cavity = units.MM(12.4) }, false, false},
+		{"never open", func(g *Gear) { g.Valve.Cavity = units.MM(2) }, false, false},
+		{"never shut", func(g *Gear) { g.Valve.Length, g.Valve.Cavity = units.MM(18), units.MM(17) }, false, false},
+	} {
+		g := demo()
+		test.spoil(&g)
+		e := events(t, g)
+		if head, crank := e.Head.Compresses(), e.Crank.Compresses(); head != test.head || crank != test.crank {
+			t.Errorf("%s: %v (%v) and %v (%v)", test.name, head, e.Head.Compression, crank, e.Crank.Compression)
+		}
+	}
+}

@@ -271,6 +271,36 @@ func ExampleGear_OffsetForEqualLead() {
 	// valve -0.069 mm towards the crank
 }
 
+func ExampleGear_MoveForEqualLead() {
+	for _, offset := range []units.Length{{}, units.MM(-0.07)} {
+		gear := engine
+		gear.Valve.Offset = offset
+		move, err := gear.MoveForEqualLead()
+		fmt.Println(offset, "off centre: move it", move.Text(units.Millimetres, 3), err)
+	}
+	// Output:
+	// 0 mm off centre: move it -0.069 mm <nil>
+	// -0.07 mm off centre: move it 0.000 mm <nil>
+}
+
+// With a cavity of 11.8 mm for 9 mm the crank end shuts its exhaust when the piston
+// is on its way out again.
+func ExampleEndEvents_Compresses() {
+	gear := engine
+	gear.Valve.Cavity = units.MM(11.8)
+	events, err := gear.Events()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, end := range []eccentric.EndEvents{events.Head, events.Crank} {
+		fmt.Printf("shut at %.1f deg, compresses: %v\n", end.Compression.Crank.Degrees(), end.Compresses())
+	}
+	// Output:
+	// shut at 358.5 deg, compresses: true
+	// shut at 361.3 deg, compresses: false
+}
+
 func ExampleGear_Sweep() {
 	sweep := engine.Sweep()
 	fmt.Printf("the ports end at %v, the valve at %v to %v from the middle\n", sweep.Ports, sweep.Min, sweep.Max)

@@ -57,3 +57,25 @@ func (g Gear) OffsetForEqualLead() (units.Length, error) {
 	}
 	return length(m.TowardsCrank(-m.Slant())), nil
 }
+
+// leastMove is how far a valve must be out for anybody to set it right.
+var leastMove = units.Micron(5)
+
+// MoveForEqualLead returns how far to move the valve on its rod, towards the
+// crank, for equal leads at both ends:
+//
+//	move = OffsetForEqualLead - Offset
+//
+// It is nothing where that is up to 5 microns, less than can be set; common
+// practice. It fails only where [Gear.Validate] does. See the Example.
+func (g Gear) MoveForEqualLead() (units.Length, error) {
+	offset, err := g.OffsetForEqualLead()
+	if err != nil {
+		return units.Length{}, err
+	}
+	move := offset.Sub(g.Valve.Offset)
+	if move.Abs().Cmp(leastMove) <= 0 {
+		return units.Length{}, nil
+	}
+	return move, nil
+}

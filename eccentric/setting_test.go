@@ -1,6 +1,7 @@
 package eccentric
 
 import (
+	"errors"
 	"testing"
 
 	"github.com/valvechest/valvechest/units"
@@ -30,4 +31,38 @@ func TestUnequalLeads(t *testing.T) {
 	e = events(t, g)
 	near(t, "head lead after", e.Head.Lead.Inch(), 1.0/64, 1e-9)
 	near(t, "crank lead after", e.Crank.Lead.Inch(), 1.0/64, 1e-9)
+}
+
+// A valve is moved to where the leads are equal, and left alone where nobody could
+// move it by so little.
+func TestMoveForEqualLead(t *testing.T) {
+	g := demo()
+	where, err := g.OffsetForEqualLead()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		name string
+		off  units.Length // from where the leads are equal
+		want bool
+	}{
+		{"as drawn", where.Neg(), true},
+		{"just short", units.Micron(-6), true},
+		{"just past", units.Micron(6), true},
+		{"within what can be set", units.Micron(5), false},
+		{"within, short", units.Micron(-5), false},
+		{"there", units.Length{}, false},
+	} {
+		g.Valve.Offset = where.Add(test.off)
+		move, err := g.MoveForEqualLead()
+		if err != nil || move.IsZero() == test.want || test.want && move != test.off.Neg() {
+			t.Errorf("%s: move %v, %v", test.name, move, err)
+		}
+		g.Valve.Offset = g.Valve.Offset.Add(move)
+		e := events(t, g)
+		near(t, test.name, e.Head.Lead.Sub(e.Crank.Lead).MM(), 0, 0.0101)
+	}
+	if _, err := (Gear{}).MoveForEqualLead(); !errors.Is(err, units.ErrMissing) {
+		t.Error(err)
+	}
 }

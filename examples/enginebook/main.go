@@ -20,6 +20,7 @@ import (
 	"io"
 	"os"
 
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -61,7 +62,7 @@ use the file.`)
 	if flags.NArg() == 1 {
 		name = flags.Arg(0)
 		var err error
-		if text, err = engine.Read(name); err != nil {
+		if text, err = cli.ReadFile(name, engine.Largest); err != nil {
 			fmt.Fprintln(stderr, "enginebook:", err)
 			return 2
 		}

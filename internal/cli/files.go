@@ -7,18 +7,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"github.com/valvechest/valvechest/internal/fault"
 )
 
 // Short returns the name of a file as a program shows it: of a long one the end,
 // with each character that does not print as an escape.
-func Short(name string) string {
-	const most = 50
-	shown := []rune(Visible(name))
-	if len(shown) > most {
-		return "..." + string(shown[len(shown)-most:])
-	}
-	return string(shown)
-}
+func Short(name string) string { return fault.FileName(name) }
 
 // ReadFile returns the text of a file of at most so many bytes. Only regular files
 // are read: a pipe would keep the program waiting.
@@ -49,9 +44,16 @@ func readFile(name string, most int64) ([]byte, error) {
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, most+1))
 	if err == nil && int64(len(text)) > most {
-		err = fmt.Errorf("larger than %d bytes", most)
+		err = fmt.Errorf("larger than %s", size(most))
 	}
 	return text, err
+}
+
+func size(bytes int64) string {
+	if bytes%1024 == 0 {
+		return fmt.Sprintf("%d KiB", bytes/1024)
+	}
+	return fmt.Sprintf("%d bytes", bytes)
 }
 
 // A File is one file to be written.

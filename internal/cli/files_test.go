@@ -62,6 +62,9 @@ func TestReadFile(t *testing.T) {
 	if text, err := cli.ReadFile(file, 5); string(text) != "12345" || err != nil {
 		t.Errorf("%q, %v", text, err)
 	}
+	if _, err := cli.ReadFile(large(t, 2<<10+1), 2<<10); err == nil || !strings.Contains(err.Error(), "larger than 2 KiB") {
+		t.Error(err)
+	}
 	for _, test := range []struct{ name, want string }{
 		{file, `list\u202e.csv: larger than 4 bytes`},
 		{file + "x", `list\u202e.csvx: no such file`},
@@ -73,11 +76,21 @@ func TestReadFile(t *testing.T) {
 	}
 }
 
+// large returns the name of a file of so many bytes.
+func large(t *testing.T, bytes int) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "large")
+	if err := os.WriteFile(name, make([]byte, bytes), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return name
+}
+
 func TestShort(t *testing.T) {
 	for name, want := range map[string]string{
 		"demo/cover.csv":                 "demo/cover.csv",
 		"a\x1bb":                         `a\u001bb`,
-		strings.Repeat("x", 60) + ".csv": "..." + strings.Repeat("x", 46) + ".csv",
+		strings.Repeat("x", 99) + ".csv": "..." + strings.Repeat("x", 96) + ".csv",
 	} {
 		if got := cli.Short(name); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -94,6 +94,23 @@ func (f *Flags) Number(to *float64, name, wants, about string) {
 	})
 }
 
+// Share is a flag whose value is a share of a whole, as a plain number or in per
+// cent with their sign.
+func (f *Flags) Share(to *float64, name, wants, about string) {
+	f.value(name, wants, about, func(s string) error {
+		number, perCent := strings.CutSuffix(strings.TrimSpace(s), "%")
+		v, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+		if err != nil {
+			return &units.ParseError{What: "share", Text: s, Problem: "not a number", Accepted: `a share, such as 0.75, or "75 %"`, Err: units.ErrSyntax}
+		}
+		if perCent {
+			v /= 100
+		}
+		*to = v
+		return nil
+	})
+}
+
 // Count is a flag whose value is a whole number.
 func (f *Flags) Count(to *int, name, wants, about string) {
 	f.value(name, wants, about, func(s string) error {

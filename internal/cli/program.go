@@ -89,7 +89,7 @@ func (p Program) help(w io.Writer, flags *Flags) {
 	if len(p.Try) > 0 {
 		fmt.Fprintln(w, "\nTry")
 		for _, t := range p.Try {
-			fmt.Fprintf(w, "  %s %s\n", p.Name, t)
+			fmt.Fprintf(w, "  %s\n", strings.TrimRight(p.Name+" "+t, " "))
 		}
 	}
 	fmt.Fprintln(w, "\nFlags")

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -101,6 +102,29 @@ func TestProgram(t *testing.T) {
 	var all map[string]any
 	if demo().Do([]string{"-json", "now", "-d", "3 mm"}, &stdout, &stdout); json.Unmarshal(stdout.Bytes(), &all) != nil || all["program"] != "double" {
 		t.Errorf("%s", &stdout)
+	}
+}
+
+func TestShare(t *testing.T) {
+	for _, test := range []struct {
+		text, want string
+	}{
+		{"0.75", "0.75"}, {"75 %", "0.75"}, {" 75% ", "0.75"}, {"75", "75"}, {"-1e-3", "-0.001"},
+		{"lots", `-of: share "lots": not a number; accepted: a share, such as 0.75, or "75 %"`},
+		{"75 per cent", `share "75 per cent": not a number`}, {"%", "not a number"}, {"", "not a number"},
+	} {
+		var share float64
+		p := cli.Program{
+			Name: "share", Define: func(f *cli.Flags) { f.Share(&share, "of", "SHARE", "of it") },
+			Run: func([]string) (book.Book, error) {
+				return book.Book{Title: strconv.FormatFloat(share, 'g', -1, 64)}, nil
+			},
+		}
+		var out bytes.Buffer
+		p.Do([]string{"-of=" + test.text}, &out, &out)
+		if !strings.Contains(out.String(), test.want) {
+			t.Errorf("%q: %s; want %s", test.text, &out, test.want)
+		}
 	}
 }
 

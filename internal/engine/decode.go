@@ -37,6 +37,11 @@ func Decode(name string, text []byte, file any) (*Document, error) {
 		}
 	}
 	d.table = &target{place: d.root, value: into}
+	if len(text) > Largest {
+		d.cut = true
+		return d.Document, d.complaint(position{1, 1}, fmt.Sprintf("larger than %d KiB; accepted: a file of one engine, "+
+			"a few kilobytes", Largest>>10))
+	}
 	if i := invalid(text); i >= 0 {
 		d.cut = true
 		return d.Document, d.complaint(d.position(i), "not UTF-8; accepted: a text file saved as UTF-8")

@@ -124,17 +124,7 @@ func (d *Document) Contradicts(key, says, other, otherSays, accepted string) err
 }
 
 func (d *Document) complaint(p position, said string) error {
-	return &complaint{shownName(d.Name), p, said}
-}
-
-// shownName returns the name of a file as a complaint shows it: of a long one the
-// end.
-func shownName(name string) string {
-	const most = 100
-	if runes := []rune(name); len(runes) > most {
-		name = "..." + string(runes[len(runes)-most:])
-	}
-	return fault.Visible(name)
+	return &complaint{fault.FileName(d.Name), p, said}
 }
 
 // A complaint is one mistake of a file, at its place.

@@ -1,9 +1,8 @@
 package engine_test
 
 import (
+	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
 	"regexp"
 	"runtime"
 	"slices"
@@ -262,26 +261,12 @@ func TestHostileFiles(t *testing.T) {
 	}
 }
 
-func TestRead(t *testing.T) {
-	dir := t.TempDir()
-	file := filepath.Join(dir, "engine.toml")
-	if err := os.WriteFile(file, []byte("# ours\n"), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	if text, err := engine.Read(file); string(text) != "# ours\n" || err != nil {
-		t.Errorf("%q, %v", text, err)
-	}
-	large := filepath.Join(dir, "large")
-	if err := os.WriteFile(large, make([]byte, 256<<10+1), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	for name, want := range map[string]string{
-		dir:                        "not a regular file; accepted: an engine file",
-		large:                      "larger than 256 KiB",
-		filepath.Join(dir, "none"): "no such file",
-	} {
-		if _, err := engine.Read(name); err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%s: %v; want %s", name, err, want)
+func TestLargestFile(t *testing.T) {
+	var s shed
+	for size, want := range map[int]string{engine.Largest: "", engine.Largest + 1: "shed.toml:1:1: larger than 256 KiB; accepted: "} {
+		_, err := engine.Decode("shed.toml", bytes.Repeat([]byte("#"), size), &s)
+		if (err == nil) != (want == "") || err != nil && !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%d bytes: %v", size, err)
 		}
 	}
 }
@@ -297,9 +282,6 @@ func TestFileNames(t *testing.T) {
 		var s shed
 		if _, err := engine.Decode(name, []byte("x = 1"), &s); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%v; want %s", err, want)
-		}
-		if _, err := engine.Read(name); err == nil || strings.ContainsFunc(err.Error(), func(r rune) bool { return !unicode.IsPrint(r) }) {
-			t.Errorf("%q", err)
 		}
 	}
 }

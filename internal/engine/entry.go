@@ -41,7 +41,7 @@ func (t *entry) need(accepted string, keys ...string) {
 
 // needText is need for text, which must not be blank.
 func (t *entry) needText(key, value, accepted string) {
-	if t.has(key) && value == "" {
+	if t.has(key) && strings.TrimSpace(value) == "" {
 		t.complain(key, "missing; accepted: %s", accepted)
 	}
 	t.need(accepted, key)

@@ -47,6 +47,16 @@ func Visible(text string) string {
 	return b.String()
 }
 
+// FileName returns the name of a file as a complaint shows it: of a long one the
+// end, what does not print as escapes.
+func FileName(name string) string {
+	const most = 100
+	if runes := []rune(name); len(runes) > most {
+		return "..." + Visible(string(runes[len(runes)-most:]))
+	}
+	return Visible(name)
+}
+
 // Prints reports whether a character shows, and changes nothing in how others are
 // shown. Of all blanks only the plain one does.
 func Prints(r rune) bool {

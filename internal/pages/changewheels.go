@@ -14,8 +14,6 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-const fail = fault.Package("pages")
-
 // A ChangeWheelsQuestion asks how to set up a lathe for a thread.
 type ChangeWheelsQuestion struct {
 	Wanted                      string // a thread or a lead

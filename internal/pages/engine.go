@@ -1,20 +1,32 @@
 package pages
 
 import (
+	"fmt"
+
 	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
 // makers make the pages of the engine book, in order.
-var makers = []maker{Valve, Operations}
+var makers = []maker{Valve, Fits, Operations}
 
 // beforeSteam is what stands at the end of every book.
 const beforeSteam = "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear" +
 	" of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the" +
 	" rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here." +
 	" Engine, pipes and drains stay hot after the steam is shut off."
+
+// ReadEngine makes the book of an engine from its file; see [EngineFile].
+func ReadEngine(name string) (book.Book, error) {
+	text, err := cli.ReadFile(name, engine.Largest)
+	if err != nil {
+		return book.Book{}, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as demo/engine.toml", err)
+	}
+	return EngineFile(name, text)
+}
 
 // EngineFile makes the book of an engine from the text of its file. All that is
 // wrong with the file comes in one error, in order of the file.

@@ -28,6 +28,10 @@ func Operations(e *engine.Engine) (*Page, error) {
 	var problems []error
 	p := &Page{}
 	for i, entry := range e.Operations {
+		if err := e.ValidateOperation(i); err != nil {
+			problems = append(problems, err)
+			continue
+		}
 		s, err := stepOf(e, fmt.Sprintf("operations[%d]", i), entry)
 		if err != nil {
 			problems = append(problems, err)
@@ -81,7 +85,7 @@ type step struct {
 // stepOf works one entry out.
 func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error) {
 	entry.Part = strings.Join(strings.Fields(entry.Part), " ")
-	job, err := jobOf(e, key, entry)
+	job, err := jobOf(e, entry)
 	if err != nil {
 		return nil, err
 	}

@@ -38,7 +38,8 @@ func Valve(e *engine.Engine) (*Page, error) {
 
 // bevan has the definitions of what the valve does.
 var bevan = source.Ref{
-	Kind: source.Published, Title: "The Theory of Machines, by T. Bevan", Locator: "chapter 5", Note: "definitions",
+	Kind: source.Published, Title: "The Theory of Machines, by T. Bevan", Edition: "edition not known",
+	Locator: "chapter 5", Note: "definitions",
 }
 
 func dimensions(e *engine.Engine, g eccentric.Gear) book.Section {
@@ -69,13 +70,16 @@ func dimensions(e *engine.Engine, g eccentric.Gear) book.Section {
 	values = append(values, advance)
 	if g.LeverRatio != 0 {
 		values = append(values, book.Value{Key: "lever_ratio", Label: "lever ratio",
-			What: book.Number(g.LeverRatio, 0, "", "").Shown(strconv.FormatFloat(g.LeverRatio, 'g', -1, 64))})
+			What: book.Number(g.LeverRatio, 0, "", "").Shown(ratio(g.LeverRatio))})
 	}
 	if !g.Chest.IsZero() {
 		values = append(values, sized("chest", "chest, inside", g.Chest, ""))
 	}
 	return book.Section{Key: "dimensions", Title: "DIMENSIONS AS GIVEN", Items: []book.Item{{Values: values}}}
 }
+
+// ratio prints a ratio with the digits that it was given.
+func ratio(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // sized is a length with the fraction of an inch that it exactly is, if it is one.
 func sized(key, label string, l units.Length, remark string) book.Value {
@@ -193,12 +197,12 @@ func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
 			}},
 		},
 	}
-	late := func(e eccentric.Event) bool { return e.Occurs && e.Crank > 2*math.Pi }
-	if late(h.Compression) || late(c.Compression) {
+	late := func(e eccentric.EndEvents) bool { return e.Compression.Occurs && !e.Compresses() }
+	if late(h) || late(c) {
 		s.Intro = append(s.Intro,
 			"A compression past 360 deg is none: the exhaust shuts when the piston is already on its way out again.")
 	}
-	if text, ok := alike(g); ok {
+	if text := alike(g); text != "" {
 		s.Items[1].Notes = append(s.Items[1].Notes, book.Note{Text: text})
 	}
 	return s
@@ -219,34 +223,39 @@ func moment(g eccentric.Gear, end, key, label string, v eccentric.Event) []book.
 	}
 }
 
-// alike says what both ends would do with endless rods.
-func alike(g eccentric.Gear) (string, bool) {
-	laps := g.Laps()
-	share := laps.Steam.Ratio(g.Travel) * 2
-	if math.Abs(share) >= 1 || !g.Valve.Offset.IsZero() {
-		return "", false
+// alike says what both ends would do with endless rods; nothing of a gear whose
+// ends would differ still.
+func alike(g eccentric.Gear) string {
+	endless := g
+	endless.ConnectingRod, endless.EccentricRod = eccentric.InfiniteRod(), eccentric.InfiniteRod()
+	events, err := endless.Events()
+	if err != nil || !events.Head.Admission.Occurs || !g.Valve.Offset.IsZero() {
+		return ""
 	}
-	a, d := units.Angle(math.Asin(share)), fmt.Sprintf("%.2f", g.Advance.In(units.Degree))
+	a, d := events.Head.Admission.Crank+g.Advance, fmt.Sprintf("%.2f", g.Advance.In(units.Degree))
 	if g.Advance < 0 {
 		d = "(" + d + ")"
 	}
 	return fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine"+
-		" of %s, for admission at %.2f - %s = %s and cut-off at 180 - %.2f - %s = %s. The slant of the rods makes the"+
-		" difference.",
-		plain(laps.Steam), plain(g.Travel.Scale(0.5)), degrees(a), a.In(units.Degree), d, degrees(a-g.Advance),
-		a.In(units.Degree), d, degrees(math.Pi-a-g.Advance)), true
+		" of %s, for admission at t = %.2f - %s = %s and cut-off at t = 180 - %.2f - %s = %s; d is the angle of advance."+
+		" The slant of the rods makes the difference.",
+		plain(g.Laps().Steam), plain(g.Travel.Scale(0.5)), degrees(a),
+		a.In(units.Degree), d, degrees(a-g.Advance), a.In(units.Degree), d, degrees(math.Pi-a-g.Advance))
 }
 
 func sweepOf(g eccentric.Gear) book.Section {
 	sweep := g.Sweep()
-	s := book.Section{Key: "sweep", Intro: []string{"From the middle of the port face:"}, Items: []book.Item{{Values: []book.Value{
-		{Key: "inner", Label: "inner end of the valve's sweep", What: book.Length(sweep.Min, 3)},
-		{Key: "outer", Label: "outer end of the sweep", What: book.Length(sweep.Max, 3)},
-		{Key: "ports_end", Label: "end of the ports", What: book.Length(sweep.Ports, 3)},
-	}}}}
+	s := book.Section{Key: "sweep", Intro: []string{"Along the port face, from its middle:"}, Items: []book.Item{{
+		Values: []book.Value{
+			{Key: "inner", Label: "the valve's end comes in to", What: book.Length(sweep.Min, 3)},
+			{Key: "outer", Label: "and goes out to", What: book.Length(sweep.Max, 3)},
+			{Key: "ports_end", Label: "the ports end at", What: book.Length(sweep.Ports, 3)},
+			{Key: "chest", Label: "chest inside, more than", What: book.Length(sweep.Chest, 3), Remark: "end to end"},
+		},
+	}}}
 	if !g.InsideAdmission {
 		s.Items[0].Notes = []book.Note{{Text: "A relief groove, if there is one, starts beyond the port and a land that" +
-			" seals, and short of the outer end: the valve then runs over its edge and wears no ridge.",
+			" seals, and short of where the valve's end goes out to: the valve then runs over its edge and wears no ridge.",
 			Refs: source.Of(source.Practice())}}
 	}
 	return s

@@ -9,11 +9,12 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// gearOf returns the valve gear of an engine file.
+// gearOf returns the valve gear of an engine file, and complains of all that it
+// lacks and of all sizes that no gear can have.
 func gearOf(e *engine.Engine) (eccentric.Gear, error) {
-	unusable := e.ValidateGear()
-	if !wholeGear(e) {
-		return eccentric.Gear{}, unusable
+	incomplete := e.ValidateGear()
+	if !hasGear(e) {
+		return eccentric.Gear{}, incomplete
 	}
 	gear := eccentric.Gear{
 		Stroke:        *e.Cylinder.Stroke,
@@ -23,7 +24,8 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 		Ports: eccentric.Ports{
 			Steam: *e.Ports.Steam, Bar: *e.Ports.Bar, Exhaust: *e.Ports.Exhaust, Length: *e.Ports.Length,
 		},
-		Valve: eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
+		Valve:           eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
+		InsideAdmission: strings.EqualFold(e.Valve.Admission, "inside"),
 	}
 	if e.Valve.Offset != nil {
 		gear.Valve.Offset = *e.Valve.Offset
@@ -34,11 +36,10 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	if e.Motion.LeverRatio != nil {
 		gear.LeverRatio = *e.Motion.LeverRatio
 	}
-	gear.InsideAdmission = strings.EqualFold(e.Valve.Admission, "inside")
 	if e.Eccentric.Advance != nil {
 		gear.Advance = *e.Eccentric.Advance
 	}
-	if err := errors.Join(unusable, gearError(e, gear.Validate())); err != nil {
+	if err := errors.Join(incomplete, gearError(e, gear.Validate())); err != nil {
 		return eccentric.Gear{}, err
 	}
 	if e.Eccentric.Lead == nil {
@@ -48,32 +49,32 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	return set, gearError(e, err)
 }
 
-// wholeGear reports whether a file has all keys that a gear must have.
-func wholeGear(e *engine.Engine) bool {
-	for _, l := range []*units.Length{
+// hasGear reports whether the file has all sizes that a gear must have.
+func hasGear(e *engine.Engine) bool {
+	for _, size := range []*units.Length{
 		e.Cylinder.Bore, e.Cylinder.Stroke, e.Ports.Steam, e.Ports.Bar, e.Ports.Exhaust, e.Ports.Length,
 		e.Valve.Length, e.Valve.Cavity, e.Eccentric.Travel,
 	} {
-		if l == nil {
+		if size == nil {
 			return false
 		}
 	}
 	return e.Motion.ConnectingRod != nil && e.Motion.EccentricRod != nil &&
-		(e.Eccentric.Advance == nil) != (e.Eccentric.Lead == nil)
+		(e.Eccentric.Advance != nil || e.Eccentric.Lead != nil)
 }
 
-// gearKeys are the keys of what package eccentric names in its errors.
+// gearKeys are the keys of what package eccentric names in its errors. Those of
+// the length of the ports and of the chest are told when the file is validated.
 var gearKeys = map[string]string{
 	"stroke": "cylinder.stroke", "connecting rod": "motion.connecting_rod", "eccentric rod": "motion.eccentric_rod",
 	"lever ratio": "motion.lever_ratio", "steam port width": "ports.steam", "bar width": "ports.bar",
-	"exhaust port width": "ports.exhaust", "port length": "ports.length", "valve length": "valve.length",
+	"exhaust port width": "ports.exhaust", "port length": "", "valve length": "valve.length",
 	"valve cavity": "valve.cavity", "valve travel": "eccentric.travel", "angle of advance": "eccentric.advance",
-	"lead": "eccentric.lead", "chest length": "chest.length",
+	"lead": "eccentric.lead", "chest length": "",
 }
 
 // gearError gives an error of package eccentric, and each of those joined in one,
-// the place of the key that it is about. What was complained of already is left
-// out.
+// the place of the key that it is about.
 func gearError(e *engine.Engine, err error) error {
 	if joined, ok := err.(interface{ Unwrap() []error }); ok {
 		var all []error
@@ -86,9 +87,11 @@ func gearError(e *engine.Engine, err error) error {
 	if !errors.As(err, &bad) {
 		return err
 	}
-	if bad.Field == "lever ratio" && *e.Motion.LeverRatio == 0 ||
-		bad.Field == "chest length" && e.Chest.Length.Sign() <= 0 || bad.Field == "port length" && e.Ports.Length.Sign() <= 0 {
-		return nil
+	switch key, known := gearKeys[bad.Field]; {
+	case !known:
+		return e.Errorf("cylinder", "%v", bad)
+	case key != "":
+		return e.Errorf(key, "%v", bad)
 	}
-	return e.Errorf(gearKeys[bad.Field], "%v", bad)
+	return nil
 }

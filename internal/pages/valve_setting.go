@@ -3,7 +3,6 @@ package pages
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/book"
@@ -15,7 +14,7 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 	offset, lead := g.EccentricOffset(), g.EccentricLead()
 	formula, made := "travel / 2", plain(g.Travel)+" / 2"
 	if g.LeverRatio != 0 {
-		formula, made = formula+" / lever ratio", made+" / "+strconv.FormatFloat(math.Abs(g.LeverRatio), 'g', -1, 64)
+		formula, made = formula+" / lever ratio", made+" / "+ratio(math.Abs(g.LeverRatio))
 	}
 	way := "ahead of the crank"
 	if lead < 0 {
@@ -25,9 +24,9 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 		Values: []book.Value{
 			{Key: "offset", Label: "offset of the sheave", What: book.Length(offset, 3)},
 			{Key: "dial_reading", Label: "dial reading over one turn", What: book.Length(offset.Scale(2), 3)},
-			{Key: "advance", What: book.Angle(g.Advance, 2)},
 			{Key: "leads_crank", Label: "high point of the sheave", What: book.Angle(lead, 2).Shown(degrees(max(lead, -lead))),
-				Remark: way + " in the direction of rotation"},
+				Remark: way},
+			{Key: "advance", Label: "angle of advance d", What: book.Angle(g.Advance, 2)},
 			{Key: "mean_lead", Label: "mean lead", What: book.Length(events.MeanLead(), 3)},
 		},
 		Formulas: []book.Formula{
@@ -36,13 +35,15 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 			{Text: meanLead(g, events)},
 		},
 	}
+	item.Notes = append(item.Notes, book.Note{Text: "Ahead and behind are in the direction of rotation."})
 	if h, c := events.Head.Lead, events.Crank.Lead; h.Sign() > 0 && c.Sign() > 0 {
 		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("To prove it: at the head-end dead centre the head port"+
 			" shows %s (%s), at the other the crank port %s (%s).",
 			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1),
 			c.Text(units.Millimetres, 2), c.Text(units.Thousandths, 1))})
 	}
-	if equal, ok := otherOffset(g); ok {
+	if move, err := g.MoveForEqualLead(); err == nil && !move.IsZero() {
+		equal := g.Valve.Offset.Add(move)
 		item.Values = append(item.Values, book.Value{Key: "valve_offset_for_equal_lead", What: book.Length(equal, 3)})
 		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("With the valve set %s, both ends have that mean lead.",
 			offTheCentre(equal))})
@@ -51,7 +52,7 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 }
 
 func meanLead(g eccentric.Gear, events eccentric.Events) string {
-	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm, d the angle of advance",
+	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm",
 		plain(g.Travel.Scale(0.5)), g.Advance.In(units.Degree), plain(g.Laps().Steam), plain(events.MeanLead()))
 	because := ""
 	switch slant, off := !g.EccentricRod.Infinite(), !g.Valve.Offset.IsZero(); {
@@ -66,13 +67,6 @@ func meanLead(g eccentric.Gear, events eccentric.Events) string {
 	}
 	return fmt.Sprintf("%s; %s %s at the head end and %s at the crank end", text, because,
 		plain(events.Head.Lead), plain(events.Crank.Lead))
-}
-
-// otherOffset returns where the valve must stand for equal leads, if that is not
-// where it stands, to what can be set.
-func otherOffset(g eccentric.Gear) (units.Length, bool) {
-	equal, err := g.OffsetForEqualLead()
-	return equal, err == nil && equal.Sub(g.Valve.Offset).Abs().Cmp(units.Micron(5)) > 0
 }
 
 func offTheCentre(offset units.Length) string {

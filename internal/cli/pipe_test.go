@@ -1,6 +1,6 @@
 //go:build unix
 
-package engine_test
+package cli_test
 
 import (
 	"path/filepath"
@@ -8,7 +8,7 @@ import (
 	"syscall"
 	"testing"
 
-	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/internal/cli"
 )
 
 // Nobody writes into the pipe: a program that opened it would wait for ever.
@@ -17,7 +17,7 @@ func TestPipe(t *testing.T) {
 	if err := syscall.Mkfifo(pipe, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := engine.Read(pipe); err == nil || !strings.Contains(err.Error(), "not a regular file") {
+	if _, err := cli.ReadFile(pipe, 5); err == nil || !strings.Contains(err.Error(), "not a regular file") {
 		t.Error(err)
 	}
 }

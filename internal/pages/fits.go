@@ -1,0 +1,165 @@
+package pages
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// Fits is the page of the engine book that says what size to make both parts of
+// each joint, and what heat makes of it.
+func Fits(e *engine.Engine) (*Page, error) {
+	if len(e.File.Fits) == 0 {
+		return nil, nil
+	}
+	section := book.Section{Key: "fits", Title: "FITS", List: true, Notes: []string{
+		"Clearance is hole less shaft on the diameter; below zero it is interference. Sizes are those at room " +
+			"temperature, 20 degrees C where the file names no other. Limits of size are rounded inward to the last place " +
+			"printed, so that a part within the printed limits is within the true ones, whichever column it is measured by. " +
+			"Clearances are those of the true limits, to the nearest of the last place.",
+		"Of the formula for both parts hot, the product of a part that is still cold is left out.",
+	}}
+	var problems []error
+	p := &Page{}
+	for i, entry := range e.File.Fits {
+		item, err := fitItem(e, i)
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		section.Items = append(section.Items, item)
+		p.Findings = append(p.Findings, item.Findings.At(entry.Where)...)
+		section.Items[len(section.Items)-1].Findings = nil
+	}
+	p.Sections = []book.Section{section}
+	return p, errors.Join(problems...)
+}
+
+// fitItem works one entry out.
+func fitItem(e *engine.Engine, i int) (book.Item, error) {
+	key := fmt.Sprintf("fits[%d]", i)
+	if err := e.ValidateFit(i); err != nil {
+		return book.Item{}, err
+	}
+	entry := e.File.Fits[i]
+	j, err := jointOf(entry)
+	if err != nil {
+		at := ".fit"
+		if entry.ClearanceLeast != nil {
+			at = ".clearance_least"
+		}
+		return book.Item{}, e.Errorf(key+at, "%v", err)
+	}
+	item := book.Item{
+		Title: fmt.Sprintf("%s: %s (%s) %s, %s fit", entry.Where, entry.Nominal, entry.Nominal.Text(units.Inches, 4),
+			j.name, j.limits.Kind),
+		Values: []book.Value{
+			{Key: "where", What: book.Word(entry.Where)},
+			{Key: "nominal", What: book.Length(*entry.Nominal, 3)},
+			{Key: "fit", What: book.Word(j.name)},
+			{Key: "kind", What: book.Word(j.limits.Kind.String())},
+			{Key: "hole", Label: "hole", What: sizes(j.limits.Hole, 3, units.Inches, 4), Refs: j.limits.Hole.Refs},
+			{Key: "shaft", Label: "shaft", What: sizes(j.limits.Shaft, 3, units.Inches, 4), Refs: j.limits.Shaft.Refs},
+		},
+		Findings: j.findings,
+	}
+	micrometer, shows := scaleOf(units.MM(0.01)), "0.01 mm" // in the unit of the standard
+	if j.inch {
+		micrometer, shows = scale{units.Thou(1), units.Inches, 3, units.Thousandths, 2}, "1 thou"
+	}
+	onSteps, err := onMicrometer("shaft", j.limits.Shaft, micrometer)
+	if err != nil {
+		return book.Item{}, err
+	}
+	onSteps[0].Label = "shaft, to " + shows
+	item.Values = append(item.Values, onSteps...)
+	if entry.ClearanceLeast != nil {
+		wanted := fits.Band{Min: *entry.ClearanceLeast, Max: *entry.ClearanceMost}
+		item.Values = append(item.Values, book.Value{Key: "clearance_wanted", Label: "clearance wanted", What: clearanceRange(wanted)})
+	}
+	item.Values = append(item.Values, book.Value{Key: "clearance", Label: "clearance, cold", What: clearanceRange(j.limits.Clearance)})
+	if entry.HoleAt != nil {
+		if err := heatItem(&item, entry, j); err != nil {
+			return book.Item{}, e.Errorf(key+".hole_at", "%v", err)
+		}
+	}
+	if j.use != "" {
+		item.Values = append(item.Values, book.Value{Key: "use", Label: "use", What: book.Word(j.use)})
+	}
+	return item, nil
+}
+
+// A joint is a fit worked out.
+type joint struct {
+	asked
+	room units.Temperature // at which the parts are measured
+}
+
+// jointOf reads the fit of an entry, or chooses one for the clearance that is
+// wanted.
+func jointOf(entry engine.Fit) (joint, error) {
+	j := joint{room: units.Celsius(20)}
+	if entry.Room != nil {
+		j.room = *entry.Room
+	}
+	if entry.ClearanceLeast == nil {
+		fit, err := askedFit(entry.Fit, *entry.Nominal)
+		j.asked = fit
+		return j, err
+	}
+	wanted := fits.Band{Min: *entry.ClearanceLeast, Max: *entry.ClearanceMost}
+	choices, err := fits.Choose(*entry.Nominal, wanted, fits.HoleBasis)
+	if err != nil {
+		return j, err
+	}
+	j.asked = askedISO(choices[0].Fit, choices[0].Result)
+	j.findings = append(j.findings, choices[0].Findings...)
+	return j, nil
+}
+
+// heatItem adds what the working temperatures make of the clearance.
+func heatItem(item *book.Item, entry engine.Fit, j joint) error {
+	running := assembly.Running{
+		Diameter: *entry.Nominal, Fit: j.limits, Inner: *entry.ShaftMaterial, Outer: *entry.HoleMaterial,
+		Room: j.room, InnerHot: *entry.ShaftAt, OuterHot: *entry.HoleAt,
+	}
+	if entry.HotLeast != nil {
+		running.Least = *entry.HotLeast
+	}
+	r, err := running.Solve()
+	if err != nil {
+		return err
+	}
+	item.Findings = append(item.Findings, r.Findings...)
+	item.Values = append(item.Values,
+		book.Value{Key: "clearance_both_hot", Label: "both hot", What: clearanceRange(r.BothHot)},
+		book.Value{Key: "clearance_shaft_hot", Label: "shaft hot, hole cold", What: clearanceRange(r.InnerOnly)},
+		book.Value{Key: "clearance_hole_hot", Label: "hole hot, shaft cold", What: clearanceRange(r.OuterOnly)},
+	)
+	shaft, hole := entry.ShaftMaterial.Expansion, entry.HoleMaterial.Expansion
+	shaftRise, holeRise := entry.ShaftAt.Sub(j.room), entry.HoleAt.Sub(j.room)
+	item.Values = append(item.Values, heatedValues("shaft_heated", *entry.ShaftMaterial, shaftRise)...)
+	item.Values = append(item.Values, heatedValues("hole_heated", *entry.HoleMaterial, holeRise)...)
+	item.Formulas = append(item.Formulas,
+		book.Formula{Text: fmt.Sprintf("least, both hot = c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = "+
+			"%s - %s x (%v x %.0f K - %v x %.0f K) = %s", j.limits.Clearance.Min.Text(units.Millimetres, 3), entry.Nominal,
+			shaft.Value, shaftRise.In(units.KelvinDifference), hole.Value, holeRise.In(units.KelvinDifference),
+			r.BothHot.Min.Text(units.Millimetres, 3)), Refs: source.Of(shaft.Refs.First(), hole.Refs.First())})
+	return nil
+}
+
+// heatedValues say what a part is made of and how much it warms up.
+func heatedValues(key string, m material.Material, rise units.TemperatureDifference) []book.Value {
+	return []book.Value{
+		{Key: key + ".material", What: book.Word(m.Name)},
+		{Key: key + ".rise", What: book.Number(rise.In(units.KelvinDifference), 0, "K", "k")},
+		{Key: key + ".expansion", What: book.Number(float64(m.Expansion.Value), 0, "1/K", "per_k"), Refs: source.Of(m.Expansion.Refs.First())},
+	}
+}
