@@ -117,7 +117,8 @@ func (s *step) tell(list finding.List, before string) {
 			s.findings = append(s.findings, finding.List{f}.At(s.where())...)
 			continue
 		}
-		s.remarks = append(s.remarks, book.Note{Text: before + strings.Join(append([]string{f.Text}, f.Remedies...), " "), Refs: f.Refs})
+		text := strings.Join(append([]string{f.Text}, f.Remedies...), " ")
+		s.remarks = append(s.remarks, book.Note{Text: before + text, Refs: f.Refs})
 	}
 }
 
@@ -281,7 +282,9 @@ func (s *step) item(advice []*advised) book.Item {
 }
 
 // setting is what is set on the machine.
-func (s *step) setting(turns func(units.RotationalSpeed) book.Quantity, perMinute func(units.Speed) book.Quantity) []book.Value {
+func (s *step) setting(
+	turns func(units.RotationalSpeed) book.Quantity, perMinute func(units.Speed) book.Quantity,
+) []book.Value {
 	op, n := s.job.Operation, s.set()
 	byHand := op.ByHand(s.job.Diameter)
 	never := func(text string) []book.Value {
@@ -347,7 +350,8 @@ func sharedAdvice(all []*advised) book.Section {
 				uses = append(uses, use)
 			}
 		}
-		section.Items = append(section.Items, book.Item{Notes: []book.Note{{Text: a.text + " For " + strings.Join(uses, ", ") + ".", Refs: a.refs}}})
+		text := a.text + " For " + strings.Join(uses, ", ") + "."
+		section.Items = append(section.Items, book.Item{Notes: []book.Note{{Text: text, Refs: a.refs}}})
 	}
 	return section
 }

@@ -154,7 +154,8 @@ func (ask SpindleQuestion) drilling(speeds.Plan) (book.Section, finding.List, er
 		}
 	}
 	if h, err := hole.DrilledFor(ask.Job.Diameter); err == nil {
-		i.Values = append(i.Values, book.Value{Key: "hole", Label: "hole", What: book.Range(inchFour(h.Min), inchFour(h.Max)), Refs: h.Refs})
+		size := book.Range(inchFour(h.Min), inchFour(h.Max))
+		i.Values = append(i.Values, book.Value{Key: "hole", Label: "hole", What: size, Refs: h.Refs})
 	}
 	return book.Section{Key: "drilling", Items: []book.Item{i}}, nil, nil
 }
