@@ -11,7 +11,7 @@ import (
 )
 
 // makers make the pages of the engine book, in order.
-var makers = []maker{Valve, Fits, Operations}
+var makers = []maker{Valve, Fits, Fasteners, Operations}
 
 // beforeSteam is what stands at the end of every book.
 const beforeSteam = "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear" +
