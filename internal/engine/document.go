@@ -173,9 +173,8 @@ func Join(all ...error) error {
 			continue
 		}
 		if len(sorted) == mostTold {
-			c.said = fmt.Sprintf("more than %d mistakes; the rest is not told", mostTold)
-		}
-		if len(sorted) > mostTold {
+			const format = "more than %d mistakes; the rest is not told"
+			sorted = append(sorted, &complaint{c.file, c.position, fmt.Sprintf(format, mostTold)})
 			break
 		}
 		told[*c] = true
