@@ -87,8 +87,12 @@ func (d *Document) placeOf(key string) position {
 	}
 }
 
-// Errors returns a complaint about a key for each of the errors joined in err.
+// Errors returns a complaint about a key for each of the errors joined in err;
+// nil for none.
 func (d *Document) Errors(key string, err error) error {
+	if err == nil {
+		return nil
+	}
 	joined, ok := err.(interface{ Unwrap() []error })
 	if !ok {
 		return d.Errorf(key, "%v", err)
