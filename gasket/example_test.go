@@ -403,6 +403,12 @@ func ExampleLeastWeb() {
 	// Output: 1.5 mm 2.5 mm
 }
 
+func ExampleStudCircles() {
+	web := gasket.LeastWeb(units.MM(0.25))
+	fmt.Println(gasket.StudCircles(units.MM(36), units.MM(20.5), units.MM(3.4), web))
+	// Output: 26.9 mm 29.6 mm <nil>
+}
+
 func ExampleLoop_Edges() {
 	edges, err := gasket.Circle(gasket.Point{}, units.MM(20)).Edges()
 	if err != nil {

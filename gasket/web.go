@@ -2,9 +2,11 @@ package gasket
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -149,4 +151,36 @@ func nearestHoles(holes []disc) [][2]int {
 	}
 	slices.SortFunc(pairs, func(p, q [2]int) int { return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1])) })
 	return pairs
+}
+
+// StudCircles returns the least and the greatest circle on which the studs of a
+// round gasket may stand, so that a web is left on both sides of their holes.
+//
+//	least    = opening + hole + 2 * web
+//	greatest = outside - hole - 2 * web
+//
+// The opening may be zero. A gasket too small for any such circle is an error that
+// says how large it must be. Source: geometry. See the example.
+func StudCircles(outside, opening, hole, web units.Length) (least, greatest units.Length, err error) {
+	err = cmp.Or(
+		fail.Above(fault.Named("outside diameter", outside), fault.Named("diameter of the holes", hole)),
+		fail.Within(fault.Named("diameter of the opening", opening), fault.Named("web", web)),
+	)
+	if err != nil {
+		return least, greatest, err
+	}
+	if opening.Sign() < 0 {
+		return least, greatest, fail.OutOfRange("diameter of the opening", opening, "zero or more")
+	}
+	if web.Sign() < 0 {
+		return least, greatest, fail.OutOfRange("web", web, "zero or more")
+	}
+	beside := hole.Add(web.Scale(2))
+	least, greatest = opening.Add(beside), outside.Sub(beside)
+	if least.Cmp(greatest) > 0 {
+		accepted := fmt.Sprintf("%v or more, with the studs on %v: no circle leaves %v on both sides of the holes",
+			least.Add(beside), least, web)
+		return units.Length{}, units.Length{}, fail.OutOfRange("outside diameter", outside, accepted)
+	}
+	return least, greatest, nil
 }

@@ -2,6 +2,7 @@ package gasket_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/gasket"
@@ -53,5 +54,48 @@ func BenchmarkWebs(b *testing.B) {
 		if _, err := o.Webs(); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// Circles at both ends of the range leave just the web; 26.9 + 6.4 is the least
+// gasket that has any.
+func TestStudCircles(t *testing.T) {
+	mm := units.MM
+	least, greatest, err := gasket.StudCircles(mm(36), mm(20.5), mm(3.4), mm(1.5))
+	if err != nil || least != mm(26.9) || greatest != mm(29.6) {
+		t.Errorf("%v to %v, %v", least, greatest, err)
+	}
+	for _, circle := range []units.Length{least, greatest} {
+		studs, err := gasket.BoltCircle(6, circle, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o, err := gasket.Round("cover", mm(36), mm(20.5), studs.Drilled(mm(3.4)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		webs, err := o.Webs()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "web", webs[0].Width.MM(), 1.5, 1e-8)
+	}
+	for _, test := range []struct {
+		outside, opening, hole, web float64
+		want                        string
+	}{
+		{30, 20.5, 3.4, 1.5, "33.3 mm or more, with the studs on 26.9 mm"},
+		{0, 20.5, 3.4, 1.5, "outside diameter"},
+		{36, -1, 3.4, 1.5, "diameter of the opening"},
+		{36, 20.5, 0, 1.5, "diameter of the holes"},
+		{36, 20.5, 3.4, -1, "web"},
+	} {
+		_, _, err := gasket.StudCircles(mm(test.outside), mm(test.opening), mm(test.hole), mm(test.web))
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%+v: %v", test, err)
+		}
+	}
+	if _, _, err := gasket.StudCircles(mm(36), mm(1e6).Scale(2), mm(3.4), mm(1.5)); err == nil {
+		t.Error("an opening of 2 km")
 	}
 }

@@ -59,6 +59,7 @@ type BlindHole struct {
 	Depth     units.Length // drilled to full diameter
 	Thread    units.Length // of full depth, with the chip room left free; zero where the hole holds none
 	Jam       units.Length // at which the tap stands on the bottom: no chip room left
+	Tap       Tap          `json:",omitzero"` // the last one that goes in
 	Lead      units.Length // of the tap
 	ChipRoom  units.Length // one pitch
 	Diameters float64      // Thread in major diameters
@@ -88,7 +89,7 @@ func (t Thread) BlindHole(length units.Length, tap Tap) (BlindHole, error) {
 	if err != nil {
 		return BlindHole{}, err
 	}
-	return t.blindHole(length.Add(lead).Add(t.pitch), lead), nil
+	return t.blindHole(length.Add(lead).Add(t.pitch), lead, tap), nil
 }
 
 // ThreadInBlindHole returns the length of full thread that a hole of a given
@@ -105,7 +106,7 @@ func (t Thread) ThreadInBlindHole(depth units.Length, tap Tap) (BlindHole, error
 	if err := fail.Above(fault.Named("depth of hole for "+t.name, depth)); err != nil {
 		return BlindHole{}, err
 	}
-	h := t.blindHole(depth, lead)
+	h := t.blindHole(depth, lead, tap)
 	if h.Thread.Sign() > 0 {
 		return h, nil
 	}
@@ -125,10 +126,10 @@ func (t Thread) ThreadInBlindHole(depth units.Length, tap Tap) (BlindHole, error
 	return h, nil
 }
 
-func (t Thread) blindHole(depth, lead units.Length) BlindHole {
+func (t Thread) blindHole(depth, lead units.Length, tap Tap) BlindHole {
 	length := depth.Sub(lead).Sub(t.pitch)
 	return BlindHole{
-		Depth: depth, Thread: length, Jam: depth.Sub(lead), Lead: lead, ChipRoom: t.pitch, Diameters: length.Ratio(t.major),
-		Refs: source.Shared(&blindHoleRef),
+		Depth: depth, Thread: length, Jam: depth.Sub(lead), Tap: tap, Lead: lead, ChipRoom: t.pitch,
+		Diameters: length.Ratio(t.major), Refs: source.Shared(&blindHoleRef),
 	}
 }

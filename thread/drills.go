@@ -18,6 +18,7 @@ type Choice struct {
 	Drill    gauge.Size
 	Depth    float64 // share of a full thread, on Basis
 	Basis    Basis
+	PerPitch float64      // depth of a full thread on the diameter, in pitches
 	Over     units.Length // drill less the hole asked for: positive is the larger, safer side
 	Full     float64      // share of the full depth, by which it is judged
 	Min, Max float64      // the shares of the full depth that suit
@@ -185,8 +186,12 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 	if err != nil {
 		return Choice{}, err
 	}
+	perPitch, err := t.fullOn(basis)
+	if err != nil {
+		return Choice{}, err
+	}
 	c := Choice{
-		Drill: drill, Depth: depth, Basis: basis, Over: drill.Diameter.Sub(hole),
+		Drill: drill, Depth: depth, Basis: basis, PerPitch: perPitch, Over: drill.Diameter.Sub(hole),
 		Full: full, Min: limits.min, Max: limits.max,
 	}
 	say := func(code finding.Code, severity finding.Severity, format string, args ...any) {

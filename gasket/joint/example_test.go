@@ -131,5 +131,5 @@ func ExampleSpacingOf() {
 	// 14.0 mm apart
 	// 3 to 6 diameters, 9 to 18 mm: true
 	// 5 to 10 diameters, 15 to 30 mm: false
-	// 19 to 28.5 times the root of the diameter in mm, 33 to 49 mm: false
+	// 19 to 28.5 times sqrt(d in mm), 33 to 49 mm: false
 }

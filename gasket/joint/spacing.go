@@ -56,7 +56,7 @@ func SpacingRules(diameter units.Length) ([]SpacingRule, error) {
 		{"3 to 6 diameters", diameter.Scale(3), diameter.Scale(6), source.Shared(&threeToSix)},
 		{"5 to 10 diameters", diameter.Scale(5), diameter.Scale(10), source.Shared(&fiveToTen)},
 		{
-			"19 to 28.5 times the root of the diameter in mm",
+			"19 to 28.5 times sqrt(d in mm)",
 			root.Scale(19), root.Scale(28.5), source.Shared(&byTheRoot), // cylinder heads
 		},
 	}, nil

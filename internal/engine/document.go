@@ -87,8 +87,12 @@ func (d *Document) placeOf(key string) position {
 	}
 }
 
-// Errors returns a complaint about a key for each of the errors joined in err.
+// Errors returns a complaint about a key for each of the errors joined in err;
+// nil for none.
 func (d *Document) Errors(key string, err error) error {
+	if err == nil {
+		return nil
+	}
 	joined, ok := err.(interface{ Unwrap() []error })
 	if !ok {
 		return d.Errorf(key, "%v", err)
@@ -173,9 +177,8 @@ func Join(all ...error) error {
 			continue
 		}
 		if len(sorted) == mostTold {
-			c.said = fmt.Sprintf("more than %d mistakes; the rest is not told", mostTold)
-		}
-		if len(sorted) > mostTold {
+			const format = "more than %d mistakes; the rest is not told"
+			sorted = append(sorted, &complaint{c.file, c.position, fmt.Sprintf(format, mostTold)})
 			break
 		}
 		told[*c] = true

@@ -174,6 +174,9 @@ func (e *Engine) ValidateCover(i int) error {
 	t.need(length, "hole")
 	t.need(`a pressure above that of the air, such as "4 bar" or "60 psi"`, "pressure")
 	t.needOne("stud_class", "stud_proof", `a property class, such as "4.6", or stud_proof, such as "200 MPa"`)
+	if c.StudProof != nil && !(*c.StudProof > 0) {
+		t.complain("stud_proof", `%v; accepted: above zero, such as "200 MPa"`, *c.StudProof)
+	}
 	if c.Hole != nil && c.Thread != nil && c.Hole.Cmp(c.Thread.Major()) <= 0 {
 		t.complain("hole", "%v does not pass a stud %v; accepted: above %v", c.Hole, c.Thread, c.Thread.Major())
 	}
@@ -196,6 +199,9 @@ func (c Cover) openings(t *entry) {
 	}
 	if t.has("port_margin") && t.has("opening_width") {
 		t.complain("port_margin", "opening_width is given too; accepted: one opening, or the ports with a margin round them")
+	}
+	if c.PortMargin != nil && c.PortMargin.Sign() < 0 {
+		t.complain("port_margin", "%v would blind the ports; accepted: zero or more", *c.PortMargin)
 	}
 }
 

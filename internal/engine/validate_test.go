@@ -92,6 +92,19 @@ func TestWhatIsMissing(t *testing.T) {
 	}
 }
 
+// Of very many complaints the first are told, and that there are more.
+func TestVeryManyMissing(t *testing.T) {
+	e, err := engine.Parse("e.toml", []byte(strings.Repeat("[[fits]]\n", 200)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := strings.Split(engine.Join(validate(e), validate(e)).Error(), "\n")
+	if len(got) != 101 || !strings.HasPrefix(got[99], "e.toml:30:3: fits[29].where: missing") ||
+		got[100] != "e.toml:30:3: more than 100 mistakes; the rest is not told" {
+		t.Errorf("%d complaints, the last %s\n%s", len(got), got[99], got[len(got)-1])
+	}
+}
+
 // A table that was refused is no table to work with, though all that is wrong with
 // it was told.
 func TestRefusedTableIsNotUsed(t *testing.T) {

@@ -11,13 +11,20 @@ import (
 )
 
 // makers make the pages of the engine book, in order.
-var makers = []maker{Valve, Fits, Operations}
+var makers = []maker{Valve, Fits, Fasteners, Operations, Covers}
+
+// allWell is the first line of a book in which nothing is wrong.
+const allWell = "Nothing found that can hurt somebody, stops the engine or costs it power."
 
 // beforeSteam is what stands at the end of every book.
-const beforeSteam = "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear" +
-	" of the flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the" +
-	" rules of the place; those rules, and licensed practice where it is asked for, come before anything printed here." +
-	" Engine, pipes and drains stay hot after the steam is shut off."
+var beforeSteam = finding.Precaution{
+	Code: "before-steam",
+	Text: "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the" +
+		" flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules" +
+		" of the place; those rules, and licensed practice where it is asked for, come before anything printed here." +
+		" Engine, pipes and drains stay hot after the steam is shut off.",
+	Ref: source.Practice(),
+}
 
 // ReadEngine makes the book of an engine from its file; see [EngineFile].
 func ReadEngine(name string) (book.Book, error) {
@@ -33,23 +40,35 @@ func ReadEngine(name string) (book.Book, error) {
 func EngineFile(name string, text []byte) (book.Book, error) {
 	e, unread := engine.Parse(name, text)
 	b, err := Engine(e)
-	return b, engine.Join(unread, err)
+	if err := engine.Join(unread, err); err != nil {
+		return book.Book{}, err
+	}
+	return b, nil
 }
 
 // Engine makes the book of an engine. All that cannot be used in its file comes
 // in one error.
 func Engine(e *engine.Engine) (book.Book, error) {
+	b := book.Book{Title: "ENGINE BOOK", From: e.Document.Name}
+	if e.File.Name != "" {
+		b.Title += ": " + e.File.Name
+	}
 	problems := []error{e.Cross()}
-	b := book.Book{Title: "ENGINE BOOK: " + e.File.Name, From: e.Document.Name}
 	for _, make := range makers {
 		p, err := make(e)
 		problems = append(problems, err)
 		if p != nil {
 			b.Sections = append(b.Sections, p.Sections...)
 			b.Findings = append(b.Findings, p.Findings...)
-			b.Precautions = append(b.Precautions, p.Precautions...)
+			b.Precautions = addPrecautions(b.Precautions, p.Precautions)
 		}
 	}
-	b.Precautions = append(b.Precautions, finding.Precaution{Code: "before-steam", Text: beforeSteam, Ref: source.Practice()})
-	return b, engine.Join(problems...)
+	if err := engine.Join(problems...); err != nil {
+		return book.Book{}, err
+	}
+	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
+		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)
+	}
+	b.Precautions = addPrecautions(b.Precautions, []finding.Precaution{beforeSteam})
+	return b, nil
 }

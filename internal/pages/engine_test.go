@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/pages"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // All that is wrong with a file comes in one error, in order of the file: what
@@ -56,6 +58,98 @@ func TestReadEngine(t *testing.T) {
 	}
 	if b, err := pages.ReadEngine(name); err != nil || b.From != name || len(b.Sections) == 0 {
 		t.Error(b, err)
+	}
+}
+
+// The book of the demonstration: that nothing is wrong comes first, what to do
+// before steam last, and each precaution once.
+func TestEngineFile(t *testing.T) {
+	b, err := pages.EngineFile("demo/engine.toml", []byte(demo(t, "", "")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, data := views(t, b)
+	if !strings.HasPrefix(text, "ENGINE BOOK: Demonstration engine (invented) from demo/engine.toml Nothing found that can hurt somebody, ") {
+		t.Errorf("it begins %.200s", text)
+	}
+	if !b.OK() || at(data, "from") != "demo/engine.toml" {
+		t.Error("the demonstration has faults", b.All())
+	}
+	if last := b.Precautions[len(b.Precautions)-1]; last.Code != "before-steam" || last.Ref.Kind != source.CommonPractice {
+		t.Errorf("last is %v", last)
+	}
+	if !strings.HasSuffix(text, "Engine, pipes and drains stay hot after the steam is shut off. ["+text[len(text)-2:]) {
+		t.Errorf("it ends %q", text[max(0, len(text)-200):])
+	}
+	told := map[string]bool{}
+	for _, p := range b.Precautions {
+		if told[p.Text] {
+			t.Errorf("told twice: %s", p.Text)
+		}
+		told[p.Text] = true
+	}
+	keys := map[string]bool{}
+	for _, s := range b.Sections {
+		keys[s.Key] = true
+	}
+	for _, key := range []string{"dimensions", "laps", "events", "sweep", "eccentric", "fits", "operations"} {
+		if !keys[key] {
+			t.Errorf("no %s in the book", key)
+		}
+	}
+}
+
+// What is wrong stands in place of the line that nothing is; a file needs no name
+// of an engine.
+func TestEngineFileWithFaults(t *testing.T) {
+	b, err := pages.EngineFile("", []byte(strings.Replace(demo(t, `cavity = "9 mm"`, `cavity = "11.8 mm"`), `name = "Demonstration engine (invented)"`, "", 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, _ := views(t, b); !strings.HasPrefix(text, "ENGINE BOOK WHAT IS WRONG") || strings.Contains(text, "Nothing found") || b.OK() {
+		t.Errorf("it begins %.200s", text)
+	}
+	if b, err := pages.EngineFile("e.toml", []byte(demo(t, `bore = "20 mm"`, ""))); err == nil || len(b.Sections)+len(b.Precautions) > 0 || b.Title != "" {
+		t.Errorf("half a book: %v %v", b, err)
+	}
+}
+
+// Every number of the JSON has its unit in its key, or is of those that have none.
+func TestEngineUnits(t *testing.T) {
+	b, err := pages.EngineFile("e.toml", []byte(demo(t, `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = 1.1")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, data := views(t, b)
+	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|degc|ppm_k|w|min|s)$`)
+	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share` +
+		`|preload_times_load|torque_factor|schema|number|sources|minutes)$`)
+	numbers := 0
+	var walk func(key string, v any)
+	walk = func(key string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, inner := range v {
+				switch {
+				case key == "sources", k == "min" || k == "max": // works by the key of a value; ends of a range
+					k = key
+				}
+				walk(k, inner)
+			}
+		case []any:
+			for _, inner := range v {
+				walk(key, inner)
+			}
+		case float64:
+			numbers++
+			if !unit.MatchString(key) && !pure.MatchString(key) {
+				t.Errorf("%s: %v has no unit", key, v)
+			}
+		}
+	}
+	walk("", data)
+	if numbers < 100 {
+		t.Errorf("%d numbers", numbers)
 	}
 }
 

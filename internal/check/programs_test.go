@@ -1,0 +1,262 @@
+package check_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/valvechest/valvechest/internal/check"
+)
+
+// An asked is a program with what it is asked: commands that it answers, and one
+// whose argument it cannot use.
+type asked struct {
+	name string
+	good []command
+	bad  []string
+}
+
+type command struct {
+	status int
+	args   []string
+}
+
+func ask(status int, args ...string) command { return command{status, args} }
+
+var programs = []asked{
+	{"changewheels", []command{
+		ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"),
+	}, []string{"M8y"}},
+	{"dividing", []command{
+		ask(0, "-own", "15 16 17 18 19 20 / 21 23 27 29 31 33", "7"), ask(1, "127"), ask(0, "-angle", "24arcmin", "-own", "20 23"),
+		ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"),
+	}, []string{"0"}},
+	{"holes", []command{
+		ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
+	}, []string{"one.csv", "two.csv"}},
+	{"wires", []command{
+		ask(0, "M8"), ask(1, "-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"), ask(0, "-lead", "helicoid", "Tr 10x2"),
+	}, []string{"M8.8.8"}},
+}
+
+// Every program keeps to one manner: help, two views that say the same, one line of
+// complaint, lines that fit, and nothing unseen.
+func TestPrograms(t *testing.T) {
+	if testing.Short() {
+		t.Skip("builds every program")
+	}
+	folder := t.TempDir()
+	build := exec.Command("go", "build", "-o", folder, "./examples/...")
+	build.Dir = check.Path(t, "..")
+	if out, err := build.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	for _, p := range programs {
+		t.Run(p.name, func(t *testing.T) {
+			run := func(t *testing.T, args ...string) ran { return runProgram(t, folder, p.name, args) }
+			flags := checkHelp(t, p.name, run(t, "-h"))
+			for _, c := range p.good {
+				t.Run(strings.Join(c.args, " "), func(t *testing.T) {
+					text, data := run(t, c.args...), run(t, append([]string{"-json"}, c.args...)...)
+					if text.status != c.status || data.status != c.status || text.errs+data.errs != "" {
+						t.Fatalf("%v and %v, want status %d", text, data, c.status)
+					}
+					checkLines(t, text.out)
+					checkViews(t, p.name, text.out, data.out)
+				})
+			}
+			checkComplaint(t, p.name, run(t, p.bad...), "")
+			checkComplaint(t, p.name, run(t, append([]string{"-colour"}, p.good[0].args...)...), "-colour: no such flag")
+			checkHostile(t, p.good[0].args, flags, run)
+		})
+	}
+}
+
+// A ran is how a program ended.
+type ran struct {
+	status    int
+	out, errs string
+}
+
+func (r ran) String() string { return fmt.Sprintf("status %d\n%s\n%s", r.status, r.out, r.errs) }
+
+// runProgram runs a program in a folder of its own, as it may write.
+func runProgram(t *testing.T, folder, name string, args []string) ran {
+	t.Helper()
+	var out, errs bytes.Buffer
+	cmd := exec.Command(filepath.Join(folder, name), args...)
+	cmd.Dir, cmd.Stdout, cmd.Stderr = t.TempDir(), &out, &errs
+	var exit *exec.ExitError
+	if err := cmd.Run(); err != nil && !errors.As(err, &exit) {
+		t.Fatal(err)
+	}
+	return ran{cmd.ProcessState.ExitCode(), out.String(), errs.String()}
+}
+
+var flagLine = regexp.MustCompile(`(?m)^  -([a-z-]+)( [A-Z].*)?$`)
+
+// checkHelp checks the help and returns the flags that it names, those that take
+// a value with true.
+func checkHelp(t *testing.T, name string, help ran) map[string]bool {
+	t.Helper()
+	if help.status != 0 || help.errs != "" || !strings.HasPrefix(help.out, "usage: "+name+" ") {
+		t.Errorf("-h: %v", help)
+	}
+	checkLines(t, help.out)
+	flags := map[string]bool{}
+	for _, line := range flagLine.FindAllStringSubmatch(help.out, -1) {
+		if _, twice := flags[line[1]]; twice {
+			t.Errorf("-h names -%s twice", line[1])
+		}
+		flags[line[1]] = line[2] != ""
+	}
+	if takes, there := flags["json"]; !there || takes {
+		t.Errorf("-h does not name -json:\n%s", help.out)
+	}
+	for _, p := range programs {
+		for _, c := range p.good {
+			for _, arg := range c.args {
+				flag, dashed := strings.CutPrefix(arg, "-")
+				if _, there := flags[flag]; p.name == name && dashed && !there {
+					t.Errorf("-h does not name -%s", flag)
+				}
+			}
+		}
+	}
+	return flags
+}
+
+func checkLines(t *testing.T, text string) {
+	t.Helper()
+	for line := range strings.Lines(text) {
+		if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > 78 {
+			t.Errorf("%d characters: %s", n, line)
+		}
+	}
+}
+
+// checkViews checks that the JSON is what it should be and that its sentences stand
+// in the text.
+func checkViews(t *testing.T, name, text, data string) {
+	t.Helper()
+	var all map[string]any
+	if err := json.Unmarshal([]byte(data), &all); err != nil {
+		t.Fatalf("-json: %v\n%s", err, data)
+	}
+	if all["schema"] != 1.0 || all["program"] != name {
+		t.Errorf("-json: schema %v of program %v", all["schema"], all["program"])
+	}
+	told := []any{all["title"]}
+	for key, fields := range map[string][]string{"findings": {"text", "remedies"}, "precautions": {"text"}, "sources": {"title"}} {
+		list, ok := all[key].([]any)
+		if !ok {
+			t.Errorf("-json: %s is no list", key)
+		}
+		for _, one := range list {
+			object, _ := one.(map[string]any)
+			for _, field := range fields {
+				told = append(told, object[field])
+			}
+		}
+	}
+	told = append(told, sentences(all)...)
+	folded := fold(text)
+	for _, sentence := range flat(told) {
+		if !strings.Contains(folded, fold(sentence)) {
+			t.Errorf("not in the text: %s\n%s", sentence, text)
+		}
+	}
+	if title, _ := all["title"].(string); title == "" {
+		t.Error("no title")
+	}
+}
+
+// sentences returns what stands under formulas and notes, wherever they are.
+func sentences(v any) []any {
+	var found []any
+	switch v := v.(type) {
+	case map[string]any:
+		for key, inner := range v {
+			if key == "sources" { // has the numbers of works under the same keys
+				continue
+			}
+			if key == "formulas" || key == "notes" {
+				found = append(found, inner)
+			}
+			found = append(found, sentences(inner)...)
+		}
+	case []any:
+		for _, inner := range v {
+			found = append(found, sentences(inner)...)
+		}
+	}
+	return found
+}
+
+// flat returns the texts in lists of texts.
+func flat(v any) []string {
+	switch v := v.(type) {
+	case string:
+		return []string{v}
+	case []any:
+		var texts []string
+		for _, inner := range v {
+			texts = append(texts, flat(inner)...)
+		}
+		return texts
+	}
+	return nil
+}
+
+func fold(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+func checkComplaint(t *testing.T, name string, r ran, want string) {
+	t.Helper()
+	if r.status != 2 || r.out != "" || !strings.HasPrefix(r.errs, name+": ") || strings.Count(r.errs, "\n") != 1 || !strings.Contains(r.errs, want) {
+		t.Errorf("not one line of complaint with %q: %v", want, r)
+	}
+}
+
+// hostile would clear a screen, hide, turn round or break what is shown.
+const hostile = "x\x1b[2J\a\r\n\u0085\u00ad\u200b\u2028\u202e\u2066\ufeff\U000e0041\xffy"
+
+// checkHostile puts it in the place of an argument and of the value of each flag.
+func checkHostile(t *testing.T, good []string, flags map[string]bool, run func(*testing.T, ...string) ran) {
+	t.Helper()
+	tries := [][]string{append([]string{hostile}, good...), {hostile}, {hostile, hostile}, {"-" + hostile}}
+	for flag, takes := range flags {
+		if !takes {
+			tries = append(tries, append([]string{"-" + flag + "=" + hostile}, good...))
+			continue
+		}
+		try := []string{"-" + flag, hostile}
+		for i := 0; i < len(good); i++ {
+			if good[i] == "-"+flag {
+				i++ // and its value
+				continue
+			}
+			try = append(try, good[i])
+		}
+		tries = append(tries, try, append([]string{"-json"}, try...))
+	}
+	for _, args := range tries {
+		r := run(t, args...)
+		for stream, text := range map[string]string{"standard output": r.out, "standard error": r.errs} {
+			unseen := func(c rune) bool { return c != '\n' && !unicode.IsPrint(c) }
+			if !utf8.ValidString(text) || strings.ContainsFunc(text, unseen) {
+				t.Errorf("%q: raw on %s: %q", args, stream, text)
+			}
+		}
+		if r.status == 2 && (r.out != "" || strings.Count(r.errs, "\n") != 1) {
+			t.Errorf("%q: not one line of complaint: %v", args, r)
+		}
+	}
+}

@@ -1,0 +1,303 @@
+package pages
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/gasket/cover"
+	bolting "github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/gasket/seal"
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A boltedJoint is a full-face gasket with its studs, and the pressure that it holds.
+type boltedJoint struct {
+	outline  gasket.Outline
+	thread   thread.Thread
+	class    string         // of the studs; or
+	proof    units.Pressure // their proof strength
+	preload  float64        // share of that to tighten to
+	pressure units.Pressure
+	material *material.Material // of the gasket; nil: not known
+	sheet    *units.Length      // its thickness; nil: not known
+}
+
+// A solvedJoint is a joint worked out.
+type solvedJoint struct {
+	boltedJoint
+	measures gasket.Measures
+	webs     []gasket.Web // the narrowest first
+	area     strength.StressArea
+	strong   source.Refs // where the proof strength is from
+	load     bolting.StudLoad
+	torque   strength.Tightened
+	order    []string
+	seats    []seal.Factor
+	pressing bolting.Pressing
+	spacing  bolting.Spacing
+	findings finding.List
+}
+
+// solve works a joint out. It complains of each part that cannot be used: the
+// outline, thread, class, preload, pressure, material or sheet.
+func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
+	s := solvedJoint{boltedJoint: j, area: strength.StressAreaOf(j.thread)}
+	sound := true
+	check := func(part string, err error) bool {
+		if err != nil {
+			sound = false
+			complain(part, err)
+		}
+		return err == nil
+	}
+	if j.class != "" {
+		bolt, err := strength.BoltFor(j.thread, j.class)
+		check("class", err)
+		s.proof, s.strong = bolt.Proof, bolt.Refs
+	}
+	var cut, held finding.List
+	var err error
+	if j.material != nil {
+		held, err = seal.Check(*j.material, seal.Service{Medium: seal.Steam, Pressure: max(j.pressure, 0), Oiled: true})
+		check("material", err)
+	}
+	if s.measures, err = j.outline.Measure(); check("outline", err) {
+		s.webs, err = j.outline.Webs()
+		check("outline", err)
+		if j.sheet != nil {
+			cut, err = j.outline.Check(*j.sheet)
+			check("sheet", err)
+		}
+	}
+	total, err := bolting.EndForce(j.pressure, s.measures.Enclosed)
+	if s.measures.Enclosed > 0 {
+		check("pressure", err)
+	}
+	if !sound {
+		return s
+	}
+	studs := bolting.Studs{
+		Number: len(j.outline.Holes), Diameter: j.thread.Major(), StressArea: s.area.Area,
+		Proof: s.proof, Preload: j.preload,
+	}
+	if s.load, err = studs.Load(total); !check("preload", err) {
+		return s
+	}
+	tighten := strength.Tightening{Diameter: j.thread.Major(), Factor: strength.DryThreads(), Pull: s.load.Preload}
+	s.torque, err = tighten.Solve()
+	check("thread", err)
+	order, err := bolting.Order(j.outline.Holes)
+	check("outline", err)
+	for _, number := range order {
+		s.order = append(s.order, j.outline.Holes[number-1].Name)
+	}
+	s.spacing, err = bolting.SpacingOf(j.outline.Holes, j.thread.Major())
+	check("thread", err)
+	s.pressing, err = s.load.Press(s.measures.Area, s.seating())
+	check("pressure", err)
+	s.findings = slices.Concat(cut, s.load.Findings, held, s.pressing.Findings, s.spacing.Findings)
+	return s
+}
+
+// seating finds what seats the gasket, by all sources that know it.
+func (s *solvedJoint) seating() bolting.Seating {
+	var all bolting.Seating
+	if s.material == nil {
+		return all
+	}
+	factors, err := seal.FactorsFor(*s.material)
+	if err != nil { // of cork, for one, there are none
+		return all
+	}
+	for _, f := range factors {
+		if f.Y <= 0 { // seats by itself
+			continue
+		}
+		if len(s.seats) == 0 || f.Y < all.Min {
+			all.Min = f.Y
+		}
+		all.Max = max(all.Max, f.Y)
+		all.Refs = all.Refs.With(f.Refs)
+		s.seats = append(s.seats, f)
+	}
+	return all
+}
+
+func newtons(f units.Force) string        { return fmt.Sprintf("%.0f N", f.In(units.Newton)) }
+func megapascals(p units.Pressure) string { return fmt.Sprintf("%.1f MPa", p.In(units.Megapascal)) }
+func bar(p units.Pressure) string         { return fmt.Sprintf("%.3g bar", p.In(units.Bar)) }
+func squareMillimetres(a units.Area) string {
+	return fmt.Sprintf("%.0f mm2", a.In(units.SquareMillimetre))
+}
+
+func force(f units.Force) book.Quantity {
+	return book.Number(f.In(units.Newton), 0, "N", "n").And(book.Number(f.In(units.PoundForce), 1, "lbf", ""))
+}
+
+func stress(p units.Pressure) book.Quantity {
+	return book.Number(p.In(units.Megapascal), 1, "MPa", "mpa").And(book.Number(p.In(units.PSI), 0, "psi", ""))
+}
+
+func areaOf(a units.Area) book.Quantity {
+	return book.Number(a.In(units.SquareMillimetre), 0, "mm2", "mm2").And(book.Number(a.In(units.SquareInch), 3, "in2", ""))
+}
+
+// item says what to do at the joint, then what it carries and the working.
+func (s *solvedJoint) item(title string) book.Item {
+	item := book.Item{
+		Title:    title,
+		Values:   append(s.doing(), s.carrying()...),
+		Formulas: s.working(),
+		Tables:   []book.Table{s.rules()},
+	}
+	if len(s.seats) > 0 {
+		item.Tables = append(item.Tables, s.seated())
+	}
+	if s.preload == bolting.InCasting {
+		item.Notes = []book.Note{{
+			Text: fmt.Sprintf("The preload is %g of the proof strength: a thread tapped in a casting strips before the stud"+
+				" breaks.", s.preload),
+			Refs: source.Of(source.Practice()),
+		}}
+	}
+	return item
+}
+
+// working is how the load of the studs and their torque are worked out.
+func (s *solvedJoint) working() []book.Formula {
+	area := fmt.Sprintf("%.2f mm2", s.area.Area.In(units.SquareMillimetre))
+	times, studs := "", "as given"
+	if margin, loaded := s.load.Margin(); loaded {
+		times = fmt.Sprintf(", %.1f times the load", margin)
+	}
+	if s.class != "" {
+		studs = "of class " + s.class
+	}
+	return []book.Formula{
+		{Text: fmt.Sprintf("F = p A = %s x %s = %s, reckoned to the edge of the gasket",
+			bar(s.pressure), squareMillimetres(s.measures.Enclosed), newtons(s.load.Total))},
+		{Text: fmt.Sprintf("each stud F / n = %s / %d = %.1f N, %s in %s of %v",
+			newtons(s.load.Total), s.load.Number, s.load.Working.In(units.Newton), megapascals(s.load.Stress), area, s.thread),
+			Refs: s.area.Refs},
+		{Text: fmt.Sprintf("preload = %g x %s x %s = %s%s; proof strength %s",
+			s.preload, megapascals(s.proof), area, newtons(s.load.Preload), times, studs), Refs: s.strong.With(s.load.Refs)},
+		{Text: fmt.Sprintf("torque T = K F d = %.2g x %s x %s = %.2f N m, K of %s",
+			s.torque.Factor.K, newtons(s.load.Preload), s.thread.Major().Text(units.Millimetres, 3),
+			s.torque.Torque.In(units.NewtonMetre), s.torque.Factor.Condition), Refs: s.torque.Refs},
+	}
+}
+
+// doing is what a person does at the joint.
+func (s *solvedJoint) doing() []book.Value {
+	pull := book.Range(force(s.torque.PullMin), force(s.torque.PullMax))
+	torque := book.Number(s.torque.Torque.In(units.NewtonMetre), 2, "N m", "nm").
+		And(book.Number(s.torque.Torque.In(units.PoundForceInch), 1, "lbf in", ""))
+	margin := book.Never(book.Count(0), "no load")
+	if times, loaded := s.load.Margin(); loaded {
+		margin = book.Number(times, 1, "", "")
+	}
+	values := []book.Value{
+		{Key: "order", Label: "tighten in the order", What: book.Words(s.order)},
+		{Key: "torque", Label: "torque, dry", What: torque},
+		{Key: "pull_by_torque", Label: "so tightened it pulls", What: pull},
+		{Key: "stud_preload", Label: "preload of each stud", What: force(s.load.Preload)},
+		{Key: "preload_times_load", What: margin},
+		{Key: "preload_share", What: book.Number(s.preload, 2, "", "")},
+		{Key: "torque_factor", What: book.Number(s.torque.Factor.K, 2, "", "")},
+		{Key: "thread", What: book.Word(s.thread.Designation())},
+		{Key: "studs", What: book.Count(len(s.outline.Holes))},
+		{Key: "stud_proof", What: stress(s.proof), Refs: s.strong},
+		{Key: "stud_area", What: areaOf(s.area.Area), Refs: s.area.Refs},
+	}
+	if s.class != "" {
+		values = append(values, book.Value{Key: "stud_class", What: book.Word(s.class)})
+	}
+	return values
+}
+
+// carrying is what the joint carries and how large it is.
+func (s *solvedJoint) carrying() []book.Value {
+	left := stress(s.pressing.Left)
+	if s.pressing.Left <= 0 {
+		left = book.Never(left, "nothing: the cover lifts")
+	}
+	values := []book.Value{
+		{Key: "pressure", What: book.Number(s.pressure.In(units.Bar), 2, "bar", "bar")},
+		{Key: "load", Label: "force on the cover", What: force(s.load.Total)},
+		{Key: "stud_load", Label: "on each stud", What: force(s.load.Working)},
+		{Key: "stud_stress", What: stress(s.load.Stress)},
+		{Key: "on_gasket", Label: "left on the gasket", What: left},
+		{Key: "spacing", Label: "studs apart, at most", What: book.Length(s.spacing.Widest, 3)},
+		{Key: "gasket_area", Label: "gasket, area", What: areaOf(s.measures.Area)},
+		{Key: "enclosed", Label: "inside the edge of it", What: areaOf(s.measures.Enclosed)},
+	}
+	if s.material != nil {
+		values = append(values, book.Value{Key: "gasket", Label: "gasket, made of", What: book.Word(s.material.Name)})
+	}
+	if s.sheet != nil {
+		values = append(values, book.Value{Key: "gasket_thickness", What: book.Length(*s.sheet, 2)})
+	}
+	if len(s.webs) > 0 {
+		least := s.webs[0]
+		values = append(values,
+			book.Value{Key: "least_web", Label: "least web", What: book.Length(least.Width, 3),
+				Remark: "from " + least.From + " to " + least.To},
+			book.Value{Key: "least_web_between", What: book.Words([]string{least.From, least.To})})
+	}
+	return values
+}
+
+// rules compares the studs with the rules of thumb for their spacing.
+func (s *solvedJoint) rules() book.Table {
+	t := book.Table{Key: "spacing_rules", Title: "Rules of thumb for studs apart, which disagree:"}
+	for _, r := range s.spacing.Rules {
+		verdict, kept := "outside", r.Contains(s.spacing.Widest)
+		if kept {
+			verdict = "kept"
+		}
+		apart := book.Range(book.Length(r.Min, 0).Millimetres(), book.Length(r.Max, 0).Millimetres())
+		t.Rows = append(t.Rows, book.Row{Label: r.Name, Values: []book.Value{
+			{Key: "apart", Label: "apart", What: apart, Refs: r.Refs},
+			{Key: "kept", Label: "here", What: book.Answer(kept).Shown(verdict)},
+		}})
+	}
+	return t
+}
+
+// seated is what would seat the gasket if it lay inside the studs.
+func (s *solvedJoint) seated() book.Table {
+	t := book.Table{Key: "seating", Title: "Inside the studs it would be seated by, an indication only:"}
+	for _, f := range s.seats {
+		name := f.Printed
+		if name == "" {
+			name = f.Material
+		}
+		t.Rows = append(t.Rows, book.Row{Label: name, Values: []book.Value{
+			{Key: "stress", Label: "stress", What: book.Number(f.Y.In(units.Megapascal), 1, "MPa", "mpa"), Refs: f.Refs},
+		}})
+	}
+	return t
+}
+
+// jointNotes are what every full-face gasket is told.
+func jointNotes() []string {
+	return []string{
+		"The gaskets are full-face, with the studs through them: the pressure is reckoned to the edge of the gasket, as" +
+			" if it had leaked that far, and no code gives a method for them.",
+		"Tighten in three rounds of a third of the torque more each, then once in a ring; look again, cold and without" +
+			" pressure, after the first steaming, as joints relax by 10 to 20 percent. A gasket does not put right faces" +
+			" that are not flat.",
+	}
+}
+
+// jointPrecautions are what to mind with a joint that holds steam.
+func jointPrecautions() []finding.Precaution {
+	return slices.Concat(cover.TestPrecautions(), bolting.Precautions())
+}

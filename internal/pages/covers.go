@@ -1,0 +1,156 @@
+package pages
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/gasket/cover"
+	bolting "github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/gasket/seal"
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// Covers is the page of the engine book on its covers: what the gasket of each
+// looks like, what its studs carry, and in which order they are tightened.
+func Covers(e *engine.Engine) (*Page, error) {
+	if len(e.File.Covers) == 0 {
+		return nil, nil
+	}
+	p := &Page{Precautions: append(jointPrecautions(), seal.Precautions()...)}
+	section := book.Section{Key: "covers", Title: "COVERS AND GASKETS", List: true, Notes: jointNotes()}
+	var problems []error
+	for i, c := range e.File.Covers {
+		item, findings, err := coverOf(e, i)
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		section.Items = append(section.Items, item)
+		p.Findings = append(p.Findings, findings.At(c.Where)...)
+	}
+	if problems != nil {
+		return nil, engine.Join(problems...)
+	}
+	p.Sections = []book.Section{section}
+	return p, nil
+}
+
+// jointKeys are the keys of a cover in which the parts of its joint are given.
+var jointKeys = map[string]string{
+	"outline": "shape", "thread": "thread", "class": "stud_class", "preload": "preload", "pressure": "pressure",
+	"material": "gasket", "sheet": "gasket_thickness",
+}
+
+// coverOf works one cover out.
+func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, err error) {
+	if err := e.ValidateCover(i); err != nil {
+		return item, nil, err
+	}
+	c, key := e.File.Covers[i], fmt.Sprintf("covers[%d]", i)
+	var problems []error
+	complain := func(field string, err error) { problems = append(problems, e.Errors(key+"."+field, err)) }
+	j := boltedJoint{
+		thread: *c.Thread, class: c.StudClass, preload: bolting.InCasting, pressure: *c.Pressure,
+		material: c.Gasket, sheet: c.Thickness,
+	}
+	if c.StudProof != nil {
+		j.proof = *c.StudProof
+	}
+	if c.Preload != nil {
+		j.preload = *c.Preload
+	}
+	var solved solvedJoint
+	if j.outline, err = coverOutline(e, key, c); err != nil {
+		problems = append(problems, err)
+	} else {
+		solved = j.solve(func(part string, err error) {
+			complain(jointKeys[part], err)
+			if part == "outline" && c.Shape == "round" {
+				problems = append(problems, circleThatDoes(e, key, c))
+			}
+		})
+	}
+	var plate *cover.Plate
+	if c.CoverPlate != nil {
+		p, err := bend(c)
+		if err != nil {
+			complain("cover_thickness", err)
+		}
+		plate = &p
+	}
+	if err := engine.Join(problems...); err != nil {
+		return item, nil, err
+	}
+	item, findings = solved.item(coverTitle(c, len(j.outline.Holes))), solved.findings
+	item.Values = append(item.Values, coverSizes(c)...)
+	if plate != nil {
+		addPlate(&item, c, *plate)
+		findings = append(findings, plate.Check(*c.CoverMaterial)...)
+		findings = append(findings, plate.Findings...)
+	}
+	return item, findings, nil
+}
+
+func coverTitle(c engine.Cover, studs int) string {
+	size := fmt.Sprintf("%v by %v", orZero(c.Width), orZero(c.Height))
+	if c.Shape == "round" {
+		size = fmt.Sprintf("round, %v", *c.Diameter)
+	}
+	return fmt.Sprintf("%s: %s, %d studs %v, %s (%.0f psi) above the air",
+		c.Where, size, studs, *c.Thread, bar(*c.Pressure), c.Pressure.In(units.PSI))
+}
+
+func coverSizes(c engine.Cover) []book.Value {
+	values := []book.Value{{Key: "where", What: book.Word(c.Where)}, {Key: "shape", What: book.Word(c.Shape)}}
+	if c.Shape == "round" {
+		return append(values, book.Value{Key: "diameter", What: book.Length(*c.Diameter, 3)})
+	}
+	return append(values,
+		book.Value{Key: "width", What: book.Length(*c.Width, 3)}, book.Value{Key: "height", What: book.Length(*c.Height, 3)})
+}
+
+// bend works out the bending of a cover, held where its studs are.
+func bend(c engine.Cover) (cover.Plate, error) {
+	if c.Shape == "round" {
+		return cover.Round{
+			Diameter: *c.StudCircle, Thickness: *c.CoverPlate,
+			Elastic: c.CoverMaterial.Elasticity.Value, Poisson: c.CoverMaterial.Poisson.Value,
+		}.Under(*c.Pressure)
+	}
+	short, long := *c.StudWidth, *c.StudHeight
+	if long.Cmp(short) < 0 {
+		short, long = long, short
+	}
+	return cover.Rectangular{
+		Short: short, Long: long, Thickness: *c.CoverPlate, Elastic: c.CoverMaterial.Elasticity.Value,
+	}.Under(*c.Pressure)
+}
+
+// addPlate shows how a cover bends between the two ways in which its rim may be
+// held.
+func addPlate(item *book.Item, c engine.Cover, p cover.Plate) {
+	held, tilting := p.Clamped, p.Supported
+	low, high := held, tilting
+	if low.Stress > high.Stress {
+		low.Stress, high.Stress = high.Stress, low.Stress
+	}
+	if low.Deflection.Cmp(high.Deflection) > 0 {
+		low.Deflection, high.Deflection = high.Deflection, low.Deflection
+	}
+	item.Values = append(item.Values,
+		book.Value{Key: "cover.stress", Label: "cover, stress",
+			What: book.Range(stress(low.Stress), stress(high.Stress)), Refs: p.Refs},
+		book.Value{Key: "cover.bulge", Label: "cover, bulge",
+			What: book.Range(book.Length(low.Deflection, 3), book.Length(high.Deflection, 3))},
+		book.Value{Key: "cover.clamped.stress", What: stress(held.Stress)},
+		book.Value{Key: "cover.clamped.deflection", What: book.Length(held.Deflection, 3)},
+		book.Value{Key: "cover.supported.stress", What: stress(tilting.Stress)},
+		book.Value{Key: "cover.supported.deflection", What: book.Length(tilting.Deflection, 3)},
+		book.Value{Key: "cover.thickness", What: book.Length(*c.CoverPlate, 2)},
+		book.Value{Key: "cover.material", What: book.Word(c.CoverMaterial.Name)},
+	)
+	item.Notes = append(item.Notes, book.Note{Text: "The cover's figures are for a rim held level and for one that may" +
+		" tilt, at the studs; the truth lies between."})
+}
