@@ -29,6 +29,7 @@ import (
 	"github.com/valvechest/valvechest/thread/alike"
 	"github.com/valvechest/valvechest/thread/screwcut"
 	"github.com/valvechest/valvechest/thread/strength"
+	"github.com/valvechest/valvechest/thread/wires"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
@@ -99,7 +100,9 @@ var questions = map[string]func() any{
 		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5," +
 			" 63"))}
 		want := must(screwcut.ParseLead("1 mm"))
-		return all(screwcut.PickUp{}, screwcut.CutDepth{}, screwcut.ToolTip{}, lathe, must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
+		m6 := thread.MustParse("M6")
+		over := must(wires.Set{Thread: m6, Wire: units.MM(0.58)}.Measure(m6.PitchDiameter()))
+		return all(over, must(lathe.Check(must(lathe.Trains(want)))), screwcut.PickUp{}, screwcut.CutDepth{}, screwcut.ToolTip{}, lathe, must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
 	},
 	"fits": func() any {
 		fit := must(fits.ParseFit("P7/h6"))
