@@ -261,7 +261,7 @@ func (s *step) item(advice []*advised) book.Item {
 		i.Values = append(i.Values, book.Value{Key: "feed", Label: "feed", What: book.Never(book.Length(units.Length{}, 3), "by feel")})
 	}
 	if s.feedSpeed > 0 {
-		i.Values = append(i.Values, book.Value{Key: "feed_speed", Label: "slide or table moves",
+		i.Values = append(i.Values, book.Value{Key: "feed", Label: "slide or table moves",
 			What: book.Number(s.feedSpeed.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")})
 	}
 	if s.minutes > 0 {
@@ -309,7 +309,7 @@ func (s *step) setting(
 	}
 	return []book.Value{
 		{Key: "set", Label: "set", What: turns(n), Remark: remark},
-		{Key: "set_surface", Label: "which cuts at", What: perMinute(s.plan.Speed)},
+		{Key: "set", Label: "which cuts at", What: perMinute(s.plan.Speed)},
 	}
 }
 

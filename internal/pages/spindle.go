@@ -196,7 +196,7 @@ func (ask SpindleQuestion) answer(plan speeds.Plan) book.Section {
 	case plan.Choice.Step.Speed > 0:
 		i.Values = append(i.Values,
 			book.Value{Key: "set", Label: "set", What: turning(plan.Choice.Step.Speed), Remark: plan.Choice.Step.Name},
-			book.Value{Key: "set_surface", Label: "the edge meets", What: surface(plan.Speed)})
+			book.Value{Key: "set", Label: "the edge meets", What: surface(plan.Speed)})
 	default:
 		i.Values = append(i.Values, book.Value{Key: "set", What: book.Never(turning(0), "")})
 	}

@@ -99,7 +99,7 @@ func (ask SpindleQuestion) time(i *book.Item, cut cutting.Cut) error {
 		formula, factors = "(fz z n)", fmt.Sprintf("(%.3f x %d x %.4g)", cut.Feed.Min.MM(), cut.Teeth, n)
 	}
 	i.Values = append(i.Values,
-		book.Value{Key: "feed_speed", Label: "slide or table moves", What: book.Number(vf.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")},
+		book.Value{Key: "feed", Label: "slide or table moves", What: book.Number(vf.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")},
 		book.Value{Key: "seconds", Label: "time of a pass", What: book.Number(t.Seconds(), 0, "s", "").Shown(t.Round(time.Second).String())})
 	i.Formulas = append(i.Formulas, book.Formula{Text: fmt.Sprintf("t = (l + approach) / %s = (%.4g + %.2f) / %s = %s a pass",
 		formula, path.Length.MM(), path.Approach.MM(), factors, t.Round(time.Second))})
