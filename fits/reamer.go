@@ -66,3 +66,21 @@ func (r Reaming) Choose() ([]ReamerChoice, error) {
 	})
 	return out, nil
 }
+
+// ReamerFor returns the reamer that a hole of a nominal size asks for, by the name
+// that it goes by: a fraction of an inch if it is one to the 64th. Above 100 mm
+// there is none, and the hole is bored (common practice). See the Example.
+func ReamerFor(nominal units.Length) (gauge.Size, error) {
+	if nominal.Sign() <= 0 {
+		return gauge.Size{}, fail.OutOfRange("nominal size", nominal, "above zero")
+	}
+	if nominal.Cmp(units.MM(100)) > 0 {
+		return gauge.Size{}, fail.Wrong("nominal size", nominal, "too large for a reamer",
+			"up to 100 mm; bore the hole, and turn the shaft to suit")
+	}
+	name := nominal.String()
+	if f, err := nominal.NearestFraction(64); err == nil && f.Rest.IsZero() {
+		name = f.String()
+	}
+	return gauge.Size{Name: name, Diameter: nominal}, nil
+}

@@ -60,3 +60,14 @@ func TestReamingErrors(t *testing.T) {
 		t.Error(len(all), err)
 	}
 }
+
+func ExampleReamerFor() {
+	for _, nominal := range []units.Length{units.MM(10), units.Inch(0.75), units.MM(300)} {
+		reamer, err := fits.ReamerFor(nominal)
+		fmt.Println(reamer, err)
+	}
+	// Output:
+	// 10 mm <nil>
+	// 3/4 in <nil>
+	//  fits: nominal size 300 mm: too large for a reamer; accepted: up to 100 mm; bore the hole, and turn the shaft to suit
+}

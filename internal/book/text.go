@@ -342,7 +342,7 @@ func (p *printer) columns(rows [][]string, words bool) {
 			line, fits = short, true
 		}
 		switch {
-		case last != "" && (fits || utf8.RuneCountInString(line) < width/2):
+		case last != "" && (fits || utf8.RuneCountInString(line) <= width*5/8):
 			p.hang(line+gap, last)
 		case last != "":
 			p.line(line)

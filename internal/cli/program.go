@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/fault"
@@ -85,7 +86,7 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, err error) {
 
 func (p Program) help(w io.Writer, flags *Flags) {
 	fmt.Fprintf(w, "usage: %s\n", strings.TrimRight(p.Name+" [flags] "+p.Arguments, " "))
-	fmt.Fprint(w, Fit(p.About+"\n"))
+	paragraph(w, "", p.About)
 	if len(p.Try) > 0 {
 		fmt.Fprintln(w, "\nTry")
 		for _, t := range p.Try {
@@ -99,12 +100,28 @@ func (p Program) help(w io.Writer, flags *Flags) {
 			head += " " + f.wants
 		}
 		fmt.Fprintln(w, head)
-		fmt.Fprint(w, Fit("      "+f.about+"\n"))
+		paragraph(w, "      ", f.about)
 	}
 	fmt.Fprint(w, `
 It ends with 0; with 1 where something will not work or can hurt somebody; and
 with 2 where it cannot use what it was given.
 `)
+}
+
+// paragraph writes text in lines that fit the page, each behind an indent.
+func paragraph(w io.Writer, indent, text string) {
+	line := ""
+	for word := range strings.FieldsSeq(text) {
+		if line != "" && utf8.RuneCountInString(indent+line+" "+word) > Width {
+			fmt.Fprintln(w, indent+line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	fmt.Fprintln(w, indent+line)
 }
 
 // ErrUsage is wrong use that names no flag or argument.

@@ -92,7 +92,7 @@ func TestEngineFile(t *testing.T) {
 	for _, s := range b.Sections {
 		keys[s.Key] = true
 	}
-	for _, key := range []string{"dimensions", "laps", "events", "sweep", "eccentric", "fits", "operations"} {
+	for _, key := range []string{"dimensions", "laps", "events", "sweep", "eccentric", "fits", "fasteners", "operations", "covers"} {
 		if !keys[key] {
 			t.Errorf("no %s in the book", key)
 		}

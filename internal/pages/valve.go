@@ -245,7 +245,8 @@ func alike(g eccentric.Gear) string {
 
 func sweepOf(g eccentric.Gear) book.Section {
 	sweep := g.Sweep()
-	s := book.Section{Key: "sweep", Intro: []string{"Along the port face, from its middle:"}, Items: []book.Item{{
+	s := book.Section{Key: "sweep", Items: []book.Item{{
+		Title: "Along the port face, from its middle",
 		Values: []book.Value{
 			{Key: "inner", Label: "the valve's end comes in to", What: book.Length(sweep.Min, 3)},
 			{Key: "outer", Label: "and goes out to", What: book.Length(sweep.Max, 3)},
