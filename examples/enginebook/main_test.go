@@ -322,7 +322,7 @@ func TestOptions(t *testing.T) {
 	if code != 0 || !strings.Contains(stdout, "behind the crank") {
 		t.Errorf("piston valve: exit %d %s\n%s", code, stderr, stdout)
 	}
-	if stdout, _, code := book1(t, engineWith(t, `eccentric_rod = "60 mm"`, `eccentric_rod = "60 mm"`+"\nlever_ratio = -1.6")); code != 0 || !strings.Contains(stdout, "behind the crank") || !strings.Contains(stdout, "6.4 / 2 / 1.6 = 2 mm") || !strings.Contains(stdout, "lever ratio                 -1.6") {
+	if stdout, _, code := book1(t, engineWith(t, `eccentric_rod = "60 mm"`, `eccentric_rod = "60 mm"`+"\nlever_ratio = -1.6")); code != 0 || !strings.Contains(stdout, "behind the crank") || !strings.Contains(stdout, "6.4 / 2 / 1.6 = 2 mm") || !strings.Contains(stdout, "lever ratio                -1.6") {
 		t.Errorf("lever: exit %d\n%s", code, stdout)
 	}
 }
