@@ -192,6 +192,34 @@ func TestText(t *testing.T) {
 	}
 }
 
+// What stands behind a number does not move it out of its column, and a line
+// below a row stands in a little.
+func TestTableText(t *testing.T) {
+	table := book.Table{Key: "rows", Rows: []book.Row{
+		{Label: "one", Values: []book.Value{
+			{Key: "x", Label: "across", What: book.Count(5), Refs: source.Of(work("One"))},
+			{Key: "word", Label: "verdict", What: book.Word("suits")},
+		}, Below: []string{"Why."}},
+		{Label: "two", Values: []book.Value{
+			{Key: "x", Label: "across", What: book.Count(123), Remark: "more", Refs: source.Of(work("Two"))},
+			{Key: "word", Label: "verdict", What: book.Word("tight drill")},
+		}},
+	}}
+	var b bytes.Buffer
+	if err := (book.Book{Title: "Table", Sections: []book.Section{{Key: "s", Items: []book.Item{{Tables: []book.Table{table}}}}}}).WriteText(&b); err != nil {
+		t.Fatal(err)
+	}
+	const want = `
+        across                verdict
+  one        5 [1]              suits
+    Why.
+  two      123 more [2]   tight drill
+`
+	if !strings.Contains(b.String(), want) {
+		t.Errorf("%s\nwant%s", &b, want)
+	}
+}
+
 func TestOK(t *testing.T) {
 	b := whole()
 	if b.OK() || !(book.Book{}).OK() {

@@ -270,6 +270,26 @@ func (p *printer) cell(v Value) string {
 	return strings.TrimSpace(strings.Join(v.What.texts, "  ") + " " + p.behind(v))
 }
 
+// behindWidths returns the room behind the values of each column of a table, so
+// that what stands there does not move them.
+func (p *printer) behindWidths(rows []Row) []int {
+	var widths []int
+	for _, r := range rows {
+		i := 0
+		for _, v := range r.Values {
+			if v.Label == "" {
+				continue
+			}
+			if i == len(widths) {
+				widths = append(widths, 0)
+			}
+			widths[i] = max(widths[i], utf8.RuneCountInString(p.behind(v)))
+			i++
+		}
+	}
+	return widths
+}
+
 func (p *printer) table(t Table) {
 	if t.Title != "" {
 		p.hang("  ", t.Title)
@@ -277,10 +297,17 @@ func (p *printer) table(t Table) {
 	if len(t.Rows) == 0 {
 		return
 	}
+	widths := p.behindWidths(t.Rows)
+	before := func(text, behind string, i int) string {
+		if widths[i] == 0 {
+			return text
+		}
+		return text + " " + behind + strings.Repeat(" ", widths[i]-utf8.RuneCountInString(behind))
+	}
 	head := []string{""}
 	for _, v := range t.Rows[0].Values {
 		if v.Label != "" {
-			head = append(head, v.Label)
+			head = append(head, before(v.Label, "", len(head)-1))
 		}
 	}
 	rows := [][]string{head}
@@ -288,7 +315,7 @@ func (p *printer) table(t Table) {
 		row := []string{r.Label}
 		for _, v := range r.Values {
 			if v.Label != "" {
-				row = append(row, p.cell(v))
+				row = append(row, before(strings.Join(v.What.texts, "  "), p.behind(v), len(row)-1))
 			}
 		}
 		rows = append(rows, row)
@@ -326,7 +353,8 @@ func (p *printer) columns(rows [][]string, words bool) {
 	}
 	for _, row := range rows {
 		if len(row) == 1 {
-			p.hang("  ", row[0])
+			text := strings.TrimLeft(row[0], " ")
+			p.hang("  "+row[0][:len(row[0])-len(text)], text)
 			continue
 		}
 		line := "  " + row[0] + strings.Repeat(" ", max(0, widths[0]-utf8.RuneCountInString(row[0])))

@@ -1,0 +1,297 @@
+package pages
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// A TappingQuestion asks for the drill for a tapped hole.
+type TappingQuestion struct {
+	Thread   string
+	Own      gauge.Set // the drills there are; none: the metric drills of BS 328
+	Share    float64   // of a full thread that is wanted
+	Basis    thread.Basis
+	Material *material.Material // that is tapped, in place of Share and Basis
+	Blind    *units.Length      // full thread in a blind hole; nil: it goes through
+	Tap      thread.Tap         // the last one into a blind hole
+}
+
+// Tapping answers the question.
+func Tapping(ask TappingQuestion) (book.Book, error) {
+	t, err := thread.Parse(ask.Thread)
+	if err != nil {
+		return book.Book{}, cli.Named("thread", err)
+	}
+	b := book.Book{Title: fmt.Sprintf("Tapping drill for %v, %v form", t, t.Form())}
+	if ask.Material != nil {
+		b.Title = fmt.Sprintf("Tapping drill for %v, %v form, in %v", t, t.Form(), ask.Material)
+	}
+	plan, err := planOf(ask, t)
+	if err != nil {
+		return book.Book{}, err
+	}
+	b.Findings = plan.Check()
+	b.Precautions = t.TappingPrecautions(ask.Blind != nil)
+	if _, taper := t.Taper(); taper {
+		if ask.Blind != nil {
+			return book.Book{}, cli.Named("-blind", errors.New("not for a taper thread, whose length goes by its gauge"+
+				" plane; accepted: parallel threads"))
+		}
+		if plan.Suits() {
+			b.Sections = append(b.Sections, taperDrill(t))
+		}
+		b.Sections = append(b.Sections, sizesOf(t))
+		return b, nil
+	}
+	b.Sections = append(b.Sections, ownDrills(ask, plan))
+	if ask.Blind != nil {
+		blind, err := blindHole(t, *ask.Blind, ask.Tap)
+		if err != nil {
+			return book.Book{}, cli.Named("-blind", err)
+		}
+		b.Sections = append(b.Sections, blind)
+	}
+	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material), sizesOf(t))
+	charts, err := chartsOf(t)
+	if err != nil {
+		return book.Book{}, err
+	}
+	b.Sections = append(append(b.Sections, charts...), forming(t)...)
+	return b, nil
+}
+
+// planOf chooses the drills, and names the flag that asks for what cannot be.
+func planOf(ask TappingQuestion, t thread.Thread) (thread.DrillPlan, error) {
+	depth := thread.TapDepth{Share: ask.Share, Basis: ask.Basis}
+	if ask.Material != nil {
+		depth = thread.TapDepth{Material: *ask.Material}
+	} else if _, taper := t.Taper(); !taper {
+		if _, err := t.ConvertDepth(1, ask.Basis, ask.Basis); err != nil {
+			return thread.DrillPlan{}, cli.Named("-basis", err)
+		}
+		if _, err := t.TappingHole(ask.Share, ask.Basis); err != nil {
+			return thread.DrillPlan{}, cli.Named("-share", err)
+		}
+	}
+	own := ask.Own
+	if own.Len() == 0 {
+		own = gauge.Metric()
+	}
+	plan, err := t.PlanDrill(own, depth)
+	return plan, cli.Named("-own", err)
+}
+
+// ownDrills are the drills there are, the best first.
+func ownDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
+	whose := "your drills"
+	if ask.Own.Len() == 0 {
+		whose = "the metric drills of BS 328"
+	}
+	item := book.Item{}
+	others, title, told := plan.Choices, "Of "+whose, 1 // what is wrong with the first one is in the finding
+	if plan.Suits() {
+		item.Values = bestDrill("", "drill", plan.Choices[0])
+		others, title, told = others[1:], "Others of "+whose, 0
+	} else {
+		item.Values = []book.Value{
+			{Key: "diameter", Label: "drill", What: book.Never(book.Length(units.Length{}, 3), "none suits")},
+		}
+	}
+	if plan.Buy.Suits() {
+		item.Values = append(item.Values, bestDrill("buy.", "drill to buy", plan.Buy)...)
+	}
+	if len(others) > 0 {
+		table := book.Table{Key: "others", Title: title}
+		for i, c := range others {
+			row := chosen(c)
+			for _, f := range c.Findings {
+				if i >= told {
+					row.Below = append(row.Below, f.Text)
+				}
+			}
+			table.Rows = append(table.Rows, row)
+		}
+		item.Tables = []book.Table{table}
+	}
+	item.Notes = []book.Note{{Text: "A drill cuts over its size, and the depth is then less."}}
+	return book.Section{Key: "drill", Items: []book.Item{item}}
+}
+
+// bestDrill is a drill and the thread that it leaves, under keys that begin with
+// path.
+func bestDrill(path, label string, c thread.Choice) []book.Value {
+	full := book.Value{Key: path + "of_full_depth", What: book.Share(c.Full, 1)}
+	if c.Basis != thread.FullDepth {
+		full.Label, full.Remark = "  or", "of the full depth"
+	}
+	return []book.Value{
+		{Key: path + "name", What: book.Word(c.Drill.Name)},
+		{Key: path + "diameter", Label: label + " " + c.Drill.Name, What: book.LengthThou(c.Drill.Diameter, 3, 1)},
+		{
+			Key: path + "depth", Label: "  depth of thread", What: book.Share(c.Depth, 1),
+			Remark: "of the " + c.Basis.String(),
+		},
+		full,
+		{
+			Key: path + "suits", Label: "  what suits", What: book.Range(book.Share(c.Min, 0), book.Share(c.Max, 0)),
+			Remark: "of the full depth",
+		},
+	}
+}
+
+// chosen is a drill in a row of a table.
+func chosen(c thread.Choice) book.Row {
+	return book.Row{Label: c.Drill.Name, Values: []book.Value{
+		{Key: "diameter", Label: "diameter", What: book.LengthThou(c.Drill.Diameter, 3, 1)},
+		{Key: "depth", Label: c.Basis.String(), What: book.Share(c.Depth, 1)},
+		{Key: "verdict", Label: "verdict", What: book.Word(c.Verdict())},
+	}}
+}
+
+// blindHole is how deep to drill.
+func blindHole(t thread.Thread, length units.Length, tap thread.Tap) (book.Section, error) {
+	h, err := t.BlindHole(length, tap)
+	if err != nil {
+		return book.Section{}, err
+	}
+	return book.Section{Key: "blind", Items: []book.Item{{
+		Values: []book.Value{
+			{Key: "depth", Label: "hole, without its point", What: book.LengthThou(h.Depth, 3, 1), Refs: h.Refs},
+			{Key: "full_thread", Label: "  full thread", What: book.LengthThou(h.Thread, 3, 1)},
+			{Key: "tap", What: book.Word(h.Tap.String())},
+			{Key: "tap_lead", Label: fmt.Sprintf("  lead of the %v tap", h.Tap), What: book.LengthThou(h.Lead, 3, 1)},
+			{Key: "chip_room", Label: "  one pitch for chips", What: book.LengthThou(h.ChipRoom, 3, 1)},
+		},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("depth = thread + lead + one pitch for chips = %s + %s + %s = %s",
+			h.Thread.Text(units.Millimetres, 3), h.Lead.Text(units.Millimetres, 3), h.ChipRoom.Text(units.Millimetres, 3),
+			h.Depth.Text(units.Millimetres, 3))}},
+	}}}, nil
+}
+
+// holeWanted is the hole that leaves the depth wanted.
+func holeWanted(t thread.Thread, plan thread.DrillPlan, tapped *material.Material) book.Section {
+	item := book.Item{Values: []book.Value{
+		{Key: "wanted", Label: "hole wanted", What: book.LengthThou(plan.Hole, 3, 1)},
+		{Key: "basis", What: book.Word(plan.Basis.String())},
+		{
+			Key: "share", Label: "  depth of thread", What: book.Share(plan.Share, 1),
+			Remark: "of the " + plan.Basis.String(), Refs: plan.Refs,
+		},
+	}}
+	if tapped != nil {
+		item.Values = append(item.Values, book.Value{Key: "material", What: book.Word(tapped.Name)})
+		if advice, err := thread.AdvisedDepthFor(*tapped); err == nil {
+			item.Values = append(item.Values, book.Value{
+				Key: "advised", Label: "  advised",
+				What: book.Range(book.Share(advice.Min, 0), book.Share(advice.Max, 0)),
+			})
+		}
+	}
+	for _, other := range thread.Bases() {
+		if share, err := t.ConvertDepth(plan.Share, plan.Basis, other); err == nil && other != plan.Basis {
+			item.Values = append(item.Values, book.Value{
+				Key:   "of_" + strings.NewReplacer(" ", "_", "-", "_").Replace(other.String()),
+				Label: "  or", What: book.Share(share, 1), Remark: "of the " + other.String(),
+			})
+		}
+	}
+	item.Formulas = []book.Formula{{Text: fmt.Sprintf("hole = D - share x k x p = %s - %.4g x %.4f x %s = %s,"+
+		" k for the %v", t.Major().Decimal(units.Millimetres, 3), plan.Share, plan.PerPitch,
+		t.Pitch().Decimal(units.Millimetres, 4), plan.Hole.Text(units.Millimetres, 3), plan.Basis)}}
+	return book.Section{Key: "hole", Items: []book.Item{item, holeAllowed(t)}}
+}
+
+// holeAllowed is what the usual class of nut allows the hole to be, if it has
+// limits.
+func holeAllowed(t thread.Thread) book.Item {
+	_, class := t.UsualClasses()
+	l, err := t.Limits(class)
+	if err != nil {
+		return book.Item{}
+	}
+	return book.Item{Values: []book.Value{
+		{Key: "class", What: book.Word(l.Class)},
+		{
+			Key: "allowed", Label: "class " + l.Class + " allows", Refs: l.Refs,
+			What: book.Range(book.LengthThou(l.Minor.Min, 3, 1), book.LengthThou(l.Minor.Max, 3, 1)),
+		},
+	}}
+}
+
+// sizesOf are the basic sizes of the thread.
+func sizesOf(t thread.Thread) book.Section {
+	return book.Section{Key: "thread", Items: []book.Item{{Values: []book.Value{
+		{Key: "designation", What: book.Word(t.Designation())},
+		{Key: "form", What: book.Word(t.Form().String())},
+		{Key: "major", Label: "major diameter D", What: book.LengthThou(t.Major(), 3, 1), Refs: t.Refs()},
+		{Key: "pitch", Label: "pitch p", What: book.LengthThou(t.Pitch(), 4, 1)},
+		{Key: "minor", Label: "minor diameter of the nut", What: book.LengthThou(t.Minor(), 3, 1)},
+	}}}}
+}
+
+// taperDrill is what charts give for a taper thread.
+func taperDrill(t thread.Thread) book.Section {
+	table := book.Table{Key: "charts", Title: "Drill, as charts give it"}
+	for _, c := range t.ChartDrills() {
+		for _, d := range c.Tapping {
+			table.Rows = append(table.Rows, book.Row{Label: d.Name, Values: []book.Value{
+				{Key: "diameter", Label: "diameter", What: book.LengthThou(d.Diameter, 3, 1), Refs: c.Refs},
+			}})
+		}
+	}
+	return book.Section{Key: "drill", Items: []book.Item{{
+		Tables: []book.Table{table},
+		Notes: []book.Note{{Text: "A taper thread has no one depth in a drilled hole: the charts give its drill, whatever" +
+			" the depth and the drills there are."}},
+	}}}
+}
+
+// chartsOf is what charts of the trade recommend, and what comes of it.
+func chartsOf(t thread.Thread) ([]book.Section, error) {
+	table := book.Table{Key: "drills"}
+	for _, c := range t.ChartDrills() {
+		for _, d := range c.Tapping {
+			choice, err := t.CheckTappingDrill(d, thread.FullDepth)
+			if err != nil {
+				return nil, err
+			}
+			row := chosen(choice)
+			row.Values[0].Refs = c.Refs
+			table.Rows = append(table.Rows, row)
+		}
+	}
+	if len(table.Rows) == 0 {
+		return nil, nil
+	}
+	item := book.Item{Tables: []book.Table{table}}
+	return []book.Section{{Key: "charts", Title: "WHAT CHARTS SAY", Items: []book.Item{item}}}, nil
+}
+
+// forming is the hole for a forming tap, which is another one.
+func forming(t thread.Thread) []book.Section {
+	f, err := t.FormingHole(thread.FormingShare)
+	if err != nil {
+		return nil
+	}
+	return []book.Section{{
+		Key: "forming", Title: "A FORMING TAP NEEDS ANOTHER HOLE",
+		Items: []book.Item{{Values: []book.Value{
+			{
+				Key: "by_depth", Label: fmt.Sprintf("D - 0.68 x %.2f p", thread.FormingShare),
+				What: book.LengthThou(f.ByDepth, 3, 1), Refs: f.Refs,
+			},
+			{
+				Key: "by_pitch", Label: "or D - 0.42 p (0.49 p over 0.8 mm)",
+				What: book.LengthThou(f.ByPitch, 3, 1), Refs: f.Refs,
+			},
+		}}},
+	}}
+}
