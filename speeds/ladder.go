@@ -156,6 +156,7 @@ type Choice struct {
 	Step   Step                  // at the wanted speed, or the nearest one below
 	Wanted units.RotationalSpeed // what was asked for
 	Above  Step                  // the next faster step, zero if there is none
+	Dial   units.RotationalSpeed // the speed is rounded down to a whole number of these; zero where it is not rounded
 
 	Findings finding.List // FastestStep, or none
 }
@@ -188,8 +189,8 @@ func (e *TooFastError) Unwrap() []error { return []error{ErrTooFast, units.ErrOu
 // slowest step is still too fast it does not take it: the error is a
 // [*TooFastError]. A drive without steps is set to what can be read on its dial,
 // rounded down: whole rev/min below 100, fives below 1000, else tens (common
-// practice). A speed above the fastest step gives the fastest one, with the finding
-// [FastestStep]. See the Example.
+// practice); its ends are set as they are. A speed above the fastest step gives
+// the fastest one, with the finding [FastestStep]. See the Example.
 func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 	if len(l.steps) == 0 {
 		return Choice{}, fail.Argument("machine", "", "it has no speeds", ladderForms, units.ErrMissing)
@@ -203,8 +204,15 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 		for i := 0; i < len(l.steps); i += 2 {
 			slow, fast := l.steps[i], l.steps[i+1]
 			below := slow.Speed <= n*hair
-			if at := max(slow.Speed, dialled(min(n, fast.Speed))); below && at > c.Step.Speed {
-				c.Step = Step{at, slow.Name}
+			at, dial := fast.Speed, units.RotationalSpeed(0)
+			if n < fast.Speed {
+				at, dial = dialled(n)
+			}
+			if at <= slow.Speed {
+				at, dial = slow.Speed, 0
+			}
+			if below && at > c.Step.Speed {
+				c.Step, c.Dial = Step{at, slow.Name}, dial
 			}
 			if !below && (c.Above.Speed == 0 || slow.Speed < c.Above.Speed) {
 				c.Above = slow
@@ -233,17 +241,16 @@ func (l Ladder) Choose(n units.RotationalSpeed) (Choice, error) {
 }
 
 // dialled returns the speed to set on a dial without steps: the wanted one, down
-// to what can be read there, whole rev/min below 100, fives below 1000, else tens
-// (common practice).
-func dialled(n units.RotationalSpeed) units.RotationalSpeed {
-	v := n.In(units.RevPerMinute)
-	mark := 10.0
-	switch {
+// to what can be read there (common practice), and what that is.
+func dialled(n units.RotationalSpeed) (at, dial units.RotationalSpeed) {
+	switch v := n.In(units.RevPerMinute); {
 	case v < 100:
-		mark = 1
+		dial = units.RevPerMinute
 	case v < 1000:
-		mark = 5
+		dial = 5 * units.RevPerMinute
+	default:
+		dial = 10 * units.RevPerMinute
 	}
-	const hair = 1e-9 // of a mark
-	return units.RotationalSpeed(math.Floor(v/mark+hair)*mark) * units.RevPerMinute
+	const hair = 1e-9 // of a mark: a speed that was computed to be one is that one
+	return units.RotationalSpeed(math.Floor(float64(n/dial)+hair)) * dial, dial
 }

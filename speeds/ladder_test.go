@@ -100,6 +100,33 @@ func TestChooseIsNeverAbove(t *testing.T) {
 	})
 }
 
+// A dial is set to the last of its marks that is not above what was wanted, or to
+// one of its ends.
+func TestChooseOnADial(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		slow := rapid.Float64Range(5, 1500).Draw(t, "slow")
+		fast := slow + rapid.Float64Range(1, 3000).Draw(t, "range")
+		l, err := speeds.Stepless(speeds.Step{Speed: units.RotationalSpeed(slow) * units.RevPerMinute},
+			speeds.Step{Speed: units.RotationalSpeed(fast) * units.RevPerMinute})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := rapid.Float64Range(slow, 5000).Draw(t, "want")
+		c, err := l.Choose(units.RotationalSpeed(want) * units.RevPerMinute)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, dial := c.Step.Speed.In(units.RevPerMinute), c.Dial.In(units.RevPerMinute)
+		switch {
+		case got > want*(1+1e-9) || (len(c.Findings) > 0) != (want > fast*(1+1e-9)):
+			t.Fatalf("wanted %v of %v to %v, got %v, %v", want, slow, fast, got, c.Findings)
+		case c.Dial == 0 && math.Abs(got-slow) > 1e-6 && math.Abs(got-fast) > 1e-6,
+			c.Dial > 0 && (got+dial <= want || math.Abs(got-dial*math.Round(got/dial)) > 1e-6 || want >= 100 && dial < 5):
+			t.Fatalf("wanted %v of %v to %v, got %v on a dial of %v", want, slow, fast, got, dial)
+		}
+	})
+}
+
 func TestTooFastErrorText(t *testing.T) {
 	err := &speeds.TooFastError{Wanted: 50 * units.RevPerMinute, Slowest: speeds.Step{Speed: 100 * units.RevPerMinute}}
 	if got, want := err.Error(),

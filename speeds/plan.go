@@ -193,7 +193,7 @@ func (j Job) choose(p *Plan) error {
 	if p.Speed, err = CuttingSpeed(choice.Step.Speed, j.Diameter); err != nil {
 		return err
 	}
-	if choice.Step.Speed < p.Min*(1-1e-9) && !limited {
+	if choice.Step.Speed+choice.Dial < p.Min*(1-1e-9) && !limited { // what a dial rounds off is not slow
 		j.slow(p, most)
 	}
 	return nil

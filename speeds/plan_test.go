@@ -282,6 +282,22 @@ func TestPlanFindings(t *testing.T) {
 	}
 }
 
+// What the dial rounds off a single speed is not a step that is slow.
+func TestDialIsNotSlow(t *testing.T) {
+	j := speeds.Job{Operation: speeds.Drilling, Material: metal("brass"), Diameter: units.MM(5),
+		Min: 60 * units.MetrePerMinute, Max: 60 * units.MetrePerMinute}
+	for machine, slow := range map[string]bool{"50-4000": false, "3810": true, "50-3800": true} {
+		j.Machine = ladder(t, machine)
+		plan, err := j.Plan() // 3819.7 rev/min
+		if err != nil {
+			t.Fatal(err)
+		}
+		if found := slices.ContainsFunc(plan.Findings, func(f finding.Finding) bool { return f.Code == speeds.SlowStep }); found != slow {
+			t.Errorf("%s: %v, %+v", machine, plan.Choice.Step, plan.Findings)
+		}
+	}
+}
+
 // Whatever the job and the machine, the step never runs the edge above the range
 // nor above a limit, and a plan without a step says why.
 func TestPlanIsNeverAbove(t *testing.T) {

@@ -1,11 +1,21 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
+	"math"
 	"strings"
 	"testing"
 )
 
-func TestRun(t *testing.T) {
+// do runs the program; the output comes in one line.
+func do(args ...string) (status int, out, errs string) {
+	var stdout, stderr bytes.Buffer
+	status = program().Do(args, &stdout, &stderr)
+	return status, strings.Join(strings.Fields(stdout.String()), " "), stderr.String()
+}
+
+func TestAnswers(t *testing.T) {
 	for _, test := range []struct {
 		name   string
 		args   []string
@@ -15,62 +25,147 @@ func TestRun(t *testing.T) {
 		// Two that stuck in the workshop: a bush a thou over in a rod end, and a
 		// sleeve in an oven marked in Fahrenheit.
 		{"bush", []string{"-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 1,
-			[]string{"fails: The clearance at assembly is 0.001 mm", "0.0201 mm + 0.0064 mm - 0.0254 mm", "Callister"}},
+			[]string{"WILL NOT WORK - The clearance at assembly is 0.001 mm", "they go together no clearance then 0.0011 mm 0.04 thou", "0.0201 mm + 0.0064 mm - 0.0254 mm", "Callister", "MIND"}},
 		{"sleeve", []string{"-d", "1 in", "-over", "2 thou", "-clear", "1 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
-			[]string{"fails: The parts do not go together", "23.6 ppm/K"}},
+			[]string{"WILL NOT WORK - The parts do not go together", "23.6 ppm/K"}},
 		// Nobody says what clearance assembly needs: a thousandth of the diameter,
 		// 20 + (0.0762 - 0)/(23.6e-6 x 25.4) = 147.1 degrees C by hand.
 		{"no clearance given", []string{"-d", "1 in", "-over", "2 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
-			[]string{"for a working clearance of 0.0254 mm (1.00 thou)\n", "the hub needs 20 degrees C + (0.0762 mm - 0.0000 mm)/(23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
-				"or the shaft 20 degrees C - (0.0762 mm - 0.0440 mm)/(11.7 ppm/K x 25.4 mm) = -88 degrees C (-127 degrees F) with the hub as it is, and colder still"}},
+			[]string{"clearance wanted 0.0254 mm 1.00 thou", "the hub needs 147 deg C 297 deg F with the shaft as it is",
+				"hub needed = 20 degrees C + (0.0762 mm - 0.0000 mm) / (23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
+				"or the shaft -88 deg C -127 deg F with the hub as it is, and colder still, as metals contract less in the cold",
+				"shaft needed = 20 degrees C - (0.0762 mm - 0.0440 mm) / (11.7 ppm/K x 25.4 mm) = -88 degrees C (-127 degrees F)"}},
 		// The liner that stuck 30 mm short of home.
 		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
-			[]string{"caution: The fit grabs", "it must be home at once"}},
+			[]string{"COSTS POWER OR LIFE - The fit grabs", "it must be home at once", "they go together yes"}},
 		// 1/2 thou over would have gone in.
 		{"half", []string{"-d", "3/8 in", "-over", "0.5 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
-			[]string{"it grabs when hub and shaft are"}},
-		{"press", []string{"-d", "0.75 in", "-over", "0.000375 in", "-clear", "0.2 thou", "-hub-at", "150 degC", "-outside", "1.5 in", "-length", "0.75 in", "-mu", "0.12"}, 0,
-			[]string{"(5629 psi)", "(1194 lbf)", "equation 3-56", "yields from", "Ch = ((D^2 + d^2)/(D^2 - d^2) + nu)/E = ((38.1^2 + 19.05^2)/(38.1^2 - 19.05^2) + 0.293)/207 GPa", "yield strength of mild steel"}},
-		{"no oven", []string{"-d", "10 mm", "-over", "0.4 mm", "-hub-at", "200 degC"}, 1, []string{"no heat of the hub is enough", "No hub of mild steel gets there by heat"}},
+			[]string{"they go together yes", "K between hub and shaft; they start 218 K apart"}},
+		{"press", []string{"-d", "0.75 in", "-over", "0.000375 in", "-clear", "0.2 thou", "-hub-at", "150 degC", "-outside", "1.5 in", "-seat", "0.75 in", "-mu", "0.12"}, 0,
+			[]string{"5629 psi", "1194 lbf", "equation 3-56", "yields from", "Ch = ((D^2 + d^2)/(D^2 - d^2) + nu) / E = ((38.1^2 + 19.05^2)/(38.1^2 - 19.05^2) + 0.293) / 207 GPa", "yield strength, mild steel"}},
+		{"no oven", []string{"-d", "10 mm", "-over", "0.4 mm", "-hub-at", "200 degC"}, 1, []string{"the hub needs no heat is enough", "No hub of mild steel gets there by heat"}},
 		{"cold shaft", []string{"-d", "50 mm", "-over", "0.02 mm", "-hub", "cast iron", "-shaft", "aluminium", "-shaft-at", "-60 degC"}, 0, []string{"the hub needs no heat"}},
-		{"bush bore", []string{"-d", "54 mm", "-over", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-outside", "85 mm", "-bore", "50 mm", "-length", "90 mm", "-mu", "0.1"}, 0,
-			[]string{"which closes by 0.03", "cracks or yields from 0.3976 mm", "tensile strength of cast iron, 124 MPa: Callister"}},
+		{"bush bore", []string{"-d", "54 mm", "-over", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-outside", "85 mm", "-bore", "50 mm", "-seat", "90 mm", "-mu", "0.1"}, 0,
+			[]string{"its bore closes by 0.03", "cracks or yields from 0.3976 mm", "tensile strength, cast iron 124 MPa [", "Callister"}},
+		// What a fit of a standard allows is not stopped without a word about it:
+		// FN2 at 1/8 in, H7/s6 at 6 mm.
+		{"FN2", []string{"-d", "1/8 in", "-over", "1 thou", "-hub-at", "200 degC"}, 1, []string{"8.0 thou per inch, above the rules of the trade", "FN2 of ANSI B4.1 allow as much", "pressed home cold"}},
+		{"H7/s6", []string{"-d", "6 mm", "-over", "27 um"}, 1, []string{"4.5 thou per inch", "H7/s6 of ISO 286", "pressed home cold"}},
+		{"H7/s6 and its hub", []string{"-d", "6 mm", "-over", "27 um", "-outside", "40 mm", "-seat", "10 mm", "-mu", "0.1"}, 1, []string{"The hub yields", "count on a tougher metal", "H7/s6 of ISO 286"}},
+		{"help", []string{"-h"}, 0, []string{"usage: shrink [flags]", "-seat LENGTH", "(required)"}},
 	} {
-		var out, complaint strings.Builder
-		if status := run(test.args, &out, &complaint); status != test.status || complaint.Len() > 0 {
-			t.Errorf("%s: status %d, want %d; %s", test.name, status, test.status, complaint.String())
+		status, out, errs := do(test.args...)
+		if status != test.status || errs != "" {
+			t.Errorf("%s: status %d, want %d; %s", test.name, status, test.status, errs)
 		}
 		for _, want := range test.want {
-			if !strings.Contains(out.String(), want) {
-				t.Errorf("%s: no %q in\n%s", test.name, want, out.String())
+			if !strings.Contains(out, want) {
+				t.Errorf("%s: no %q in\n%s", test.name, want, out)
 			}
 		}
 	}
 }
 
-func TestBadUse(t *testing.T) {
+// The answer stands in the first lines: the title, the findings, and then at once
+// whether the parts go together.
+func TestAnswerFirst(t *testing.T) {
+	var out, errs bytes.Buffer
+	program().Do([]string{"-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF", "-outside", "60 mm", "-seat", "20 mm", "-mu", "0.12"}, &out, &errs)
+	lines := strings.Split(out.String(), "\n")
+	at := 0
+	for i, line := range lines {
+		if strings.Contains(line, "they go together") {
+			at = i
+		}
+		if len([]rune(line)) > 78 {
+			t.Errorf("%d characters: %s", len([]rune(line)), line)
+		}
+	}
+	if at == 0 || at > 10 {
+		t.Errorf("the answer stands in line %d of\n%s", at+1, out.String())
+	}
+}
+
+// What the shrinking and the pressing of one joint both say stands once.
+func TestOneJudgementStandsOnce(t *testing.T) {
+	_, out, _ := do("-d", "6 mm", "-over", "27 um", "-outside", "40 mm", "-seat", "10 mm", "-mu", "0.1")
+	if got := strings.Count(out, "4.5 thou per inch"); got != 1 {
+		t.Errorf("%d times in\n%s", got, out)
+	}
+}
+
+func TestJSON(t *testing.T) {
+	var answer struct {
+		Assembly struct {
+			Go        bool     `json:"go_together"`
+			Clearance float64  `json:"clearance_at_assembly_mm"`
+			Hub       *float64 `json:"hub_needed_degc"`
+			Grabs     float64  `json:"grabs_at_difference_k"`
+		}
+		Joint *struct {
+			Slides float64 `json:"slides_at_n"`
+		}
+		Findings []struct{ Code, Severity string }
+	}
+	for _, tt := range []struct {
+		args   []string
+		status int
+		goes   bool
+		hub    float64 // NaN: null
+	}{
+		{[]string{"-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF"}, 0, true, 190.9402},
+		{[]string{"-d", "10 mm", "-over", "0.4 mm", "-hub-at", "200 degC"}, 1, false, math.NaN()},
+		{[]string{"-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF", "-outside", "60 mm", "-seat", "20 mm", "-mu", "0.12"}, 0, true, 190.9402},
+	} {
+		answer.Joint = nil
+		status, out, errs := do(append([]string{"-json"}, tt.args...)...)
+		if err := json.Unmarshal([]byte(out), &answer); err != nil || status != tt.status || errs != "" {
+			t.Errorf("%q: status %d, %s, %v", tt.args, status, errs, err)
+			continue
+		}
+		a := answer.Assembly
+		if a.Go != tt.goes || math.IsNaN(tt.hub) != (a.Hub == nil) || a.Hub != nil && math.Abs(*a.Hub-tt.hub) > 1e-3 {
+			t.Errorf("%q: %+v", tt.args, a)
+		}
+		if (answer.Joint != nil) != (len(tt.args) > 8) || answer.Joint != nil && answer.Joint.Slides < 10000 {
+			t.Errorf("%q: %+v", tt.args, answer.Joint)
+		}
+	}
+}
+
+func TestRefuses(t *testing.T) {
 	for _, test := range []struct {
 		args []string
 		want string
 	}{
-		{nil, "diameter of the joint 0 mm: out of range; accepted: above zero"},
-		{[]string{"-d", "1 in"}, "interference 0 mm: out of range"},
-		{[]string{"-d", "1 in", "-over", "1 thou", "-hub-at", "200"}, "a number without a unit"},
+		{nil, "-d DIAMETER: missing"},
+		{[]string{"-d", "1 in"}, "-over INTERFERENCE: missing"},
+		{[]string{"-d", "0 mm", "-over", "1 thou"}, "-d: diameter of the joint 0 mm: out of range; accepted: above zero"},
+		{[]string{"-d", "1 in", "-over", "0 mm"}, "-over: interference 0 mm: out of range"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-clear", "-1 thou"}, "-clear: working clearance"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-hub-at", "200"}, "-hub-at: temperature \"200\": a number without a unit"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-hub-at", "-20 degC"}, "-hub-at: temperature of the hub"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-shaft-at", "2000 degC"}, "-shaft-at: temperature of the shaft"},
 		{[]string{"-d", "1 in", "-over", "1 in"}, "more than a twentieth of the diameter"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-hub", "red bronze"}, "gunmetal"},
-		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "0.5 in", "-length", "1 in", "-mu", "0.1"}, "no wall"},
-		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in"}, "length of the joint 0 mm: out of range"},
-		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-length", "1 in"}, "friction: missing"},
-		{[]string{"-d", "1 in", "-over", "1 thou", "-bore", "0.5 in"}, "outside diameter of the hub 0 mm: out of range"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "0.5 in", "-seat", "1 in", "-mu", "0.1"}, "-outside: outside diameter of the hub 12.7 mm: the hub has no wall"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-seat", "0 mm", "-mu", "0.1"}, "-seat: length of the joint 0 mm: out of range"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-mu", "0.1"}, "-seat: missing; for what the joint bears"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-seat", "1 in"}, "-mu: missing; for what the joint bears: a coefficient of friction"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-seat", "1 in", "-mu", "1.5"}, "-mu: friction 1.5 to 1.5: out of range"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-seat", "1 in", "-mu", "NaN"}, "-mu: friction NaN to NaN: out of range"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-seat", "1 in", "-mu", "0.1", "-bore", "0.5 in"}, "-outside: missing; for what the joint bears"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-seat", "1 in", "-mu", "0.1", "-bore", "1 in"}, "-bore: bore of the shaft"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "hot"}, "no such argument"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-length", "1 in"}, "-length: no such flag"},
 	} {
-		var out, complaint strings.Builder
-		if status := run(test.args, &out, &complaint); status != 2 || out.Len() > 0 || !strings.Contains(complaint.String(), test.want) {
-			t.Errorf("%q: status %d, printed %q, said %q; want %q", test.args, status, out.String(), complaint.String(), test.want)
+		status, out, errs := do(test.args...)
+		if status != 2 || out != "" || !strings.Contains(errs, test.want) || strings.Count(errs, "\n") != 1 {
+			t.Errorf("%q: status %d, printed %q, said %q; want %q", test.args, status, out, errs, test.want)
 		}
 	}
-	var out, complaint strings.Builder
-	if status := run([]string{"-h"}, &out, &complaint); status != 0 || complaint.Len() == 0 {
-		t.Errorf("-h: status %d, %s", status, complaint.String())
+	// Each mistake has its line.
+	if _, _, errs := do("-d", "1 in", "-over", "1 thou", "-outside", "2 in"); strings.Count(errs, "\n") != 2 {
+		t.Error(errs)
 	}
 }

@@ -48,6 +48,9 @@ type ShrinkResult struct {
 	// ShaftNeeded is that of the shaft, with the hub at HubAt, for the same: Room
 	// when it need not be chilled; zero when no cold is enough.
 	ShaftNeeded units.Temperature
+	// ShaftColder says that ShaftNeeded is by the mean expansion where metals
+	// contract less: the shaft must be colder still.
+	ShaftColder bool
 
 	HubGrabs units.Temperature           // of the hub, when the shaft is still at ShaftAt; zero when no cold makes it grab
 	GrabsAt  units.TemperatureDifference // hub less shaft, at which the clearance is gone, whichever part moved first
@@ -114,6 +117,7 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 	if r.ShaftNeeded, err = s.shaftNeeded((wanted - hubGrows) / d); err != nil {
 		return ShrinkResult{}, err
 	}
+	r.ShaftColder = r.ShaftNeeded != 0 && r.ShaftNeeded < meanHolds && !s.curved()
 	warming := s.HubAt.Sub(s.ShaftAt) - units.TemperatureDifference(clearance/(d*alphaShaft))
 	r.GrabsAt = max(r.HubGrabs.Sub(s.ShaftAt), warming)
 	if r.HubNeeded > hottest {
@@ -136,6 +140,9 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 	r.Precautions = s.precautions()
 	return r, nil
 }
+
+// meanHolds is about how cold a metal may be for its mean expansion to hold.
+var meanHolds = units.Celsius(-60)
 
 func (s Shrink) curved() bool { return len(s.ShaftCurve.Points) > 0 }
 
@@ -240,7 +247,7 @@ func (r *ShrinkResult) judge(s Shrink) error {
 		f := said(list, HubTooHot, finding.Caution, "The hub of %s at %s: %s.", s.Hub.Name, degrees(at), why)
 		f.Remedies, f.Refs = []string{remedy}, source.Of(source.Practice())
 	}
-	if s.ShaftAt < units.Celsius(-60) && !s.curved() {
+	if s.ShaftAt < meanHolds && !s.curved() {
 		f := said(list, MeanTooWarm, finding.Caution, "The shaft at %s contracts less than its mean expansion says, "+
 			"steel by a tenth at -78 degrees C.", degrees(s.ShaftAt))
 		f.Remedies = []string{"Give a ShaftCurve, such as ChilledSteel for steel."}

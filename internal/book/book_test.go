@@ -174,7 +174,7 @@ func TestViewsLoseNothing(t *testing.T) {
 
 func TestText(t *testing.T) {
 	long := whole()
-	long.Title = strings.Repeat("word ", 60)
+	long.Title = strings.Repeat("wo\u202erd ", 60) // wider than it is long
 	long.Sections[0].Items[0].Values[0].Remark = strings.Repeat("remark ", 30)
 	long.Sections[2].Items[0].Tables[0].Rows[0].Below = []string{strings.Repeat("below ", 30)}
 	var b bytes.Buffer

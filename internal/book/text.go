@@ -81,6 +81,7 @@ func (p *printer) hang(mark, text string) {
 	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
 	line, empty := mark, true
 	for word := range strings.FieldsSeq(text) {
+		word = fault.Visible(word) // as long as it is shown
 		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
 			p.line(line)
 			line, empty = indent, true
@@ -333,6 +334,8 @@ func (p *printer) columns(rows [][]string, words bool) {
 	var widths []int
 	for _, row := range rows {
 		for i, cell := range row {
+			cell = fault.Visible(cell)
+			row[i] = cell
 			if words && i == len(row)-1 && len(row) > 1 {
 				continue
 			}

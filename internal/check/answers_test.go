@@ -84,13 +84,14 @@ var questions = map[string]func() any{
 	"thread holes": func() any {
 		m6, ba := thread.MustParse("M6"), thread.MustParse("6 BA")
 		iron := must(material.Lookup("cast iron"))
-		return all(must(m6.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth)), must(m6.TappingDrillsIn(iron, gauge.Number())), must(m6.PlanDrill(gauge.Number(), thread.TapDepth{Material: iron})), ba.ChartDrills(),
+		return all(must(m6.TappingDrills(gauge.Metric(), 0.7, thread.FullDepth)), must(m6.TappingDrillsIn(iron, gauge.Number())), must(m6.PlanDrill(gauge.Number(), thread.TapDepth{Material: iron})), ba.ChartDrills(), must(thread.MustParse("R 1/8").PlanDrill(gauge.Set{}, thread.TapDepth{})),
 			must(m6.ClearanceFor(thread.MediumISO273)), must(m6.ClearanceFor(thread.FreeBS4186)), must(thread.AdvisedDepthFor(iron)), m6.TappingPrecautions(true), strength.BrokenTap(iron))
 	},
 	"thread strength": func() any {
 		m6 := thread.MustParse("M6")
 		return all(must(strength.BoltFor(m6, "8.8")), must(strength.BoltOf(m6, must(material.Lookup("steel")))), strength.NutFactors(), strength.Joint{}, strength.Tapping{}, strength.Tightening{}, strength.Tightened{}, strength.Friction{}, strength.StudLength{}, strength.Engagement{}, thread.BlindHole{}, thread.FormingHole{}, thread.Taper{}, must(m6.Hexagon()), must(thread.MustParse("1/4"+
-			" BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()))
+			" BSW").Hexagon()), must(strength.Tapping{Thread: m6, Hole: units.MM(5), Material: must(material.Lookup("iron")), Tap: thread.SecondTap}.Torque()),
+			must(strength.TappedHole{Thread: m6, Material: must(material.Lookup("iron")), Blind: units.MM(8)}.FullThread()), strength.TappedHole{})
 	},
 	"thread substitutes": func() any {
 		subs := must(alike.Substitutes(thread.MustParse("7 BA")))

@@ -42,6 +42,9 @@ var programs = []asked{
 	{"holes", []command{
 		ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
 	}, []string{"one.csv", "two.csv"}},
+	{"template", []command{
+		ask(0), ask(0, "-part", "cover", "-printed-y", "98 mm", "-material", "oiled paper"), ask(1, "-part", "chest", "-times", "6", "-picture"),
+	}, []string{"gaskets"}},
 	{"wires", []command{
 		ask(0, "M8"), ask(1, "-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"), ask(0, "-lead", "helicoid", "Tr 10x2"),
 	}, []string{"M8.8.8"}},

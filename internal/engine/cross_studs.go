@@ -74,7 +74,7 @@ func (e *Engine) countStuds(covers, fasteners []int) error {
 	studs, screws, last := 0, 0, 0
 	for _, i := range covers {
 		n := e.File.Covers[i].studCount()
-		if n < 1 || n > 1000 { // refused elsewhere
+		if n < 1 || n > mostStuds { // refused elsewhere
 			return nil
 		}
 		studs += n

@@ -170,6 +170,7 @@ func (e *Engine) ValidateCover(i int) error {
 	default:
 		t.complain("shape", `"%s"; accepted: "round" or "rectangular"`, short(c.Shape))
 	}
+	c.countStuds(t)
 	t.need(`a thread, such as "M3" or "5 BA"`, "thread")
 	t.need(length, "hole")
 	t.need(`a pressure above that of the air, such as "4 bar" or "60 psi"`, "pressure")
@@ -189,6 +190,23 @@ func (e *Engine) ValidateCover(i int) error {
 			*c.CoverMaterial)
 	}
 	return said(t)
+}
+
+// countStuds complains of more studs than anybody drills.
+func (c Cover) countStuds(t *entry) {
+	many := false
+	for _, n := range []struct {
+		key   string
+		value *int
+	}{{"studs", c.Studs}, {"studs_across", c.StudsAcross}, {"studs_along", c.StudsAlong}} {
+		if n.value != nil && *n.value > mostStuds {
+			t.complain(n.key, "%d; accepted: up to %d studs in all", *n.value, mostStuds)
+			many = true
+		}
+	}
+	if n := c.studCount(); !many && n > mostStuds {
+		t.complain("studs_across", "%d studs in all; accepted: up to %d", n, mostStuds)
+	}
 }
 
 // openings complains of openings of a rectangular cover that do not go together.

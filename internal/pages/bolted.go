@@ -206,7 +206,7 @@ func (s *solvedJoint) doing() []book.Value {
 	values := []book.Value{
 		{Key: "order", Label: "tighten in the order", What: book.Words(s.order)},
 		{Key: "torque", Label: "torque, dry", What: torque},
-		{Key: "pull_by_torque", Label: "so tightened it pulls", What: pull},
+		{Key: "pull_by_torque", Label: "pull by torque alone", What: pull},
 		{Key: "stud_preload", Label: "preload of each stud", What: force(s.load.Preload)},
 		{Key: "preload_times_load", What: margin},
 		{Key: "preload_share", What: book.Number(s.preload, 2, "", "")},

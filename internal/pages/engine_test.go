@@ -2,8 +2,10 @@ package pages_test
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"regexp"
 	"strings"
 	"testing"
@@ -150,6 +152,34 @@ func TestEngineUnits(t *testing.T) {
 	walk("", data)
 	if numbers < 100 {
 		t.Errorf("%d numbers", numbers)
+	}
+}
+
+// The largest books that a file can ask for are made in little memory.
+func TestHostileBooks(t *testing.T) {
+	gear, _, _ := strings.Cut(demo(t, "", ""), "[[fits]]")
+	drills := "[drills]\nset = \"" + strings.Repeat("1-99x0.1 mm, ", 9) + "1-99x0.1 mm\"\n"
+	for name, table := range map[string]string{
+		"covers": "[[covers]]\nwhere = \"a\"\nshape = \"round\"\ndiameter = \"3.1 m\"\nopening = \"2.5 m\"\nstuds = 60\nstud_circle = \"2.8 m\"\n" +
+			"thread = \"M3\"\nhole = \"3.4 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n",
+		"fits": "[[fits]]\nwhere = \"" + strings.Repeat("w", 999) + "\"\nnominal = \"6 mm\"\nclearance_least = \"0.05 mm\"\nclearance_most = \"0.18 mm\"\n",
+		"fasteners": "[[fasteners]]\nwhere = \"a\"\nthread = \"M3\"\ncount = 9223372036854775807\nmaterial = \"cast iron\"\nblind = \"7 mm\"\n" +
+			"tap = \"bottoming\"\n",
+		"operations": "[[operations]]\npart = \"p\"\noperation = \"reaming\"\ndiameter = \"6 mm\"\nmaterial = \"cast iron\"\n",
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		b, err := pages.EngineFile("e.toml", []byte(gear+drills+strings.Repeat(table, 190)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := b.WriteText(io.Discard); err != nil {
+			t.Error(err)
+		}
+		runtime.ReadMemStats(&after)
+		if used := (after.TotalAlloc - before.TotalAlloc) >> 20; used > 50 {
+			t.Errorf("%d MiB for 190 %s", used, name)
+		}
 	}
 }
 

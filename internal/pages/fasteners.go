@@ -257,7 +257,7 @@ func (f fastening) engagement(item *book.Item) {
 		},
 		book.Value{Key: "turns", What: book.Count(f.full.Turns)},
 	)
-	if r := f.full.Rule; r != nil {
+	if r := f.full.Rule; r.Rule != 0 {
 		item.Values = append(item.Values,
 			book.Value{
 				Key: "rule", Label: "  by rule", What: book.Length(r.Engaged, 3),
@@ -267,7 +267,7 @@ func (f fastening) engagement(item *book.Item) {
 		)
 	}
 	h := f.full.Blind
-	if h == nil {
+	if f.Blind == nil {
 		return
 	}
 	item.Values = append(item.Values,

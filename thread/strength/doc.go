@@ -4,10 +4,10 @@
 //
 // [BoltFor] goes by property class and [BoltOf] by material; [Joint.Solve]
 // calculates how deep a stud must go, [StudLengthFor] says it by rule of thumb,
-// and [StudLength.Check] judges a length. [Tightening.Solve] is the one place of
-// the module for T = K F d: every [NutFactor] has its source, and every pull both
-// ends. [Tapping.Torque] shows what a larger hole saves, [BrokenTap] what is tried
-// when it was too late.
+// and [TappedHole.FullThread] judges the thread in a hole. [Tightening.Solve] is
+// the one place of the module for T = K F d: every [NutFactor] has its source, and
+// every pull both ends. [Tapping.Torque] shows what a larger hole saves,
+// [BrokenTap] what is tried when it was too late.
 //
 // The strength is that of a still, cold, straight pull: fatigue, heat, gaskets and
 // bending are left out. It is not for the joints of boilers and pressure vessels,

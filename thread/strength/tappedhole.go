@@ -24,11 +24,11 @@ type TappedHole struct {
 // A FullThread is the full thread that a tapped hole has, and what it is judged
 // by.
 type FullThread struct {
-	Length    units.Length      // zero where a blind hole has none
-	Turns     int               // whole turns in it
-	Diameters float64           // Length in major diameters
-	Blind     *thread.BlindHole // nil of a hole right through
-	Rule      *StudLength       // nil of a pipe thread, which seals and goes by lengths of its own
+	Length    units.Length     // zero where a blind hole has none
+	Turns     int              // whole turns in it
+	Diameters float64          // Length in major diameters
+	Blind     thread.BlindHole `json:",omitzero"` // zero of a hole right through
+	Rule      StudLength       `json:",omitzero"` // zero of a pipe thread, which seals and goes by lengths of its own
 	Findings  finding.List
 	Refs      source.Refs
 }
@@ -50,7 +50,7 @@ func (h TappedHole) FullThread() (FullThread, error) {
 		if err != nil {
 			return FullThread{}, err
 		}
-		full.Length, full.Blind, full.Findings, full.Refs = hole.Thread, &hole, hole.Findings, hole.Refs
+		full.Length, full.Blind, full.Findings, full.Refs = hole.Thread, hole, hole.Findings, hole.Refs
 	default:
 		if err := fail.Above(fault.Named("thickness of the metal", h.Through)); err != nil {
 			return FullThread{}, err
@@ -66,7 +66,7 @@ func (h TappedHole) FullThread() (FullThread, error) {
 	if err != nil {
 		return FullThread{}, err
 	}
-	full.Rule, full.Refs = &rule, full.Refs.With(rule.Refs)
+	full.Rule, full.Refs = rule, full.Refs.With(rule.Refs)
 	if len(full.Findings) == 0 {
 		full.Findings = rule.Check(full.Length)
 	}

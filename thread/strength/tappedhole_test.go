@@ -55,17 +55,14 @@ func TestFullThread(t *testing.T) {
 			t.Errorf("%s: %v", tt.name, err)
 			continue
 		}
-		asks := 0.0
-		if full.Rule != nil {
-			asks = full.Rule.Engaged.MM()
-		}
+		asks := full.Rule.Engaged.MM()
 		if math.Abs(full.Length.MM()-tt.length) > 1e-9 || math.Abs(asks-tt.asks) > 5e-4 || full.Turns != tt.turns {
 			t.Errorf("%s: %v in %d turns, rule %g mm; want %g in %d, %g", tt.name, full.Length, full.Turns, asks, tt.length, tt.turns, tt.asks)
 		}
 		if math.Abs(full.Diameters-full.Length.Ratio(tt.hole.Thread.Major())) > 1e-12 {
 			t.Errorf("%s: %g diameters", tt.name, full.Diameters)
 		}
-		if (full.Blind == nil) != tt.hole.Blind.IsZero() || full.Refs.IsZero() != (asks == 0 && full.Blind == nil) {
+		if full.Blind.Depth != tt.hole.Blind || (full.Rule.Rule == 0) != (asks == 0) || full.Refs.IsZero() != (asks == 0 && tt.hole.Blind.IsZero()) {
 			t.Errorf("%s: blind %v, sources %v", tt.name, full.Blind, full.Refs)
 		}
 		switch {
