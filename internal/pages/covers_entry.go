@@ -8,12 +8,15 @@ import (
 )
 
 // circleThatDoes says where the studs of a round cover may stand, or how large
-// the cover must be for them.
+// the cover must be for them; nothing where their circle is not at fault.
 func circleThatDoes(e *engine.Engine, key string, c engine.Cover) error {
 	web := gasket.LeastWeb(orZero(c.Thickness))
 	least, greatest, err := gasket.StudCircles(*c.Diameter, orZero(c.Opening), *c.Hole, web)
 	if err != nil {
 		return e.Errorf(key+".diameter", "%v", err)
+	}
+	if c.StudCircle.Cmp(least) >= 0 && c.StudCircle.Cmp(greatest) <= 0 {
+		return nil
 	}
 	return e.Errorf(key+".stud_circle", "%v; accepted: %v to %v, which leave %v on both sides of the holes",
 		*c.StudCircle, least, greatest, web)

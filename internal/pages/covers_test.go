@@ -359,6 +359,14 @@ func TestCoverCircle(t *testing.T) {
 	}
 }
 
+// A circle that is not at fault is not complained of.
+func TestCoverOfTooManyStuds(t *testing.T) {
+	_, err := pageOf(withCovers(t, strings.Replace(roundCover, "studs = 6", "studs = 40", 1)), pages.Covers)
+	if err == nil || !strings.Contains(err.Error(), "covers[0].shape: ") || strings.Contains(err.Error(), "stud_circle") {
+		t.Error(err)
+	}
+}
+
 // The openings of the ports stand where the ports are, in the middle and 5.5 mm
 // to either side, 3 and 5 mm wide: what is left between them is 5.5 - 1.5 - 2.5.
 func TestPortOpenings(t *testing.T) {
