@@ -79,9 +79,7 @@ func WriteFiles(folder string, files []File, overwrite bool) (err error) {
 			return fmt.Errorf("%s: there already; accepted: another folder, or -overwrite", f.Name)
 		}
 	}
-	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return err
-	}
+	made := missing(folder)
 	temporary := make([]string, len(files))
 	defer func() {
 		for _, name := range temporary {
@@ -89,7 +87,15 @@ func WriteFiles(folder string, files []File, overwrite bool) (err error) {
 				err = errors.Join(err, os.Remove(name))
 			}
 		}
+		for _, name := range made {
+			if err != nil {
+				_ = os.Remove(name) // fails where there is something in it, which then stays
+			}
+		}
 	}()
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return err
+	}
 	for i, f := range files {
 		if temporary[i], err = writeTemporary(folder, f); err != nil {
 			return err
@@ -102,6 +108,18 @@ func WriteFiles(folder string, files []File, overwrite bool) (err error) {
 		temporary[i] = ""
 	}
 	return nil
+}
+
+// missing returns those of a folder and of the folders that it lies in that are
+// not there, the innermost first.
+func missing(folder string) []string {
+	var all []string
+	for name := filepath.Clean(folder); ; name = filepath.Dir(name) {
+		if _, err := os.Lstat(name); !errors.Is(err, fs.ErrNotExist) {
+			return all
+		}
+		all = append(all, name)
+	}
 }
 
 // writeTemporary writes a file under a name that no other has.

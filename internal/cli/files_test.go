@@ -40,6 +40,17 @@ func TestWriteFiles(t *testing.T) {
 	if err := cli.WriteFiles(folder, []cli.File{{"a", []byte("4")}, {"c", []byte("4")}}, true); err == nil || content() != "a=3 b=3 c= " {
 		t.Errorf("%s, %v", content(), err)
 	}
+	// Folders that were made for files that cannot be written go too.
+	parent := t.TempDir()
+	for _, name := range []string{"a/b", strings.Repeat("long", 100)} {
+		files := []cli.File{{"a", []byte("5")}, {name, []byte("5")}}
+		if err := cli.WriteFiles(filepath.Join(parent, "one", "two"), files, true); err == nil {
+			t.Errorf("wrote %s", name)
+		}
+		if left, err := os.ReadDir(parent); err != nil || len(left) != 0 {
+			t.Errorf("%v, %v", left, err)
+		}
+	}
 	// A link is not followed, wherever it leads.
 	outside := filepath.Join(t.TempDir(), "outside")
 	if err := os.Symlink(outside, filepath.Join(folder, "link")); err != nil {
