@@ -80,7 +80,7 @@ func TestAnswers(t *testing.T) {
 func TestWidth(t *testing.T) {
 	for _, args := range [][]string{
 		{"-d", "10 mm", "H7/g6"}, {"-d", "3/4 in", "RC4"}, {"3150H7/h6"}, {"-d", "9.5 mm", "-least", "0.5 thou", "-most", "2 thou"},
-		{"1.5JS01/js01"}, {"-d", "100 mm", "-least", "-0.1 mm", "-most", "-0.01 mm"}, {"-d", "1 in", "LC2"},
+		{"1.5JS01/js01"}, {"-h"}, {"-d", "100 mm", "-least", "-0.1 mm", "-most", "-0.01 mm"}, {"-d", "1 in", "LC2"},
 	} {
 		var out, errs bytes.Buffer
 		program().Do(args, &out, &errs)

@@ -25,8 +25,8 @@ func program() cli.Program {
 		About: "Says whether a hub and a shaft go together hot or cold, with what clearance, and which temperature does it; " +
 			"with -outside, -seat and -mu, what the joint then bears.",
 		Try: []string{
-			`-d "3/8 in" -over "1 thou" -clear "0.3 thou" -shaft "phosphor bronze" -hub-at "200 degC" -shaft-at "-18 degC"`,
-			`-d "20 mm" -over "0.02 mm" -hub-at "392 degF" -outside "40 mm" -seat "20 mm" -mu 0.12`,
+			`-d 3/8in -over 1thou -shaft "phosphor bronze" -hub-at 200degC`,
+			`-d 20mm -over 20um -hub-at 392degF -outside 40mm -seat 20mm -mu 0.12`,
 		},
 		Define: func(f *cli.Flags) {
 			f.Must(&ask.Diameter, "d", "DIAMETER", `of the joint, such as "20 mm" or "3/8 in"`)
