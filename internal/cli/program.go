@@ -112,7 +112,7 @@ with 2 where it cannot use what it was given.
 func paragraph(w io.Writer, indent, text string) {
 	line := ""
 	for word := range strings.FieldsSeq(text) {
-		if line != "" && utf8.RuneCountInString(indent+line+" "+word) > Width {
+		if line != "" && utf8.RuneCountInString(indent+line+" "+word) > width {
 			fmt.Fprintln(w, indent+line)
 			line = ""
 		}
@@ -123,6 +123,8 @@ func paragraph(w io.Writer, indent, text string) {
 	}
 	fmt.Fprintln(w, indent+line)
 }
+
+const width = 78 // characters of a line
 
 // ErrUsage is wrong use that names no flag or argument.
 func ErrUsage(format string, args ...any) error {
