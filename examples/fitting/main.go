@@ -38,8 +38,8 @@ func program() cli.Program {
 		Define: func(f *cli.Flags) {
 			cli.Optional(f, &ask.Nominal, "d", "SIZE", `nominal size, such as "10 mm" or "3/8 in"`)
 			cli.Optional(f, &ask.Step, "step", "STEP", "what the micrometer shows; 0.01 mm and 0.1 thou unless given")
-			f.Text(&ask.Own, "own", "REAMERS", `your own reamers, such as "6 mm, 8 mm, 3/8 in"; one of the nominal size unless given`)
-			f.Text(&ask.Bar, "bar", "CLASS", "tolerance class of your ground or bright bar; h8 unless given")
+			cli.Optional(f, &ask.Own, "own", "REAMERS", `your own reamers, such as "6 mm, 8 mm, 3/8 in"; one of the nominal size unless given`)
+			cli.Optional(f, &ask.Bar, "bar", "CLASS", "tolerance class of your ground or bright bar; h8 unless given")
 			cli.Optional(f, &ask.Least, "least", "CLEARANCE", "in place of a fit: least clearance wanted, below zero for interference")
 			cli.Optional(f, &ask.Most, "most", "CLEARANCE", "with -least: most clearance wanted")
 		},

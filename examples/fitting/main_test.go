@@ -61,7 +61,7 @@ func TestAnswers(t *testing.T) {
 		// What the standard allows on a small part is above the rules of the trade,
 		// and shrink says the same of it.
 		{[]string{"-d", "1/8 in", "FN2"}, []string{"COSTS POWER OR LIFE", "1.00 thou), 8.0 thou per inch, above the rules of the trade", "H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much"}},
-		{[]string{"-d", "6 mm", "H7/s6"}, []string{"0.027 mm (1.06 thou), 4.5 thou per inch, above the rules of the trade", "mild steel gives at its bore from 0.006 mm"}},
+		{[]string{"-d", "6 mm", "H7/s6"}, []string{"0.027 mm (1.06 thou), 4.5 thou per inch, above the rules of the trade", "In mild steel stay below 0.006 mm"}},
 		{[]string{"-h"}, []string{"usage: fitting [flags] FIT", "-own REAMERS"}},
 	} {
 		status, out, errs := do(test.args...)
@@ -180,6 +180,9 @@ func TestRefuses(t *testing.T) {
 		{[]string{"25 H19/g6"}, `fit: tolerance class "H19"`},
 		{[]string{"25 H7/g6", "extra"}, `"g6 extra"`},
 		{[]string{"-own", "16 gauge", "10H7/g6"}, "-own: size \"16 gauge\": the gauge is not named"},
+		{[]string{"-own", "", "10H7/g6"}, "-own: no reamers"},
+		{[]string{"-bar", "", "10H7/g6"}, "-bar: no class"},
+		{[]string{"10H7/\u202eg6"}, `fit: tolerance class "\u202eg6"`},
 		{[]string{"-reamers", "6 mm", "10H7/g6"}, "-reamers: no such flag"},
 	} {
 		status, out, errs := do(test.args...)

@@ -44,7 +44,7 @@ func program() cli.Program {
 		},
 		Run: func(args []string) (book.Book, error) {
 			if len(args) > 0 {
-				return book.Book{}, cli.ErrUsage("%q: no such argument; accepted: flags", cli.Visible(args[0]))
+				return book.Book{}, cli.ErrUsage(`"%s": no such argument; accepted: flags`, cli.Visible(args[0]))
 			}
 			return pages.Shrink(ask)
 		},

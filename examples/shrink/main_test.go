@@ -181,6 +181,8 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-d", "1 in", "-over", "1 thou", "-seat", "1 in", "-mu", "0.1", "-bore", "0.5 in"}, "-outside: missing; for what the joint bears"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-outside", "2 in", "-seat", "1 in", "-mu", "0.1", "-bore", "1 in"}, "-bore: bore of the shaft"},
 		{[]string{"-d", "1 in", "-over", "1 thou", "hot"}, "no such argument"},
+		{[]string{"-d", "1 in", "-over", "1 thou", "\u202ehot"}, `"\u202ehot": no such argument`},
+		{[]string{"-d", "1 in", "-over", "1 thou", "-hub", ""}, "-hub: "},
 		{[]string{"-d", "1 in", "-over", "1 thou", "-length", "1 in"}, "-length: no such flag"},
 	} {
 		status, out, errs := do(test.args...)

@@ -31,23 +31,51 @@ type command struct {
 
 func ask(status int, args ...string) command { return command{status, args} }
 
-var programs = []asked{
-	{"changewheels", []command{
-		ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"),
-	}, []string{"M8y"}},
-	{"dividing", []command{
-		ask(0, "-own", "15 16 17 18 19 20 / 21 23 27 29 31 33", "7"), ask(1, "127"), ask(0, "-angle", "24arcmin", "-own", "20 23"),
-		ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"),
-	}, []string{"0"}},
-	{"holes", []command{
-		ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
-	}, []string{"one.csv", "two.csv"}},
-	{"template", []command{
-		ask(0), ask(0, "-part", "cover", "-printed-y", "98 mm", "-material", "oiled paper"), ask(1, "-part", "chest", "-times", "6", "-picture"),
-	}, []string{"gaskets"}},
-	{"wires", []command{
-		ask(0, "M8"), ask(1, "-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"), ask(0, "-lead", "helicoid", "Tr 10x2"),
-	}, []string{"M8.8.8"}},
+// programs lists them, all that are under examples/.
+func programs(t *testing.T) []asked {
+	engines := check.Path(t, "../examples/enginebook/demo")
+	return []asked{
+		{"changewheels", []command{
+			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"),
+		}, []string{"M8y"}},
+		{"dividing", []command{
+			ask(0, "-own", "15 16 17 18 19 20 / 21 23 27 29 31 33", "7"), ask(1, "127"), ask(0, "-angle", "24arcmin", "-own", "20 23"),
+			ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"),
+		}, []string{"0"}},
+		{"enginebook", []command{
+			ask(0), ask(1, engines+"/long-cavity.toml"),
+		}, []string{"no-such-engine.toml"}},
+		{"fitting", []command{
+			ask(0, "-d", "10 mm", "H7/g6"), ask(0, "-d", "3/4 in", "RC4"), ask(0, "-own", "9.5-10.5x0.01 mm", "-bar", "h8", "10H7/f7"),
+			ask(0, "-d", "9.5 mm", "-least", "0.5 thou", "-most", "2 thou"), ask(0, "-d", "10 mm", "H7/s6"),
+		}, []string{"-d", "10 mm", "H7/&6"}},
+		{"holes", []command{
+			ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
+		}, []string{"one.csv", "two.csv"}},
+		{"template", []command{
+			ask(0), ask(0, "-part", "cover", "-printed-y", "98 mm", "-material", "oiled paper"), ask(1, "-part", "chest", "-times", "6", "-picture"),
+		}, []string{"gaskets"}},
+		{"shrink", []command{
+			ask(0, "-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF", "-outside", "40 mm", "-seat", "20 mm", "-mu", "0.12"),
+			ask(1, "-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-hub", "mild steel", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"),
+		}, []string{"-d", "20 mm", "-over", "0.02 mm", "-hub-at", "200"}},
+		{"spindle", []command{
+			ask(0, "-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"),
+			ask(1, "-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"),
+			ask(1, "-machine", "50-2500", "-d", "80 mm", "-material", "cast iron", "-n", "2400 rev/min", "-chuck", "2000 rev/min", "facing"),
+			ask(0, "-d", "6 mm", "-material", "brass", "-depth", "40 mm", "-length", "40 mm", "-own", "1-13x0.1 mm", "-published", "reaming"),
+		}, []string{"-d", "80 mm", "-material", "unobtainium", "facing"}},
+		{"tapping", []command{
+			ask(0, "-own", "1-6x0.1 mm", "M3"), ask(0, "-own", "#1-#60, 1/16-1/2x1/64 in", "-material", "brass", "1/4-20"),
+			ask(0, "-blind", "6 mm", "-tap", "second", "M3"), ask(1, "-own", "5 mm", "M3"),
+		}, []string{"M3.14"}},
+		{"template", []command{
+			ask(0), ask(0, "-part", "cover", "-drawn-x", "132 mm", "-printed-x", "114 mm", "-out", "corrected"),
+		}, []string{"-paper", "B9"}},
+		{"wires", []command{
+			ask(0, "M8"), ask(1, "-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"), ask(0, "-lead", "helicoid", "Tr 10x2"),
+		}, []string{"M8.8.8"}},
+	}
 }
 
 // Every program keeps to one manner: help, two views that say the same, one line of
@@ -62,10 +90,15 @@ func TestPrograms(t *testing.T) {
 	if out, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
-	for _, p := range programs {
+	all := programs(t)
+	built, err := filepath.Glob(filepath.Join(folder, "*"))
+	if err != nil || len(built) != len(all) {
+		t.Errorf("%d programs are asked, and %d are there: %v", len(all), len(built), built)
+	}
+	for _, p := range all {
 		t.Run(p.name, func(t *testing.T) {
 			run := func(t *testing.T, args ...string) ran { return runProgram(t, folder, p.name, args) }
-			flags := checkHelp(t, p.name, run(t, "-h"))
+			flags := checkHelp(t, p, run(t, "-h"))
 			for _, c := range p.good {
 				t.Run(strings.Join(c.args, " "), func(t *testing.T) {
 					text, data := run(t, c.args...), run(t, append([]string{"-json"}, c.args...)...)
@@ -104,13 +137,15 @@ func runProgram(t *testing.T, folder, name string, args []string) ran {
 	return ran{cmd.ProcessState.ExitCode(), out.String(), errs.String()}
 }
 
+var flagName = regexp.MustCompile(`^-[a-z-]+$`)
+
 var flagLine = regexp.MustCompile(`(?m)^  -([a-z-]+)( [A-Z].*)?$`)
 
 // checkHelp checks the help and returns the flags that it names, those that take
 // a value with true.
-func checkHelp(t *testing.T, name string, help ran) map[string]bool {
+func checkHelp(t *testing.T, p asked, help ran) map[string]bool {
 	t.Helper()
-	if help.status != 0 || help.errs != "" || !strings.HasPrefix(help.out, "usage: "+name+" ") {
+	if help.status != 0 || help.errs != "" || !strings.HasPrefix(help.out, "usage: "+p.name) {
 		t.Errorf("-h: %v", help)
 	}
 	checkLines(t, help.out)
@@ -124,13 +159,10 @@ func checkHelp(t *testing.T, name string, help ran) map[string]bool {
 	if takes, there := flags["json"]; !there || takes {
 		t.Errorf("-h does not name -json:\n%s", help.out)
 	}
-	for _, p := range programs {
-		for _, c := range p.good {
-			for _, arg := range c.args {
-				flag, dashed := strings.CutPrefix(arg, "-")
-				if _, there := flags[flag]; p.name == name && dashed && !there {
-					t.Errorf("-h does not name -%s", flag)
-				}
+	for _, c := range p.good {
+		for _, arg := range c.args {
+			if _, there := flags[strings.TrimPrefix(arg, "-")]; flagName.MatchString(arg) && !there {
+				t.Errorf("-h does not name %s", arg)
 			}
 		}
 	}

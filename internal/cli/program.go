@@ -90,7 +90,7 @@ func (p Program) help(w io.Writer, flags *Flags) {
 	if len(p.Try) > 0 {
 		fmt.Fprintln(w, "\nTry")
 		for _, t := range p.Try {
-			fmt.Fprintf(w, "  %s\n", strings.TrimRight(p.Name+" "+t, " "))
+			fmt.Fprintln(w, command(strings.TrimRight("  "+p.Name+" "+t, " ")))
 		}
 	}
 	fmt.Fprintln(w, "\nFlags")
@@ -106,6 +106,26 @@ func (p Program) help(w io.Writer, flags *Flags) {
 It ends with 0; with 1 where something will not work or can hurt somebody; and
 with 2 where it cannot use what it was given.
 `)
+}
+
+// command breaks a long command before a flag, as a shell reads on behind a
+// backslash.
+func command(line string) string {
+	const on = " \\"
+	if utf8.RuneCountInString(line) <= Width {
+		return line
+	}
+	end := 0
+	for i := range line {
+		if strings.HasPrefix(line[i:], " -") && strings.Count(line[:i], `"`)%2 == 0 && strings.TrimSpace(line[:i]) != "" &&
+			utf8.RuneCountInString(line[:i]+on) <= Width {
+			end = i
+		}
+	}
+	if end == 0 {
+		return line
+	}
+	return line[:end] + on + "\n" + command("     "+line[end:])
 }
 
 // paragraph writes text in lines that fit the page, each behind an indent.

@@ -22,7 +22,7 @@ func demo() cli.Program {
 	var strict bool
 	var slant *units.Angle
 	return cli.Program{
-		Name: "double", Arguments: "WORD", About: "Doubles a length. " + strings.Repeat("µµµ ", 20), Try: []string{`-d "3 mm" now`},
+		Name: "double", Arguments: "WORD", About: "Doubles a length. " + strings.Repeat("µµµ ", 20), Try: []string{`-d "3 mm" now`, `-count 12 -slant "1 deg and far more -than one" -strict -d "3 millimetres" now`},
 		Define: func(f *cli.Flags) {
 			f.Must(&length, "d", "LENGTH", `to double, such as "3 mm"`)
 			f.Count(&count, "count", "NUMBER", "how often; 1 unless given")
@@ -73,6 +73,7 @@ func TestProgram(t *testing.T) {
 		{[]string{"-slant", "2", "now", "-d", "3 mm"}, 2, "", `double: -slant: angle "2": a number without a unit`},
 		{[]string{"-json", "now", "-d", "3 mm"}, 0, `"double_mm": 6`, ""},
 		{[]string{"-h"}, 0, "usage: double [flags] WORD\nDoubles a length. µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ µµµ\nµµµ µµµ µµµ µµµ µµµ\n", ""},
+		{[]string{"-h"}, 0, "\n  double -count 12 -slant \"1 deg and far more -than one\" -strict \\\n      -d \"3 millimetres\" now\n", ""},
 		{[]string{"now", "-help"}, 0, "  -d LENGTH\n      to double, such as \"3 mm\" (required)\n", ""},
 		{[]string{"now"}, 2, "", "double: -d LENGTH: missing; see -h\n"},
 		{[]string{"-d", "3 mm"}, 2, "", "double: one word is wanted; see -h\n"},

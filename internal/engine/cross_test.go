@@ -121,7 +121,7 @@ func TestCrossTellsAll(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := strings.Split(fmt.Sprint(engine.Join(e.Cross(), e.Missing("a length", "cylinder.stroke"), e.Cross())), "\n")
+	got := strings.Split(fmt.Sprint(engine.Join(e.Cross(), e.Errorf("cylinder.stroke", "missing"), e.Cross())), "\n")
 	want := []string{"engine.toml:12:9: fasteners[0].count", "engine.toml:16:11: fits[1].nominal", "engine.toml:17:2: cylinder.stroke: missing", "engine.toml:18:8: cylinder.bore"}
 	for i := range max(len(got), len(want)) {
 		if i >= len(got) || i >= len(want) || !strings.HasPrefix(got[i], want[i]) {

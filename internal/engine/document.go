@@ -104,17 +104,6 @@ func (d *Document) Errors(key string, err error) error {
 	return errors.Join(all...)
 }
 
-// Missing complains of each key that is not there.
-func (d *Document) Missing(accepted string, keys ...string) error {
-	var all []error
-	for _, key := range keys {
-		if !d.Has(key) {
-			all = append(all, d.Errorf(key, "missing; accepted: %s", accepted))
-		}
-	}
-	return errors.Join(all...)
-}
-
 // Contradicts returns a complaint about two keys that do not go together. It
 // stands at the one that comes later in the file and names the place of the other
 // too. Says is what the key at its place says, "8 studs".

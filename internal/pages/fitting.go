@@ -21,8 +21,8 @@ type FittingQuestion struct {
 	Least   *units.Length // clearance wanted, in place of a fit; below zero interference
 	Most    *units.Length
 	Step    *units.Length // that the micrometer shows; nil: 0.01 mm and 0.1 thou
-	Own     gauge.Set     // reamers; none: the one of the nominal size
-	Bar     fits.Class    // of the ground or bright bar; the zero value is h8
+	Own     *gauge.Set    // reamers; nil: the one of the nominal size
+	Bar     *fits.Class   // of the ground or bright bar; nil: h8
 }
 
 // Fitting answers the question.
@@ -202,8 +202,10 @@ func gaugesOf(r fits.FitLimits) (book.Section, error) {
 // with a bar as it is.
 func (ask FittingQuestion) reaming(nominal units.Length, r fits.FitLimits) (book.Section, error) {
 	s := book.Section{Key: "reaming", Title: "BY REAMER"}
-	reamers := ask.Own
-	if reamers.Len() == 0 {
+	var reamers gauge.Set
+	if ask.Own != nil {
+		reamers = *ask.Own
+	} else {
 		one, err := fits.ReamerFor(nominal)
 		if err != nil {
 			s.Notes = []string{"Without one: " + cli.Explain(err) + "."}
@@ -213,12 +215,18 @@ func (ask FittingQuestion) reaming(nominal units.Length, r fits.FitLimits) (book
 			return s, err
 		}
 	}
-	class := ask.Bar
+	if reamers.Len() == 0 {
+		return s, cli.Named("-own", errors.New(`no reamers; accepted: one or more, such as "6 mm, 8 mm, 3/8 in"`))
+	}
+	class, err := fits.ParseClass("h8")
+	if err != nil {
+		return s, err
+	}
+	if ask.Bar != nil {
+		class = *ask.Bar
+	}
 	if class == (fits.Class{}) {
-		var err error
-		if class, err = fits.ParseClass("h8"); err != nil {
-			return s, err
-		}
+		return s, cli.Named("-bar", errors.New("no class; accepted: a class for shafts, such as h8"))
 	}
 	bar, err := class.LimitsFor(nominal)
 	if err != nil {
