@@ -112,13 +112,13 @@ with 2 where it cannot use what it was given.
 // backslash.
 func command(line string) string {
 	const on = " \\"
-	if utf8.RuneCountInString(line) <= Width {
+	if utf8.RuneCountInString(line) <= width {
 		return line
 	}
 	end := 0
 	for i := range line {
 		if strings.HasPrefix(line[i:], " -") && strings.Count(line[:i], `"`)%2 == 0 && strings.TrimSpace(line[:i]) != "" &&
-			utf8.RuneCountInString(line[:i]+on) <= Width {
+			utf8.RuneCountInString(line[:i]+on) <= width {
 			end = i
 		}
 	}
