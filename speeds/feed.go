@@ -44,9 +44,9 @@ func FeedFor(op Operation, m material.Material, diameter units.Length) (Feed, er
 	const fed = "drilling, turning, facing, boring, parting, milling"
 	switch op {
 	case Screwcutting, Tapping, DieCutting:
-		return Feed{}, fail.Argument("feed of "+op.String(), "", "the feed is the pitch of the thread", fed, units.ErrUnknown)
+		return Feed{}, fail.Argument("feed of "+op.String(), "", "by the pitch of the thread", fed, units.ErrUnknown)
 	case Knurling, CentreDrilling, Countersinking, Reaming, Grooving:
-		return Feed{}, fail.Argument("feed of "+op.String(), "", "it is fed by feel", fed, units.ErrUnknown)
+		return Feed{}, fail.Argument("feed of "+op.String(), "", "by feel", fed, units.ErrUnknown)
 	case Facing, Boring:
 		op = Turning
 	}

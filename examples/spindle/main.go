@@ -22,28 +22,27 @@ import (
 func main() { program().Main() }
 
 func program() cli.Program {
-	ask := pages.SpindleQuestion{Job: speeds.Job{Tool: speeds.HSS}}
-	j := &ask.Job
+	var ask pages.SpindleQuestion
 	return cli.Program{
 		Name: "spindle", Arguments: "OPERATION",
 		About: "Says what to set on a lathe, drill or mill. OPERATION is one of " + names(speeds.Operations()) + ".",
 		Try:   []string{`-machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing`},
 		Define: func(f *cli.Flags) {
-			f.Text(&j.Diameter, "d", "DIAMETER", "that governs: of the work, the bore, the rim that is faced, the drill or the cutter (required)")
-			f.Text(&j.Material, "material", "NAME", `what is cut, such as "mild steel", "cast iron, skin on", "gunmetal" or EN8 (required)`)
-			f.Text(&j.Tool, "tool", "NAME", `what cuts: HSS (unless given), carbide, "carbon steel" or "early HSS"`)
-			f.Text(&j.Machine, "machine", "SPEEDS", `of the spindle in rev/min: steps, ranges or a cone, such as "60 110 200 360", "50-2500", `+
+			cli.Optional(f, &ask.Diameter, "d", "DIAMETER", "that governs: of the work, the bore, the rim that is faced, the drill or the cutter (required)")
+			f.Text(&ask.Material, "material", "NAME", `what is cut, such as "mild steel", "cast iron, skin on", "gunmetal" or EN8 (required)`)
+			f.Text(&ask.Tool, "tool", "NAME", `what cuts: HSS (unless given), carbide, "carbon steel" or "early HSS"`)
+			f.Text(&ask.Machine, "machine", "SPEEDS", `of the spindle in rev/min: steps, ranges or a cone, such as "60 110 200 360", "50-2500", `+
 				`"low 50-1100, high 100-2500" or "cone 600 355 210, back gear 6:1"`)
 			cli.Optional(f, &ask.Own, "v", "SPEED", `the builder's own cutting speed, such as "25 m/min", in place of the published one`)
 			cli.Optional(f, &ask.Running, "n", "SPEED", `that the machine runs at now, to be judged, such as "600 rev/min"`)
-			f.Text(&j.Depth, "depth", "LENGTH", "of a hole")
+			cli.Optional(f, &ask.Depth, "depth", "LENGTH", "of a hole")
 			cli.Optional(f, &ask.Length, "length", "LENGTH", "of the cut, for the minutes; a disc that is faced has half its diameter")
 			cli.Optional(f, &ask.Deep, "cut", "LENGTH", "depth of cut on the radius, for the motor")
 			cli.Optional(f, &ask.Motor, "motor", "POWER", `of the motor, such as "350 W"`)
-			f.Text(&j.CentreHeight, "centre", "LENGTH", "height of the centres over the bed or slide")
-			f.Text(&j.Reach, "reach", "LENGTH", "that a parting blade reaches")
-			f.Text(&j.Overhang, "overhang", "LENGTH", "that a tool or boring bar stands out")
-			f.Text(&j.Section, "section", "LENGTH", "height of that tool or bar")
+			cli.Optional(f, &ask.Centre, "centre", "LENGTH", "height of the centres over the bed or slide")
+			cli.Optional(f, &ask.Reach, "reach", "LENGTH", "that a parting blade reaches")
+			cli.Optional(f, &ask.Overhang, "overhang", "LENGTH", "that a tool or boring bar stands out")
+			cli.Optional(f, &ask.Section, "section", "LENGTH", "height of that tool or bar")
 			cli.Optional(f, &ask.Chuck, "chuck", "SPEED", `marked on the chuck, such as "2500 rev/min"`)
 			cli.Optional(f, &ask.Unmarked, "unmarked", "DIAMETER", "of an iron chuck that has no speed marked on it")
 			cli.Optional(f, &ask.Mass, "mass", "MASS", `of work that is set over, such as "2 kg", with -offset`)
@@ -54,7 +53,10 @@ func program() cli.Program {
 			f.Switch(&ask.Published, "published", "list every published cutting speed for the pairing")
 		},
 		Run: func(args []string) (b book.Book, err error) {
-			if j.Operation, err = speeds.ParseOperation(strings.Join(args, " ")); err != nil {
+			if len(args) == 0 {
+				return b, cli.ErrUsage("OPERATION: missing; accepted: %s", names(speeds.Operations()))
+			}
+			if ask.Operation, err = speeds.ParseOperation(strings.Join(args, " ")); err != nil {
 				return b, err
 			}
 			return pages.Spindle(ask)

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
+	"math"
 	"strings"
 	"testing"
 )
@@ -36,13 +38,13 @@ func TestQuestions(t *testing.T) {
 		{"a drill that went blue", []string{"-d", "12 mm", "-material", "mild steel", "-n", "2800 rev/min", "drilling"}, 0,
 			[]string{"drill point 118 deg as drills are sold", "above the formula by -6.3 %", "n = 10,000 / D = 10,000 / 12 = 833.3 rev/min, D in mm", "v = pi d n / 1000 = 3.1416 x 12 x 2800 / 1000 = 105.6 m/min", "the edge meets 105.6 m/min (346 ft/min), 3.1 times the most", "24.4 to 33.5 m/min"}},
 		{"which drill before a 6 mm reamer", []string{"-d", "6 mm", "-material", "gunmetal", "-own", "1-13x0.1 mm", "reaming"}, 0,
-			[]string{"5.65 to 5.75 mm", "yours 5.7 mm", "never below 5.21 mm", "feed it is fed by feel", "A hand reamer is turned by hand"}},
+			[]string{"5.65 to 5.75 mm", "from the drawer 5.7 mm", "never below 5.21 mm", "feed by feel", "A hand reamer is turned by hand"}},
 		{"which drill before a 1/4 in reamer", []string{"-d", "1/4 in", "-material", "gunmetal", "-own", "1-13x0.1 mm, 1/16-1/2x1/64 in", "reaming"}, 0,
-			[]string{"6.00 to 6.10 mm", "yours 6 mm, 6.1 mm", "15/64 in", "never below 5.56 mm"}},
+			[]string{"6.00 to 6.10 mm", "from the drawer 6 mm, 6.1 mm", "15/64 in", "never below 5.56 mm"}},
 		{"old books", []string{"-d", "1 in", "-material", "brass", "-tool", "carbon steel", "turning"}, 0,
 			[]string{"= 95.49 rev/min", "= 191 rev/min", "Zerbe, Practical Mechanics for Boys, 1914", "with carbon steel, beginners (1914)"}},
 		{"a flywheel that does not swing", []string{"-d", "10.7 in", "-material", "cast iron, skin on", "-centre", "5 in", "-v", "40 ft/min", "-overhang", "4 in", "-section", "1/2 in", "facing"}, 1,
-			[]string{"= 14.28 rev/min", "no speed the job is refused: what is wrong says why", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "Halve the depth of cut and the speed and raise the feed"}},
+			[]string{"= 14.28 rev/min", "no speed refused", "does not swing: its radius 135.89 mm (5.35 in) is more than the centre height 127 mm (5 in)", "Halve the depth of cut and the speed and raise the feed"}},
 		{"the same wheel in its engine, far too fast", []string{"-d", "27 in", "-material", "cast iron", "-wheel", "1000 rev/min", "facing"}, 1,
 			[]string{"CAN HURT SOMEBODY - The wheel may fly apart", "7069 ft/min", "not over 707 rev/min", "> Make the wheel smaller, or of steel.", "Stand out of the plane of the wheel"}},
 		{"minutes and motor", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-length", "50 mm", "-cut", "3 mm", "-motor", "100 W", "turning"}, 1,
@@ -77,9 +79,15 @@ func TestQuestions(t *testing.T) {
 			[]string{"CAN HURT SOMEBODY - Do not run it. 3000 rev/min is above the limit of 2500 rev/min (the speed marked on the chuck)."}},
 		{"a machine that is too fast for the chuck", []string{"-machine", "800 1600", "-d", "6 mm", "-material", "brass", "-chuck", "500 rev/min", "turning"}, 1,
 			[]string{"CAN HURT SOMEBODY - Do not run it. The machine does not run slowly enough: its slowest, 800 rev/min, is above the limit of 500 rev/min"}},
+		{"a dial", []string{"-machine", "50-5000", "-d", "2 mm", "-material", "cast iron", "milling"}, 0,
+			[]string{"set 4770 rev/min on the dial, rounded down to 10 rev/min", "= 4775 rev/min"}},
+		{"a dial at the mark of the chuck", []string{"-machine", "50-5000", "-d", "6 mm", "-material", "brass", "-chuck", "2500 rev/min", "turning"}, 0,
+			[]string{"set 2500 rev/min"}},
+		{"a thread for the hand", []string{"-machine", "60 200 600", "-d", "3 mm", "-material", "brass", "tapping"}, 0,
+			[]string{"no speed by hand", "feed by the pitch of the thread"}},
 		{"no machine", []string{"-d", "6 mm", "-material", "brass", "turning"}, 0, []string{"WORTH KNOWING ------------------------------------------------------------------------------ - No machine was given"}},
 		{"a diameter that is none", []string{"-d", "M", "-material", "brass", "tapping"}, 2, nil},
-		{"tapping", []string{"-d", "3 mm", "-material", "brass", "tapping"}, 0, []string{"the feed is the pitch of the thread", "M3 and smaller by hand"}},
+		{"tapping", []string{"-d", "3 mm", "-material", "brass", "tapping"}, 0, []string{"feed by the pitch of the thread", "M3 and smaller by hand"}},
 	} {
 		code, out, errs := do(tt.args...)
 		if code != tt.code || (code == 2) != (errs != "") || code == 2 && out != "" {
@@ -104,7 +112,7 @@ func TestRefuses(t *testing.T) {
 		{"no material", []string{"-d", "80 mm", "facing"}, "phosphor bronze"},
 		{"unknown material", []string{"-d", "80 mm", "-material", "unobtainium", "facing"}, "gunmetal"},
 		{"no diameter", []string{"-material", "brass", "facing"}, "the largest diameter faced"},
-		{"a diameter of nothing", []string{"-d", "0 mm", "-material", "brass", "facing"}, "-d is missing"},
+		{"a diameter of nothing", []string{"-d", "0 mm", "-material", "brass", "facing"}, "-d: length 0 mm: out of range; accepted: above zero"},
 		{"a negative diameter", []string{"-d", "-5 mm", "-material", "brass", "facing"}, "above zero"},
 		{"a bare number", []string{"-d", "80", "-material", "brass", "facing"}, "without a unit"},
 		{"knurling with carbide", []string{"-d", "8 mm", "-material", "brass", "-tool", "carbide", "knurling"}, "presses and does not cut"},
@@ -112,18 +120,24 @@ func TestRefuses(t *testing.T) {
 		{"a reamer of half a millimetre", []string{"-d", "0.5 mm", "-material", "brass", "reaming"}, "1 mm to 100 mm"},
 		{"a speed of nothing", []string{"-d", "8 mm", "-material", "brass", "-v", "-3 m/min", "turning"}, "above zero"},
 		{"a wheel that stands", []string{"-d", "8 mm", "-material", "brass", "-wheel", "-1 rev/min", "turning"}, "above zero"},
-		{"a length below nothing", []string{"-d", "8 mm", "-material", "brass", "-length", "-5 mm", "turning"}, "-length: accepted: above zero"},
-		{"a chuck that stands", []string{"-d", "8 mm", "-material", "brass", "-chuck", "0 rev/min", "turning"}, "-chuck: accepted: above zero"},
+		{"a length below nothing", []string{"-d", "8 mm", "-material", "brass", "-length", "-5 mm", "turning"}, "-length: length -5 mm: out of range; accepted: above zero"},
+		{"a chuck that stands", []string{"-d", "8 mm", "-material", "brass", "-chuck", "0 rev/min", "turning"}, "-chuck: value 0 rev/min: out of range; accepted: above zero"},
 		{"a speed of nobody", []string{"-d", "8 mm", "-material", "brass", "-v", "1e308 m/min", "turning"}, "1e-15 to 1e15"},
 		{"a blade for turning", []string{"-d", "8 mm", "-material", "brass", "-reach", "5 mm", "turning"}, "-reach goes with parting"},
 		{"teeth of a drill", []string{"-d", "8 mm", "-material", "brass", "-teeth", "2", "drilling"}, "-teeth goes with milling"},
 		{"a cut without a motor", []string{"-d", "8 mm", "-material", "brass", "-cut", "1 mm", "turning"}, "-cut goes with"},
 		{"a mass without a place", []string{"-d", "8 mm", "-material", "brass", "-mass", "1 kg", "turning"}, "and -offset"},
-		{"an overhang of what", []string{"-d", "8 mm", "-material", "brass", "-overhang", "40 mm", "boring"}, "both, or neither"},
+		{"an overhang of what", []string{"-d", "8 mm", "-material", "brass", "-overhang", "40 mm", "boring"}, "-overhang goes with -section"},
+		{"a depth of nothing", []string{"-d", "8 mm", "-material", "brass", "-depth", "0 mm", "drilling"}, "-depth: length 0 mm"},
+		{"a blade of nothing", []string{"-d", "8 mm", "-material", "brass", "-reach", "0 mm", "parting"}, "-reach: length 0 mm"},
+		{"a lathe without height", []string{"-d", "8 mm", "-material", "brass", "-centre", "0 mm", "facing"}, "-centre: length 0 mm"},
+		{"teeth of none", []string{"-d", "8 mm", "-material", "brass", "-teeth", "0", "milling"}, "-teeth: value 0"},
+		{"a pairing", []string{"-d", "8 mm", "-material", "brass", "-tool", "carbide", "knurling"}, "-tool: pairing"},
+		{"an own speed", []string{"-d", "8 mm", "-material", "brass", "-v", "1e308 m/min", "turning"}, "-v: cutting speed"},
 		{"an unknown flag", []string{"-colour", "red"}, "-colour: no such flag"},
 	} {
 		code, out, errs := do(tt.args...)
-		if code != 2 || out != "" || !strings.Contains(errs, tt.want) {
+		if code != 2 || out != "" || !strings.Contains(errs, tt.want) || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%s: exit %d, %q, %s", tt.name, code, out, errs)
 		}
 	}
@@ -139,6 +153,8 @@ func TestSetIsBeforeASpeed(t *testing.T) {
 		{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"},
 		{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"},
 		{"-machine", "60 200 600", "-d", "160 mm", "-material", "mild steel", "-mass", "2 kg", "-offset", "20 mm", "facing"},
+		{"-machine", "60 200 600", "-d", "6 mm", "-material", "brass", "tapping"},
+		{"-machine", "50-5000", "-d", "2 mm", "-material", "cast iron", "milling"},
 		{"-d", "6 mm", "-material", "brass", "tapping"},
 	} {
 		var stdout, stderr bytes.Buffer
@@ -153,6 +169,49 @@ func TestSetIsBeforeASpeed(t *testing.T) {
 		}
 		if want := code == 0 && args[0] == "-machine"; want != (count == 1) {
 			t.Errorf("%q: exit %d, %d speeds to set in\n%s", args, code, count, stdout.String())
+		}
+	}
+}
+
+func TestJSON(t *testing.T) {
+	type answer struct {
+		Program string
+		Spindle struct {
+			Set    *float64 `json:"set_rev_min"`
+			Wanted struct {
+				Min, Max float64
+			} `json:"wanted_rev_min"`
+		}
+		Findings []struct{ Code, Severity string }
+	}
+	for _, tt := range []struct {
+		args   []string
+		status int
+		set    float64 // 0: null
+		code   string  // of the first finding
+	}{
+		{[]string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0, 100, ""},
+		{[]string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1, 0, "machine-too-fast"},
+		{[]string{"-machine", "50-5000", "-d", "2 mm", "-material", "cast iron", "milling"}, 0, 4770, ""},
+		{[]string{"-machine", "60 200 600", "-d", "3 mm", "-material", "brass", "tapping"}, 0, 0, "slow-step"},
+		{[]string{"-machine", "500 1000", "-d", "6 mm", "-material", "brass", "-chuck", "2500 rev/min", "-n", "3000 rev/min", "turning"}, 1, 1000, "above-limit"},
+	} {
+		var stdout, stderr bytes.Buffer
+		status := program().Do(append([]string{"-json"}, tt.args...), &stdout, &stderr)
+		var a answer
+		if err := json.Unmarshal(stdout.Bytes(), &a); err != nil || status != tt.status || stderr.Len() > 0 || a.Program != "spindle" {
+			t.Errorf("%q: status %d, %v, %s", tt.args, status, err, stderr.String())
+			continue
+		}
+		set, code := 0.0, ""
+		if a.Spindle.Set != nil {
+			set = *a.Spindle.Set
+		}
+		if len(a.Findings) > 0 {
+			code = a.Findings[0].Code
+		}
+		if math.Abs(set-tt.set) > 1e-9 || code != tt.code || a.Spindle.Wanted.Max <= 0 {
+			t.Errorf("%q: %s", tt.args, stdout.String())
 		}
 	}
 }

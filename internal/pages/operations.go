@@ -15,6 +15,7 @@ import (
 	"github.com/valvechest/valvechest/speeds/hole"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -73,8 +74,8 @@ type step struct {
 	entry       engine.Operation
 	job         speeds.Job
 	plan        speeds.Plan
-	feed        speeds.Feed // zero: fed by hand or by the pitch
-	feedSpeed   units.Speed // zero without a spindle speed or a feed
+	values      []book.Value // of the feed, the drills and the load
+	feedSpeed   units.Speed  // zero without a spindle speed or a feed
 	minutes     time.Duration
 	passes      int
 	remarks     []book.Note
@@ -134,24 +135,16 @@ func (s *step) drills(e *engine.Engine, key string) error {
 		if err != nil {
 			return e.Errorf(key+".diameter", "%v", err)
 		}
-		first := holes[0]
-		s.remarks = append(s.remarks, book.Note{Refs: first.Refs, Text: fmt.Sprintf("Drill %s to %s first.",
-			first.Min.Text(units.Millimetres, 2), first.Max.Text(units.Millimetres, 2))})
-		if set == nil {
-			return nil
+		var drawer gauge.Set
+		if set != nil {
+			drawer = *set
 		}
-		mine, err := first.Drills(*set)
+		values, findings, err := drillFirst(holes[0], drawer)
 		if err != nil {
 			return e.Errorf("drills.set", "%v", err)
 		}
-		s.findings = append(s.findings, mine.Findings.At(s.where())...)
-		if len(mine.Sizes) > 0 {
-			var names []string
-			for _, d := range mine.Sizes {
-				names = append(names, d.String())
-			}
-			s.remarks = append(s.remarks, book.Note{Text: "From the drawer: " + strings.Join(names, ", ") + "."})
-		}
+		s.values = append(s.values, values...)
+		s.findings = append(s.findings, findings.At(s.where())...)
 	case s.job.Operation == speeds.Drilling && set != nil && set.Len() > 0:
 		mine, err := hole.DrillsFor(s.job.Diameter, *set)
 		if err != nil {
@@ -173,15 +166,14 @@ func (s *step) set() units.RotationalSpeed {
 
 // cut works out feed, minutes and motor, as far as the entry says enough.
 func (s *step) cut(e *engine.Engine, key string) error {
-	f, err := speeds.FeedFor(s.job.Operation, s.job.Material, s.job.Diameter)
-	switch {
-	case errors.Is(err, units.ErrUnknown): // by hand, by the pitch, or we have no figure
-		return nil
-	case err != nil:
+	f, values, err := feedOf(s.job, s.plan)
+	if err != nil {
 		return e.Errorf(key+".diameter", "%v", err)
 	}
-	f.Min, f.Max = f.Min.Scale(s.plan.Feed), f.Max.Scale(s.plan.Feed)
-	s.feed = f
+	s.values = append(s.values, values...)
+	if f.Min.IsZero() {
+		return nil
+	}
 	if s.set() == 0 || f.PerTooth && s.entry.Teeth == 0 {
 		return nil
 	}
@@ -213,7 +205,10 @@ func (s *step) cut(e *engine.Engine, key string) error {
 	}
 	load, err := cut.Load()
 	switch {
-	case errors.Is(err, units.ErrUnknown): // no figure of the force: nothing is said
+	case errors.Is(err, units.ErrUnknown) && f.PerTooth: // no method
+		return nil
+	case errors.Is(err, units.ErrUnknown):
+		s.remarks = append(s.remarks, noForce(cut))
 		return nil
 	case err != nil:
 		return e.Errorf(key+".cut", "%v", err)
@@ -222,95 +217,57 @@ func (s *step) cut(e *engine.Engine, key string) error {
 	if err != nil {
 		return e.Errorf(key, "%v", err)
 	}
+	s.values = append(s.values, loadOf(load, check)...)
 	s.tell(check.Findings, "")
 	return nil
 }
 
 // item is what the book has of an operation.
 func (s *step) item(advice []*advised) book.Item {
-	perMinute := func(v units.Speed) book.Quantity { return book.Number(v.In(units.MetrePerMinute), 1, "m/min", "m_min") }
-	turns := func(n units.RotationalSpeed) book.Quantity {
-		return book.Number(n.In(units.RevPerMinute), 0, "rev/min", "rev_min")
-	}
 	r, op := s.plan.Range, s.job.Operation
+	wanted := "" // the machine has its own
+	if s.job.Machine.Slowest().Speed == 0 {
+		wanted = "spindle"
+	}
 	i := book.Item{
-		Title: fmt.Sprintf("%s: %v, %v with %v", s.entry.Part, op, s.job.Material, s.job.Tool),
+		Title: fmt.Sprintf("%s: %v %s (%s), %v with %v", s.entry.Part, op,
+			s.job.Diameter.Text(units.Millimetres, 3), s.job.Diameter.Text(units.Inches, 4), s.job.Material, s.job.Tool),
 		Values: []book.Value{
 			{Key: "part", What: book.Word(s.entry.Part)},
 			{Key: "operation", What: book.Word(op.String())},
 			{Key: "material", What: book.Word(s.job.Material.String())},
 			{Key: "tool", What: book.Word(s.job.Tool.String())},
-			{Key: "diameter", Label: "diameter", What: book.Length(s.job.Diameter, 3)},
-			{Key: "speed", Label: "cutting speed", What: book.Range(perMinute(r.Min), perMinute(r.Max)), Remark: r.Basis, Refs: r.Refs},
-			{Key: "wanted", What: book.Range(turns(s.plan.Min), turns(s.plan.Max))},
+			{Key: "diameter", What: book.Length(s.job.Diameter, 3)},
 		},
 		Formulas: []book.Formula{{Text: fmt.Sprintf("n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most",
 			r.Max.In(units.MetrePerMinute), s.job.Diameter.MM(), s.plan.Max.In(units.RevPerMinute))}},
 		Notes:    s.remarks,
 		Findings: s.findings,
 	}
-	i.Values = append(i.Values, s.setting(turns, perMinute)...)
-	if f := s.feed; f.Min.Sign() > 0 {
-		i.Values = append(i.Values,
-			book.Value{Key: "feed", Label: "feed", What: book.Range(book.LengthThou(f.Min, 3, 1), book.LengthThou(f.Max, 3, 1)),
-				Remark: strings.TrimSuffix("per "+f.Per()+", "+f.Stands, ", "), Refs: f.Refs},
-			book.Value{Key: "feed_per", What: book.Word(f.Per())})
-	} else if op == speeds.Tapping || op == speeds.DieCutting || op == speeds.Screwcutting {
-		i.Values = append(i.Values, book.Value{Key: "feed", Label: "feed", What: book.Never(book.Length(units.Length{}, 3), "the pitch")})
-	} else {
-		i.Values = append(i.Values, book.Value{Key: "feed", Label: "feed", What: book.Never(book.Length(units.Length{}, 3), "by feel")})
-	}
-	if s.feedSpeed > 0 {
-		i.Values = append(i.Values, book.Value{Key: "feed", Label: "slide or table moves",
-			What: book.Number(s.feedSpeed.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")})
-	}
-	if s.minutes > 0 {
-		cuts := ""
+	i.Values = append(i.Values, spindleSetting(s.job, s.plan)...)
+	i.Values = append(i.Values, s.values...)
+	switch {
+	case s.minutes > 0:
+		remark := fmt.Sprintf("at %.1f mm/min", s.feedSpeed.In(units.MillimetrePerMinute))
 		if s.passes > 1 {
-			cuts = fmt.Sprintf("%d cuts", s.passes)
+			remark += fmt.Sprintf(", %d cuts", s.passes)
 		}
 		i.Values = append(i.Values,
-			book.Value{Key: "minutes", Label: "cutting time", What: book.Number(s.minutes.Minutes(), 1, "min", ""), Remark: cuts},
-			book.Value{Key: "passes", What: book.Count(s.passes)})
+			book.Value{Key: "minutes", Label: "cutting time", What: book.Number(s.minutes.Minutes(), 1, "min", ""), Remark: remark},
+			book.Value{Key: "passes", What: book.Count(s.passes)}, feedSpeedOf("", s.feedSpeed))
+	case s.feedSpeed > 0:
+		i.Values = append(i.Values, feedSpeedOf("slide or table moves", s.feedSpeed))
 	}
+	i.Values = append(i.Values,
+		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(surface(r.Min), surface(r.Max)), Remark: r.Basis, Refs: r.Refs},
+		book.Value{Key: "wanted", Label: wanted, What: book.Range(turning(s.plan.Min), turning(s.plan.Max))},
+	)
 	for _, a := range advice {
 		if len(a.steps) == 1 && a.steps[0] == s {
 			i.Notes = append(i.Notes, book.Note{Text: a.text, Refs: a.refs})
 		}
 	}
 	return i
-}
-
-// setting is what is set on the machine.
-func (s *step) setting(
-	turns func(units.RotationalSpeed) book.Quantity, perMinute func(units.Speed) book.Quantity,
-) []book.Value {
-	op, n := s.job.Operation, s.set()
-	byHand := op.ByHand(s.job.Diameter)
-	never := func(text string) []book.Value {
-		return []book.Value{{Key: "set", Label: "spindle", What: book.Never(turns(0), text)}}
-	}
-	switch {
-	case n == 0 && s.plan.Choice.Step.Speed > 0:
-		return never("refused")
-	case n == 0 && s.plan.Findings.OK(): // no machine
-		return []book.Value{
-			{Key: "set", What: book.Never(turns(0), "")},
-			{Key: "spindle", Label: "spindle", What: book.Range(turns(s.plan.Min), turns(s.plan.Max))},
-		}
-	case n == 0:
-		return never("no step will do")
-	case byHand:
-		return never("by hand")
-	}
-	remark := s.plan.Choice.Step.Name
-	if op.ByHandToo() {
-		remark = strings.TrimPrefix(remark+", by power", ", ")
-	}
-	return []book.Value{
-		{Key: "set", Label: "set", What: turns(n), Remark: remark},
-		{Key: "set", Label: "which cuts at", What: perMinute(s.plan.Speed)},
-	}
 }
 
 // An advised is a piece of advice and the steps that it is for.

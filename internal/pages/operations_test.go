@@ -46,7 +46,7 @@ func TestSmallThreadsByHand(t *testing.T) {
 	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
 		_, text, data := machined(t, "[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n")
 		set := at(data["operations"].([]any)[0], "set_rev_min")
-		if strings.Contains(text, "spindle by hand feed") != byHand || strings.Contains(text, "cone step 1") == byHand || (set == nil) != byHand || !strings.Contains(text, "feed the pitch") {
+		if strings.Contains(text, "no speed by hand feed") != byHand || strings.Contains(text, "cone step 1") == byHand || (set == nil) != byHand || !strings.Contains(text, "feed by the pitch") {
 			t.Errorf("%s: %v, %s", diameter, set, text)
 		}
 	}
@@ -116,19 +116,19 @@ material = "brass"
 `)
 	for _, want := range []string{
 		// 150 mm: 18 m/min is 38 rev/min, below the slowest step.
-		"flywheel: facing, cast iron, skin on with HSS", "cutting speed 10.0 to 18.0 m/min", "spindle no step will do",
+		"flywheel: facing 150.000 mm (5.9055 in), cast iron, skin on with HSS", "cutting speed 10.0 to 18.0 m/min 32.8 to 59.1 ft/min", "no speed no step will do",
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
 		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
-		"set 210 rev/min", "which cuts at 19.8 m/min", "feed 0.254 to", "cutting time 0.8 min 3 cuts",
+		"set 210 rev/min", "the edge meets 19.8 m/min", "feed 0.254 to", "cutting time 0.8 min at 53.3 mm/min, 3 cuts",
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
 		"set 355 rev/min",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
-		"set 1600 rev/min", "which cuts at 21.1 m/min",
-		"Drill 4.75 mm to 4.85 mm first. [", "unreviewed: Model engineering forum",
+		"set 1600 rev/min", "the edge meets 21.1 m/min",
+		"drill first 4.75 to 4.85 mm 0.1870 to 0.1909 in trade-training [", "unreviewed: Model engineering forum",
 		"set 600 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
 		"drill feed table (drill press and lathe sections)", "flat about 0.8 mm",
-		"clear of tool and slides, before the motor starts.", "Soluble oil and water, for cooling. [", "spindle by hand feed the pitch",
+		"clear of tool and slides, before the motor starts.", "Soluble oil and water, for cooling. [", "no speed by hand feed by the pitch of the thread",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
@@ -197,7 +197,7 @@ diameter = "150 mm"
 material = "cast iron, skin on"
 `)
 	o := data["operations"].([]any)[0]
-	if !strings.Contains(text, "spindle refused feed 0.127") || at(o, "set_rev_min") != nil || at(o, "minutes") != nil {
+	if !strings.Contains(text, "no speed refused feed 0.127") || at(o, "set_rev_min") != nil || at(o, "minutes") != nil {
 		t.Errorf("%s", text)
 	}
 	if all := b.All(); len(all) != 1 || all[0].Code != speeds.WorkDoesNotSwing {
@@ -267,15 +267,15 @@ func TestDemonstrationIsMachined(t *testing.T) {
 		t.Fatal(err, b.All())
 	}
 	text, _ := views(t, b)
-	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "From the drawer: 4.8 mm",
+	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer 4.8 mm",
 		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 35 rev/min; 0.5 mm out of the
 		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 355 rev/min; three cuts of 10 +
 		// 1 mm at twice 0.0085 mm and 2000 rev/min.
 		"set 600 rev/min", "feed 0.046 to 0.091 mm", "cutting time 0.6 min", // 0.002 in less 10 % for the depth
 		// 1150 x 0.127^-0.2 N/mm2 x 1 mm x 0.127 mm at 11 m/min, with 0.75 of it arriving.
 		"54 W at the motor of 350 W, 15 %",
-		"set 35 rev/min", "cutting time 3.1 min", "set 355 rev/min", "cutting time 1.7 min 2 cuts",
-		"set 2000 rev/min", "feed 0.008 to 0.017 mm", "cutting time 1.0 min 3 cuts"} {
+		"set 35 rev/min", "cutting time 3.1 min", "set 355 rev/min", "cutting time 1.7 min at 45.1 mm/min, 2 cuts",
+		"set 2000 rev/min", "feed 0.008 to 0.017 mm", "cutting time 1.0 min at 33.9 mm/min, 3 cuts"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
 		}

@@ -1,30 +1,43 @@
 package pages
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// A SpindleQuestion asks what to set on a machine for one operation.
+// A SpindleQuestion asks what to set on a machine for one operation. What is nil
+// is not looked at.
 type SpindleQuestion struct {
-	Job       speeds.Job
+	Operation speeds.Operation
+	Material  material.Material
+	Tool      speeds.Tool // zero: HSS
+	Diameter  *units.Length
+	Machine   speeds.Ladder          // none: the exact speeds only
 	Own       *units.Speed           // the builder's own cutting speed
 	Running   *units.RotationalSpeed // what the machine runs at now, to be judged
+	Depth     *units.Length          // of a hole
 	Length    *units.Length          // of the cut, for the minutes
 	Deep      *units.Length          // of the cut on the radius, for the motor
 	Motor     *units.Power
 	Teeth     *int                   // of a milling cutter, for the minutes
+	Centre    *units.Length          // height of the centres
+	Reach     *units.Length          // of a parting blade
+	Overhang  *units.Length          // of the tool or bar
+	Section   *units.Length          // height of it
 	Chuck     *units.RotationalSpeed // marked on the chuck
 	Unmarked  *units.Length          // diameter of a chuck without a mark
 	Mass      *units.Mass            // of work that is set over
@@ -34,29 +47,40 @@ type SpindleQuestion struct {
 	Published bool                   // list every published cutting speed for the pairing
 }
 
+// A spindle is a question and the job that it asks for.
+type spindle struct {
+	SpindleQuestion
+	job   speeds.Job
+	wheel holding.RimCheck // of the flywheel in its engine; zero for none
+}
+
 // Spindle answers the question.
 func Spindle(ask SpindleQuestion) (book.Book, error) {
 	if err := ask.check(); err != nil {
 		return book.Book{}, err
 	}
-	if err := ask.limits(); err != nil {
-		return book.Book{}, err
-	}
-	if ask.Own != nil {
-		ask.Job.Min, ask.Job.Max = *ask.Own, *ask.Own
-	}
-	plan, err := ask.Job.Plan()
+	job, err := ask.job()
 	if err != nil {
 		return book.Book{}, err
 	}
+	plan, err := job.Plan()
+	if err != nil {
+		return book.Book{}, ask.blame(err)
+	}
+	s := spindle{SpindleQuestion: ask, job: job}
+	if ask.Wheel != nil {
+		if s.wheel, err = holding.CheckRim(job.Diameter, *ask.Wheel); err != nil {
+			return book.Book{}, cli.Named("-wheel", err)
+		}
+	}
 	b := book.Book{
-		Title:       fmt.Sprintf("%v %v with %v", capitalised(ask.Job.Operation.String()), ask.Job.Material, ask.Job.Tool),
+		Title:       fmt.Sprintf("%v %v with %v", capitalised(job.Operation.String()), job.Material, job.Tool),
 		Findings:    slices.Clone(plan.Findings),
 		Precautions: plan.Range.Precautions(),
 	}
-	b.Sections = []book.Section{ask.answer(plan)}
+	b.Sections = []book.Section{s.answer(plan)}
 	for _, part := range []func(speeds.Plan) (book.Section, finding.List, error){
-		ask.running, ask.feed, ask.drilling, ask.reaming, ask.rim, ask.balance, ask.rule, ask.machine, ask.published,
+		s.running, s.feed, s.drilling, s.reaming, s.rim, s.balance, s.rule, s.machine, s.published,
 	} {
 		section, findings, err := part(plan)
 		if err != nil {
@@ -67,13 +91,7 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 			b.Sections = append(b.Sections, section)
 		}
 	}
-	if ask.Wheel != nil {
-		rim, err := holding.CheckRim(ask.Job.Diameter, *ask.Wheel)
-		if err != nil {
-			return book.Book{}, err
-		}
-		b.Precautions = addPrecautions(b.Precautions, rim.Precautions)
-	}
+	b.Precautions = addPrecautions(b.Precautions, s.wheel.Precautions)
 	if ask.Mass != nil {
 		b.Precautions = addPrecautions(b.Precautions, ask.work().Precautions())
 	}
@@ -91,115 +109,128 @@ func (ask SpindleQuestion) work() holding.Work {
 	return holding.Work{Mass: *ask.Mass, Offset: *ask.Offset}
 }
 
-// limits adds what the chuck must not exceed.
-func (ask *SpindleQuestion) limits() error {
-	ask.Job.Limits = slices.Clone(ask.Job.Limits)
+// job is what the question asks of package speeds.
+func (ask SpindleQuestion) job() (speeds.Job, error) {
+	j := speeds.Job{
+		Operation: ask.Operation, Material: ask.Material, Tool: cmp.Or(ask.Tool, speeds.HSS),
+		Diameter: *ask.Diameter, Machine: ask.Machine,
+	}
+	if ask.Own != nil {
+		j.Min, j.Max = *ask.Own, *ask.Own
+	}
+	for _, l := range []struct{ to, from *units.Length }{
+		{&j.Depth, ask.Depth}, {&j.CentreHeight, ask.Centre}, {&j.Reach, ask.Reach}, {&j.Overhang, ask.Overhang},
+		{&j.Section, ask.Section},
+	} {
+		if l.from != nil {
+			*l.to = *l.from
+		}
+	}
 	if ask.Unmarked != nil {
 		limit, err := holding.UnmarkedChuck(*ask.Unmarked)
 		if err != nil {
-			return cli.Named("-unmarked", err)
+			return j, cli.Named("-unmarked", err)
 		}
-		ask.Job.Limits = append(ask.Job.Limits, limit)
+		j.Limits = append(j.Limits, limit)
 	}
 	if ask.Chuck != nil {
 		limit, err := holding.MarkedChuck(*ask.Chuck)
 		if err != nil {
-			return cli.Named("-chuck", err)
+			return j, cli.Named("-chuck", err)
 		}
-		ask.Job.Limits = append(ask.Job.Limits, limit)
+		j.Limits = append(j.Limits, limit)
 	}
-	return nil
+	return j, nil
+}
+
+// blame names the flag that an error of the plan is about.
+func (ask SpindleQuestion) blame(err error) error {
+	var bad *units.ArgumentError
+	switch {
+	case !errors.As(err, &bad):
+	case bad.Field == "pairing":
+		return cli.Named("-tool", err)
+	case bad.Field == "cutting speed" && ask.Own != nil:
+		return cli.Named("-v", err)
+	}
+	return cli.Named("-d", err)
 }
 
 // check refuses what was asked in vain: a flag that says nothing, or that the
 // operation has no use for.
 func (ask SpindleQuestion) check() error {
-	op := ask.Job.Operation
-	if ask.Job.Material.Name == "" {
+	op := ask.Operation
+	if ask.Material.Name == "" {
 		var names []string
 		for _, m := range speeds.Materials() {
 			names = append(names, m.Name)
 		}
-		return cli.ErrUsage("-material is missing; accepted: %s", strings.Join(names, "; "))
+		return cli.ErrUsage("-material NAME: missing; accepted: %s", strings.Join(names, "; "))
 	}
-	if ask.Job.Diameter.IsZero() {
-		return cli.ErrUsage(`-d is missing; accepted: %s, such as "80 mm" or "3 1/8 in"`, op.GoverningDiameter())
+	if ask.Diameter == nil {
+		return cli.ErrUsage(`-d DIAMETER: missing; accepted: %s, such as "80 mm" or "3 1/8 in"`, op.GoverningDiameter())
 	}
 	for _, f := range []struct {
-		name   string
+		flag   string
+		err    error
 		given  bool
-		above  bool
 		useful bool
 		goes   string
 	}{
-		{"v", ask.Own != nil, positive(ask.Own), true, ""},
-		{"n", ask.Running != nil, positive(ask.Running), true, ""},
-		{"length", ask.Length != nil, ask.Length == nil || ask.Length.Sign() > 0, true, ""},
-		{"cut", ask.Deep != nil, ask.Deep == nil || ask.Deep.Sign() > 0, ask.Motor != nil && op.TurnsWork(),
-			"turning, facing, boring or parting and -motor"},
-		{"motor", ask.Motor != nil, positive(ask.Motor), op == speeds.Drilling || ask.Deep != nil, "drilling, or with -cut"},
-		{"chuck", ask.Chuck != nil, positive(ask.Chuck), true, ""},
-		{"wheel", ask.Wheel != nil, positive(ask.Wheel), true, ""},
-		{"teeth", ask.Teeth != nil, ask.Teeth == nil || *ask.Teeth > 0, op == speeds.Milling, "milling"},
-		{"depth", !ask.Job.Depth.IsZero(), ask.Job.Depth.Sign() > 0, op == speeds.Drilling || op == speeds.Reaming, "drilling and reaming"},
-		{"reach", !ask.Job.Reach.IsZero(), true, op == speeds.Parting, "parting"},
-		{"own", ask.Drills.Len() > 0, true, op == speeds.Reaming, "reaming"},
-		{"mass", ask.Mass != nil, positive(ask.Mass), ask.Offset != nil && op.TurnsWork(), "work that turns and -offset"},
-		{"offset", ask.Offset != nil, ask.Offset == nil || ask.Offset.Sign() > 0, ask.Mass != nil, "-mass"},
+		{"-d", above(ask.Diameter), true, true, ""},
+		{"-v", positive(ask.Own), ask.Own != nil, true, ""},
+		{"-n", positive(ask.Running), ask.Running != nil, true, ""},
+		{"-depth", above(ask.Depth), ask.Depth != nil, op == speeds.Drilling || op == speeds.Reaming, "drilling and reaming"},
+		{"-length", above(ask.Length), ask.Length != nil, true, ""},
+		{"-cut", above(ask.Deep), ask.Deep != nil, ask.Motor != nil && op.TurnsWork(), "turning, facing, boring or parting and -motor"},
+		{"-motor", positive(ask.Motor), ask.Motor != nil, op == speeds.Drilling || ask.Deep != nil, "drilling, or with -cut"},
+		{"-teeth", positive(ask.Teeth), ask.Teeth != nil, op == speeds.Milling, "milling"},
+		{"-centre", above(ask.Centre), ask.Centre != nil, true, ""},
+		{"-reach", above(ask.Reach), ask.Reach != nil, op == speeds.Parting, "parting"},
+		{"-overhang", above(ask.Overhang), ask.Overhang != nil, ask.Section != nil, "-section"},
+		{"-section", above(ask.Section), ask.Section != nil, ask.Overhang != nil, "-overhang"},
+		{"-chuck", positive(ask.Chuck), ask.Chuck != nil, true, ""},
+		{"-wheel", positive(ask.Wheel), ask.Wheel != nil, true, ""},
+		{"-own", nil, ask.Drills.Len() > 0, op == speeds.Reaming, "reaming"},
+		{"-mass", positive(ask.Mass), ask.Mass != nil, ask.Offset != nil && op.TurnsWork(), "work that turns and -offset"},
+		{"-offset", above(ask.Offset), ask.Offset != nil, ask.Mass != nil, "-mass"},
 	} {
 		switch {
-		case f.given && !f.above:
-			return cli.ErrUsage("-%s: accepted: above zero", f.name)
+		case f.err != nil:
+			return cli.Named(f.flag, f.err)
 		case f.given && !f.useful:
-			return cli.ErrUsage("-%s goes with %s", f.name, f.goes)
+			return cli.ErrUsage("%s goes with %s", f.flag, f.goes)
 		}
 	}
 	return nil
 }
 
-func positive[Q ~float64](v *Q) bool { return v == nil || *v > 0 }
-
-// surface is a cutting speed, in ft/min to three figures.
-func surface(v units.Speed) book.Quantity {
-	return book.Number(v.In(units.MetrePerMinute), 1, "m/min", "m_min").
-		And(book.Number(0, 0, "", "").Shown(figures(v.In(units.FootPerMinute), 3) + " ft/min"))
-}
-
-// turning is a spindle speed, to four figures.
-func turning(n units.RotationalSpeed) book.Quantity {
-	v := n.In(units.RevPerMinute)
-	return book.Number(v, 0, "rev/min", "rev_min").Shown(figures(v, 4) + " rev/min")
-}
-
-// figures prints a number to so many figures, and to the whole number where it has
-// more before the point.
-func figures(v float64, n int) string {
-	if text := strconv.FormatFloat(v, 'g', n, 64); !strings.Contains(text, "e") {
-		return text
+// above returns an error for a length that is given and not above zero.
+func above(l *units.Length) error {
+	if l == nil {
+		return nil
 	}
-	return strconv.FormatFloat(v, 'f', 0, 64)
+	return fail.Above(fault.Named("length", *l))
+}
+
+// positive returns an error for another quantity that is given and not above zero.
+func positive[Q ~float64 | ~int](v *Q) error {
+	if v != nil && !(*v > 0) {
+		return fail.OutOfRange("value", *v, "above zero")
+	}
+	return nil
 }
 
 // answer is the spindle speed: the step to set, or the range where there is no
 // machine, and how it comes about.
-func (ask SpindleQuestion) answer(plan speeds.Plan) book.Section {
-	j, r := ask.Job, plan.Range
+func (s spindle) answer(plan speeds.Plan) book.Section {
+	j, r := s.job, plan.Range
 	i := book.Item{Values: []book.Value{
 		{Key: "operation", What: book.Word(j.Operation.String())},
 		{Key: "material", What: book.Word(j.Material.String())},
 		{Key: "tool", What: book.Word(j.Tool.String())},
 	}}
-	switch {
-	case !plan.Findings.OK():
-		i.Values = append(i.Values, book.Value{Key: "set", Label: "no speed",
-			What: book.Never(turning(0), "the job is refused: what is wrong says why")})
-	case plan.Choice.Step.Speed > 0:
-		i.Values = append(i.Values,
-			book.Value{Key: "set", Label: "set", What: turning(plan.Choice.Step.Speed), Remark: plan.Choice.Step.Name},
-			book.Value{Key: "set", Label: "the edge meets", What: surface(plan.Speed)})
-	default:
-		i.Values = append(i.Values, book.Value{Key: "set", What: book.Never(turning(0), "")})
-	}
+	i.Values = append(i.Values, spindleSetting(j, plan)...)
 	because := r.Basis
 	if r.Published.Material != "" {
 		printed := fmt.Sprintf("printed for %s with %s (%s)", r.Published.Material, r.Published.Tool, r.Published.Period)
@@ -207,15 +238,15 @@ func (ask SpindleQuestion) answer(plan speeds.Plan) book.Section {
 	}
 	i.Values = append(i.Values,
 		book.Value{Key: "wanted", Label: "spindle", What: book.Range(turning(plan.Min), turning(plan.Max))},
-		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(surface(r.Min), surface(r.Max))},
+		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(surface(r.Min), surface(r.Max)), Refs: r.Refs},
 		book.Value{Key: "diameter", Label: "diameter", What: book.Length(j.Diameter, 2), Remark: j.Operation.GoverningDiameter()},
 	)
-	i.Formulas = append(i.Formulas, book.Formula{Text: workedSpeed(r.Min, j.Diameter, plan.Min), Refs: r.Refs})
+	i.Formulas = append(i.Formulas, book.Formula{Text: workedSpeed(r.Min, j.Diameter, plan.Min)})
 	if plan.Max != plan.Min {
 		i.Formulas = append(i.Formulas, book.Formula{Text: workedSpeed(r.Max, j.Diameter, plan.Max)})
 	}
 	if because != "" {
-		i.Notes = append(i.Notes, book.Note{Text: "Cutting speed: " + because + ".", Refs: r.Refs})
+		i.Notes = append(i.Notes, book.Note{Text: "Cutting speed: " + because + "."})
 	}
 	return book.Section{Key: "spindle", Items: []book.Item{i}}
 }
@@ -226,15 +257,15 @@ func workedSpeed(v units.Speed, d units.Length, n units.RotationalSpeed) string 
 }
 
 // running says what the speed at which the machine runs now does.
-func (ask SpindleQuestion) running(speeds.Plan) (book.Section, finding.List, error) {
-	if ask.Running == nil {
+func (s spindle) running(speeds.Plan) (book.Section, finding.List, error) {
+	if s.Running == nil {
 		return book.Section{}, nil, nil
 	}
-	v, err := speeds.CuttingSpeed(*ask.Running, ask.Job.Diameter)
+	v, err := speeds.CuttingSpeed(*s.Running, s.job.Diameter)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-n", err)
 	}
-	findings, err := ask.Job.Check(*ask.Running)
+	findings, err := s.job.Check(*s.Running)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-n", err)
 	}
@@ -244,27 +275,27 @@ func (ask SpindleQuestion) running(speeds.Plan) (book.Section, finding.List, err
 	}
 	return book.Section{Key: "as_it_runs", Items: []book.Item{{
 		Values: []book.Value{
-			{Key: "speed", Label: "as it runs", What: turning(*ask.Running)},
+			{Key: "speed", Label: "as it runs", What: turning(*s.Running)},
 			{Key: "surface", Label: "the edge meets", What: surface(v), Remark: remark},
 		},
 		Formulas: []book.Formula{{Text: fmt.Sprintf("v = pi d n / 1000 = 3.1416 x %.5g x %.5g / 1000 = %.1f m/min",
-			ask.Job.Diameter.MM(), ask.Running.In(units.RevPerMinute), v.In(units.MetrePerMinute))}},
+			s.job.Diameter.MM(), s.Running.In(units.RevPerMinute), v.In(units.MetrePerMinute))}},
 	}}}, findings, nil
 }
 
 // machine lists the speeds of the machine, or the ends of each gear, with the
 // surface speed that each of them gives.
-func (ask SpindleQuestion) machine(speeds.Plan) (book.Section, finding.List, error) {
+func (s spindle) machine(speeds.Plan) (book.Section, finding.List, error) {
 	table := book.Table{Key: "steps", Title: "Speeds of the machine"}
-	for _, s := range ask.Job.Machine.Steps() {
-		v, err := speeds.CuttingSpeed(s.Speed, ask.Job.Diameter)
+	for _, step := range s.job.Machine.Steps() {
+		v, err := speeds.CuttingSpeed(step.Speed, s.job.Diameter)
 		if err != nil {
 			return book.Section{}, nil, err
 		}
 		table.Rows = append(table.Rows, book.Row{Values: []book.Value{
-			{Key: "spindle", Label: "spindle", What: turning(s.Speed)},
+			{Key: "spindle", Label: "spindle", What: turning(step.Speed)},
 			{Key: "surface", Label: "surface", What: surface(v).Millimetres()},
-			{Key: "name", Label: "step", What: book.Word(s.Name)},
+			{Key: "name", Label: "step", What: book.Word(step.Name)},
 		}})
 	}
 	if table.Rows == nil {
@@ -274,12 +305,12 @@ func (ask SpindleQuestion) machine(speeds.Plan) (book.Section, finding.List, err
 }
 
 // rule shows what the rules of the shop make of the faster end.
-func (ask SpindleQuestion) rule(plan speeds.Plan) (book.Section, finding.List, error) {
+func (s spindle) rule(plan speeds.Plan) (book.Section, finding.List, error) {
 	rule, v := speeds.FourVOverD, plan.Range.Max
-	if ask.Job.Operation == speeds.Drilling && ask.Job.Material.Name == "mild steel" && ask.Job.Tool == speeds.HSS {
+	if s.job.Operation == speeds.Drilling && s.job.Material.Name == "mild steel" && s.job.Tool == speeds.HSS {
 		rule = speeds.TenThousandOverD
 	}
-	n, err := rule.SpindleSpeed(v, ask.Job.Diameter)
+	n, err := rule.SpindleSpeed(v, s.job.Diameter)
 	if err != nil {
 		return book.Section{}, nil, err
 	}
@@ -287,9 +318,9 @@ func (ask SpindleQuestion) rule(plan speeds.Plan) (book.Section, finding.List, e
 	if err != nil {
 		return book.Section{}, nil, err
 	}
-	worked, in := fmt.Sprintf("4 x %.4g / %.4g", v.In(units.FootPerMinute), ask.Job.Diameter.Inch()), "V in ft/min, D in inches"
+	worked, in := fmt.Sprintf("4 x %.4g / %.4g", v.In(units.FootPerMinute), s.job.Diameter.Inch()), "V in ft/min, D in inches"
 	if rule == speeds.TenThousandOverD {
-		worked, in = fmt.Sprintf("10,000 / %.4g", ask.Job.Diameter.MM()), "D in mm"
+		worked, in = fmt.Sprintf("10,000 / %.4g", s.job.Diameter.MM()), "D in mm"
 	}
 	return book.Section{Key: "rule_of_thumb", Items: []book.Item{{
 		Values: []book.Value{
@@ -302,39 +333,35 @@ func (ask SpindleQuestion) rule(plan speeds.Plan) (book.Section, finding.List, e
 }
 
 // rim judges the rim of the flywheel that the part is.
-func (ask SpindleQuestion) rim(speeds.Plan) (book.Section, finding.List, error) {
-	if ask.Wheel == nil {
+func (s spindle) rim(speeds.Plan) (book.Section, finding.List, error) {
+	if s.Wheel == nil {
 		return book.Section{}, nil, nil
 	}
-	rim, err := holding.CheckRim(ask.Job.Diameter, *ask.Wheel)
-	if err != nil {
-		return book.Section{}, nil, cli.Named("-wheel", err)
-	}
 	return book.Section{Key: "in_the_engine", Items: []book.Item{{Values: []book.Value{
-		{Key: "wheel", Label: "in the engine", What: turning(*ask.Wheel)},
-		{Key: "rim", Label: "its rim at", What: book.Number(rim.Speed.In(units.MetrePerSecond), 1, "m/s", "m_s").
-			And(book.Number(rim.Speed.In(units.FootPerMinute), 0, "ft/min", "")), Refs: rim.Refs},
-	}}}}, rim.Findings, nil
+		{Key: "wheel", Label: "in the engine", What: turning(*s.Wheel)},
+		{Key: "rim", Label: "its rim at", What: book.Number(s.wheel.Speed.In(units.MetrePerSecond), 1, "m/s", "m_s").
+			And(book.Number(s.wheel.Speed.In(units.FootPerMinute), 0, "ft/min", "")), Refs: s.wheel.Refs},
+	}}}}, s.wheel.Findings, nil
 }
 
 // balance is what goes round with work that is set over, at the speed that runs.
-func (ask SpindleQuestion) balance(plan speeds.Plan) (book.Section, finding.List, error) {
-	if ask.Mass == nil {
+func (s spindle) balance(plan speeds.Plan) (book.Section, finding.List, error) {
+	if s.Mass == nil {
 		return book.Section{}, nil, nil
 	}
 	n := plan.Choice.Step.Speed
 	switch {
-	case ask.Running != nil:
-		n = *ask.Running
+	case s.Running != nil:
+		n = *s.Running
 	case n == 0:
 		n = plan.Max
 	}
-	force, err := ask.work().Force(n)
+	force, err := s.work().Force(n)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-mass", err)
 	}
-	radius := ask.Job.Diameter.Scale(0.5)
-	opposite, err := ask.work().Counterweight(radius)
+	radius := s.job.Diameter.Scale(0.5)
+	opposite, err := s.work().Counterweight(radius)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-offset", err)
 	}
@@ -345,16 +372,16 @@ func (ask SpindleQuestion) balance(plan speeds.Plan) (book.Section, finding.List
 			{Key: "radius", Label: "from the axis", What: book.Length(radius, 2)},
 		},
 		Formulas: []book.Formula{{Text: fmt.Sprintf("F = m e w^2 = %.3g kg x %.4g mm x (%.4g rev/min)^2 = %.3g N",
-			ask.Mass.In(units.Kilogram), ask.Offset.MM(), n.In(units.RevPerMinute), force.In(units.Newton))}},
+			s.Mass.In(units.Kilogram), s.Offset.MM(), n.In(units.RevPerMinute), force.In(units.Newton))}},
 	}}}, nil, nil
 }
 
 // published lists every published cutting speed for the pairing, when asked to.
-func (ask SpindleQuestion) published(speeds.Plan) (book.Section, finding.List, error) {
-	if !ask.Published {
+func (s spindle) published(speeds.Plan) (book.Section, finding.List, error) {
+	if !s.Published {
 		return book.Section{}, nil, nil
 	}
-	all, err := speeds.PublishedFor(ask.Job.Operation, ask.Job.Material, ask.Job.Tool)
+	all, err := speeds.PublishedFor(s.job.Operation, s.job.Material, s.job.Tool)
 	if err != nil {
 		return book.Section{}, nil, err
 	}

@@ -1,0 +1,138 @@
+package pages
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/speeds/cutting"
+	"github.com/valvechest/valvechest/speeds/hole"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/gauge"
+)
+
+// surface is a cutting speed, in ft/min to three figures.
+func surface(v units.Speed) book.Quantity {
+	return book.Number(v.In(units.MetrePerMinute), 1, "m/min", "m_min").
+		And(book.Number(0, 0, "", "").Shown(figures(v.In(units.FootPerMinute), 3) + " ft/min"))
+}
+
+// turning is a spindle speed, to four figures.
+func turning(n units.RotationalSpeed) book.Quantity {
+	v := n.In(units.RevPerMinute)
+	return book.Number(v, 0, "rev/min", "rev_min").Shown(figures(v, 4) + " rev/min")
+}
+
+// figures prints a number to so many figures, and to the whole number where it has
+// more before the point.
+func figures(v float64, n int) string {
+	if text := strconv.FormatFloat(v, 'g', n, 64); !strings.Contains(text, "e") {
+		return text
+	}
+	return strconv.FormatFloat(v, 'f', 0, 64)
+}
+
+// spindleSetting is what is set on the machine, or why nothing is; in JSON alone
+// where there is no machine.
+func spindleSetting(j speeds.Job, plan speeds.Plan) []book.Value {
+	never := func(label, text string) []book.Value {
+		return []book.Value{{Key: "set", Label: label, What: book.Never(turning(0), text)}}
+	}
+	step := plan.Choice.Step
+	switch {
+	case !plan.Findings.OK() && step.Speed == 0 && j.Machine.Slowest().Speed > 0:
+		return never("no speed", "no step will do")
+	case !plan.Findings.OK():
+		return never("no speed", "refused")
+	case j.Operation.ByHand(j.Diameter):
+		return never("no speed", "by hand")
+	case step.Speed == 0:
+		return never("", "")
+	}
+	remark := []string{step.Name}
+	if dial := plan.Choice.Dial; dial > 0 {
+		remark = append(remark, fmt.Sprintf("on the dial, rounded down to %.0f rev/min", dial.In(units.RevPerMinute)))
+	}
+	if j.Operation.ByHandToo() {
+		remark = append(remark, "by power")
+	}
+	return []book.Value{
+		{Key: "set", Label: "set", What: turning(step.Speed), Remark: strings.TrimPrefix(strings.Join(remark, ", "), ", ")},
+		{Key: "set", Label: "the edge meets", What: surface(plan.Speed)},
+	}
+}
+
+// feedOf is the feed to start from, less what the depth of a hole takes off it. An
+// operation that is fed by hand or by the pitch has a zero one, and a value that
+// says so.
+func feedOf(j speeds.Job, plan speeds.Plan) (speeds.Feed, []book.Value, error) {
+	f, err := speeds.FeedFor(j.Operation, j.Material, j.Diameter)
+	if err != nil {
+		var bad *units.ArgumentError
+		if !errors.Is(err, units.ErrUnknown) || !errors.As(err, &bad) {
+			return speeds.Feed{}, nil, err
+		}
+		none := book.Never(book.Length(units.Length{}, 3), bad.Problem)
+		return speeds.Feed{}, []book.Value{{Key: "feed", Label: "feed", What: none}}, nil
+	}
+	f.Min, f.Max = f.Min.Scale(plan.Feed), f.Max.Scale(plan.Feed)
+	return f, []book.Value{
+		{Key: "feed", Label: "feed", What: book.Range(book.LengthThou(f.Min, 3, 1), book.LengthThou(f.Max, 3, 1)),
+			Remark: strings.TrimSuffix("per "+f.Per()+", "+f.Stands, ", "), Refs: f.Refs},
+		{Key: "feed_per", What: book.Word(f.Per())},
+	}, nil
+}
+
+// feedSpeedOf is how fast the tool moves along.
+func feedSpeedOf(label string, v units.Speed) book.Value {
+	return book.Value{Key: "feed", Label: label, What: book.Number(v.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")}
+}
+
+// loadOf is what a cut asks of the spindle and of the motor, for programs: the
+// text has it in the finding on the motor.
+func loadOf(load cutting.Load, check cutting.MotorCheck) []book.Value {
+	return []book.Value{
+		{Key: "force", What: book.Number(load.Force.In(units.Newton), 0, "N", "n")},
+		{Key: "torque", What: book.Number(load.Torque.In(units.NewtonMetre), 2, "N m", "nm")},
+		{Key: "needed", What: book.Number(check.Needed.In(units.Watt), 0, "W", "w")},
+		{Key: "motor_share", What: book.Share(check.Share, 0)},
+	}
+}
+
+// noForce says that a material has no figure of the cutting force.
+func noForce(c cutting.Cut) book.Note {
+	return book.Note{Text: "We have no figure of the cutting force in " + c.Material.String() + "."}
+}
+
+// drillFirst is the hole to drill before a reamer by one rule, and the drills of a
+// set that are inside it; a set without any is not looked at.
+func drillFirst(h hole.Reaming, set gauge.Set) ([]book.Value, finding.List, error) {
+	values := []book.Value{
+		{Key: "drill", Label: "drill first", What: book.Range(inchFour(h.Min), inchFour(h.Max)), Remark: h.Rule, Refs: h.Refs},
+	}
+	if set.Len() == 0 {
+		return values, nil, nil
+	}
+	mine, err := h.Drills(set)
+	if err != nil {
+		return nil, nil, err
+	}
+	names := []string{}
+	for _, d := range mine.Sizes {
+		names = append(names, d.String())
+	}
+	what := book.Words(names).Shown("none is inside it")
+	if len(names) > 0 {
+		what = book.Words(names).Shown(strings.Join(names, ", "))
+	}
+	return append(values, book.Value{Key: "own", Label: "from the drawer", What: what}), mine.Findings, nil
+}
+
+// inchFour is a length to hundredths of a millimetre and tenths of a thou.
+func inchFour(l units.Length) book.Quantity {
+	return book.Length(l, 2).Millimetres().And(book.Length(l, 3).Inches())
+}
