@@ -142,8 +142,8 @@ func TestJSONUnits(t *testing.T) {
 	if err := json.Unmarshal([]byte(stdout), &all); err != nil {
 		t.Fatal(err)
 	}
-	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k)$|^minutes$`)
-	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|` +
+	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|w)$|^minutes$`)
+	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share|` +
 		`preload_times_load|torque_factor|schema|number)$`)
 	var walk func(key string, v any)
 	walk = func(key string, v any) {
