@@ -3,6 +3,8 @@
 // from, feed and minutes, and what to mind.
 //
 //	go run ./examples/spindle -machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing
+//	go run ./examples/spindle -machine 50-5000 -d "5 mm" -material brass -depth "20 mm" -motor "250 W" drilling
+//	go run ./examples/spindle -d "6 mm" -material gunmetal -own "1-13x0.1 mm" reaming
 //
 // It ends with 1 when something will not work or can hurt somebody, with reasons
 // and remedies, and with 2, and nothing but the reason, when it was asked
@@ -26,7 +28,11 @@ func program() cli.Program {
 	return cli.Program{
 		Name: "spindle", Arguments: "OPERATION",
 		About: "Says what to set on a lathe, drill or mill. OPERATION is one of " + names(speeds.Operations()) + ".",
-		Try:   []string{`-machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing`},
+		Try: []string{
+			`-machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing`,
+			`-machine 50-5000 -d "5 mm" -material brass -depth "20 mm" -motor "250 W" drilling`,
+			`-d "6 mm" -material gunmetal -own "1-13x0.1 mm" reaming`,
+		},
 		Define: func(f *cli.Flags) {
 			cli.Optional(f, &ask.Diameter, "d", "DIAMETER", "that governs: of the work, the bore, the rim that is faced, the drill or the cutter (required)")
 			f.Text(&ask.Material, "material", "NAME", `what is cut, such as "mild steel", "cast iron, skin on", "gunmetal" or EN8 (required)`)

@@ -24,7 +24,7 @@ func TestQuestions(t *testing.T) {
 		wants []string
 	}{
 		{"a step of a cone with back gear", []string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0,
-			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "35 rev/min 8.8 m/min cone step 3, back gear 59.17 rev/min 14.9 m/min cone step 2, back gear 100 rev/min 25.1 m/min", "set 100 rev/min cone step 1, back gear the edge meets 25.1 m/min 82.5 ft/min", "University tutorial sheet", "Lubricant: Dry.", "feed 0.127 to 0.254 mm 5.0 to 10.0 thou per rev"}},
+			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "35 rev/min 8.8 m/min cone step 3, back gear 59.17 rev/min 14.9 m/min cone step 2, back gear 100 rev/min 25.1 m/min", "set 100 rev/min cone step 1, back gear the edge meets 25.1 m/min 82 ft/min", "University tutorial sheet", "Lubricant: Dry.", "feed 0.127 to 0.254 mm 5.0 to 10.0 thou per rev"}},
 		{"a flywheel on a lathe that is too fast", []string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1,
 			[]string{"WILL NOT WORK - The machine does not run slowly enough: at its slowest, 210 rev/min", "99 m/min (325 ft/min)", "> Take back gear", "mandrel handle", "under the skin", "from memory"}},
 		{"a 6 in flywheel at 60 ft/min", []string{"-d", "6 in", "-v", "60 ft/min", "-n", "50 rev/min", "-material", "iron casting", "facing"}, 0,

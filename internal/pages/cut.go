@@ -15,10 +15,16 @@ import (
 	"github.com/valvechest/valvechest/units/gauge"
 )
 
-// surface is a cutting speed, in ft/min to three figures.
+// surface is a cutting speed that a spindle speed gives.
 func surface(v units.Speed) book.Quantity {
 	return book.Number(v.In(units.MetrePerMinute), 1, "m/min", "m_min").
-		And(book.Number(0, 0, "", "").Shown(figures(v.In(units.FootPerMinute), 3) + " ft/min"))
+		And(book.Number(v.In(units.FootPerMinute), 0, "ft/min", ""))
+}
+
+// published is a cutting speed as printed, to three figures.
+func published(v units.Speed) book.Quantity {
+	m, ft := figures(v.In(units.MetrePerMinute), 3)+" m/min", figures(v.In(units.FootPerMinute), 3)+" ft/min"
+	return surface(v).Shown(m).And(book.Word(ft))
 }
 
 // turning is a spindle speed, to four figures.

@@ -259,7 +259,7 @@ func (s *step) item(advice []*advised) book.Item {
 		i.Values = append(i.Values, feedSpeedOf("slide or table moves", s.feedSpeed))
 	}
 	i.Values = append(i.Values,
-		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(surface(r.Min), surface(r.Max)), Remark: r.Basis, Refs: r.Refs},
+		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)), Remark: r.Basis, Refs: r.Refs},
 		book.Value{Key: "wanted", Label: wanted, What: book.Range(turning(s.plan.Min), turning(s.plan.Max))},
 	)
 	for _, a := range advice {

@@ -116,7 +116,7 @@ material = "brass"
 `)
 	for _, want := range []string{
 		// 150 mm: 18 m/min is 38 rev/min, below the slowest step.
-		"flywheel: facing 150.000 mm (5.9055 in), cast iron, skin on with HSS", "cutting speed 10.0 to 18.0 m/min 32.8 to 59.1 ft/min", "no speed no step will do",
+		"flywheel: facing 150.000 mm (5.9055 in), cast iron, skin on with HSS", "cutting speed 10 to 18 m/min 32.8 to 59.1 ft/min", "no speed no step will do",
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
 		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.

@@ -238,7 +238,7 @@ func (s spindle) answer(plan speeds.Plan) book.Section {
 	}
 	i.Values = append(i.Values,
 		book.Value{Key: "wanted", Label: "spindle", What: book.Range(turning(plan.Min), turning(plan.Max))},
-		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(surface(r.Min), surface(r.Max)), Refs: r.Refs},
+		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)), Refs: r.Refs},
 		book.Value{Key: "diameter", Label: "diameter", What: book.Length(j.Diameter, 2), Remark: j.Operation.GoverningDiameter()},
 	)
 	i.Formulas = append(i.Formulas, book.Formula{Text: workedSpeed(r.Min, j.Diameter, plan.Min)})
@@ -294,7 +294,7 @@ func (s spindle) machine(speeds.Plan) (book.Section, finding.List, error) {
 		}
 		table.Rows = append(table.Rows, book.Row{Values: []book.Value{
 			{Key: "spindle", Label: "spindle", What: turning(step.Speed)},
-			{Key: "surface", Label: "surface", What: surface(v).Millimetres()},
+			{Key: "surface", Label: "surface", What: published(v).Millimetres()},
 			{Key: "name", Label: "step", What: book.Word(step.Name)},
 		}})
 	}
@@ -392,7 +392,7 @@ func (s spindle) published(speeds.Plan) (book.Section, finding.List, error) {
 	for _, p := range all {
 		row := book.Row{Values: []book.Value{
 			{Key: "speed", Label: "cutting speed", Refs: p.Refs,
-				What: book.Range(surface(p.Min).Millimetres(), surface(p.Max).Millimetres())},
+				What: book.Range(published(p.Min).Millimetres(), published(p.Max).Millimetres())},
 			{Key: "period", Label: "period", What: book.Word(p.Period)},
 			{Key: "bound", Label: "is", What: book.Word(p.Bound)},
 		}, Below: []string{p.Material}}
