@@ -175,7 +175,7 @@ type TooFastError struct {
 }
 
 func (e *TooFastError) Error() string {
-	text := fmt.Sprintf("speeds: wanted at most %.4g rev/min; the slowest step, %v, is ", e.Wanted.In(units.RevPerMinute), e.Slowest)
+	text := fmt.Sprintf("speeds: wanted at most %s; the slowest step, %v, is ", rpm(e.Wanted), e.Slowest)
 	if e.Wanted <= 0 {
 		return text + "too fast"
 	}

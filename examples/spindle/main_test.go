@@ -85,6 +85,8 @@ func TestQuestions(t *testing.T) {
 			[]string{"set 2500 rev/min"}},
 		{"a thread for the hand", []string{"-machine", "60 200 600", "-d", "3 mm", "-material", "brass", "tapping"}, 0,
 			[]string{"no speed by hand", "feed by the pitch of the thread"}},
+		{"a drill that has no feed", []string{"-machine", "500 4000", "-d", "0.3 mm", "-material", "brass", "drilling"}, 0,
+			[]string{"set 4000 rev/min", "feed we have figures for 0.0135 in (0.34 mm) and larger"}},
 		{"no machine", []string{"-d", "6 mm", "-material", "brass", "turning"}, 0, []string{"WORTH KNOWING ------------------------------------------------------------------------------ - No machine was given"}},
 		{"a diameter that is none", []string{"-d", "M", "-material", "brass", "tapping"}, 2, nil},
 		{"tapping", []string{"-d", "3 mm", "-material", "brass", "tapping"}, 0, []string{"feed by the pitch of the thread", "M3 and smaller by hand"}},

@@ -3,6 +3,7 @@ package pages
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -33,13 +34,20 @@ func turning(n units.RotationalSpeed) book.Quantity {
 	return book.Number(v, 0, "rev/min", "rev_min").Shown(figures(v, 4) + " rev/min")
 }
 
-// figures prints a number to so many figures, and to the whole number where it has
-// more before the point.
+// figures prints a number to so many figures, without an exponent, and to the whole
+// number where it has more before the point.
 func figures(v float64, n int) string {
-	if text := strconv.FormatFloat(v, 'g', n, 64); !strings.Contains(text, "e") {
+	text := strconv.FormatFloat(v, 'g', n, 64)
+	switch {
+	case !strings.Contains(text, "e"):
 		return text
+	case math.Abs(v) >= 1:
+		return strconv.FormatFloat(v, 'f', 0, 64)
 	}
-	return strconv.FormatFloat(v, 'f', 0, 64)
+	mantissa, exponent, _ := strings.Cut(text, "e-")
+	places, _ := strconv.Atoi(exponent)
+	_, decimals, _ := strings.Cut(mantissa, ".")
+	return strconv.FormatFloat(v, 'f', places+len(decimals), 64)
 }
 
 // spindleSetting is what is set on the machine, or why nothing is; in JSON alone
@@ -73,16 +81,20 @@ func spindleSetting(j speeds.Job, plan speeds.Plan) []book.Value {
 }
 
 // feedOf is the feed to start from, less what the depth of a hole takes off it. An
-// operation that is fed by hand or by the pitch has a zero one, and a value that
-// says so.
+// operation that is fed by hand or by the pitch, and a drill that is too small for
+// the table, have a zero one and a value that says so.
 func feedOf(j speeds.Job, plan speeds.Plan) (speeds.Feed, []book.Value, error) {
 	f, err := speeds.FeedFor(j.Operation, j.Material, j.Diameter)
 	if err != nil {
 		var bad *units.ArgumentError
-		if !errors.Is(err, units.ErrUnknown) || !errors.As(err, &bad) {
+		if !errors.As(err, &bad) || !errors.Is(err, units.ErrUnknown) && !errors.Is(err, units.ErrOutOfRange) {
 			return speeds.Feed{}, nil, err
 		}
-		none := book.Never(book.Length(units.Length{}, 3), bad.Problem)
+		why := bad.Problem
+		if errors.Is(err, units.ErrOutOfRange) {
+			why = "we have figures for " + bad.Accepted
+		}
+		none := book.Never(book.Length(units.Length{}, 3), why)
 		return speeds.Feed{}, []book.Value{{Key: "feed", Label: "feed", What: none}}, nil
 	}
 	f.Min, f.Max = f.Min.Scale(plan.Feed), f.Max.Scale(plan.Feed)

@@ -239,8 +239,9 @@ func (s *step) item(advice []*advised) book.Item {
 			{Key: "tool", What: book.Word(s.job.Tool.String())},
 			{Key: "diameter", What: book.Length(s.job.Diameter, 3)},
 		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("n = 1000 x %.4g / (pi x %.4g) = %.4g rev/min at most",
-			r.Max.In(units.MetrePerMinute), s.job.Diameter.MM(), s.plan.Max.In(units.RevPerMinute))}},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("n = 1000 x %s / (pi x %s) = %s rev/min at most",
+			figures(r.Max.In(units.MetrePerMinute), 4), figures(s.job.Diameter.MM(), 4),
+			figures(s.plan.Max.In(units.RevPerMinute), 4))}},
 		Notes:    s.remarks,
 		Findings: s.findings,
 	}
@@ -253,13 +254,15 @@ func (s *step) item(advice []*advised) book.Item {
 			remark += fmt.Sprintf(", %d cuts", s.passes)
 		}
 		i.Values = append(i.Values,
-			book.Value{Key: "minutes", Label: "cutting time", What: book.Number(s.minutes.Minutes(), 1, "min", ""), Remark: remark},
+			book.Value{Key: "minutes", Label: "cutting time", Remark: remark,
+				What: book.Number(s.minutes.Minutes(), 1, "min", "")},
 			book.Value{Key: "passes", What: book.Count(s.passes)}, feedSpeedOf("", s.feedSpeed))
 	case s.feedSpeed > 0:
 		i.Values = append(i.Values, feedSpeedOf("slide or table moves", s.feedSpeed))
 	}
 	i.Values = append(i.Values,
-		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)), Remark: r.Basis, Refs: r.Refs},
+		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)),
+			Remark: r.Basis, Refs: r.Refs},
 		book.Value{Key: "wanted", Label: wanted, What: book.Range(turning(s.plan.Min), turning(s.plan.Max))},
 	)
 	for _, a := range advice {

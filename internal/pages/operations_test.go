@@ -183,6 +183,39 @@ func near(t *testing.T, got any, want, tolerance float64) {
 	}
 }
 
+// What has no figure says so, in plain numbers, and stops nothing.
+func TestOperationsWithoutFigures(t *testing.T) {
+	_, text, data := machined(t, `
+[lathe]
+speeds = "50-2000"
+motor = "200 W"
+[[operations]]
+part = "cover"
+operation = "drilling"
+diameter = "0.3 mm"
+material = "brass"
+[[operations]]
+part = "ring"
+operation = "turning"
+diameter = "30 mm"
+material = "PTFE"
+cut = "1 mm"
+length = "20 mm"
+`)
+	for _, want := range []string{
+		"feed we have figures for 0.0135 in (0.34 mm) and larger", "n = 1000 x 91.44 / (pi x 0.3) = 97021 rev/min at most",
+		"set 1270 rev/min on the dial, rounded down to 10 rev/min", "We have no figure of the cutting force in PTFE.",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q in\n%s", want, text)
+		}
+	}
+	all := data["operations"].([]any)
+	if at(all[0], "feed_mm") != nil || at(all[1], "needed_w") != nil || at(all[1], "set_rev_min") != 1270.0 {
+		t.Errorf("%v", all)
+	}
+}
+
 // What is refused has no speed to set and takes no minutes, though the lathe has a
 // step that is slow enough.
 func TestRefusedOperationHasNoSpeed(t *testing.T) {

@@ -252,8 +252,8 @@ func (s spindle) answer(plan speeds.Plan) book.Section {
 }
 
 func workedSpeed(v units.Speed, d units.Length, n units.RotationalSpeed) string {
-	return fmt.Sprintf("n = 1000 V / (pi d) = 1000 x %.4g / (3.1416 x %.5g) = %.4g rev/min",
-		v.In(units.MetrePerMinute), d.MM(), n.In(units.RevPerMinute))
+	return fmt.Sprintf("n = 1000 V / (pi d) = 1000 x %s / (3.1416 x %s) = %s rev/min",
+		figures(v.In(units.MetrePerMinute), 4), figures(d.MM(), 5), figures(n.In(units.RevPerMinute), 4))
 }
 
 // running says what the speed at which the machine runs now does.
@@ -278,8 +278,8 @@ func (s spindle) running(speeds.Plan) (book.Section, finding.List, error) {
 			{Key: "speed", Label: "as it runs", What: turning(*s.Running)},
 			{Key: "surface", Label: "the edge meets", What: surface(v), Remark: remark},
 		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("v = pi d n / 1000 = 3.1416 x %.5g x %.5g / 1000 = %.1f m/min",
-			s.job.Diameter.MM(), s.Running.In(units.RevPerMinute), v.In(units.MetrePerMinute))}},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("v = pi d n / 1000 = 3.1416 x %s x %s / 1000 = %.1f m/min",
+			figures(s.job.Diameter.MM(), 5), figures(s.Running.In(units.RevPerMinute), 5), v.In(units.MetrePerMinute))}},
 	}}}, findings, nil
 }
 
@@ -318,16 +318,17 @@ func (s spindle) rule(plan speeds.Plan) (book.Section, finding.List, error) {
 	if err != nil {
 		return book.Section{}, nil, err
 	}
-	worked, in := fmt.Sprintf("4 x %.4g / %.4g", v.In(units.FootPerMinute), s.job.Diameter.Inch()), "V in ft/min, D in inches"
+	worked := "4 x " + figures(v.In(units.FootPerMinute), 4) + " / " + figures(s.job.Diameter.Inch(), 4)
+	in := "V in ft/min, D in inches"
 	if rule == speeds.TenThousandOverD {
-		worked, in = fmt.Sprintf("10,000 / %.4g", s.job.Diameter.MM()), "D in mm"
+		worked, in = "10,000 / "+figures(s.job.Diameter.MM(), 4), "D in mm"
 	}
 	return book.Section{Key: "rule_of_thumb", Items: []book.Item{{
 		Values: []book.Value{
 			{Key: "speed", Label: "rule of thumb", What: turning(n)},
 			{Key: "excess", Label: "above the formula by", What: book.Signed(100*excess, 1, "%", "percent")},
 		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("n = %v = %s = %.4g rev/min, %s", rule, worked, n.In(units.RevPerMinute), in),
+		Formulas: []book.Formula{{Text: fmt.Sprintf("n = %v = %s = %s rev/min, %s", rule, worked, figures(n.In(units.RevPerMinute), 4), in),
 			Refs: source.Of(source.Practice())}},
 	}}}, nil, nil
 }
@@ -367,12 +368,15 @@ func (s spindle) balance(plan speeds.Plan) (book.Section, finding.List, error) {
 	}
 	return book.Section{Key: "out_of_balance", Items: []book.Item{{
 		Values: []book.Value{
-			{Key: "force", Label: "out of balance", What: book.Number(force.In(units.Newton), 2, "N", "n"), Remark: "round and round"},
-			{Key: "counterweight", Label: "balanced by", What: book.Number(opposite.In(units.Kilogram), 2, "kg", "kg"), Remark: "opposite"},
+			{Key: "force", Label: "out of balance", Remark: "round and round",
+				What: book.Number(force.In(units.Newton), 2, "N", "n")},
+			{Key: "counterweight", Label: "balanced by", Remark: "opposite",
+				What: book.Number(opposite.In(units.Kilogram), 2, "kg", "kg")},
 			{Key: "radius", Label: "from the axis", What: book.Length(radius, 2)},
 		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("F = m e w^2 = %.3g kg x %.4g mm x (%.4g rev/min)^2 = %.3g N",
-			s.Mass.In(units.Kilogram), s.Offset.MM(), n.In(units.RevPerMinute), force.In(units.Newton))}},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("F = m e w^2 = %s kg x %s mm x (%s rev/min)^2 = %s N",
+			figures(s.Mass.In(units.Kilogram), 3), figures(s.Offset.MM(), 4), figures(n.In(units.RevPerMinute), 4),
+			figures(force.In(units.Newton), 3))}},
 	}}}, nil, nil
 }
 

@@ -82,16 +82,16 @@ func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 	if err != nil {
 		return cli.Named("-length", err)
 	}
-	n := cut.Spindle.In(units.RevPerMinute)
-	formula, factors := "(f n)", fmt.Sprintf("(%.3f x %.4g)", cut.Feed.Min.MM(), n)
+	n := figures(cut.Spindle.In(units.RevPerMinute), 4)
+	formula, factors := "(f n)", fmt.Sprintf("(%.3f x %s)", cut.Feed.Min.MM(), n)
 	if cut.Feed.PerTooth {
-		formula, factors = "(fz z n)", fmt.Sprintf("(%.3f x %d x %.4g)", cut.Feed.Min.MM(), cut.Teeth, n)
+		formula, factors = "(fz z n)", fmt.Sprintf("(%.3f x %d x %s)", cut.Feed.Min.MM(), cut.Teeth, n)
 	}
 	i.Values = append(i.Values,
 		feedSpeedOf("slide or table moves", vf),
 		book.Value{Key: "seconds", Label: "time of a pass", What: book.Number(t.Seconds(), 0, "s", "").Shown(t.Round(time.Second).String())})
-	i.Formulas = append(i.Formulas, book.Formula{Text: fmt.Sprintf("t = (l + approach) / %s = (%.4g + %.2f) / %s = %s a pass",
-		formula, path.Length.MM(), path.Approach.MM(), factors, t.Round(time.Second))})
+	i.Formulas = append(i.Formulas, book.Formula{Text: fmt.Sprintf("t = (l + approach) / %s = (%s + %.2f) / %s = %s a pass",
+		formula, figures(path.Length.MM(), 4), path.Approach.MM(), factors, t.Round(time.Second))})
 	return nil
 }
 
@@ -108,11 +108,19 @@ func (s spindle) motor(i *book.Item, cut cutting.Cut) (finding.List, error) {
 	case err != nil:
 		return nil, cli.Named("-cut", err)
 	}
-	worked := fmt.Sprintf("T = kc f d^2 / 8 = %.2g N m", load.Torque.In(units.NewtonMetre))
+	worked := "T = kc f d^2 / 8 = " + figures(load.Torque.In(units.NewtonMetre), 2) + " N m"
 	if cut.Operation != speeds.Drilling {
-		worked = fmt.Sprintf("F = kc a f = %.0f N/mm2 x %.4g x %.3f = %.0f N, %.2g N m at the spindle",
-			load.Force.In(units.Newton)/(cut.Deep.MM()*cut.Feed.Min.MM()), cut.Deep.MM(), cut.Feed.Min.MM(),
-			load.Force.In(units.Newton), load.Torque.In(units.NewtonMetre))
+		k, err := cutting.KienzleFor(cut.Material)
+		if err != nil {
+			return nil, err
+		}
+		kc, err := k.At(cut.Feed.Min) // the chip of a square edge is as thick as the feed
+		if err != nil {
+			return nil, cli.Named("-cut", err)
+		}
+		worked = fmt.Sprintf("F = kc a f = %.0f N/mm2 x %s x %.3f = %.0f N, %s N m at the spindle",
+			kc.In(units.Megapascal), figures(cut.Deep.MM(), 4), cut.Feed.Min.MM(),
+			load.Force.In(units.Newton), figures(load.Torque.In(units.NewtonMetre), 2))
 	}
 	check, err := cutting.CheckMotor(load, *s.Motor, cutting.BeltDrive)
 	if err != nil {
