@@ -35,13 +35,13 @@ func program() cli.Program {
 		Try:   []string{"-demo >my-engine.toml", "my-engine.toml"},
 		Define: func(f *cli.Flags) {
 			flags = f
-			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in")
+			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json, the book of it")
 		},
 		Run: func(args []string) (b book.Book, err error) {
 			switch {
-			case len(args) > 1, asFile && (len(args) > 0 || flags.Given("json")):
-				return b, cli.ErrUsage("accepted: one engine file or none, or -demo alone")
-			case asFile:
+			case len(args) > 1, asFile && len(args) > 0:
+				return b, cli.ErrUsage("accepted: one engine file or none, or -demo and no file")
+			case asFile && !flags.Given("json"): // with -json, the book of it
 				flags.Raw(demo)
 				return b, nil
 			case len(args) == 1:

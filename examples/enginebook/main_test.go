@@ -382,11 +382,15 @@ func TestBadFiles(t *testing.T) {
 }
 
 func TestUsage(t *testing.T) {
-	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"-demo", "a.toml"}, {"-demo", "-json"}, {"no-such-file.toml"}, {"."}} {
+	for _, args := range [][]string{{"-colour"}, {"a.toml", "b.toml"}, {"-demo", "a.toml"}, {"no-such-file.toml"}, {"."}} {
 		stdout, stderr, code := book1(t, args...)
 		if code != 2 || stdout != "" || stderr == "" {
 			t.Errorf("%v: exit %d, %q, %q", args, code, stdout, stderr)
 		}
+	}
+	whole, _, _ := book1(t, "-json")
+	if stdout, stderr, code := book1(t, "-demo", "-json"); code != 0 || stderr != "" || stdout != whole {
+		t.Errorf("-demo -json: exit %d, %s", code, stderr)
 	}
 	if stdout, stderr, code := book1(t, "-h"); code != 0 || stderr != "" || !strings.Contains(stdout, "usage: enginebook") {
 		t.Errorf("-h: exit %d, %q", code, stderr)
