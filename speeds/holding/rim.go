@@ -40,7 +40,7 @@ func RimLimits() []RimLimit {
 type RimCheck struct {
 	Speed       units.Speed           // of the rim
 	Stress      units.Pressure        // hoop stress of a thin ring
-	Max         units.RotationalSpeed // at which the rim is at the lowest published limit
+	Max         units.RotationalSpeed // at which the rim is at the lowest limit we have
 	Limit       RimLimit              // that limit
 	Findings    finding.List          // RimTooFast or RimWithinLimit
 	Precautions []finding.Precaution
@@ -69,7 +69,7 @@ func CheckRim(diameter units.Length, n units.RotationalSpeed) (RimCheck, error) 
 	c.Refs = c.Limit.Refs
 	c.Max = units.RotationalSpeed(2 * float64(c.Limit.Speed) / diameter.Metres()) // n = v/(pi d), as 2 v/d
 	at := fmt.Sprintf("at %.1f m/s (%.0f ft/min)", float64(v), v.In(units.FootPerMinute))
-	limit := fmt.Sprintf("the lowest published limit of %.0f ft/min (%s)", c.Limit.Speed.In(units.FootPerMinute), c.Limit.Name)
+	limit := fmt.Sprintf("the lowest limit we have of %.0f ft/min (%s)", c.Limit.Speed.In(units.FootPerMinute), c.Limit.Name)
 	stress := fmt.Sprintf("hoop stress %.2f MPa.", c.Stress.In(units.Megapascal))
 	f := finding.Finding{Code: RimWithinLimit, Text: "The rim runs " + at + ", within " + limit + "; " + stress, Refs: c.Refs}
 	if v > c.Limit.Speed {
