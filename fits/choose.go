@@ -90,8 +90,8 @@ func outside(name string, r FitLimits, wanted Band) (units.Length, finding.List)
 	}
 	return by, finding.List{{
 		Code: OutsideWanted,
-		Text: fmt.Sprintf("%s does not stay within the wanted %s to %s: it may lie %s outside.",
-			name, wanted.Min.Decimal(units.Millimetres, 3), both(wanted.Max), both(by)),
+		Text: fmt.Sprintf("%s does not stay within the wanted %s: it may lie %s outside.",
+			name, bothEnds(wanted.Min, wanted.Max), both(by)),
 		Remedies: []string{"Make the shaft to the hole as it came out, or widen what is wanted."},
 	}}
 }

@@ -37,8 +37,8 @@ func tooTight(begins string, diameter, over units.Length) (finding.List, error) 
 	share := func(l units.Length) float64 { return 1000 * l.Ratio(diameter) }
 	is := fmt.Sprintf("%s %s, %.1f thou per inch, ", begins, both(over), share(over))
 	f := finding.Finding{Severity: finding.Caution, Refs: refs, Remedies: []string{
-		fmt.Sprintf("Measure the hole and make the shaft %s to %s larger, a press fit by the rules of the trade.",
-			press.Min.Decimal(units.Millimetres, 3), both(press.Max)),
+		fmt.Sprintf("Measure the hole and make the shaft %s larger, a press fit by the rules of the trade.",
+			bothEnds(press.Min, press.Max)),
 	}}
 	allow := allowing(diameter, over)
 	if len(allow) == 0 {

@@ -72,6 +72,13 @@ func both(l units.Length) string {
 	return l.Decimal(units.Millimetres, 3) + " mm (" + l.Decimal(units.Thousandths, 2) + " thou)"
 }
 
+// bothEnds returns a range of lengths so.
+func bothEnds(least, most units.Length) string {
+	mm, thou := units.Millimetres, units.Thousandths
+	return least.Decimal(mm, 3) + " to " + most.Decimal(mm, 3) + " mm (" +
+		least.Decimal(thou, 2) + " to " + most.Decimal(thou, 2) + " thou)"
+}
+
 func longest(a, b units.Length) units.Length {
 	if a.Cmp(b) > 0 {
 		return a

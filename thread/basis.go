@@ -170,7 +170,7 @@ func checkShare(share float64) error {
 	switch {
 	case math.IsNaN(share) || math.IsInf(share, 0):
 		return fail.Argument("depth of thread", share, "", accepted, units.ErrNotFinite)
-	case share > 1 && share <= 100:
+	case share >= 10 && share <= 100: // nobody means a tenth and less by a smaller one
 		return fail.Wrong("depth of thread", share, fmt.Sprintf("looks like per cent; write %.4g", share/100), accepted)
 	case share <= 0 || share > 1:
 		return fail.OutOfRange("depth of thread", share, accepted)

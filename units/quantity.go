@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // A quantity is what the float64 types of this package have in common: a name,
@@ -45,7 +46,10 @@ func (q *quantity) find(symbol string) (unitDef, bool) {
 func (q *quantity) accepted() string {
 	var names []string
 	for _, u := range q.units {
-		first, _, _ := strings.Cut(u.symbols, " ")
+		first, others, _ := strings.Cut(u.symbols, " ")
+		if first[0] >= utf8.RuneSelf { // not on every keyboard
+			first += " (or " + strings.ReplaceAll(others, " ", ", ") + ")"
+		}
 		names = append(names, first)
 	}
 	return "a decimal number and one of " + strings.Join(names, ", ")

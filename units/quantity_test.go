@@ -280,6 +280,10 @@ func TestParseQuantity(t *testing.T) {
 			t.Errorf("%q accepted", text)
 		}
 	}
+	// The accepted units are named as any keyboard has them.
+	if _, err := units.ParseTemperature("200"); err == nil || !strings.HasSuffix(err.Error(), "°C (or C, degC), °F (or F, degF), K") {
+		t.Errorf("a bare temperature: %v", err)
+	}
 	// What is quoted of a long text is cut short.
 	for _, text := range []string{strings.Repeat("9", 1e6) + " mm", "5 " + strings.Repeat("m", 1e6), strings.Repeat("µ", 1e6)} {
 		if _, err := units.ParseLength(text); err == nil || len(err.Error()) > 500 {

@@ -39,8 +39,10 @@ func program() cli.Program {
 		},
 		Run: func(args []string) (b book.Book, err error) {
 			switch {
-			case len(args) > 1, asFile && len(args) > 0:
-				return b, cli.ErrUsage("accepted: one engine file or none, or -demo and no file")
+			case len(args) > 1:
+				return b, cli.ErrUsage("%d files; accepted: one engine file or none, or -demo and no file", len(args))
+			case asFile && len(args) > 0:
+				return b, cli.ErrUsage("-demo and a file; accepted: one engine file or none, or -demo and no file")
 			case asFile && !flags.Given("json"): // with -json, the book of it
 				flags.Raw(demo)
 				return b, nil

@@ -60,7 +60,7 @@ func program() cli.Program {
 		Run: func(args []string) (b book.Book, err error) {
 			switch {
 			case len(args) != 0 && len(args) != 2:
-				return b, cli.ErrUsage("%d files; accepted: two, the cover and the part that it goes on, or none", len(args))
+				return b, cli.ErrUsage("number of files %d; accepted: two, the cover and the part that it goes on, or none", len(args))
 			case len(args) == 0 && ask.Stud == nil && ask.Bolt == nil:
 				stud := units.MM(3)
 				ask.Stud = &stud

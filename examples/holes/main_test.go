@@ -92,7 +92,7 @@ func TestRefuses(t *testing.T) {
 		args []string
 		want string
 	}{
-		{"one file", []string{two}, "1 files; accepted: two"},
+		{"one file", []string{two}, "number of files 1; accepted: two"},
 		{"no such file", []string{two, two + "x"}, "list.csvx: no such file"},
 		{"a folder", []string{two, filepath.Dir(two)}, "not a regular file"},
 		{"bad list", []string{list(t, "x,y\n1,2\n"), two}, "list.csv: line 2, x"},

@@ -77,6 +77,7 @@ func TestRefuses(t *testing.T) {
 		{"unknown thread", "M12x1.75", []string{"M13"}},
 		{"ambiguous", "1/4-20 UNC", []string{"1/4"}},
 		{"per cent", "-share: depth of thread 75: looks like per cent; write 0.75", []string{"-share", "75", "M3"}},
+		{"over one, and no per cent", "-share: depth of thread 1.4: out of range; accepted: a share above 0", []string{"-share", "1.4", "M3"}},
 		{"no number", "75 %", []string{"-share", "lots", "M3"}},
 		{"nothing of it", "-share: depth of thread 0: out of range", []string{"-share", "0", "M3"}},
 		{"more than there is", "-share: depth of thread 0.95: needs a hole below the minor diameter", []string{"-share", "0.95", "M3"}},

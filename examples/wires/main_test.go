@@ -89,6 +89,7 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-lead", "some", "M8"}, "helicoid"},
 		{[]string{"-reads", "80mm", "M8"}, "-reads: measurement over wires"},
 		{[]string{"-class", "6g", "-step", "1mm", "M8"}, "-step: rounding step"},
+		{[]string{"-step", "0mm", "M8"}, "-step: 0 mm: out of range; accepted: above zero"},
 		{[]string{"1/8 NPT"}, "taper"},
 		{[]string{"M8", "-glass", "6g"}, "-glass: no such flag"},
 	} {

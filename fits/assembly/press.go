@@ -294,6 +294,8 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 		case share > l.careful:
 			f := said(list, NearStrength, finding.Caution, "The %s is at %.0f %% of the yield strength of %s, %.0f MPa.",
 				l.part, 100*share, l.material.Name, strength)
+			f.Remedies = []string{fmt.Sprintf(
+				"It gives for good from an interference of %s: keep the limits of both parts below that.", both(greatest))}
 			f.Refs = refs
 		}
 	}

@@ -29,8 +29,10 @@ type FittingQuestion struct {
 func Fitting(ask FittingQuestion) (book.Book, error) {
 	choose := ask.Least != nil || ask.Most != nil
 	switch {
-	case choose && (ask.Least == nil || ask.Most == nil || ask.Fit != ""):
-		return book.Book{}, cli.ErrUsage("accepted: a fit, or a wanted clearance by both -least and -most")
+	case choose && ask.Fit != "":
+		return book.Book{}, cli.ErrUsage("a fit beside -least or -most; accepted: a fit, or a wanted clearance by both -least and -most")
+	case choose && (ask.Least == nil || ask.Most == nil):
+		return book.Book{}, cli.ErrUsage("one of -least and -most; accepted: a fit, or a wanted clearance by both -least and -most")
 	case choose && ask.Nominal == nil:
 		return book.Book{}, cli.Named("-d", errors.New(`no size; accepted: "10 mm" beside the wanted clearance`))
 	case choose:

@@ -30,6 +30,9 @@ func Wires(ask WiresQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, cli.Named("thread", err)
 	}
+	if ask.Step.Sign() <= 0 { // without a class too, where nothing is rounded to it
+		return book.Book{}, cli.Named("-step", fmt.Errorf("%v: out of range; accepted: above zero", ask.Step))
+	}
 	set := wires.Set{Thread: t, Wire: usable.Best, Lead: ask.Lead}
 	if ask.Wire != nil {
 		set.Wire = *ask.Wire
