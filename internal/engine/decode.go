@@ -197,11 +197,11 @@ func (d *decoder) header(node *unstable.Node, into reflect.Value) *target {
 		last := names.IsLast()
 		switch {
 		case inner.kind != table && inner.kind != list, inner.kind == table && node.Kind == unstable.ArrayTable && last:
-			d.complain(at, "%s%s: not of the right kind; accepted: %s", t.path, inner.key, inner.accepted())
+			d.complain(at, "%s%s: not of the right kind; accepted: %s", shown(t.path), inner.key, inner.accepted())
 			d.unclear[t.path+inner.key] = true
 			return nil
 		case last && d.Has(t.path+inner.key) && !(inner.kind == list && node.Kind == unstable.ArrayTable):
-			d.complain(at, "%s%s: given twice; accepted: once", t.path, inner.key)
+			d.complain(at, "%s%s: given twice; accepted: once", shown(t.path), inner.key)
 			d.unclear[t.path+inner.key] = true
 			return nil
 		}
@@ -249,7 +249,7 @@ func (d *decoder) lookUp(t *target, node *unstable.Node, depth int) (*place, int
 	case t.place.keys[lower] != nil:
 		d.complain(at, "%s: unknown key; accepted: %s", short(name), lower)
 	case name == "throw":
-		d.complain(at, "%s%s: the word means the offset of the sheave to some and the full travel, twice that, to others; accepted: %s", t.path, name, t.place.names())
+		d.complain(at, "%s%s: the word means the offset of the sheave to some and the full travel, twice that, to others; accepted: %s", shown(t.path), name, t.place.names())
 	default:
 		d.complain(at, "%s%s: unknown key; accepted: %s", withoutIndex(t.path), short(name), t.place.names())
 	}
@@ -301,7 +301,7 @@ func (d *decoder) keyValue(t *target, node *unstable.Node) {
 		case inner.kind == table:
 			t = d.enter(t, inner, at)
 		default:
-			d.complain(at, "%s%s: not of the right kind; accepted: %s", t.path, inner.key, inner.accepted())
+			d.complain(at, "%s%s: not of the right kind; accepted: %s", shown(t.path), inner.key, inner.accepted())
 			d.unclear[t.path+inner.key] = true
 			d.refuse(t.path + inner.key)
 			return
@@ -313,7 +313,7 @@ func (d *decoder) keyValue(t *target, node *unstable.Node) {
 func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 	path := t.path + inner.key
 	if d.Has(path) {
-		d.complain(at, "%s: given twice; accepted: once", path)
+		d.complain(at, "%s: given twice; accepted: once", shown(path))
 		return
 	}
 	behind := at
@@ -327,7 +327,7 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 	case inner.kind == list && value.Kind == unstable.Array:
 		for it := value.Children(); it.Next() && !d.full; {
 			if it.Node().Kind != unstable.InlineTable {
-				d.complain(behind, "%s: not of the right kind; accepted: %s", path, inner.accepted())
+				d.complain(behind, "%s: not of the right kind; accepted: %s", shown(path), inner.accepted())
 				d.unclear[path] = true
 				return
 			}
@@ -335,7 +335,7 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 		}
 		return
 	case inner.kind == table || inner.kind == list:
-		d.complain(behind, "%s: not of the right kind; accepted: %s", path, inner.accepted())
+		d.complain(behind, "%s: not of the right kind; accepted: %s", shown(path), inner.accepted())
 		d.unclear[path] = true
 		return
 	}
@@ -343,7 +343,7 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 	field := t.value.Field(inner.field)
 	read := reflect.New(elementOf(field.Type()))
 	if problem := d.scalar(read.Elem(), inner.kind, value); problem != "" {
-		d.complain(behind, "%s: %s", path, problem)
+		d.complain(behind, "%s: %s", shown(path), problem)
 		d.refuse(path)
 		return
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/fault"
@@ -69,7 +70,20 @@ func (d *Document) Errorf(key, format string, args ...any) error {
 			args[i] = fault.Plain(err)
 		}
 	}
-	return d.complaint(d.placeOf(key), key+": "+fmt.Sprintf(format, args...))
+	return d.complaint(d.placeOf(key), shown(key)+": "+fmt.Sprintf(format, args...))
+}
+
+// shown returns a key as people count: the first of [[covers]] is covers[1].
+func shown(key string) string {
+	name, rest, ok := strings.Cut(key, "[")
+	if !ok {
+		return key
+	}
+	number, rest, _ := strings.Cut(rest, "]")
+	if i, err := strconv.Atoi(number); err == nil {
+		number = strconv.Itoa(i + 1)
+	}
+	return name + "[" + number + "]" + rest
 }
 
 // placeOf returns the place of a key, of the table that should hold it, or of the
@@ -112,8 +126,8 @@ func (d *Document) Contradicts(key, says, other, otherSays, accepted string) err
 	if comparePlaces(at, otherAt) < 0 {
 		key, says, at, other, otherSays, otherAt = other, otherSays, otherAt, key, says, at
 	}
-	known := d.complaint(otherAt, other+": "+otherSays)
-	return d.complaint(at, fmt.Sprintf("%s: %s, but %v; accepted: %s", key, says, known, accepted))
+	known := d.complaint(otherAt, shown(other)+": "+otherSays)
+	return d.complaint(at, fmt.Sprintf("%s: %s, but %v; accepted: %s", shown(key), says, known, accepted))
 }
 
 func (d *Document) complaint(p position, said string) error {

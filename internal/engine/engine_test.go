@@ -58,7 +58,7 @@ func TestDecode(t *testing.T) {
 	}
 	for key, want := range map[string]string{
 		"bench.width":       "shed.toml:3:15: bench.width: small",
-		"shelves[1].height": "shed.toml:7:3: shelves[1].height: small", // missing: its table
+		"shelves[1].height": "shed.toml:7:3: shelves[2].height: small", // missing: its table
 		"colour":            "shed.toml:1:1: colour: small",
 	} {
 		if err := d.Errorf(key, "%s", "small"); err.Error() != want {
@@ -165,9 +165,9 @@ height = 3
 		"shed.toml:9:2: sheves: unknown key; accepted: [[shelves]], [bench], name, units",
 		"shed.toml:11:",
 		"shed.toml:14:3: Label: unknown key; accepted: label",
-		"shed.toml:15:9: shelves[0].label: \\u0007 in it, a line break or another character that does not print",
-		"shed.toml:16:1: shelves[0].label: given twice; accepted: once",
-		"shed.toml:17:10: shelves[0].height: a bare 3; accepted: text in quotes, a length",
+		"shed.toml:15:9: shelves[1].label: \\u0007 in it, a line break or another character that does not print",
+		"shed.toml:16:1: shelves[1].label: given twice; accepted: once",
+		"shed.toml:17:10: shelves[1].height: a bare 3; accepted: text in quotes, a length",
 	}
 	var s shed
 	_, err := engine.Decode("shed.toml", []byte(text), &s)

@@ -227,7 +227,7 @@ func (c Cover) openings(t *entry) {
 func (t *entry) belongs(shape string, keys ...string) {
 	for _, key := range keys {
 		if t.has(key) {
-			t.complain(key, "belongs to a %s cover", shape)
+			t.complain(key, "belongs to a %s cover; accepted: another shape, or the cover without it", shape)
 		}
 	}
 }

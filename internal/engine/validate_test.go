@@ -56,21 +56,21 @@ func TestWhatIsMissing(t *testing.T) {
 		{"a header cut short", with(gear, "[motion]", "[motion"), []string{"4:8: "}},
 		{"not UTF-8", "\xff", []string{"1:1: not UTF-8"}},
 		{"fit and fasteners", gear + with(fit, `"6 mm"`, "6") + "hole_at = \"60 degC\"\n[[fasteners]]\nwhere = \"\"\ncount = 0\ntap = \"third\"\n", []string{
-			"18:3: fits[0].hole_material: missing", "18:3: fits[0].shaft_material: missing", "18:3: fits[0].shaft_at: missing", "18:3: fits[0].fit: missing",
-			"21:11: fits[0].nominal: a bare 6",
-			"23:3: fasteners[0].thread: missing", "23:3: fasteners[0].material: missing", "23:3: fasteners[0].through: missing",
-			"24:9: fasteners[0].where: missing", "25:9: fasteners[0].count: 0; accepted", `26:7: fasteners[0].tap: `}},
+			"18:3: fits[1].hole_material: missing", "18:3: fits[1].shaft_material: missing", "18:3: fits[1].shaft_at: missing", "18:3: fits[1].fit: missing",
+			"21:11: fits[1].nominal: a bare 6",
+			"23:3: fasteners[1].thread: missing", "23:3: fasteners[1].material: missing", "23:3: fasteners[1].through: missing",
+			"24:9: fasteners[1].where: missing", "25:9: fasteners[1].count: 0; accepted", `26:7: fasteners[1].tap: `}},
 		{"refused and contradicted", gear + with(fastener, "12", "\"12\"") + cover + "shape = 4\nhole = \"2 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n",
-			[]string{"21:9: fasteners[0].count: not of the right kind", "18:3: fasteners[0].material", "18:3: fasteners[0].through", "26:9: covers[0].shape: a bare 4", "27:8: covers[0].hole: 2 mm does not pass"}},
+			[]string{"21:9: fasteners[1].count: not of the right kind", "18:3: fasteners[1].material", "18:3: fasteners[1].through", "26:9: covers[1].shape: a bare 4", "27:8: covers[1].hole: 2 mm does not pass"}},
 		{"more studs than anybody drills", gear + "[[covers]]\nwhere = \"a\"\nshape = \"round\"\ndiameter = \"2 m\"\nstud_circle = \"1 m\"\nstuds = 61\nthread = \"M3\"\nhole = \"3.4 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n",
-			[]string{"23:9: covers[0].studs: 61; accepted: up to 60 studs in all"}},
+			[]string{"23:9: covers[1].studs: 61; accepted: up to 60 studs in all"}},
 		{"more corners than anybody counts", gear + "[[covers]]\nwhere = \"a\"\nshape = \"rectangular\"\nwidth = \"2 m\"\nheight = \"1 m\"\nstud_width = \"1 m\"\nstud_height = \"1 m\"\n" +
 			"studs_across = 50\nstuds_along = 50\nthread = \"M3\"\nhole = \"3.4 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n" +
 			"[[covers]]\nwhere = \"b\"\nshape = \"rectangular\"\nwidth = \"2 m\"\nheight = \"1 m\"\nstud_width = \"1 m\"\nstud_height = \"1 m\"\n" +
 			"studs_across = 9223372036854775807\nstuds_along = 9223372036854775807\nthread = \"M3\"\nhole = \"3.4 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n",
-			[]string{"25:16: covers[0].studs_across: 196 studs in all; accepted: up to 60", "covers[1].studs_across: 9223372036854775807; accepted", "covers[1].studs_along: 9223372036854775807; accepted"}},
+			[]string{"25:16: covers[1].studs_across: 196 studs in all; accepted: up to 60", "covers[2].studs_across: 9223372036854775807; accepted", "covers[2].studs_along: 9223372036854775807; accepted"}},
 		{"contradicted and refused", with(gear, `"9 mm"`, "9") + with(fastener, "M3", "5 BA", "count", "material = \"brass\"\nblind = \"8 mm\"\ncount") + cover,
-			[]string{"14:10: valve.cavity: a bare 9", "24:3: covers[0].shape: missing", "covers[0].hole", "covers[0].pressure", "covers[0].stud_class", "26:10: covers[0].thread: 6 of M3x0.5, but e.toml:20:10: fasteners[0].thread: 12 of 5 BA"}},
+			[]string{"14:10: valve.cavity: a bare 9", "24:3: covers[1].shape: missing", "covers[1].hole", "covers[1].pressure", "covers[1].stud_class", "26:10: covers[1].thread: 6 of M3x0.5, but e.toml:20:10: fasteners[1].thread: 12 of 5 BA"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			e, err := engine.Parse("e.toml", []byte(test.text))
@@ -106,7 +106,7 @@ func TestVeryManyMissing(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := strings.Split(engine.Join(validate(e), validate(e)).Error(), "\n")
-	if len(got) != 101 || !strings.HasPrefix(got[99], "e.toml:30:3: fits[29].where: missing") ||
+	if len(got) != 101 || !strings.HasPrefix(got[99], "e.toml:30:3: fits[30].where: missing") ||
 		got[100] != "e.toml:30:3: more than 100 mistakes; the rest is not told" {
 		t.Errorf("%d complaints, the last %s\n%s", len(got), got[99], got[len(got)-1])
 	}

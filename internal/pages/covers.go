@@ -62,20 +62,25 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 		j.preload = *c.Preload
 	}
 	var solved solvedJoint
+	told := false // that the pressure is no pressure
 	if j.outline, err = coverOutline(e, key, c); err != nil {
 		problems = append(problems, err)
 	} else {
 		solved = j.solve(func(part string, err error) {
 			complain(jointKeys[part], err)
+			told = told || part == "pressure"
 			if part == "outline" && c.Shape == "round" {
 				problems = append(problems, circleThatDoes(e, key, c))
 			}
 		})
 	}
 	var plate *cover.Plate
-	if c.CoverPlate != nil {
+	if c.CoverPlate != nil && !told {
 		p, err := bend(c)
-		if err != nil {
+		switch {
+		case err != nil && *c.Pressure <= 0: // a joint may be without any
+			complain("pressure", err)
+		case err != nil:
 			complain("cover_thickness", err)
 		}
 		plate = &p

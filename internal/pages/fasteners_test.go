@@ -152,24 +152,24 @@ through = "3/16 in"
 func TestFastenersRefuse(t *testing.T) {
 	good := "[[fasteners]]\nwhere = \"cover\"\nthread = \"M3\"\ncount = 6\nmaterial = \"gunmetal\"\nblind = \"8 mm\"\n"
 	for _, test := range []struct{ name, old, replacement, want string }{
-		{"no place", "where = \"cover\"\n", "", `fasteners[0].where: missing; accepted: the place`},
-		{"no thread", "thread = \"M3\"\n", "", `fasteners[0].thread: missing; accepted: a thread`},
+		{"no place", "where = \"cover\"\n", "", `fasteners[1].where: missing; accepted: the place`},
+		{"no thread", "thread = \"M3\"\n", "", `fasteners[1].thread: missing; accepted: a thread`},
 		{"unknown thread", `"M3"`, `"M3.2"`, `M3x0.5`},
 		{"ambiguous thread", `"M3"`, `"1/4"`, `1/4-20 UNC`},
-		{"no count", "count = 6\n", "", `fasteners[0].count: missing; accepted: a whole number from 1`},
-		{"none", "count = 6", "count = 0", `fasteners[0].count: 0; accepted: a whole number from 1`},
+		{"no count", "count = 6\n", "", `fasteners[1].count: missing; accepted: a whole number from 1`},
+		{"none", "count = 6", "count = 0", `fasteners[1].count: 0; accepted: a whole number from 1`},
 		{"no screws", "count = 6", "count = -6", `-6; accepted`},
-		{"no material", "material = \"gunmetal\"\n", "", `fasteners[0].material: missing`},
+		{"no material", "material = \"gunmetal\"\n", "", `fasteners[1].material: missing`},
 		{"unknown material", `"gunmetal"`, `"cheese"`, `cheese`},
 		{"no depth", "blind = \"8 mm\"\n", "", `accepted: through, the thickness tapped right through, or blind`},
 		{"both depths", "count = 6", "count = 6\nthrough = \"8 mm\"", `through is given too`},
-		{"depth below zero", `"8 mm"`, `"-8 mm"`, `fasteners[0].blind: -8 mm; accepted: a length above zero`},
+		{"depth below zero", `"8 mm"`, `"-8 mm"`, `fasteners[1].blind: -8 mm; accepted: a length above zero`},
 		{"bare depth", `"8 mm"`, `8`, `quotes`},
-		{"thickness of nothing", `blind = "8 mm"`, `through = "0 mm"`, `fasteners[0].through: 0 mm; accepted`},
+		{"thickness of nothing", `blind = "8 mm"`, `through = "0 mm"`, `fasteners[1].through: 0 mm; accepted`},
 		{"tap in a through hole", `blind = "8 mm"`, "through = \"8 mm\"\ntap = \"taper\"", `the hole goes through`},
 		{"unknown tap", "count = 6", "count = 6\ntap = \"plug\"", `taper, second, bottoming`},
 		{"unknown clearance", "count = 6", "count = 6\nclearance = \"loose\"", `ISO 273 medium, ISO 273 coarse, BS 4186 close`},
-		{"clearance of another form", "thread = \"M3\"", "thread = \"2 BA\"\nclearance = \"ISO 273 fine\"", `fasteners[0].clearance: class of clearance hole`},
+		{"clearance of another form", "thread = \"M3\"", "thread = \"2 BA\"\nclearance = \"ISO 273 fine\"", `fasteners[1].clearance: class of clearance hole`},
 		{"unknown key", "count = 6", "count = 6\nlength = \"8 mm\"", `unknown key`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -184,7 +184,7 @@ func TestFastenersRefuse(t *testing.T) {
 	}
 	_, err := pageOf("[drills]\nset = \"\"\n"+good+strings.Replace(good, "count = 6\n", "", 1), pages.Fasteners)
 	if err == nil || !strings.Contains(err.Error(), "engine.toml:2:7: drills.set: no drills in it") ||
-		!strings.Contains(err.Error(), "fasteners[1].count: missing") {
+		!strings.Contains(err.Error(), "fasteners[2].count: missing") {
 		t.Errorf("an empty set, and no count: %v", err)
 	}
 	british := strings.Replace(good, "M3", "2 BA", 1)

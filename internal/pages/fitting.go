@@ -27,12 +27,13 @@ type FittingQuestion struct {
 
 // Fitting answers the question.
 func Fitting(ask FittingQuestion) (book.Book, error) {
+	const both = "accepted: a fit, or a wanted clearance by both -least and -most"
 	choose := ask.Least != nil || ask.Most != nil
 	switch {
 	case choose && ask.Fit != "":
-		return book.Book{}, cli.ErrUsage("a fit beside -least or -most; accepted: a fit, or a wanted clearance by both -least and -most")
+		return book.Book{}, cli.ErrUsage("a fit beside -least or -most; " + both)
 	case choose && (ask.Least == nil || ask.Most == nil):
-		return book.Book{}, cli.ErrUsage("one of -least and -most; accepted: a fit, or a wanted clearance by both -least and -most")
+		return book.Book{}, cli.ErrUsage("one of -least and -most; " + both)
 	case choose && ask.Nominal == nil:
 		return book.Book{}, cli.Named("-d", errors.New(`no size; accepted: "10 mm" beside the wanted clearance`))
 	case choose:

@@ -264,14 +264,14 @@ func TestOperationsRefuse(t *testing.T) {
 	whole := []string{`part = "x"`, `operation = "turning"`, `diameter = "8 mm"`, `material = "brass"`}
 	with := func(line string) string { return entry(append(append([]string(nil), whole...), line)...) }
 	for _, tt := range []struct{ name, text, want string }{
-		{"nothing but a part", entry(`part = "x"`), "operations[0].material: missing"},
-		{"no part", entry(whole[1:]...), "operations[0].part: missing"},
+		{"nothing but a part", entry(`part = "x"`), "operations[1].material: missing"},
+		{"no part", entry(whole[1:]...), "operations[1].part: missing"},
 		{"unknown material", entry(whole[0], whole[1], whole[2], `material = "unobtainium"`), "gunmetal"},
 		{"unknown operation", entry(whole[0], `operation = "whittling"`, whole[2], whole[3]), "centre drilling"},
 		{"a bare diameter", entry(whole[0], whole[1], `diameter = 8`, whole[3]), "a bare 8"},
-		{"no diameter at all", entry(whole[0], whole[1], `diameter = "0 mm"`, whole[3]), "operations[0].diameter: 0 mm; accepted"},
+		{"no diameter at all", entry(whole[0], whole[1], `diameter = "0 mm"`, whole[3]), "operations[1].diameter: 0 mm; accepted"},
 		{"unknown machine", with(`on = "planer"`), `"planer"; accepted: "lathe", "mill"`},
-		{"teeth", with(`teeth = -2`), "operations[0].teeth: -2"},
+		{"teeth", with(`teeth = -2`), "operations[1].teeth: -2"},
 		{"teeth for turning", with(`teeth = 4`), "4 for turning; accepted: the teeth of a milling cutter"},
 		{"turning on the mill", with(`on = "mill"`), `"mill" for turning, which turns the work; accepted: "lathe"`},
 		{"the depth of no hole", with(`depth = "4 mm"`), "depth of a hole"},
@@ -284,7 +284,7 @@ func TestOperationsRefuse(t *testing.T) {
 		{"a lathe of words", "[lathe]\nspeeds = \"fast\"\n" + entry(whole...), "50-2500"},
 		{"a drawer of words", "[drills]\nset = \"many\"\n" + entry(whole...), "drills.set"},
 		{"an unknown key", with(`colour = "red"`), "unknown key"},
-		{"a wheel that stands", with(`runs_at = "0 rev/min"`), "operations[0].runs_at"},
+		{"a wheel that stands", with(`runs_at = "0 rev/min"`), "operations[1].runs_at"},
 		{"an empty reamer", entry(whole[0], `operation = "reaming"`, `diameter = "0.5 mm"`, whole[3]), "1 mm to 100 mm"},
 	} {
 		if _, err := operations(t, tt.text); err == nil || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "engine.toml:") {
