@@ -34,7 +34,7 @@ func TestAnswers(t *testing.T) {
 		}},
 		{"standard drills", []string{"2", "BA"}, 0, []string{"drill 4 mm", "Others of the metric drills of BS 328", "suits", "WHAT CHARTS SAY", "#22", "#24", "tight"}},
 		{"another basis", []string{"-basis", "three-quarter height", "-share", "0.7", "1/4-20"}, 0, []string{"drill 5.2 mm", "of the three-quarter height or", "of the full depth", "6.350 - 0.7 x 1.2990 x 1.2700 = 5.195 mm"}},
-		{"a material", []string{"-material", "stainless steel 304", "-own", "#1-#60", "1/4-20"}, 0, []string{"in stainless steel 304", "drill #2", "50.0 % of the three-quarter height", "advised 50 %", "6.350 - 0.5 x 1.2990 x 1.2700 = 5.525 mm"}},
+		{"a material", []string{"-material", "stainless steel 304", "-own", "#1-#60", "1/4-20"}, 0, []string{"in stainless steel 304", "drill #2", "50.0 % of the three-quarter height", "advised 50 %", "6.350 - 0.5 x 1.2990 x 1.2700 = 5.525 mm", "the drill is over that"}},
 		{"a range of depths", []string{"-material", "mild steel", "M5"}, 0, []string{"62.5 % of the three-quarter height", "advised 60 to 65 %"}},
 		{"no practice for the metal", []string{"-material", "copper", "1/4 x 40"}, 0, []string{"drill 5.7 mm", "75.0 % of the full depth", "as we have no practice for the metal"}},
 		{"per cent with their sign", []string{"-share", "70 %", "-basis", "Internal Height", "M3"}, 0, []string{"3.000 - 0.7 x 1.0825 x 0.5000 = 2.621 mm", "Machinery's Handbook"}},

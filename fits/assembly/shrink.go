@@ -244,6 +244,9 @@ func (r *ShrinkResult) judge(s Shrink) error {
 	}
 	at := max(s.HubAt, r.HubNeeded)
 	if limit, why, remedy := heatLimit(s.Hub); limit != 0 && at > limit {
+		if r.HubNeeded != 0 && r.HubNeeded <= limit {
+			remedy = "Heat it to " + degrees(r.HubNeeded) + ", which is enough."
+		}
 		f := said(list, HubTooHot, finding.Caution, "The hub of %s at %s: %s.", s.Hub.Name, degrees(at), why)
 		f.Remedies, f.Refs = []string{remedy}, source.Of(source.Practice())
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/valvechest/valvechest/fits"
@@ -182,6 +183,19 @@ func TestSleeve(t *testing.T) {
 		if has(r.Findings, finding.Caution, "soften above about 175") != test.tooHot {
 			t.Errorf("%g in at %.0f C: %v", test.inch, r.HubNeeded.Celsius(), r.Findings)
 		}
+	}
+}
+
+// A hub that is hotter than it need be is to be heated less, and not to fit looser.
+func TestShrinkHotterThanNeeded(t *testing.T) {
+	s := assembly.Shrink{
+		Diameter: units.MM(20), Interference: units.MM(0.02), Clearance: units.MM(0.02), Hub: lookup(t, "aluminium"),
+		Shaft: lookup(t, "mild steel"), Room: units.Celsius(20), ShaftAt: units.Celsius(20), HubAt: units.Celsius(400),
+	}
+	r, err := s.Solve()
+	if err != nil || len(r.Findings) != 1 || r.Findings[0].Code != assembly.HubTooHot ||
+		!slices.Equal(r.Findings[0].Remedies, []string{"Heat it to 105 degrees C (221 degrees F), which is enough."}) {
+		t.Errorf("%v, %v", r.Findings, err)
 	}
 }
 

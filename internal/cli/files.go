@@ -72,7 +72,7 @@ func WriteFiles(folder string, files []File, overwrite bool) (err error) {
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
-			return err
+			return badFolder(folder, err)
 		case !info.Mode().IsRegular():
 			return fmt.Errorf("%s: not a regular file; accepted: another folder", f.Name)
 		case !overwrite:
@@ -94,7 +94,7 @@ func WriteFiles(folder string, files []File, overwrite bool) (err error) {
 		}
 	}()
 	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return err
+		return badFolder(folder, err)
 	}
 	for i, f := range files {
 		if temporary[i], err = writeTemporary(folder, f); err != nil {
@@ -108,6 +108,15 @@ func WriteFiles(folder string, files []File, overwrite bool) (err error) {
 		temporary[i] = ""
 	}
 	return nil
+}
+
+// badFolder says of a folder, and not of the call that failed, what is wrong.
+func badFolder(folder string, err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		err = path.Err
+	}
+	return fmt.Errorf("%s: %w; accepted: a folder that can be written to", Short(folder), err)
 }
 
 // missing returns those of a folder and of the folders that it lies in that are
@@ -126,7 +135,7 @@ func missing(folder string) []string {
 func writeTemporary(folder string, f File) (name string, err error) {
 	t, err := os.CreateTemp(folder, "."+f.Name+".*")
 	if err != nil {
-		return "", err
+		return "", badFolder(folder, err)
 	}
 	_, err = t.Write(f.Text)
 	err = errors.Join(err, t.Chmod(0o644), t.Close())

@@ -40,6 +40,12 @@ func TestWriteFiles(t *testing.T) {
 	if err := cli.WriteFiles(folder, []cli.File{{"a", []byte("4")}, {"c", []byte("4")}}, true); err == nil || content() != "a=3 b=3 c= " {
 		t.Errorf("%s, %v", content(), err)
 	}
+	// A file in the place of the folder.
+	file := filepath.Join(folder, "a")
+	if err := cli.WriteFiles(file, two("4"), true); err == nil ||
+		err.Error() != cli.Short(file)+": not a directory; accepted: a folder that can be written to" {
+		t.Errorf("%v", err)
+	}
 	// Folders that were made for files that cannot be written go too.
 	parent := t.TempDir()
 	for _, name := range []string{"a/b", strings.Repeat("long", 100)} {

@@ -206,21 +206,25 @@ func holeWanted(t thread.Thread, plan thread.DrillPlan, tapped *material.Materia
 	item.Formulas = []book.Formula{{Text: fmt.Sprintf("hole = D - share x k x p = %s - %.4g x %.4f x %s = %s,"+
 		" k for the %v", t.Major().Decimal(units.Millimetres, 3), plan.Share, plan.PerPitch,
 		t.Pitch().Decimal(units.Millimetres, 4), plan.Hole.Text(units.Millimetres, 3), plan.Basis)}}
-	return book.Section{Key: "hole", Items: []book.Item{item, holeAllowed(t)}}
+	return book.Section{Key: "hole", Items: []book.Item{item, holeAllowed(t, plan)}}
 }
 
 // holeAllowed is what the usual class of nut allows the hole to be, if it has
 // limits.
-func holeAllowed(t thread.Thread) book.Item {
+func holeAllowed(t thread.Thread, plan thread.DrillPlan) book.Item {
 	_, class := t.UsualClasses()
 	l, err := t.Limits(class)
 	if err != nil {
 		return book.Item{}
 	}
+	beside := ""
+	if plan.Suits() && plan.Choices[0].Drill.Diameter.Cmp(l.Minor.Max) > 0 {
+		beside = "the drill is over that: easier on the tap, and the thread shallower than the class"
+	}
 	return book.Item{Values: []book.Value{
 		{Key: "class", What: book.Word(l.Class)},
 		{
-			Key: "allowed", Label: "class " + l.Class + " allows", Refs: l.Refs,
+			Key: "allowed", Label: "class " + l.Class + " allows", Remark: beside, Refs: l.Refs,
 			What: book.Range(book.LengthThou(l.Minor.Min, 3, 1), book.LengthThou(l.Minor.Max, 3, 1)),
 		},
 	}}
