@@ -33,6 +33,7 @@ func program() cli.Program {
 	}
 	jointing := "jointing without asbestos"
 	overwrite := false
+	var flags *cli.Flags
 	return cli.Program{
 		Name:  "template",
 		About: "Draws the gaskets of an invented engine at full size, as PDF, SVG and DXF. Where a print is not true to size, measure a line on it and give -drawn-x and -printed-x, and the same along y.",
@@ -41,6 +42,7 @@ func program() cli.Program {
 			`-out corrected -part cover -drawn-x "132 mm" -printed-x "114 mm"`,
 		},
 		Define: func(f *cli.Flags) {
+			flags = f
 			f.Word(&ask.Folder, "out", "FOLDER", "to write to; this one unless given")
 			f.Switch(&overwrite, "overwrite", "write over files that are there")
 			f.Word(&ask.Part, "part", "PART", "chest, cover or both; both unless given")
@@ -67,7 +69,8 @@ func program() cli.Program {
 			if err != nil {
 				return b, err
 			}
-			return b, cli.Named("-out", cli.WriteFiles(ask.Folder, files, overwrite))
+			flags.Files(ask.Folder, files, overwrite)
+			return b, nil
 		},
 	}
 }

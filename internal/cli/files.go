@@ -62,52 +62,66 @@ type File struct {
 	Text []byte
 }
 
-// WriteFiles writes files into a folder, which it makes where there is none:
-// each whole, under another name first, and all or none of those that are new. A
-// file that is there is overwritten only when asked, and one that is a symbolic
-// link, or no regular file, never.
-func WriteFiles(folder string, files []File, overwrite bool) (err error) {
+// A staged is files that lie in their folder under other names.
+type staged struct {
+	folder    string
+	files     []File
+	temporary []string // names; blank for one that has its own
+	made      []string // folders, the innermost first
+}
+
+// stage writes files into a folder, which it makes where there is none, under
+// other names, or leaves nothing behind. A file that is there is overwritten only
+// when asked, and one that is a symbolic link, or no regular file, never.
+func stage(folder string, files []File, overwrite bool) (*staged, error) {
 	for _, f := range files {
 		info, err := os.Lstat(filepath.Join(folder, f.Name))
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
-			return badFolder(folder, err)
+			return nil, badFolder(folder, err)
 		case !info.Mode().IsRegular():
-			return fmt.Errorf("%s: not a regular file; accepted: another folder", f.Name)
+			return nil, fmt.Errorf("%s: not a regular file; accepted: another folder", f.Name)
 		case !overwrite:
-			return fmt.Errorf("%s: there already; accepted: another folder, or -overwrite", f.Name)
+			return nil, fmt.Errorf("%s: there already; accepted: another folder, or -overwrite", f.Name)
 		}
 	}
-	made := missing(folder)
-	temporary := make([]string, len(files))
-	defer func() {
-		for _, name := range temporary {
-			if name != "" {
-				err = errors.Join(err, os.Remove(name))
-			}
-		}
-		for _, name := range made {
-			if err != nil {
-				_ = os.Remove(name) // fails where there is something in it, which then stays
-			}
-		}
-	}()
+	s := &staged{folder, files, make([]string, len(files)), missing(folder)}
 	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return badFolder(folder, err)
+		return nil, errors.Join(badFolder(folder, err), s.discard())
 	}
 	for i, f := range files {
-		if temporary[i], err = writeTemporary(folder, f); err != nil {
-			return err
+		var err error
+		if s.temporary[i], err = writeTemporary(folder, f); err != nil {
+			return nil, errors.Join(err, s.discard())
 		}
 	}
-	for i, f := range files {
-		if err := os.Rename(temporary[i], filepath.Join(folder, f.Name)); err != nil {
-			return err
+	return s, nil
+}
+
+// keep gives the files their names.
+func (s *staged) keep() error {
+	for i, f := range s.files {
+		if err := os.Rename(s.temporary[i], filepath.Join(s.folder, f.Name)); err != nil {
+			return errors.Join(err, s.discard())
 		}
-		temporary[i] = ""
+		s.temporary[i] = ""
 	}
 	return nil
+}
+
+// discard removes what was staged.
+func (s *staged) discard() error {
+	var err error
+	for _, name := range s.temporary {
+		if name != "" {
+			err = errors.Join(err, os.Remove(name))
+		}
+	}
+	for _, name := range s.made {
+		_ = os.Remove(name) // fails where there is something in it, which then stays
+	}
+	return err
 }
 
 // badFolder says of a folder, and not of the call that failed, what is wrong.

@@ -1,13 +1,32 @@
 package cli_test
 
 import (
+	"bytes"
+	"errors"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 )
+
+// writeFiles has a program write files and returns what it says.
+func writeFiles(folder string, files []cli.File, overwrite bool) error {
+	var flags *cli.Flags
+	p := cli.Program{Name: "p", Define: func(f *cli.Flags) { flags = f }}
+	p.Run = func([]string) (book.Book, error) {
+		flags.Files(folder, files, overwrite)
+		return book.Book{}, nil
+	}
+	var said bytes.Buffer
+	if p.Do(nil, io.Discard, &said) == 0 {
+		return nil
+	}
+	return errors.New(strings.TrimSuffix(strings.TrimPrefix(said.String(), "p: -out: "), "\n"))
+}
 
 func TestWriteFiles(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "new", "folder")
@@ -23,13 +42,13 @@ func TestWriteFiles(t *testing.T) {
 		return all
 	}
 	two := func(text string) []cli.File { return []cli.File{{"a", []byte(text)}, {"b", []byte(text)}} }
-	if err := cli.WriteFiles(folder, two("1"), false); err != nil || content() != "a=1 b=1 " {
+	if err := writeFiles(folder, two("1"), false); err != nil || content() != "a=1 b=1 " {
 		t.Errorf("%s, %v", content(), err)
 	}
-	if err := cli.WriteFiles(folder, two("2"), false); err == nil || !strings.Contains(err.Error(), "a: there already") || content() != "a=1 b=1 " {
+	if err := writeFiles(folder, two("2"), false); err == nil || !strings.Contains(err.Error(), "a: there already") || content() != "a=1 b=1 " {
 		t.Errorf("%s, %v", content(), err)
 	}
-	if err := cli.WriteFiles(folder, two("3"), true); err != nil || content() != "a=3 b=3 " {
+	if err := writeFiles(folder, two("3"), true); err != nil || content() != "a=3 b=3 " {
 		t.Errorf("%s, %v", content(), err)
 	}
 	// A folder in the place of the second file: the first stays as it was, and
@@ -37,12 +56,12 @@ func TestWriteFiles(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(folder, "c"), 0o777); err != nil {
 		t.Fatal(err)
 	}
-	if err := cli.WriteFiles(folder, []cli.File{{"a", []byte("4")}, {"c", []byte("4")}}, true); err == nil || content() != "a=3 b=3 c= " {
+	if err := writeFiles(folder, []cli.File{{"a", []byte("4")}, {"c", []byte("4")}}, true); err == nil || content() != "a=3 b=3 c= " {
 		t.Errorf("%s, %v", content(), err)
 	}
 	// A file in the place of the folder.
 	file := filepath.Join(folder, "a")
-	if err := cli.WriteFiles(file, two("4"), true); err == nil ||
+	if err := writeFiles(file, two("4"), true); err == nil ||
 		err.Error() != cli.Short(file)+": not a directory; accepted: a folder that can be written to" {
 		t.Errorf("%v", err)
 	}
@@ -50,7 +69,7 @@ func TestWriteFiles(t *testing.T) {
 	parent := t.TempDir()
 	for _, name := range []string{"a/b", strings.Repeat("long", 100)} {
 		files := []cli.File{{"a", []byte("5")}, {name, []byte("5")}}
-		if err := cli.WriteFiles(filepath.Join(parent, "one", "two"), files, true); err == nil {
+		if err := writeFiles(filepath.Join(parent, "one", "two"), files, true); err == nil {
 			t.Errorf("wrote %s", name)
 		}
 		if left, err := os.ReadDir(parent); err != nil || len(left) != 0 {
@@ -62,7 +81,7 @@ func TestWriteFiles(t *testing.T) {
 	if err := os.Symlink(outside, filepath.Join(folder, "link")); err != nil {
 		t.Skip(err)
 	}
-	if err := cli.WriteFiles(folder, []cli.File{{"link", []byte("5")}}, true); err == nil || !strings.Contains(err.Error(), "not a regular file") {
+	if err := writeFiles(folder, []cli.File{{"link", []byte("5")}}, true); err == nil || !strings.Contains(err.Error(), "not a regular file") {
 		t.Error(err)
 	}
 	if _, err := os.Lstat(outside); err == nil {

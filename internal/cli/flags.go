@@ -16,6 +16,7 @@ type Flags struct {
 	set *flag.FlagSet
 	all []*definition
 	raw []byte
+	out *output
 	// first is the first mistake in a value: package flag would tell it in words
 	// of its own.
 	first error
@@ -29,6 +30,20 @@ type definition struct {
 
 // Raw makes the program print a file in place of a book.
 func (f *Flags) Raw(text []byte) { f.raw = text }
+
+// An output is files that the program writes beside its answer.
+type output struct {
+	folder    string
+	files     []File
+	overwrite bool
+}
+
+// Files makes the program write files into the folder that the flag -out names:
+// each whole, and all or none of those that are new. Where the answer cannot be
+// printed none is left behind.
+func (f *Flags) Files(folder string, files []File, overwrite bool) {
+	f.out = &output{folder, files, overwrite}
+}
 
 // Given reports whether a flag was given.
 func (f *Flags) Given(name string) bool {

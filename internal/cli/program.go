@@ -32,21 +32,38 @@ func (p Program) Main() { os.Exit(p.Do(os.Args[1:], os.Stdout, os.Stderr)) }
 // Do runs the program and returns the exit status.
 func (p Program) Do(args []string, stdout, stderr io.Writer) int {
 	var out bytes.Buffer
-	status, err := p.run(args, &out)
-	if err != nil {
+	fail := func(err error) int {
 		for _, e := range each(err) {
 			fmt.Fprintf(stderr, "%s: %s\n", p.Name, Explain(e))
 		}
 		return 2
 	}
+	status, files, err := p.run(args, &out)
+	if err != nil {
+		return fail(err)
+	}
+	var written *staged
+	if files != nil {
+		if written, err = stage(files.folder, files.files, files.overwrite); err != nil {
+			return fail(Named("-out", err))
+		}
+	}
 	if _, err := out.WriteTo(stdout); err != nil {
-		fmt.Fprintf(stderr, "%s: the answer cannot be written: %v\n", p.Name, err)
-		return 2
+		err = fmt.Errorf("the answer cannot be written: %w", err)
+		if written != nil {
+			err = errors.Join(err, written.discard())
+		}
+		return fail(err)
+	}
+	if written != nil {
+		if err := written.keep(); err != nil {
+			return fail(Named("-out", err))
+		}
 	}
 	return status
 }
 
-func (p Program) run(args []string, out *bytes.Buffer) (status int, err error) {
+func (p Program) run(args []string, out *bytes.Buffer) (status int, files *output, err error) {
 	flags := &Flags{set: flag.NewFlagSet(p.Name, flag.ContinueOnError)}
 	flags.set.SetOutput(io.Discard)
 	asJSON := false
@@ -58,17 +75,17 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, err error) {
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		p.help(out, flags)
-		return 0, nil
+		return 0, flags.out, nil
 	case err != nil:
-		return 2, err
+		return 2, nil, err
 	}
 	b, err := p.Run(rest)
 	if err != nil {
-		return 2, err
+		return 2, nil, err
 	}
 	if flags.raw != nil { // a file in place of a book
 		out.Write(flags.raw)
-		return 0, nil
+		return 0, flags.out, nil
 	}
 	b.Program = p.Name
 	write := b.WriteText
@@ -76,12 +93,12 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, err error) {
 		write = b.WriteJSON
 	}
 	if err := write(out); err != nil {
-		return 2, err
+		return 2, nil, err
 	}
 	if !b.OK() {
-		return 1, nil
+		return 1, flags.out, nil
 	}
-	return 0, nil
+	return 0, flags.out, nil
 }
 
 func (p Program) help(w io.Writer, flags *Flags) {

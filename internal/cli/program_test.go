@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -132,6 +134,34 @@ func TestShare(t *testing.T) {
 type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+// Where the answer cannot be printed, the files beside it are not left behind.
+func TestFailedWriteLeavesNoFiles(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "new")
+	p := cli.Program{Name: "files"}
+	var flags *cli.Flags
+	p.Define = func(f *cli.Flags) { flags = f }
+	p.Run = func([]string) (book.Book, error) {
+		flags.Files(folder, []cli.File{{Name: "a", Text: []byte("1")}}, false)
+		return book.Book{Title: "files"}, nil
+	}
+	var stdout, stderr bytes.Buffer
+	if status := p.Do(nil, full{}, &stderr); status != 2 {
+		t.Errorf("%d, %s", status, &stderr)
+	}
+	if _, err := os.Lstat(folder); err == nil {
+		t.Error("something is left behind")
+	}
+	if status := p.Do(nil, &stdout, &stderr); status != 0 {
+		t.Errorf("%d, %s", status, &stderr)
+	}
+	if text, err := os.ReadFile(filepath.Join(folder, "a")); string(text) != "1" {
+		t.Errorf("%q, %v", text, err)
+	}
+	if status := p.Do(nil, &stdout, &stderr); status != 2 || !strings.Contains(stderr.String(), "files: -out: a: there already") {
+		t.Errorf("%d, %s", status, &stderr)
+	}
+}
 
 func TestFailedWrite(t *testing.T) {
 	var stderr bytes.Buffer
