@@ -1,6 +1,9 @@
 package fits
 
-import "github.com/valvechest/valvechest/units"
+import (
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/units"
+)
 
 // A Band is a length at both ends, such as the clearance that is wanted.
 // Clearance below zero is interference.
@@ -14,7 +17,7 @@ func (b Band) Validate() error { return b.validate("band") }
 
 func (b Band) validate(field string) error {
 	if b.Min.Cmp(b.Max) <= 0 {
-		return nil
+		return fail.Within(fault.Named(field, b.Min), fault.Named(field, b.Max))
 	}
 	return fail.Wrong(field, b.Min.String()+" to "+b.Max.String(), "the wrong way round",
 		"the least first; interference is below zero")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -108,5 +109,5 @@ func (l Limits) validate(field string) error {
 		return fail.Wrong(field, l.Min.String()+" to "+l.Max.String(), "not the limits of a part",
 			"Min above zero, Max not below Min")
 	}
-	return nil
+	return fail.Within(fault.Named(field, l.Max))
 }

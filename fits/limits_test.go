@@ -3,6 +3,7 @@ package fits_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -11,6 +12,7 @@ import (
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // lengths are compared by what they are.
@@ -138,4 +140,35 @@ func ExampleLimits_Gauges() {
 	// Output:
 	// 6 mm 6.012 mm
 	// 6 mm 5.992 mm
+}
+
+// Sizes that no sum can hold are refused where they come in, and do not panic.
+func TestEndlessSizes(t *testing.T) {
+	endless := units.Picometres(math.MaxInt64)
+	least := units.Picometres(math.MinInt64)
+	limits := fits.Limits{Nominal: units.MM(1), Min: units.MM(1), Max: endless}
+	reaming := fits.Reaming{Reamers: gauge.Metric(), Shaft: limits}
+	for name, call := range map[string]func() error{
+		"a shaft":  func() error { _, err := reaming.Choose(); return err },
+		"a band":   func() error { return fits.Band{Min: least}.Validate() },
+		"a choice": func() error { _, err := fits.Choose(units.MM(5), fits.Band{Max: endless}, fits.HoleBasis); return err },
+		"an inch fit": func() error {
+			_, err := fits.ChooseInch(units.MM(5), fits.Band{Min: least})
+			return err
+		},
+		"a chain": func() error { _, err := fits.Stack([]fits.Link{{Size: limits, Subtract: true}}); return err },
+		"a rule": func() error {
+			_, err := fits.Rule{ShareMax: math.MaxFloat64}.Allowance(units.MM(5))
+			return err
+		},
+		"a rule without a number": func() error {
+			_, err := fits.Rule{ShareMin: math.NaN()}.Allowance(units.MM(5))
+			return err
+		},
+	} {
+		var bad *units.ArgumentError
+		if err := call(); !errors.As(err, &bad) || bad.Accepted == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
 }

@@ -1,6 +1,7 @@
 package fits
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -57,6 +58,13 @@ func RulesFor(topic string) ([]Rule, error) {
 func (r Rule) Allowance(diameter units.Length) (Band, error) {
 	if err := fail.Above(fault.Named("diameter", diameter)); err != nil {
 		return Band{}, err
+	}
+	if err := fault.Of("allowance", r.Constant.validate("constant")); err != nil {
+		return Band{}, err
+	}
+	if !(r.ShareMin >= -1 && r.ShareMin <= r.ShareMax && r.ShareMax <= 1) {
+		return Band{}, fail.OutOfRange("share of the diameter", fmt.Sprintf("%g to %g", r.ShareMin, r.ShareMax),
+			"-1 to 1, the least first")
 	}
 	return Band{r.Constant.Min.Add(diameter.Scale(r.ShareMin)), r.Constant.Max.Add(diameter.Scale(r.ShareMax))}, nil
 }

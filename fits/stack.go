@@ -3,8 +3,10 @@ package fits
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -55,6 +57,10 @@ func Stack(links []Link) (StackResult, error) {
 			name := strings.TrimSpace(fmt.Sprintf("link %d %s", i+1, l.Name))
 			return StackResult{}, fail.Wrong(name, size.Min.String()+" to "+size.Max.String(), "the wrong way round",
 				"Min not above Max")
+		}
+		name := "link " + strconv.Itoa(i+1)
+		if err := fail.Within(fault.Named(name, size.Nominal), fault.Named(name, size.Min), fault.Named(name, size.Max)); err != nil {
+			return StackResult{}, err
 		}
 		if l.Subtract {
 			size.Nominal, size.Min, size.Max = size.Nominal.Neg(), size.Max.Neg(), size.Min.Neg()

@@ -1,6 +1,7 @@
 package gasket
 
 import (
+	"cmp"
 	"math"
 
 	"github.com/valvechest/valvechest/internal/fault"
@@ -98,7 +99,8 @@ var fixedAndFloating = source.Ref{
 // 110; ASME Y14.5-2009, appendix B, by way of a textbook on geometric dimensioning
 // and tolerancing (2021, p. 308). See the example.
 func PositionZones(hole, fastener units.Length) (Zones, error) {
-	if err := fail.Above(fault.Named("fastener diameter", fastener)); err != nil {
+	err := cmp.Or(fail.Above(fault.Named("fastener diameter", fastener)), fail.Within(fault.Named("hole diameter", hole)))
+	if err != nil {
 		return Zones{}, err
 	}
 	clearance := hole.Sub(fastener) // ASME Y14.5-2009, appendix B

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -47,6 +48,9 @@ func (l Loop) Edges() ([]Edge, error) {
 		e := Edge{From: v.Point, To: next.Point}
 		a, b := v.vec(), next.vec()
 		side := fmt.Sprintf("side %d of the loop", i+1)
+		if err := fail.Within(fault.Named(side, v.X), fault.Named(side, v.Y), fault.Named(side, next.X), fault.Named(side, next.Y)); err != nil {
+			return nil, err
+		}
 		switch {
 		case v.Point == next.Point:
 			return nil, fail.OutOfRange(side, "", "two different vertices")
@@ -109,6 +113,14 @@ type Rect struct {
 // Loop returns the rectangle as a loop, anticlockwise. The sides are above zero,
 // the radius of the corners from zero to half the shorter side. See the example.
 func (r Rect) Loop() (Loop, error) {
+	err := fail.Within(
+		fault.Named("centre of the rectangle", r.Centre.X), fault.Named("centre of the rectangle", r.Centre.Y),
+		fault.Named("side of the rectangle", r.Width), fault.Named("side of the rectangle", r.Height),
+		fault.Named("corner radius", r.Corner),
+	)
+	if err != nil {
+		return nil, err
+	}
 	shorter := r.Width
 	if r.Height.Cmp(shorter) < 0 {
 		shorter = r.Height

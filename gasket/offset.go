@@ -20,6 +20,9 @@ func (o Outline) Offset(outside, openings, holes units.Length) (Outline, error) 
 	if err := o.Validate(); err != nil {
 		return Outline{}, err
 	}
+	if err := fail.Within(fault.Named("offset of the holes", holes)); err != nil {
+		return Outline{}, err
+	}
 	r := Outline{Name: o.Name, Holes: slices.Clone(o.Holes)}
 	var err error
 	if r.Outside, err = o.Outside.Offset(outside); err != nil {
@@ -59,7 +62,7 @@ func (l Loop) Offset(d units.Length) (Loop, error) {
 	if d.IsZero() {
 		return slices.Clone(l), nil
 	}
-	if most := units.MM(maxReachMM); d.Abs().Cmp(most) > 0 {
+	if most := units.MM(maxReachMM); d.Cmp(most) > 0 || d.Cmp(most.Neg()) < 0 {
 		return nil, fail.OutOfRange("offset", d, "up to "+most.String()+" either way")
 	}
 	if least := units.Micron(0.1); d.Abs().Cmp(least) < 0 {

@@ -119,3 +119,25 @@ func backwards(l gasket.Loop) gasket.Loop {
 	}
 	return r
 }
+
+// Places that no sum can hold are refused where they come in, and do not panic.
+func TestEndlessOutlines(t *testing.T) {
+	endless, least := units.Picometres(math.MaxInt64), units.Picometres(math.MinInt64)
+	square := polygon(0, 0, 20, 0, 20, 20, 0, 20)
+	far := polygon(0, 0, 20, 0, 20, 20, 0, 20)
+	far[1].X = endless
+	outline := gasket.Outline{Name: "square", Outside: square}
+	rect := gasket.Rect{Centre: gasket.Point{Y: endless}, Width: units.MM(2), Height: units.MM(2)}
+	for name, call := range map[string]func() error{
+		"a loop":      func() error { _, err := far.Edges(); return err },
+		"an offset":   func() error { _, err := square.Offset(least); return err },
+		"holes":       func() error { _, err := outline.Offset(units.Length{}, units.Length{}, endless); return err },
+		"a rectangle": func() error { _, err := rect.Loop(); return err },
+		"a zone":      func() error { _, err := gasket.PositionZones(least, units.MM(2)); return err },
+	} {
+		var bad *units.ArgumentError
+		if err := call(); !errors.As(err, &bad) || bad.Accepted == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

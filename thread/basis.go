@@ -146,7 +146,7 @@ func (t Thread) TappingHole(share float64, basis Basis) (units.Length, error) {
 }
 
 // ConvertDepth returns the share on another basis that means the same hole. The
-// share is above zero and may be above 1, as DepthOfThread may return it.
+// share is above zero and up to 10: it may be above 1, as DepthOfThread may return it.
 func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	a, err := t.fullOn(from)
 	if err != nil {
@@ -159,8 +159,8 @@ func (t Thread) ConvertDepth(share float64, from, to Basis) (float64, error) {
 	if err := fault.Finite(fail, "depth of thread", share); err != nil {
 		return 0, err
 	}
-	if share <= 0 {
-		return 0, fail.OutOfRange("depth of thread", share, "a share above 0")
+	if share <= 0 || share > 10 {
+		return 0, fail.OutOfRange("depth of thread", share, "a share above 0, up to 10")
 	}
 	return share * a / b, nil
 }

@@ -138,6 +138,9 @@ func (p Press) Solve() (PressResult, error) {
 // which says what it holds, and with the most, which says what it stresses. A
 // fit that may have clearance is an error. See the Example.
 func (p Press) Ends(fit fits.FitLimits) (least, most PressResult, err error) {
+	if err := fault.Of("fit", fit.Clearance.Validate()); err != nil {
+		return least, most, err
+	}
 	if fit.Clearance.Max.Sign() >= 0 {
 		return least, most, fail.Wrong("fit", "with clearance up to "+fit.Clearance.Max.String(),
 			"not always an interference", "a fit whose greatest clearance is below zero")

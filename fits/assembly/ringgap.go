@@ -50,6 +50,9 @@ func (g RingGap) Solve() (RingGapResult, error) {
 		heated{"ring", g.Ring, g.RingHot}, heated{"cylinder", g.Cylinder, g.CylinderHot}); err != nil {
 		return RingGapResult{}, err
 	}
+	if err := fail.Within(fault.Named("gap at room temperature", g.Cold)); err != nil {
+		return RingGapResult{}, err
+	}
 	if g.Cold.Sign() < 0 {
 		return RingGapResult{}, fail.OutOfRange("gap at room temperature", g.Cold, "zero or more")
 	}
