@@ -59,7 +59,8 @@ func Stack(links []Link) (StackResult, error) {
 				"Min not above Max")
 		}
 		name := "link " + strconv.Itoa(i+1)
-		if err := fail.Within(fault.Named(name, size.Nominal), fault.Named(name, size.Min), fault.Named(name, size.Max)); err != nil {
+		err := fail.Within(fault.Named(name, size.Nominal), fault.Named(name, size.Min), fault.Named(name, size.Max))
+		if err != nil {
 			return StackResult{}, err
 		}
 		if l.Subtract {

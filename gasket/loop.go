@@ -48,7 +48,9 @@ func (l Loop) Edges() ([]Edge, error) {
 		e := Edge{From: v.Point, To: next.Point}
 		a, b := v.vec(), next.vec()
 		side := fmt.Sprintf("side %d of the loop", i+1)
-		if err := fail.Within(fault.Named(side, v.X), fault.Named(side, v.Y), fault.Named(side, next.X), fault.Named(side, next.Y)); err != nil {
+		err := fail.Within(fault.Named(side, v.X), fault.Named(side, v.Y),
+			fault.Named(side, next.X), fault.Named(side, next.Y))
+		if err != nil {
 			return nil, err
 		}
 		switch {

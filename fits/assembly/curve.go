@@ -30,7 +30,8 @@ type ExpansionCurve struct {
 // It does not go beyond the ends of the curve. See the Example.
 func (c ExpansionCurve) Strain(from, to units.Temperature) (float64, error) {
 	for i, p := range c.Points {
-		if !(p.At >= 0 && p.At < math.MaxFloat64) || i > 0 && !(p.At > c.Points[i-1].At) || !(p.Expansion > -1 && p.Expansion < 1) {
+		if !(p.At >= 0 && p.At < math.MaxFloat64) || !(p.Expansion > -1 && p.Expansion < 1) ||
+			i > 0 && !(p.At > c.Points[i-1].At) {
 			return 0, fail.OutOfRange("expansion curve", fmt.Sprintf("point %d at %v", i+1, p.At),
 				"points from cold to hot with finite expansions")
 		}
