@@ -39,7 +39,7 @@
 //	Shigley, preload of studs                   gasket/joint    Studs.Load
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorsFor
 //	AS568 O-rings and a groove table            gasket/seal     LookupRing, GrooveFor
-//	findings of every package                   units/finding  List.Sort, List.OK
+//	findings of every package                   units/finding   List.Sort, List.OK
 //	IAPWS R7-97 saturated steam                 units/steam     AtGauge
 //	ISO 216 paper                               gasket/template New
 //	number, letter and wire gauges              units/gauge     Number, Letter, Parse
@@ -47,10 +47,10 @@
 //	NIST SP 811 conversions                     units           ParseLength, ParsePressure
 //
 // Package gasket/dial sets a hole pattern out on the handwheels of a machine.
-// Results that rest on a table carry a source.Ref, or have a Ref or Refs method,
-// which says where the figure was read or that it is from memory;
-// testdata/sources.csv lists the works. Bad input is a units.ArgumentError,
-// unreadable text one of these or a ParseError; what is to be said of sound
-// input comes as findings, each of which prints in one line, or as a verdict.
+// Results that rest on a table or a rule have a field Refs, which says where the
+// figure was read, or that it is from memory or was reviewed by nobody;
+// testdata/sources.csv lists the works. A bad argument is a *units.ArgumentError,
+// text that cannot be read a *units.ParseError; what is to be said of sound input
+// comes as findings, each of which prints in one line, the worst first.
 // examples/enginebook does the whole job on one engine.
 package valvechest

@@ -264,7 +264,7 @@ func (j Job) slower(slowest units.RotationalSpeed, v units.Speed) []string {
 			remedies = append(remedies, fmt.Sprintf("On this step do nothing over %s diameter.", both(d)))
 		}
 	case Tapping, DieCutting:
-		remedies = append(remedies, "Motor off, and turn the chuck by hand.")
+		remedies = append(remedies, "Switch the motor off, and turn the chuck by hand.")
 	}
 	if j.Material.Name == ironSkin {
 		remedies = append(remedies, "Bore and face the hub here, up to that diameter, and take the rim to somebody whose lathe has back gear.")

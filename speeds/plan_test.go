@@ -277,7 +277,7 @@ func TestPlanFindings(t *testing.T) {
 	// Tapping too fast: by hand.
 	plan, err := speeds.Job{Operation: speeds.Tapping, Material: metal("mild steel"), Diameter: units.MM(20),
 		Machine: ladder(t, "500")}.Plan()
-	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Motor off, and turn the chuck by hand.") {
+	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Switch the motor off, and turn the chuck by hand.") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
 }

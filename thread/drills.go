@@ -29,10 +29,13 @@ type Choice struct {
 func (c Choice) Suits() bool { return len(c.Findings) == 0 && c.Depth > 0 }
 
 // Verdict returns "suits", or what is wrong with the drill in a word or two, as
-// the code of its finding says it.
+// the code of its finding says it; nothing for no choice.
 func (c Choice) Verdict() string {
-	if c.Suits() || len(c.Findings) == 0 {
+	switch {
+	case c.Suits():
 		return "suits"
+	case len(c.Findings) == 0:
+		return ""
 	}
 	return strings.ReplaceAll(string(c.Findings[0].Code), "-", " ")
 }
@@ -209,6 +212,9 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 		say(TightDrill, finding.Caution,
 			"leaves %.1f %% of the full depth, over the limit of %.0f %%, and the tap may break.",
 			100*full, 100*limits.max)
+	case full < limits.min/2:
+		say(ShallowThread, finding.Fails, "leaves %.1f %% of the full depth, less than half of the %.0f %% that is usual: it strips.",
+			100*full, 100*limits.min)
 	case full < limits.min:
 		say(ShallowThread, finding.Caution, "leaves %.1f %% of the full depth, less than %.0f %%: easy on the tap, and weak.",
 			100*full, 100*limits.min)

@@ -265,3 +265,22 @@ func TestTappingRefuses(t *testing.T) {
 		}
 	}
 }
+
+// A drill that leaves next to no thread does not work; one that leaves a weak
+// thread is a caution. By hand on M3, full depth 1.2269 p: 2.8 mm leaves 32.6 %,
+// 2.9 mm 16.3 %.
+func TestNextToNoThread(t *testing.T) {
+	for mm, want := range map[float64]finding.Severity{2.8: finding.Caution, 2.9: finding.Fails} {
+		drill, err := gauge.Parse(fmt.Sprint(mm, " mm"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := thread.MustParse("M3").CheckTappingDrill(drill, thread.FullDepth)
+		if err != nil || c.Verdict() != "shallow thread" || c.Findings[0].Severity != want {
+			t.Errorf("%g mm: %v, %v", mm, c, err)
+		}
+	}
+	if verdict := (thread.Choice{}).Verdict(); verdict != "" {
+		t.Errorf("no choice %q", verdict)
+	}
+}

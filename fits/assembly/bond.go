@@ -116,11 +116,13 @@ func (b Bond) judge(r *BondResult) {
 		f.Remedies, f.Refs = []string{"Put in the data sheet of the grade in hand."}, a.Refs
 	}
 	if b.Length.Cmp(b.Diameter.Scale(1.5)) > 0 {
-		said(list, LongBond, finding.Note,
+		f := said(list, LongBond, finding.Note,
 			"A joint longer than one and a half diameters does not bear in proportion to its length.")
+		f.Refs = source.Of(source.Practice())
 	}
 	f := said(list, TakesHold, finding.Note, "The compound takes hold in a minute or less on steel and brass.")
 	f.Remedies = []string{"Assemble one joint at a time, the parts clean and free from oil."}
+	f.Refs = source.Of(source.Practice())
 	list.Sort()
 
 	release := "the release temperature of the data sheet"

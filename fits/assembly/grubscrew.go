@@ -89,7 +89,8 @@ func (g GrubScrew) Solve() (GrubScrewResult, error) {
 
 	list := &r.Findings
 	if ratio := g.Screw.Ratio(g.Shaft); ratio > 0.7 || ratio < 0.25 {
-		said(list, ScrewProportion, finding.Caution, "The screw is %.2f of the shaft; about a half is the rule.", ratio)
+		f := said(list, ScrewProportion, finding.Caution, "The screw is %.2f of the shaft; about a half is the rule.", ratio)
+		f.Refs = source.Of(source.Practice())
 	}
 	f := said(list, HoldingSpread, finding.Note,
 		"The spread is that of published holding powers, from memory for all but the smallest screws.")
@@ -98,6 +99,7 @@ func (g GrubScrew) Solve() (GrubScrewResult, error) {
 		f := said(list, BurrOnShaft, finding.Note,
 			"On a round shaft the point raises a burr that scores the bore when the hub is pulled off.")
 		f.Remedies = []string{"A shallow flat or a groove saves the bore."}
+		f.Refs = source.Of(source.Practice())
 	}
 	r.Precautions = []finding.Precaution{care(ScrewWorksLoose, "A grub screw works loose under a load that changes: "+
 		"allow a factor of 4 to 8, or pin or key what matters, a flywheel above all.")}

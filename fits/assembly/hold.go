@@ -6,6 +6,7 @@ import (
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A Cut is what a tool does to a part that is held by a joint: a flywheel
@@ -65,8 +66,10 @@ func Holds(joint Range[units.Torque], cut Cut) (Hold, error) {
 				"the cut takes %.4g N m and the joint bears %.4g N m at the least.", float64(needed), float64(joint.Min))
 		f.Remedies = []string{"Drive the part by a dog or a bolt, or cut lighter."}
 	case h.Margin < 2:
-		said(&h.Findings, LittleMargin, finding.Caution,
+		f := said(&h.Findings, LittleMargin, finding.Caution,
 			"The joint bears %.1f times the torque of the cut at the least; less than twice is little.", h.Margin)
+		f.Remedies = []string{"Drive the part by a dog or a bolt, or cut lighter."}
+		f.Refs = source.Of(source.Practice())
 	}
 	return h, nil
 }

@@ -183,8 +183,9 @@ func (r Running) judgeRunning(out *RunningResult, fit fits.FitLimits, innerRise,
 		f.Remedies = append(f.Remedies,
 			"Or warm it through slowly, turning it by hand: with both parts hot it runs.")
 	}
-	said(list, AirIsNoProof, finding.Note,
+	note := said(list, AirIsNoProof, finding.Note,
 		"On air it runs with the cold clearance; that it runs on air does not show that it will on steam.")
+	note.Refs = source.Of(source.Practice())
 	return nil
 }
 

@@ -241,6 +241,7 @@ func (r *ShrinkResult) judge(s Shrink) error {
 			"from %.0f to %.0f K: it must be home at once.",
 			difference.In(units.KelvinDifference), r.GrabsAt.In(units.KelvinDifference))
 		f.Remedies = []string{"Use a guide and a stop, rehearse it cold, and think of a smaller interference."}
+		f.Refs = source.Of(source.Practice())
 	}
 	at := max(s.HubAt, r.HubNeeded)
 	if limit, why, remedy := heatLimit(s.Hub); limit != 0 && at > limit {
@@ -249,6 +250,9 @@ func (r *ShrinkResult) judge(s Shrink) error {
 		}
 		f := said(list, HubTooHot, finding.Caution, "The hub of %s at %s: %s.", s.Hub.Name, degrees(at), why)
 		f.Remedies, f.Refs = []string{remedy}, source.Of(source.Practice())
+		if s.Hub.Family == material.Plastic {
+			f.Severity = finding.Danger
+		}
 	}
 	if s.ShaftAt < meanHolds && !s.curved() {
 		f := said(list, MeanTooWarm, finding.Caution, "The shaft at %s contracts less than its mean expansion says, "+
@@ -294,7 +298,7 @@ func heatLimit(m material.Material) (limit units.Temperature, why, remedy string
 	case material.Brass, material.Bronze, material.Copper:
 		return units.Celsius(250), "cold drawn copper alloys soften above about 250 degrees C", less
 	case material.Plastic:
-		return units.Celsius(200), "plastics fume and creep", "Keep below the maker's limit."
+		return units.Celsius(200), "plastics give off fumes that harm, and creep", "Keep below the maker's limit."
 	}
 	return 0, "", ""
 }

@@ -114,7 +114,7 @@ func ExamplePlate_Check() {
 	}
 	// Output:
 	// danger: The cover would be stressed to 61.3 MPa and may break; the rules for covers of cast iron allow 10.3 to 17.2 MPa and 30.0 to 50.0 MPa.
-	// A cover 2.40 mm (0.094 in) thick, for 17.2 MPa, or studs closer in.
+	// Make the cover 2.40 mm (0.094 in) thick, for 17.2 MPa, or set the studs closer in.
 }
 
 // Lobben, p. 220: a cast-iron head of 30 in at 100 psi, with 2,000 psi allowed.

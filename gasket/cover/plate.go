@@ -215,7 +215,7 @@ func (p *Plate) judge(across units.Length) {
 			Code: CoverBulges, Severity: finding.Danger,
 			Text: fmt.Sprintf("The cover would bulge by %s, more than half its thickness: the theory of thin plates does not hold, and no cover should.",
 				p.Supported.Deflection.Text(units.Millimetres, 2)),
-			Remedies: []string{"A thicker cover."}, Refs: source.Shared(&roark),
+			Remedies: []string{"Make the cover thicker."}, Refs: source.Shared(&roark),
 		})
 	}
 	if p.Thickness.Cmp(across.Scale(0.25)) > 0 {

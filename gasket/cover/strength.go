@@ -43,7 +43,7 @@ func HeadStresses() []HeadStress {
 // iron breaks before it yields, and covers of it go by [HeadStresses]. Above
 // every limit a cover may break, which is a danger; above half the yield it does
 // not hold its shape; above one rule of two, or of a material without a figure,
-// there is a note. See the example.
+// there is a caution. See the example.
 func (p Plate) Check(of material.Material) finding.List {
 	stress := p.Stress()
 	if of.Yield.Known() {
@@ -60,12 +60,13 @@ func (p Plate) Check(of material.Material) finding.List {
 			kept++
 		}
 	}
-	f := finding.Finding{Code: CoverStress}
+	f := finding.Finding{Code: CoverStress, Severity: finding.Caution}
 	switch {
 	case len(above) == 0 && kept > 0:
 		return nil
 	case len(above) == 0:
 		f.Text = fmt.Sprintf("The cover may be stressed to %s, and we have no figure for the strength of %s to compare it with.", mpa(stress), named(of))
+		f.Remedies = []string{"Take the strength of the piece in hand, or a metal that is known."}
 		return finding.List{f}
 	}
 	allowed := above[0].Max
@@ -110,9 +111,9 @@ func (p Plate) thicker(stress, allowed units.Pressure) string {
 		enough, err = enough.Round(units.MM(0.1), units.Up)
 	}
 	if err != nil {
-		return "A thicker cover, or studs closer in."
+		return "Make the cover thicker, or set the studs closer in."
 	}
-	return fmt.Sprintf("A cover %s (%s) thick, for %s, or studs closer in.", enough.Text(units.Millimetres, 2), enough.Text(units.Inches, 3), mpa(allowed))
+	return fmt.Sprintf("Make the cover %s (%s) thick, for %s, or set the studs closer in.", enough.Text(units.Millimetres, 2), enough.Text(units.Inches, 3), mpa(allowed))
 }
 
 func mpa(p units.Pressure) string { return fmt.Sprintf("%.1f MPa", p.In(units.Megapascal)) }

@@ -126,11 +126,20 @@ func (t *Thinned) say(code finding.Code, severity finding.Severity, text string,
 	})
 }
 
+// provedShare is the share of the pressure below which a thinned cover is stressed
+// more than the one drawn at twice its working pressure, at which it would have
+// been proved: common practice.
+const provedShare = 0.5
+
 // weaker says how much weaker the part is that was cut, with the plate that
 // brings the stress back, and what does not.
 func (t *Thinned) weaker(amount, part, rest string) {
-	t.say(CoverThinned, finding.Caution,
-		fmt.Sprintf("The %s is stressed %.2f times as much as drawn and stands %.0f percent of the pressure. %s", part, t.Stress, 100*t.Strength, rest),
+	severity, breaks := finding.Caution, ""
+	if t.Strength < provedShare {
+		severity, breaks = finding.Danger, " At the pressure it was drawn for it is stressed more than a test at twice that would have shown it to bear, and may break."
+	}
+	t.say(CoverThinned, severity,
+		fmt.Sprintf("The %s is stressed %.2f times as much as drawn and stands %.0f percent of the pressure.%s %s", part, t.Stress, 100*t.Strength, breaks, rest),
 		fmt.Sprintf("A loose plate of the same material behind it, at least %s thick, brings the stress back; %s would do next to nothing.",
 			t.Backing.Text(units.Millimetres, 2), amount))
 }

@@ -89,9 +89,9 @@ func SpacingOf(p gasket.Pattern, diameter units.Length) (Spacing, error) {
 	if len(s.Kept()) > 0 {
 		return s, nil
 	}
-	remedy := "More studs, or a stiffer cover."
+	remedy := "Take more studs, or a stiffer cover."
 	if s.Widest.Cmp(rules[0].Min) < 0 {
-		remedy = "Fewer studs: a spanner needs the room."
+		remedy = "Take fewer studs: a spanner needs the room."
 	}
 	s.Findings = finding.List{{
 		Code: StudSpacing, Severity: finding.Note,

@@ -49,8 +49,8 @@ func TestSpacingOf(t *testing.T) {
 	}{
 		{"six of M3", six, 3, 14, "3 to 6 diameters", ""},
 		{"chest of M3", chest, 3, 23, "5 to 10 diameters", ""},
-		{"six of M5", six, 5, 14, "", "Fewer studs"},
-		{"six of M1", six, 1, 14, "", "More studs"},
+		{"six of M5", six, 5, 14, "", "Take fewer studs"},
+		{"six of M1", six, 1, 14, "", "Take more studs"},
 		{"in a row", row, 3, 12, "3 to 6 diameters", ""},
 	} {
 		s, err := SpacingOf(test.p, units.MM(test.stud))

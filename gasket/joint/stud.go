@@ -166,11 +166,11 @@ func (l *StudLoad) judge(s Studs) {
 // remedies says how many such studs hold the load by the builder's rule, where
 // that many can stand, and which preload does if the studs bear it.
 func (l StudLoad) remedies(s Studs) []string {
-	more := "More studs"
+	more := "more studs"
 	if n := math.Ceil(2 * float64(l.Total) / float64(l.Preload)); n <= mostStuds {
 		more = fmt.Sprintf("%.0f such studs", n)
 	}
-	remedies := []string{more + ", larger ones, or a stronger material."}
+	remedies := []string{"Take " + more + ", larger ones, or a stronger material."}
 	if share := float64(l.Needed) / (float64(s.Proof) * float64(s.StressArea)); share > s.Preload && share <= Reusable {
 		remedies = append(remedies, fmt.Sprintf("Or tighten each to %.0f N, %.0f percent of its proof load, if the tapped thread bears that.", l.Needed, math.Ceil(100*share)))
 	}

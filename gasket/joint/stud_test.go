@@ -30,8 +30,8 @@ func TestStudsOfACover(t *testing.T) {
 		code   finding.Code
 		remedy string // 2 x 1115 N over share x 225 x 5.03 N
 	}{
-		{0.325, finding.Caution, LittlePreload, "7 such studs"}, {0.30, finding.Caution, LittlePreload, "7 such studs"},
-		{0.20, finding.Danger, CoverLifts, "10 such studs"}, {0.001, finding.Danger, CoverLifts, "More studs"},
+		{0.325, finding.Caution, LittlePreload, "Take 7 such studs"}, {0.30, finding.Caution, LittlePreload, "Take 7 such studs"},
+		{0.20, finding.Danger, CoverLifts, "Take 10 such studs"}, {0.001, finding.Danger, CoverLifts, "Take more studs"},
 	} {
 		s.Preload = test.share
 		l, err := s.Load(total)

@@ -67,9 +67,9 @@ func (r Ring) OnPiston(bore units.Length, duty Duty) (Seat, error) {
 	s.fit(r, middle.Ratio(r.Inside)-1, s.DiameterMin, s.DiameterMax)
 	if over := bore.Ratio(r.Inside) - 1; over > mostFitting {
 		s.Findings = append(s.Findings, finding.Finding{
-			Code:     RingFitting,
+			Code: RingFitting, Severity: finding.Caution,
 			Text:     fmt.Sprintf("To go over the piston the ring is stretched by %.0f percent; more than 50 is not recommended.", 100*over),
-			Remedies: []string{"A piston in two parts, or time for the ring to draw in again before it goes into the bore."},
+			Remedies: []string{"Make the piston in two parts, or give the ring time to draw in again before it goes into the bore."},
 			Refs:     source.Shared(&fitting),
 		})
 	}

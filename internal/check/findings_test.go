@@ -9,6 +9,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
+	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/seal"
@@ -18,6 +19,7 @@ import (
 	"github.com/valvechest/valvechest/thread/alike"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
 )
 
@@ -51,20 +53,32 @@ var troubles = map[string]func() any{
 	"a bolt that strips": func() any {
 		return must(alike.Mate(thread.MustParse("1/4 BSW"), thread.MustParse("1/4-20 UNC")))
 	},
+	"a narrow land": func() any {
+		p := must(gasket.BoltCircle(6, units.MM(42), 0)).Drilled(units.MM(3))
+		return must(must(gasket.Round("cover", units.MM(46), units.MM(25), p)).Check(units.MM(1)))
+	},
+	"a drill too small": func() any {
+		m6, drill := thread.MustParse("M6"), must(gauge.Parse("4 mm"))
+		plan := must(m6.PlanDrill(must(gauge.ParseSet("4 mm")), thread.TapDepth{Material: must(material.Lookup("brass"))}))
+		return all(must(m6.CheckTappingDrill(drill, thread.FullDepth)), plan, plan.Check())
+	},
 	"a gear with everything wrong": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(1), Exhaust: units.MM(2), Length: units.MM(10)}
 		gear := eccentric.Gear{Stroke: units.MM(40), Travel: units.MM(6), Ports: ports, Advance: 200 * units.Degree,
 			ConnectingRod: eccentric.RodOf(units.MM(90)), EccentricRod: eccentric.RodOf(units.MM(90)), Chest: units.MM(12),
 			Valve: eccentric.Valve{Length: units.MM(11), Cavity: units.MM(9), Offset: units.MM(1)}}
-		return gear.Check()
+		return all(gear.Check(), finding.ListOf(gear.Check()))
 	},
 }
 
 // What the library has to say is said in full sentences, by a code, the worst
 // first.
 func TestFindings(t *testing.T) {
-	sentence := regexp.MustCompile(`^[A-Z0-9].*[.?]$`)
-	seen := map[finding.Code]bool{}
+	sentence := regexp.MustCompile(`^[A-Z0-9].*[.]$`)
+	declared, seen := map[finding.Code]bool{}, map[finding.Code]bool{}
+	for _, c := range codes(t) {
+		declared[finding.Code(c.code)] = true
+	}
 	one := func(name string, f finding.Finding) {
 		seen[f.Code] = true
 		for _, text := range append([]string{f.Text}, f.Remedies...) {
@@ -72,8 +86,8 @@ func TestFindings(t *testing.T) {
 				t.Errorf("%s: %s: not a plain sentence: %q", name, f.Code, text)
 			}
 		}
-		if _, err := f.Severity.MarshalText(); err != nil || f.Code == "" {
-			t.Errorf("%s: code %q, %v", name, f.Code, err)
+		if _, err := f.Severity.MarshalText(); err != nil || !declared[f.Code] {
+			t.Errorf("%s: code %q is declared: %t; %v", name, f.Code, declared[f.Code], err)
 		}
 	}
 	for _, asked := range []map[string]func() any{questions, troubles} {
@@ -99,7 +113,8 @@ func TestFindings(t *testing.T) {
 	if len(seen) < 50 {
 		t.Errorf("only %d codes were met", len(seen))
 	}
-	for _, code := range []finding.Code{speeds.AboveLimit, holding.RimTooFast, joint.CoverLifts, alike.RunsLoose} {
+	for _, code := range []finding.Code{speeds.AboveLimit, holding.RimTooFast, joint.CoverLifts, alike.RunsLoose,
+		assembly.SeizesHot, gasket.NarrowWeb, thread.SmallDrill, thread.NoTappingDrill} {
 		if !seen[code] {
 			t.Errorf("%s was not met", code)
 		}

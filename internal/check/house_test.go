@@ -153,7 +153,27 @@ func embedsFinding(spec *ast.TypeSpec) bool {
 func TestCodes(t *testing.T) {
 	word := regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 	homes := map[string]string{}
-	for dir, files := range sources(t) {
+	for _, c := range codes(t) {
+		if !word.MatchString(c.code) {
+			t.Errorf("%s: code %s is %q", c.file, c.name, c.code)
+		}
+		dir := filepath.ToSlash(filepath.Dir(c.file))
+		if other, double := homes[c.code]; double {
+			t.Errorf("code %q is declared in %s and in %s", c.code, other, dir)
+		}
+		homes[c.code] = dir
+	}
+	t.Logf("%d codes", len(homes))
+}
+
+// A declared code is a constant of type finding.Code.
+type declaredCode struct{ file, name, code string }
+
+// codes returns the codes that the packages declare.
+func codes(t *testing.T) []declaredCode {
+	t.Helper()
+	var all []declaredCode
+	for _, files := range sources(t) {
 		for _, f := range files {
 			ast.Inspect(f.syntax, func(n ast.Node) bool {
 				spec, ok := n.(*ast.ValueSpec)
@@ -165,19 +185,13 @@ func TestCodes(t *testing.T) {
 				}
 				for i, name := range spec.Names {
 					code := strings.Trim(spec.Values[i].(*ast.BasicLit).Value, `"`)
-					if !word.MatchString(code) {
-						t.Errorf("%s: code %s is %q", f.name, name.Name, code)
-					}
-					if other, double := homes[code]; double {
-						t.Errorf("code %q is declared in %s and in %s", code, other, dir)
-					}
-					homes[code] = filepath.ToSlash(dir)
+					all = append(all, declaredCode{f.name, name.Name, code})
 				}
 				return true
 			})
 		}
 	}
-	t.Logf("%d codes", len(homes))
+	return all
 }
 
 // told matches a text in a line of code: what a person reads may be longer.

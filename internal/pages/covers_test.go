@@ -146,9 +146,9 @@ func TestCoverFindings(t *testing.T) {
 		{"too close", `thread = "M3"` + "\n" + `hole = "3.4 mm"`, `thread = "M5"` + "\n" + `hole = "5.3 mm"`, bolting.StudSpacing, finding.Note},
 		{"thin cover", `cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, cover.CoverStress, finding.Danger},
 		// 10.6 MPa in 3 mm, by the square of the thickness 23.9, 61.2 and 149 MPa
-		{"iron, above one rule", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "2 mm"` + "\n" + `cover_material = "cast iron"`, cover.CoverStress, finding.Note},
+		{"iron, above one rule", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "2 mm"` + "\n" + `cover_material = "cast iron"`, cover.CoverStress, finding.Caution},
 		{"iron, above both", `cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "1.25 mm"` + "\n" + `cover_material = "cast iron"`, cover.CoverStress, finding.Danger},
-		{"no strength held", `"brass"`, `"silver steel"`, cover.CoverStress, finding.Note},
+		{"no figure for the strength", `"brass"`, `"silver steel"`, cover.CoverStress, finding.Caution},
 		{"thick cover", `cover_thickness = "3 mm"`, `cover_thickness = "12 mm"`, cover.ThickPlate, finding.Note},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -263,11 +263,11 @@ func TestQuietCovers(t *testing.T) {
 }
 
 // A cover too thin is told how thick is enough, by the greater of its stresses:
-// 10.65 MPa in 3 mm are 149 in 0.8 mm, and brass yields at 75 MPa.
+// 10.65 MPa in 3 mm are 149 in 0.8 mm, and brass yields at 124 MPa.
 func TestCoverRemedies(t *testing.T) {
 	for _, test := range []struct{ old, replacement, text, remedy string }{
-		{`cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "1.25 mm"` + "\n" + `cover_material = "cast iron"`, "and may break", "A cover 2.40 mm (0.094 in) thick, for 17.2 MPa"}, // 1.25 sqrt(61.3/17.2)
-		{`cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "it bends for good", "A cover "},
+		{`cover_thickness = "3 mm"` + "\n" + `cover_material = "brass"`, `cover_thickness = "1.25 mm"` + "\n" + `cover_material = "cast iron"`, "and may break", "Make the cover 2.40 mm (0.094 in) thick, for 17.2 MPa"}, // 1.25 sqrt(61.3/17.2)
+		{`cover_thickness = "3 mm"`, `cover_thickness = "0.8 mm"`, "it bends for good", "Make the cover "},
 		{`"brass"`, `"silver steel"`, "no figure for the strength", ""},
 	} {
 		all := coversOf(t, strings.Replace(roundCover, test.old, test.replacement, 1)).All()

@@ -25,8 +25,8 @@ type RimLimit struct {
 	Refs  source.Refs
 }
 
-// RimLimits returns the published limits, the lowest first. They run from 5000
-// to 6000 ft/min.
+// RimLimits returns the limits that we have, the lowest first; their Refs say
+// which were published and which nobody reviewed. They run from 5000 to 6000 ft/min.
 func RimLimits() []RimLimit {
 	var all []RimLimit
 	for _, row := range rimTable.Rows() {
@@ -48,7 +48,7 @@ type RimCheck struct {
 }
 
 // CheckRim looks at the rim of a one-piece cast-iron wheel at a speed against
-// the lowest of the published limits, 5000 ft/min. The hoop stress is then 4.6
+// the lowest limit that we have, 5000 ft/min. The hoop stress is then 4.6
 // MPa, some thirtieth of what sound grey iron stands; spokes that bend the rim
 // between them, keyways, and flaws that nobody sees use up the rest. Diameters
 // and speeds above zero. See the Example.

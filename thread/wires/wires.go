@@ -141,7 +141,7 @@ func (w Window) Check(over units.Length) finding.List {
 	case over.Cmp(w.Min) < 0:
 		return finding.List{{
 			Code: UnderSize, Severity: finding.Fails,
-			Text:     "The screw is too small by " + off(w.Min.Sub(over)) + " on the diameter.",
+			Text:     "The screw is too small by " + off(w.Min.Sub(over)) + " on the diameter: it is loose in its nut and holds by less.",
 			Remedies: []string{"Make another, or take a wider class where a loose thread will do."},
 		}}
 	}
