@@ -1,7 +1,6 @@
 package thread
 
 import (
-	"fmt"
 	"strconv"
 
 	"github.com/valvechest/valvechest/units"
@@ -35,7 +34,7 @@ func unified(series Series, size string, d units.Length, tpi float64, ref source
 	p := perInch(tpi)
 	height := func(factor float64) units.Length { return round(p.Scale(factor), units.Thou(0.001)) } // six decimals
 	return Thread{
-		series: series, name: fmt.Sprintf("%s-%s %s", size, count(tpi), series), major: d, pitch: p, tpi: tpi,
+		series: series, name: size + "-" + count(tpi) + " " + series.String(), major: d, pitch: p, tpi: tpi,
 		pitchDiameter: roundEven(d.Sub(height(0.64951905)), place),
 		minor:         roundEven(d.Sub(height(1.08253175)), place),
 		root:          roundEven(d.Sub(height(1.19078493)), place), // UNR, rounded root

@@ -36,14 +36,14 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 		return Thread{}, fail.OutOfRange("pitch", pitch,
 			"a whole, half or quarter number of threads to the inch in this form")
 	}
-	size := inches(major)
+	var size string
 	if inch {
+		size = inches(major)
 		if back, err := units.ParseLength(size + " in"); err != nil || back != major {
 			return Thread{}, fail.OutOfRange("major diameter", major, "whole 64ths or ten-thousandths of an inch in this form")
 		}
 	}
-	ref := source.Ref{Kind: source.Derived, Note: "special size; basic diameters by the formulas of the " + form.String() +
-		" form"}
+	ref := source.Ref{Kind: source.Derived, Note: specialNotes[form]}
 	var t Thread
 	switch form {
 	case FormISO:
@@ -64,6 +64,17 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 		return Thread{}, fail.Wrong("pitch", pitch, "the root clearance leaves no core on this diameter", "a larger diameter")
 	}
 	return t, nil
+}
+
+const byFormulas = "special size; basic diameters by the formulas of the "
+
+// specialNotes say where the sizes of a special thread are from, by its form.
+var specialNotes = [...]string{
+	FormISO:         byFormulas + "ISO metric form",
+	FormUnified:     byFormulas + "Unified form",
+	FormWhitworth:   byFormulas + "Whitworth form",
+	FormTrapezoidal: byFormulas + "trapezoidal form",
+	FormAcme:        byFormulas + "Acme form",
 }
 
 func special(t Thread, form Form, name string) Thread {
