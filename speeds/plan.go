@@ -242,7 +242,7 @@ func (j Job) slow(p *Plan, most units.RotationalSpeed) {
 				above, surface(v), 100*(float64(above.Speed/most)-1)))
 		}
 	}
-	p.add(SlowStep, finding.Note, source.Refs{}, text, remedies...)
+	p.add(SlowStep, finding.Note, p.Range.Refs, text, remedies...)
 }
 
 // slower returns what to do when the slowest step is too fast and gives the edge

@@ -23,6 +23,7 @@ type Choice struct {
 	Full     float64      // share of the full depth, by which it is judged
 	Min, Max float64      // the shares of the full depth that suit
 	Findings finding.List // one, or none where the drill suits
+	Refs     source.Refs  // of the shares that suit
 }
 
 // Suits reports whether the drill leaves enough depth and spares the tap.
@@ -57,6 +58,8 @@ func (c Choice) String() string {
 // or tough metal need more room, and in hard metal a shallower thread is the price
 // of a whole tap.
 type depthLimits struct{ min, max float64 }
+
+var depthPractice = source.Ref{Kind: source.CommonPractice}
 
 // depthLimitsFor returns the limits for a thread in free-cutting or hard metal.
 func depthLimitsFor(t Thread, hard bool) depthLimits {
@@ -195,12 +198,12 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 	}
 	c := Choice{
 		Drill: drill, Depth: depth, Basis: basis, PerPitch: perPitch, Over: drill.Diameter.Sub(hole),
-		Full: full, Min: limits.min, Max: limits.max,
+		Full: full, Min: limits.min, Max: limits.max, Refs: source.Shared(&depthPractice),
 	}
 	say := func(code finding.Code, severity finding.Severity, format string, args ...any) {
 		c.Findings = finding.List{{
 			Code: code, Severity: severity, Text: fmt.Sprintf("Drill %s ", drill.Name) + fmt.Sprintf(format, args...),
-			Refs: source.Of(source.Practice()),
+			Refs: c.Refs,
 		}}
 	}
 	switch {

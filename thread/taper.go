@@ -1,6 +1,9 @@
 package thread
 
-import "github.com/valvechest/valvechest/units"
+import (
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
 
 // A Taper holds what a taper pipe thread has beside its diameters at the gauge
 // plane. The taper is 1 in 16 on the diameter.
@@ -9,6 +12,7 @@ type Taper struct {
 	SmallEnd        units.Length // pitch diameter at the small end; E0 of NPT
 	Outside         units.Length `json:",omitzero"` // outside diameter of the pipe; zero for R
 	EffectiveLength units.Length `json:",omitzero"` // of the external thread, L2 = (0.80 * D + 6.8) * p of NPT; zero for R
+	Refs            source.Refs  // of the sizes
 }
 
 // Taper returns the taper of an R or NPT thread and reports whether the thread
@@ -17,9 +21,11 @@ func (t Thread) Taper() (Taper, bool) {
 	switch t.series {
 	case NPT:
 		effective := t.pitch.Scale(0.80*t.outside.Inch() + 6.8) // ASME B1.20.1
-		return Taper{t.gaugeLength, t.smallEnd, t.outside, round(effective, units.Thou(0.1))}, true
+		return Taper{t.gaugeLength, t.smallEnd, t.outside, round(effective, units.Thou(0.1)), t.Refs()}, true
 	case BSPTaper:
-		return Taper{GaugeLength: t.gaugeLength, SmallEnd: t.pitchDiameter.Sub(t.gaugeLength.Scale(taperOnDiameter))}, true
+		return Taper{
+			GaugeLength: t.gaugeLength, SmallEnd: t.pitchDiameter.Sub(t.gaugeLength.Scale(taperOnDiameter)), Refs: t.Refs(),
+		}, true
 	}
 	return Taper{}, false
 }

@@ -257,7 +257,7 @@ func (r *ShrinkResult) judge(s Shrink) error {
 	if s.ShaftAt < meanHolds && !s.curved() {
 		f := said(list, MeanTooWarm, finding.Caution, "The shaft at %s contracts less than its mean expansion says, "+
 			"steel by a tenth at -78 degrees C.", degrees(s.ShaftAt))
-		f.Remedies = []string{"Give a ShaftCurve, such as ChilledSteel for steel."}
+		f.Remedies, f.Refs = []string{"Give a ShaftCurve, such as ChilledSteel for steel."}, ChilledSteel().Refs
 	}
 	tight, err := fits.CheckInterference(s.Diameter, s.Interference)
 	*list = append(*list, tight...)
