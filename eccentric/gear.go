@@ -105,8 +105,9 @@ func (g Gear) EccentricOffset() units.Length {
 
 // EccentricLead returns the angle by which the high point of the eccentric
 // leads the crank in the direction of rotation, from -180 to 180 degrees;
-// negative if it follows; [Gear] has the four cases under LeverRatio. See the
-// Example.
+// negative if it follows; [Gear] has the four cases under LeverRatio. It and the
+// other methods without an error are for gears that [Gear.Validate] accepts. See
+// the Example.
 func (g Gear) EccentricLead() units.Angle {
 	lead := g.Advance + 90*units.Degree
 	if (g.LeverRatio < 0) != g.InsideAdmission {
