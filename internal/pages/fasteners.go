@@ -2,7 +2,6 @@ package pages
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
@@ -49,23 +48,13 @@ func Fasteners(e *engine.Engine) (*Page, error) {
 		}
 		section.Items = append(section.Items, f.item())
 		page.Findings = append(page.Findings, f.findings.At(entry.Where)...)
-		page.Precautions = eachOnce(page.Precautions, entry.Thread.TappingPrecautions(entry.Blind != nil))
+		page.Precautions = addPrecautions(page.Precautions, entry.Thread.TappingPrecautions(entry.Blind != nil))
 	}
 	if err := engine.Join(problems...); err != nil {
 		return nil, err
 	}
 	page.Sections = []book.Section{section}
 	return page, nil
-}
-
-// eachOnce adds precautions to a list, each once.
-func eachOnce(list, more []finding.Precaution) []finding.Precaution {
-	for _, p := range more {
-		if !slices.Contains(list, p) {
-			list = append(list, p)
-		}
-	}
-	return list
 }
 
 // A fastening is one set of fasteners worked out.
