@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/json"
-	"slices"
 	"strings"
 	"testing"
 )
@@ -188,23 +187,6 @@ func TestRefuses(t *testing.T) {
 		status, out, errs := do(test.args...)
 		if status != 2 || out != "" || !strings.Contains(errs, test.want) || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%q: status %d, printed %q, said %q; want %q", test.args, status, out, errs, test.want)
-		}
-	}
-}
-
-// The examples in the help are good commands.
-func TestTry(t *testing.T) {
-	for _, try := range program().Try {
-		var args []string
-		for i, part := range strings.Split(try, `"`) {
-			if i%2 == 1 {
-				args = append(args, part)
-			} else {
-				args = slices.Concat(args, strings.Fields(part))
-			}
-		}
-		if status, _, errs := do(args...); status != 0 {
-			t.Errorf("%s: %d, %s", try, status, errs)
 		}
 	}
 }

@@ -86,30 +86,6 @@ func TestAnswerFirst(t *testing.T) {
 	}
 }
 
-// The help fits the page, and the commands in it are good ones.
-func TestHelp(t *testing.T) {
-	var out, errs bytes.Buffer
-	program().Do([]string{"-h"}, &out, &errs)
-	for line := range strings.Lines(out.String()) {
-		if len([]rune(line)) > 79 {
-			t.Errorf("%d characters: %s", len([]rune(line)), line)
-		}
-	}
-	for _, try := range program().Try {
-		var args []string
-		for i, part := range strings.Split(try, `"`) {
-			if i%2 == 1 {
-				args = append(args, part)
-			} else {
-				args = append(args, strings.Fields(part)...)
-			}
-		}
-		if status, out, errs := do(args...); status == 2 || out == "" {
-			t.Errorf("%s: %d, %s", try, status, errs)
-		}
-	}
-}
-
 // What the shrinking and the pressing of one joint both say stands once.
 func TestOneJudgementStandsOnce(t *testing.T) {
 	_, out, _ := do("-d", "6 mm", "-over", "27 um", "-outside", "40 mm", "-seat", "10 mm", "-mu", "0.1")

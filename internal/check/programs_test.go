@@ -119,6 +119,7 @@ func TestPrograms(t *testing.T) {
 					checkViews(t, p.name, text.out, data.out)
 				})
 			}
+			checkTries(t, folder, run(t, "-h").out)
 			checkComplaint(t, p.name, run(t, p.bad...), "")
 			checkComplaint(t, p.name, run(t, append([]string{"-colour"}, p.good[0].args...)...), "-colour: no such flag")
 			checkHostile(t, p.good[0].args, flags, run)
@@ -177,6 +178,36 @@ func checkHelp(t *testing.T, p asked, help ran) map[string]bool {
 		}
 	}
 	return flags
+}
+
+// checkTries gives the commands to try, as the help prints them, to a shell, one
+// after the other in one folder. A file of the reader's own is not there.
+func checkTries(t *testing.T, folder, help string) {
+	t.Helper()
+	shell, err := exec.LookPath("sh")
+	if err != nil {
+		t.Log("no shell, so that the commands to try are not tried")
+		return
+	}
+	_, tries, _ := strings.Cut(help, "\nTry\n")
+	tries, _, found := strings.Cut(strings.ReplaceAll(tries, "\\\n", " "), "\n\nFlags\n")
+	if !found {
+		t.Fatalf("no commands to try in\n%s", help)
+	}
+	here := t.TempDir()
+	for try := range strings.Lines(tries) {
+		var errs bytes.Buffer
+		cmd := exec.Command(shell, "-c", try)
+		cmd.Dir, cmd.Stderr = here, &errs
+		cmd.Env = append(os.Environ(), "PATH="+folder+string(os.PathListSeparator)+os.Getenv("PATH"))
+		var exit *exec.ExitError
+		if err := cmd.Run(); err != nil && !errors.As(err, &exit) {
+			t.Fatal(err)
+		}
+		if status := cmd.ProcessState.ExitCode(); status > 1 && !strings.HasSuffix(errs.String(), ".csv: no such file or directory\n") {
+			t.Errorf("%s: status %d, %s", strings.TrimSpace(try), status, &errs)
+		}
+	}
 }
 
 func checkLines(t *testing.T, text string) {
