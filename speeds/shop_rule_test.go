@@ -34,7 +34,7 @@ func TestShopRules(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			compare(r, "rpm", float64(n/units.RevPerMinute))
+			r.Compare("rpm", float64(n/units.RevPerMinute))
 		}
 	}
 	// The errors that the documentation states: 4 pi/12 - 1 and so on.

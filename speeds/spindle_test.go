@@ -35,7 +35,7 @@ func TestSpindleSpeed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "rpm", float64(n/units.RevPerMinute))
+		r.Compare("rpm", float64(n/units.RevPerMinute))
 	}
 }
 
@@ -47,7 +47,7 @@ func TestCuttingSpeed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "speed", float64(v/parse(t, "1 "+r.Text("unit"))))
+		r.Compare("speed", float64(v/parse(t, "1 "+r.Text("unit"))))
 	}
 }
 
@@ -103,13 +103,4 @@ func parse(t *testing.T, speed string) units.Speed {
 		t.Fatal(err)
 	}
 	return v
-}
-
-// compare uses the tolerance of the row where it has one.
-func compare(r *check.Row, column string, got float64) {
-	if r.Has("tolerance") {
-		r.Within(column, got, r.Float("tolerance"))
-		return
-	}
-	r.Compare(column, got)
 }

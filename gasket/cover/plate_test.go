@@ -209,24 +209,20 @@ func TestPlateRefuses(t *testing.T) {
 		return second(c.Under(units.Bar))
 	}
 	rect := Rectangular{units.MM(38), units.MM(50), units.MM(3), 100 * units.Gigapascal}
-	for _, test := range []refusal{
-		{"pressure", second(good.Under(nan)), units.ErrNotFinite, "pressure"},
-		{"no pressure", second(good.Under(0)), units.ErrOutOfRange, "pressure"},
-		{"diameter", round(func(c *Round) { c.Diameter = units.MM(0) }), units.ErrOutOfRange, "diameter of the cover"},
-		{"thickness", round(func(c *Round) { c.Thickness = units.MM(-1) }), units.ErrOutOfRange, "thickness of the cover"},
-		{"modulus", round(func(c *Round) { c.Elastic = 0 }), units.ErrOutOfRange, "modulus"},
-		{"no poisson", round(func(c *Round) { c.Poisson = 0 }), units.ErrOutOfRange, "above 0 to 0.5"},
-		{"endless", round(func(c *Round) { c.Diameter = units.Picometres(math.MaxInt64) }), units.ErrOutOfRange, "up to 1 km"},
-		{"endless thickness", third(Round{Diameter: units.MM(1000), Poisson: 0.3}.Solve(1e12, 1e-12)), units.ErrOutOfRange, "thickness that the stress asks for"},
-		{"endless side", second(Rectangular{rect.Short, units.Picometres(math.MaxInt64), rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "up to 1 km"},
-		{"poisson", round(func(c *Round) { c.Poisson = 0.6 }), units.ErrOutOfRange, "Poisson"},
-		{"far too thin", round(func(c *Round) { c.Thickness = units.Micron(0.001) }), units.ErrOutOfRange, "deflection"},
-		{"stress", third(good.Solve(1, 0)), units.ErrOutOfRange, "stress allowed"},
-		{"poisson not a number", third(Round{Diameter: units.MM(1), Poisson: math.NaN()}.Solve(1, 1)), units.ErrNotFinite, "Poisson"},
-		{"long side", second(Rectangular{rect.Long, rect.Short, rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "long side"},
-		{"short side", second(Rectangular{units.MM(0), rect.Short, rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "short side"},
-		{"absurd pressure", second(good.Under(1e16)), units.ErrOutOfRange, "1e-15 to 1e15"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "pressure", second(good.Under(nan)), units.ErrNotFinite, "pressure")
+	check.Refuses(t, "no pressure", second(good.Under(0)), units.ErrOutOfRange, "pressure")
+	check.Refuses(t, "diameter", round(func(c *Round) { c.Diameter = units.MM(0) }), units.ErrOutOfRange, "diameter of the cover")
+	check.Refuses(t, "thickness", round(func(c *Round) { c.Thickness = units.MM(-1) }), units.ErrOutOfRange, "thickness of the cover")
+	check.Refuses(t, "modulus", round(func(c *Round) { c.Elastic = 0 }), units.ErrOutOfRange, "modulus")
+	check.Refuses(t, "no poisson", round(func(c *Round) { c.Poisson = 0 }), units.ErrOutOfRange, "above 0 to 0.5")
+	check.Refuses(t, "endless", round(func(c *Round) { c.Diameter = units.Picometres(math.MaxInt64) }), units.ErrOutOfRange, "up to 1 km")
+	check.Refuses(t, "endless thickness", third(Round{Diameter: units.MM(1000), Poisson: 0.3}.Solve(1e12, 1e-12)), units.ErrOutOfRange, "thickness that the stress asks for")
+	check.Refuses(t, "endless side", second(Rectangular{rect.Short, units.Picometres(math.MaxInt64), rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "up to 1 km")
+	check.Refuses(t, "poisson", round(func(c *Round) { c.Poisson = 0.6 }), units.ErrOutOfRange, "Poisson")
+	check.Refuses(t, "far too thin", round(func(c *Round) { c.Thickness = units.Micron(0.001) }), units.ErrOutOfRange, "deflection")
+	check.Refuses(t, "stress", third(good.Solve(1, 0)), units.ErrOutOfRange, "stress allowed")
+	check.Refuses(t, "poisson not a number", third(Round{Diameter: units.MM(1), Poisson: math.NaN()}.Solve(1, 1)), units.ErrNotFinite, "Poisson")
+	check.Refuses(t, "long side", second(Rectangular{rect.Long, rect.Short, rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "long side")
+	check.Refuses(t, "short side", second(Rectangular{units.MM(0), rect.Short, rect.Thickness, rect.Elastic}.Under(1)), units.ErrOutOfRange, "short side")
+	check.Refuses(t, "absurd pressure", second(good.Under(1e16)), units.ErrOutOfRange, "1e-15 to 1e15")
 }

@@ -32,9 +32,5 @@ func TestHeadRules(t *testing.T) {
 
 func TestRulesRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"rules without stress", second(HeadRules(units.MM(30), 1, 0)), units.ErrOutOfRange, "stress allowed"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "rules without stress", second(HeadRules(units.MM(30), 1, 0)), units.ErrOutOfRange, "stress allowed")
 }

@@ -1,8 +1,6 @@
 package cover
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -14,22 +12,6 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
-
-// A refusal is an error that a test expects.
-type refusal struct {
-	name string
-	err  error
-	kind error
-	want string
-}
-
-func (r refusal) check(t *testing.T) {
-	t.Helper()
-	var bad *units.ArgumentError
-	if !errors.As(r.err, &bad) || !errors.Is(r.err, r.kind) || !strings.Contains(fmt.Sprint(r.err), r.want) {
-		t.Errorf("%s: error %v, want %v with %q", r.name, r.err, r.kind, r.want)
-	}
-}
 
 func TestTestPractices(t *testing.T) {
 	check.Tables(t, files, "tables/*.csv")
@@ -70,11 +52,7 @@ func TestTestPractices(t *testing.T) {
 
 func TestTestPracticeRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"ratio not a number", second(TestPractice{Ratio: math.NaN()}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice NaN"},
-		{"no practice", second(TestPractice{}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice"},
-		{"no working pressure", second(TestPractice{Ratio: 2}.Pressure(0)), units.ErrOutOfRange, "working pressure"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "ratio not a number", second(TestPractice{Ratio: math.NaN()}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice NaN")
+	check.Refuses(t, "no practice", second(TestPractice{}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice")
+	check.Refuses(t, "no working pressure", second(TestPractice{Ratio: 2}.Pressure(0)), units.ErrOutOfRange, "working pressure")
 }

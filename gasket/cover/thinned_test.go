@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -72,12 +73,8 @@ func TestCutThin(t *testing.T) {
 
 func TestCutThinRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"cut right through", second(CutThin(units.MM(4), units.MM(4), OutsideFace)), units.ErrOutOfRange, "less than the thickness"},
-		{"no cut", second(CutThin(units.MM(4), units.MM(0), OutsideFace)), units.ErrOutOfRange, "cut"},
-		{"no such face", second(CutThin(units.MM(4), units.MM(1), 7)), units.ErrUnknown, "outside, joint, spigot"},
-		{"no face", second(CutThin(units.MM(4), units.MM(1), 0)), units.ErrUnknown, "outside, joint, spigot"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "cut right through", second(CutThin(units.MM(4), units.MM(4), OutsideFace)), units.ErrOutOfRange, "less than the thickness")
+	check.Refuses(t, "no cut", second(CutThin(units.MM(4), units.MM(0), OutsideFace)), units.ErrOutOfRange, "cut")
+	check.Refuses(t, "no such face", second(CutThin(units.MM(4), units.MM(1), 7)), units.ErrUnknown, "outside, joint, spigot")
+	check.Refuses(t, "no face", second(CutThin(units.MM(4), units.MM(1), 0)), units.ErrUnknown, "outside, joint, spigot")
 }

@@ -126,15 +126,11 @@ func TestWallRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
 	wall := Wall{units.MM(25), units.MM(4)}
 	nan := units.Pressure(math.NaN())
-	for _, test := range []refusal{
-		{"absurd outside", second(wall.Lame(1, 1e13, units.MM(13))), units.ErrOutOfRange, "pressure"},
-		{"bore", second(Wall{units.MM(0), units.MM(1)}.Hoop(1)), units.ErrOutOfRange, "bore"},
-		{"wall", second(Wall{units.MM(1), units.MM(0)}.Hoop(1)), units.ErrOutOfRange, "thickness of the wall"},
-		{"radius", second(wall.Lame(1, 0, units.MM(30))), units.ErrOutOfRange, "in the wall, 12.5 to 16.5 mm"},
-		{"vacuum", second(wall.Lame(-1, 0, units.MM(13))), units.ErrOutOfRange, "pressure"},
-		{"not a number outside", second(wall.Lame(1, nan, units.MM(13))), units.ErrNotFinite, "pressure"},
-		{"no wall does", second(Wall{Bore: units.MM(25)}.Solve(2, 1)), units.ErrOutOfRange, "above the pressure"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "absurd outside", second(wall.Lame(1, 1e13, units.MM(13))), units.ErrOutOfRange, "pressure")
+	check.Refuses(t, "bore", second(Wall{units.MM(0), units.MM(1)}.Hoop(1)), units.ErrOutOfRange, "bore")
+	check.Refuses(t, "wall", second(Wall{units.MM(1), units.MM(0)}.Hoop(1)), units.ErrOutOfRange, "thickness of the wall")
+	check.Refuses(t, "radius", second(wall.Lame(1, 0, units.MM(30))), units.ErrOutOfRange, "in the wall, 12.5 to 16.5 mm")
+	check.Refuses(t, "vacuum", second(wall.Lame(-1, 0, units.MM(13))), units.ErrOutOfRange, "pressure")
+	check.Refuses(t, "not a number outside", second(wall.Lame(1, nan, units.MM(13))), units.ErrNotFinite, "pressure")
+	check.Refuses(t, "no wall does", second(Wall{Bore: units.MM(25)}.Solve(2, 1)), units.ErrOutOfRange, "above the pressure")
 }

@@ -218,18 +218,14 @@ func TestLoadsRefuses(t *testing.T) {
 		return second(g.Loads(units.Bar))
 	}
 	nan := math.NaN()
-	for _, test := range []refusal{
-		{"inside", with(func(g *Gasket) { g.Inside = units.MM(0) }), units.ErrOutOfRange, "inside diameter"},
-		{"outside", with(func(g *Gasket) { g.Outside = g.Inside }), units.ErrOutOfRange, "outside diameter"},
-		{"m", with(func(g *Gasket) { g.M = nan }), units.ErrNotFinite, "factor m"},
-		{"negative m", with(func(g *Gasket) { g.M = -1 }), units.ErrOutOfRange, "factor m -1"},
-		{"absurd pressure", with(func(g *Gasket) { g.Y = 1e16 }), units.ErrOutOfRange, "up to 1e15"},
-		{"y", with(func(g *Gasket) { g.Y = -1 }), units.ErrOutOfRange, "factor y"},
-		{"rule", with(func(g *Gasket) { g.Rule = 7 }), units.ErrUnknown, "inch, metric"},
-		{"absurd m", with(func(g *Gasket) { g.M = 1e9 }), units.ErrOutOfRange, "up to 100"},
-		{"endless", with(func(g *Gasket) { g.Outside = units.Picometres(math.MaxInt64) }), units.ErrOutOfRange, "1 km"},
-		{"no pressure", second(good.Loads(units.Pressure(nan))), units.ErrNotFinite, "pressure"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "inside", with(func(g *Gasket) { g.Inside = units.MM(0) }), units.ErrOutOfRange, "inside diameter")
+	check.Refuses(t, "outside", with(func(g *Gasket) { g.Outside = g.Inside }), units.ErrOutOfRange, "outside diameter")
+	check.Refuses(t, "m", with(func(g *Gasket) { g.M = nan }), units.ErrNotFinite, "factor m")
+	check.Refuses(t, "negative m", with(func(g *Gasket) { g.M = -1 }), units.ErrOutOfRange, "factor m -1")
+	check.Refuses(t, "absurd pressure", with(func(g *Gasket) { g.Y = 1e16 }), units.ErrOutOfRange, "up to 1e15")
+	check.Refuses(t, "y", with(func(g *Gasket) { g.Y = -1 }), units.ErrOutOfRange, "factor y")
+	check.Refuses(t, "rule", with(func(g *Gasket) { g.Rule = 7 }), units.ErrUnknown, "inch, metric")
+	check.Refuses(t, "absurd m", with(func(g *Gasket) { g.M = 1e9 }), units.ErrOutOfRange, "up to 100")
+	check.Refuses(t, "endless", with(func(g *Gasket) { g.Outside = units.Picometres(math.MaxInt64) }), units.ErrOutOfRange, "1 km")
+	check.Refuses(t, "no pressure", second(good.Loads(units.Pressure(nan))), units.ErrNotFinite, "pressure")
 }

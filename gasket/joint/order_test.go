@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -92,10 +93,6 @@ func TestOrder(t *testing.T) {
 
 func TestOrderRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"one stud", second(Order(make(gasket.Pattern, 1))), units.ErrOutOfRange, "2 to 500"},
-		{"two in one place", second(Order(make(gasket.Pattern, 2))), units.ErrOutOfRange, "place of stud 2 0 mm, 0 mm: out of range; accepted: a place of its own, not that of stud 1"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "one stud", second(Order(make(gasket.Pattern, 1))), units.ErrOutOfRange, "2 to 500")
+	check.Refuses(t, "two in one place", second(Order(make(gasket.Pattern, 2))), units.ErrOutOfRange, "place of stud 2 0 mm, 0 mm: out of range; accepted: a place of its own, not that of stud 1")
 }

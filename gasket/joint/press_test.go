@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
@@ -41,12 +42,8 @@ func TestPress(t *testing.T) {
 
 func TestPressRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"gasket area", second(StressOnGasket(1, 0)), units.ErrOutOfRange, "area of the gasket"},
-		{"force", second(StressOnGasket(units.Force(math.NaN()), 1)), units.ErrNotFinite, "force on the gasket"},
-		{"area", second(StudLoad{}.Press(0, Seating{})), units.ErrOutOfRange, "area of the gasket"},
-		{"seat", second(StudLoad{}.Press(1, Seating{Min: -1})), units.ErrOutOfRange, "stress that seats"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "gasket area", second(StressOnGasket(1, 0)), units.ErrOutOfRange, "area of the gasket")
+	check.Refuses(t, "force", second(StressOnGasket(units.Force(math.NaN()), 1)), units.ErrNotFinite, "force on the gasket")
+	check.Refuses(t, "area", second(StudLoad{}.Press(0, Seating{})), units.ErrOutOfRange, "area of the gasket")
+	check.Refuses(t, "seat", second(StudLoad{}.Press(1, Seating{Min: -1})), units.ErrOutOfRange, "stress that seats")
 }

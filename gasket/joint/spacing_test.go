@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -74,12 +75,8 @@ func TestSpacingOf(t *testing.T) {
 func TestSpacingRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
 	six, _ := gasket.BoltCircle(6, units.MM(28), 0)
-	for _, test := range []refusal{
-		{"no diameter", second(SpacingRules(units.MM(0))), units.ErrOutOfRange, "diameter of the studs"},
-		{"giant", second(SpacingRules(units.MM(1001))), units.ErrOutOfRange, "up to 1 m"},
-		{"one stud", second(SpacingOf(six[:1], units.MM(3))), units.ErrOutOfRange, "2 to 500"},
-		{"no diameter of a pattern", second(SpacingOf(six, units.MM(0))), units.ErrOutOfRange, "diameter of the studs"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "no diameter", second(SpacingRules(units.MM(0))), units.ErrOutOfRange, "diameter of the studs")
+	check.Refuses(t, "giant", second(SpacingRules(units.MM(1001))), units.ErrOutOfRange, "up to 1 m")
+	check.Refuses(t, "one stud", second(SpacingOf(six[:1], units.MM(3))), units.ErrOutOfRange, "2 to 500")
+	check.Refuses(t, "no diameter of a pattern", second(SpacingOf(six, units.MM(0))), units.ErrOutOfRange, "diameter of the studs")
 }

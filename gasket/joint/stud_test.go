@@ -142,24 +142,20 @@ func TestStudsRefuses(t *testing.T) {
 		f(&s)
 		return second(s.Load(load))
 	}
-	for _, test := range []refusal{
-		{"stress area of a thicker stud", stud(func(s *Studs) { s.StressArea = 8 * units.SquareMillimetre }, 1), units.ErrOutOfRange, "0.4 to 1 of the circle of the diameter, 3 mm"},
-		{"stress area of a thinner stud", stud(func(s *Studs) { s.StressArea = 2 * units.SquareMillimetre }, 1), units.ErrOutOfRange, "stress area 2 mm2"},
-		{"negative diameter", stud(func(s *Studs) { s.Diameter = units.MM(-3) }, 1), units.ErrOutOfRange, "-3 mm"},
-		{"loads not a number", second(RequiredArea(Loads{Operating: units.Force(nan)}, 1, 1)), units.ErrNotFinite, "operating load"},
-		{"number", stud(func(s *Studs) { s.Number = 0 }, 1), units.ErrOutOfRange, "number of studs 0"},
-		{"stress area", stud(func(s *Studs) { s.StressArea = 0 }, 1), units.ErrOutOfRange, "stress area"},
-		{"proof", stud(func(s *Studs) { s.Proof = 0 }, 1), units.ErrOutOfRange, "proof strength"},
-		{"share", stud(func(s *Studs) { s.Preload = 1.1 }, 1), units.ErrOutOfRange, "0.75 for a joint"},
-		{"negative share", stud(func(s *Studs) { s.Preload = -1 }, 1), units.ErrOutOfRange, "share"},
-		{"load", stud(func(*Studs) {}, -1), units.ErrOutOfRange, "load of the joint"},
-		{"hot", second(RequiredArea(Loads{}, 0, 1)), units.ErrOutOfRange, "when hot"},
-		{"cold", second(RequiredArea(Loads{}, 1, 0)), units.ErrOutOfRange, "when cold"},
-		{"no stress", second(StudsNeeded(1, 1, 0)), units.ErrOutOfRange, "stress allowed"},
-		{"too many studs", second(StudsNeeded(1e9, 1e-6, 1)), units.ErrOutOfRange, "up to 1000"},
-		{"no share", stud(func(s *Studs) { s.Preload = 0 }, 1), units.ErrMissing, "0.3 in a casting"},
-		{"share not a number", stud(func(s *Studs) { s.Preload = nan }, 1), units.ErrNotFinite, "share"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "stress area of a thicker stud", stud(func(s *Studs) { s.StressArea = 8 * units.SquareMillimetre }, 1), units.ErrOutOfRange, "0.4 to 1 of the circle of the diameter, 3 mm")
+	check.Refuses(t, "stress area of a thinner stud", stud(func(s *Studs) { s.StressArea = 2 * units.SquareMillimetre }, 1), units.ErrOutOfRange, "stress area 2 mm2")
+	check.Refuses(t, "negative diameter", stud(func(s *Studs) { s.Diameter = units.MM(-3) }, 1), units.ErrOutOfRange, "-3 mm")
+	check.Refuses(t, "loads not a number", second(RequiredArea(Loads{Operating: units.Force(nan)}, 1, 1)), units.ErrNotFinite, "operating load")
+	check.Refuses(t, "number", stud(func(s *Studs) { s.Number = 0 }, 1), units.ErrOutOfRange, "number of studs 0")
+	check.Refuses(t, "stress area", stud(func(s *Studs) { s.StressArea = 0 }, 1), units.ErrOutOfRange, "stress area")
+	check.Refuses(t, "proof", stud(func(s *Studs) { s.Proof = 0 }, 1), units.ErrOutOfRange, "proof strength")
+	check.Refuses(t, "share", stud(func(s *Studs) { s.Preload = 1.1 }, 1), units.ErrOutOfRange, "0.75 for a joint")
+	check.Refuses(t, "negative share", stud(func(s *Studs) { s.Preload = -1 }, 1), units.ErrOutOfRange, "share")
+	check.Refuses(t, "load", stud(func(*Studs) {}, -1), units.ErrOutOfRange, "load of the joint")
+	check.Refuses(t, "hot", second(RequiredArea(Loads{}, 0, 1)), units.ErrOutOfRange, "when hot")
+	check.Refuses(t, "cold", second(RequiredArea(Loads{}, 1, 0)), units.ErrOutOfRange, "when cold")
+	check.Refuses(t, "no stress", second(StudsNeeded(1, 1, 0)), units.ErrOutOfRange, "stress allowed")
+	check.Refuses(t, "too many studs", second(StudsNeeded(1e9, 1e-6, 1)), units.ErrOutOfRange, "up to 1000")
+	check.Refuses(t, "no share", stud(func(s *Studs) { s.Preload = 0 }, 1), units.ErrMissing, "0.3 in a casting")
+	check.Refuses(t, "share not a number", stud(func(s *Studs) { s.Preload = nan }, 1), units.ErrNotFinite, "share")
 }

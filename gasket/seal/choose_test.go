@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -95,13 +96,9 @@ func TestRingsOfSmallRods(t *testing.T) {
 
 func TestChooseRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"rings for a face", second(RingsInGland(units.MM(5), Face)), units.ErrOutOfRange, "duty of the O-ring face"},
-		{"no such duty", second(RingsOnPiston(units.MM(5), 9)), units.ErrOutOfRange, "Duty(9)"},
-		{"endless rod", second(RingsInGland(units.Picometres(math.MaxInt64), Static)), units.ErrOutOfRange, "up to 1 km"},
-		{"no rod", second(RingsInGland(units.MM(0), Dynamic)), units.ErrOutOfRange, "rod"},
-		{"giant bore", second(RingsOnPiston(units.MM(500), Dynamic)), units.ErrOutOfRange, "no ring of the table"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "rings for a face", second(RingsInGland(units.MM(5), Face)), units.ErrOutOfRange, "duty of the O-ring face")
+	check.Refuses(t, "no such duty", second(RingsOnPiston(units.MM(5), 9)), units.ErrOutOfRange, "Duty(9)")
+	check.Refuses(t, "endless rod", second(RingsInGland(units.Picometres(math.MaxInt64), Static)), units.ErrOutOfRange, "up to 1 km")
+	check.Refuses(t, "no rod", second(RingsInGland(units.MM(0), Dynamic)), units.ErrOutOfRange, "rod")
+	check.Refuses(t, "giant bore", second(RingsOnPiston(units.MM(500), Dynamic)), units.ErrOutOfRange, "no ring of the table")
 }

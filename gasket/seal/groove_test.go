@@ -111,7 +111,7 @@ func TestGrooveAdvice(t *testing.T) {
 
 func TestGrooveRefuses(t *testing.T) {
 	_, err := GrooveFor(units.MM(2), Dynamic)
-	refusal{"section", err, units.ErrUnknown, "0.070"}.check(t)
+	check.Refuses(t, "section", err, units.ErrUnknown, "0.070")
 	_, err = GrooveFor(units.Inch(0.07), 0)
-	refusal{"no duty", err, units.ErrUnknown, "dynamic, static or face"}.check(t)
+	check.Refuses(t, "no duty", err, units.ErrUnknown, "dynamic, static or face")
 }

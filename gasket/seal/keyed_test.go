@@ -1,32 +1,13 @@
 package seal
 
 import (
-	"errors"
-	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/internal/table"
-	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 )
-
-// A refusal is an error that a test expects.
-type refusal struct {
-	name string
-	err  error
-	kind error
-	want string
-}
-
-func (r refusal) check(t *testing.T) {
-	t.Helper()
-	var bad *units.ArgumentError
-	if !errors.As(r.err, &bad) || !errors.Is(r.err, r.kind) || !strings.Contains(fmt.Sprint(r.err), r.want) {
-		t.Errorf("%s: error %v, want %v with %q", r.name, r.err, r.kind, r.want)
-	}
-}
 
 // of returns the material of a name.
 func of(t testing.TB, name string) material.Material {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
@@ -77,22 +78,18 @@ func TestCheckMaterial(t *testing.T) {
 func TestCheckRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
 	paper := of(t, "paper")
-	for _, test := range []refusal{
-		{"no limits", second(Check(of(t, "gunmetal"), Service{Medium: Steam})), units.ErrUnknown, "oiled paper"},
-		{"no material", second(Check(material.Material{}, Service{Medium: Steam})), units.ErrMissing, "oiled paper"},
-		{"no such medium", second(Check(paper, Service{Medium: 9, Temperature: 300})), units.ErrUnknown, "steam, air, water, oil"},
-		{"no medium", second(Check(paper, Service{Temperature: 300})), units.ErrMissing, "steam, air, water or oil"},
-		{"how hot", second(Check(paper, Service{Medium: Air})), units.ErrMissing, "temperature of the air"},
-		{"vacuum", second(Check(paper, Service{Medium: Steam, Pressure: -1})), units.ErrOutOfRange, "pressure"},
-		{"beyond the boiler", second(Check(paper, Service{Medium: Steam, Pressure: 201 * units.Bar})), units.ErrOutOfRange, "0 to 200 bar"},
-		{"too cold", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(120)})), units.ErrOutOfRange, "temperature of the steam 120 °C"},
-		{"a little cold", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(150)})), units.ErrOutOfRange, "151.9 °C, or more"},
-		{"not a number", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Temperature(math.NaN())})), units.ErrNotFinite, "temperature"},
-		{"endless", second(Check(paper, Service{Medium: Water, Temperature: units.Temperature(math.Inf(1))})), units.ErrNotFinite, "temperature"},
-		{"colder than can be", second(Check(paper, Service{Medium: Water, Temperature: -1})), units.ErrOutOfRange, "above absolute zero"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "no limits", second(Check(of(t, "gunmetal"), Service{Medium: Steam})), units.ErrUnknown, "oiled paper")
+	check.Refuses(t, "no material", second(Check(material.Material{}, Service{Medium: Steam})), units.ErrMissing, "oiled paper")
+	check.Refuses(t, "no such medium", second(Check(paper, Service{Medium: 9, Temperature: 300})), units.ErrUnknown, "steam, air, water, oil")
+	check.Refuses(t, "no medium", second(Check(paper, Service{Temperature: 300})), units.ErrMissing, "steam, air, water or oil")
+	check.Refuses(t, "how hot", second(Check(paper, Service{Medium: Air})), units.ErrMissing, "temperature of the air")
+	check.Refuses(t, "vacuum", second(Check(paper, Service{Medium: Steam, Pressure: -1})), units.ErrOutOfRange, "pressure")
+	check.Refuses(t, "beyond the boiler", second(Check(paper, Service{Medium: Steam, Pressure: 201 * units.Bar})), units.ErrOutOfRange, "0 to 200 bar")
+	check.Refuses(t, "too cold", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(120)})), units.ErrOutOfRange, "temperature of the steam 120 °C")
+	check.Refuses(t, "a little cold", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Celsius(150)})), units.ErrOutOfRange, "151.9 °C, or more")
+	check.Refuses(t, "not a number", second(Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: units.Temperature(math.NaN())})), units.ErrNotFinite, "temperature")
+	check.Refuses(t, "endless", second(Check(paper, Service{Medium: Water, Temperature: units.Temperature(math.Inf(1))})), units.ErrNotFinite, "temperature")
+	check.Refuses(t, "colder than can be", second(Check(paper, Service{Medium: Water, Temperature: -1})), units.ErrOutOfRange, "above absolute zero")
 }
 
 // Asbestos has no name here, and is refused with the reason where names are read.

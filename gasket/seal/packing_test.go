@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -26,11 +27,7 @@ func TestPacking(t *testing.T) {
 
 func TestPackingRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"endless box", second(StuffingBox{Rod: units.MM(6), Bore: units.Picometres(math.MaxInt64)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box"},
-		{"no stuffing box", second(StuffingBox{}.Packing()), units.ErrOutOfRange, "rod diameter"},
-		{"box below the rod", second(StuffingBox{Rod: units.MM(6), Bore: units.MM(6)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "endless box", second(StuffingBox{Rod: units.MM(6), Bore: units.Picometres(math.MaxInt64)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box")
+	check.Refuses(t, "no stuffing box", second(StuffingBox{}.Packing()), units.ErrOutOfRange, "rod diameter")
+	check.Refuses(t, "box below the rod", second(StuffingBox{Rod: units.MM(6), Bore: units.MM(6)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box")
 }

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -125,15 +126,11 @@ func TestFittingOverThePiston(t *testing.T) {
 func TestSeatRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
 	ring := Rings()[10]
-	for _, test := range []refusal{
-		{"face on a piston", second(ring.OnPiston(units.MM(20), Face)), units.ErrOutOfRange, "face"},
-		{"endless bore", second(ring.OnPiston(units.Picometres(math.MaxInt64), Dynamic)), units.ErrOutOfRange, "up to 1 km"},
-		{"no bore", second(ring.OnPiston(units.MM(0), Dynamic)), units.ErrOutOfRange, "diameter"},
-		{"tiny bore", second(ring.OnPiston(units.MM(2), Dynamic)), units.ErrOutOfRange, "twice the depth"},
-		{"no ring", second(Ring{}.InGland(units.MM(5), Dynamic)), units.ErrOutOfRange, "inside diameter"},
-		{"tolerance of the inside", second(Ring{Inside: units.MM(5), Section: units.Inch(0.07), InsideTolerance: units.MM(5)}.InGland(units.MM(5), Dynamic)), units.ErrOutOfRange, "tolerances of the O-ring"},
-		{"tolerance below zero", second(Ring{Inside: units.MM(5), Section: units.Inch(0.07), SectionTolerance: units.MM(-1)}.OnPiston(units.MM(9), Dynamic)), units.ErrOutOfRange, "tolerances of the O-ring"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "face on a piston", second(ring.OnPiston(units.MM(20), Face)), units.ErrOutOfRange, "face")
+	check.Refuses(t, "endless bore", second(ring.OnPiston(units.Picometres(math.MaxInt64), Dynamic)), units.ErrOutOfRange, "up to 1 km")
+	check.Refuses(t, "no bore", second(ring.OnPiston(units.MM(0), Dynamic)), units.ErrOutOfRange, "diameter")
+	check.Refuses(t, "tiny bore", second(ring.OnPiston(units.MM(2), Dynamic)), units.ErrOutOfRange, "twice the depth")
+	check.Refuses(t, "no ring", second(Ring{}.InGland(units.MM(5), Dynamic)), units.ErrOutOfRange, "inside diameter")
+	check.Refuses(t, "tolerance of the inside", second(Ring{Inside: units.MM(5), Section: units.Inch(0.07), InsideTolerance: units.MM(5)}.InGland(units.MM(5), Dynamic)), units.ErrOutOfRange, "tolerances of the O-ring")
+	check.Refuses(t, "tolerance below zero", second(Ring{Inside: units.MM(5), Section: units.Inch(0.07), SectionTolerance: units.MM(-1)}.OnPiston(units.MM(9), Dynamic)), units.ErrOutOfRange, "tolerances of the O-ring")
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -46,15 +47,11 @@ func TestSwapDanger(t *testing.T) {
 
 func TestSwapRefuses(t *testing.T) {
 	second := func(_ any, err error) error { return err }
-	for _, test := range []refusal{
-		{"place", second(Swap(7, units.MM(0), units.MM(0))), units.ErrUnknown, "cylinder cover, chest to cylinder"},
-		{"negative gasket", second(Swap(ChestCover, units.MM(-1), units.MM(0))), units.ErrOutOfRange, "thickness of the gasket"},
-		{"no gasket", second(Squeezed(units.MM(0), 0.1)), units.ErrOutOfRange, "thickness"},
-		{"crush", second(Squeezed(units.MM(1), 0.9)), units.ErrOutOfRange, "crush"},
-		{"crush not a number", second(Squeezed(units.MM(1), math.NaN())), units.ErrNotFinite, "crush"},
-		{"endless gasket", second(Swap(ChestCover, units.MM(0), units.Picometres(math.MaxInt64))), units.ErrOutOfRange, "from -1 km to 1 km"},
-		{"no place", second(Swap(0, units.MM(0), units.MM(0))), units.ErrUnknown, "cylinder cover"},
-	} {
-		test.check(t)
-	}
+	check.Refuses(t, "place", second(Swap(7, units.MM(0), units.MM(0))), units.ErrUnknown, "cylinder cover, chest to cylinder")
+	check.Refuses(t, "negative gasket", second(Swap(ChestCover, units.MM(-1), units.MM(0))), units.ErrOutOfRange, "thickness of the gasket")
+	check.Refuses(t, "no gasket", second(Squeezed(units.MM(0), 0.1)), units.ErrOutOfRange, "thickness")
+	check.Refuses(t, "crush", second(Squeezed(units.MM(1), 0.9)), units.ErrOutOfRange, "crush")
+	check.Refuses(t, "crush not a number", second(Squeezed(units.MM(1), math.NaN())), units.ErrNotFinite, "crush")
+	check.Refuses(t, "endless gasket", second(Swap(ChestCover, units.MM(0), units.Picometres(math.MaxInt64))), units.ErrOutOfRange, "from -1 km to 1 km")
+	check.Refuses(t, "no place", second(Swap(0, units.MM(0), units.MM(0))), units.ErrUnknown, "cylinder cover")
 }

@@ -24,6 +24,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/table"
+	"github.com/valvechest/valvechest/units"
 )
 
 // A File is one file of printed figures in the course of a test. When the test
@@ -134,11 +135,16 @@ func (r *Row) Float(column string) float64 {
 // Skip notes that the row is not compared, and why.
 func (r *Row) Skip(why string) { r.file.skipped[why]++ }
 
-// Compare checks got against the figure in a cell to half of its last printed
-// place.
+// Compare checks got against the figure in a cell to the tolerance of the row, if
+// its file has that column and the row fills it, or else to half of the figure's
+// last printed place.
 func (r *Row) Compare(column string, got float64) {
 	r.file.t.Helper()
-	r.Within(column, got, HalfLastPlace(r.Text(column)))
+	tolerance := HalfLastPlace(r.Text(column))
+	if r.cells["tolerance"] != "" {
+		tolerance = r.Float("tolerance")
+	}
+	r.Within(column, got, tolerance)
 }
 
 // Within checks got against the figure in a cell to the given tolerance, for
@@ -185,6 +191,16 @@ func HalfLastPlace(printed string) float64 {
 	_, decimals, _ := strings.Cut(mantissa, ".")
 	power, _ := strconv.Atoi(exponent)
 	return 0.5 * math.Pow(10, float64(power-len(decimals)))
+}
+
+// Refuses checks that err is an [units.ArgumentError] of a kind, such as
+// [units.ErrOutOfRange], with want in its text.
+func Refuses(t testing.TB, name string, err, kind error, want string) {
+	t.Helper()
+	var bad *units.ArgumentError
+	if !errors.As(err, &bad) || !errors.Is(err, kind) || !strings.Contains(fmt.Sprint(err), want) {
+		t.Errorf("%s: error %v, want %v with %q", name, err, kind, want)
+	}
 }
 
 // Errata checks the misprints that testdata/errata.csv lists for a package.

@@ -89,14 +89,6 @@ func parse(t *testing.T, s string) units.Speed {
 	return v
 }
 
-func compare(r *check.Row, column string, got float64) {
-	if r.Has("tolerance") {
-		r.Within(column, got, r.Float("tolerance"))
-		return
-	}
-	r.Compare(column, got)
-}
-
 func length(r *check.Row, column, unit string) units.Length {
 	return units.MustLength(r.Text(column) + " " + r.Text(unit))
 }

@@ -37,7 +37,7 @@ func TestTableFeed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "feed", float64(vf/parse(t, "1 "+r.Text("unit"))))
+		r.Compare("feed", float64(vf/parse(t, "1 "+r.Text("unit"))))
 		back, err := cutting.FeedPerTooth(vf, n, teeth)
 		if err != nil || math.Abs(back.MM()-fz.MM()) > 1e-9 {
 			t.Errorf("%s: back to %v, %v", r.ID, back, err)

@@ -40,7 +40,7 @@ func TestTime(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "minutes", got.Minutes())
+		r.Compare("minutes", got.Minutes())
 	}
 }
 

@@ -68,7 +68,7 @@ func TestRemoval(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "flow", float64(q/unit))
+		r.Compare("flow", float64(q/unit))
 	}
 	// The mean diameter makes it the volume of the ring that is gone.
 	d, a := units.MM(20), units.MM(2)

@@ -26,6 +26,6 @@ func TestChords(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "chord", c.MM())
+		r.Compare("chord", c.MM())
 	}
 }

@@ -11,14 +11,6 @@ import (
 	"pgregory.net/rapid"
 )
 
-func compare(r *check.Row, column string, got float64) {
-	if r.Has("tolerance") {
-		r.Within(column, got, r.Float("tolerance"))
-		return
-	}
-	r.Compare(column, got)
-}
-
 func TestBenchGeometry(t *testing.T) {
 	f := check.Open(t, "speeds/setting/bench_geometry.csv")
 	for r := range f.Rows() {

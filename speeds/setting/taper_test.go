@@ -45,6 +45,6 @@ func TestTapers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(r, "rate", rate)
+		r.Compare("rate", rate)
 	}
 }
