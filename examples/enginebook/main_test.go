@@ -447,23 +447,3 @@ func TestDemoExplainsEveryKey(t *testing.T) {
 		}
 	}
 }
-
-func FuzzParse(f *testing.F) {
-	f.Add(demo)
-	f.Add([]byte("[[a]]\nb = {c = [1, {d = 2}]}\n"))
-	f.Add([]byte("\"b\\u006fre\" = \"a\\nb\"\n"))
-	f.Add([]byte("cylinder = {bore = \"20 mm\"}\nname = 1979-05-27\n"))
-	f.Fuzz(func(t *testing.T, text []byte) {
-		b, err := pages.EngineFile("fuzz.toml", text)
-		if err != nil {
-			return
-		}
-		var out bytes.Buffer
-		if err := b.WriteJSON(&out); err != nil {
-			t.Fatal(err)
-		}
-		if err := b.WriteText(&out); err != nil {
-			t.Fatal(err)
-		}
-	})
-}

@@ -192,6 +192,8 @@ func FuzzEngineFile(f *testing.F) {
 		}
 		f.Add(text)
 	}
+	f.Add([]byte("[[a]]\nb = {c = [1, {d = 2}]}\n"))
+	f.Add([]byte("\"b\\u006fre\" = \"a\\nb\"\n"))
 	f.Add([]byte("cylinder = {bore = \"20 mm\"}\nname = 1979-05-27\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		b, err := pages.EngineFile("fuzz.toml", text)
