@@ -126,7 +126,7 @@ func TestJSON(t *testing.T) {
 			Off  float64 `json:"tightest_off_mm"`
 		}
 		Work struct {
-			ToDo []struct {
+			Rows []struct {
 				Label, Hole, For, Drill string
 				Size                    float64 `json:"size_mm"`
 			} `json:"to_do"`
@@ -149,7 +149,7 @@ func TestJSON(t *testing.T) {
 	if a.Verdict.Goes == nil || *a.Verdict.Goes || math.Abs(a.Verdict.Off-0.296) > 5e-4 || math.Abs(a.Position.Turn-1.702) > 5e-5 || a.Position.Positions < 2 {
 		t.Errorf("%+v", a)
 	}
-	if len(a.Work.ToDo) != 1 || a.Work.ToDo[0].Label != "open" || a.Work.ToDo[0].Drill != "4.2 mm" || a.Work.ToDo[0].Size != 4.123 {
+	if len(a.Work.Rows) != 1 || a.Work.Rows[0].Label != "open" || a.Work.Rows[0].Drill != "4.2 mm" || a.Work.Rows[0].Size != 4.123 {
 		t.Errorf("%+v", a.Work)
 	}
 	if p := a.Pairs.Pairs; len(p) != 8 || p[1].Hole != "2" || p[1].On != "e" || p[1].Goes == nil || *p[1].Goes {

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/units/finding"
@@ -20,8 +21,7 @@ func Precautions() []finding.Precaution {
 func caution() []string {
 	var lines []string
 	for _, p := range Precautions() {
-		what, todo, _ := strings.Cut(p.Text, ": ")
-		lines = append(lines, what+":", todo)
+		lines = slices.AppendSeq(lines, strings.SplitSeq(strings.ReplaceAll(p.Text, ": ", ":\n"), "\n"))
 	}
 	return lines
 }
