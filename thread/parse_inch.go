@@ -62,7 +62,7 @@ func (in *inchText) wanted() seriesSet {
 }
 
 func (in inchText) find(given string) (Thread, error) {
-	if problem := in.measure(); problem != "" {
+	if problem := in.measure(given); problem != "" {
 		return Thread{}, refuse(given, units.ErrSyntax, problem)
 	}
 	switch {
@@ -81,7 +81,7 @@ func (in inchText) find(given string) (Thread, error) {
 
 // measure makes numbers of the parts; the problem is blank where all of them
 // can be read.
-func (in *inchText) measure() (problem string) {
+func (in *inchText) measure(given string) (problem string) {
 	if strings.Trim(in.size, "0") == "" && len(in.size) > 1 {
 		return "screw numbers below 0 are not listed"
 	}
@@ -89,8 +89,13 @@ func (in *inchText) measure() (problem string) {
 	if in.nominal, err = units.Inches.Parse(in.size); err != nil || in.nominal.IsZero() && in.size != "0" {
 		return "the size cannot be read"
 	}
-	if in.screw = wholeNumber(in.size); in.screw < 0 && in.number {
+	switch in.screw = wholeNumber(in.size); {
+	case in.screw < 0 && in.number:
 		return "a screw number is a whole number"
+	case in.screw >= 0 && inchMarked(given) && in.number:
+		return "a screw number is no number of inches"
+	case in.screw >= 0 && inchMarked(given):
+		in.screw = noNumber
 	}
 	if in.tpi != "" {
 		in.threadsToInch, _ = strconv.ParseFloat(in.tpi, 64) // a decimal, as it was scanned
@@ -99,6 +104,18 @@ func (in *inchText) measure() (problem string) {
 		}
 	}
 	return ""
+}
+
+// inchMarked reports whether a text marks its size as inches: 1", 1 in, or two strokes.
+func inchMarked(given string) bool {
+	for _, mark := range []string{`"`, "″", "“", "”", "''", "’’", "′′"} {
+		if strings.Contains(given, mark) {
+			return true
+		}
+	}
+	size, _, found := strings.Cut(strings.ToLower(given), "in")
+	size = strings.TrimSpace(size)
+	return found && size != "" && size[len(size)-1] >= '0' && size[len(size)-1] <= '9'
 }
 
 // findListed returns the thread that a series lists.

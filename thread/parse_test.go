@@ -24,6 +24,10 @@ func TestParse(t *testing.T) {
 		{`1/4"-20 UNC`, "1/4-20 UNC"},
 		{"1/4 in - 20 UN", "1/4-20 UNC"},
 		{".250-20", "1/4-20 UNC"},
+		{`1" UNC`, "1-8 UNC"}, // an inch mark is no screw number
+		{"1 in UNF", "1-12 UNF"},
+		{"2'' UNC", "2-4.5 UNC"},
+		{`1"-56 UNS`, "1.0-56 UNS"},
 		{"1/4 UNF", "1/4-28 UNF"},
 		{"#4-40", "4-40 UNC"},
 		{"4-40 UNC", "4-40 UNC"},
@@ -101,6 +105,9 @@ func TestParseRefuses(t *testing.T) {
 		{"1/4 x 20", units.ErrAmbiguous, "1/4-20 UNC, 1/4 BSW"},
 		{"1/4-26", units.ErrAmbiguous, "1/4 BSF, 1/4 BSB, 1/4x26 BSC"},
 		{"#4", units.ErrAmbiguous, "4-40 UNC, 4-48 UNF"},
+		{"1 UNC", units.ErrAmbiguous, "1-64 UNC, 1-8 UNC"},
+		{`2" UNF`, units.ErrUnknown, "near it: 1 1/2-12 UNF"}, // 2 inches, and not number 2
+		{`#4" UNC`, units.ErrSyntax, "a screw number is no number of inches"},
 		{"1/8 BSP", units.ErrAmbiguous, "G 1/8, R 1/8"},
 		{"7/16 BSC", units.ErrAmbiguous, "7/16x26 BSC, 7/16x20 BSC"},
 		{"0", units.ErrAmbiguous, "0-80 UNF, 0 BA"},
