@@ -31,17 +31,20 @@ const (
 )
 
 // MM returns a length of v millimetres, to the nearest picometre. It is meant
-// for literals and panics when v is not finite or beyond 1 km; use
-// [LengthUnit.Of] for numbers that come from outside or out of a calculation.
+// for literals and panics when v is not finite or beyond 1 km. For numbers that
+// come from outside or out of a calculation, Millimetres.Of returns an error:
+// see [LengthUnit.Of].
 func MM(v float64) Length { return literal(v, pmPerMM, "MM") }
 
-// Inch returns a length of v inches; see [MM].
+// Inch returns a length of v inches; see [MM]. Inches.Of returns an error.
 func Inch(v float64) Length { return literal(v, pmPerInch, "Inch") }
 
-// Thou returns a length of v thousandths of an inch; see [MM].
+// Thou returns a length of v thousandths of an inch; see [MM]. Thousandths.Of
+// returns an error.
 func Thou(v float64) Length { return literal(v, pmPerThou, "Thou") }
 
-// Micron returns a length of v micrometres; see [MM].
+// Micron returns a length of v micrometres; see [MM]. Micrometres.Of returns an
+// error.
 func Micron(v float64) Length { return literal(v, pmPerMicron, "Micron") }
 
 // InchFraction returns num/den of an inch, exact for every den that divides
@@ -150,11 +153,17 @@ func (l Length) Ratio(m Length) float64 { return float64(l.pm)/float64(m.pm) + 0
 
 // String returns the exact length in millimetres with no digit dropped:
 // "6.35 mm".
-func (l Length) String() string {
+func (l Length) String() string { return l.text(false) }
+
+// text is the exact length in millimetres, on demand without its sign.
+func (l Length) text(unsigned bool) string {
 	var few [32]byte
 	text, pm := few[:0], uint64(l.pm)
 	if l.pm < 0 {
-		text, pm = append(text, '-'), -pm
+		pm = -pm
+		if !unsigned {
+			text = append(text, '-')
+		}
 	}
 	text = strconv.AppendUint(text, pm/pmPerMM, 10)
 	if rest := pm % pmPerMM; rest != 0 {
@@ -300,3 +309,9 @@ func (l *Length) UnmarshalText(text []byte) error {
 	}
 	return err
 }
+
+// GobEncode implements [gob.GobEncoder] with [Length.MarshalText].
+func (l Length) GobEncode() ([]byte, error) { return l.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Length.UnmarshalText].
+func (l *Length) GobDecode(text []byte) error { return l.UnmarshalText(text) }

@@ -109,12 +109,21 @@ func TestLengthRoundTrip(t *testing.T) {
 				t.Fatalf("%v through MM is %v", l, back)
 			}
 		}
-		f, err := units.Picometres(rapid.Int64Range(-1e12, 1e12).Draw(t, "pm")).NearestFraction(64)
+		l := units.Picometres(rapid.Int64Range(-1e12, 1e12).Draw(t, "pm"))
+		f, err := l.NearestFraction(64)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if back, err := units.ParseLength(f.String()); err != nil || back != f.Length() {
-			t.Fatalf("%v reads back as %v, want %v, %v", f, back, f.Length(), err)
+		exact, err := f.Length()
+		plain := units.Fraction{Num: f.Num, Den: f.Den}
+		if back, errBack := units.ParseLength(plain.String()); err != nil || errBack != nil || back != exact {
+			t.Fatalf("%v reads back as %v, want %v, %v", plain, back, exact, errors.Join(err, errBack))
+		}
+		inch, rest, off := cutRest(f.String())
+		length, errInch := units.ParseLength(inch)
+		over, errRest := units.ParseLength(rest)
+		if errInch != nil || errRest != nil || length.Add(over.Scale(off)) != l {
+			t.Fatalf("%v in print is %q: %v and %v", l, f, length, over)
 		}
 		if f.Rest.Abs().Cmp(units.InchFraction(1, 128)) > 0 {
 			t.Fatalf("%v leaves %v", f, f.Rest)
@@ -130,20 +139,34 @@ func TestLengthRoundTrip(t *testing.T) {
 	})
 }
 
-// Builders' questions on mixed units; 25.4 is exact, the rest is arithmetic.
+// cutRest parts a printed fraction from what it leaves over, and says which way.
+func cutRest(text string) (inch, rest string, off float64) {
+	if inch, rest, ok := strings.Cut(text, " less "); ok {
+		return inch, rest, -1
+	}
+	if inch, rest, ok := strings.Cut(text, " and "); ok {
+		return inch, rest, +1
+	}
+	return text, "0 mm", 0
+}
+
+// Questions of the bench on mixed units; 25.4 is exact, the rest is arithmetic.
 func TestMixedUnits(t *testing.T) {
 	for _, test := range []struct {
 		name                 string
 		got, want, tolerance float64
 	}{
-		{"77.25 mm in inches", units.MM(77.25).Inch(), 3.0413, 0.00005},
-		{"0.03937 for 1/25.4 over 100 mm, in micrometres", units.Inch(100 * 0.03937).Sub(units.MM(100)).Micron(), -0.2, 0.05},
-		{"1/32 in drawn, 1 mm built", units.MM(1).Ratio(units.InchFraction(1, 32)), 1.2598, 0.0005},
-		{"the same in volume", math.Pow(units.MM(1).Ratio(units.InchFraction(1, 32)), 3), 1.9996, 0.0005},
-		{"1 mm to 1/16 in", units.InchFraction(1, 16).MM(), 1.5875, 0},
-		{"1.125 in less 28.5 mm, in thou", units.Inch(1.125).Sub(units.MM(28.5)).Thou(), 3.0, 0.05},
-		{"25/32 in", units.InchFraction(25, 32).MM(), 19.844, 0.0005},
-		{"1.200 in", units.Inch(1.2).MM(), 30.48, 0},
+		{"UN-01, 77.25 mm in inches", units.MM(77.25).Inch(), 3.0413, 0.00005},
+		{"UN-01, 0.03937 for 1/25.4 over 100 mm, in micrometres", units.Inch(100 * 0.03937).Sub(units.MM(100)).Micron(), -0.2, 0.05},
+		{"UN-01, 77.25 mm by 0.03937, in inches", 77.25 * 0.03937, 3.0413, 0.00005},
+		{"UN-01, 0.040 in for 1 mm over 25 mm", 25 * (1 - units.Inch(0.04).MM()), -0.4, 0.0005},
+		{"UN-02, 1/32 in drawn, 1 mm built", units.MM(1).Ratio(units.InchFraction(1, 32)), 1.2598, 0.0005},
+		{"UN-02, the same in volume", math.Pow(units.MM(1).Ratio(units.InchFraction(1, 32)), 3), 1.9996, 0.0005},
+		{"UN-02, 1 mm to 1/16 in", units.InchFraction(1, 16).MM(), 1.5875, 0},
+		{"UN-02, 1 mm to 1/32 in", units.InchFraction(1, 32).MM(), 0.79375, 0},
+		{"UN-03, 1.125 in less 28.5 mm, in thou", units.Inch(1.125).Sub(units.MM(28.5)).Thou(), 3.0, 0.05},
+		{"UN-03, 25/32 in", units.InchFraction(25, 32).MM(), 19.844, 0.0005},
+		{"UN-03, 1.200 in", units.Inch(1.2).MM(), 30.48, 0},
 		{"16 mm shaft in a 5/8 in bore, in thou", units.MM(16).Sub(units.InchFraction(5, 8)).Thou(), 4.92, 0.005},
 	} {
 		if math.Abs(test.got-test.want) > test.tolerance {

@@ -132,8 +132,8 @@ type Fraction struct {
 }
 
 // NearestFraction returns the inch fraction nearest to l whose lower number
-// divides den, a power of two from 1 to 512, with the error it leaves: 10 mm is
-// 25/64 in and 0.078 mm over.
+// divides den, a power of two from 1 to 512, with what it leaves over: 10 mm is
+// 25/64 in and 0.078125 mm.
 func (l Length) NearestFraction(den int) (Fraction, error) {
 	if den < 1 || den > 512 || bits.OnesCount(uint(den)) != 1 {
 		return Fraction{}, &ArgumentError{
@@ -153,14 +153,40 @@ func (l Length) NearestFraction(den int) (Fraction, error) {
 	return Fraction{Num: num, Den: den, Rest: l.Sub(rounded)}, nil
 }
 
-// Length returns the exact length of the fraction, without the rest.
-func (f Fraction) Length() Length { return InchFraction(f.Num, max(f.Den, 1)) }
+// Length returns the exact length of the fraction, without the rest. A fraction
+// without a lower number above zero, other than the zero value, and one beyond
+// 1 km are an [*ArgumentError].
+func (f Fraction) Length() (Length, error) {
+	if f.Den <= 0 && (f.Num != 0 || f.Den != 0) {
+		return Length{}, &ArgumentError{
+			Package: "units", Field: "lower number of the fraction", Value: strconv.Itoa(f.Den),
+			Accepted: "above zero", Err: ErrOutOfRange,
+		}
+	}
+	return Inches.Of(float64(f.Num) / float64(max(f.Den, 1)))
+}
 
-// String returns the fraction as it stands on a drawing: "1 3/8 in", "-1/64 in",
-// "2 in". It reads back with [ParseLength]; the rest is not in it.
+// String returns the fraction as it stands on a drawing, with what it leaves over:
+// "1 3/8 in", "-1/64 in", "2 in", "1 1/8 in less 0.075 mm", "25/64 in and
+// 0.078125 mm". Without a rest it reads back with [ParseLength].
 func (f Fraction) String() string {
-	num, den, sign := f.Num, max(f.Den, 1), ""
-	if num < 0 {
+	text := f.inch()
+	switch f.Rest.Sign() {
+	case -1:
+		return text + " less " + f.Rest.text(true)
+	case +1:
+		return text + " and " + f.Rest.String()
+	}
+	return text
+}
+
+// inch is the fraction without the rest.
+func (f Fraction) inch() string {
+	if f.Den <= 0 && (f.Num != 0 || f.Den != 0) {
+		return fmt.Sprintf("%d/%d in", f.Num, f.Den)
+	}
+	num, den, sign := uint64(f.Num), uint64(max(f.Den, 1)), ""
+	if f.Num < 0 {
 		num, sign = -num, "-"
 	}
 	whole, part := num/den, num%den

@@ -83,9 +83,9 @@ func TestNearestFraction(t *testing.T) {
 		want string
 		rest units.Length
 	}{
-		{units.MM(10), 64, "25/64 in", units.MM(0.078125)}, {units.MM(34.925), 64, "1 3/8 in", units.Length{}},
-		{units.MM(-0.4), 64, "-1/64 in", units.MM(-0.003125)}, {units.MM(50.8), 64, "2 in", units.Length{}}, {units.MM(0.1), 64, "0 in", units.MM(0.1)},
-		{units.MM(10), 1, "0 in", units.MM(10)},
+		{units.MM(10), 64, "25/64 in and 0.078125 mm", units.MM(0.078125)}, {units.MM(34.925), 64, "1 3/8 in", units.Length{}},
+		{units.MM(-0.4), 64, "-1/64 in less 0.003125 mm", units.MM(-0.003125)}, {units.MM(50.8), 64, "2 in", units.Length{}}, {units.MM(0.1), 64, "0 in and 0.1 mm", units.MM(0.1)},
+		{units.MM(10), 1, "0 in and 10 mm", units.MM(10)}, {units.MM(28.5), 64, "1 1/8 in less 0.075 mm", units.MM(-0.075)},
 	} {
 		f, err := test.l.NearestFraction(test.den)
 		if err != nil || f.String() != test.want || f.Rest != test.rest {
@@ -99,6 +99,31 @@ func TestNearestFraction(t *testing.T) {
 	}
 	if got := (units.Fraction{}).String(); got != "0 in" {
 		t.Errorf("zero fraction %q", got)
+	}
+}
+
+// A fraction that somebody has filled in may be none.
+func TestFractionLength(t *testing.T) {
+	for _, test := range []struct {
+		f    units.Fraction
+		want units.Length
+		text string
+		err  error
+	}{
+		{units.Fraction{}, units.Length{}, "0 in", nil},
+		{units.Fraction{Num: 11, Den: 8}, units.MM(34.925), "1 3/8 in", nil},
+		{units.Fraction{Num: -1, Den: 64, Rest: units.MM(1)}, units.MM(-0.396875), "-1/64 in and 1 mm", nil},
+		{units.Fraction{Num: 3}, units.Length{}, "3/0 in", units.ErrOutOfRange},
+		{units.Fraction{Num: 3, Den: -8}, units.Length{}, "3/-8 in", units.ErrOutOfRange},
+		{units.Fraction{Den: -1}, units.Length{}, "0/-1 in", units.ErrOutOfRange},
+		{units.Fraction{Num: 1 << 30, Den: 1}, units.Length{}, "1073741824 in", units.ErrOutOfRange},
+		{units.Fraction{Num: math.MinInt, Den: 1}, units.Length{}, fmt.Sprint(math.MinInt, " in"), units.ErrOutOfRange},
+	} {
+		got, err := test.f.Length()
+		var bad *units.ArgumentError
+		if got != test.want || !errors.Is(err, test.err) || err != nil && !errors.As(err, &bad) || test.f.String() != test.text {
+			t.Errorf("%q is %v, %v; want %q, %v, %v", test.f, got, err, test.text, test.want, test.err)
+		}
 	}
 }
 
@@ -133,6 +158,6 @@ func ExampleRoundInward() {
 
 func ExampleLength_NearestFraction() {
 	f, err := units.MM(10).NearestFraction(64)
-	fmt.Println(f, f.Rest, err)
-	// Output: 25/64 in 0.078125 mm <nil>
+	fmt.Println(f, err)
+	// Output: 25/64 in and 0.078125 mm <nil>
 }
