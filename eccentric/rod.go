@@ -84,6 +84,12 @@ func (r *Rod) UnmarshalText(text []byte) error {
 	return nil
 }
 
+// GobEncode implements [gob.GobEncoder] with [Rod.MarshalText].
+func (r Rod) GobEncode() ([]byte, error) { return r.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Rod.UnmarshalText].
+func (r *Rod) GobDecode(text []byte) error { return r.UnmarshalText(text) }
+
 // count returns the length in picometres, infinity for an infinite rod and zero
 // for none.
 func (r Rod) count() float64 {

@@ -132,6 +132,12 @@ func (c Class) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 // text is no class.
 func (c *Class) UnmarshalText(text []byte) error { return unmarshal(c, ParseClass, text) }
 
+// GobEncode implements [gob.GobEncoder] with [Class.MarshalText].
+func (c Class) GobEncode() ([]byte, error) { return c.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Class.UnmarshalText].
+func (c *Class) GobDecode(text []byte) error { return c.UnmarshalText(text) }
+
 // A letter is the place of a fundamental deviation in letters.
 type letter int8
 

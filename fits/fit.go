@@ -153,6 +153,12 @@ func (f Fit) MarshalText() ([]byte, error) {
 // UnmarshalText implements [encoding.TextUnmarshaler] with [ParseFit].
 func (f *Fit) UnmarshalText(text []byte) error { return unmarshal(f, ParseFit, text) }
 
+// GobEncode implements [gob.GobEncoder] with [Fit.MarshalText].
+func (f Fit) GobEncode() ([]byte, error) { return f.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Fit.UnmarshalText].
+func (f *Fit) GobDecode(text []byte) error { return f.UnmarshalText(text) }
+
 const (
 	notAFit     = "not a hole and a shaft"
 	acceptedFit = "the class of the hole, a stroke, the class of the shaft: H7/g6 or H7-g6"

@@ -151,6 +151,12 @@ func (f InchFit) MarshalText() ([]byte, error) { return []byte(f.String()), nil 
 // text is no fit.
 func (f *InchFit) UnmarshalText(text []byte) error { return unmarshal(f, ParseInchFit, text) }
 
+// GobEncode implements [gob.GobEncoder] with [InchFit.MarshalText].
+func (f InchFit) GobEncode() ([]byte, error) { return f.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [InchFit.UnmarshalText].
+func (f *InchFit) GobDecode(text []byte) error { return f.UnmarshalText(text) }
+
 // InchFits returns every class of ANSI B4.1, in its order.
 func InchFits() []InchFit {
 	var out []InchFit

@@ -226,3 +226,9 @@ func (l *Ladder) UnmarshalText(text []byte) error {
 	}
 	return err
 }
+
+// GobEncode implements [gob.GobEncoder] with [Ladder.MarshalText].
+func (l Ladder) GobEncode() ([]byte, error) { return l.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Ladder.UnmarshalText].
+func (l *Ladder) GobDecode(text []byte) error { return l.UnmarshalText(text) }

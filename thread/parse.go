@@ -35,11 +35,12 @@ func MustParse(s string) Thread {
 // The name of an inch series may stand in front or behind, with stops or
 // without. A diameter and pitch with an x and no series is a model engineer size
 // if that series has it; with a hyphen and no series they are Unified or an
-// error. Text that may mean more than one thread, a pitch that the series does
-// not have and a size that is not listed are errors of type [*units.ParseError]
-// that name the nearest threads, as is text that a thread can only be guessed
-// from. The tolerance class and the hand are no part of the designation here,
-// and a thread of several starts goes by its pitch.
+// error. A size with the mark of an inch, 1" UNC, is no screw number. Text that
+// may mean more than one thread, a pitch that the series does not have and a size
+// that is not listed are errors of type [*units.ParseError] that name the nearest
+// threads, as is text that a thread can only be guessed from. The tolerance class
+// and the hand are no part of the designation here, and a thread of several
+// starts goes by its pitch.
 func Parse(s string) (Thread, error) {
 	text := normalise(s)
 	if text == "" {
@@ -90,6 +91,12 @@ func (t *Thread) UnmarshalText(text []byte) error {
 	}
 	return err
 }
+
+// GobEncode implements [gob.GobEncoder] with [Thread.MarshalText].
+func (t Thread) GobEncode() ([]byte, error) { return t.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Thread.UnmarshalText].
+func (t *Thread) GobDecode(text []byte) error { return t.UnmarshalText(text) }
 
 // refuse is the error for a text that is no thread, or not one alone.
 func refuse(given string, kind error, problem string, near ...string) error {

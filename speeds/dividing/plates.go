@@ -103,3 +103,9 @@ func (h *Head) UnmarshalText(text []byte) error {
 	*h = v
 	return nil
 }
+
+// GobEncode implements [gob.GobEncoder] with [Head.MarshalText].
+func (h Head) GobEncode() ([]byte, error) { return h.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Head.UnmarshalText].
+func (h *Head) GobDecode(text []byte) error { return h.UnmarshalText(text) }

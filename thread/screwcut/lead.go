@@ -177,6 +177,12 @@ func (l *Lead) UnmarshalText(text []byte) error {
 	return err
 }
 
+// GobEncode implements [gob.GobEncoder] with [Lead.MarshalText].
+func (l Lead) GobEncode() ([]byte, error) { return l.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Lead.UnmarshalText].
+func (l *Lead) GobDecode(text []byte) error { return l.UnmarshalText(text) }
+
 // over returns the quotient of two leads in lowest terms. It reports false
 // when the terms do not fit, which no train of wheels could then match.
 func (l Lead) over(m Lead) (num, den int64, ok bool) {

@@ -245,3 +245,9 @@ func (s *Set) UnmarshalText(text []byte) error {
 	}
 	return err
 }
+
+// GobEncode implements [gob.GobEncoder] with [Set.MarshalText].
+func (s Set) GobEncode() ([]byte, error) { return s.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Set.UnmarshalText].
+func (s *Set) GobDecode(text []byte) error { return s.UnmarshalText(text) }

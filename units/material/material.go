@@ -94,6 +94,12 @@ func (m *Material) UnmarshalText(text []byte) error {
 	return err
 }
 
+// GobEncode implements [gob.GobEncoder] with [Material.MarshalText].
+func (m Material) GobEncode() ([]byte, error) { return m.MarshalText() }
+
+// GobDecode implements [gob.GobDecoder] with [Material.UnmarshalText].
+func (m *Material) GobDecode(text []byte) error { return m.UnmarshalText(text) }
+
 // candidates returns the names of the materials that a wrong name may have
 // meant, which are those that have one of its words, and the list of all.
 func candidates(name string) (near []string, every string) {
