@@ -30,7 +30,7 @@
 //	ISO 3 preferred numbers                     speeds          PreferredNumbers
 //	Kienzle cutting force, VDI 3323             speeds/cutting  KienzleFor, TurningLoad, DrillingLoad
 //	US Army OD1644 indexing                     speeds/dividing Head.Divide
-//	rim speeds of cast iron                     speeds/holding  CheckRim
+//	rim speeds of cast iron                     speeds/holding  RimLimitFor, CheckRim
 //	VDI 3106 grip of turning chucks             speeds/holding  Chuck.Speed
 //	tapers, sine bar, rollers: geometry         speeds/setting  Taper.SetOver, SineBar
 //	Machinery's Handbook hole circles           gasket          BoltCircle

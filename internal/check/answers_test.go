@@ -158,7 +158,7 @@ var questions = map[string]func() any{
 		load := must(cutting.TurningLoad(k, units.MM(40), units.MM(1), units.MM(0.1), 90*units.Degree, 200*units.RevPerMinute))
 		return all(k, must(cutting.ForcesFor(steel)), must(cutting.UnitPowerFor(iron)), load, must(cutting.CheckMotor(load, 100, 0.75)), cutting.Path{},
 			must(cutting.TurnedFinish(units.MM(0.1), units.MM(0.4))),
-			holding.RimLimits(), must(holding.CheckRim(units.MM(150), 1000*units.RevPerMinute)), must(holding.UnmarkedChuck(units.MM(100))),
+			holding.RimLimits(), must(holding.RimLimitFor(must(material.Lookup("brass")))), must(holding.CheckRim(must(material.Lookup("cast iron")), units.MM(150), 1000*units.RevPerMinute)), must(holding.UnmarkedChuck(units.MM(100))),
 			holding.Chuck{}, holding.Work{}, holding.Work{}.Precautions(), holding.Wheel{}, setting.Taper{}, dividing.ThreePlates(), dividing.TwoSidedPlate(),
 			head, head.Circles(), must(head.Divide(36)), must(head.Nearest(127)), must(dividing.TablePositions(90, 7)))
 	},

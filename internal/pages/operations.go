@@ -97,7 +97,7 @@ func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error)
 	s := &step{entry: entry, job: job, plan: plan, precautions: plan.Range.Precautions()}
 	s.tell(plan.Findings, "")
 	if entry.RunsAt != nil {
-		rim, err := holding.CheckRim(*entry.Diameter, *entry.RunsAt)
+		rim, err := holding.CheckRim(*entry.Material, *entry.Diameter, *entry.RunsAt)
 		if err != nil {
 			return nil, e.Errorf(key+".runs_at", "%v", err)
 		}

@@ -69,8 +69,8 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 	}
 	s := spindle{SpindleQuestion: ask, job: job}
 	if ask.Wheel != nil {
-		if s.wheel, err = holding.CheckRim(job.Diameter, *ask.Wheel); err != nil {
-			return book.Book{}, cli.Named("-wheel", err)
+		if s.wheel, err = holding.CheckRim(job.Material, job.Diameter, *ask.Wheel); err != nil {
+			return book.Book{}, ask.blameWheel(err)
 		}
 	}
 	b := book.Book{
@@ -154,6 +154,15 @@ func (ask SpindleQuestion) blame(err error) error {
 		return cli.Named("-v", err)
 	}
 	return cli.Named("-d", err)
+}
+
+// blameWheel names the flag that an error of the wheel in its engine is about.
+func (ask SpindleQuestion) blameWheel(err error) error {
+	var bad *units.ArgumentError
+	if errors.As(err, &bad) && bad.Field == "metal of the wheel" {
+		return cli.Named("-wheel with -material", err)
+	}
+	return cli.Named("-wheel", err)
 }
 
 // check refuses what was asked in vain: a flag that says nothing, or that the

@@ -1,7 +1,7 @@
-// Package holding says what must not spin faster: the rim of an iron wheel,
+// Package holding says what must not spin faster: the rim of a wheel,
 // work set over on a faceplate, a chuck whose jaws let go as they fly outwards.
 //
-//	rim, err := holding.CheckRim(units.MM(150), 1000*units.RevPerMinute)
+//	rim, err := holding.CheckRim(iron, units.MM(150), 1000*units.RevPerMinute)
 //	limit, err := holding.UnmarkedChuck(units.MM(125)) // for [speeds.Job]
 //
 // It is not a licence to run anything: the speed marked on a chuck and the

@@ -15,9 +15,12 @@ func TestRefuses(t *testing.T) {
 	wheel := holding.Wheel{Mass: 2, Gyration: units.MM(60)}
 	nan := math.NaN()
 	for name, call := range map[string]func() error{
-		"no wheel":            func() error { _, err := holding.CheckRim(units.MM(0), 1); return err },
-		"wheel stands still":  func() error { _, err := holding.CheckRim(units.MM(10), 0); return err },
-		"speed not a number":  func() error { _, err := holding.CheckRim(units.MM(10), units.RotationalSpeed(nan)); return err },
+		"no wheel":           func() error { _, err := holding.CheckRim(metal("cast iron"), units.MM(0), 1); return err },
+		"wheel stands still": func() error { _, err := holding.CheckRim(metal("cast iron"), units.MM(10), 0); return err },
+		"speed not a number": func() error {
+			_, err := holding.CheckRim(metal("cast iron"), units.MM(10), units.RotationalSpeed(nan))
+			return err
+		},
 		"unmarked chuck":      func() error { c := good; c.Marked = 0; _, err := c.Speed(100, 1.5); return err },
 		"no grip":             func() error { c := good; c.Grip = 0; _, err := c.Speed(100, 1.5); return err },
 		"no jaws":             func() error { c := good; c.Moment = 0; _, err := c.Speed(100, 1.5); return err },
@@ -40,7 +43,7 @@ func TestRefuses(t *testing.T) {
 		"disc at rest":        func() error { _, err := holding.DiscStress(7200, 0, 0.3); return err },
 		"disc of no metal":    func() error { _, err := holding.DiscStress(7200, 1, 0.6); return err },
 		"ratio not a number":  func() error { _, err := holding.DiscStress(7200, 1, nan); return err },
-		"speed of no wheel":   func() error { _, err := holding.CheckRim(units.MM(10), 1e308); return err },
+		"speed of no wheel":   func() error { _, err := holding.CheckRim(metal("cast iron"), units.MM(10), 1e308); return err },
 		"swing of everything": func() error { _, err := wheel.SpeedSwing(100, 10); return err },
 	} {
 		var argument *units.ArgumentError
