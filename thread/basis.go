@@ -60,7 +60,7 @@ func (t Thread) fullOn(basis Basis) (float64, error) {
 	}
 	if _, taper := t.Taper(); taper {
 		return 0, fail.Argument("thread", t.name, "a taper thread has no one depth on a drilled hole",
-			"parallel threads; charts give the drill of a taper thread (ChartDrills)", units.ErrUnknown)
+			"parallel threads; PipeHoles has the holes of a taper pipe", units.ErrUnknown)
 	}
 	var full, internal float64
 	switch t.Form() {

@@ -43,8 +43,8 @@ func readChart(r *table.Row) chartRow {
 }
 
 // ChartDrills returns what charts of the trade recommend for the thread; there
-// may be none, and they differ. They are copied as they stand, good or bad,
-// but for a misprint that the table names:
+// may be none, and they differ. They are copied as they stand, good or bad, but for
+// a misprint that the table names; those for taper pipes are in [Thread.PipeHoles].
 // [Thread.CheckTappingDrill] and [Thread.ClearanceOf] say what comes of them.
 func (t Thread) ChartDrills() []ChartDrills {
 	var found []ChartDrills

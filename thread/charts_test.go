@@ -24,12 +24,6 @@ func TestChartDrills(t *testing.T) {
 					t.Errorf("%v: a chart without a source", th)
 				}
 				for _, drill := range d.Tapping {
-					if _, taper := th.Taper(); taper {
-						if drill.Diameter.Cmp(th.Minor()) > 0 && th.Series() == thread.NPT {
-							t.Errorf("%v: %v", th, drill)
-						}
-						continue
-					}
 					c, err := th.CheckTappingDrill(drill, thread.FullDepth)
 					if err != nil {
 						t.Errorf("%v: %v", th, err)
@@ -54,27 +48,8 @@ func TestChartDrills(t *testing.T) {
 			}
 		}
 	}
-	if rows != 242 {
+	if rows != 226 { // and 16 for taper pipes, in PipeHoles
 		t.Errorf("%d rows of charts belong to listed threads", rows)
 	}
 	t.Logf("%d rows: %v", rows, verdicts)
-}
-
-// The drill for an NPT hole that is not reamed lies between the cores at the
-// small end and at the gauge plane.
-func TestNPTDrills(t *testing.T) {
-	compared := 0
-	for th := range thread.NPT.All() {
-		taper, _ := th.Taper()
-		for _, chart := range th.ChartDrills() {
-			small, large := taper.SmallEnd.Sub(th.Depth()), th.Minor()
-			if d := chart.Tapping[0].Diameter; d.Cmp(small) <= 0 || d.Cmp(large) >= 0 {
-				t.Errorf("%v: %v is not between %v and %v", th, chart.Tapping[0], small, large)
-			}
-			compared++
-		}
-	}
-	if compared != 9 {
-		t.Errorf("%d drills compared", compared)
-	}
 }

@@ -11,6 +11,10 @@ const (
 	SmallDrill     finding.Code = "drill-too-small"  // below the minor diameter of the nut: not for a cutting tap
 	NoTappingDrill finding.Code = "no-tapping-drill" // none of the drills there are suits
 
+	// Of a drill for a taper pipe.
+	PipeLeaks      finding.Code = "pipe-thread-leaks" // no turn of the thread is whole, or a parallel hole is too large
+	PartPipeThread finding.Code = "part-pipe-thread"  // less of it is whole than is wanted
+
 	// Of a blind hole: the lead of the tap and the chips take all of it.
 	NoThread finding.Code = "no-thread-in-blind-hole"
 

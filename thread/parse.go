@@ -156,7 +156,7 @@ func (p pipeText) series() seriesSet {
 	switch p.system {
 	case "g", "bspp":
 		return setOf(BSPParallel)
-	case "r", "rc", "bspt":
+	case "r", "rc", "rp", "bspt":
 		return setOf(BSPTaper)
 	case "npt":
 		return setOf(NPT)

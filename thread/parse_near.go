@@ -264,14 +264,14 @@ func unifiedJ(text string) []string {
 	return nil
 }
 
-// pipeByOtherLetters is "rp 1/8" or "pt 1/8".
+// pipeByOtherLetters is "pf 1/8" or "pt 1/8".
 func pipeByOtherLetters(text string) []string {
 	c := cursor(text)
 	if c.take("pt") {
 		c.take(" ")
 		return []string{"r " + string(c)}
 	}
-	if c.takeAny("rp", "pf", "ps") != "" {
+	if c.takeAny("pf", "ps") != "" {
 		c.take(" ")
 		return []string{"g " + string(c)}
 	}

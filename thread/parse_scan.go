@@ -132,7 +132,7 @@ func scanBA(text string) (number int, ok bool) {
 // scanPipe reads "g 1/8", "rc1/8-28", "1/8 bspp", "1/8-27 npt", "npt 1/8".
 func scanPipe(text string) (p pipeText, ok bool) {
 	c := cursor(text)
-	p.system = c.takeAny("bspp", "bspt", "bsp", "npt", "rc", "r", "g")
+	p.system = c.takeAny("bspp", "bspt", "bsp", "npt", "rc", "rp", "r", "g")
 	inFront := p.system != ""
 	if inFront {
 		c.take(" ")

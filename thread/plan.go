@@ -21,7 +21,7 @@ type TapDepth struct {
 }
 
 // A DrillPlan is what somebody's drills can do for a tapped hole. That of a taper
-// thread, which has no one depth in a drilled hole, has Chart and no more.
+// pipe, which has several holes and no one depth in any, has Pipe and no more.
 type DrillPlan struct {
 	Hole     units.Length `json:",omitzero"` // that leaves the depth wanted: D - Share * PerPitch * p
 	Share    float64      `json:",omitzero"` // of a full thread that is wanted
@@ -29,14 +29,16 @@ type DrillPlan struct {
 	PerPitch float64      `json:",omitzero"` // depth of a full thread on the diameter, in pitches
 	Choices  []Choice     // of the drills there are, the best first; see [Thread.TappingDrills]
 	Buy      Choice       `json:",omitzero"` // of the standard sets, where none of the drills there are suits
-	Chart    []gauge.Size // what charts give for a taper thread
+	Pipe     []PipeChoice // the holes for a taper pipe, each with the drill for it
 	Findings finding.List // that none suits, and what to buy
-	Refs     source.Refs  // of the depth and of what a full thread is, or of Chart
+	Refs     source.Refs  // of the depth and of what a full thread is, or of Pipe
 }
 
-// Suits reports whether one of the drills there are suits, or a chart has one.
+// Suits reports whether one of the drills there are suits; for a taper pipe, one
+// of its holes.
 func (p DrillPlan) Suits() bool {
-	return len(p.Chart) > 0 || len(p.Choices) > 0 && p.Choices[0].Suits()
+	return slices.ContainsFunc(p.Pipe, func(c PipeChoice) bool { return c.Choice.Suits() }) ||
+		len(p.Choices) > 0 && p.Choices[0].Suits()
 }
 
 // Check says whether the hole can be drilled with what there is: that none of the
@@ -69,11 +71,11 @@ var (
 // PlanDrill chooses the tapping drill from the drills that somebody owns and,
 // where none of them suits, the one to buy from the metric, number, letter and
 // fraction drills. In a material for which there is no practice the depth is
-// 75 % of the full depth, and Refs says so. A taper thread takes the drills of the
-// charts, whatever the depth.
+// 75 % of the full depth, and Refs says so. A taper pipe takes the drills of
+// [Thread.PipeHoles], whatever the depth.
 func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 	if _, taper := t.Taper(); taper {
-		return t.planByChart(), nil
+		return t.planPipe(own), nil
 	}
 	plan := DrillPlan{Share: depth.Share, Basis: depth.Basis}
 	share, basis := depth.Share, depth.Basis
@@ -137,17 +139,19 @@ func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 	return plan, nil
 }
 
-// planByChart is the plan for a taper thread.
-func (t Thread) planByChart() DrillPlan {
-	var plan DrillPlan
-	for _, c := range t.ChartDrills() {
-		plan.Chart = append(plan.Chart, c.Tapping...)
+// planPipe is the plan for a taper pipe.
+func (t Thread) planPipe(own gauge.Set) DrillPlan {
+	plan := DrillPlan{Pipe: t.choosePipe(own)}
+	var remedies []string
+	for _, c := range plan.Pipe {
 		plan.Refs = plan.Refs.With(c.Refs)
+		remedies = append(remedies, c.buy())
 	}
-	if len(plan.Chart) == 0 {
+	if !plan.Suits() {
 		plan.Findings = finding.List{{
 			Code: NoTappingDrill, Severity: finding.Note,
-			Text: fmt.Sprintf("A taper thread has no one depth in a drilled hole, and we have no chart for %v.", t),
+			Text:     fmt.Sprintf("None of the drills makes a hole for %v.", t),
+			Remedies: remedies, Refs: plan.Refs,
 		}}
 	}
 	return plan

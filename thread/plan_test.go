@@ -63,29 +63,44 @@ func TestPlanDrill(t *testing.T) {
 	}
 }
 
-// A taper thread has the drills of the charts, with any depth and any drills.
+// A taper pipe has several holes, each with its own drill: of the metric drills
+// 8.6 mm for the parallel thread Rp 1/8, and 8.1 mm for the taper thread Rc 1/8.
 func TestPlanDrillTaper(t *testing.T) {
-	plan, err := thread.MustParse("R 1/8").PlanDrill(gauge.Set{}, thread.TapDepth{})
-	if err != nil || !plan.Suits() || len(plan.Choices) > 0 || len(plan.Check()) > 0 || plan.Refs.IsZero() {
-		t.Errorf("R 1/8: %+v, %v", plan, err)
-	}
-	if len(plan.Chart) == 0 || plan.Chart[0].Diameter != units.MM(8.6) {
-		t.Errorf("R 1/8: %v", plan.Chart)
-	}
-	without := 0
-	for _, s := range []thread.Series{thread.BSPTaper, thread.NPT} {
-		for th := range s.All() {
-			plan, err := th.PlanDrill(gauge.Metric(), thread.TapDepth{Share: 0.75, Basis: thread.FullDepth})
-			if err != nil || plan.Suits() != (len(th.ChartDrills()) > 0) || plan.Check().OK() != plan.Suits() {
-				t.Errorf("%v: %+v, %v", th, plan, err)
+	r8 := thread.MustParse("R 1/8")
+	for _, tt := range []struct {
+		own  string
+		want []string // of the parallel, the drilled and the reamed hole; blank: none
+	}{
+		{"1-13x0.1 mm", []string{"8.6 mm", "8.1 mm", "8.1 mm"}},
+		{"1-13x0.5 mm", []string{"8.5 mm", "", "8 mm"}},
+		{"8.6 mm", []string{"8.6 mm", "", ""}},
+		{"8.2 mm, 8.3 mm", []string{"", "", ""}},
+	} {
+		plan, err := r8.PlanDrill(set(t, tt.own), thread.TapDepth{Share: 0.75, Basis: thread.FullDepth})
+		if err != nil || len(plan.Pipe) != 3 || plan.Refs.IsZero() || len(plan.Choices) > 0 {
+			t.Fatalf("%s: %+v, %v", tt.own, plan, err)
+		}
+		none := true
+		for i, c := range plan.Pipe {
+			if c.Choice.Drill.Name != tt.want[i] || c.Choice.Suits() != (tt.want[i] != "") || (len(c.Findings) == 0) != c.Choice.Suits() {
+				t.Errorf("%s: %v: %v, %v; want %q", tt.own, c.Kind, c.Choice, c.Findings, tt.want[i])
 			}
-			if !plan.Suits() {
-				without++
-			}
+			none = none && tt.want[i] == ""
+		}
+		if plan.Suits() == none || plan.Check().OK() == none {
+			t.Errorf("%s: suits %v, %v", tt.own, plan.Suits(), plan.Check())
+		}
+		if none && len(plan.Findings[0].Remedies) != 3 {
+			t.Errorf("%s: %v", tt.own, plan.Findings)
 		}
 	}
-	if without == 0 {
-		t.Error("no thread without a chart to show what is said of it")
+	for _, s := range []thread.Series{thread.BSPTaper, thread.NPT} {
+		for th := range s.All() {
+			plan, err := th.PlanDrill(gauge.Set{}, thread.TapDepth{})
+			if err != nil || plan.Suits() || plan.Check().OK() || len(plan.Pipe) < 2 {
+				t.Errorf("%v without drills: %+v, %v", th, plan, err)
+			}
+		}
 	}
 }
 

@@ -26,7 +26,7 @@ const (
 	BSB                        // British Standard Brass, 26 to the inch
 	BSC                        // British Standard Cycle
 	BSPParallel                // British Standard Pipe, parallel: G (ISO 228-1)
-	BSPTaper                   // British Standard Pipe, taper: R and Rc (ISO 7-1)
+	BSPTaper                   // British Standard Pipe, taper: R, and Rc and Rp that it screws into (ISO 7-1)
 	NPT                        // American National Standard taper pipe
 	Trapezoidal                // ISO metric trapezoidal: Tr
 	Acme                       // general purpose Acme

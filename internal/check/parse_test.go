@@ -66,6 +66,7 @@ var readers = map[string]func(string) error{
 	"thread.ParseClearanceClass":          reading(thread.ParseClearanceClass),
 	"thread.ParseForm":                    reading(thread.ParseForm),
 	"thread.ParseSeries":                  reading(thread.ParseSeries),
+	"thread.ParsePipeHoleKind":            reading(thread.ParsePipeHoleKind),
 	"thread.ParseTap":                     reading(thread.ParseTap),
 	"thread/strength.ParseEngagementRule": reading(strength.ParseEngagementRule),
 	"thread/screwcut.ParseLead":           reading(screwcut.ParseLead),

@@ -154,13 +154,9 @@ func (f fastening) item() book.Item {
 
 // drills adds the tapping drill: the best one, or the one to buy, and the others.
 func (f fastening) drills(item *book.Item) {
-	if len(f.plan.Chart) > 0 {
-		table := book.Table{Key: "chart_drills", Title: "Tapping drill, as charts give it"}
-		for _, d := range f.plan.Chart {
-			table.Rows = append(table.Rows, book.Row{Label: d.Name, Values: []book.Value{
-				{Key: "diameter", Label: "diameter", What: book.Length(d.Diameter, 3), Refs: f.plan.Refs},
-			}})
-		}
+	if len(f.plan.Pipe) > 0 {
+		table := pipeTable(f.plan.Pipe)
+		table.Key, table.Title = "pipe_holes", "Tapping drill for each hole; one leaks as another"
 		item.Tables = append(item.Tables, table)
 	}
 	others := f.plan.Choices
@@ -169,7 +165,7 @@ func (f fastening) drills(item *book.Item) {
 		item.Values = append(item.Values, chosenDrill("tapping_drill", "tapping drill", others[0], f.plan)...)
 		item.Formulas = append(item.Formulas, depthFormula(*f.Thread, others[0]))
 		others = others[1:]
-	case len(f.plan.Chart) == 0:
+	case len(f.plan.Pipe) == 0:
 		none := book.Never(book.Length(units.Length{}, 3), "none suits")
 		item.Values = append(item.Values, book.Value{Key: "tapping_drill.diameter", Label: "tapping drill", What: none})
 	}

@@ -3,6 +3,7 @@ package pages
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/book"
@@ -45,9 +46,7 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 			return book.Book{}, cli.Named("-blind", errors.New("not for a taper thread, whose length goes by its gauge"+
 				" plane; accepted: parallel threads"))
 		}
-		if plan.Suits() {
-			b.Sections = append(b.Sections, taperDrill(t))
-		}
+		b.Sections = append(append(b.Sections, pipeDrills(ask, plan)), pipeHoles(t, plan)...)
 		b.Sections = append(b.Sections, sizesOf(t))
 		return b, nil
 	}
@@ -91,15 +90,11 @@ func planOf(ask TappingQuestion, t thread.Thread) (thread.DrillPlan, error) {
 
 // ownDrills are the drills there are, the best first.
 func ownDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
-	whose := "your drills"
-	if ask.Own.Len() == 0 {
-		whose = "the metric drills of BS 328"
-	}
 	item := book.Item{}
-	others, title, told := plan.Choices, "Of "+whose, 1 // what is wrong with the first one is in the finding
+	others, title, told := plan.Choices, "Of "+whose(ask), 1 // what is wrong with the first one is in the finding
 	if plan.Suits() {
 		item.Values = bestDrill("", "drill", plan.Choices[0])
-		others, title, told = others[1:], "Others of "+whose, 0
+		others, title, told = others[1:], "Others of "+whose(ask), 0
 	} else {
 		item.Values = []book.Value{
 			{Key: "diameter", Label: "drill", What: book.Never(book.Length(units.Length{}, 3), "none suits")},
@@ -123,6 +118,14 @@ func ownDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
 	}
 	item.Notes = []book.Note{{Text: "A drill cuts over its size, and the depth is then less."}}
 	return book.Section{Key: "drill", Items: []book.Item{item}}
+}
+
+// whose says whose drills the question is about.
+func whose(ask TappingQuestion) string {
+	if ask.Own.Len() == 0 {
+		return "the metric drills of BS 328"
+	}
+	return "your drills"
 }
 
 // bestDrill is a drill and the thread that it leaves, under keys that begin with
@@ -241,21 +244,109 @@ func sizesOf(t thread.Thread) book.Section {
 	}}}}
 }
 
-// taperDrill is what charts give for a taper thread.
-func taperDrill(t thread.Thread) book.Section {
-	table := book.Table{Key: "charts", Title: "Drill, as charts give it"}
-	for _, c := range t.ChartDrills() {
-		for _, d := range c.Tapping {
-			table.Rows = append(table.Rows, book.Row{Label: d.Name, Values: []book.Value{
-				{Key: "diameter", Label: "diameter", What: book.LengthThou(d.Diameter, 3, 1), Refs: c.Refs},
-			}})
+// pipeHoleLabels say how each hole for a taper pipe is made.
+var pipeHoleLabels = [...]string{
+	thread.ParallelHole: "parallel", thread.DrilledTaper: "taper, no reamer", thread.ReamedTaper: "taper, reamed first",
+}
+
+// pipeTable is the drill for each hole that a taper pipe is screwed into.
+func pipeTable(choices []thread.PipeChoice) book.Table {
+	table := book.Table{Key: "holes"}
+	some := slices.ContainsFunc(choices, func(c thread.PipeChoice) bool { return c.Choice.Suits() })
+	for _, c := range choices {
+		row := book.Row{Label: c.Internal + ", " + pipeHoleLabels[c.Kind], Values: []book.Value{
+			{Key: "hole", What: book.Word(c.Kind.String())}, {Key: "internal", What: book.Word(c.Internal)},
+		}}
+		if c.Choice.Suits() {
+			row.Values = append(row.Values,
+				book.Value{Key: "name", Label: "drill", What: book.Word(c.Choice.Drill.Name)},
+				book.Value{Key: "diameter", Label: "diameter", What: book.LengthThou(c.Choice.Drill.Diameter, 3, 1)})
+		} else {
+			none := book.Never(book.Length(units.Length{}, 3), "none suits")
+			row.Values = append(row.Values, book.Value{Key: "diameter", Label: "drill", What: none})
 		}
+		for _, f := range c.Findings {
+			if some { // with none at all the findings of the plan say it
+				row.Below = append(row.Below, strings.Join(f.Remedies, " "))
+			}
+		}
+		table.Rows = append(table.Rows, row)
 	}
+	return table
+}
+
+// pipeDrills is the drill for each hole, the answer first.
+func pipeDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
+	table := pipeTable(plan.Pipe)
+	table.Title = "Of " + whose(ask)
 	return book.Section{Key: "drill", Items: []book.Item{{
 		Tables: []book.Table{table},
-		Notes: []book.Note{{Text: "A taper thread has no one depth in a drilled hole: the charts give its drill, whatever" +
-			" the depth and the drills there are."}},
+		Notes: []book.Note{{Text: "These are different holes, and the drill of one leaks as another: find out first which thread the" +
+			" fitting has, and whether you have the taper reamer."}},
 	}}}
+}
+
+// pipeHoles are the holes one by one: their limits and what is in print for them.
+func pipeHoles(t thread.Thread, plan thread.DrillPlan) []book.Section {
+	var sections []book.Section
+	for _, h := range plan.Pipe {
+		item := book.Item{Values: []book.Value{{
+			Key: "allowed", Label: "hole", Refs: h.Refs,
+			What: book.Range(book.LengthThou(h.Min, 3, 1), book.LengthThou(h.Max, 3, 1)),
+		}}}
+		switch h.Kind {
+		case thread.ReamedTaper:
+			item.Values = append(item.Values, book.Value{
+				Key: "mouth", Label: "ream, 1 in 16, to", What: book.LengthThou(h.Mouth, 3, 1), Remark: "at the face",
+			})
+			item.Notes = append(item.Notes, book.Note{Text: "The taps of such a hole cut least and last longest; it is the hole" +
+				" for a joint that must be tight."})
+		case thread.DrilledTaper:
+			item.Notes = append(item.Notes, book.Note{Text: "The tap takes the taper out of the solid: work it in and out," +
+				" with cutting oil, and try the fitting before it is deep enough by the tap."})
+		case thread.ParallelHole:
+			item.Notes = append(item.Notes, book.Note{Text: "A taper screw wedges in the first turns of a parallel thread, with sealant." +
+				" The drill of a G thread is larger and is not for it."})
+		}
+		if !h.Length.IsZero() {
+			item.Values = append(item.Values, book.Value{
+				Key: "whole_thread", Label: "whole thread wanted", What: book.LengthThou(h.Length, 1, 0), Remark: "from the face",
+			})
+			item.Formulas = []book.Formula{{Text: fmt.Sprintf("hole = D1 - length / 16 = %s - %s / 16 = %s, D1 at the face",
+				h.Mouth.Decimal(units.Millimetres, 3), h.Length.Decimal(units.Millimetres, 3), h.Max.Text(units.Millimetres, 3))}}
+		}
+		if table := pipePrinted(h.PipeHole); len(table.Rows) > 0 {
+			item.Tables = []book.Table{table}
+		}
+		sections = append(sections, book.Section{
+			Key: h.Kind.String(), Title: h.Internal + strings.ToUpper(", "+pipeHoleLabels[h.Kind]), Items: []book.Item{item},
+		})
+	}
+	return sections
+}
+
+// pipePrinted is what is in print for a hole, and what comes of it.
+func pipePrinted(h thread.PipeHole) book.Table {
+	table := book.Table{Key: "printed", Title: "In print"}
+	for _, d := range h.Printed {
+		row := book.Row{Label: d.Drill.Name, Values: []book.Value{
+			{Key: "diameter", Label: "diameter", What: book.LengthThou(d.Drill.Diameter, 3, 1), Refs: d.Refs},
+		}}
+		if !d.Wanted.IsZero() {
+			row.Values = append(row.Values,
+				book.Value{Key: "whole", Label: "whole thread", What: book.Length(d.Whole, 1).Millimetres()},
+				book.Value{Key: "wanted", Label: "wanted", What: book.Length(d.Wanted, 1).Millimetres()},
+				book.Value{Key: "turns", Label: "turns", What: book.Number(d.Turns, 1, "", "")})
+		}
+		for _, f := range d.Findings {
+			row.Below = append(row.Below, f.Text)
+		}
+		if d.Open {
+			row.Below = append(row.Below, "For a thread that runs out in the open, into a recess or right through.")
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	return table
 }
 
 // chartsOf is what charts of the trade recommend, and what comes of it.
