@@ -150,7 +150,7 @@ func TestOwnSpeed(t *testing.T) {
 func TestJSON(t *testing.T) {
 	for _, job := range []speeds.Job{{}, {
 		Operation: speeds.Facing, Material: metal("cast iron, skin on"), Diameter: units.MM(150),
-		Machine: ladder(t, "cone 600 355 210, back gear 6:1"), Limits: []speeds.Limit{{Speed: 30, Reason: "marked"}},
+		Machine: ladder(t, "cone 720 450 280 175, back gear 6.5:1"), Limits: []speeds.Limit{{Speed: 30, Reason: "marked"}},
 	}} {
 		var back speeds.Job
 		data, err := json.Marshal(job)

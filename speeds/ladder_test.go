@@ -12,12 +12,12 @@ import (
 )
 
 func ExampleLadder_Choose() {
-	lathe, err := speeds.ParseLadder("cone 600 355 210, back gear 6:1")
+	lathe, err := speeds.ParseLadder("cone 720 450 280 175, back gear 6.5:1")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	for _, want := range []float64{480, 90, 30} {
+	for _, want := range []float64{480, 90, 24} {
 		c, err := lathe.Choose(units.RotationalSpeed(want) * units.RevPerMinute)
 		if err != nil {
 			fmt.Println(err)
@@ -26,9 +26,9 @@ func ExampleLadder_Choose() {
 		fmt.Printf("%.0f: %v\n", want, c.Step)
 	}
 	// Output:
-	// 480: 355 rev/min (cone step 2, open belt)
-	// 90: 59.2 rev/min (cone step 2, back gear)
-	// speeds: wanted at most 30 rev/min; the slowest step, 35 rev/min (cone step 3, back gear), is 1.17 times too fast
+	// 480: 450 rev/min (cone step 2, open belt)
+	// 90: 69.2 rev/min (cone step 2, back gear)
+	// speeds: wanted at most 24 rev/min; the slowest step, 26.9 rev/min (cone step 4, back gear), is 1.12 times too fast
 }
 
 // A lathe by its steps, one with a cone and back gear, and a mill without steps in
@@ -37,7 +37,7 @@ func ExampleNewLadder() {
 	n := units.RevPerMinute
 	steps, err := speeds.NewLadder(speeds.Step{Speed: 250 * n}, speeds.Step{Speed: 60 * n})
 	fmt.Println(steps, err)
-	cone, err := speeds.ConeLadder(6, 600*n, 355*n)
+	cone, err := speeds.ConeLadder(6.5, 720*n, 450*n)
 	fmt.Println(cone.Slowest(), err)
 	mill, err := speeds.Stepless(
 		speeds.Step{Speed: 50 * n, Name: "low"}, speeds.Step{Speed: 1100 * n, Name: "low"},
@@ -45,7 +45,7 @@ func ExampleNewLadder() {
 	fmt.Println(mill, err)
 	// Output:
 	// 60 250 rev/min <nil>
-	// 59.2 rev/min (cone step 2, back gear) <nil>
+	// 69.2 rev/min (cone step 2, back gear) <nil>
 	// low 50-1100, high 100-2500 rev/min <nil>
 }
 

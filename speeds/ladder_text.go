@@ -12,14 +12,14 @@ import (
 )
 
 const ladderForms = `"60 110 200 360 rev/min", "50-2500", "low 50-1100, high 100-2500", ` +
-	`"cone 600 355 210, back gear 6:1", "R20/3 31.5-2000"`
+	`"cone 720 450 280 175, back gear 6.5:1", "R20/3 31.5-2000"`
 
 // ParseLadder reads the speeds of a machine as people write them, in rev/min:
 //
 //	60 110 200 360 650            steps, parted by blanks or commas
 //	50-2500                       stepless
 //	low 50-1100, high 100-2500    stepless in gears
-//	cone 600 355 210, back gear 6:1
+//	cone 720 450 280 175, back gear 6.5:1
 //	R20/3 31.5-2000               every third preferred number of series R20
 //
 // "rev/min" or "rpm" may follow. Anything else is a [*units.ParseError] that says

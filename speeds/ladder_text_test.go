@@ -55,8 +55,8 @@ func TestParseLadder(t *testing.T) {
 		{"50-2500", 2, 50, 2500, 49, 0, 0, false},
 		{"low 50-1100, high 1500-2500", 4, 50, 2500, 1300, 1100, 1500, false},
 		{"low 50-1100, high 100-2500 rpm", 4, 50, 2500, 90, 90, 100, false},
-		{"cone 600 355 210", 3, 210, 600, 400, 355, 600, false},
-		{"CONE 600,355,210, back gear 6", 6, 35, 600, 40, 35, 59.166666666667, false},
+		{"cone 720 450 280 175", 4, 175, 720, 400, 280, 450, false},
+		{"CONE 720,450,280,175, back gear 6.5", 8, 175 / 6.5, 720, 40, 175 / 6.5, 280 / 6.5, false},
 		{"R20/3 31.5-2000", 13, 31.5, 2000, 100, 90, 125, false},
 		{"r10 31.5 to 2000", 19, 31.5, 2000, 100, 100, 125, false},
 		{"450", 1, 450, 450, 450, 450, 0, false},
@@ -126,7 +126,7 @@ func TestParseLadderRefuses(t *testing.T) {
 }
 
 func FuzzParseLadder(f *testing.F) {
-	for _, s := range []string{"60 110 200", "50-2500", "low 50-1100, high 100-2500", "cone 600 355 210, back gear 6:1",
+	for _, s := range []string{"60 110 200", "50-2500", "low 50-1100, high 100-2500", "cone 720 450 280 175, back gear 6.5:1",
 		"R20/3 31.5-2000", "R40/ -", "cone back gear :"} {
 		f.Add(s)
 	}
@@ -148,8 +148,8 @@ func TestLadderText(t *testing.T) {
 		"650 60 110 200 360":            "60 110 200 360 650 rev/min",
 		"50-2500 rpm":                   "50-2500 rev/min",
 		"low 50-1100, high 100-2500":    "low 50-1100, high 100-2500 rev/min",
-		"cone 600 355 210":              "cone 600 355 210 rev/min",
-		"cone 600 355 210, back gear 6": "cone 600 355 210, back gear 6:1 rev/min",
+		"cone 720 450 280 175":              "cone 720 450 280 175 rev/min",
+		"cone 720 450 280 175, back gear 6.5": "cone 720 450 280 175, back gear 6.5:1 rev/min",
 		"R20/3 31.5-500":                "31.5 45 63 90 125 180 250 355 500 rev/min",
 		"":                              "",
 	} {

@@ -16,7 +16,7 @@ import (
 
 // The same casting on a lathe with back gear.
 func ExampleJob_Plan() {
-	lathe, _ := speeds.ParseLadder("cone 600 355 210, back gear 6:1")
+	lathe, _ := speeds.ParseLadder("cone 720 450 280 175, back gear 6.5:1")
 	iron, _ := material.Lookup("cast iron")
 	plan, err := speeds.Job{
 		Operation: speeds.Facing, Material: iron, Diameter: units.MM(80), Machine: lathe,
@@ -27,13 +27,13 @@ func ExampleJob_Plan() {
 	}
 	fmt.Printf("%v: %.1f m/min, for %.0f to %.0f rev/min\n", plan.Choice.Step, plan.Speed/units.MetrePerMinute,
 		plan.Min/units.RevPerMinute, plan.Max/units.RevPerMinute)
-	// Output: 100 rev/min (cone step 1, back gear): 25.1 m/min, for 88 to 119 rev/min
+	// Output: 110.8 rev/min (cone step 1, back gear): 27.8 m/min, for 88 to 119 rev/min
 }
 
-// A 150 mm flywheel casting on a lathe whose slowest step is 210 rev/min is
+// A 150 mm flywheel casting on a lathe whose slowest step is 175 rev/min is
 // refused, with the surface speed that it would have and what to do instead.
 func ExampleJob_Plan_tooFast() {
-	lathe, _ := speeds.ParseLadder("600 355 210")
+	lathe, _ := speeds.ParseLadder("450 280 175")
 	casting, _ := material.Lookup("cast iron, skin on")
 	plan, err := speeds.Job{
 		Operation: speeds.Facing, Material: casting, Diameter: units.MM(150), Machine: lathe,
@@ -47,11 +47,11 @@ func ExampleJob_Plan_tooFast() {
 	}
 	// Output:
 	// false <nil>
-	// fails: The machine does not run slowly enough: at its slowest, 210 rev/min, the edge meets 150 mm (5.906 in) at 99 m/min (325 ft/min); cast iron, skin on with HSS is for 10 m/min (33 ft/min) to 18 m/min (59 ft/min), at most 38.2 rev/min here.
+	// fails: The machine does not run slowly enough: at its slowest, 175 rev/min, the edge meets 150 mm (5.906 in) at 82.5 m/min (271 ft/min); cast iron, skin on with HSS is for 10 m/min (33 ft/min) to 18 m/min (59 ft/min), at most 38.2 rev/min here.
 	// - Take back gear, a smaller driving pulley or a countershaft.
 	// - Turn the spindle by hand with a mandrel handle, for a short cut.
 	// - A narrower tool, a lighter cut and a coarser feed spare the edge, not the speed: expect to sharpen it.
-	// - On this step do nothing over 27.28 mm (1.074 in) diameter.
+	// - On this step do nothing over 32.74 mm (1.289 in) diameter.
 	// - Bore and face the hub here, up to that diameter, and take the rim to somebody whose lathe has back gear.
 }
 
@@ -309,7 +309,7 @@ func TestPlanIsNeverAbove(t *testing.T) {
 			Diameter:  units.Micron(float64(rapid.IntRange(500, 300_000).Draw(t, "diameter"))),
 			Limits:    []speeds.Limit{{Speed: limit, Reason: "marked"}},
 		}
-		j.Machine, _ = speeds.ParseLadder(rapid.SampledFrom([]string{"cone 600 355 210, back gear 6:1", "50-2500",
+		j.Machine, _ = speeds.ParseLadder(rapid.SampledFrom([]string{"cone 720 450 280 175, back gear 6.5:1", "50-2500",
 			"250 400 900 2000", "low 30-200, high 400-3000"}).Draw(t, "machine"))
 		plan, err := j.Plan()
 		if err != nil {

@@ -2,7 +2,7 @@
 // the spindle speed with the formula worked, the cutting speed and where it is
 // from, feed and minutes, and what to mind.
 //
-//	go run ./examples/spindle -machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing
+//	go run ./examples/spindle -machine "cone 720 450 280 175, back gear 6.5:1" -d "80 mm" -material "cast iron" facing
 //	go run ./examples/spindle -machine 50-5000 -d "5 mm" -material brass -depth "20 mm" -motor "250 W" drilling
 //	go run ./examples/spindle -d "6 mm" -material gunmetal -own "1-13x0.1 mm" reaming
 //
@@ -29,7 +29,7 @@ func program() cli.Program {
 		Name: "spindle", Arguments: "OPERATION",
 		About: "Says what to set on a lathe, drill or mill. OPERATION is one of " + names(speeds.Operations()) + ".",
 		Try: []string{
-			`-machine "cone 600 355 210, back gear 6:1" -d "80 mm" -material "cast iron" facing`,
+			`-machine "cone 720 450 280 175, back gear 6.5:1" -d "80 mm" -material "cast iron" facing`,
 			`-machine 50-5000 -d "5 mm" -material brass -depth "20 mm" -motor "250 W" drilling`,
 			`-d "6 mm" -material gunmetal -own "1-13x0.1 mm" reaming`,
 		},
@@ -38,13 +38,13 @@ func program() cli.Program {
 			f.Text(&ask.Material, "material", "NAME", `what is cut, such as "mild steel", "cast iron, skin on", "gunmetal" or EN8 (required)`)
 			f.Text(&ask.Tool, "tool", "NAME", `what cuts: HSS (unless given), carbide, "carbon steel" or "early HSS"`)
 			f.Text(&ask.Machine, "machine", "SPEEDS", `of the spindle in rev/min: steps, ranges or a cone, such as "60 110 200 360", "50-2500", `+
-				`"low 50-1100, high 100-2500" or "cone 600 355 210, back gear 6:1"`)
+				`"low 50-1100, high 100-2500" or "cone 720 450 280 175, back gear 6.5:1"`)
 			cli.Optional(f, &ask.Own, "v", "SPEED", `the builder's own cutting speed, such as "25 m/min", in place of the published one`)
 			cli.Optional(f, &ask.Running, "n", "SPEED", `that the machine runs at now, to be judged, such as "600 rev/min"`)
 			cli.Optional(f, &ask.Depth, "depth", "LENGTH", "of a hole")
 			cli.Optional(f, &ask.Length, "length", "LENGTH", "of the cut, for the minutes; a disc that is faced has half its diameter")
 			cli.Optional(f, &ask.Deep, "cut", "LENGTH", "depth of cut on the radius, for the motor")
-			cli.Optional(f, &ask.Motor, "motor", "POWER", `of the motor, such as "350 W"`)
+			cli.Optional(f, &ask.Motor, "motor", "POWER", `of the motor, such as "300 W"`)
 			cli.Optional(f, &ask.Centre, "centre", "LENGTH", "height of the centres over the bed or slide")
 			cli.Optional(f, &ask.Reach, "reach", "LENGTH", "that a parting blade reaches")
 			cli.Optional(f, &ask.Overhang, "overhang", "LENGTH", "that a tool or boring bar stands out")

@@ -23,10 +23,10 @@ func TestQuestions(t *testing.T) {
 		code  int
 		wants []string
 	}{
-		{"a step of a cone with back gear", []string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0,
-			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "35 rev/min 8.8 m/min cone step 3, back gear 59.17 rev/min 14.9 m/min cone step 2, back gear 100 rev/min 25.1 m/min", "set 100 rev/min cone step 1, back gear the edge meets 25.1 m/min 82 ft/min", "University tutorial sheet", "Lubricant: Dry.", "feed 0.127 to 0.254 mm 5.0 to 10.0 thou per rev"}},
-		{"a flywheel on a lathe that is too fast", []string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1,
-			[]string{"WILL NOT WORK - The machine does not run slowly enough: at its slowest, 210 rev/min", "99 m/min (325 ft/min)", "> Take back gear", "mandrel handle", "under the skin", "from memory"}},
+		{"a step of a cone with back gear", []string{"-machine", "cone 720 450 280 175, back gear 6.5:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0,
+			[]string{"1000 x 22 / (3.1416 x 80) = 87.54 rev/min", "43.08 rev/min 10.8 m/min cone step 3, back gear 69.23 rev/min 17.4 m/min cone step 2, back gear 110.8 rev/min 27.8 m/min", "set 110.8 rev/min cone step 1, back gear the edge meets 27.8 m/min 91 ft/min", "University tutorial sheet", "Lubricant: Dry.", "feed 0.127 to 0.254 mm 5.0 to 10.0 thou per rev"}},
+		{"a flywheel on a lathe that is too fast", []string{"-machine", "450 280 175", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1,
+			[]string{"WILL NOT WORK - The machine does not run slowly enough: at its slowest, 175 rev/min", "82.5 m/min (271 ft/min)", "> Take back gear", "mandrel handle", "under the skin", "from memory"}},
 		{"a 6 in flywheel at 60 ft/min", []string{"-d", "6 in", "-v", "60 ft/min", "-n", "50 rev/min", "-material", "iron casting", "facing"}, 0,
 			[]string{"= 38.2 rev/min", "23.9 m/min (79 ft/min)", "COSTS POWER OR LIFE - At 50 rev/min the edge meets 23.9 m/min (79 ft/min), 1.3 times the most"}},
 		{"boring the hub of it", []string{"-machine", "50 100 250 600", "-d", "1 in", "-material", "cast iron", "boring"}, 0,
@@ -57,11 +57,11 @@ func TestQuestions(t *testing.T) {
 			[]string{"None was read for the pairing itself", "as mild steel: it cuts at least as freely"}},
 		{"a marked chuck", []string{"-machine", "500 1000 2000 4000", "-d", "6 mm", "-material", "brass", "-chuck", "2500 rev/min", "turning"}, 0,
 			[]string{"set 2000 rev/min", "Keep it not above 2500 rev/min: the speed marked on the chuck; the edge alone would stand 6366 rev/min. [", "Lathe manufacturer's manual"}},
-		{"the force in it", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-cut", "1 mm", "-motor", "350 W", "turning"}, 0,
+		{"the force in it", []string{"-machine", "60 110 200 360", "-d", "40 mm", "-material", "mild steel", "-cut", "1 mm", "-motor", "300 W", "turning"}, 0,
 			[]string{"F = kc a f = 2318 N/mm2 x 1 x 0.076 = 177 N", "the motor carries it"}},
-		{"the torque of a drill", []string{"-machine", "400 800", "-d", "10 mm", "-material", "mild steel", "-motor", "350 W", "drilling"}, 1,
-			[]string{"T = kc f d^2 / 8 = 3.3 N m", "at the motor of 350 W", "the motor stalls or the belt slips", "> Take a lighter cut"}},
-		{"no figure for the force", []string{"-machine", "400 800", "-d", "10 mm", "-material", "plastics", "-motor", "350 W", "drilling"}, 0,
+		{"the torque of a drill", []string{"-machine", "400 800", "-d", "10 mm", "-material", "mild steel", "-motor", "300 W", "drilling"}, 1,
+			[]string{"T = kc f d^2 / 8 = 3.3 N m", "at the motor of 300 W", "the motor stalls or the belt slips", "> Take a lighter cut"}},
+		{"no figure for the force", []string{"-machine", "400 800", "-d", "10 mm", "-material", "plastics", "-motor", "300 W", "drilling"}, 0,
 			[]string{"We have no figure of the cutting force in plastic"}},
 		{"minutes of a milling cutter", []string{"-machine", "1000 2000", "-d", "6 mm", "-material", "mild steel", "-length", "47 mm", "-teeth", "2", "milling"}, 0,
 			[]string{"t = (l + approach) / (fz z n) = (47 + 3.00) / (0.025 x 2 x 1000)", "= 59s a pass"}},
@@ -152,8 +152,8 @@ func TestRefuses(t *testing.T) {
 // before nothing else.
 func TestSetIsBeforeASpeed(t *testing.T) {
 	for _, args := range [][]string{
-		{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"},
-		{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"},
+		{"-machine", "cone 720 450 280 175, back gear 6.5:1", "-d", "80 mm", "-material", "cast iron", "facing"},
+		{"-machine", "450 280 175", "-d", "150 mm", "-material", "cast iron, skin on", "facing"},
 		{"-machine", "60 200 600", "-d", "160 mm", "-material", "mild steel", "-mass", "2 kg", "-offset", "20 mm", "facing"},
 		{"-machine", "60 200 600", "-d", "6 mm", "-material", "brass", "tapping"},
 		{"-machine", "50-5000", "-d", "2 mm", "-material", "cast iron", "milling"},
@@ -192,8 +192,8 @@ func TestJSON(t *testing.T) {
 		set    float64 // 0: null
 		code   string  // of the first finding
 	}{
-		{[]string{"-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0, 100, ""},
-		{[]string{"-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1, 0, "machine-too-fast"},
+		{[]string{"-machine", "cone 720 450 280 175, back gear 6.5:1", "-d", "80 mm", "-material", "cast iron", "facing"}, 0, 720 / 6.5, ""},
+		{[]string{"-machine", "450 280 175", "-d", "150 mm", "-material", "cast iron, skin on", "facing"}, 1, 0, "machine-too-fast"},
 		{[]string{"-machine", "50-5000", "-d", "2 mm", "-material", "cast iron", "milling"}, 0, 4770, ""},
 		{[]string{"-machine", "60 200 600", "-d", "3 mm", "-material", "brass", "tapping"}, 0, 0, "slow-step"},
 		{[]string{"-machine", "500 1000", "-d", "6 mm", "-material", "brass", "-chuck", "2500 rev/min", "-n", "3000 rev/min", "turning"}, 1, 1000, "above-limit"},

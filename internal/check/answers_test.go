@@ -248,7 +248,7 @@ func TestAnswersAreJSON(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	job := speeds.Job{Operation: speeds.Facing, Material: must(material.Lookup("cast iron, skin on")), Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 600 355 210, back gear 6:1"))}
+	job := speeds.Job{Operation: speeds.Facing, Material: must(material.Lookup("cast iron, skin on")), Diameter: units.MM(150), Machine: must(speeds.ParseLadder("cone 720 450 280 175, back gear 6.5:1"))}
 	var sameJob speeds.Job
 	readBack(t, job, &sameJob)
 	if got, want := fmt.Sprintf("%+v", must(sameJob.Plan())), fmt.Sprintf("%+v", must(job.Plan())); got != want {

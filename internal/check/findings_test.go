@@ -31,7 +31,9 @@ var troubles = map[string]func() any{
 			Machine: must(speeds.ParseLadder("800 1600")), Limits: []speeds.Limit{must(holding.MarkedChuck(500 * units.RevPerMinute))}}
 		return all(must(job.Plan()), must(job.Check(3000*units.RevPerMinute)))
 	},
-	"a wheel that flies apart": func() any { return must(holding.CheckRim(must(material.Lookup("cast iron")), units.MM(300), 6000*units.RevPerMinute)) },
+	"a wheel that flies apart": func() any {
+		return must(holding.CheckRim(must(material.Lookup("cast iron")), units.MM(300), 6000*units.RevPerMinute))
+	},
 	"a fit that seizes hot": func() any {
 		iron, alloy := must(material.Lookup("cast iron")), must(material.Lookup("aluminium"))
 		return must(assembly.Running{Diameter: units.MM(40), Fit: must(must(fits.ParseFit("H8/f7")).LimitsFor(units.MM(40))), Inner: alloy, Outer: iron,

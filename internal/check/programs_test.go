@@ -59,8 +59,8 @@ func programs(t *testing.T) []asked {
 			ask(1, "-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-hub", "mild steel", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"),
 		}, []string{"-d", "20 mm", "-over", "0.02 mm", "-hub-at", "200"}},
 		{"spindle", []command{
-			ask(0, "-machine", "cone 600 355 210, back gear 6:1", "-d", "80 mm", "-material", "cast iron", "facing"),
-			ask(1, "-machine", "600 355 210", "-d", "150 mm", "-material", "cast iron, skin on", "facing"),
+			ask(0, "-machine", "cone 720 450 280 175, back gear 6.5:1", "-d", "80 mm", "-material", "cast iron", "facing"),
+			ask(1, "-machine", "450 280 175", "-d", "150 mm", "-material", "cast iron, skin on", "facing"),
 			ask(1, "-machine", "50-2500", "-d", "80 mm", "-material", "cast iron", "-n", "2400 rev/min", "-chuck", "2000 rev/min", "facing"),
 			ask(0, "-d", "6 mm", "-material", "brass", "-depth", "40 mm", "-length", "40 mm", "-own", "1-13x0.1 mm", "-published", "reaming"),
 		}, []string{"-d", "80 mm", "-material", "unobtainium", "facing"}},

@@ -44,7 +44,7 @@ func TestDrawerTooSmall(t *testing.T) {
 // Small threads are cut by hand: no step is named for them.
 func TestSmallThreadsByHand(t *testing.T) {
 	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
-		_, text, data := machined(t, "[lathe]\nspeeds = \"cone 600 355 210\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n")
+		_, text, data := machined(t, "[lathe]\nspeeds = \"cone 720 450 280 175\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n")
 		set := at(data["operations"].([]any)[0], "set_rev_min")
 		if strings.Contains(text, "no speed by hand feed") != byHand || strings.Contains(text, "cone step 1") == byHand || (set == nil) != byHand || !strings.Contains(text, "feed by the pitch") {
 			t.Errorf("%s: %v, %s", diameter, set, text)
@@ -55,7 +55,7 @@ func TestSmallThreadsByHand(t *testing.T) {
 func TestOperations(t *testing.T) {
 	b, text, data := machined(t, `
 [lathe]
-speeds = "600 355 210"
+speeds = "590 360 210"
 motor = "100 W"
 centre_height = "70 mm"
 chuck_speed = "500 rev/min"
@@ -122,11 +122,11 @@ material = "brass"
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
 		"set 210 rev/min", "the edge meets 19.8 m/min", "feed 0.254 to", "cutting time 0.8 min at 53.3 mm/min, 3 cuts",
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
-		"set 355 rev/min",
+		"set 360 rev/min",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
 		"set 1600 rev/min", "the edge meets 21.1 m/min",
 		"drill first 4.75 to 4.85 mm 0.1870 to 0.1909 in trade-training [", "unreviewed: Model engineering forum",
-		"set 600 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
+		"set 590 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
 		"drill feed table (drill press and lathe sections)", "flat about 0.8 mm",
 		"clear of tool and slides, before the motor starts.", "Soluble oil and water, for cooling. [", "no speed by hand feed by the pitch of the thread",
 	} {
@@ -301,13 +301,13 @@ func TestDemonstrationIsMachined(t *testing.T) {
 	}
 	text, _ := views(t, b)
 	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer 4.8 mm",
-		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 35 rev/min; 0.5 mm out of the
-		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 355 rev/min; three cuts of 10 +
+		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 43.08 rev/min; 0.5 mm out of the
+		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 450 rev/min; three cuts of 10 +
 		// 1 mm at twice 0.0085 mm and 2000 rev/min.
-		"set 600 rev/min", "feed 0.046 to 0.091 mm", "cutting time 0.6 min", // 0.002 in less 10 % for the depth
-		// 1150 x 0.127^-0.2 N/mm2 x 1 mm x 0.127 mm at 11 m/min, with 0.75 of it arriving.
-		"54 W at the motor of 350 W, 15 %",
-		"set 35 rev/min", "cutting time 3.1 min", "set 355 rev/min", "cutting time 1.7 min at 45.1 mm/min, 2 cuts",
+		"set 720 rev/min", "feed 0.046 to 0.091 mm", "cutting time 0.5 min", // 0.002 in less 10 % for the depth
+		// 1150 x 0.127^-0.2 N/mm2 x 1 mm x 0.127 mm at 13.5 m/min, with 0.75 of it arriving.
+		"66 W at the motor of 300 W, 22 %",
+		"set 43.08 rev/min", "cutting time 2.6 min", "set 450 rev/min", "cutting time 1.3 min at 57.2 mm/min, 2 cuts",
 		"set 2000 rev/min", "feed 0.008 to 0.017 mm", "cutting time 1.0 min at 33.9 mm/min, 3 cuts"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
