@@ -145,13 +145,13 @@ func FuzzParseLadder(f *testing.F) {
 // names that no text has are refused and not lost.
 func TestLadderText(t *testing.T) {
 	for text, want := range map[string]string{
-		"650 60 110 200 360":            "60 110 200 360 650 rev/min",
-		"50-2500 rpm":                   "50-2500 rev/min",
-		"low 50-1100, high 100-2500":    "low 50-1100, high 100-2500 rev/min",
-		"cone 720 450 280 175":              "cone 720 450 280 175 rev/min",
+		"650 60 110 200 360":                  "60 110 200 360 650 rev/min",
+		"50-2500 rpm":                         "50-2500 rev/min",
+		"low 50-1100, high 100-2500":          "low 50-1100, high 100-2500 rev/min",
+		"cone 720 450 280 175":                "cone 720 450 280 175 rev/min",
 		"cone 720 450 280 175, back gear 6.5": "cone 720 450 280 175, back gear 6.5:1 rev/min",
-		"R20/3 31.5-500":                "31.5 45 63 90 125 180 250 355 500 rev/min",
-		"":                              "",
+		"R20/3 31.5-500":                      "31.5 45 63 90 125 180 250 355 500 rev/min",
+		"":                                    "",
 	} {
 		var l, back speeds.Ladder
 		if err := l.UnmarshalText([]byte(text)); err != nil {

@@ -2,7 +2,7 @@
 // nearest, with what the nearest cost; where to close the half nuts; how deep
 // to cut and how far the topslide travels for it.
 //
-//	go run ./examples/changewheels -leadscrew "8 tpi" -own "20,20,25-100x5,63" M8
+//	go run ./examples/changewheels -leadscrew "10 tpi" -own "24-100x4" M8
 //	go run ./examples/changewheels -leadscrew "3 mm" "26 tpi"
 //
 // It ends with 1 when nothing comes near the lead, or when the best of the exact
@@ -23,19 +23,19 @@ import (
 func main() { program().Main() }
 
 func program() cli.Program {
-	ask := pages.ChangeWheelsQuestion{Own: "20,20,25-100x5,38,63", Engaged: units.MM(10), Show: 6}
+	ask := pages.ChangeWheelsQuestion{Own: "24,24-100x4", Engaged: units.MM(10), Show: 6}
 	var leadscrew *screwcut.Lead
 	return cli.Program{
 		Name: "changewheels", Arguments: "THREAD or LEAD",
 		About: `Sets up a lathe for a thread: the change wheels, the half nuts and the infeed. Give a thread, such as M8 or "1/4 BSF", or a lead, such as "1.5 mm" or "26 tpi".`,
 		Try: []string{
 			"M8",
-			`-leadscrew "8 tpi" -own "20,20,25-100x5,63" M8`,
+			`-leadscrew "10 tpi" -own "24-100x4" M8`,
 			`-leadscrew "3 mm" "26 tpi"`,
 		},
 		Define: func(f *cli.Flags) {
-			cli.Optional(f, &leadscrew, "leadscrew", "LEAD", `of the leadscrew, such as "8 tpi" or "3 mm"; 8 tpi unless given`)
-			f.Word(&ask.Own, "own", "WHEELS", `the wheels there are; one of which there are two is given twice. "20,20,25-100x5,38,63" unless given`)
+			cli.Optional(f, &leadscrew, "leadscrew", "LEAD", `of the leadscrew, such as "10 tpi" or "3 mm"; 10 tpi unless given`)
+			f.Word(&ask.Own, "own", "WHEELS", `the wheels there are; one of which there are two is given twice. "24,24-100x4" unless given`)
 			f.Count(&ask.GearedDrivers, "gear-drivers", "FIGURE", "drivers of gears that are always in the drive; none unless given")
 			f.Count(&ask.GearedDriven, "gear-driven", "FIGURE", "driven of gears that are always in the drive; none unless given")
 			f.Text(&ask.Engaged, "engaged", "LENGTH", "that the nut engages; 10 mm unless given")
@@ -49,7 +49,7 @@ func program() cli.Program {
 			}
 			if leadscrew != nil {
 				ask.Leadscrew = *leadscrew
-			} else if ask.Leadscrew, err = screwcut.NewLead(units.Inch(1), 8); err != nil {
+			} else if ask.Leadscrew, err = screwcut.NewLead(units.Inch(1), 10); err != nil {
 				return b, err
 			}
 			ask.Wanted = strings.Join(args, " ")

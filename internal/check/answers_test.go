@@ -98,7 +98,7 @@ var questions = map[string]func() any{
 		return all(len(subs), subs[0].String(), must(alike.Specimen{Diameter: units.MM(5.9), Pitch: units.MM(1)}.Identify()))
 	},
 	"change wheels": func() any {
-		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("8 tpi")), Wheels: must(screwcut.ParseWheels("20-65x5," +
+		lathe := screwcut.Lathe{Leadscrew: must(screwcut.ParseLead("10 tpi")), Wheels: must(screwcut.ParseWheels("24-64x4," +
 			" 63"))}
 		want := must(screwcut.ParseLead("1 mm"))
 		m6 := thread.MustParse("M6")

@@ -85,9 +85,9 @@ func sameSet(a, b []int) bool {
 	return len(a) == len(b)
 }
 
-// ordinarySet is a set of wheels in fives with a second 20 and the two wheels
-// that builders add for metric threads.
-var ordinarySet = []int{20, 20, 25, 30, 35, 38, 40, 45, 50, 55, 60, 63, 65, 70, 75, 80, 85, 90, 95, 100}
+// ordinarySet is an invented set of wheels in fours, with a second of the
+// smallest.
+var ordinarySet = []int{24, 24, 28, 32, 36, 40, 44, 48, 52, 56, 60, 64, 68, 72, 76, 80, 84, 88, 92, 96, 100}
 
 // A metric thread on a leadscrew of inches without a wheel of 127: the error of
 // the two well-known substitutes, over 100 mm, over a nut, and over a thousand

@@ -22,11 +22,12 @@ func ExampleLathe_Trains_jones() {
 	// Output: 90/127
 }
 
-// A metric thread without a wheel of 127 teeth: what the nearest train costs
+// On an invented lathe with a leadscrew of 10 tpi and wheels in fours: a metric
+// thread without a wheel of 127 teeth: what the nearest train costs
 // over the nut and over a long screw.
 func ExampleLathe_WheelsToBuy() {
-	leadscrew, _ := screwcut.ParseLead("8 tpi")
-	wheels, _ := screwcut.ParseWheels("20, 20, 25-100x5, 38, 63")
+	leadscrew, _ := screwcut.ParseLead("10 tpi")
+	wheels, _ := screwcut.ParseWheels("24, 24-100x4")
 	lathe := screwcut.Lathe{Leadscrew: leadscrew, Wheels: wheels}
 	m8 := screwcut.LeadOf(thread.MustParse("M8"))
 
@@ -46,8 +47,8 @@ func ExampleLathe_WheelsToBuy() {
 	}
 	fmt.Println("one more wheel that would be exact:", buy)
 	// Output:
-	// 0 exact; closest 63/40 x 25/100 cuts 1.250156 mm
-	// 12.5 um over 100 mm, 1.00 um over a nut of 8 mm
+	// 0 exact; closest 44/80 x 68/76 cuts 1.249947 mm
+	// -4.2 um over 100 mm, -0.34 um over a nut of 8 mm
 	// one more wheel that would be exact: [127]
 }
 

@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-const wheelsAccepted = `2 to 60 wheels of 8 to 400 teeth, such as "20, 20, 25-100x5, 63"`
+const wheelsAccepted = `2 to 60 wheels of 8 to 400 teeth, such as "24, 24-100x4, 63"`
 
 // ParseWheels reads a set of change wheels: teeth apart by commas or spaces,
-// and runs with a step, "20, 20, 25-100x5, 63, 127". A wheel of which there are
+// and runs with a step, "24, 24-100x4, 63, 127". A wheel of which there are
 // two is given twice. There are 2 to 60 wheels of 8 to 400 teeth.
 func ParseWheels(s string) ([]int, error) {
 	refuse := func(part, problem string) ([]int, error) {
