@@ -27,9 +27,20 @@ func TestPrintedSizes(t *testing.T) {
 	}
 }
 
+// The gauge for sheet steel is defined by the weight of a square foot, 41.820 lb
+// for an inch of thickness.
+func TestSheetWeights(t *testing.T) {
+	f := check.Open(t, "units/gauge/sheet_weights.csv")
+	for row := range f.Rows() {
+		row.Compare("weight_lb_per_ft2", 41.820*size(t, row.ID).Diameter.Inch())
+	}
+}
+
 func TestMisprints(t *testing.T) {
 	check.Errata(t, "units/gauge", map[string]float64{
 		"gauge-drill-40": size(t, "#40").Diameter.Inch(),
+		"gauge-msg-10":   size(t, "10 MSG").Diameter.Inch(),
+		"gauge-msg-29":   size(t, "29 MSG").Diameter.Inch(),
 		"gauge-swg-6":    size(t, "6 SWG").Diameter.Inch(),
 	})
 }
