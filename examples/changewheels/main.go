@@ -4,6 +4,7 @@
 //
 //	go run ./examples/changewheels -leadscrew "10 tpi" -own "24-100x4" M8
 //	go run ./examples/changewheels -leadscrew "3 mm" "26 tpi"
+//	go run ./examples/changewheels -slide 29deg -tip "flat 3 thou" 1/4x40
 //
 // It ends with 1 when nothing comes near the lead, or when the best of the exact
 // trains may foul a stud, and with 2, and nothing printed but the reason, when it
@@ -32,6 +33,7 @@ func program() cli.Program {
 			"M8",
 			`-leadscrew "10 tpi" -own "24-100x4" M8`,
 			`-leadscrew "3 mm" "26 tpi"`,
+			`-slide 29deg -tip "flat 3 thou" 1/4x40`,
 		},
 		Define: func(f *cli.Flags) {
 			cli.Optional(f, &leadscrew, "leadscrew", "LEAD", `of the leadscrew, such as "10 tpi" or "3 mm"; 10 tpi unless given`)
@@ -41,6 +43,7 @@ func program() cli.Program {
 			f.Text(&ask.Engaged, "engaged", "LENGTH", "that the nut engages; 10 mm unless given")
 			f.Count(&ask.Dial, "dial", "TEETH", "of the indicator's wheel on the leadscrew; no indicator unless given")
 			cli.Optional(f, &ask.Slide, "slide", "ANGLE", "of the topslide from the line of the cross-slide; half a degree under half the thread's angle unless given")
+			cli.Optional(f, &ask.Tip, "tip", "TIP", `of the tool: sharp, "flat 0.1 mm" or "radius 0.1 mm"; each that people grind unless given`)
 			f.Count(&ask.Show, "show", "NUMBER", "trains of each kind to show; 6 unless given")
 		},
 		Run: func(args []string) (b book.Book, err error) {

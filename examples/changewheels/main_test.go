@@ -20,13 +20,26 @@ func TestAnswers(t *testing.T) {
 		want   []string
 	}{
 		{[]string{"26 tpi"}, 0, []string{"= 0.38461538", "Exact trains, 6 of 10", "drivers over driven", "24 24 28 32 36 40", "96 100", "Stop the lathe"}},
-		{[]string{"M8"}, 0, []string{"No train of these wheels is exact", "One more wheel makes an exact train: 127 teeth.", "44/80 x 68/76 1.249947 mm -4.2 um", "+12.5 um", "29.50 degrees", "ISO metric", "with a sharp tool"}},
+		{[]string{"M8"}, 0, []string{"No train of these wheels is exact", "One more wheel makes an exact train: 127 teeth.", "44/80 x 68/76 1.249947 mm -4.2 um", "+12.5 um", "29.50 degrees", "ISO metric", "sharp 0.947 mm 37.3 thou", "by the tip of your tool", "radius of the form, 0.180 mm 0.767 mm"}},
 		{[]string{"M8", "-show", "2", "-slide", "29 deg"}, 0, []string{"84/64 x 36/96", "29.00 degrees"}},
 		{[]string{"-leadscrew", "3 mm", "-dial", "15", "1.25 mm"}, 0, []string{"every 5 threads", "3 places"}},
 		{[]string{"-leadscrew", "6 tpi", "-own", "90,127", "3 mm"}, 0, []string{"90/127", "any idler", "without a dial"}},
 		{[]string{"-leadscrew", "4 tpi", "-gear-drivers", "1", "-gear-driven", "2", "8 tpi"}, 0, []string{"in the lathe already 1/2", "24/24"}},
 		{[]string{"-own", "20,25", "99.9 mm"}, 1, []string{"WILL NOT WORK", "comes within 2 %"}},
 		{[]string{"-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"}, 1, []string{"may foul a stud: 12 teeth to spare", "10/14 x 12/16 1.700893 mm 12 may foul"}},
+		// TH-15: the tool decides, and none of the three goes in silence.
+		{[]string{"-slide", "29.5deg", "4-40"}, 0, []string{"0.553 mm 21.8 thou", "0.474 mm 18.7 thou", "0.434 mm 17.1 thou", "give it with -tip"}},
+		{[]string{"-slide", "29deg", "4-40"}, 0, []string{"0.550 mm 21.7 thou", "0.472 mm 18.6 thou", "0.432 mm 17.0 thou"}},
+		{[]string{"-tip", "sharp", "4-40"}, 0, []string{"travel of the topslide 0.553 mm 21.8 thou"}},
+		{[]string{"-tip", "flat 3 thou", "-slide", "29deg", "1/4x40"}, 0, []string{"travel of the topslide 0.497 mm 19.6 thou", "Whitworth"}},
+		{[]string{"-tip", "flat 0.36 mm", "M8"}, 1, []string{"WILL NOT WORK", "too shallow"}},
+		{[]string{"Tr 10x2"}, 0, []string{"travel of the topslide 1.291 mm", "flat of the form, 0.598 mm"}},
+		// Coming back between two passes.
+		{[]string{"M8"}, 0, []string{"Withdraw the tool before you reverse the lathe", "withdraw the tool clear of the work", "A chuck that screws on can unscrew"}},
+		// TH-10: what a train without a wheel of 127 costs.
+		{[]string{"-leadscrew", "8 tpi", "-own", "63,80,20,50", "1 mm"}, 0, []string{"1.000125 mm", "+12.5 um", "+1.25 um"}},
+		{[]string{"-leadscrew", "8 tpi", "-own", "37,47,20,50", "1 mm"}, 0, []string{"-21.3 um", "-2.13 um"}},
+		{[]string{"-leadscrew", "6 tpi", "-own", "90,127", "3 mm"}, 0, []string{"Exact trains, 1 of 1", "90/127"}},
 		{[]string{"1/8 NPT"}, 0, []string{"tapers 1 in 16", "tailstock"}},
 		{[]string{"-h"}, 0, []string{"usage: changewheels [flags] THREAD or LEAD", "-slide ANGLE"}},
 	} {
@@ -61,7 +74,11 @@ func TestJSON(t *testing.T) {
 		}
 		HalfNuts struct{ Threads, Places *int } `json:"half_nuts"`
 		Infeed   *struct {
-			Travel float64 `json:"travel_mm"`
+			Travel *float64 `json:"travel_mm"`
+			Tips   []struct {
+				Label, Tip string
+				Travel     float64 `json:"travel_mm"`
+			}
 		}
 		Drive struct{ Ratio float64 }
 	}
@@ -76,12 +93,16 @@ func TestJSON(t *testing.T) {
 	read("M8")
 	near := answer.Trains
 	if near.Count != 0 || len(near.Exact) != 0 || len(near.Closest) != 6 || answer.HalfNuts.Threads != nil || answer.Infeed == nil ||
-		math.Abs(answer.Infeed.Travel-0.881) > 5e-4 || math.Abs(answer.Drive.Ratio-0.49212598) > 5e-9 {
+		answer.Infeed.Travel != nil || len(answer.Infeed.Tips) != 3 || math.Abs(answer.Infeed.Tips[2].Travel-0.881) > 5e-4 || math.Abs(answer.Drive.Ratio-0.49212598) > 5e-9 {
 		t.Fatalf("%+v", answer)
 	}
 	if first := near.Closest[0]; first.Label != "44/80 x 68/76" || len(first.Drivers) != 2 || first.Driven[1] != 76 ||
 		math.Abs(first.Cuts-1.249947368) > 1e-9 || first.OnDiameter == nil || math.Abs(*first.OnDiameter-0.73) > 0.005 {
 		t.Errorf("%+v", first)
+	}
+	read("M8", "-tip", "radius 0.18 mm")
+	if in := answer.Infeed; in == nil || in.Travel == nil || math.Abs(*in.Travel-0.881) > 1e-3 || len(in.Tips) != 1 || in.Tips[0].Tip != "radius 0.18 mm" {
+		t.Errorf("%+v", answer)
 	}
 	read("-leadscrew", "3 mm", "-dial", "15", "1.25 mm")
 	exact := answer.Trains
@@ -111,6 +132,9 @@ func TestRefuses(t *testing.T) {
 		{[]string{"M8", "-n", "2"}, "-n: no such flag"},
 		{[]string{"-slide", "60deg", "M8"}, "-slide: angle of the topslide 60 deg: out of range; accepted: 0 to 45 deg"},
 		{[]string{"-slide", "29deg", "26 tpi"}, "-slide is for a thread"},
+		{[]string{"-tip", "sharp", "26 tpi"}, "-tip is for a thread"},
+		{[]string{"-tip", "", "M8"}, `-tip: tip of the tool "": neither sharp`},
+		{[]string{"-tip", "flat 0.7 mm", "M8"}, "-tip: tip of the tool flat 0.7 mm: out of range; accepted: one that reaches below the pitch line"},
 	} {
 		status, out, errs := do(tt.args...)
 		if status != 2 || out != "" || !strings.Contains(errs, tt.want) || strings.Count(errs, "\n") != 1 {

@@ -103,7 +103,7 @@ var questions = map[string]func() any{
 		want := must(screwcut.ParseLead("1 mm"))
 		m6 := thread.MustParse("M6")
 		over := must(wires.Set{Thread: m6, Wire: units.MM(0.58)}.Measure(m6.PitchDiameter()))
-		return all(over, must(lathe.Check(must(lathe.Trains(want)))), screwcut.PickUp{}, screwcut.CutDepth{}, screwcut.ToolTip{}, lathe, must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
+		return all(over, must(lathe.Check(must(lathe.Trains(want)))), screwcut.PickUp{}, screwcut.CutDepth{}, screwcut.ToolTip{}, must(screwcut.GroundTips(m6)), lathe, must(lathe.Trains(want)), must(lathe.WheelsToBuy(want)), must(screwcut.Translations(80, 0.001)))
 	},
 	"fits": func() any {
 		fit := must(fits.ParseFit("P7/h6"))

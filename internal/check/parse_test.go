@@ -70,6 +70,7 @@ var readers = map[string]func(string) error{
 	"thread.ParseTap":                     reading(thread.ParseTap),
 	"thread/strength.ParseEngagementRule": reading(strength.ParseEngagementRule),
 	"thread/screwcut.ParseLead":           reading(screwcut.ParseLead),
+	"thread/screwcut.ParseToolTip":        reading(screwcut.ParseToolTip),
 	"thread/wires.ParseLeadCorrection":    reading(wires.ParseLeadCorrection),
 	"thread/screwcut.ParseWheels":         reading(screwcut.ParseWheels),
 	"units.LengthUnit.Parse":              reading(units.Millimetres.Parse),

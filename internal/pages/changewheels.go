@@ -21,9 +21,10 @@ type ChangeWheelsQuestion struct {
 	Own                         string // the wheels there are
 	GearedDrivers, GearedDriven int    // always in the drive; zero: none
 	Engaged                     units.Length
-	Dial                        int          // teeth of the indicator's wheel; zero: no indicator
-	Slide                       *units.Angle // of the topslide from the line of the cross-slide; nil: the usual
-	Show                        int          // trains of each kind
+	Dial                        int               // teeth of the indicator's wheel; zero: no indicator
+	Slide                       *units.Angle      // of the topslide from the line of the cross-slide; nil: the usual
+	Tip                         *screwcut.ToolTip // of the tool; nil: all that people grind
+	Show                        int               // trains of each kind
 }
 
 // ChangeWheels answers the question.
@@ -45,6 +46,9 @@ func ChangeWheels(ask ChangeWheelsQuestion) (book.Book, error) {
 	if ask.Slide != nil && named == (thread.Thread{}) {
 		return book.Book{}, cli.ErrUsage("-slide is for a thread of a known form; accepted: a thread, such as M8")
 	}
+	if ask.Tip != nil && named == (thread.Thread{}) {
+		return book.Book{}, cli.ErrUsage("-tip is for a thread of a known form; accepted: a thread, such as M8")
+	}
 	if ask.Leadscrew == (screwcut.Lead{}) {
 		_, err := screwcut.ParseLead("")
 		return book.Book{}, cli.Named("-leadscrew", err)
@@ -64,9 +68,13 @@ func ChangeWheels(ask ChangeWheelsQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	b.Sections = []book.Section{{Key: "trains", Items: tablesOf(ask, named, trains)}, nuts}
+	tables, err := tablesOf(ask, named, trains)
+	if err != nil {
+		return book.Book{}, cli.Named("-engaged", err)
+	}
+	b.Sections = []book.Section{{Key: "trains", Items: tables}, nuts}
 	if named != (thread.Thread{}) {
-		section, err := infeedOf(named, ask.Slide)
+		section, err := infeedOf(named, ask.Slide, ask.Tip)
 		if err != nil {
 			return book.Book{}, err
 		}
@@ -95,7 +103,7 @@ func millimetres(l units.Length, places int) book.Quantity {
 
 // tablesOf lists the exact trains; the closest where the best of those does not
 // mount, or where there are none.
-func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Trains) []book.Item {
+func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Trains) ([]book.Item, error) {
 	exact, closest := book.Table{Key: "exact"}, book.Table{Key: "closest"}
 	shown := min(ask.Show, len(trains.Exact))
 	if shown > 0 {
@@ -124,18 +132,28 @@ func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Tra
 			"cut less wanted, over %v and over the %v that the nut engages:", units.MM(100), ask.Engaged)
 	}
 	for _, t := range trains.Closest[:shown] {
-		off := t.ErrorOver(ask.Engaged)
+		off, err := t.ErrorOver(ask.Engaged)
+		if err != nil {
+			return nil, err
+		}
+		off100, err := t.ErrorOver(units.MM(100))
+		if err != nil {
+			return nil, err
+		}
 		values := append(wheelsOf(t),
 			book.Value{Key: "cuts", Label: "cuts", What: millimetres(t.Cut, 6)},
 			book.Value{Key: "error", What: book.Share(t.Error, 4)},
-			book.Value{Key: "error_per_100mm", Label: "over 100 mm", What: book.Signed(t.ErrorOver(units.MM(100)).Micron(), 1, "um", "um")},
+			book.Value{Key: "error_per_100mm", Label: "over 100 mm", What: book.Signed(off100.Micron(), 1, "um", "um")},
 			book.Value{
 				Key: "error_engaged", Label: "engaged",
 				What: book.Signed(off.Micron(), 2, "um", "um").And(book.Signed(off.Thou(), 3, "thou", "")),
 			},
 		)
 		if named != (thread.Thread{}) {
-			onDiameter := screwcut.PitchErrorOnDiameter(named, off)
+			onDiameter, err := screwcut.PitchErrorOnDiameter(named, off)
+			if err != nil {
+				return nil, err
+			}
 			values = append(values, book.Value{
 				Key: "error_on_pitch_diameter", Label: "pitch dia.", What: book.Number(onDiameter.Micron(), 2, "um", "um"),
 			})
@@ -145,7 +163,7 @@ func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Tra
 	return []book.Item{{
 		Values: []book.Value{{Key: "exact_trains", What: book.Count(len(trains.Exact))}},
 		Tables: []book.Table{exact, closest},
-	}}
+	}}, nil
 }
 
 func wheelsOf(t screwcut.Train) []book.Value {
@@ -182,32 +200,64 @@ func halfNuts(ask ChangeWheelsQuestion, trains screwcut.Trains) (book.Section, e
 	}}}}, nil
 }
 
-func infeedOf(t thread.Thread, slide *units.Angle) (book.Section, error) {
+// infeedOf is how deep the tool goes and how far the topslide travels for it, by the
+// tip that it has, or by each that people grind where that was not said: the tool
+// decides, by a quarter and more.
+func infeedOf(t thread.Thread, slide *units.Angle, tip *screwcut.ToolTip) (book.Section, error) {
 	set := book.Value{Key: "slide", Label: "topslide set over, from the cross-slide", Refs: source.Of(source.Practice())}
 	angle := screwcut.SlideAngleFor(t)
 	if slide != nil {
 		angle, set.Refs = *slide, source.Refs{}
 	}
 	set.What = book.Number(angle.Degrees(), 2, "degrees", "deg")
-	travel, err := screwcut.InfeedAlongSlide(t.Depth(), angle)
+	tips, err := screwcut.GroundTips(t)
 	if err != nil {
-		return book.Section{}, cli.Named("-slide", err)
+		return book.Section{}, err
+	}
+	if tip != nil {
+		tips = []screwcut.GroundTip{{Name: tip.String(), Tip: *tip}}
+	}
+	table := book.Table{Key: "tips", Title: fmt.Sprintf("By the tip of the tool, %v form, from the work's diameter:", t.Form())}
+	var item book.Item
+	travelled := book.Never(book.Length(units.Length{}, 3), "by the tip of your tool, see below")
+	for _, ground := range tips {
+		cut, err := ground.Tip.DepthFor(t)
+		if err != nil {
+			return book.Section{}, cli.Named("-tip", err)
+		}
+		travel, err := screwcut.InfeedAlongSlide(cut.Depth, angle)
+		if err != nil {
+			return book.Section{}, cli.Named("-slide", err)
+		}
+		if len(tips) == 1 {
+			travelled = book.LengthThou(travel, 3, 1)
+		}
+		table.Rows = append(table.Rows, book.Row{Label: tipInWords(ground), Values: []book.Value{
+			{Key: "tip", What: book.Word(ground.Tip.String())},
+			{Key: "depth", Label: "depth", What: book.LengthThou(cut.Depth, 3, 1)},
+			{Key: "travel", Label: "along the topslide", What: book.LengthThou(travel, 3, 1)},
+		}})
+		item.Formulas = append(item.Formulas, book.Formula{Text: fmt.Sprintf("travel = depth / cos = %s / cos %.4g = %s (%s)",
+			cut.Depth.Decimal(units.Millimetres, 3), angle.Degrees(), travel.Text(units.Millimetres, 3), ground.Name)})
+		item.Findings = append(item.Findings, cut.Findings...)
 	}
 	sharp, err := screwcut.ToolTip{}.DepthFor(t)
 	if err != nil {
 		return book.Section{}, err
 	}
-	item := book.Item{
-		Values: []book.Value{
-			{Key: "travel", Label: "travel of the topslide", What: book.LengthThou(travel, 3, 1)},
-			set,
-			{Key: "depth", Label: "depth, with the root of the form", What: book.LengthThou(t.Depth(), 3, 1), Refs: t.Refs()},
-			{Key: "depth_of_sharp_tool", Label: "depth, with a sharp tool", What: book.LengthThou(sharp.Depth, 3, 1)},
-			{Key: "form", What: book.Word(t.Form().String())},
-		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("travel = depth / cos = %s / cos %.4g = %s (%v form)",
-			t.Depth().Decimal(units.Millimetres, 3), angle.Degrees(), travel.Text(units.Millimetres, 3), t.Form())}},
-		Findings: sharp.Findings,
+	item.Values = []book.Value{
+		{Key: "travel", Label: "travel of the topslide", What: travelled},
+		set,
+		{Key: "depth", Label: "depth of the form", What: book.LengthThou(t.Depth(), 3, 1), Refs: t.Refs()},
+		{Key: "depth_of_sharp_tool", What: book.LengthThou(sharp.Depth, 3, 1)},
+		{Key: "form", What: book.Word(t.Form().String())},
+	}
+	item.Tables = []book.Table{table}
+	if len(tips) > 1 {
+		item.Notes = append(item.Notes, book.Note{
+			Text: "Measure the tip of the tool and give it with -tip. It decides how deep the tool goes before the flanks are " +
+				"right; try the thread in its nut, or over wires, before the last cuts.",
+		})
 	}
 	if _, taper := t.Taper(); taper {
 		item.Notes = append(item.Notes, book.Note{
@@ -215,6 +265,18 @@ func infeedOf(t thread.Thread, slide *units.Angle) (book.Section, error) {
 		})
 	}
 	return book.Section{Key: "infeed", Items: []book.Item{item}}, nil
+}
+
+// tipInWords is the name of a tip with its size, to what can be seen on a tool.
+func tipInWords(g screwcut.GroundTip) string {
+	size := g.Tip.Flat
+	if size.IsZero() {
+		size = g.Tip.Radius
+	}
+	if size.IsZero() || g.Name == g.Tip.String() {
+		return g.Name
+	}
+	return fmt.Sprintf("%s, %s", g.Name, size.Text(units.Millimetres, 3))
 }
 
 // driveOf is how the wanted ratio comes about.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/valvechest/valvechest/units"
@@ -76,19 +77,31 @@ func (t Train) mounts() bool { return len(t.Drivers) == 1 || t.Room >= studRoom 
 // comes out too long (short if negative).
 //
 //	error = length * Error
-func (t Train) ErrorOver(length units.Length) units.Length { return length.Scale(t.Error) }
+//
+// An Error that is not finite, and a product beyond 1 km, are refused.
+func (t Train) ErrorOver(length units.Length) (units.Length, error) {
+	off, err := units.Millimetres.Of(length.MM() * t.Error)
+	if err != nil {
+		return units.Length{}, fail.Wrong("error of the train", fmt.Sprintf("%g over %v", t.Error, length),
+			"not a length that there is", "a finite share, over a length that it keeps below 1 km")
+	}
+	return off, nil
+}
 
 // String returns the train as drivers over driven wheels, from the spindle:
-// "40/60 x 45/127".
+// "40/60 x 45/127"; a "?" for a wheel that has none to mesh with.
 func (t Train) String() string {
-	var b strings.Builder
-	for i := range t.Drivers {
-		if i > 0 {
-			b.WriteString(" x ")
+	wheel := func(wheels []int, i int) string {
+		if i >= len(wheels) {
+			return "?"
 		}
-		fmt.Fprintf(&b, "%d/%d", t.Drivers[i], t.Driven[i])
+		return strconv.Itoa(wheels[i])
 	}
-	return b.String()
+	pairs := make([]string, max(len(t.Drivers), len(t.Driven)))
+	for i := range pairs {
+		pairs[i] = wheel(t.Drivers, i) + "/" + wheel(t.Driven, i)
+	}
+	return strings.Join(pairs, " x ")
 }
 
 // Trains is what the wheels of a lathe can do for one lead.

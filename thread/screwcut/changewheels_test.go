@@ -1,6 +1,7 @@
 package screwcut
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -101,9 +102,9 @@ func TestMetricSubstitutes(t *testing.T) {
 		per100    float64 // micrometres in 100 mm
 		cut       float64 // mm
 	}{
-		{"63/80 for 1 mm at 8 tpi", "8 tpi", "1 mm", []int{63, 80, 20, 50}, 12.5, 1.000125},
-		{"37/47 for 1 mm at 8 tpi", "8 tpi", "1 mm", []int{37, 47, 20, 50}, -21.276596, 0.999787234},
-		{"127 for 3 mm at 6 tpi", "6 tpi", "3 mm", []int{90, 127}, 0, 3},
+		{"TH-10: 63/80 for 1 mm at 8 tpi", "8 tpi", "1 mm", []int{63, 80, 20, 50}, 12.5, 1.000125},
+		{"TH-10: 37/47 for 1 mm at 8 tpi", "8 tpi", "1 mm", []int{37, 47, 20, 50}, -21.276596, 0.999787234},
+		{"TH-10: 127 for 3 mm at 6 tpi", "6 tpi", "3 mm", []int{90, 127}, 0, 3},
 	} {
 		trains, err := (Lathe{Leadscrew: mustLead(t, tt.leadscrew), Wheels: tt.wheels}).Trains(mustLead(t, tt.lead))
 		if err != nil {
@@ -116,8 +117,8 @@ func TestMetricSubstitutes(t *testing.T) {
 			continue
 		}
 		best := all[0]
-		if got := best.ErrorOver(units.MM(100)).Micron(); math.Abs(got-tt.per100) > 0.001 {
-			t.Errorf("%s: %v is %.4f um long over 100 mm, want %.4f", tt.name, best, got, tt.per100)
+		if got, err := best.ErrorOver(units.MM(100)); err != nil || math.Abs(got.Micron()-tt.per100) > 0.001 {
+			t.Errorf("%s: %v is %v long over 100 mm, %v, want %.4f um", tt.name, best, got, err, tt.per100)
 		}
 		if got := best.Cut.MM(); math.Abs(got-tt.cut) > 1e-8 {
 			t.Errorf("%s: %v cuts %.9f mm, want %.9f", tt.name, best, got, tt.cut)
@@ -131,8 +132,42 @@ func TestMetricSubstitutes(t *testing.T) {
 	// (Jones, Turning and Boring, on substitute wheels).
 	turns := 23.33 * 25.4 / (14.0 / 11)
 	slip := Train{Error: 14.0/11/1.27 - 1}
-	if got := slip.ErrorOver(units.MM(turns * 1.27)).MM(); math.Abs(got-1.27) > 0.001 {
-		t.Errorf("20 tpi cut as 14/11 mm: %.4f mm out after 23.33 in, want a thread, 1.27", got)
+	if got, err := slip.ErrorOver(units.MM(turns * 1.27)); err != nil || math.Abs(got.MM()-1.27) > 0.001 {
+		t.Errorf("TH-10: 20 tpi cut as 14/11 mm: %v out after 23.33 in, %v, want a thread, 1.27 mm", got, err)
+	}
+}
+
+// A train need not come from Trains: one that is no train prints, and an error that
+// is no length is refused.
+func TestTrainByHand(t *testing.T) {
+	for _, tt := range []struct {
+		train Train
+		want  string
+	}{
+		{Train{}, ""},
+		{Train{Drivers: []int{20}, Driven: []int{40}}, "20/40"},
+		{Train{Drivers: []int{20, 30}, Driven: []int{40}}, "20/40 x 30/?"},
+		{Train{Driven: []int{40}}, "?/40"},
+	} {
+		if got := tt.train.String(); got != tt.want {
+			t.Errorf("%v: %q, want %q", tt.train.Drivers, got, tt.want)
+		}
+	}
+	for _, tt := range []struct {
+		share  float64
+		length units.Length
+	}{
+		{math.NaN(), units.MM(100)}, {math.Inf(1), units.MM(100)}, {1e300, units.MM(100)}, {math.NaN(), units.Length{}},
+		{-2, units.MM(1e6)},
+	} {
+		got, err := Train{Error: tt.share}.ErrorOver(tt.length)
+		if !errors.Is(err, units.ErrOutOfRange) || got != (units.Length{}) {
+			t.Errorf("%g over %v: %v, %v", tt.share, tt.length, got, err)
+		}
+	}
+	lathe := Lathe{Leadscrew: mustLead(t, "8 tpi"), Wheels: []int{20, 40}}
+	if said, err := lathe.Check(Trains{Want: mustLead(t, "1 mm"), Closest: []Train{{Error: math.NaN()}}}); err == nil {
+		t.Errorf("a train with an error that is none: %v", said)
 	}
 }
 

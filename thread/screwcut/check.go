@@ -35,7 +35,11 @@ func (l Lathe) Check(t Trains) (finding.List, error) {
 			Text: fmt.Sprintf("No train of these wheels comes within %g %% of a lead of %v.", 100*closestWithin, t.Want),
 		}
 	default:
-		off, length := t.Closest[0].ErrorOver(over), "long"
+		off, err := t.Closest[0].ErrorOver(over)
+		if err != nil {
+			return nil, err
+		}
+		length := "long"
 		if off.Sign() < 0 {
 			length = "short"
 		}

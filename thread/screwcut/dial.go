@@ -24,13 +24,13 @@ func (p PickUp) String() string {
 	every := fmt.Sprintf("every %d threads of the leadscrew (%s)", p.Threads, p.Travel.Text(units.Millimetres, 3))
 	switch {
 	case p.Threads == 0:
-		return "leave them closed and reverse the lathe; a near train never picks up"
+		return "leave them closed; a near train never picks up. Withdraw the tool before you reverse the lathe to come back"
 	case p.Threads == 1:
 		return "close them anywhere"
 	case p.Places > 0:
 		return fmt.Sprintf("close them at %s, %d places in a turn of the dial", every, p.Places)
 	}
-	return "right " + every + "; without a dial that shows it, leave them closed and reverse"
+	return "right " + every + "; without a dial that shows it, leave them closed, and withdraw the tool before you reverse the lathe to come back"
 }
 
 // PickUpOnDial returns where the half nuts may be closed to cut a lead, with an

@@ -34,10 +34,10 @@ func TestPickUpOnDial(t *testing.T) {
 
 func TestPickUpInWords(t *testing.T) {
 	for p, want := range map[PickUp]string{
-		{}:           "leave them closed and reverse",
+		{}:           "leave them closed; a near train never picks up. Withdraw the tool before you reverse the lathe",
 		{Threads: 1}: "anywhere",
 		{Threads: 5, Travel: units.MM(15), Places: 3}: "close them at every 5 threads of the leadscrew (15.000 mm), 3 places",
-		{Threads: 60, Travel: units.MM(190.5)}:        "right every 60 threads of the leadscrew (190.500 mm); without a dial",
+		{Threads: 60, Travel: units.MM(190.5)}:        "right every 60 threads of the leadscrew (190.500 mm); without a dial that shows it, leave them closed, and withdraw the tool before you reverse",
 	} {
 		if got := p.String(); !strings.Contains(got, want) {
 			t.Errorf("%q, want %q", got, want)

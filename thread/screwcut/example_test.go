@@ -38,8 +38,14 @@ func ExampleLathe_WheelsToBuy() {
 	}
 	best := trains.Closest[0]
 	fmt.Println(len(trains.Exact), "exact; closest", best, "cuts", best.Cut.Text(units.Millimetres, 6))
-	fmt.Printf("%.1f um over 100 mm, %.2f um over a nut of 8 mm\n", best.ErrorOver(units.MM(100)).Micron(),
-		best.ErrorOver(units.MM(8)).Micron())
+	for _, length := range []units.Length{units.MM(100), units.MM(8)} {
+		off, err := best.ErrorOver(length)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.2f um over %v\n", off.Micron(), length)
+	}
 	buy, err := lathe.WheelsToBuy(m8)
 	if err != nil {
 		fmt.Println(err)
@@ -48,7 +54,8 @@ func ExampleLathe_WheelsToBuy() {
 	fmt.Println("one more wheel that would be exact:", buy)
 	// Output:
 	// 0 exact; closest 44/80 x 68/76 cuts 1.249947 mm
-	// -4.2 um over 100 mm, -0.34 um over a nut of 8 mm
+	// -4.21 um over 100 mm
+	// -0.34 um over 8 mm
 	// one more wheel that would be exact: [127]
 }
 
@@ -129,7 +136,41 @@ func ExampleToolTip_DepthFor() {
 	// Output:
 	// 0.947 mm 0
 	// 0.812 mm 0
-	// 0.623 mm 1
+	// 0.622 mm 1
+}
+
+// The tool decides how far the topslide travels: 40 threads to the inch, 29.5
+// degrees off the line of the cross-slide.
+func ExampleGroundTips() {
+	t := thread.MustParse("4-40 UNC")
+	tips, err := screwcut.GroundTips(t)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, ground := range tips {
+		cut, err := ground.Tip.DepthFor(t)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		travel, err := screwcut.InfeedAlongSlide(cut.Depth, screwcut.SlideAngleFor(t))
+		fmt.Println(ground.Name, travel.Text(units.Thousandths, 1), err)
+	}
+	// Output:
+	// sharp 21.8 thou <nil>
+	// flat of P/8 18.7 thou <nil>
+	// radius of the form 17.1 thou <nil>
+}
+
+func ExampleParseToolTip() {
+	tip, err := screwcut.ParseToolTip("flat 0.1 mm")
+	fmt.Println(tip, err)
+	_, err = screwcut.ParseToolTip("blunt")
+	fmt.Println(err)
+	// Output:
+	// flat 0.1 mm <nil>
+	// screwcut: tip of the tool "blunt": neither sharp nor a flat or a radius; accepted: "sharp", "flat 0.1 mm" or "radius 0.1 mm", above zero up to 25 mm
 }
 
 func ExampleTranslations() {
@@ -149,8 +190,9 @@ func ExampleTranslations() {
 
 func ExamplePitchErrorOnDiameter() {
 	// A train that is 1.25 um out over the 10 mm that the nut engages.
-	fmt.Printf("%.2f um\n", screwcut.PitchErrorOnDiameter(thread.MustParse("M8"), units.Micron(1.25)).Micron())
-	// Output: 2.17 um
+	on, err := screwcut.PitchErrorOnDiameter(thread.MustParse("M8"), units.Micron(1.25))
+	fmt.Printf("%.2f um %v\n", on.Micron(), err)
+	// Output: 2.17 um <nil>
 }
 
 func ExampleTrain_Check() {

@@ -17,10 +17,14 @@ import (
 //
 // That is 1.732 times for 60 degrees, 1.921 for 55 and 2.273 for 47.5. It puts a
 // near train of change wheels beside the tolerance of the pitch diameter. It is
-// zero for no thread. Source: geometry.
-func PitchErrorOnDiameter(t thread.Thread, overEngagement units.Length) units.Length {
+// zero for no thread. A result beyond 1 km is an error. Source: geometry.
+func PitchErrorOnDiameter(t thread.Thread, overEngagement units.Length) (units.Length, error) {
 	if t.Form() == 0 {
-		return units.Length{}
+		return units.Length{}, nil
 	}
-	return overEngagement.Abs().Scale(1 / math.Tan(t.Form().Angle().Radians()/2))
+	onDiameter, err := units.Millimetres.Of(overEngagement.Abs().MM() / math.Tan(t.Form().Angle().Radians()/2))
+	if err != nil {
+		return units.Length{}, fail.OutOfRange("error over the engagement", overEngagement, "less than 400 m either way")
+	}
+	return onDiameter, nil
 }
