@@ -11,6 +11,7 @@ import (
 type DepthAdvice struct {
 	Min, Max float64 // shares of ThreeQuarterHeight
 	Hard     bool    // tough or hard on taps: take the larger drill, not the smaller
+	Free     bool    // free-cutting: brass and aluminium, which spare a small tap
 	Refs     source.Refs
 }
 
@@ -31,13 +32,14 @@ func readDepth(r *table.Row) depthRow {
 			r.Complain("%v", err)
 		}
 	}
-	switch hard := r.Text("hard"); hard {
-	case "yes":
-		row.advice.Hard = true
-	case "no":
-	default:
-		r.Complain("hard is %q, not yes or no", hard)
+	yes := func(column string) bool {
+		text := r.Text(column)
+		if text != "yes" && text != "no" {
+			r.Complain("%s is %q, not yes or no", column, text)
+		}
+		return text == "yes"
 	}
+	row.advice.Hard, row.advice.Free = yes("hard"), yes("free")
 	return row
 }
 

@@ -22,17 +22,30 @@ type Choice struct {
 	Over     units.Length // drill less the hole asked for: positive is the larger, safer side
 	Full     float64      // share of the full depth, by which it is judged
 	Min, Max float64      // the shares of the full depth that suit
-	Findings finding.List // one, or none where the drill suits
+	Findings finding.List // one, or none where the drill suits and the usual class allows the hole
 	Refs     source.Refs  // of the shares that suit
+	Class    string       `json:",omitempty"` // of the usual nut, where it has limits: "6H"
+	Allowed  Range        `json:",omitzero"`  // the minor diameter of that class
 }
 
-// Suits reports whether the drill leaves enough depth and spares the tap.
-func (c Choice) Suits() bool { return len(c.Findings) == 0 && c.Depth > 0 }
+// Suits reports whether the drill leaves enough depth and spares the tap. A hole
+// outside the limits of the usual class may suit work that is not gauged, which a
+// note says.
+func (c Choice) Suits() bool {
+	worst, some := c.Findings.Worst()
+	return c.Depth > 0 && (!some || worst == finding.Note)
+}
 
-// Verdict returns "suits", or what is wrong with the drill in a word or two, as
-// the code of its finding says it; nothing for no choice.
+// Gauged reports whether the usual class allows the hole, or has no limits.
+func (c Choice) Gauged() bool { return c.Class == "" || c.Allowed.Contains(c.Drill.Diameter) }
+
+// Verdict returns "suits", "suits, outside class 6H" where the usual class does not
+// allow the hole, or what is wrong with the drill in a word or two, as the code of
+// its finding says it; nothing for no choice.
 func (c Choice) Verdict() string {
 	switch {
+	case c.Suits() && !c.Gauged():
+		return "suits, outside class " + c.Class
 	case c.Suits():
 		return "suits"
 	case len(c.Findings) == 0:
@@ -45,7 +58,7 @@ func (c Choice) Verdict() string {
 func (c Choice) String() string {
 	text := fmt.Sprintf("%s: %.1f %% of %v", c.Drill.Name, 100*c.Depth, c.Basis)
 	if c.Suits() {
-		return text + fmt.Sprintf(", suits: from %.0f to %.0f %% of the full depth", 100*c.Min, 100*c.Max)
+		return text + fmt.Sprintf(", %s: from %.0f to %.0f %% of the full depth", c.Verdict(), 100*c.Min, 100*c.Max)
 	}
 	for _, f := range c.Findings {
 		text += ". " + f.Text
@@ -54,19 +67,21 @@ func (c Choice) String() string {
 }
 
 // The shares of the full depth that suit. They are common practice and no
-// standard's: 85 % breaks no sharp tap in free-cutting metal, small taps and hard
-// or tough metal need more room, and in hard metal a shallower thread is the price
-// of a whole tap.
+// standard's: 85 % breaks no sharp tap in free-cutting metal. Taps below 3 mm, which
+// are turned by hand, need more room in iron, steel and bronze and where the metal is
+// not known, those below 2 mm in any metal. In hard metal a shallower thread is the
+// price of a whole tap.
 type depthLimits struct{ min, max float64 }
 
 var depthPractice = source.Ref{Kind: source.CommonPractice}
 
-// depthLimitsFor returns the limits for a thread in free-cutting or hard metal.
-func depthLimitsFor(t Thread, hard bool) depthLimits {
+// depthLimitsFor returns the limits for a thread in what the advice is for; the
+// zero advice stands for a metal that is not known.
+func depthLimitsFor(t Thread, advice DepthAdvice) depthLimits {
 	switch {
-	case hard:
+	case advice.Hard:
 		return depthLimits{0.45, 0.75}
-	case t.major.Cmp(units.MM(2)) < 0:
+	case t.major.Cmp(units.MM(2)) < 0, t.major.Cmp(units.MM(3)) < 0 && !advice.Free:
 		return depthLimits{0.50, 0.80}
 	}
 	return depthLimits{0.50, 0.85}
@@ -83,7 +98,7 @@ func depthLimitsFor(t Thread, hard bool) depthLimits {
 // The share is checked as in [Thread.TappingHole]. An empty set, or one with no
 // drill below the major diameter and above half of it, is an error.
 func (t Thread) TappingDrills(set gauge.Set, share float64, basis Basis) ([]Choice, error) {
-	return t.rank(set, share, basis, depthLimitsFor(t, false), false)
+	return t.rank(set, share, basis, depthLimitsFor(t, DepthAdvice{}), false)
 }
 
 // TappingDrillsIn is [Thread.TappingDrills] with the depth and the limit that a
@@ -100,7 +115,7 @@ func (t Thread) TappingDrillsIn(m material.Material, set gauge.Set) ([]Choice, e
 	if err != nil {
 		return nil, err
 	}
-	return t.rank(set, share, basis, depthLimitsFor(t, advice.Hard), t.careful(advice))
+	return t.rank(set, share, basis, depthLimitsFor(t, advice), t.careful(advice))
 }
 
 // careful reports whether the larger drill is always the better one.
@@ -117,12 +132,16 @@ func (t Thread) advisedShare(advice DepthAdvice) (float64, Basis, error) {
 }
 
 // advised returns the share of three quarters of the height that is taken of the
-// advice.
+// advice. It is no more than what suits.
 func (t Thread) advised(advice DepthAdvice) float64 {
+	share := (advice.Min + advice.Max) / 2
 	if t.careful(advice) {
-		return advice.Max
+		share = advice.Max
 	}
-	return (advice.Min + advice.Max) / 2
+	if full, err := t.fullOn(FullDepth); err == nil {
+		share = min(share, depthLimitsFor(t, advice).max*full/threeQuarters)
+	}
+	return share
 }
 
 // rank does the work of TappingDrills. When largerOnly is set, drills below the
@@ -178,9 +197,20 @@ func (t Thread) rank(set gauge.Set, share float64, basis Basis, limits depthLimi
 }
 
 // CheckTappingDrill says what one drill does, whoever recommends it, on the
-// given basis. Errors are those of [Thread.DepthOfThread].
+// given basis, in a metal that is not known. Errors are those of
+// [Thread.DepthOfThread].
 func (t Thread) CheckTappingDrill(drill gauge.Size, basis Basis) (Choice, error) {
-	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, false))
+	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, DepthAdvice{}))
+}
+
+// CheckTappingDrillIn is [Thread.CheckTappingDrill] in a material; one for which
+// there is no practice is taken as not known.
+func (t Thread) CheckTappingDrillIn(m material.Material, drill gauge.Size, basis Basis) (Choice, error) {
+	advice, err := AdvisedDepthFor(m)
+	if err != nil {
+		advice = DepthAdvice{}
+	}
+	return t.judge(drill, drill.Diameter, basis, depthLimitsFor(t, advice))
 }
 
 func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits depthLimits) (Choice, error) {
@@ -221,6 +251,16 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 	case full < limits.min:
 		say(ShallowThread, finding.Caution, "leaves %.1f %% of the full depth, less than %.0f %%: easy on the tap, and weak.",
 			100*full, 100*limits.min)
+	}
+	if _, class := t.UsualClasses(); class != "" {
+		if l, err := t.Limits(class); err == nil { // BA from 17 and the finest ISO pitches have none
+			c.Class, c.Allowed = class, l.Minor
+			if len(c.Findings) == 0 && !l.Minor.Contains(drill.Diameter) {
+				say(OutsideClass, finding.Note, "is over the largest minor diameter of class %s, %s: a gauge refuses the thread,"+
+					" and it serves for work without one.", class, l.Minor.Max.Text(units.Millimetres, 3))
+				c.Findings[0].Refs = l.Refs
+			}
+		}
 	}
 	return c, nil
 }

@@ -59,7 +59,7 @@ func TestTappingByMaterial(t *testing.T) {
 	}
 }
 
-// A builder's chart of BA tapping drills, judged: several are over 85 %, and
+// TH-03: a chart of BA tapping drills, judged: several are over 85 %, and
 // the drill for 14 BA is below the minor diameter. Worked from D - 1.2 p.
 func TestChartOfBATappingDrills(t *testing.T) {
 	for _, test := range []struct {
@@ -70,9 +70,9 @@ func TestChartOfBATappingDrills(t *testing.T) {
 		{"0 BA", "#10", 90.4, thread.TightDrill},
 		{"2 BA", "#24", 86.3, thread.TightDrill},
 		{"4 BA", "#32", 82.5, suits},
-		{"6 BA", "#43", 84.8, suits},
+		{"6 BA", "#43", 84.8, thread.TightDrill}, // below 3 mm, in a metal that is not known, 80 %
 		{"7 BA", "#46", 76.8, suits},
-		{"8 BA", "#50", 81.8, suits},
+		{"8 BA", "#50", 81.8, thread.TightDrill},
 		{"10 BA", "#55", 90.3, thread.TightDrill},
 		{"12 BA", "#60", 84.5, thread.TightDrill}, // below 2 mm the limit is 80 %
 		{"14 BA", "#70", 104.6, thread.SmallDrill},
@@ -91,7 +91,76 @@ func TestChartOfBATappingDrills(t *testing.T) {
 	}
 }
 
-// A formula asks for 6.25 mm for M7x0.75 and the set goes in halves, or has 6.2
+// TH-13: a tap of 8 BA, 2.2 mm, breaks in a #50 hole in iron. By D - 1.2 p: 1.75 mm
+// leaves 87.2 %, #50 81.8 %, 1.80 mm 77.5 % and 1.85 mm 67.8 %.
+func TestSmallTapsByMetal(t *testing.T) {
+	for _, tt := range []struct {
+		thread, metal, drill string
+		percent              float64
+		want                 finding.Code
+	}{
+		{"8 BA", "cast iron", "1.75 mm", 87.2, thread.TightDrill},
+		{"8 BA", "cast iron", "#50", 81.8, thread.TightDrill},
+		{"8 BA", "gunmetal", "#50", 81.8, thread.TightDrill},
+		{"8 BA", "mild steel", "#50", 81.8, thread.TightDrill},
+		{"8 BA", "copper", "#50", 81.8, thread.TightDrill}, // no practice: as a metal that is not known
+		{"8 BA", "brass", "#50", 81.8, suits},
+		{"8 BA", "aluminium", "#50", 81.8, suits},
+		{"8 BA", "brass", "1.75 mm", 87.2, thread.TightDrill},
+		{"8 BA", "cast iron", "1.8 mm", 77.5, suits},
+		{"8 BA", "cast iron", "1.85 mm", 67.8, suits},
+		{"M2.5", "mild steel", "2.05 mm", 81.5, thread.TightDrill},
+		{"M2.5", "brass", "2.05 mm", 81.5, suits},
+		{"M3", "cast iron", "2.5 mm", 81.5, suits},
+	} {
+		c, err := thread.MustParse(tt.thread).CheckTappingDrillIn(metal(t, tt.metal), size(t, tt.drill), thread.FullDepth)
+		if err != nil || math.Abs(100*c.Depth-tt.percent) > 0.06 || verdict(c) != tt.want {
+			t.Errorf("%s with %s in %s: %v, %v; want %.1f %% and %q", tt.thread, tt.drill, tt.metal, c, err, tt.percent, tt.want)
+		}
+	}
+	// In iron the hole that is wanted leaves no more than suits, and 1.8 mm is first.
+	th, iron := thread.MustParse("8 BA"), metal(t, "cast iron")
+	plan, err := th.PlanDrill(gauge.Metric(), thread.TapDepth{Material: iron})
+	if err != nil || plan.Choices[0].Drill.Name != "1.8 mm" || math.Abs(plan.Hole.MM()-(2.2-0.8*1.2*0.43)) > 1e-6 {
+		t.Errorf("%+v, %v", plan, err)
+	}
+}
+
+// A drill may suit and still be over what the usual class of nut allows: 2.599 mm
+// for M3 in 6H, 7.378 mm for M8x0.75 (ISO 965-1), 0.2067 in for 1/4-20 in 2B. The
+// row says so.
+func TestOutsideTheGauge(t *testing.T) {
+	for _, tt := range []struct {
+		thread, drill, verdict string
+		gauged                 bool
+	}{
+		{"M3", "2.5 mm", "suits", true},
+		{"M3", "2.59 mm", "suits", true},
+		{"M3", "2.6 mm", "suits, outside class 6H", false},
+		{"M3", "2.65 mm", "suits, outside class 6H", false},
+		{"M3", "2.8 mm", "shallow thread", false},
+		{"M3", "2.45 mm", "drill too small", false},
+		{"M8x0.75", "7.3 mm", "suits", true},
+		{"M8x0.75", "7.5 mm", "suits, outside class 6H", false},
+		{"1/4-20", "#7", "suits", true},
+		{"1/4-20", "#2", "shallow thread", false},
+		{"1/4-20", "#4", "suits, outside class 2B", false},
+		{"2 BA", "4 mm", "suits", true},
+		{"1/4 x 40 ME", "5.7 mm", "suits", true}, // no limits: nothing to be outside of
+	} {
+		c, err := thread.MustParse(tt.thread).CheckTappingDrill(size(t, tt.drill), thread.FullDepth)
+		if err != nil || c.Verdict() != tt.verdict || c.Gauged() != tt.gauged {
+			t.Errorf("%s with %s: %q, gauged %v, %v; want %q", tt.thread, tt.drill, c.Verdict(), c.Gauged(), err, tt.verdict)
+		}
+		if outside := strings.Contains(tt.verdict, "outside"); outside &&
+			(len(c.Findings) != 1 || c.Findings[0].Code != thread.OutsideClass || c.Findings[0].Severity != finding.Note ||
+				!c.Findings.OK() || c.Findings[0].Refs.IsZero() || !strings.Contains(c.Findings[0].Text, "work without one")) {
+			t.Errorf("%s with %s: %v", tt.thread, tt.drill, c.Findings)
+		}
+	}
+}
+
+// TH-06: a formula asks for 6.25 mm for M7x0.75 and the set goes in halves, or has 6.2
 // and 6.3: shares of the internal height, worked by hand.
 func TestSetWithoutTheDrill(t *testing.T) {
 	for _, d := range []float64{7, 8} {

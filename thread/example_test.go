@@ -41,7 +41,7 @@ func ExampleThread_TappingDrills() {
 	}
 	// Output:
 	// 2.5 mm: 81.5 % of full depth, suits: from 50 to 85 % of the full depth
-	// 2.6 mm: 65.2 % of full depth, suits: from 50 to 85 % of the full depth
+	// 2.6 mm: 65.2 % of full depth, suits, outside class 6H: from 50 to 85 % of the full depth
 	// 2.4 mm: 97.8 % of full depth. Drill 2.4 mm is below the minor diameter 2.459 mm, over 100 % of the internal height, and not for a cutting tap.
 }
 

@@ -4,11 +4,12 @@ import "github.com/valvechest/valvechest/units/finding"
 
 // What this package says of sound sizes.
 const (
-	// Of a tapping drill. One that suits has no finding: it leaves enough depth,
-	// and not so much that the tap is in danger.
+	// Of a tapping drill. One that suits has no finding but a note: it leaves enough
+	// depth, and not so much that the tap is in danger.
 	ShallowThread  finding.Code = "shallow-thread"   // below half of the full depth, 45 % in hard metal: weak
 	TightDrill     finding.Code = "tight-drill"      // over the limit for size and material: the tap may break
 	SmallDrill     finding.Code = "drill-too-small"  // below the minor diameter of the nut: not for a cutting tap
+	OutsideClass   finding.Code = "outside-class"    // suits, over what the usual class of nut allows: not for a gauge
 	NoTappingDrill finding.Code = "no-tapping-drill" // none of the drills there are suits
 
 	// Of a drill for a taper pipe.

@@ -24,7 +24,7 @@ func TestAnswers(t *testing.T) {
 	}{
 		{"M3 from tenths", []string{"-own", "1-6x0.1 mm", "M3"}, 0, []string{
 			"drill 2.5 mm 2.500 mm 98.4 thou depth of thread 81.5 % of the full depth what suits 50 to 85 %",
-			"2.6 mm 2.600 mm 102.4 thou 65.2 % suits 2.4 mm 2.400 mm 94.5 thou 97.8 % drill too small Drill 2.4 mm is below the minor diameter 2.459 mm",
+			"2.6 mm 2.600 mm 102.4 thou 65.2 % suits, outside class 6H 2.4 mm 2.400 mm 94.5 thou 97.8 % drill too small Drill 2.4 mm is below the minor diameter 2.459 mm", "Outside class 6H: over its largest minor diameter, 2.599 mm. A gauge refuses the thread, and it serves for work without one.",
 			"hole wanted 2.540 mm 100.0 thou depth of thread 75.0 % of the full depth", "85.0 % of the internal height",
 			"70.8 % of the three-quarter height",
 			"3.000 - 0.75 x 1.2269 x 0.5000 = 2.540 mm, k for the full depth", "class 6H allows 2.459 to 2.599 mm 96.8 to 102.3 thou",
@@ -32,6 +32,9 @@ func TestAnswers(t *testing.T) {
 			"2.5 mm 2.500 mm 98.4 thou", "(from memory) 81.5 % suits", "2.779 mm 109.4 thou", "2.790 mm 109.8 thou",
 			"ISO 965", "ISO 2306", "common practice (two rules", "breaks at less than a hand can feel",
 		}},
+		{"M3 from all metric drills", []string{"M3"}, 0, []string{"drill 2.55 mm", "verdict suits", "2.5 mm 2.500 mm 98.4 thou 81.5 % suits 2.6 mm 2.600 mm 102.4 thou 65.2 % suits, outside class 6H 2.65 mm 2.650 mm 104.3 thou 57.1 % suits, outside class 6H", "class 6H allows 2.459 to 2.599 mm"}},
+		{"M8x0.75", []string{"M8x0.75"}, 0, []string{"drill 7.3 mm", "7.5 mm 7.500 mm 295.3 thou 54.3 % suits, outside class 6H", "7.378 mm"}},
+		{"TH-13, 8 BA in iron", []string{"-own", "#1-#80, 1.75 mm, 1.8 mm, 1.85 mm", "-material", "cast iron", "8", "BA"}, 0, []string{"drill 1.8 mm 1.800 mm 70.9 thou", "77.5 % of the full depth", "1.85 mm 1.850 mm 72.8 thou 67.8 % suits", "#50 1.778 mm 70.0 thou 81.8 % tight drill Drill #50 leaves 81.8 % of the full depth, over the limit of 80 %, and the tap may break"}},
 		{"standard drills", []string{"2", "BA"}, 0, []string{"drill 4 mm", "Others of the metric drills of BS 328", "suits", "WHAT CHARTS SAY", "#22", "#24", "tight"}},
 		{"another basis", []string{"-basis", "three-quarter height", "-share", "0.7", "1/4-20"}, 0, []string{"drill 5.2 mm", "of the three-quarter height or", "of the full depth", "6.350 - 0.7 x 1.2990 x 1.2700 = 5.195 mm"}},
 		{"a material", []string{"-material", "stainless steel 304", "-own", "#1-#60", "1/4-20"}, 0, []string{"in stainless steel 304", "drill #2", "50.0 % of the three-quarter height", "advised 50 %", "6.350 - 0.5 x 1.2990 x 1.2700 = 5.525 mm", "the drill is over that"}},

@@ -184,6 +184,7 @@ func (f fastening) drills(item *book.Item) {
 			}})
 		}
 		item.Tables = append(item.Tables, table)
+		item.Notes = append(item.Notes, outsideClass(others)...)
 	}
 }
 

@@ -59,7 +59,7 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 		b.Sections = append(b.Sections, blind)
 	}
 	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material), sizesOf(t))
-	charts, err := chartsOf(t)
+	charts, err := chartsOf(t, ask.Material)
 	if err != nil {
 		return book.Book{}, err
 	}
@@ -108,7 +108,7 @@ func ownDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
 		for i, c := range others {
 			row := chosen(c)
 			for _, f := range c.Findings {
-				if i >= told {
+				if i >= told && !c.Suits() {
 					row.Below = append(row.Below, f.Text)
 				}
 			}
@@ -116,7 +116,7 @@ func ownDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
 		}
 		item.Tables = []book.Table{table}
 	}
-	item.Notes = []book.Note{{Text: "A drill cuts over its size, and the depth is then less."}}
+	item.Notes = append(outsideClass(plan.Choices), book.Note{Text: "A drill cuts over its size, and the depth is then less."})
 	return book.Section{Key: "drill", Items: []book.Item{item}}
 }
 
@@ -126,6 +126,18 @@ func whose(ask TappingQuestion) string {
 		return "the metric drills of BS 328"
 	}
 	return "your drills"
+}
+
+// outsideClass says what becomes of the drills that suit and that the usual class
+// of nut does not allow.
+func outsideClass(choices []thread.Choice) []book.Note {
+	for _, c := range choices {
+		if c.Suits() && !c.Gauged() {
+			return []book.Note{{Text: fmt.Sprintf("Outside class %s: over its largest minor diameter, %s. A gauge refuses the thread,"+
+				" and it serves for work without one.", c.Class, c.Allowed.Max.Text(units.Millimetres, 3))}}
+		}
+	}
+	return nil
 }
 
 // bestDrill is a drill and the thread that it leaves, under keys that begin with
@@ -147,6 +159,7 @@ func bestDrill(path, label string, c thread.Choice) []book.Value {
 			Key: path + "suits", Label: "  what suits", What: book.Range(book.Share(c.Min, 0), book.Share(c.Max, 0)),
 			Remark: "of the full depth",
 		},
+		{Key: path + "verdict", Label: "  verdict", What: book.Word(c.Verdict())},
 	}
 }
 
@@ -350,11 +363,14 @@ func pipePrinted(h thread.PipeHole) book.Table {
 }
 
 // chartsOf is what charts of the trade recommend, and what comes of it.
-func chartsOf(t thread.Thread) ([]book.Section, error) {
+func chartsOf(t thread.Thread, tapped *material.Material) ([]book.Section, error) {
 	table := book.Table{Key: "drills"}
 	for _, c := range t.ChartDrills() {
 		for _, d := range c.Tapping {
 			choice, err := t.CheckTappingDrill(d, thread.FullDepth)
+			if tapped != nil {
+				choice, err = t.CheckTappingDrillIn(*tapped, d, thread.FullDepth)
+			}
 			if err != nil {
 				return nil, err
 			}
