@@ -173,7 +173,8 @@ func TestJSONUnits(t *testing.T) {
 		"never with compressed air", "a broken tap is brittle", "may hold asbestos", "Turn the engine over by hand",
 		`"bore_mm": 20`, `"steam_edge_past_port_mm": 0`, `"outer_mm": 10.9`, `"mean_lead_mm": 0.20278`, `"valve_offset_for_equal_lead_mm": -0.06897`,
 		`"piston_mm": 21.74857`, `"rise_k": 40`, `"tap_lead_mm": 0.75`, `"rule_turns": 8`, `"set_m_min": 13.53`, `"feed_mm_min": `,
-		`"stud_stress_mpa": 13.488`, `"spacing_mm": 14`, `"min": 220.7`, `"on_gasket_mpa": 2.57`, `"thickness_mm": 3`,
+		`"stud_stress_mpa": 13.488`, `"spacing_mm": 14`, `"min": 568.9`, `"on_gasket_mpa": 7.65`, `"gasket_seated": true`,
+		`"spanner_pull_n": 10.5`, `"thickness_mm": 3`,
 	} {
 		if !strings.Contains(stdout, want) {
 			t.Errorf("no %s in the JSON", want)

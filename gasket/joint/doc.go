@@ -6,7 +6,8 @@
 //	EndForce         the pressure on a cover
 //	Gasket.Loads     what a ring gasket inside the studs asks of them
 //	Studs.Load       what each stud carries, and whether the cover stays shut
-//	StudLoad.Press   what is left to press the gasket
+//	StudLoad.Press   whether the studs seat the gasket, and what cures it
+//	SpannerPull      how hard to pull for a torque
 //	SpacingOf        the widest gap, by the rules of thumb
 //	Order            the order of tightening
 //

@@ -47,6 +47,7 @@ type StudLoad struct {
 	Stress   units.Pressure // of that in the stress area
 	Needed   units.Force    // preload that a builder wants: twice the working load
 	Preload  units.Force    // to tighten to
+	Proof    units.Force    // that one stud bears without stretching for good
 	Relaxed  units.Force    // preload left when the joint has relaxed by a fifth
 	Findings finding.List
 	Refs     source.Refs
@@ -100,8 +101,9 @@ func (s Studs) Load(total units.Force) (StudLoad, error) {
 	l.Refs = source.Shared(&preloading, &relaxing)
 	l.Stress = units.Pressure(float64(l.Working) / float64(s.StressArea))
 	l.Needed = 2 * l.Working
-	l.Preload = units.Force(s.Preload * float64(s.Proof) * float64(s.StressArea)) // Shigley, eq. 8-31
-	l.Relaxed = l.Preload * 0.8                                                   // Moss, p. 62
+	l.Proof = units.Force(float64(s.Proof) * float64(s.StressArea))
+	l.Preload = units.Force(s.Preload) * l.Proof // Shigley, eq. 8-31
+	l.Relaxed = l.Preload * 0.8                  // Moss, p. 62
 	l.judge(s)
 	return l, nil
 }
@@ -136,7 +138,7 @@ func (s Studs) check() error {
 
 // judge says what is wrong with studs, the fault before what follows from it.
 func (l *StudLoad) judge(s Studs) {
-	remedies := l.remedies(s)
+	remedies := l.remedies()
 	if l.Stress > s.Proof {
 		l.Findings = append(l.Findings, finding.Finding{
 			Code: StudOverloaded, Severity: finding.Danger,
@@ -165,16 +167,22 @@ func (l *StudLoad) judge(s Studs) {
 
 // remedies says how many such studs hold the load by the builder's rule, where
 // that many can stand, and which preload does if the studs bear it.
-func (l StudLoad) remedies(s Studs) []string {
+func (l StudLoad) remedies() []string {
 	more := "more studs"
 	if n := math.Ceil(2 * float64(l.Total) / float64(l.Preload)); n <= mostStuds {
 		more = fmt.Sprintf("%.0f such studs", n)
 	}
 	remedies := []string{"Take " + more + ", larger ones, or a stronger material."}
-	if share := float64(l.Needed) / (float64(s.Proof) * float64(s.StressArea)); share > s.Preload && share <= Reusable {
-		remedies = append(remedies, fmt.Sprintf("Or tighten each to %.0f N, %.0f percent of its proof load, if the tapped thread bears that.", l.Needed, math.Ceil(100*share)))
+	return append(remedies, l.harder(l.Needed)...)
+}
+
+// harder says to tighten the same studs to a force, where they bear that.
+func (l StudLoad) harder(force units.Force) []string {
+	if force <= l.Preload || force > Reusable*l.Proof {
+		return nil
 	}
-	return remedies
+	return []string{fmt.Sprintf("Or tighten each to %.0f N, %.0f percent of its proof load, if the tapped thread bears that.",
+		float64(force), math.Ceil(100*float64(force/l.Proof)))}
 }
 
 // RequiredArea returns the stress area that all studs together need.

@@ -3,6 +3,7 @@
 // their grooves, and packed glands.
 //
 //	Check, LimitsFor, FactorsFor, SheetsFor   gasket materials, by material.Material
+//	SeatedBy                                  what studs seat that stands the service
 //	Swap, Squeezed                            a gasket of another thickness
 //	RingsOnPiston, RingsInGland, LookupRing   O-rings that fit
 //	Ring.OnPiston, Ring.InGland, GrooveFor    how they sit in their groove

@@ -79,10 +79,26 @@ func ExampleCheck() {
 		fmt.Println(f.Text)
 	}
 	// Output:
+	// Paper does not last at 152 °C: 121 °C is the most that any source gives it.
 	// Paper has a guide limit of 121 °C; here it is 152 °C.
 	// Paper has a guide limit of 100 °C; here it is 152 °C.
 	// Paper has a guide limit of 1 bar; here it is 4 bar.
-	// Oiled brown paper is nevertheless what small engines have always had; expect to renew it.
+	// Oiled brown paper is nevertheless what small engines have always had at low pressure; whoever keeps it renews it.
+}
+
+// The studs of a made-up cover seat a gasket whose factor y is up to 14.5 MPa. Which
+// sheet may it be, in oily steam of 4 bar?
+func ExampleSeatedBy() {
+	rows, err := seal.SeatedBy(14.5*units.Megapascal, seal.Service{Medium: seal.Steam, Pressure: 4 * units.Bar, Oiled: true})
+	if err != nil {
+		panic(err)
+	}
+	for _, f := range rows {
+		fmt.Printf("%s, %s: %.1f MPa\n", f.Material, f.Printed, f.Y.In(units.Megapascal))
+	}
+	// Output:
+	// PTFE, PTFE sheet, filled, softest: 11.4 MPa
+	// jointing without asbestos, softest of a maker: 12.4 MPa
 }
 
 // Which stress seats a made-up gasket of annealed copper, by all rows in print?

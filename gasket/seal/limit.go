@@ -1,6 +1,7 @@
 package seal
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -128,13 +129,23 @@ type Service struct {
 	Oiled       bool              // steam oil reaches it
 }
 
+// mostOver is how far above every source's guide limit fibre and rubber are
+// short-lived and no more. They age about twice as fast for each 10 degrees, so that
+// they then have about a sixth of the life that the guide value was given for.
+const mostOver = units.Temperature(25)
+
+var aging = source.Ref{
+	Kind: source.CommonPractice, Note: "rubber and fibre age about twice as fast for each 10 degrees",
+}
+
 // Check compares a material with a service and returns what is worth saying, by
 // every source that knows the material; nothing means that none of them objects.
 // The limits are guide values for long service: above them a gasket is short-lived,
-// which is a caution and no ban, as paper is what small engines have always had.
-// A material that is not for steam at all fails in it. Pressures are zero or more,
-// up to 200 bar for steam; a material without limits is an error that lists those
-// that have some. See the example.
+// which is a caution and no ban, as paper is what small engines have always had at
+// low pressure. Fibre or rubber more than 25 degrees above what any source gives it
+// fails, as does a material that is not for steam at all. What suits is named.
+// Pressures are zero or more, up to 200 bar for steam; a material without limits is
+// an error that lists those that have some. See the example.
 func Check(m material.Material, s Service) (finding.List, error) {
 	t, err := s.temperature()
 	if err != nil {
@@ -145,20 +156,105 @@ func Check(m material.Material, s Service) (finding.List, error) {
 		return nil, err
 	}
 	var list finding.List
+	ages := m.Family == material.Sheet || m.Family == material.Rubber
+	if most, refs := mostOf(rows, s); ages && most != 0 && t > most+mostOver {
+		list = append(list, finding.Finding{
+			Code: GasketMaterial, Severity: finding.Fails,
+			Text: fmt.Sprintf("%s does not last at %.0f °C: %.0f °C is the most that any source gives it.",
+				capital(m.Name), t.Celsius(), most.Celsius()),
+			Refs: refs.With(source.Shared(&aging)),
+		})
+	}
 	for _, l := range rows {
 		list = append(list, l.findings(s, t)...)
+	}
+	if len(list) > 0 {
+		if suited := suitedTo(s, t); len(suited) > 0 {
+			list[0].Remedies = []string{"These stay within their limits: " + strings.Join(suited, ", ") + "."}
+		}
 	}
 	if s.Medium == Steam && list != nil && (m.Name == "paper" || m.Name == "oiled paper") {
 		list = append(list, finding.Finding{
 			Code: GasketMaterial, Severity: finding.Note,
-			Text:     "Oiled brown paper is nevertheless what small engines have always had; expect to renew it.",
-			Remedies: []string{"Jointing without asbestos or graphite sheet stays within its limits."},
-			Refs:     source.Of(source.Practice()),
+			Text: "Oiled brown paper is nevertheless what small engines have always had at low pressure; whoever keeps it renews it.",
+			Refs: source.Of(source.Practice()),
 		})
 	}
 	list.Sort()
 	return list, nil
 }
+
+// mostOf returns the highest temperature that a source gives a material in a
+// service, by those on steam where there are any; zero where none gives one.
+func mostOf(rows []Limit, s Service) (most units.Temperature, refs source.Refs) {
+	inSteam := s.Medium == Steam && slices.ContainsFunc(rows, func(l Limit) bool { return l.Steam != 0 })
+	for _, l := range rows {
+		limit := l.Dry
+		if inSteam {
+			limit = l.Steam
+		}
+		if limit > most {
+			most, refs = limit, l.Refs
+		}
+	}
+	return most, refs
+}
+
+// suitedTo returns the materials that are for a service and of which some source says
+// that they stand its heat and its pressure.
+func suitedTo(s Service, t units.Temperature) []string {
+	var names []string
+	all := limits.all()
+	for i := range all {
+		name := all[i].Material
+		if slices.Contains(names, name) {
+			continue
+		}
+		rows, _ := limits.of(material.Material{Name: name})
+		unfit, pressed := false, units.Pressure(0)
+		for _, l := range rows {
+			unfit = unfit || l.NoSteam && s.Medium == Steam || l.NoOil && (s.Oiled || s.Medium == Oil)
+			pressed = max(pressed, l.Pressure)
+		}
+		if most, _ := mostOf(rows, s); !unfit && t <= most && (pressed == 0 || s.Pressure <= pressed) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// SeatedBy returns the softest row of each material that a stress seats and of which
+// some source says that it stands a service, the softest first: what may stand in for
+// a gasket that its studs do not seat. The stress is the factor y that they seat, above
+// zero; the service is as for [Check]. See the example.
+func SeatedBy(stress units.Pressure, s Service) ([]Factor, error) {
+	if err := fault.Positive(fail, "stress that seats the gasket", stress); err != nil {
+		return nil, err
+	}
+	t, err := s.temperature()
+	if err != nil {
+		return nil, err
+	}
+	suited := suitedTo(s, t)
+	var soft []Factor
+	all := factors.all()
+	for i := range all {
+		f := all[i]
+		if f.Y <= 0 || f.Y > stress || !slices.Contains(suited, f.Material) { // an O-ring is no sheet
+			continue
+		}
+		same := func(other Factor) bool { return other.Material == f.Material }
+		if at := slices.IndexFunc(soft, same); at < 0 {
+			soft = append(soft, f)
+		} else if f.Y < soft[at].Y {
+			soft[at] = f
+		}
+	}
+	slices.SortStableFunc(soft, func(a, b Factor) int { return cmp.Compare(a.Y, b.Y) })
+	return soft, nil
+}
+
+func capital(name string) string { return strings.ToUpper(name[:1]) + name[1:] }
 
 // temperature returns how hot the medium is.
 func (s Service) temperature() (units.Temperature, error) {
@@ -205,7 +301,7 @@ func (l Limit) findings(s Service, t units.Temperature) finding.List {
 			Code: GasketMaterial, Severity: severity, Text: fmt.Sprintf(format, args...), Refs: l.Refs,
 		})
 	}
-	name := strings.ToUpper(l.Material[:1]) + l.Material[1:]
+	name := capital(l.Material)
 	most, where := l.Dry, ""
 	if s.Medium == Steam && l.Steam != 0 {
 		most, where = l.Steam, " in steam"

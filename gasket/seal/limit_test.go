@@ -22,8 +22,10 @@ func TestCheckMaterial(t *testing.T) {
 		want     []string // part of each finding, in order
 	}{
 		// 152 degrees at 4 bar: both sources on paper object, and practice differs
-		{"paper", steam, []string{"guide limit of 121 °C", "guide limit of 100 °C", "guide limit of 1 bar", "have always had"}},
+		{"paper", steam, []string{"does not last at 152 °C: 121 °C", "guide limit of 121 °C", "guide limit of 100 °C", "guide limit of 1 bar", "have always had"}},
 		{"paper", Service{Medium: Steam}, nil}, // 99.97 degrees
+		// 134 degrees at 2 bar: short-lived, as practice has it
+		{"paper", Service{Medium: Steam, Pressure: 2 * units.Bar}, []string{"guide limit of 121 °C", "guide limit of 100 °C", "guide limit of 1 bar", "have always had"}},
 		{"flexible graphite sheet", steam, nil},
 		{"flexible graphite sheet", Service{Medium: Steam, Temperature: units.Celsius(400)}, []string{"guide limit of 399 °C in steam; here it is 400 °C"}},
 		{"jointing without asbestos", steam, nil},
@@ -63,7 +65,10 @@ func TestCheckMaterial(t *testing.T) {
 		service  Service
 		worst    finding.Severity
 	}{
-		{"oiled paper", steam, finding.Caution}, // a guide limit: short-lived
+		{"oiled paper", Service{Medium: Steam, Pressure: 2 * units.Bar, Oiled: true}, finding.Caution}, // a guide limit: short-lived
+		{"oiled paper", Service{Medium: Steam, Pressure: 3 * units.Bar, Oiled: true}, finding.Caution}, // 144 °C
+		{"oiled paper", steam, finding.Fails}, // 152 °C, 31 above the highest
+		{"soft copper", Service{Medium: Steam, Temperature: units.Celsius(300)}, finding.Caution},
 		{"nitrile rubber", Service{Medium: Steam}, finding.Fails},
 		{"FKM rubber", steam, finding.Fails},
 		{"silicone rubber", Service{Medium: Steam, Oiled: true}, finding.Caution},
@@ -167,4 +172,59 @@ func BenchmarkCheck(b *testing.B) {
 		}
 		findings = fs
 	}
+}
+
+// What suits is named, and nothing is named that a source objects to.
+func TestSuits(t *testing.T) {
+	hot, err := Check(of(t, "oiled paper"), Service{Medium: Steam, Pressure: 4 * units.Bar, Oiled: true})
+	if err != nil || len(hot) == 0 || len(hot[0].Remedies) != 1 {
+		t.Fatal(hot, err)
+	}
+	for name, want := range map[string]bool{
+		"jointing without asbestos": true, "flexible graphite": true, "PTFE": true, "soft copper": true,
+		"EPDM": false, "paper": false, "FKM": false, "silicone": false, "cork": false, "soft iron": false,
+	} {
+		if got := strings.Contains(hot[0].Remedies[0], name); got != want {
+			t.Errorf("%s: %v in %s", name, got, hot[0].Remedies[0])
+		}
+	}
+	// 600 °C is beyond all of them
+	if fs, err := Check(of(t, "PTFE"), Service{Medium: Air, Temperature: units.Celsius(600)}); err != nil || len(fs) != 1 || fs[0].Remedies != nil {
+		t.Error(fs, err)
+	}
+}
+
+func TestSeatedBy(t *testing.T) {
+	warm, hot := Service{Medium: Steam, Pressure: 0.9 * units.Bar, Oiled: true}, Service{Medium: Steam, Pressure: 4 * units.Bar, Oiled: true}
+	for _, test := range []struct {
+		stress units.Pressure
+		in     Service
+		want   string
+	}{
+		{2 * units.Megapascal, warm, ""},
+		{8 * units.Megapascal, warm, "paper, oiled paper"}, // 118 °C: 121 by one source, 100 by another
+		{8 * units.Megapascal, Service{Medium: Air, Temperature: units.Celsius(60), Pressure: 1 * units.Bar, Oiled: true}, "rubber, FKM rubber, nitrile rubber, rubber with cloth, paper, oiled paper"},
+		// 400 psi, but for water and air; 1100 psi: vegetable fibre
+		{8 * units.Megapascal, Service{Medium: Water, Temperature: units.Celsius(20)}, "rubber, EPDM rubber, FKM rubber, nitrile rubber, silicone rubber, rubber with cloth, paper, oiled paper"},
+		{8 * units.Megapascal, Service{Medium: Steam, Oiled: true}, "paper, oiled paper"}, // 100 °C
+		{8 * units.Megapascal, hot, ""},
+		{12 * units.Megapascal, hot, "PTFE"},                                                                        // 1650 psi
+		{18 * units.Megapascal, hot, "PTFE, jointing without asbestos, flexible graphite"},                          // 1800 and 2500 psi
+		{32 * units.Megapascal, hot, "PTFE, jointing without asbestos, flexible graphite, soft copper, soft brass"}, // corrugated: 3700 psi
+	} {
+		rows, err := SeatedBy(test.stress, test.in)
+		var names []string
+		for _, f := range rows {
+			names = append(names, f.Material)
+			if f.Y > test.stress || f.Refs.IsZero() {
+				t.Errorf("%+v", f)
+			}
+		}
+		if got := strings.Join(names, ", "); err != nil || got != test.want {
+			t.Errorf("%v: %s, %v; want %s", test.stress, got, err, test.want)
+		}
+	}
+	second := func(_ any, err error) error { return err }
+	check.Refuses(t, "no stress", second(SeatedBy(0, hot)), units.ErrOutOfRange, "stress that seats the gasket")
+	check.Refuses(t, "no medium", second(SeatedBy(1, Service{})), units.ErrMissing, "steam, air, water or oil")
 }

@@ -70,7 +70,8 @@ func programs(t *testing.T) []asked {
 		}, []string{"M3.14"}},
 		{"template", []command{
 			ask(0), ask(0, "-part", "cover", "-drawn-x", "132 mm", "-printed-x", "114 mm", "-out", "corrected"),
-			ask(0, "-part", "cover", "-printed-y", "98 mm", "-material", "oiled paper"), ask(1, "-part", "chest", "-times", "6", "-picture"),
+			ask(0, "-part", "cover", "-printed-y", "98 mm", "-material", "oiled paper", "-pressure", "2 bar"),
+			ask(1, "-material", "oiled paper"), ask(1, "-part", "chest", "-times", "6", "-picture"),
 		}, []string{"-paper", "B9"}},
 		{"wires", []command{
 			ask(0, "M8"), ask(1, "-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"), ask(0, "-lead", "helicoid", "Tr 10x2"),

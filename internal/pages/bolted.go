@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -41,6 +42,7 @@ type solvedJoint struct {
 	order    []string
 	seats    []seal.Factor
 	pressing bolting.Pressing
+	pull     units.Force // at the spanner, for the torque
 	spacing  bolting.Spacing
 	findings finding.List
 }
@@ -65,7 +67,7 @@ func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
 	var cut, held finding.List
 	var err error
 	if j.material != nil {
-		held, err = seal.Check(*j.material, seal.Service{Medium: seal.Steam, Pressure: max(j.pressure, 0), Oiled: true})
+		held, err = seal.Check(*j.material, j.service())
 		check("material", err)
 	}
 	if s.measures, err = j.outline.Measure(); check("outline", err) {
@@ -100,35 +102,61 @@ func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
 	}
 	s.spacing, err = bolting.SpacingOf(j.outline.Holes, j.thread.Major())
 	check("thread", err)
-	s.pressing, err = s.load.Press(s.measures.Area, s.seating())
+	seating, err := s.seating()
+	check("material", err)
+	s.pressing, err = s.load.Press(s.measures.Area, seating)
 	check("pressure", err)
+	s.pull, err = bolting.SpannerPull(s.torque.Torque, shortSpanner)
+	check("thread", err)
 	s.findings = slices.Concat(cut, s.load.Findings, held, s.pressing.Findings, s.spacing.Findings)
 	return s
 }
 
-// seating finds what seats the gasket, by all sources that know it.
-func (s *solvedJoint) seating() bolting.Seating {
+// seating finds what seats the gasket and keeps it tight, by all sources that know
+// it, and what these studs would seat in its place.
+func (s *solvedJoint) seating() (bolting.Seating, error) {
 	var all bolting.Seating
 	if s.material == nil {
-		return all
+		return all, nil
 	}
 	factors, err := seal.FactorsFor(*s.material)
 	if err != nil { // of cork, for one, there are none
-		return all
+		return all, nil
 	}
 	for _, f := range factors {
 		if f.Y <= 0 { // seats by itself
 			continue
 		}
+		hold := units.Pressure(f.M) * s.pressure
 		if len(s.seats) == 0 || f.Y < all.Min {
 			all.Min = f.Y
+		}
+		if len(s.seats) == 0 || hold < all.Hold {
+			all.Hold = hold
 		}
 		all.Max = max(all.Max, f.Y)
 		all.Refs = all.Refs.With(f.Refs)
 		s.seats = append(s.seats, f)
 	}
-	return all
+	p, err := s.load.Press(s.measures.Area, bolting.Seating{})
+	if err != nil {
+		return all, err
+	}
+	softer, err := seal.SeatedBy(p.Seats, s.service())
+	for _, f := range softer {
+		all.Softer = append(all.Softer, f.Material)
+	}
+	return all, err
 }
+
+// service is what the gasket has to stand: saturated steam with the oil of the
+// lubricator in it.
+func (j boltedJoint) service() seal.Service {
+	return seal.Service{Medium: seal.Steam, Pressure: max(j.pressure, 0), Oiled: true}
+}
+
+// shortSpanner is where the hand pulls at a spanner for small nuts, as an example.
+var shortSpanner = units.MM(50)
 
 func newtons(f units.Force) string        { return fmt.Sprintf("%.0f N", f.In(units.Newton)) }
 func megapascals(p units.Pressure) string { return fmt.Sprintf("%.1f MPa", p.In(units.Megapascal)) }
@@ -167,6 +195,14 @@ func (s *solvedJoint) item(title string) book.Item {
 			Refs: source.Of(source.Practice()),
 		}}
 	}
+	least := units.Force(s.load.Number) * s.torque.PullMin
+	if len(s.seats) > 0 && s.pressing.Seated && least < s.pressing.Needed {
+		item.Notes = append(item.Notes, book.Note{
+			Text: fmt.Sprintf("By torque alone all studs may come to no more than %s, which does not seat the gasket: go round until"+
+				" it gives no more, and prove the joint with cold water.", newtons(least)),
+			Refs: s.torque.Refs,
+		})
+	}
 	return item
 }
 
@@ -180,7 +216,7 @@ func (s *solvedJoint) working() []book.Formula {
 	if s.class != "" {
 		studs = "of class " + s.class
 	}
-	return []book.Formula{
+	formulas := []book.Formula{
 		{Text: fmt.Sprintf("F = p A = %s x %s = %s, reckoned to the edge of the gasket",
 			bar(s.pressure), squareMillimetres(s.measures.Enclosed), newtons(s.load.Total))},
 		{Text: fmt.Sprintf("each stud F / n = %s / %d = %.1f N, %s in %s of %v",
@@ -191,7 +227,19 @@ func (s *solvedJoint) working() []book.Formula {
 		{Text: fmt.Sprintf("torque T = K F d = %.2g x %s x %s = %.2f N m, K of %s",
 			s.torque.Factor.K, newtons(s.load.Preload), s.thread.Major().Text(units.Millimetres, 3),
 			s.torque.Torque.In(units.NewtonMetre), s.torque.Factor.Condition), Refs: s.torque.Refs},
+		{Text: fmt.Sprintf("at the spanner T / l = %.2f N m / %v = %.1f N", s.torque.Torque.In(units.NewtonMetre), shortSpanner,
+			s.pull.In(units.Newton))},
 	}
+	if len(s.seats) == 0 {
+		return formulas
+	}
+	softest := slices.MinFunc(s.seats, func(a, b seal.Factor) int { return cmp.Compare(a.Y, b.Y) })
+	return append(formulas, book.Formula{
+		Text: fmt.Sprintf("to seat it y A / 2 = %s x %s / 2 = %s; the studs give %d x %s = %s", megapascals(softest.Y),
+			squareMillimetres(s.measures.Area), newtons(s.pressing.Needed), s.load.Number, newtons(s.load.Preload),
+			newtons(units.Force(s.load.Number)*s.load.Preload)),
+		Refs: softest.Refs,
+	})
 }
 
 // doing is what a person does at the joint.
@@ -206,6 +254,8 @@ func (s *solvedJoint) doing() []book.Value {
 	values := []book.Value{
 		{Key: "order", Label: "tighten in the order", What: book.Words(s.order)},
 		{Key: "torque", Label: "torque, dry", What: torque},
+		{Key: "spanner_pull", Label: "pull at the spanner", What: force(s.pull), Remark: "at " + shortSpanner.String() + " from the nut"},
+		{Key: "spanner_length", What: book.Length(shortSpanner, 0)},
 		{Key: "pull_by_torque", Label: "pull by torque alone", What: pull},
 		{Key: "stud_preload", Label: "preload of each stud", What: force(s.load.Preload)},
 		{Key: "preload_times_load", What: margin},
@@ -233,6 +283,7 @@ func (s *solvedJoint) carrying() []book.Value {
 		{Key: "load", Label: "force on the cover", What: force(s.load.Total)},
 		{Key: "stud_load", Label: "on each stud", What: force(s.load.Working)},
 		{Key: "stud_stress", What: stress(s.load.Stress)},
+		{Key: "gasket_bolted", Label: "bolted up, gasket", What: stress(s.pressing.Bolted)},
 		{Key: "on_gasket", Label: "left on the gasket", What: left},
 		{Key: "spacing", Label: "studs apart, at most", What: book.Length(s.spacing.Widest, 3)},
 		{Key: "gasket_area", Label: "gasket, area", What: areaOf(s.measures.Area)},
@@ -240,6 +291,13 @@ func (s *solvedJoint) carrying() []book.Value {
 	}
 	if s.material != nil {
 		values = append(values, book.Value{Key: "gasket", Label: "gasket, made of", What: book.Word(s.material.Name)})
+	}
+	if len(s.seats) > 0 {
+		values = append(values,
+			book.Value{Key: "gasket_seated", Label: "gasket, seated", What: book.Answer(s.pressing.Seated)},
+			book.Value{Key: "seating_force", Label: "all studs, to seat it", What: force(s.pressing.Needed)},
+			book.Value{Key: "studs_force", Label: "all studs, tightened", What: force(units.Force(s.load.Number) * s.load.Preload)},
+			book.Value{Key: "seats_factor", What: stress(s.pressing.Seats)})
 	}
 	if s.sheet != nil {
 		values = append(values, book.Value{Key: "gasket_thickness", What: book.Length(*s.sheet, 2)})
@@ -271,16 +329,21 @@ func (s *solvedJoint) rules() book.Table {
 	return t
 }
 
-// seated is what would seat the gasket if it lay inside the studs.
+// seated is which grades of the material the studs seat.
 func (s *solvedJoint) seated() book.Table {
-	t := book.Table{Key: "seating", Title: "Inside the studs it would be seated by, an indication only:"}
+	t := book.Table{Key: "seating", Title: "The code's factor y for gaskets inside the studs, an indication here:"}
 	for _, f := range s.seats {
 		name := f.Printed
 		if name == "" {
 			name = f.Material
 		}
+		verdict, seated := "not seated", f.Y <= s.pressing.Seats
+		if seated {
+			verdict = "seated"
+		}
 		t.Rows = append(t.Rows, book.Row{Label: name, Values: []book.Value{
-			{Key: "stress", Label: "stress", What: book.Number(f.Y.In(units.Megapascal), 1, "MPa", "mpa"), Refs: f.Refs},
+			{Key: "stress", Label: "factor y", What: book.Number(f.Y.In(units.Megapascal), 1, "MPa", "mpa"), Refs: f.Refs},
+			{Key: "seated", Label: "here", What: book.Answer(seated).Shown(verdict)},
 		}})
 	}
 	return t

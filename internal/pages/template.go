@@ -152,10 +152,11 @@ type enginePart struct {
 	outline gasket.Outline
 }
 
-// engineStud is the thread of every stud, and engineClass the class of its steel.
+// engineStud is the thread of every stud, and engineClass the class of its steel:
+// studs of 4.6 do not seat jointing on the whole of the face.
 func engineStud() thread.Thread { return thread.MustParse("M3") }
 
-const engineClass = "4.6"
+const engineClass = "8.8"
 
 // parts returns the gaskets that are asked for.
 func (ask TemplateQuestion) parts() ([]enginePart, error) {

@@ -43,7 +43,7 @@ func TestTemplateAndCoversAgree(t *testing.T) {
 		for key, want := range unnumbered(of).(map[string]any) {
 			got := in[key]
 			if notes, ok := got.([]any); ok && key == "notes" {
-				got = notes[:1] // the cover bends, the gasket does not
+				got = notes[:len(notes)-1] // the cover bends, the gasket does not
 			}
 			if key != "title" && !reflect.DeepEqual(unnumbered(got), want) {
 				t.Errorf("%s: %v on the sheet, %v in the book", key, want, got)
