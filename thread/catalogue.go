@@ -34,8 +34,10 @@ func readCatalogue() []listing {
 			case "coarse":
 				series = MetricCoarse
 			case "fine":
+			case "old":
+				series = MetricOld
 			default:
-				r.Complain("series %q is neither coarse nor fine", kind)
+				r.Complain("series %q is none of coarse, fine and old", kind)
 			}
 			return listing{metric(series, d, p, r.Ref()), d, -1}
 		}),

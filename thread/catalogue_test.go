@@ -23,6 +23,7 @@ func TestTables(t *testing.T) {
 	}{
 		{thread.MetricCoarse, 40, "M1x0.25", "M68x6"},
 		{thread.MetricFine, 101, "M1x0.2", "M68x4"},
+		{thread.MetricOld, 3, "M1.7x0.35", "M2.6x0.45"},
 		{thread.UNC, 25, "1-64 UNC", "2-4.5 UNC"},
 		{thread.UNF, 24, "0-80 UNF", "1 1/2-12 UNF"},
 		{thread.UNEF, 14, "12-32 UNEF", "1-20 UNEF"},

@@ -78,7 +78,7 @@ func (t Thread) Hexagon() (Hexagon, error) {
 	var rows []hexagonRow
 	standard := ""
 	switch t.Series() {
-	case MetricCoarse, MetricFine:
+	case MetricCoarse, MetricFine, MetricOld:
 		rows, standard = hexagonsISO.Rows(), "ISO 4032"
 	case BSW, BSF:
 		rows, standard = hexagonsBS.Rows(), "BS 1083"

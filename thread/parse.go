@@ -1,6 +1,7 @@
 package thread
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 
@@ -124,7 +125,7 @@ func (m metricText) find(given string) (Thread, error) {
 	if m.special {
 		return newSpecial(given, m.form, d, p)
 	}
-	wanted := setOf(MetricCoarse, MetricFine)
+	wanted := setOf(MetricCoarse, MetricFine, MetricOld)
 	if m.form == FormTrapezoidal {
 		wanted = setOf(Trapezoidal)
 	}
@@ -135,7 +136,7 @@ func (m metricText) find(given string) (Thread, error) {
 			found = append(found, l)
 		}
 	}
-	return choose(given, found, near, wanted, d, p)
+	return choose(given, found, near, wanted, d, p, m.form)
 }
 
 func findBA(given string, number int) (Thread, error) {
@@ -199,20 +200,29 @@ func newSpecial(given string, form Form, d, p units.Length) (Thread, error) {
 
 // choose returns the one thread found, or an error with the candidates: those
 // found, or those near in the order of their pitch, or else those of the wanted
-// series that are nearest to the diameter.
-func choose(given string, found, near []*listing, wanted seriesSet, d, pitch units.Length) (Thread, error) {
-	switch {
-	case len(found) > 0:
+// series that are nearest to the diameter. Of a form that takes any size it says
+// how this one is written.
+func choose(given string, found, near []*listing, wanted seriesSet, d, pitch units.Length, form Form) (Thread, error) {
+	if len(found) > 0 {
 		return single(given, found)
-	case len(near) > 0:
+	}
+	problem, candidates := "no such diameter is listed", []string(nil)
+	if len(near) > 0 {
+		problem = "no such pitch is listed on this diameter"
 		if !pitch.IsZero() {
 			sortBy(near, func(l *listing) units.Length { return l.pitch.Sub(pitch).Abs() })
 		}
-		return Thread{}, refuse(given, units.ErrUnknown,
-			"no such pitch is listed on this diameter", designations(near, mostCandidates)...)
+		candidates = designations(near, mostCandidates)
+	} else {
+		candidates = nearest(wanted, func(l *listing) units.Length { return l.major.Sub(d).Abs() })
 	}
-	names := nearest(wanted, func(l *listing) units.Length { return l.major.Sub(d).Abs() })
-	return Thread{}, refuse(given, units.ErrUnknown, "no such diameter is listed", names...)
+	if !pitch.IsZero() && form != 0 {
+		if special, err := New(form, d, pitch); err == nil {
+			problem += fmt.Sprintf("; write %q for this size of the %v form", special.name, form)
+			candidates = append(candidates, special.name)
+		}
+	}
+	return Thread{}, refuse(given, units.ErrUnknown, problem, candidates...)
 }
 
 // single returns the thread found, of which there is at least one.

@@ -151,7 +151,22 @@ func (in *inchText) findListed(given string) (Thread, error) {
 	if in.threadsToInch > 0 {
 		pitch = perInch(in.threadsToInch)
 	}
-	return choose(given, found, near, wanted, d, pitch)
+	return choose(given, found, near, wanted, d, pitch, in.form())
+}
+
+// form returns the form that the text names or whose mark it has, if that one takes
+// any size: a hyphen is Unified, an x the model engineer's Whitworth.
+func (in *inchText) form() Form {
+	series, known := inchSeries(in.series)
+	switch {
+	case known && series == setOf(Acme):
+		return FormAcme
+	case known && series&setOf(UNC, UNF, UNEF) != 0, in.series == "" && in.mark == "-":
+		return FormUnified
+	case known && series&setOf(BSW, BSF, ME, BSB) != 0, in.series == "" && in.mark == "x":
+		return FormWhitworth
+	}
+	return 0
 }
 
 // asWritten returns the threads that are usually written with the mark of the

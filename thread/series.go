@@ -15,6 +15,7 @@ const (
 	Special      Series = iota // any diameter and pitch; see New
 	MetricCoarse               // ISO 261, coarse
 	MetricFine                 // ISO 261, fine, and the finer pitches that tap makers list
+	MetricOld                  // metric sizes that ISO 261 has dropped and tap makers still list
 	UNC                        // Unified coarse
 	UNF                        // Unified fine
 	UNEF                       // Unified extra fine
@@ -33,14 +34,14 @@ const (
 )
 
 var seriesNames = names.Set{Package: "thread", Type: "Series", Field: "series", Texts: []string{
-	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine",
+	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine", MetricOld: "metric old",
 	UNC: "UNC", UNF: "UNF", UNEF: "UNEF", UNS: "UNS",
 	BSW: "BSW", BSF: "BSF", BA: "BA", ME: "ME", BSB: "BSB", BSC: "BSC", BSPParallel: "G", BSPTaper: "R", NPT: "NPT",
 	Trapezoidal: "Tr", Acme: "Acme",
 }}
 
-// String returns the name of the series: "metric coarse", "metric fine", "UNC",
-// "UNF", "UNEF", "UNS", "BSW", "BSF", "BA", "ME", "BSB", "BSC", "G", "R", "NPT",
+// String returns the name of the series: "metric coarse", "metric fine", "metric
+// old", "UNC", "UNF", "UNEF", "UNS", "BSW", "BSF", "BA", "ME", "BSB", "BSC", "G", "R", "NPT",
 // "Tr", "Acme" or "special".
 func (s Series) String() string { return seriesNames.Text(int(s)) }
 
@@ -60,7 +61,7 @@ func (s *Series) UnmarshalText(text []byte) error { return names.Unmarshal(&seri
 // ListSeries returns all of them, in order.
 func ListSeries() []Series {
 	return []Series{
-		Special, MetricCoarse, MetricFine, UNC, UNF, UNEF, UNS, BSW, BSF, BA, ME, BSB, BSC,
+		Special, MetricCoarse, MetricFine, MetricOld, UNC, UNF, UNEF, UNS, BSW, BSF, BA, ME, BSB, BSC,
 		BSPParallel, BSPTaper, NPT, Trapezoidal, Acme,
 	}
 }
@@ -68,7 +69,7 @@ func ListSeries() []Series {
 // Form returns the profile of the series; special threads have no common one.
 func (s Series) Form() Form {
 	switch s {
-	case MetricCoarse, MetricFine:
+	case MetricCoarse, MetricFine, MetricOld:
 		return FormISO
 	case UNC, UNF, UNEF, UNS:
 		return FormUnified

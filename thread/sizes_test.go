@@ -8,6 +8,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 func TestBasicSizesPrinted(t *testing.T) {
@@ -151,6 +152,18 @@ func TestBasicSizesPrinted(t *testing.T) {
 			row.Within("crest_flat_in", p/2-p/2*tan, 0.00006)   // 0.3707 p
 			row.Within("root_flat_in", p/2-p/2*tan-allowance*tan,
 				0.00007) // less 0.259 of the allowance; 0.04116 and 0.06897 are printed cut off
+		}
+	})
+}
+
+// Metric sizes that ISO 261 has dropped and that stand on old instruments are known
+// without their pitch.
+func TestOldMetricSizes(t *testing.T) {
+	open(t, "sizes_metric_old.csv", "id", func(row *check.Row, th thread.Thread) {
+		row.Compare("diameter", th.Major().MM())
+		row.Compare("pitch", th.Pitch().MM())
+		if th.Series() != thread.MetricOld || th.Refs().First().Kind != source.Published {
+			t.Errorf("%v: %v, %v", th, th.Series(), th.Refs())
 		}
 	})
 }

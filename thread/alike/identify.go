@@ -16,22 +16,24 @@ import (
 // A Specimen is a thread with no name: what was measured on it, and how far
 // each figure may be off.
 type Specimen struct {
-	Diameter         units.Length // over the crests of a screw, or the bore of a tapped hole or nut
+	Diameter         units.Length // over the crests of a screw, or the bore of a tapped hole or nut; zero: not measured
 	DiameterMayBeOff units.Length // either way; zero: 0.03 mm, a good caliper
 	Pitch            units.Length // the length of n threads over n
 	PitchMayBeOff    units.Length // either way; zero: 1 % of the pitch
+	Angle            units.Angle  // between the flanks, by a gauge against the light; zero: not looked at
 	Internal         bool         // a tapped hole or a nut
 }
 
 // A Candidate is a thread that a specimen may be.
 type Candidate struct {
 	Thread   thread.Thread
-	Diameter units.Length // specimen less basic size, major of a screw and minor of a nut
+	Diameter units.Length // specimen less basic size, major of a screw and minor of a nut; zero where none was measured
 	Pitch    units.Length // specimen's pitch less the thread's
-	Doubt    float64      // 0 in the middle of what the thread would show, 1 at its edge
+	Doubt    float64      // 0 for what the thread would show, 1 as far off as the measurements may be
 	Tell     []Telling    // measurements that separate it from the first candidate; none for the first
 	Findings finding.List // NotTold, where no measurement does
 	Refs     source.Refs  // of the thread's size, and of what its crest may be under it
+	byPitch  bool         // no diameter was measured
 }
 
 // NotTold is the finding of [Specimen.Identify]: no measurement tells a candidate
@@ -40,6 +42,9 @@ const NotTold finding.Code = "look-alikes-not-told-apart"
 
 // String returns the candidate and how it differs in one line.
 func (c Candidate) String() string {
+	if c.byPitch {
+		return fmt.Sprintf("%v: pitch %+.4f mm from it", c.Thread, c.Pitch.MM())
+	}
 	return fmt.Sprintf("%v: diameter %+.3f mm, pitch %+.4f mm from it", c.Thread, c.Diameter.MM(), c.Pitch.MM())
 }
 
@@ -49,48 +54,61 @@ func (c Candidate) String() string {
 // A screw's crest lies below the basic size by up to the tolerance that ISO 965
 // class 6g would leave, es + 180 P^(2/3) micrometres; a tapped hole's bore lies
 // above the basic minor diameter by up to half the depth of thread, as holes
-// are drilled. What the specimen may be off is added at both ends. Doubt is the
-// larger of the two distances from the middle of what the thread would show, as
-// a share of the way to the edge; beyond 1 it is no candidate. Wear makes
-// screws smaller still: allow for it in DiameterMayBeOff.
+// are drilled. Inside that, and with the very pitch, there is no doubt. What the
+// specimen is outside it counts as a share of what it may be off; the larger of
+// the shares of diameter and pitch is the Doubt, and beyond 1 it is no candidate.
+// Where two are in equal doubt the one nearest to its basic size is first. Wear
+// makes screws smaller still: allow for it in DiameterMayBeOff.
+//
+// Without a diameter the pitch alone decides, and the list is long: the threads of
+// one pitch stand series by series, from the smallest. An angle leaves the forms
+// within 2 degrees of it.
 //
 // All series are searched, taper threads excepted, which need their taper
-// measured. Lengths must be above zero, and what they may be off below them.
-// When nothing fits, the error names the nearest three. The order is a
-// judgement, not a proof: the measurements under Tell are.
+// measured. Pitches are above zero, diameters not below them, and what they may be
+// off is less than they are. When nothing fits, the error names the nearest three.
+// The order is a judgement, not a proof: the measurements under Tell are.
 func (s Specimen) Identify() ([]Candidate, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
 	offDiameter, offPitch := s.uncertainty()
 	var all []Candidate
-	for series := thread.MetricCoarse; series <= thread.Acme; series++ {
+	for _, series := range thread.ListSeries() {
 		for t := range series.All() {
-			if _, taper := t.Taper(); taper {
+			if _, taper := t.Taper(); taper || s.Angle != 0 && !angleFits(s.Angle, t.Form()) {
 				continue
 			}
-			c := Candidate{Thread: t, Pitch: s.Pitch.Sub(t.Pitch())}
-			c.Diameter = s.Diameter.Sub(t.Major())
-			middle, reach := -crestAllowance(t)/2, crestAllowance(t)/2
-			if s.Internal {
-				c.Diameter = s.Diameter.Sub(t.Minor())
-				reach = (t.Major().MM() - t.Minor().MM()) / 4
-				middle = reach
+			c := Candidate{Thread: t, Pitch: s.Pitch.Sub(t.Pitch()), byPitch: s.Diameter.IsZero()}
+			c.Doubt = math.Abs(c.Pitch.MM()) / offPitch.MM()
+			if !c.byPitch {
+				low, high := -crestAllowance(t), 0.0
+				c.Diameter = s.Diameter.Sub(t.Major())
+				if s.Internal {
+					c.Diameter = s.Diameter.Sub(t.Minor())
+					low, high = 0, (t.Major().MM()-t.Minor().MM())/2
+				}
+				outside := max(low-c.Diameter.MM(), c.Diameter.MM()-high, 0)
+				c.Doubt = max(c.Doubt, outside/offDiameter.MM())
 			}
-			c.Doubt = max(math.Abs(c.Diameter.MM()-middle)/(reach+offDiameter.MM()), math.Abs(c.Pitch.MM())/offPitch.MM())
 			all = append(all, c)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(a.Doubt, b.Doubt) })
+	slices.SortStableFunc(all, func(a, b Candidate) int {
+		return cmp.Or(cmp.Compare(a.Doubt, b.Doubt), a.Diameter.Abs().Cmp(b.Diameter.Abs()))
+	})
 	fit := slices.IndexFunc(all, func(c Candidate) bool { return c.Doubt > 1 })
 	if fit == 0 {
 		var near []string
-		for _, c := range all[:3] {
+		for _, c := range all[:min(3, len(all))] {
 			near = append(near, c.String())
 		}
-		return nil, fail.Argument("specimen", fmt.Sprintf("diameter %v, pitch %v", s.Diameter, s.Pitch),
-			"fits no thread listed here", "larger uncertainty, or look at the nearest: "+strings.Join(near,
-				"; "), units.ErrUnknown)
+		given := fmt.Sprintf("diameter %v, pitch %v", s.Diameter, s.Pitch)
+		if s.Diameter.IsZero() {
+			given = fmt.Sprintf("pitch %v", s.Pitch)
+		}
+		return nil, fail.Argument("specimen", given, "fits no thread listed here",
+			"larger uncertainty, or look at the nearest: "+strings.Join(near, "; "), units.ErrUnknown)
 	}
 	if fit < 0 {
 		fit = len(all)
@@ -98,7 +116,10 @@ func (s Specimen) Identify() ([]Candidate, error) {
 	found := slices.Clip(all[:fit])
 	for i := range found {
 		c := &found[i]
-		c.Refs = c.Thread.Refs().With(source.Shared(&crestRef))
+		c.Refs = c.Thread.Refs()
+		if !s.Internal && !c.byPitch {
+			c.Refs = c.Refs.With(source.Shared(&crestRef))
+		}
 		if i == 0 {
 			continue
 		}
@@ -125,16 +146,27 @@ func notTold(first, second thread.Thread) finding.Finding {
 // Validate says whether the specimen is usable.
 func (s Specimen) Validate() error {
 	switch off := s.DiameterMayBeOff.String() + ", " + s.PitchMayBeOff.String(); {
-	case s.Diameter.Sign() <= 0 || s.Diameter.Cmp(units.MM(300)) > 0:
-		return fail.OutOfRange("diameter of the specimen", s.Diameter, "above zero up to 300 mm")
-	case s.Pitch.Sign() <= 0 || s.Pitch.Cmp(s.Diameter) > 0:
+	case s.Diameter.Sign() < 0 || s.Diameter.Cmp(units.MM(300)) > 0:
+		return fail.OutOfRange("diameter of the specimen", s.Diameter, "above zero up to 300 mm, or zero where it was not measured")
+	case s.Diameter.IsZero() && !s.DiameterMayBeOff.IsZero():
+		return fail.Wrong("uncertainty of the diameter", s.DiameterMayBeOff, "goes with a diameter", "both, or neither")
+	case s.Pitch.Sign() <= 0 || s.Pitch.Cmp(units.MM(50)) > 0:
+		return fail.OutOfRange("pitch of the specimen", s.Pitch, "above zero up to 50 mm")
+	case !s.Diameter.IsZero() && s.Pitch.Cmp(s.Diameter) > 0:
 		return fail.OutOfRange("pitch of the specimen", s.Pitch, "above zero, at most the diameter")
+	case s.Angle != 0 && !slices.ContainsFunc(thread.Forms(), func(f thread.Form) bool { return angleFits(s.Angle, f) }):
+		return fail.OutOfRange("angle of the specimen", s.Angle, "within 2 deg of 60, 55, 47.5, 30 or 29 deg")
 	case s.DiameterMayBeOff.Sign() < 0 || s.PitchMayBeOff.Sign() < 0:
 		return fail.OutOfRange("uncertainty", off, "zero or more")
-	case s.DiameterMayBeOff.Cmp(s.Diameter) >= 0 || s.PitchMayBeOff.Cmp(s.Pitch) >= 0:
+	case !s.Diameter.IsZero() && s.DiameterMayBeOff.Cmp(s.Diameter) >= 0, s.PitchMayBeOff.Cmp(s.Pitch) >= 0:
 		return fail.OutOfRange("uncertainty", off, "below the diameter and the pitch")
 	}
 	return nil
+}
+
+// angleFits reports whether an angle is that of a form, as a gauge tells it.
+func angleFits(a units.Angle, f thread.Form) bool {
+	return math.Abs((a - f.Angle()).Degrees()) <= 2
 }
 
 // uncertainty returns what the specimen may be off.

@@ -124,7 +124,13 @@ func TestIdentifyRefuses(t *testing.T) {
 		s    Specimen
 		want string
 	}{
-		{"no diameter", Specimen{Pitch: units.MM(1)}, "diameter of the specimen"},
+		{"diameter below zero", Specimen{Diameter: units.MM(-6), Pitch: units.MM(1)}, "diameter of the specimen -6 mm: out of range; accepted: above zero up to 300 mm, or zero where it was not measured"},
+		{"no diameter, and what it may be off", Specimen{Pitch: units.MM(1), DiameterMayBeOff: units.MM(0.1)}, "goes with a diameter"},
+		{"a pitch as no thread has", Specimen{Pitch: units.MM(60)}, "above zero up to 50 mm"},
+		{"a pitch alone that fits nothing", Specimen{Pitch: units.MM(3.3)}, "specimen pitch 3.3 mm: fits no thread listed here"},
+		{"an angle that no form has", Specimen{Pitch: units.MM(1), Angle: 51 * units.Degree}, "within 2 deg of 60, 55, 47.5, 30 or 29 deg"},
+		{"an angle that is none", Specimen{Pitch: units.MM(1), Angle: units.Angle(math.NaN())}, "angle of the specimen"},
+		{"no thread of that angle", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), Angle: 29 * units.Degree}, "fits no thread"},
 		{"no pitch", Specimen{Diameter: units.MM(6)}, "pitch of the specimen"},
 		{"pitch and diameter swapped", Specimen{Diameter: units.MM(1), Pitch: units.MM(6)}, "at most the diameter"},
 		{"negative uncertainty", Specimen{Diameter: units.MM(6), Pitch: units.MM(1), PitchMayBeOff: units.MM(-1)}, "uncertainty"},
@@ -187,6 +193,88 @@ func BenchmarkIdentify(b *testing.B) {
 	for b.Loop() {
 		if _, err := s.Identify(); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A specimen of exactly the basic size is that thread before any other: 5.3 mm at
+// 0.90 mm is 1 BA, and not 12-28 UNF, which is 0.19 mm larger.
+func TestIdentifyExactFirst(t *testing.T) {
+	found, err := Specimen{Diameter: units.MM(5.3), Pitch: units.MM(0.9)}.Identify()
+	if err != nil || found[0].Thread.Designation() != "1 BA" || found[0].Doubt != 0 ||
+		!slices.ContainsFunc(found, func(c Candidate) bool { return c.Thread.Designation() == "12-28 UNF" }) {
+		t.Errorf("exactly 1 BA: %v, %v", found, err)
+	}
+	for _, series := range thread.ListSeries() {
+		for th := range series.All() {
+			if _, taper := th.Taper(); taper {
+				continue
+			}
+			screw, errScrew := Specimen{Diameter: th.Major(), Pitch: th.Pitch()}.Identify()
+			nut, errNut := Specimen{Diameter: th.Minor(), Pitch: th.Pitch(), Internal: true}.Identify()
+			if errScrew != nil || screw[0].Thread.Major() != th.Major() || screw[0].Thread.Pitch() != th.Pitch() {
+				t.Errorf("a screw of exactly %v: %v, %v", th, screw, errScrew)
+			}
+			if errNut != nil || nut[0].Thread.Minor() != th.Minor() || nut[0].Thread.Pitch() != th.Pitch() {
+				t.Errorf("a bore of exactly %v: %v, %v", th, nut, errNut)
+			}
+		}
+	}
+}
+
+// A pitch gauge and no caliper: what has that pitch, the nearest pitch first, and
+// the angle halves the list.
+func TestIdentifyByPitch(t *testing.T) {
+	found, err := Specimen{Pitch: units.Inch(1.0 / 26)}.Identify()
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := map[string]bool{}
+	for i, c := range found {
+		names[c.Thread.Designation()] = true
+		if c.Doubt > 1 || !c.Diameter.IsZero() || i > 0 && c.Doubt < found[i-1].Doubt {
+			t.Errorf("%v: %+v", c, c)
+		}
+		if math.Abs(c.Pitch.MM()) > 0.01*25.4/26+1e-9 {
+			t.Errorf("%v is too far from 26 to the inch", c)
+		}
+	}
+	for _, want := range []string{"1/4 BSF", "3/8 BSB", "3/8x26 BSC", "1/2x26 ME"} { // BS 84, BS 811 and constant pitches
+		if !names[want] {
+			t.Errorf("26 to the inch: no %s among %v", want, found)
+		}
+	}
+	if names["M6x1"] || names["1/4-28 UNF"] {
+		t.Errorf("26 to the inch: %v", found)
+	}
+	if text := found[0].String(); strings.Contains(text, "diameter") {
+		t.Errorf("by its pitch alone: %q", text)
+	}
+	for _, c := range mustIdentify(t, Specimen{Pitch: units.Inch(1.0 / 26), Angle: 60 * units.Degree}) {
+		if c.Thread.Form().Angle() != 60*units.Degree {
+			t.Errorf("60 degrees: %v", c)
+		}
+	}
+}
+
+func mustIdentify(t *testing.T, s Specimen) []Candidate {
+	t.Helper()
+	found, err := s.Identify()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found
+}
+
+// The sizes that ISO 261 has dropped are found again on old instruments.
+func TestIdentifyOldMetric(t *testing.T) {
+	for _, tt := range []struct {
+		diameter, pitch float64
+		want            string
+	}{{1.68, 0.35, "M1.7x0.35"}, {2.28, 0.4, "M2.3x0.4"}, {2.58, 0.45, "M2.6x0.45"}} {
+		found := mustIdentify(t, Specimen{Diameter: units.MM(tt.diameter), Pitch: units.MM(tt.pitch), Angle: 60 * units.Degree})
+		if found[0].Thread.Designation() != tt.want {
+			t.Errorf("%g mm at %g: %v, want %s first", tt.diameter, tt.pitch, found, tt.want)
 		}
 	}
 }
