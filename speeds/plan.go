@@ -250,7 +250,7 @@ func (j Job) slow(p *Plan, most units.RotationalSpeed) {
 func (j Job) slower(slowest units.RotationalSpeed, v units.Speed) []string {
 	remedies := []string{"Take back gear, a smaller driving pulley or a countershaft."}
 	if j.Operation.TurnsWork() {
-		remedies = append(remedies, "Turn the spindle by hand with a mandrel handle, for a short cut.")
+		remedies = append(remedies, "Isolate the motor and turn the spindle by a mandrel handle, for a short cut; take the handle off before the power comes on again, or it flies.")
 	}
 	if j.Tool != Carbide {
 		if r, err := Recommend(j.Operation, j.Material, Carbide); err == nil && r.Max >= v {
@@ -264,7 +264,7 @@ func (j Job) slower(slowest units.RotationalSpeed, v units.Speed) []string {
 			remedies = append(remedies, fmt.Sprintf("On this step do nothing over %s diameter.", both(d)))
 		}
 	case Tapping, DieCutting:
-		remedies = append(remedies, "Switch the motor off, and turn the chuck by hand.")
+		remedies = append(remedies, "Isolate the motor, and turn the chuck by hand.")
 	}
 	if j.Material.Name == ironSkin {
 		remedies = append(remedies, "Bore and face the hub here, up to that diameter, and take the rim to somebody whose lathe has back gear.")

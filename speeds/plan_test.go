@@ -49,7 +49,7 @@ func ExampleJob_Plan_tooFast() {
 	// false <nil>
 	// fails: The machine does not run slowly enough: at its slowest, 175 rev/min, the edge meets 150 mm (5.906 in) at 82.5 m/min (271 ft/min); cast iron, skin on with HSS is for 10 m/min (33 ft/min) to 18 m/min (59 ft/min), at most 38.2 rev/min here.
 	// - Take back gear, a smaller driving pulley or a countershaft.
-	// - Turn the spindle by hand with a mandrel handle, for a short cut.
+	// - Isolate the motor and turn the spindle by a mandrel handle, for a short cut; take the handle off before the power comes on again, or it flies.
 	// - A narrower tool, a lighter cut and a coarser feed spare the edge, not the speed: expect to sharpen it.
 	// - On this step do nothing over 32.74 mm (1.289 in) diameter.
 	// - Bore and face the hub here, up to that diameter, and take the rim to somebody whose lathe has back gear.
@@ -277,7 +277,7 @@ func TestPlanFindings(t *testing.T) {
 	// Tapping too fast: by hand.
 	plan, err := speeds.Job{Operation: speeds.Tapping, Material: metal("mild steel"), Diameter: units.MM(20),
 		Machine: ladder(t, "500")}.Plan()
-	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Switch the motor off, and turn the chuck by hand.") {
+	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Isolate the motor, and turn the chuck by hand.") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
 }

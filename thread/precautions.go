@@ -13,7 +13,7 @@ func (t Thread) TappingPrecautions(blind bool) []finding.Precaution {
 		return finding.Precaution{Code: code, Text: text, Ref: source.Practice()}
 	}
 	list := []finding.Precaution{
-		practice("tap-square", "Start the tap square, with a guide or in the drill spindle turned by hand."+
+		practice("tap-square", "Start the tap square, with a guide or in the drill spindle turned by hand, the motor isolated."+
 			" Wear eye protection: a broken tap is brittle."),
 		practice("tap-chips", "Turn back to break the chip, and clear the flutes."+
 			" Use cutting oil for steel, paraffin oil for aluminium, and tap cast iron dry."),

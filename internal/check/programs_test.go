@@ -118,6 +118,7 @@ func TestPrograms(t *testing.T) {
 					}
 					checkLines(t, text.out)
 					checkViews(t, p.name, text.out, data.out)
+					checkPrecautions(t, p.name, text.out, data.out)
 				})
 			}
 			checkTries(t, folder, run(t, "-h").out)

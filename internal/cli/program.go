@@ -7,11 +7,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // A Program is one example program.
@@ -22,7 +24,8 @@ type Program struct {
 	Try       []string // commands to try, without the name of the program
 	Define    func(*Flags)
 	// Run makes the book of the arguments that are no flags. An error is told in
-	// one line, errors that are joined in one each.
+	// one line, errors that are joined in one each. Where the book has precautions,
+	// the codes of the place are put below them.
 	Run func(args []string) (book.Book, error)
 }
 
@@ -88,6 +91,9 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, files *outpu
 		return 0, flags.out, nil
 	}
 	b.Program = p.Name
+	if len(b.Precautions) > 0 {
+		b.Precautions = append(slices.Clip(b.Precautions), finding.CodesOfThePlace())
+	}
 	write := b.WriteText
 	if asJSON {
 		write = b.WriteJSON

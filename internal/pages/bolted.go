@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"github.com/valvechest/valvechest/gasket"
-	"github.com/valvechest/valvechest/gasket/cover"
 	bolting "github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/gasket/seal"
 	"github.com/valvechest/valvechest/internal/book"
@@ -358,9 +357,4 @@ func jointNotes() []string {
 			" pressure, after the first steaming, as joints relax by 10 to 20 percent. A gasket does not put right faces" +
 			" that are not flat.",
 	}
-}
-
-// jointPrecautions are what to mind with a joint that holds steam.
-func jointPrecautions() []finding.Precaution {
-	return slices.Concat(cover.TestPrecautions(), bolting.Precautions())
 }

@@ -78,7 +78,7 @@ func dividedByNumber(n int, table bool, head dividing.Head, plates dividing.Plat
 	if table {
 		return tablePositions(n, head.Ratio())
 	}
-	b := book.Book{Title: fmt.Sprintf("%d divisions with a head of %d:1", n, head.Ratio())}
+	b := book.Book{Title: fmt.Sprintf("%d divisions with a head of %d:1", n, head.Ratio()), Precautions: dividing.Precautions()}
 	moves, err := head.Divide(n)
 	switch {
 	case errors.Is(err, dividing.ErrNotDivisible):
@@ -119,7 +119,8 @@ func dividedByAngle(angle units.Angle, head dividing.Head, plates dividing.Plate
 	}
 	turns := angle.Degrees() * float64(head.Ratio()) / 360
 	return book.Book{
-		Title: fmt.Sprintf("%.6g degrees with a head of %d:1", angle.Degrees(), head.Ratio()),
+		Precautions: dividing.Precautions(),
+		Title:       fmt.Sprintf("%.6g degrees with a head of %d:1", angle.Degrees(), head.Ratio()),
 		Sections: []book.Section{
 			{Key: "moves", List: true, Items: []book.Item{{Values: append(moveOf("set", move, plates.Refs), out)}}},
 			workingOf(head, plates, turns, fmt.Sprintf("turns = angle x ratio / 360 = %.6g x %d / 360 = %.6g",
@@ -182,7 +183,8 @@ func tablePositions(n, ratio int) (book.Book, error) {
 	}
 	turn := 360 / float64(ratio)
 	return book.Book{
-		Title: fmt.Sprintf("%d divisions on a rotary table of %d:1", n, ratio),
+		Precautions: dividing.Precautions(),
+		Title:       fmt.Sprintf("%d divisions on a rotary table of %d:1", n, ratio),
 		Sections: []book.Section{{Key: "table", Items: []book.Item{{
 			Values: []book.Value{
 				{Key: "ratio", What: book.Count(ratio)},

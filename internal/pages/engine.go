@@ -7,7 +7,6 @@ import (
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units/finding"
-	"github.com/valvechest/valvechest/units/source"
 )
 
 // makers make the pages of the engine book, in order.
@@ -15,16 +14,6 @@ var makers = []maker{Valve, Fits, Fasteners, Operations, Covers}
 
 // allWell is the first line of a book in which nothing is wrong.
 const allWell = "Nothing found that can hurt somebody, stops the engine or costs it power."
-
-// beforeSteam is what stands at the end of every book.
-var beforeSteam = finding.Precaution{
-	Code: "before-steam",
-	Text: "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the" +
-		" flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules" +
-		" of the place; those rules, and licensed practice where it is asked for, come before anything printed here." +
-		" Engine, pipes and drains stay hot after the steam is shut off.",
-	Ref: source.Practice(),
-}
 
 // ReadEngine makes the book of an engine from its file; see [EngineFile].
 func ReadEngine(name string) (book.Book, error) {

@@ -10,6 +10,7 @@ import (
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
 )
 
@@ -45,7 +46,10 @@ func Fitting(ask FittingQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	b := book.Book{Findings: a.findings, Title: fmt.Sprintf("%s %s, %s fit", nominal, a.name, a.limits.Kind)}
+	b := book.Book{
+		Title:    fmt.Sprintf("%s %s, %s fit", nominal, a.name, a.limits.Kind),
+		Findings: a.findings, Precautions: []finding.Precaution{measureAtRest},
+	}
 	if a.inch {
 		b.Title = fmt.Sprintf("%s (%s) %s, %s fit", nominal.Text(units.Inches, 4), nominal, a.name, a.limits.Kind)
 	}
@@ -288,7 +292,10 @@ func chosenFits(nominal units.Length, wanted fits.Band) (book.Book, error) {
 		}
 		return book.Book{}, cli.Named(name, err)
 	}
-	b := book.Book{Title: fmt.Sprintf("%s, clearance wanted %s", nominal, bandText(wanted))}
+	b := book.Book{
+		Title:       fmt.Sprintf("%s, clearance wanted %s", nominal, bandText(wanted)),
+		Precautions: []finding.Precaution{measureAtRest},
+	}
 	iso := book.Section{Key: "iso_286", Title: "PREFERRED FITS OF ISO 286 on hole basis, best first", List: true}
 	for i, c := range metric[:min(shownFits, len(metric))] {
 		a := askedISO(c.Fit, c.Result)

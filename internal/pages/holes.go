@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/gasket"
+	bolting "github.com/valvechest/valvechest/gasket/joint"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
@@ -52,7 +53,7 @@ func Holes(ask HolesQuestion) (book.Book, error) {
 	}
 	b := book.Book{
 		Title:    fmt.Sprintf("%s, %d holes, on %s, %d holes", cli.Short(ask.Cover.Name), len(cover), cli.Short(ask.Chest.Name), len(chest)),
-		Findings: m.Findings,
+		Findings: m.Findings, Precautions: bolting.Precautions(),
 	}
 	match := holeMatch{m, options, cover, chest}
 	b.Sections = []book.Section{match.verdict()}

@@ -59,16 +59,6 @@ func Operations(e *engine.Engine) (*Page, error) {
 	return p, nil
 }
 
-// addPrecautions adds those that are not there yet.
-func addPrecautions(all, more []finding.Precaution) []finding.Precaution {
-	for _, p := range more {
-		if !slices.Contains(all, p) {
-			all = append(all, p)
-		}
-	}
-	return all
-}
-
 // A step is an operation worked out.
 type step struct {
 	entry       engine.Operation

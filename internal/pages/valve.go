@@ -32,7 +32,8 @@ func Valve(e *engine.Engine) (*Page, error) {
 		Sections: []book.Section{
 			dimensions(e, gear), lapsOf(gear), whatTheValveDoes(gear, events), sweepOf(gear), settingOf(gear, events),
 		},
-		Findings: finding.ListOf(append(odd, gear.Check()...)),
+		Findings:    finding.ListOf(append(odd, gear.Check()...)),
+		Precautions: eccentric.Precautions(),
 	}, nil
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/wires"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // A WiresQuestion asks what a screw measures over three wires.
@@ -41,7 +42,10 @@ func Wires(ask WiresQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, cli.Named("-wire", err)
 	}
-	b := book.Book{Title: fmt.Sprintf("%v over three wires of %s", t, set.Wire.Text(units.Millimetres, 4))}
+	b := book.Book{
+		Title:       fmt.Sprintf("%v over three wires of %s", t, set.Wire.Text(units.Millimetres, 4)),
+		Precautions: []finding.Precaution{measureAtRest},
+	}
 	var window wires.Window
 	var answer []book.Value
 	if ask.Class != "" {

@@ -83,7 +83,7 @@ func MarkedChuck(mark units.RotationalSpeed) (speeds.Limit, error) {
 
 // UnmarkedChuck returns a cautious limit for an iron-bodied chuck or faceplate
 // that has no speed marked on it, by its diameter: 15 m/s at the rim, about what
-// such chucks are marked for, from memory.
+// such chucks are marked for, from memory, as the reason of the limit says.
 //
 //	n = v / (pi * d)
 //
@@ -95,7 +95,7 @@ func UnmarkedChuck(diameter units.Length) (speeds.Limit, error) {
 	}
 	n, err := speeds.SpindleSpeed(15*units.MetrePerSecond, diameter) // n = v/(pi d)
 	return speeds.Limit{
-		Speed: n, Reason: "an iron chuck with no speed marked on it is held to 15 m/s at the rim",
+		Speed: n, Reason: "an iron chuck with no speed marked on it is held to 15 m/s at the rim, a figure from memory",
 		Ref: source.Ref{Kind: source.FromMemory, Title: "marks on iron-bodied chucks"},
 	}, err
 }

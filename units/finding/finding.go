@@ -52,3 +52,17 @@ type Precaution struct {
 
 // String returns the text of the precaution.
 func (p Precaution) String() string { return p.Text }
+
+// LocalCodes is the code of the precaution of [CodesOfThePlace].
+const LocalCodes Code = "local-codes"
+
+// CodesOfThePlace returns what stands below the other precautions of every program
+// whose work can hurt somebody: the codes of the place come before its figures.
+func CodesOfThePlace() Precaution {
+	return Precaution{
+		Code: LocalCodes,
+		Text: "Local codes, the makers' limits and licensed practice, where they exist for this work, come before" +
+			" anything printed here.",
+		Ref: source.Practice(),
+	}
+}
