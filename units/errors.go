@@ -3,6 +3,7 @@ package units
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -32,7 +33,7 @@ type ParseError struct {
 }
 
 // Error returns the error in one line; it quotes no more than 80 characters of
-// the text, with those that do not print escaped.
+// the text. What does not print is escaped.
 func (e *ParseError) Error() string {
 	pkg, problem := e.Package, e.Problem
 	if pkg == "" {
@@ -54,7 +55,24 @@ func (e *ParseError) Error() string {
 	case e.Accepted != "":
 		text += "; accepted: " + e.Accepted
 	}
-	return text
+	return oneLine(text)
+}
+
+// oneLine escapes what does not print, which may come from a reader's own text.
+func oneLine(text string) string {
+	unseen := func(r rune) bool { return !strconv.IsPrint(r) }
+	if !strings.ContainsFunc(text, unseen) {
+		return text
+	}
+	var line strings.Builder
+	for _, r := range text {
+		if unseen(r) {
+			line.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
+		} else {
+			line.WriteRune(r)
+		}
+	}
+	return line.String()
 }
 
 // Unwrap returns the kind of the error.
@@ -72,6 +90,7 @@ type ArgumentError struct {
 	Err      error  // one of the kinds above
 }
 
+// Error returns the error in one line, with what does not print escaped.
 func (e *ArgumentError) Error() string {
 	problem := e.Problem
 	if problem == "" && e.Err != nil {
@@ -85,7 +104,7 @@ func (e *ArgumentError) Error() string {
 	if e.Accepted != "" {
 		text += "; accepted: " + e.Accepted
 	}
-	return text
+	return oneLine(text)
 }
 
 // Unwrap returns the kind of the error.

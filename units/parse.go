@@ -275,10 +275,11 @@ func vulgar(r rune) string {
 	return ""
 }
 
-// quoteShort quotes a piece of the user's text, cut to a sensible length.
+// quoteShort quotes a piece of the user's text, cut to a sensible length, with
+// what does not print escaped.
 func quoteShort(s string) string {
 	const most = 20
-	return `"` + cut(s, most) + `"`
+	return strconv.Quote(cut(s, most))
 }
 
 // cut returns the first runes of a text, with dots for the rest of it.
