@@ -59,11 +59,21 @@ func TestParseLength(t *testing.T) {
 	}
 }
 
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
 func FuzzParseLength(f *testing.F) {
 	for _, seed := range []string{"6.35 mm", "1 3/8 in", "1-3/8\"", "1½ in", "-5 thou", "12 µm", "1/0 in", "9999999 m", "25", "1,5 mm"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		if n, err := units.Inches.Parse(s); err == nil && n != must(units.ParseLength(s+" in")) {
+			t.Fatalf("%q inches are %v", s, n)
+		}
 		l, err := units.ParseLength(s)
 		if err != nil {
 			if l != (units.Length{}) {

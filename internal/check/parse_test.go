@@ -3,6 +3,8 @@ package check_test
 import (
 	"errors"
 	"go/ast"
+	"go/parser"
+	"go/token"
 	"maps"
 	"path/filepath"
 	"slices"
@@ -124,6 +126,151 @@ func TestUnreadableText(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever the text, a function that reads it panics on nothing and says in one
+// line what it refuses.
+func FuzzReaders(f *testing.F) {
+	for _, text := range []string{
+		"", "x", "25", "6.35 mm", "1 3/8 in", "26°30'", "20 °C", "H7/g6", "10H7", "RC4", "M3x0.5", `1"-8`, "#4-40", "2 BA", "8 tpi",
+		"1-6x0.1 mm, #1-#60", "cone 600 355 210, back gear 6:1", "15 16 17 / 21 23", "20-65x5, 63", "cast iron", "16 SWG", "A4", "-0 deg",
+		"1e999 bar", "25 A\n0", "\x00", "½", strings.Repeat("9", 400),
+	} {
+		f.Add(text)
+	}
+	names := slices.Sorted(maps.Keys(readers))
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, name := range names {
+			err := readers[name](text)
+			var unread *units.ParseError
+			var unfit *units.ArgumentError // a size that is one, and not of the set that is asked
+			said := errors.As(err, &unread) && (len(unread.Near) > 0 || unread.Accepted != "") || errors.As(err, &unfit) && unfit.Accepted != ""
+			if err != nil && (!said || strings.Contains(err.Error(), "\n")) {
+				t.Errorf("%s(%q): %v", name, text, err)
+			}
+		}
+	})
+}
+
+// What reads more than the names of an enumeration has a fuzz target in its own
+// package as well; [FuzzReaders] asks all.
+func TestReadersAreFuzzed(t *testing.T) {
+	types := declaredTypes(t)
+	fuzzed := fuzzedNames(t)
+	count := 0
+	for dir, files := range sources(t) {
+		pkg := filepath.ToSlash(dir)
+		if strings.Contains(pkg, "internal") || strings.HasPrefix(pkg, "examples") {
+			continue
+		}
+		for _, f := range files {
+			for _, d := range f.syntax.Decls {
+				fn, ok := d.(*ast.FuncDecl)
+				if !ok || !readsText(fn) && !readsFile(fn) {
+					continue
+				}
+				if of := types[pkg+"."+element(fn.Type.Results.List[0].Type)]; of != nil && isInt(of.of) && !fuzzed[pkg][fn.Name.Name] {
+					continue
+				}
+				if count++; !fuzzed[pkg][fn.Name.Name] && pkg != "fits" {
+					t.Errorf("%s.%s%s has no fuzz target in the tests of its package", pkg, receiver(fn), fn.Name.Name)
+				}
+			}
+		}
+	}
+	if count < 35 {
+		t.Errorf("only %d functions that read text are fuzzed", count)
+	}
+}
+
+func isInt(of ast.Expr) bool {
+	id, ok := of.(*ast.Ident)
+	return ok && id.Name == "int"
+}
+
+// readsFile reports whether a function reads what comes from a file.
+func readsFile(fn *ast.FuncDecl) bool {
+	if !strings.HasPrefix(fn.Name.Name, "Read") || !fn.Name.IsExported() {
+		return false
+	}
+	for _, p := range fn.Type.Params.List {
+		if of, ok := p.Type.(*ast.SelectorExpr); ok && of.Sel.Name == "Reader" {
+			return true
+		}
+	}
+	return false
+}
+
+// fuzzedNames returns what the fuzz targets of each package use, directly or by
+// way of other things that its tests declare.
+func fuzzedNames(t *testing.T) map[string]map[string]bool {
+	t.Helper()
+	uses := map[string]map[string][]string{} // package -> declared in its tests -> names used there
+	walk(t, func(name string, text []byte) {
+		if !strings.HasSuffix(name, "_test.go") {
+			return
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, text, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pkg := filepath.ToSlash(filepath.Dir(name))
+		if uses[pkg] == nil {
+			uses[pkg] = map[string][]string{}
+		}
+		for _, d := range file.Decls {
+			var used []string
+			ast.Inspect(d, func(n ast.Node) bool {
+				if id, ok := n.(*ast.Ident); ok {
+					used = append(used, id.Name)
+				}
+				return true
+			})
+			for _, declared := range declaredBy(d) {
+				uses[pkg][declared] = append(uses[pkg][declared], used...)
+			}
+		}
+	})
+	fuzzed := map[string]map[string]bool{}
+	for pkg, declared := range uses {
+		reached := map[string]bool{}
+		var reach func(name string)
+		reach = func(name string) {
+			if reached[name] {
+				return
+			}
+			reached[name] = true
+			for _, used := range declared[name] {
+				reach(used)
+			}
+		}
+		for name := range declared {
+			if strings.HasPrefix(name, "Fuzz") {
+				reach(name)
+			}
+		}
+		fuzzed[pkg] = reached
+	}
+	return fuzzed
+}
+
+// declaredBy returns the names of the functions and variables of a declaration.
+func declaredBy(d ast.Decl) []string {
+	switch d := d.(type) {
+	case *ast.FuncDecl:
+		return []string{d.Name.Name}
+	case *ast.GenDecl:
+		var names []string
+		for _, s := range d.Specs {
+			if s, ok := s.(*ast.ValueSpec); ok {
+				for _, name := range s.Names {
+					names = append(names, name.Name)
+				}
+			}
+		}
+		return names
+	}
+	return nil
 }
 
 // Every function that reads text stands in the list.

@@ -73,6 +73,9 @@ func FuzzParse(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		if in, err := gauge.Number().Lookup(s); err == nil && in.Name[0] != '#' {
+			t.Fatalf("%q is %q, which is no number drill", s, in.Name)
+		}
 		size, err := gauge.Parse(s)
 		if err != nil {
 			return
