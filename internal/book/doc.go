@@ -15,7 +15,8 @@
 //	program      the program that wrote it
 //	title, from  what the book is of, and the file it was made from
 //	findings     what is to be said, the worst first: code, severity (danger,
-//	             fails, caution or note), where, text, remedies, sources
+//	             fails, caution or note), where, text, remedies, sources; slip
+//	             where it looks like one of what was stated
 //	precautions  what to mind at work: code, text, sources
 //	sources      the works: number, kind, title, edition, locator, note
 //

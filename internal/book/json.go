@@ -26,6 +26,7 @@ type jsonFinding struct {
 	Text     string           `json:"text"`
 	Remedies []string         `json:"remedies"`
 	Sources  []int            `json:"sources"`
+	Slip     bool             `json:"slip,omitempty"`
 }
 
 type jsonPrecaution struct {
@@ -72,7 +73,7 @@ func (b Book) WriteJSON(w io.Writer) error {
 	findings := []jsonFinding{}
 	for _, f := range b.All() {
 		findings = append(findings, jsonFinding{
-			f.Code, f.Severity, f.Where, f.Text, listOf(f.Remedies), listOf(numbers.of(f.Refs)),
+			f.Code, f.Severity, f.Where, f.Text, listOf(f.Remedies), listOf(numbers.of(f.Refs)), f.Slip,
 		})
 	}
 	all["findings"] = findings

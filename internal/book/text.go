@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -34,7 +35,7 @@ func (b Book) WriteText(w io.Writer) error {
 	for serious < len(all) && all[serious].Severity > finding.Note {
 		serious++
 	}
-	p.findings("WHAT IS WRONG", all[:serious])
+	p.findings("WHAT IS WRONG", slipsFirst(all[:serious]))
 	for _, s := range b.Sections {
 		p.section(s)
 	}
@@ -118,24 +119,59 @@ func (p *printer) cited(refs source.Refs) string {
 	return text
 }
 
+// headOf returns what stands over a finding; nothing over one that is worth
+// knowing only.
+func headOf(f finding.Finding) string {
+	if isSlip(f) {
+		return "LOOKS LIKE A SLIP: SEE TO IT FIRST"
+	}
+	return severityHeads[f.Severity]
+}
+
+func isSlip(f finding.Finding) bool { return f.Slip && f.Severity < finding.Danger }
+
+// cureAlike reports whether two findings, of one kind or of one place, have the
+// same remedies.
+func cureAlike(a, b finding.Finding) bool {
+	return (a.Code == b.Code || a.Where == b.Where) && slices.Equal(a.Remedies, b.Remedies)
+}
+
+// slipsFirst puts what looks like a slip before what it explains, and behind what
+// can hurt somebody.
+func slipsFirst(all finding.List) finding.List {
+	place := func(f finding.Finding) int {
+		switch {
+		case f.Severity == finding.Danger:
+			return 0
+		case isSlip(f):
+			return 1
+		}
+		return 2
+	}
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b finding.Finding) int { return cmp.Compare(place(a), place(b)) })
+	return all
+}
+
 func (p *printer) findings(title string, findings finding.List) {
 	if len(findings) == 0 {
 		return
 	}
 	p.heading(title)
-	last := finding.Note
+	last := ""
 	for i, f := range findings {
-		if f.Severity != last {
-			p.line(severityHeads[f.Severity])
+		head := headOf(f)
+		if head != last && head != "" {
+			p.line(head)
 		}
-		last = f.Severity
+		last = head
 		text := f.Text + p.cited(f.Refs)
 		if f.Where != "" {
 			text = f.Where + ": " + text
 		}
 		p.hang("  - ", text)
-		// What cures two alike is said once, after the second.
-		if i+1 < len(findings) && findings[i+1].Code == f.Code && slices.Equal(findings[i+1].Remedies, f.Remedies) {
+		// What cures two is said once, after the second.
+		if i+1 < len(findings) && headOf(findings[i+1]) == head && cureAlike(findings[i+1], f) {
 			continue
 		}
 		for _, remedy := range f.Remedies {

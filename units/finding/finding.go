@@ -19,6 +19,7 @@ type Finding struct {
 	Text     string      `json:"text"`               // full sentences
 	Remedies []string    `json:"remedies,omitempty"` // what puts it right, each a full sentence, the first choice first
 	Refs     source.Refs `json:"sources,omitzero"`   // where the rule or the figure is from; none: arithmetic
+	Slip     bool        `json:"slip,omitempty"`     // it looks like a slip in what was stated; told before what it explains
 }
 
 // Plain returns the finding itself; types that embed it have the method too.
@@ -28,7 +29,11 @@ func (f Finding) Plain() Finding { return f }
 // sources.
 func (f Finding) String() string {
 	var b strings.Builder
-	b.WriteString(f.Severity.String() + ": ")
+	b.WriteString(f.Severity.String())
+	if f.Slip {
+		b.WriteString(", or a slip")
+	}
+	b.WriteString(": ")
 	if f.Where != "" {
 		b.WriteString(f.Where + ": ")
 	}
