@@ -53,13 +53,41 @@ func (g Gear) withBars(width units.Length) Gear {
 	return g
 }
 
-func central(g Gear) (Gear, string) {
-	offset := g.Valve.Offset
-	if offset.IsZero() {
+// central returns the gear with its valve in the middle.
+func (g Gear) central() Gear {
+	g.Valve.Offset = units.Length{}
+	return g
+}
+
+// placed moves the valve on its rod to where both ends have the same lead, or to
+// the middle where that is as near as can be set; by nothing where it stands
+// there as nearly. It is the one move of the valve that is ever named, by one
+// figure.
+func placed(g Gear) (Gear, string) {
+	to, err := g.OffsetForEqualLead()
+	if err != nil {
 		return g, ""
 	}
-	g.Valve.Offset = units.Length{}
-	return g, fmt.Sprintf("Move the valve %s the crank, to the centre.", towards(offset.Neg()))
+	why := ", for equal leads."
+	if to.Abs().Cmp(leastMove) < 0 {
+		to, why = units.Length{}, ", to the centre."
+	}
+	move := to.Sub(g.Valve.Offset)
+	if move.Abs().Cmp(leastMove) < 0 {
+		return g, ""
+	}
+	if set, err := move.Round(units.Micron(10), units.Nearest); err == nil { // as it is printed
+		move = set
+	}
+	g.Valve.Offset = g.Valve.Offset.Add(move)
+	return g, "Move the valve " + towards(move) + " the crank" + why
+}
+
+// quarterLap gives the valve a steam lap of a quarter of the travel, which cuts
+// off at about three quarters of the stroke.
+func quarterLap(g Gear) (Gear, string) {
+	g, edge := steamEdge(g.withSteamLap(g.Travel.Scale(0.25)))
+	return g, edge + ", for a steam lap of a quarter of the travel, and set the advance anew."
 }
 
 func noSteamLap(g Gear) (Gear, string) {

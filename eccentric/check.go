@@ -13,9 +13,11 @@ import (
 // Check returns what is worth saying about a gear, the worst first: what stops
 // the engine, what costs power, what is worth knowing. Every finding says what
 // will happen and, where something should be done, what to do and to which
-// size; the size has been tried on the gear, and if it brings on a fault that
-// the gear has not got, the remedy says which. A gear that [Gear.Validate]
-// refuses has one finding, [NotAGear], with the reasons.
+// size. Each remedy has been tried on the gear before it is named, with its size
+// as it is printed, and if it brings on a fault that the gear has not got, it
+// says which; no move is named that is too small to be set. Where the figures
+// look as if they were stated amiss, that is told first. A gear that
+// [Gear.Validate] refuses has one finding, [NotAGear], with the reasons.
 //
 // The geometry is exact. How much of a thing is too much is common practice,
 // which the finding then names as its source, and a builder may differ.
@@ -23,8 +25,7 @@ func (g Gear) Check() []Finding {
 	if err := g.Validate(); err != nil {
 		return []Finding{notAGear(err)}
 	}
-	c := checker{gear: g, laps: g.Laps(), judged: g.judged()}
-	c.events.set(&c.found)
+	c := checking(g)
 	var all []Finding
 	for code, ends := range c.verdicts {
 		for end, grade := range ends {
@@ -70,6 +71,13 @@ type checker struct {
 	judged
 }
 
+// checking returns the checker of a sound gear.
+func checking(g Gear) *checker {
+	c := &checker{gear: g, laps: g.Laps(), judged: g.judged()}
+	c.events.set(&c.found)
+	return c
+}
+
 // say returns the finding for one verdict.
 func (c *checker) say(code kernel.Code, end End, grade kernel.Grade) Finding {
 	f := Finding{
@@ -81,10 +89,16 @@ func (c *checker) say(code kernel.Code, end End, grade kernel.Grade) Finding {
 		f.Refs = source.Shared(&practice)
 	}
 	switch code {
+	case kernel.AngleFromCrank, kernel.AdvanceOfOtherSign, kernel.OffsetForTravel, kernel.TravelForOffset:
+		c.slip(&f, code)
 	case kernel.NarrowLand:
 		c.narrowLand(&f)
+	case kernel.ThinBars:
+		c.thinBars(&f)
 	case kernel.RunsBackwards:
 		c.runsBackwards(&f)
+	case kernel.LittleWork:
+		c.littleWork(&f)
 	case kernel.OffCentre:
 		c.offCentre(&f)
 	case kernel.SteamNeverOpens, kernel.SteamNeverCloses, kernel.SteamPartOpen:

@@ -3,8 +3,10 @@ package eccentric
 import (
 	"fmt"
 
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 func (c *checker) narrowLand(f *Finding) {
@@ -102,4 +104,20 @@ func (c *checker) openAtMidTravel(f *Finding) {
 	}
 	sound, edge := exhaustEdge(g)
 	f.remedy(c.then(sound, edge+"."))
+}
+
+func (c *checker) thinBars(f *Finding) {
+	bar, port := c.gear.Ports.Bar, c.gear.Ports.Steam
+	f.tell("The bars are %s wide, %.0f %% of the port's width. A rule for large engines makes them half as wide as the port"+
+		" and 10 mm more, so that the valve seals on them and they stand being cut; below half the port there is"+
+		" little of either.", both(bar), 100*bar.Ratio(port))
+	f.Refs = source.Shared(&barRule)
+	wider := c.gear.withBars(rounded(port.Scale(kernel.LeastBar), units.Up))
+	f.remedy(c.then(wider, fmt.Sprintf("Make the bars %s wide or more, and a valve to suit.",
+		size(port.Scale(kernel.LeastBar), units.Up))))
+}
+
+var barRule = source.Ref{
+	Kind: source.Published, Title: "Kraft- und Hebemaschinen, a textbook in German after Weisbach",
+	Edition: "digitised, year not seen", Locator: "image 493", Note: "large engines: half the port and 10 mm",
 }

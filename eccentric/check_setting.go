@@ -3,6 +3,7 @@ package eccentric
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
@@ -15,38 +16,72 @@ func (c *checker) runsBackwards(f *Finding) {
 	f.tell("An angle of advance of %s admits steam on the wrong side of the piston: the engine turns the other way, if"+
 		" at all.",
 		deg(c.gear.Advance))
-	right := c.gear
-	if right.Advance > 0 {
-		right.Advance = halfTurn - right.Advance
+	// Turned to the mirror image of its place about the crank it has the lead that
+	// it has for the other direction, and it may as well run in that.
+	mirrored, opposite := c.gear, c.gear
+	mirrored.Advance = inTurn(halfTurn - c.gear.Advance)
+	opposite.Advance = inTurn(c.gear.Advance + halfTurn)
+	switch {
+	case c.leadsWell(mirrored):
 		f.remedyf("Turn the eccentric on the shaft until it stands %s (advance %s, the same lead).",
-			fromCrank(right), deg(right.Advance))
+			fromCrank(mirrored), deg(mirrored.Advance))
 		f.remedy("Or run the engine the other way.")
+	case c.leadsWell(opposite):
+		f.remedyf("Turn the eccentric half round on the shaft, until it stands %s (advance %s).",
+			fromCrank(opposite), deg(opposite.Advance))
+	default:
+		f.remedy(c.setAnew())
+	}
+}
+
+func (c *checker) littleWork(f *Finding) {
+	share := c.m.WorkShare(&c.found)
+	why := "The valve cuts off so early and compresses so long"
+	if off := math.Abs(math.Abs(float64(c.gear.Advance)) - math.Pi/2); off < inLine {
+		why = "The eccentric stands " + fromCrank(c.gear) +
+			", in line with the crank or nearly so: the port opens to steam and shuts again with the piston at the same place"
+	}
+	if share < 0 {
+		f.tell("%s, and the piston takes work out of the flywheel instead of giving any: a brake, whichever way it is turned.",
+			why)
+	} else {
+		f.tell("%s, and not enough becomes work to run it, whichever way it is turned.", why)
+	}
+	f.tell(" With 2 bar on the gauge and 8 %% of clearance an ideal cycle has a mean pressure of %.0f %% of that between"+
+		" steam and exhaust, before any friction; %.0f %% is the least.", 100*share+0, 100*kernel.LeastWork)
+	if text, ok := c.turn(); ok {
+		f.remedy(text)
 		return
 	}
-	right.Advance += halfTurn
-	f.remedyf("Turn the eccentric half round on the shaft, until it stands %s (advance %s).",
-		fromCrank(right), deg(right.Advance))
+	var ways []string
+	for _, change := range []remedy{quarterLap, noExhaustLap} {
+		changed, text := change(c.gear)
+		ways = append(ways, text)
+		if set, ok := c.settled(changed); ok && set.judged().verdicts[kernel.LittleWork][kernel.Both] == kernel.Absent {
+			f.remedy(c.then(changed, text))
+			return
+		}
+	}
+	both, _ := noExhaustLap(c.gear)
+	both, _ = quarterLap(both)
+	f.remedy(c.then(both, strings.Join(ways, " ")))
 }
+
+// inLine is how far from the line of the crank an eccentric is still said to stand
+// in it.
+const inLine = 25 * math.Pi / 180
 
 func (c *checker) offCentre(f *Finding) {
 	offset := c.gear.Valve.Offset
-	equal := length(c.m.TowardsCrank(-c.m.Slant()))
 	f.tell("The valve is set %s the crank, so its openings at the two ends differ by up to %s.",
 		towards(offset), both(offset.Abs().Scale(2)))
-	if offset.Sub(equal).Abs().Cmp(c.gear.Travel.Scale(nearlyCentred)) <= 0 {
+	switch set, move := placed(c.gear); {
+	case move == "":
 		f.Text += " That is about what makes the leads equal."
-		return
+	case c.verdicts.Worst(kernel.LateSteam, kernel.LargeLead) <= kernel.Worth: // which would ask for the same
+		f.remedy(c.then(set, move))
 	}
-	move := "Move the valve " + towards(offset.Neg()) + " the crank, to the centre"
-	if equal.IsZero() {
-		f.remedy(move + ", for equal leads.")
-		return
-	}
-	f.remedy(move + ".")
-	f.remedyf("Or move it %s the crank, for equal leads.", towards(equal.Sub(offset)))
 }
-
-const nearlyCentred = 0.01 // of the travel; common practice
 
 func (c *checker) lead(f *Finding) {
 	e, port := c.events.at(f.End), c.gear.Ports.Steam
@@ -63,59 +98,149 @@ func (c *checker) lead(f *Finding) {
 		f.Text += "."
 	case LargeLead:
 		f.Arc = -e.Admission.Crank
-		f.tell("The %s port is open by %s at dead centre, %.0f %% of its width: steam meets the piston from %s before dead"+
-			" centre,"+
-			" so the engine is hard to start, knocks and runs rough.",
-			f.End, both(f.Amount), 100*f.Amount.Ratio(port), deg(f.Arc))
+		f.tell("The %s port is open by %s at dead centre, ", f.End, both(lesser(f.Amount, port)))
+		if past := f.Amount.Sub(port); past.Sign() >= 0 {
+			f.Text += "its full width"
+			if past.Sign() > 0 {
+				f.tell(", with the valve's edge %s past it", both(past))
+			}
+		} else {
+			f.tell("%.0f %% of its width", 100*f.Amount.Ratio(port))
+		}
+		f.tell(": steam meets the piston from %s before dead centre,"+
+			" so the engine is hard to start, knocks and runs rough.", deg(f.Arc))
 	}
-	f.remedy(c.leadRemedy())
+	f.Remedies = c.leadRemedies()
 }
 
-// leadRemedy says how to set the valve and the eccentric. Where the mean of the
-// two leads is sound the eccentric stands right and only the valve is off.
-func (c *checker) leadRemedy() string {
-	mean := c.events.MeanLead()
+// leadRemedies says how to set the valve and the eccentric. Where the mean of the
+// two leads is sound the eccentric stands right and only the valve is off; where
+// it is not, the eccentric or the valve's length may be what is wrong.
+func (c *checker) leadRemedies() []string {
 	if c.laps.Steam.Sign() < 0 {
-		return c.then(noSteamLap(c.gear))
+		return []string{c.then(noSteamLap(c.gear))}
 	}
-	if other, ok := c.otherHand(); ok {
-		return fmt.Sprintf("The angle of advance looks to be of the wrong hand: at %s the mean lead is %s.",
-			deg(-c.gear.Advance), both(other))
-	}
-	set, text, lead := c.gear, "", "Both ends have a lead of "+both(mean)
-	if mean.Sign() < 0 || mean.Ratio(c.gear.Ports.Steam) > kernel.LargestLead {
-		var err error
-		if set, err = c.gear.WithLead(units.Length{}, BothEnds); err != nil {
-			return c.then(fullTravel(c.gear))
+	mean := c.events.MeanLead()
+	if c.k.LeadSound(count(mean)) {
+		if set, move := placed(c.gear); move != "" && c.leadsWell(set) {
+			return []string{strings.TrimSuffix(move, ".") + "; both ends then have a lead of " + both(mean) + "."}
 		}
-		lead = " Both ends then have the same lead"
-		text = fmt.Sprintf("At this travel an advance of %s gives a mean lead of nothing; add what lead you want.",
-			deg(set.Advance))
 	}
-	offset, err := set.OffsetForEqualLead()
-	if err != nil || offset == set.Valve.Offset {
+	turn, turns := c.turn()
+	length, fits := c.lengthForLead()
+	switch {
+	case !turns && !fits:
+		return []string{c.setAnew()}
+	case !fits:
+		return []string{turn}
+	case !turns:
+		return []string{length}
+	case c.turnedCutsOffWell():
+		return []string{turn, "Or leave the eccentric: " + lowered(length)}
+	}
+	return []string{length, "Or leave the valve: " + lowered(turn)}
+}
+
+// setAnew says how to come by a lead where no one setting does it.
+func (c *checker) setAnew() string {
+	if text, ok := c.turn(); ok {
 		return text
 	}
-	if offset.IsZero() {
-		return text + lead + " with the valve set central."
+	if set, err := c.gear.WithLead(units.Length{}, BothEnds); err == nil {
+		if set.Valve.Offset, err = set.OffsetForEqualLead(); err == nil && c.leadsWell(set) {
+			return "Set the eccentric and the valve on its rod together, until both ports just open at dead centre."
+		}
 	}
-	return text + lead + fmt.Sprintf(" with the valve set %s the crank.", towards(offset))
+	return c.then(fullTravel(c.gear))
 }
 
-// otherHand returns the mean lead that the advance gives with its sign turned
-// round, where that sign is wrong and that lead a sound one.
-func (c *checker) otherHand() (units.Length, bool) {
-	if c.gear.Advance >= 0 {
-		return units.Length{}, false
-	}
-	other := c.gear
-	other.Advance = -other.Advance
-	events, err := other.Events()
+// turn says where the eccentric stands for a mean lead of nothing; false where
+// that does not put the leads right or is too little to turn it by.
+func (c *checker) turn() (string, bool) {
+	set, err := c.gear.WithLead(units.Length{}, BothEnds)
 	if err != nil {
-		return units.Length{}, false
+		return "", false
 	}
-	mean := events.MeanLead()
-	return mean, mean.Sign() >= 0 && mean.Ratio(other.Ports.Steam) <= kernel.LargestLead
+	set.Advance = units.Angle(math.Round(10*set.Advance.Degrees())) / 10 * units.Degree // as it is printed
+	moved, move := placed(set)
+	by := inTurn(set.Advance - c.gear.Advance)
+	if max(by, -by) < leastTurn || !c.leadsWell(set) && !c.leadsWell(moved) {
+		return "", false
+	}
+	text := fmt.Sprintf("Turn the eccentric on the shaft until it stands %s: at this travel an advance of %s gives a mean"+
+		" lead of nothing; add what lead you want.%s", fromCrank(set), deg(set.Advance), cutsOff(set))
+	if move != "" && c.leadsWell(moved) {
+		text += " " + move
+	}
+	return text, true
+}
+
+// lengthForLead says how long the valve is for a mean lead of nothing with the
+// eccentric where it is: (S + lead) / r is the sine of the advance.
+func (c *checker) lengthForLead() (string, bool) {
+	lap := length(c.m.Reach * math.Sin(c.m.Advance))
+	change := lap.Sub(c.laps.Steam)
+	if lap.Sign() <= 0 || change.Abs().Cmp(leastMove) < 0 {
+		return "", false
+	}
+	set := c.gear.withSteamLap(lap)
+	edges, from := size(set.Valve.Length, units.Down)+" long over its outer edges", "each end"
+	if c.gear.InsideAdmission {
+		edges, from = size(set.Valve.Cavity, units.Up)+" between its inner edges", "each inner edge"
+		set.Valve.Cavity = rounded(set.Valve.Cavity, units.Up)
+	} else {
+		set.Valve.Length = rounded(set.Valve.Length, units.Down)
+	}
+	moved, move := placed(set)
+	if !c.leadsWell(set) && !c.leadsWell(moved) {
+		return "", false
+	}
+	how := fmt.Sprintf("Take %s off %s of the valve, which is then %s", both(change.Abs()), from, edges)
+	if change.Sign() > 0 {
+		how = fmt.Sprintf("Make a valve %s, or let strips into this one, %s at %s", edges, both(change.Abs()), from)
+	}
+	text := how + ": with the eccentric where it is that gives a mean lead of nothing; what more comes off each end is lead." +
+		cutsOff(set)
+	if move != "" && !c.leadsWell(set) {
+		text += " " + move
+	}
+	return text, true
+}
+
+// turnedCutsOffWell reports whether the gear cuts off as one with an eccentric
+// of its own lap does when the eccentric has been turned for a mean lead of
+// nothing. Lap alone is not to cut off before two thirds of the stroke (J. Bourne,
+// A Catechism of the Steam Engine); after 98 per cent there is no expansion left.
+// A valve outside that is most likely of the wrong length.
+func (c *checker) turnedCutsOffWell() bool {
+	set, err := c.gear.WithLead(units.Length{}, BothEnds)
+	if err != nil {
+		return false
+	}
+	e, err := set.Events()
+	mean := (e.Head.CutOff.Stroke + e.Crank.CutOff.Stroke) / 2
+	return err == nil && mean >= 2./3 && mean <= 0.98
+}
+
+// cutsOff says where a gear cuts off, as the next sentence of a text.
+func cutsOff(g Gear) string {
+	e, err := g.Events()
+	if err != nil || !e.Head.CutOff.Occurs || !e.Crank.CutOff.Occurs {
+		return ""
+	}
+	return fmt.Sprintf(" Cut-off then comes at %s of the stroke at the head end and %s at the crank end.",
+		percent(e.Head.CutOff.Stroke), percent(e.Crank.CutOff.Stroke))
+}
+
+// leadsWell reports whether a changed gear turns the right way, has sound leads at
+// both ends and does work, with nothing wrong that this one has not.
+func (c *checker) leadsWell(changed Gear) bool {
+	if changed.Validate() != nil {
+		return false
+	}
+	v := changed.judged().verdicts
+	return v.Worst(kernel.RunsBackwards, kernel.LittleWork, kernel.LateSteam, kernel.LargeLead) <= kernel.Worth &&
+		len(c.bringsOn(changed)) == 0
 }
 
 func (c *checker) unequalCutOff(f *Finding) {
@@ -123,7 +248,7 @@ func (c *checker) unequalCutOff(f *Finding) {
 	f.tell("Cut-off comes at %s of the stroke at the head end and %s at the crank end.",
 		percent(head.Stroke), percent(crank.Stroke))
 	why := " That is"
-	if g, _ := central(c.gear); g != c.gear {
+	if g := c.gear.central(); g != c.gear {
 		why = " Part of that is the valve off centre, part"
 		if e, err := g.Events(); err == nil && e.Head.CutOff.Occurs && e.Crank.CutOff.Occurs {
 			f.tell(" With the valve central it would come at %s and %s.",
@@ -144,8 +269,13 @@ func (c *checker) blindArc(f *Finding) {
 		until -= 2 * halfTurn
 	}
 	f.Arc = units.Angle(c.found.BlindArc())
-	f.tell("A single cylinder cannot start by itself in %.0f of the 360 deg: from %s to %s and from %s to %s of crank"+
-		" after the head-end dead centre."+
+	against := func(friction float64) float64 {
+		return units.Angle(c.m.BlindArcAgainst(&c.found, friction)).Degrees()
+	}
+	f.tell("A single cylinder cannot start by itself in at least %.0f of the 360 deg, which is without any friction:"+
+		" from %s to %s and from %s to %s of crank after the head-end dead centre."+
+		" Against a friction of 10, 20 or 30 %% of the greatest moment it is about %.0f, %.0f or %.0f deg."+
 		" Turn it by hand past there, with the steam shut off.",
-		f.Arc.Degrees(), deg(headTo), deg(halfTurn+crankFrom), deg(second), deg(until))
+		f.Arc.Degrees(), deg(headTo), deg(halfTurn+crankFrom), deg(second), deg(until),
+		against(0.1), against(0.2), against(0.3))
 }

@@ -14,8 +14,8 @@ func TestCheckOtherHand(t *testing.T) {
 	for advance, want := range map[units.Angle]bool{-26: true, -64: false, -10: false} {
 		g := demo()
 		g.Advance = advance * units.Degree
-		f, ok := find(findings(t, g), LateSteam, HeadEnd)
-		if !ok || strings.Contains(f.told(), "wrong hand") != want {
+		f, ok := find(findings(t, g), AdvanceOfOtherSign, BothEnds)
+		if ok != want || ok && (!f.Slip || f.Severity != finding.Caution || !strings.Contains(f.Text, "wrong hand")) {
 			t.Errorf("%v degrees: %+v", float64(advance), f)
 		}
 	}

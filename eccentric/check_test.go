@@ -61,7 +61,22 @@ func TestCheck(t *testing.T) {
 			// Short by two laps and the lead of the crank end with the right hand, 2 x 1.2 +
 			// 0.133813 mm; 12.5 (1 - cos 46.6) + 63 - sqrt(63^2 - (12.5 sin 46.6)^2) = 4.57 mm of 25
 			"advance of the wrong hand", func(g *Gear) { g.Advance = -g.Advance },
-			LateSteam, HeadEnd, finding.Caution, 2.533813, "opens 46.6 deg after it, when the piston has gone 18.3 % of its stroke without steam.", "wrong hand: at 26.0 deg the mean lead is 0.2 mm", func(g *Gear) { g.Advance = -g.Advance },
+			LateSteam, HeadEnd, finding.Caution, 2.533813, "opens 46.6 deg after it, when the piston has gone 18.3 % of its stroke without steam.", "an advance of 22.0 deg", func(g *Gear) { g.Advance = -g.Advance },
+		}, {
+			"advance of the wrong hand, told first", func(g *Gear) { g.Advance = -g.Advance },
+			AdvanceOfOtherSign, BothEnds, finding.Caution, 0, "wrong hand: at 26.0 deg the mean lead is 0.2 mm", "state the advance as 26.0 deg", func(g *Gear) { g.Advance = -g.Advance },
+		}, {
+			"thin bars", func(g *Gear) { // with a valve of the same laps
+				g.Ports.Bar = units.MM(0.79)
+				g.Valve = g.Ports.ValveWith(Laps{Steam: units.MM(1.2)})
+			},
+			ThinBars, BothEnds, finding.Note, 0.21, "0.79 mm (31.1 thou) wide, 40 % of the port's width", "1 mm (0.040 in)", func(g *Gear) { g.Ports.Bar = units.MM(1.02) },
+		}, {
+			"in line with the crank", func(g *Gear) { g.Advance = 90 * units.Degree },
+			LittleWork, BothEnds, finding.Fails, 0, "stands 180.0 deg ahead of the crank", "an advance of 22.0 deg", func(g *Gear) { g.Advance = 26 * units.Degree },
+		}, {
+			"in line the other way, a brake", func(g *Gear) { g.Advance = -90 * units.Degree },
+			LittleWork, BothEnds, finding.Fails, 0, "a brake, whichever way it is turned", "an advance of 22.0 deg", func(g *Gear) { g.Advance = 26 * units.Degree },
 		}, {
 			"clearance", func(g *Gear) { g.Valve.Cavity = units.MM(10) },
 			OpenAtMidTravel, BothEnds, finding.Caution, 0.5, "0.5 mm", "cavity 9 mm", func(g *Gear) { g.Valve.Cavity = units.MM(9) },
@@ -126,8 +141,8 @@ func TestCheck(t *testing.T) {
 			"wrong hand", func(g *Gear) { g.Advance = -154 * units.Degree },
 			RunsBackwards, BothEnds, finding.Fails, 0, "other way", "", func(g *Gear) { g.Advance = 26 * units.Degree },
 		}, {
-			"off centre", func(g *Gear) { g.Valve.Offset = units.MM(0.3) },
-			OffCentre, BothEnds, finding.Note, 0.3, "0.6 mm", "away from the crank", func(g *Gear) { g.Valve.Offset = units.Length{} },
+			"off centre", func(g *Gear) { g.Valve.Offset = units.MM(0.2) },
+			OffCentre, BothEnds, finding.Note, 0.2, "0.4 mm", "away from the crank", func(g *Gear) { g.Valve.Offset = units.Length{} },
 		},
 	} {
 		t.Run(test.name, func(t *testing.T) {

@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
@@ -157,6 +158,12 @@ func TestPublishedRules(t *testing.T) {
 			r.Compare("value", lapShare(t, r.Float("cut_off")))
 		case "lap over travel at zero lead":
 			r.Compare("value", lapShare(t, r.Float("cut_off"))/2)
+		case "cut-off of lap 0.4 r and 30 degrees":
+			e := events(t, simple(units.MM(200), units.MM(40), units.Length{}, units.MM(50), 30*units.Degree)).Head
+			r.Compare("cut_off", e.CutOff.Stroke)
+			r.Compare("value", e.CutOff.Stroke)
+		case "bar over a port of 30 mm":
+			r.Within("value", kernel.LeastBar*30+10, 0)
 		default:
 			t.Errorf("%s: kind %q is not computed", r.ID, kind)
 		}

@@ -16,29 +16,37 @@ type Finding struct {
 	Arc    units.Angle  `json:"arc"`    // crank angle over which it lasts, where the text names one
 }
 
-// What a finding is about. Check lists them in this order within one severity.
+// What a finding is about. Check lists them in this order within one severity: a
+// slip in the way the gear is stated first, as grave as the trouble that it
+// explains.
 const (
-	NotAGear           finding.Code = "not-a-gear"           // Gear.Validate refuses the sizes
-	OutOfProportion    finding.Code = "out-of-proportion"    // a size does not go with the bore
-	NarrowLand         finding.Code = "narrow-land"          // the land is narrower than the port: S + E < 0
-	RunsBackwards      finding.Code = "runs-backwards"       // the eccentric stands for the other direction
-	OffCentre          finding.Code = "off-centre"           // the valve is set off centre
-	SteamNeverOpens    finding.Code = "steam-never-opens"    // S is not below the valve's reach
-	SteamNeverCloses   finding.Code = "steam-never-closes"   // S is below minus the reach
-	ExhaustNeverOpens  finding.Code = "exhaust-never-opens"  // E is not below the reach
-	ExhaustNeverCloses finding.Code = "exhaust-never-closes" // E is below minus the reach
-	SteamPastValve     finding.Code = "steam-past-valve"     // live steam gets past the valve into the exhaust, or nearly
-	FoulsChest         finding.Code = "fouls-chest"          // the valve strikes the end of the chest, or nearly
-	OpenAtMidTravel    finding.Code = "open-at-mid-travel"   // E < 0: both ports open to exhaust in mid-travel
-	NoSteamLap         finding.Code = "no-steam-lap"         // S < 0: both ports open to steam in mid-travel
-	MiddleThrottled    finding.Code = "middle-throttled"     // the valve closes in on the middle port at full travel
-	ExhaustPartOpen    finding.Code = "exhaust-part-open"    // the cylinder port is not fully opened to exhaust
-	SteamPartOpen      finding.Code = "steam-part-open"      // the cylinder port is not fully opened to steam
-	LateSteam          finding.Code = "late-steam"           // the lead is negative
-	NoLead             finding.Code = "no-lead"              // the lead is zero
-	LargeLead          finding.Code = "large-lead"           // the lead is more than a quarter of the port
-	UnequalCutOff      finding.Code = "unequal-cut-off"      // the rods' slant makes the cut-offs differ
-	BlindArc           finding.Code = "blind-arc"            // where one cylinder cannot start by itself
+	NotAGear           finding.Code = "not-a-gear"            // Gear.Validate refuses the sizes
+	OutOfProportion    finding.Code = "out-of-proportion"     // a size does not go with the bore
+	AngleFromCrank     finding.Code = "angle-from-crank"      // the advance looks to be counted from the crank, 90 degrees more
+	AdvanceOfOtherSign finding.Code = "advance-of-other-sign" // the advance looks to have the wrong sign
+	OffsetForTravel    finding.Code = "offset-for-travel"     // the travel looks to be the offset of the sheave
+	TravelForOffset    finding.Code = "travel-for-offset"     // the travel looks to have been doubled
+	NarrowLand         finding.Code = "narrow-land"           // the land is narrower than the port: S + E < 0
+	ThinBars           finding.Code = "thin-bars"             // a bar is less than half as wide as the port
+	RunsBackwards      finding.Code = "runs-backwards"        // the eccentric stands for the other direction
+	LittleWork         finding.Code = "little-work"           // little or no work, as with the sheave in line with the crank
+	OffCentre          finding.Code = "off-centre"            // the valve is set off centre
+	SteamNeverOpens    finding.Code = "steam-never-opens"     // S is not below the valve's reach
+	SteamNeverCloses   finding.Code = "steam-never-closes"    // S is below minus the reach
+	ExhaustNeverOpens  finding.Code = "exhaust-never-opens"   // E is not below the reach
+	ExhaustNeverCloses finding.Code = "exhaust-never-closes"  // E is below minus the reach
+	SteamPastValve     finding.Code = "steam-past-valve"      // live steam gets past the valve into the exhaust, or nearly
+	FoulsChest         finding.Code = "fouls-chest"           // the valve strikes the end of the chest, or nearly
+	OpenAtMidTravel    finding.Code = "open-at-mid-travel"    // E < 0: both ports open to exhaust in mid-travel
+	NoSteamLap         finding.Code = "no-steam-lap"          // S < 0: both ports open to steam in mid-travel
+	MiddleThrottled    finding.Code = "middle-throttled"      // the valve closes in on the middle port at full travel
+	ExhaustPartOpen    finding.Code = "exhaust-part-open"     // the cylinder port is not fully opened to exhaust
+	SteamPartOpen      finding.Code = "steam-part-open"       // the cylinder port is not fully opened to steam
+	LateSteam          finding.Code = "late-steam"            // the lead is negative
+	NoLead             finding.Code = "no-lead"               // the lead is zero
+	LargeLead          finding.Code = "large-lead"            // the lead is more than a quarter of the port
+	UnequalCutOff      finding.Code = "unequal-cut-off"       // the rods' slant makes the cut-offs differ
+	BlindArc           finding.Code = "blind-arc"             // where one cylinder cannot start by itself
 )
 
 // known is what there is to each code of the kernel: that of the finding, the
@@ -49,8 +57,14 @@ var known = [kernel.Codes]struct {
 	words      string
 	byPractice bool
 }{
+	kernel.AngleFromCrank:     {AngleFromCrank, "", false},
+	kernel.AdvanceOfOtherSign: {AdvanceOfOtherSign, "", false},
+	kernel.OffsetForTravel:    {OffsetForTravel, "", false},
+	kernel.TravelForOffset:    {TravelForOffset, "", false},
 	kernel.NarrowLand:         {NarrowLand, "a land narrower than the port", false},
+	kernel.ThinBars:           {ThinBars, "thin bars", false},
 	kernel.RunsBackwards:      {RunsBackwards, "the other direction of rotation", false},
+	kernel.LittleWork:         {LittleWork, "too little work", false},
 	kernel.OffCentre:          {OffCentre, "a valve off centre", false},
 	kernel.SteamNeverOpens:    {SteamNeverOpens, "a port that never opens to steam", false},
 	kernel.SteamNeverCloses:   {SteamNeverCloses, "a port that never shuts to steam", false},

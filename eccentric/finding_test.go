@@ -23,15 +23,15 @@ func TestFindingText(t *testing.T) {
 	}
 }
 
-// Every code of the kernel has its finding, its words and its place, and no two
-// have the same.
+// Every code of the kernel has its finding, its words where a remedy may bring it
+// on, and its place, and no two have the same.
 func TestCodes(t *testing.T) {
 	seen := map[string]bool{}
 	for code, k := range known {
 		if string(k.code) != kernel.Code(code).String() {
 			t.Errorf("code %d is %s here and %v in the kernel", code, k.code, kernel.Code(code))
 		}
-		if k.code == "" || k.words == "" || seen[string(k.code)] || strings.ToLower(string(k.code)) != string(k.code) {
+		if k.code == "" || (k.words == "") != (kernel.Code(code) < kernel.Faults) || seen[string(k.code)] || strings.ToLower(string(k.code)) != string(k.code) {
 			t.Errorf("code %d: %+v", code, k)
 		}
 		seen[string(k.code)] = true

@@ -106,14 +106,24 @@ func (g Gear) EccentricOffset() units.Length {
 // EccentricLead returns the angle by which the high point of the eccentric
 // leads the crank in the direction of rotation, from -180 to 180 degrees;
 // negative if it follows; [Gear] has the four cases under LeverRatio. It and the
-// other methods without an error are for gears that [Gear.Validate] accepts. See
-// the Example.
+// other methods without an error are for gears that [Gear.Validate] accepts; an
+// advance that is not finite counts as none. See the Example.
 func (g Gear) EccentricLead() units.Angle {
-	lead := g.Advance + 90*units.Degree
+	lead := inTurn(g.Advance) + 90*units.Degree
 	if (g.LeverRatio < 0) != g.InsideAdmission {
 		lead -= 180 * units.Degree
 	}
-	return units.Angle(math.Remainder(float64(lead), 2*math.Pi))
+	return inTurn(lead)
+}
+
+// inTurn returns the angle of -180 to 180 degrees that points the same way, and
+// nothing, without a sign, for one that is not finite.
+func inTurn(a units.Angle) units.Angle {
+	v := math.Remainder(float64(a), 2*math.Pi)
+	if math.IsNaN(v) || v == 0 {
+		return 0
+	}
+	return units.Angle(v)
 }
 
 // TurnToReverse returns the angle by which to turn the eccentric on the shaft,
@@ -128,7 +138,7 @@ func (g Gear) EccentricLead() units.Angle {
 // lead: it admits steam 2 d late, which a gear with the advance -d shows. See
 // the Example.
 func (g Gear) TurnToReverse() units.Angle {
-	return units.Angle(math.Remainder(math.Pi-2*float64(g.Advance), 2*math.Pi))
+	return inTurn(halfTurn - 2*inTurn(g.Advance))
 }
 
 // Kernel returns the gear in plain numbers, for the packages under this one.

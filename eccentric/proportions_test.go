@@ -15,14 +15,17 @@ func TestCheckProportions(t *testing.T) {
 		bore  float64 // mm
 		spoil func(*Gear)
 		want  string // blank: nothing is odd
+		far   bool   // so far out that no engine is built so
 	}{
-		{"sound", 20, func(*Gear) {}, ""},
-		{"no length of the ports", 20, func(g *Gear) { g.Ports.Length = units.Length{} }, ""},
-		{"a stroke at the limit", 20, func(g *Gear) { g.Stroke = units.MM(80); g.ConnectingRod = InfiniteRod() }, ""},
-		{"bore in inches", 0.787, func(*Gear) {}, "the stroke, 25.00 mm (0.984 in), is 32 times the bore (usual: 0.7 to 4); the steam port's width"},
-		{"crank's radius", 20, func(g *Gear) { g.Stroke = units.MM(12.5) }, "the stroke, 12.50 mm (0.492 in), is 0.62 times the bore"},
-		{"valve in inches", 20, func(g *Gear) { g.Valve.Length = units.Inch(15.4) }, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)"},
-		{"ports in inches", 20, func(g *Gear) { g.Ports.Length = units.MM(0.4) }, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
+		{"sound", 20, func(*Gear) {}, "", false},
+		{"no length of the ports", 20, func(g *Gear) { g.Ports.Length = units.Length{} }, "", false},
+		{"a stroke at the limit", 20, func(g *Gear) { g.Stroke = units.MM(80); g.ConnectingRod = InfiniteRod() }, "", false},
+		{"a stroke at the limit of the far", 20, func(g *Gear) { g.Stroke = units.MM(400); g.ConnectingRod = InfiniteRod() }, "20 times the bore", false},
+		{"a stroke beyond it", 20, func(g *Gear) { g.Stroke = units.MM(401); g.ConnectingRod = InfiniteRod() }, "20 times the bore", true},
+		{"bore in inches", 0.787, func(*Gear) {}, "the stroke, 25.00 mm (0.984 in), is 32 times the bore (usual: 0.7 to 4); the steam port's width", true},
+		{"crank's radius", 20, func(g *Gear) { g.Stroke = units.MM(12.5) }, "the stroke, 12.50 mm (0.492 in), is 0.62 times the bore", false},
+		{"valve in inches", 20, func(g *Gear) { g.Valve.Length = units.Inch(15.4) }, "the valve, 391.16 mm (15.400 in), is 20 times the bore (usual: 0.2 to 3)", true},
+		{"ports in inches", 20, func(g *Gear) { g.Ports.Length = units.MM(0.4) }, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore", true},
 	} {
 		g := demo()
 		test.spoil(&g)
@@ -32,7 +35,7 @@ func TestCheckProportions(t *testing.T) {
 			t.Errorf("%s: %v", test.name, err)
 		case test.want == "" && got != nil:
 			t.Errorf("%s: %v", test.name, got)
-		case test.want != "" && (len(got) != 1 || got[0].Code != OutOfProportion || got[0].Severity != finding.Caution ||
+		case test.want != "" && (len(got) != 1 || got[0].Code != OutOfProportion || got[0].Severity != map[bool]finding.Severity{false: finding.Caution, true: finding.Fails}[test.far] || !got[0].Slip ||
 			!strings.Contains(got[0].Text, test.want) || len(got[0].Remedies) == 0):
 			t.Errorf("%s: %v, want %q", test.name, got, test.want)
 		}

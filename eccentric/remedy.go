@@ -13,19 +13,19 @@ import (
 type remedy func(Gear) (Gear, string)
 
 // remedy says what opens and shuts the port of one end as it should: the first
-// of the given remedies that does so alone, or after the valve is set central,
-// and otherwise all of them. Each is tried on the gear before it is named; one
-// that brings on another fault is named only where all do.
+// of the given remedies that does so alone, or after the valve is put in its
+// place, and otherwise all of them. Each is tried on the gear before it is named;
+// one that brings on another fault is named only where all do.
 func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy) string {
 	var ways [][]remedy
-	if !c.gear.Valve.Offset.IsZero() {
-		ways = append(ways, []remedy{central})
+	if _, move := placed(c.gear); move != "" {
+		ways = append(ways, []remedy{placed})
 	}
 	for _, r := range remedies {
-		ways = append(ways, []remedy{r}, []remedy{central, r})
+		ways = append(ways, []remedy{r}, []remedy{placed, r})
 	}
-	ways = append(ways, append([]remedy{central}, remedies...))
-	var best, last string
+	ways = append(ways, append([]remedy{placed}, remedies...))
+	best := ""
 	for _, way := range ways {
 		g := c.gear
 		var texts []string
@@ -35,18 +35,18 @@ func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy
 				texts = append(texts, text)
 			}
 		}
-		last = strings.Join(texts, " ")
+		text := strings.Join(texts, " ")
 		if events, err := g.Events(); err != nil || !good(events.at(end)) {
 			continue
 		}
 		if len(c.bringsOn(g)) == 0 {
-			return last
+			return text
 		}
 		if best == "" {
-			best = c.then(g, last)
+			best = c.then(g, text)
 		}
 	}
-	return cmp.Or(best, last)
+	return cmp.Or(best, "No one size puts this right: design the valve and its travel anew for these ports.")
 }
 
 // then ends the text of a remedy with the faults that the changed gear has and
@@ -59,16 +59,22 @@ func (c *checker) then(g Gear, text string) string {
 	return text + " Check again after it, for it brings on " + strings.Join(faults, ", ") + "."
 }
 
-// bringsOn names the faults that a changed gear has and this one has not, all
-// but those of the lead, which is set when all sizes are right.
+// bringsOn names the faults that a changed gear has and this one has not. Where
+// the lead has changed, the advance is first set anew, and the leads of the two
+// ends are left to the setting.
 func (c *checker) bringsOn(changed Gear) (faults []string) {
 	if changed.Validate() != nil {
 		return []string{"sizes that make no gear"}
 	}
-	for code, ends := range changed.judged().verdicts {
+	set, anew := c.settled(changed)
+	for code, ends := range set.judged().verdicts {
 		switch kernel.Code(code) {
+		case kernel.AngleFromCrank, kernel.AdvanceOfOtherSign, kernel.OffsetForTravel, kernel.TravelForOffset:
+			continue // no faults
 		case kernel.LateSteam, kernel.LargeLead:
-			continue
+			if anew {
+				continue
+			}
 		}
 		for end, grade := range ends {
 			if grade > kernel.Worth && grade > c.verdicts[code][end] {
@@ -78,6 +84,25 @@ func (c *checker) bringsOn(changed Gear) (faults []string) {
 		}
 	}
 	return faults
+}
+
+// settled returns a gear whose steam lap or travel has been changed with the
+// advance set anew, for the mean lead that this gear has if it is a sound one and
+// otherwise for none; false where nothing of that has changed, or no advance
+// gives it.
+func (c *checker) settled(changed Gear) (Gear, bool) {
+	if c.advanceAnew(changed) == "" {
+		return changed, false
+	}
+	lead := c.events.MeanLead()
+	if !c.k.LeadSound(count(lead)) {
+		lead = units.Length{}
+	}
+	set, err := changed.WithLead(lead, BothEnds)
+	if err != nil {
+		return changed, false
+	}
+	return set, true
 }
 
 // advanceAnew asks for the advance to be set again if the lead has changed.
@@ -92,8 +117,8 @@ func (c *checker) advanceAnew(changed Gear) string {
 // gone furthest towards opening one end to steam; a new size serves both ends.
 func (c *checker) clearMiddle(end End, port string) []string {
 	g := c.gear
-	if moved, text := central(g); text != "" && moved.passage(end).Cmp(g.Ports.Steam) >= 0 {
-		return []string{c.then(moved, text)}
+	if moved, text := placed(g); text != "" && moved.passage(end).Cmp(g.Ports.Steam) >= 0 && c.bringsOn(moved) == nil {
+		return []string{text}
 	}
 	short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd)))
 	width := g.Ports.Exhaust.Add(short)
@@ -115,8 +140,8 @@ func (c *checker) clearMiddle(end End, port string) []string {
 func (c *checker) coverBar(end End) []string {
 	g := c.gear
 	least := g.Ports.Bar.Scale(kernel.LeastSeal)
-	if moved, text := central(g); text != "" && moved.seal(end).Cmp(least) >= 0 {
-		return []string{c.then(moved, text)}
+	if moved, text := placed(g); text != "" && moved.seal(end).Cmp(least) >= 0 && c.bringsOn(moved) == nil {
+		return []string{text}
 	}
 	short := least.Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd)))
 	travel, more := g.Travel.Sub(short.Scale(2)), short.Scale(2)

@@ -58,23 +58,31 @@ func (g Gear) OffsetForEqualLead() (units.Length, error) {
 	return length(m.TowardsCrank(-m.Slant())), nil
 }
 
-// leastMove is how far a valve must be out for anybody to set it right.
-var leastMove = units.Micron(5)
+// leastMove is the least by which a valve on its rod is worth moving: leads are
+// set by feelers, whose thinnest leaf is most often 0.05 mm or 2 thou, and half a
+// turn of a nut is five times as much. Common practice.
+var leastMove = units.Micron(50)
+
+// leastTurn is the least by which an eccentric is worth turning: a protractor on a
+// small flywheel reads to a degree, which on a shaft of 6 mm is an arc of 0.05 mm.
+// Common practice.
+const leastTurn = 1 * units.Degree
 
 // MoveForEqualLead returns how far to move the valve on its rod, towards the
 // crank, for equal leads at both ends:
 //
 //	move = OffsetForEqualLead - Offset
 //
-// It is nothing where that is up to 5 microns, less than can be set; common
-// practice. It fails only where [Gear.Validate] does. See the Example.
+// It is nothing where that is less than 0.05 mm, the thinnest leaf of most feeler
+// gauges, which nobody can set; common practice. It fails only where
+// [Gear.Validate] does. See the Example.
 func (g Gear) MoveForEqualLead() (units.Length, error) {
 	offset, err := g.OffsetForEqualLead()
 	if err != nil {
 		return units.Length{}, err
 	}
 	move := offset.Sub(g.Valve.Offset)
-	if move.Abs().Cmp(leastMove) <= 0 {
+	if move.Abs().Cmp(leastMove) < 0 {
 		return units.Length{}, nil
 	}
 	return move, nil

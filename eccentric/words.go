@@ -74,6 +74,9 @@ func towards(offset units.Length) string {
 	return both(offset) + " towards"
 }
 
+// lowered returns a sentence for the middle of another.
+func lowered(sentence string) string { return strings.ToLower(sentence[:1]) + sentence[1:] }
+
 // fromCrank says where the eccentric stands.
 func fromCrank(g Gear) string {
 	if lead := g.EccentricLead(); lead < 0 {

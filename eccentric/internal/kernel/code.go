@@ -3,11 +3,17 @@ package kernel
 // A Code is something that may be wrong with a gear or worth knowing of it.
 type Code uint8
 
-// The codes. Of two that may go together the part at fault comes before what
-// follows from it.
+// The codes. A slip of statement comes before the trouble that it explains, and
+// of two that may go together the part at fault before what follows from it.
 const (
-	NarrowLand         Code   = iota // the land is narrower than the port: S + E < 0
+	AngleFromCrank     Code   = iota // the advance looks to be counted from the crank, 90 degrees more
+	AdvanceOfOtherSign               // the advance looks to have the wrong sign
+	OffsetForTravel                  // the travel looks to be the sheave's offset
+	TravelForOffset                  // the travel looks to have been doubled, as if it were the offset
+	NarrowLand                       // the land is narrower than the port: S + E < 0
+	ThinBars                         // a bar is less than half as wide as the port
 	RunsBackwards                    // the eccentric stands for the other direction
+	LittleWork                       // little or no work, as with the eccentric in line with the crank
 	OffCentre                        // the valve is set off centre
 	SteamNeverOpens                  // S is not below the valve's reach
 	SteamNeverCloses                 // S is below minus the reach
@@ -26,11 +32,19 @@ const (
 	UnequalCutOff                    // the rods' slant makes the cut-offs differ
 	BlindArc                         // where one cylinder cannot start by itself
 	Codes              = iota        // how many
+
+	Faults = NarrowLand // the first code that is not a slip of statement
 )
 
 var codes = [Codes]string{
+	AngleFromCrank:     "angle-from-crank",
+	AdvanceOfOtherSign: "advance-of-other-sign",
+	OffsetForTravel:    "offset-for-travel",
+	TravelForOffset:    "travel-for-offset",
 	NarrowLand:         "narrow-land",
+	ThinBars:           "thin-bars",
 	RunsBackwards:      "runs-backwards",
+	LittleWork:         "little-work",
 	OffCentre:          "off-centre",
 	SteamNeverOpens:    "steam-never-opens",
 	SteamNeverCloses:   "steam-never-closes",

@@ -22,6 +22,7 @@ const (
 	SmallShow    = 0.02              // of the travel: exhaust clearance that builders make on purpose
 	Slightly     = 0.05              // of the port's width: a passage too narrow by so little is worth knowing only
 	LeastSeal    = 0.25              // of the bar's width, left at full travel
+	LeastBar     = 0.5               // of the port's width: a published rule, less what it adds in large engines
 	ChestMargin  = 500e6             // half a millimetre at each end
 	EqualCutOffs = 0.005             // of the stroke
 	nothing      = 0.5               // picometres: what rounds to no lead
@@ -30,15 +31,26 @@ const (
 // Verdicts are the grade of each code, by the end that it concerns.
 type Verdicts [Codes][Ends]Grade
 
-// Judge returns the verdicts on a sound gear.
+// Judge returns the verdicts on a sound gear, the slips of statement included.
 func (g *Gear) Judge(m *Motion, e *Events) (v Verdicts) {
+	v = g.judge(m, e)
+	g.judgeSlips(&v, e)
+	return v
+}
+
+// judge looks at the gear as it is stated.
+func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	is := func(code Code, end End, so bool, grade Grade) {
 		if so {
 			v[code][end] = grade
 		}
 	}
 	is(NarrowLand, Both, m.Steam+m.Exhaust < 0, Stops)
+	is(ThinBars, Both, g.Bar < LeastBar*g.SteamPort, Worth)
 	is(RunsBackwards, Both, m.Backwards(), Stops)
+	idle := opensAndCloses(e) && m.WorkShare(e) < LeastWork
+	is(LittleWork, Both, idle, Stops)
+	runs := !idle && !m.Backwards()
 	is(OffCentre, Both, m.Shift != 0, Worth)
 	if free, given := g.ChestFree(); given {
 		is(FoulsChest, Both, free < ChestMargin, or(free < 0, Stops, Worth))
@@ -48,12 +60,12 @@ func (g *Gear) Judge(m *Motion, e *Events) (v Verdicts) {
 	for _, end := range [...]End{Head, Crank} {
 		g.judgePorts(&v, end, e.At(end))
 		g.judgeMiddle(&v, end)
-		if !m.Backwards() {
+		if runs {
 			g.judgeLead(&v, end, e.At(end))
 		}
 	}
-	is(UnequalCutOff, Both, !m.Backwards() && g.slants() && math.Abs(e.CutOffDifference()) >= EqualCutOffs, Worth)
-	starts := !m.Backwards() && e.Head.Steam == OpensAndCloses && e.Crank.Steam == OpensAndCloses
+	is(UnequalCutOff, Both, runs && g.slants() && math.Abs(e.CutOffDifference()) >= EqualCutOffs, Worth)
+	starts := runs && e.Head.Steam == OpensAndCloses && e.Crank.Steam == OpensAndCloses
 	is(BlindArc, Both, starts && e.BlindArc() > 0, Worth)
 	return v
 }
@@ -102,6 +114,27 @@ func (g *Gear) judgeLead(v *Verdicts, end End, e *EndEvents) {
 	}
 }
 
+// opensAndCloses reports whether both ports do so, to steam and to exhaust.
+func opensAndCloses(e *Events) bool {
+	return e.Head.Steam|e.Crank.Steam|e.Head.Exhaust|e.Crank.Exhaust == OpensAndCloses
+}
+
+// WorkShare returns [Events.Share] in the direction for which the eccentric
+// stands.
+func (m *Motion) WorkShare(e *Events) float64 {
+	if !m.Backwards() {
+		return e.Share()
+	}
+	reversed, found := *m, Events{}
+	reversed.Advance = Reversed(m.Advance)
+	reversed.Events(&found)
+	return found.Share()
+}
+
+// Reversed returns the angle of advance that an eccentric has, where it stands,
+// for the other direction of rotation: 180 degrees less what it has for this.
+func Reversed(advance float64) float64 { return math.Remainder(math.Pi-advance, 2*math.Pi) }
+
 // or returns the grade for a condition and the one for its absence.
 func or(so bool, then, otherwise Grade) Grade {
 	if so {
@@ -118,6 +151,8 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 	switch code {
 	case NarrowLand:
 		return -(m.Steam + m.Exhaust)
+	case ThinBars:
+		return LeastBar*g.SteamPort - g.Bar
 	case OffCentre:
 		return math.Abs(m.Shift)
 	case SteamNeverOpens:
@@ -167,6 +202,68 @@ func (e *Events) CutOffDifference() float64 {
 		return 0
 	}
 	return e.Head.CutOff.Stroke - e.Crank.CutOff.Stroke
+}
+
+// BlindArcAgainst returns the crank angle in which the engine does not start by
+// itself against a friction that is the given share of the greatest moment with
+// which it starts: an end pushes as the piston moves with the crank, ds/dt, so
+// that near the dead centres it hardly does.
+func (m *Motion) BlindArcAgainst(e *Events, friction float64) float64 {
+	greatest := 0.0
+	for _, end := range [...]End{Head, Crank} {
+		from, to := e.At(end).Driven()
+		if to > from {
+			greatest = max(greatest, m.moves(end, min(max(m.fastest(end), from), to)))
+		}
+	}
+	blind := 2 * math.Pi
+	for _, end := range [...]End{Head, Crank} {
+		from, to := e.At(end).Driven()
+		top := m.fastest(end)
+		short := func(t float64) bool { return m.moves(end, t) < friction*greatest }
+		if short(top) {
+			continue
+		}
+		from, to = max(from, firstNot(short, 0, top)), min(to, firstNot(short, math.Pi, top))
+		blind -= max(0, to-from)
+	}
+	return blind
+}
+
+// moves returns ds/dt at crank angle t from one end's dead centre, in strokes:
+//
+//	ds/dt = (sin(t) +- sin(t)*cos(t) / sqrt(n^2 - sin(t)^2)) / 2
+//
+// with n the rod in cranks, + at the head end.
+func (m *Motion) moves(end End, t float64) float64 {
+	sin, cos := math.Sincos(t)
+	n := 2 * m.Rod / m.Stroke
+	slant := sin * cos / math.Sqrt(n*n-sin*sin)
+	if end == Crank {
+		slant = -slant
+	}
+	return (sin + slant) / 2
+}
+
+// fastest returns the crank angle from one end's dead centre at which the piston
+// moves fastest. It is where the crank and the rod, all but at right angles,
+// change from gaining to losing.
+func (m *Motion) fastest(end End) float64 {
+	slower := func(t float64) bool { return m.moves(end, t+1e-4) > m.moves(end, t-1e-4) }
+	return firstNot(slower, 0.1, math.Pi-0.1)
+}
+
+// firstNot returns where on the way from one angle to another a thing that is so
+// at the first stops being so, or the first if it is not.
+func firstNot(so func(float64) bool, from, to float64) float64 {
+	for range 40 {
+		if middle := (from + to) / 2; so(middle) {
+			from = middle
+		} else {
+			to = middle
+		}
+	}
+	return to
 }
 
 // BlindArc returns the crank angle in which neither end drives.

@@ -2,6 +2,7 @@ package kernel
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -38,7 +39,23 @@ func TestJudge(t *testing.T) {
 		{"half the opening", func(g *Gear) { g.Travel = 4 * millimetre }, SteamPartOpen, Head, Costs, 1.2},
 		{"most of the opening", func(g *Gear) { g.Travel = 6 * millimetre }, SteamPartOpen, Crank, Worth, 0.2},
 		{"late", func(g *Gear) { g.Advance = -g.Advance }, LateSteam, Head, Costs, 2.533813},
-		{"large lead", func(g *Gear) { g.Advance = math.Pi / 2 }, LargeLead, Crank, Costs, 2},
+		{"large lead", func(g *Gear) { g.Advance, g.EccentricRod = math.Pi/4, math.Inf(1) }, LargeLead, Crank, Costs, 3.2*math.Sqrt(0.5) - 1.2},
+		{"in line with the crank", func(g *Gear) { g.Advance = math.Pi / 2 }, LittleWork, Both, Stops, 0},
+		{"in line, away from the crank", func(g *Gear) { g.Advance = -math.Pi / 2 }, LittleWork, Both, Stops, 0},
+		{"in line: no lead is told", func(g *Gear) { g.Advance = math.Pi / 2 }, LargeLead, Crank, Absent, 2},
+		{"of the other direction, not in line", func(g *Gear) { g.Advance = 154 * math.Pi / 180 }, LittleWork, Both, Absent, 0},
+		{"of the other direction, and in line", func(g *Gear) { g.Advance = 92 * math.Pi / 180 }, LittleWork, Both, Stops, 0},
+		{"thin bars", func(g *Gear) { g.Bar = 0.79 * millimetre }, ThinBars, Both, Worth, 0.21},
+		{"bars of half the port", func(g *Gear) { g.Bar = 1 * millimetre }, ThinBars, Both, Absent, 0},
+		{"counted from the crank", func(g *Gear) { g.Advance = 116 * math.Pi / 180 }, AngleFromCrank, Both, Stops, 0},
+		{"of the other direction, none such", func(g *Gear) { g.Advance = 154 * math.Pi / 180 }, AngleFromCrank, Both, Absent, 0},
+		{"counted from the crank, behind", func(g *Gear) { g.Lever, g.Advance = -1, -64*math.Pi/180 }, AngleFromCrank, Both, Stops, 0},
+		{"counted from the crank, behind, no sign", func(g *Gear) { g.Lever, g.Advance = -1, 64*math.Pi/180 }, AngleFromCrank, Both, Costs, 0},
+		{"other sign", func(g *Gear) { g.Advance = -g.Advance }, AdvanceOfOtherSign, Both, Costs, 0},
+		{"offset for travel", func(g *Gear) { g.Travel /= 2 }, OffsetForTravel, Both, Costs, 0},
+		{"offset for travel, lever", func(g *Gear) { g.Lever = 1.6; g.Travel /= 3.2 }, OffsetForTravel, Both, Stops, 0},
+		{"small travel, none such", func(g *Gear) { g.Travel = 4 * millimetre }, OffsetForTravel, Both, Absent, 0},
+		{"travel for offset", func(g *Gear) { g.Travel *= 2 }, TravelForOffset, Both, Stops, 0},
 		{"rods", func(*Gear) {}, UnequalCutOff, Both, Worth, 25 * (0.869943 - 0.796478)},
 		{"no slant", func(g *Gear) { g.ConnectingRod, g.EccentricRod = math.Inf(1), math.Inf(1) }, UnequalCutOff, Both, Absent, 0},
 		{"cut-off before the dead centre", func(*Gear) {}, BlindArc, Both, Worth, 0},
@@ -107,6 +124,95 @@ func TestVerdictsAgree(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A sheave in line with the crank makes no work worth the name either way round,
+// whatever the laps; one that is set for a lead does, down to a cut-off of a third.
+func TestLittleWork(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 90))
+	between := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
+	worst, inLine, good := 1.0, 0.0, 0
+	for range 2000 {
+		g := demo()
+		g.Travel = between(2, 12) * millimetre
+		g.ConnectingRod, g.EccentricRod = g.Stroke*between(0.8, 5), g.Travel*between(1, 15)
+		g.Offset = g.Travel * between(-0.05, 0.05)
+		g.Inside, g.Lever = rng.IntN(2) == 0, [...]float64{0, -1, 1.2, -0.8}[rng.IntN(4)]
+		lap, exhaust := between(0, 0.85), between(0, 0.3)
+		if g.Inside {
+			lap, exhaust = exhaust, lap
+		}
+		g.ValveLength = 2*g.SteamPort + 2*g.Bar + g.MiddlePort + g.Travel*lap
+		g.Cavity = 2*g.Bar + g.MiddlePort - g.Travel*exhaust
+		for _, advance := range []float64{-math.Pi / 2, math.Pi / 2} {
+			g.Advance = advance
+			m, e := solve(g)
+			v := g.Judge(&m, &e)
+			stops := v.worst(1<<LittleWork | 1<<SteamNeverOpens | 1<<SteamNeverCloses | 1<<ExhaustNeverOpens | 1<<ExhaustNeverCloses)
+			if stops != Stops {
+				t.Fatalf("in line and not told: %+v", g)
+			}
+			inLine = max(inLine, e.Share())
+		}
+		m := g.Motion()
+		var ok bool
+		if g.Advance, ok = m.AdvanceFor(between(0, 0.1)*g.SteamPort, Both); !ok {
+			continue
+		}
+		m, e := solve(g)
+		if !opensAndCloses(&e) || min(e.Head.CutOff.Stroke, e.Crank.CutOff.Stroke) < 1./3 {
+			continue
+		}
+		good++
+		worst = min(worst, e.Share())
+		if v := g.Judge(&m, &e); v[LittleWork][Both] != Absent {
+			t.Fatalf("a good gear makes %.3f: %+v", e.Share(), g)
+		}
+	}
+	t.Logf("in line at most %.3f; %d good gears at least %.3f", inLine, good, worst)
+	if good < 1000 || inLine > LeastWork/1.5 {
+		t.Errorf("%d good gears; in line up to %.3f", good, inLine)
+	}
+}
+
+// The demonstration engine: a single cylinder does not start by itself in 96 of
+// the 360 degrees without friction. The figures with friction are from a scan of
+// the piston's movement in steps of a hundredth of a degree.
+func TestBlindArcAgainst(t *testing.T) {
+	m, e := solve(demo())
+	near(t, "without", m.BlindArcAgainst(&e, 0), e.BlindArc(), 1e-9)
+	for _, friction := range []float64{0.1, 0.2, 0.3} {
+		const step = math.Pi / 18000
+		moves := func(end End, t float64) float64 {
+			sign, at := 1.0, t
+			if end == Crank {
+				sign, at = -1, t+math.Pi
+			}
+			return sign * (m.Piston(at+step) - m.Piston(at-step)) / (2 * step * m.Stroke)
+		}
+		open := func(end End, t float64) bool {
+			if end == Crank {
+				return -m.Valve(t+math.Pi) > m.Steam
+			}
+			return m.Valve(t) > m.Steam
+		}
+		greatest, starts := 0.0, 0
+		for pass := range 2 {
+			for _, end := range []End{Head, Crank} {
+				for i := range 18000 {
+					if at := float64(i) * step; open(end, at) {
+						if pass == 0 {
+							greatest = max(greatest, moves(end, at))
+						} else if moves(end, at) >= friction*greatest {
+							starts++
+						}
+					}
+				}
+			}
+		}
+		near(t, "degrees", m.BlindArcAgainst(&e, friction)*180/math.Pi, 360-float64(starts)/100, 0.03)
+		t.Logf("friction %.1f: %.1f deg", friction, 360-float64(starts)/100)
+	}
 }
 
 func BenchmarkJudge(b *testing.B) {

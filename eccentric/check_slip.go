@@ -1,0 +1,57 @@
+package eccentric
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
+	"github.com/valvechest/valvechest/units"
+)
+
+// slip says what the gear was most likely to be, where its figures look as if
+// they had been stated amiss: with what was meant, the trouble is gone.
+func (c *checker) slip(f *Finding, code kernel.Code) {
+	f.Slip = true
+	k, _ := c.k.Meant(code)
+	meant := c.gear
+	meant.Advance, meant.Travel = units.Angle(k.Advance), length(k.Travel)
+	j := meant.judged()
+	lead := both(length(j.found.MeanLead()))
+	rest := "none of the trouble that is told below"
+	if j.verdicts.Worst(kernel.LateSteam, kernel.LargeLead) > kernel.Worth {
+		rest = "only the valve on its rod left to be set"
+	}
+	g := c.gear
+	switch code {
+	case kernel.AngleFromCrank:
+		counted := "90 deg and the advance ahead of it"
+		if c.k.Follows() {
+			counted = "90 deg less the advance behind it"
+		}
+		f.tell("An advance of %s looks like the place of the eccentric counted from the crank, %s. An advance of %s stands"+
+			" there, has a mean lead of %s and %s.",
+			deg(g.Advance), counted, deg(meant.Advance), lead, rest)
+	case kernel.AdvanceOfOtherSign:
+		f.tell("The angle of advance, %s, looks to be of the wrong hand: at %s the mean lead is %s, and there is %s.",
+			deg(g.Advance), deg(meant.Advance), lead, rest)
+	case kernel.OffsetForTravel:
+		f.tell("A travel of %s looks like the offset of the eccentric%s. With a travel of %s the openings and the lead are"+
+			" sound, and there is none of the trouble that is told below.", both(g.Travel), half(g), both(meant.Travel))
+	case kernel.TravelForOffset:
+		f.tell("A travel of %s looks as if the travel had been taken for the offset of the eccentric%s, and doubled. With a"+
+			" travel of %s the openings and the lead are sound, and there is none of the trouble that is told below.",
+			both(g.Travel), half(g), both(meant.Travel))
+	}
+	if meant.Advance != g.Advance {
+		f.remedyf("If the eccentric is to stand %s, turn nothing and state the advance as %s.", fromCrank(meant), deg(meant.Advance))
+		return
+	}
+	f.remedyf("Measure how far the valve moves from end to end; if it is %s, cut nothing and state the travel so.", both(meant.Travel))
+}
+
+// half says what the offset is to the travel.
+func half(g Gear) string {
+	if g.LeverRatio != 0 {
+		return fmt.Sprintf(", which behind this lever is the travel divided by %.4g", g.Travel.Ratio(g.EccentricOffset()))
+	}
+	return ", which is half the travel"
+}

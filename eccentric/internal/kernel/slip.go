@@ -1,0 +1,125 @@
+package kernel
+
+import "math"
+
+// Slips are the codes of what a gear was stated as, in the order of the codes.
+var slips = [...]Code{AngleFromCrank, AdvanceOfOtherSign, OffsetForTravel, TravelForOffset}
+
+// ofAngle and ofTravel are the troubles that an angle and a travel stated amiss
+// bring on.
+const (
+	ofAngle  set = 1<<RunsBackwards | 1<<LittleWork | 1<<LateSteam | 1<<LargeLead
+	ofTravel set = 1<<LittleWork | 1<<SteamNeverOpens | 1<<SteamNeverCloses | 1<<ExhaustNeverOpens |
+		1<<ExhaustNeverCloses | 1<<SteamPastValve | 1<<FoulsChest | 1<<MiddleThrottled | 1<<ExhaustPartOpen |
+		1<<SteamPartOpen | 1<<LateSteam | 1<<LargeLead
+)
+
+// judgeSlips suspects the way in which a gear in trouble was stated, where the
+// same figure taken otherwise leaves nothing of the trouble. A slip is as grave
+// as the trouble that it explains.
+func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
+	angle, travel := v.worst(ofAngle), v.worst(ofTravel)
+	if v[RunsBackwards][Both]|v[LittleWork][Both] == Absent && g.LeadSound(stated.MeanLead()) {
+		angle = Absent // only the valve is off on its rod
+	}
+	if max(angle, travel) <= Worth {
+		return
+	}
+	for _, slip := range slips {
+		explains, grade := ofAngle, angle
+		if slip == OffsetForTravel || slip == TravelForOffset {
+			explains, grade = ofTravel, travel
+		}
+		if grade <= Worth {
+			continue
+		}
+		meant, ok := g.Meant(slip)
+		if !ok || !meant.Sound() {
+			continue
+		}
+		var e Events
+		m := meant.Motion()
+		m.Events(&e)
+		judged := meant.judge(&m, &e)
+		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone.
+		if explains == ofAngle {
+			judged[LateSteam], judged[LargeLead] = [Ends]Grade{}, [Ends]Grade{}
+		}
+		if g.LeadSound(e.MeanLead()) && judged.worst(explains|1<<RunsBackwards) <= Worth && !judged.worsen(v) {
+			v[slip][Both] = grade
+		}
+	}
+}
+
+// LeadSound reports whether a mean lead is neither late nor large.
+func (g *Gear) LeadSound(mean float64) bool {
+	return mean > -nothing && mean <= LargestLead*g.SteamPort
+}
+
+// Meant returns the gear that was meant if its statement is the given slip; false
+// where the statement is none such.
+func (g *Gear) Meant(slip Code) (Gear, bool) {
+	meant := *g
+	switch slip {
+	case AngleFromCrank:
+		// What is ahead of the crank by 90 degrees and the advance, or behind it by 90 degrees less the advance.
+		meant.Advance = g.Advance - math.Pi/2
+		if g.Follows() {
+			meant.Advance = math.Pi/2 - math.Abs(g.Advance)
+		}
+		return meant, meant.Advance >= 0
+	case AdvanceOfOtherSign:
+		meant.Advance = -g.Advance
+		return meant, g.Advance < 0
+	case OffsetForTravel:
+		meant.Travel = g.Travel * g.perOffset()
+	case TravelForOffset:
+		meant.Travel = g.Travel / g.perOffset()
+	}
+	return meant, meant.Travel != g.Travel
+}
+
+// Follows reports whether the eccentric follows the crank by 90 degrees less the
+// advance, as it does behind a reversing lever or with inside admission.
+func (g *Gear) Follows() bool { return (g.Lever < 0) != g.Inside }
+
+// perOffset returns the travel of the valve for one of the sheave's offset.
+func (g *Gear) perOffset() float64 {
+	if g.Lever == 0 {
+		return 2
+	}
+	return 2 * math.Abs(g.Lever)
+}
+
+// worsen reports whether something is graver than worth knowing and than it was.
+func (v *Verdicts) worsen(was *Verdicts) bool {
+	for code, ends := range v {
+		for end, grade := range ends {
+			if grade > Worth && grade > was[code][end] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Worst returns the gravest of the verdicts on some codes, at any end.
+func (v *Verdicts) Worst(codes ...Code) (worst Grade) {
+	for _, code := range codes {
+		worst = max(worst, v.worst(1<<code))
+	}
+	return worst
+}
+
+// A set of codes, a bit for each.
+type set uint64
+
+// worst returns the gravest of the verdicts on a set of codes.
+func (v *Verdicts) worst(of set) (worst Grade) {
+	for code, ends := range v {
+		if of>>code&1 != 0 {
+			worst = max(worst, ends[Both], ends[Head], ends[Crank])
+		}
+	}
+	return worst
+}
