@@ -24,6 +24,16 @@ func surface(v units.Speed) string {
 	return fmt.Sprintf("%s m/min (%.0f ft/min)", trim(fmt.Sprintf("%.1f", v.In(units.MetrePerMinute))), v.In(units.FootPerMinute))
 }
 
+// limitText returns a limit of the spindle, rounded down to what rpm prints.
+func limitText(n units.RotationalSpeed) string {
+	const hair = 1e-9
+	step := units.RevPerMinute
+	if n < 100*step {
+		step /= 10
+	}
+	return rpm(units.RotationalSpeed(math.Floor(float64(n/step)+hair)) * step)
+}
+
 func rpm(n units.RotationalSpeed) string {
 	v := n.In(units.RevPerMinute)
 	if v < 100 {

@@ -21,7 +21,8 @@ type Job struct {
 	Min, Max units.Speed
 
 	// What is zero is not looked at; Overhang and Section go together.
-	Depth        units.Length // of a drilled or reamed hole
+	Depth        units.Length // of a drilled or reamed hole, at its full diameter
+	Pitch        units.Length // of the thread, or its lead: screwcutting asks it
 	Overhang     units.Length // of a boring bar or tool from its support
 	Section      units.Length // height of that bar or tool
 	CentreHeight units.Length // of the lathe over its bed or slide
@@ -39,7 +40,7 @@ func (j Job) Validate() error {
 		value units.Length
 	}{
 		{"depth", j.Depth}, {"overhang", j.Overhang}, {"section", j.Section},
-		{"centre height", j.CentreHeight}, {"reach", j.Reach},
+		{"centre height", j.CentreHeight}, {"reach", j.Reach}, {"pitch", j.Pitch},
 	} {
 		if l.value.Sign() < 0 {
 			return fail.OutOfRange(l.field, l.value, "above zero, or zero when it is not looked at")
@@ -54,8 +55,29 @@ func (j Job) Validate() error {
 			return err
 		}
 	}
+	switch {
+	case j.Operation == Screwcutting && j.Pitch.IsZero():
+		return fail.Missing("pitch", "that of the thread, such as 1.5 mm: with the spindle speed it says how soon the tool is at the shoulder")
+	case j.byHand():
+		return j.checkHand()
+	}
 	_, err := j.speedRange()
 	return err
+}
+
+// checkHand returns an error for a job for the hand that makes no sense.
+func (j Job) checkHand() error {
+	if j.Min != 0 || j.Max != 0 {
+		return fail.Argument("cutting speed", fmt.Sprintf("%v to %v", j.Min, j.Max),
+			j.threadTool()+" are turned by hand", "none", units.ErrOutOfRange)
+	}
+	if err := checkWords(j.Operation, j.tool()); err != nil {
+		return err
+	}
+	if j.Material.Name == "" {
+		return checkMaterial(j.Material)
+	}
+	return checkSense(j.Operation, j.Material, j.tool())
 }
 
 func (j Job) tool() Tool {
@@ -112,9 +134,10 @@ func (j Job) LargestDiameter(n units.RotationalSpeed) (units.Length, error) {
 	return units.Millimetres.Of(2000 * float64(r.Max) / float64(n)) // d = v/(pi n), as 2 v/w
 }
 
-// Check judges a spindle speed that the job runs at now: whether it burns the
-// edge ([EdgeTooFast]), wastes time ([SlowStep]) or is above a limit
-// ([AboveLimit]). One within the range has no finding. Errors as for [Job.Plan].
+// Check judges a spindle speed that the job runs at now: whether it is above a
+// limit ([AboveLimit]), drives what is for the hand ([ThreadUnderPower]), burns the
+// edge ([EdgeTooFast]) or wastes time ([SlowStep]). One within the range has no
+// finding. Errors as for [Job.Plan].
 // See the Example.
 func (j Job) Check(n units.RotationalSpeed) (finding.List, error) {
 	if err := j.Validate(); err != nil {
@@ -124,17 +147,20 @@ func (j Job) Check(n units.RotationalSpeed) (finding.List, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, err := j.speedRange()
-	if err != nil {
-		return nil, err
-	}
 	var all finding.List
-	for _, l := range j.Limits {
+	for _, l := range j.limits() {
 		over, err := l.Check(n)
 		if err != nil {
 			return nil, err
 		}
 		all = append(all, over...)
+	}
+	if j.byHand() {
+		return append(finding.List{j.underPower(n)}, all...), nil
+	}
+	r, err := j.speedRange()
+	if err != nil {
+		return nil, err
 	}
 	at := fmt.Sprintf("At %s the edge meets %s", rpm(n), surface(v))
 	const hair = 1 + 1e-9 // a speed that was worked out from an end of the range is that end
@@ -150,7 +176,7 @@ func (j Job) Check(n units.RotationalSpeed) (finding.List, error) {
 			Remedies: []string{fmt.Sprintf("Run it at %s or slower.", rpm(most))},
 			Refs:     r.Refs,
 		})
-	case v*hair < r.Min:
+	case v*hair < r.Min && all == nil:
 		all = append(all, finding.Finding{
 			Code: SlowStep, Severity: finding.Note,
 			Text: at + ", below the range: it does no harm and takes longer.", Refs: r.Refs,

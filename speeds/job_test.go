@@ -53,7 +53,7 @@ func TestLargestDiameter(t *testing.T) {
 	}
 }
 
-// A 12 mm drill in mild steel: 24 to 30 m/min are 637 to 796 rev/min, the rule
+// SP-04: a 12 mm drill in mild steel: 24 to 30 m/min are 637 to 796 rev/min, the rule
 // 10,000 / D gives 833; at 2800 rev/min it ran at 106 m/min and went blue.
 func TestBlueDrill(t *testing.T) {
 	d := units.MM(12)

@@ -14,7 +14,10 @@ import (
 type Limit struct {
 	Speed  units.RotationalSpeed
 	Reason string // "the speed marked on the chuck"
+	Cure   string // what to do instead, in place of balancing the work; blank: that
 	Ref    source.Ref
+
+	routine bool // it goes with the operation, and is worth knowing, no fault
 }
 
 // Check says whether a spindle speed is above the limit, which is [AboveLimit];
@@ -37,12 +40,15 @@ func (l Limit) Check(n units.RotationalSpeed) (finding.List, error) {
 func (l Limit) Validate() error { return fault.Positive(fail, "speed limit", l.Speed) }
 
 func (l Limit) exceeded(what string) finding.Finding {
+	cure := l.Cure
+	if cure == "" {
+		cure = "Take away the cause: balance the work, or hold it in something that stands the speed."
+	}
 	return finding.Finding{
 		Code: AboveLimit, Severity: finding.Danger,
-		Text: fmt.Sprintf("Do not run it. %s above the limit of %s (%s).", what, rpm(l.Speed), l.Reason),
+		Text: fmt.Sprintf("Do not run it. %s above the limit of %s (%s).", what, limitText(l.Speed), l.Reason),
 		Remedies: []string{
-			"Take back gear, a smaller driving pulley or a countershaft.",
-			"Take away the cause: balance the work, or hold it in something that stands the speed.",
+			"Take back gear, a smaller driving pulley or a countershaft.", cure,
 		},
 		Refs: source.Of(l.Ref),
 	}

@@ -60,7 +60,8 @@ func TestByHand(t *testing.T) {
 		d            float64
 		byHand, both bool
 	}{
-		{speeds.Tapping, 3, true, true}, {speeds.Tapping, 3.175, false, true}, {speeds.DieCutting, 2, true, true},
+		{speeds.Tapping, 3, true, true}, {speeds.Tapping, 4, true, true}, {speeds.Tapping, 4.166, false, true},
+		{speeds.DieCutting, 2, true, true}, {speeds.DieCutting, 12, true, true},
 		{speeds.Reaming, 2, false, true}, {speeds.Drilling, 2, false, false},
 	} {
 		if got := tt.op.ByHand(units.MM(tt.d)); got != tt.byHand || tt.op.ByHandToo() != tt.both {

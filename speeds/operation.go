@@ -70,13 +70,14 @@ func (op Operation) GoverningDiameter() string {
 }
 
 // ByHandToo reports whether the operation is as often done by hand, for which the
-// spindle speed is not.
+// spindle speed is not; see [Operation.ByHand] for what is never done otherwise.
 func (op Operation) ByHandToo() bool { return op == Reaming || op == Tapping || op == DieCutting }
 
-// ByHand reports whether the operation is for the hand: threads of 3 mm and
-// smaller, as the precautions of tapping and die cutting have it.
+// ByHand reports whether the operation is for the hand, with no speed to set:
+// taps up to 4 mm, which break before a hand is at the switch, and dies of every
+// size (common practice; the precautions say how).
 func (op Operation) ByHand(diameter units.Length) bool {
-	return (op == Tapping || op == DieCutting) && diameter.Cmp(units.MM(3)) <= 0
+	return op == DieCutting || op == Tapping && diameter.Cmp(units.MM(4)) <= 0
 }
 
 // TurnsWork reports whether the work turns and the tool stands still: the lathe's own

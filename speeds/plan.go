@@ -12,11 +12,12 @@ import (
 
 // What [Job.Plan] and [Job.Check] find.
 const (
-	AboveLimit       finding.Code = "above-limit"           // Danger: the holding or the work lets go
+	AboveLimit       finding.Code = "above-limit"           // Danger: something lets go, or the tool meets the shoulder
+	ThreadUnderPower finding.Code = "thread-under-power"    // Danger: a thread for the hand, at a speed
 	WorkDoesNotSwing finding.Code = "work-does-not-swing"   // Fails
 	BladeTooShort    finding.Code = "blade-too-short"       // Fails
 	MachineTooFast   finding.Code = "machine-too-fast"      // Fails: no step is slow enough for the edge
-	SpeedLimited     finding.Code = "speed-limited"         // Caution: a limit holds the speed below what the edge stands
+	SpeedLimited     finding.Code = "speed-limited"         // Caution: a limit holds the speed down; in threading a Note
 	EdgeTooFast      finding.Code = "edge-too-fast"         // Caution
 	PartingJams      finding.Code = "parting-jams"          // Caution
 	ToolStandsOut    finding.Code = "tool-stands-out"       // Caution
@@ -25,17 +26,38 @@ const (
 	NothingAtCentre  finding.Code = "nothing-at-the-centre" // Note
 	SlowStep         finding.Code = "slow-step"             // Note
 	NoMachine        finding.Code = "no-machine"            // Note
+	ByHand           finding.Code = "by-hand"               // Note: a small thread or a die; there is no speed
 )
 
-// A Plan is what to set for a job.
+// A Plan is what to set for a job; [Plan.Set] has the speed, where there is one.
 type Plan struct {
-	Range    Range                 // the cutting speed it aims for
+	Range    Range                 // the cutting speed it aims for; without speeds for what is done by hand
 	Min, Max units.RotationalSpeed // the spindle speeds that give that range at the diameter, whatever the limits
 	Feed     float64               // factor on the feed for the depth of a hole; 1 elsewhere
 	Choice   Choice                // the step to set; zero without a machine, and when none will do
+	Limit    Limit                 // the lowest of the job, where it is below Max; zero elsewhere
 	Speed    units.Speed           // the surface speed that the step gives; zero when there is none
 	Findings finding.List          // the worst first
 	Refs     source.Refs           // of the range, of what the depth of a hole takes off it, of the limit that holds
+}
+
+// Set returns the spindle speed to set, and whether there is one: there is none
+// without a machine, for what is done by hand, where no step is slow enough and
+// where a finding fails or endangers.
+func (p Plan) Set() (n units.RotationalSpeed, ok bool) {
+	if !p.Findings.OK() || p.Choice.Step.Speed == 0 {
+		return 0, false
+	}
+	return p.Choice.Step.Speed, true
+}
+
+// Most returns the highest spindle speed that both the edge and the limits stand, on
+// whatever machine; zero for what is done by hand.
+func (p Plan) Most() units.RotationalSpeed {
+	if p.Limit.Speed > 0 {
+		return p.Limit.Speed
+	}
+	return p.Max
 }
 
 // Plan works out the spindle speed for the job and looks for trouble: the
@@ -43,14 +65,20 @@ type Plan struct {
 // step would give and what to do instead; the step that is well below the
 // range; limits; work that fouls the bed; a blade that does not reach; a slender
 // bar; a deep hole. What will not work is a result with a finding, not an error:
-// Findings.OK tells. Errors are those of [Job.Validate] and [Recommend].
+// Findings.OK tells, and [Plan.Set] whether there is a speed. Errors are those of
+// [Job.Validate] and [Recommend].
 //
 // The step chosen is the fastest that does not exceed the top of the range,
-// nor a limit. See the Examples.
+// nor a limit. Threading has limits of its own (common practice): taps up to 4 mm
+// and dies are for the hand and have no speed, a larger tap runs up to 100 rev/min,
+// a tool that is screwcutting up to 2 mm a second. See the Examples.
 func (j Job) Plan() (Plan, error) {
 	j.Tool = j.tool()
 	if err := j.Validate(); err != nil {
 		return Plan{}, err
+	}
+	if j.byHand() {
+		return j.handPlan(), nil
 	}
 	r, err := j.speedRange()
 	if err != nil {
@@ -163,18 +191,25 @@ func (j Job) fit(p *Plan) {
 func (j Job) choose(p *Plan) error {
 	most := p.Max
 	var lowest *Limit
-	for i, l := range j.Limits {
+	for _, l := range j.limits() {
 		if lowest == nil || l.Speed < lowest.Speed {
-			lowest = &j.Limits[i]
+			lowest = &l
 		}
 	}
-	limited := lowest != nil && lowest.Speed < most
+	limited := false
+	if lowest != nil && lowest.Speed < most {
+		most, p.Limit = lowest.Speed, *lowest
+		top := j.Machine.Fastest().Speed
+		limited = top == 0 || top > most // else the machine does not get there
+	}
 	if limited {
-		most = lowest.Speed
-		refs := source.Of(lowest.Ref)
+		refs, severity := source.Of(lowest.Ref), finding.Caution
+		if lowest.routine {
+			severity = finding.Note
+		}
 		p.Refs = p.Refs.With(refs)
-		p.add(SpeedLimited, finding.Caution, refs,
-			fmt.Sprintf("Keep it not above %s: %s; the edge alone would stand %s.", rpm(lowest.Speed), lowest.Reason, rpm(p.Max)))
+		p.add(SpeedLimited, severity, refs,
+			fmt.Sprintf("Keep it not above %s: %s; the edge alone would stand %s.", limitText(lowest.Speed), lowest.Reason, rpm(p.Max)))
 	}
 	if len(j.Machine.steps) == 0 {
 		p.add(NoMachine, finding.Note, source.Refs{}, "No machine was given: the spindle speeds are those that suit the edge, and no step was chosen.",
@@ -205,7 +240,7 @@ func (j Job) refuse(p *Plan, slowest Step, limit *Limit, most units.RotationalSp
 	if limit != nil && slowest.Speed > limit.Speed {
 		f := limit.exceeded(fmt.Sprintf("The machine does not run slowly enough: its slowest, %v, is", slowest))
 		p.Findings = append(p.Findings, f)
-		if slowest.Speed <= p.Max {
+		if slowest.Speed <= p.Max || limit.routine {
 			return nil
 		}
 	}
@@ -263,7 +298,7 @@ func (j Job) slower(slowest units.RotationalSpeed, v units.Speed) []string {
 		if d, err := j.LargestDiameter(slowest); err == nil {
 			remedies = append(remedies, fmt.Sprintf("On this step do nothing over %s diameter.", both(d)))
 		}
-	case Tapping, DieCutting:
+	case Tapping:
 		remedies = append(remedies, "Isolate the motor, and turn the chuck by hand.")
 	}
 	if j.Material.Name == ironSkin {

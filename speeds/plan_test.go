@@ -64,7 +64,7 @@ func ladder(t *testing.T, s string) speeds.Ladder {
 	return l
 }
 
-// A 6 in flywheel kit on a small lathe: 40, 60 and 100 ft/min are 25, 38 and 64
+// SP-01: a 6 in flywheel kit on a small lathe: 40, 60 and 100 ft/min are 25, 38 and 64
 // rev/min at the rim; a slowest speed of 50 rev/min is 79 ft/min there, 100 is
 // 157. Common practice: HSS in a skin stands 60 ft/min at most.
 func TestFlywheelOnSmallLathe(t *testing.T) {
@@ -100,7 +100,7 @@ func TestFlywheelOnSmallLathe(t *testing.T) {
 	}
 }
 
-// Parting: tool steel of 3.77 in at 25 ft/min is 25 rev/min, mild steel of 2.5
+// SP-02, parting: tool steel of 3.77 in at 25 ft/min is 25 rev/min, mild steel of 2.5
 // in at 50 ft/min 76 rev/min; a blade shorter than the radius cannot do it.
 func TestParting(t *testing.T) {
 	for _, tt := range []struct {
@@ -132,7 +132,7 @@ func TestParting(t *testing.T) {
 	}
 }
 
-// A drill in brass: 5 mm at 60 m/min is 3820 rev/min, and its snatching is a
+// SP-03, a drill in brass: 5 mm at 60 m/min is 3820 rev/min, and its snatching is a
 // matter of rake (see TestAdvice).
 func TestDrillInBrass(t *testing.T) {
 	n, err := speeds.SpindleSpeed(60*units.MetrePerMinute, units.MM(5))
@@ -147,7 +147,7 @@ func TestDrillInBrass(t *testing.T) {
 	}
 }
 
-// A flywheel of 10.7 in on a lathe of 5 in centre height does not swing, and
+// SP-07: a flywheel of 10.7 in on a lathe of 5 in centre height does not swing, and
 // 40 and 60 ft/min are 14.3 and 21.4 rev/min.
 func TestFlywheelTooLarge(t *testing.T) {
 	plan, err := speeds.Job{
@@ -208,7 +208,7 @@ func TestPlanFindings(t *testing.T) {
 		}, 0, "its slowest, 60 rev/min, is above the limit of 50 rev/min (marked)", finding.Danger, speeds.AboveLimit},
 		{"tapping on a fast drill", func(j *speeds.Job) {
 			j.Operation, j.Diameter, j.Machine = speeds.Tapping, units.MM(20), ladder(t, "500 1000")
-		}, 0, "slowly enough", finding.Fails, speeds.MachineTooFast},
+		}, 0, "its slowest, 500 rev/min, is above the limit of 100 rev/min", finding.Danger, speeds.AboveLimit},
 	} {
 		j := base
 		tt.change(&j)
@@ -277,7 +277,7 @@ func TestPlanFindings(t *testing.T) {
 	// Tapping too fast: by hand.
 	plan, err := speeds.Job{Operation: speeds.Tapping, Material: metal("mild steel"), Diameter: units.MM(20),
 		Machine: ladder(t, "500")}.Plan()
-	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Isolate the motor, and turn the chuck by hand.") {
+	if err != nil || !slices.Contains(plan.Findings[0].Remedies, "Tap by hand: motor isolated, the tap guided upright and turned with a wrench.") {
 		t.Errorf("%+v, %v", plan.Findings, err)
 	}
 }
@@ -308,6 +308,7 @@ func TestPlanIsNeverAbove(t *testing.T) {
 			Material:  rapid.SampledFrom(speeds.Materials()).Draw(t, "material"),
 			Diameter:  units.Micron(float64(rapid.IntRange(500, 300_000).Draw(t, "diameter"))),
 			Limits:    []speeds.Limit{{Speed: limit, Reason: "marked"}},
+			Pitch:     units.MM(1),
 		}
 		j.Machine, _ = speeds.ParseLadder(rapid.SampledFrom([]string{"cone 720 450 280 175, back gear 6.5:1", "50-2500",
 			"250 400 900 2000", "low 30-200, high 400-3000"}).Draw(t, "machine"))
@@ -315,8 +316,11 @@ func TestPlanIsNeverAbove(t *testing.T) {
 		if err != nil {
 			return
 		}
+		if n, ok := plan.Set(); ok != (n > 0) || ok && n != plan.Choice.Step.Speed || ok && j.Operation.ByHand(j.Diameter) {
+			t.Fatalf("set %v, %v: %+v", n, ok, plan)
+		}
 		if plan.Choice.Step.Speed == 0 {
-			if plan.Findings.OK() {
+			if plan.Findings.OK() && plan.Findings[0].Code != speeds.ByHand {
 				t.Fatalf("no step and no reason: %+v", plan)
 			}
 			return

@@ -38,8 +38,9 @@ func (r Range) Contains(v units.Speed) bool { return r.Min <= v && v <= r.Max }
 //
 // Figures for carbon steel and for the first high-speed steels come from works
 // of their time; where those have none, carbon steel takes half the speed of
-// HSS, a training manual's share for drills, and Basis says so. A pairing that
-// makes no sense, such as knurling with carbide, a material without a figure
+// HSS, a training manual's share for drills, and Basis says so. Figures for tapping
+// are of machine taps, whatever [Job.Plan] makes of them; dies are turned by hand and
+// have none. A pairing that makes no sense, such as knurling with carbide, a material without a figure
 // and a pairing of which nothing is known are errors. No allocation after the
 // first call for an operation. See the Examples.
 func Recommend(op Operation, m material.Material, tool Tool) (r Range, err error) {
@@ -54,6 +55,9 @@ func Recommend(op Operation, m material.Material, tool Tool) (r Range, err error
 	}
 	if err := checkPairing(op, m, tool); err != nil {
 		return Range{}, err
+	}
+	if op == DieCutting {
+		return Range{}, fail.Argument("operation", op, "dies are turned by hand and have no cutting speed", "another operation", units.ErrUnknown)
 	}
 	return Range{}, fail.Argument("pairing", describe(op, m, tool), "we have no figure, nor one it would follow from",
 		"another tool or a stated cutting speed", units.ErrUnknown)

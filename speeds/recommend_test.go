@@ -84,10 +84,12 @@ func TestRecommendCovers(t *testing.T) {
 	}
 	for _, m := range engine {
 		for _, op := range speeds.Operations() {
-			get(op, m)
+			if op != speeds.DieCutting { // by hand
+				get(op, m)
+			}
 		}
 		turning, drilling := get(speeds.Turning, m), get(speeds.Drilling, m)
-		for _, op := range []speeds.Operation{speeds.Parting, speeds.Grooving, speeds.Screwcutting, speeds.DieCutting,
+		for _, op := range []speeds.Operation{speeds.Parting, speeds.Grooving, speeds.Screwcutting,
 			speeds.Knurling} {
 			if r := get(op, m); r.Max >= turning.Max || r.Refs.Len() < 2 {
 				t.Errorf("%v in %v at %v, turning at %v, rule of %v", op, m, r.Max, turning.Max, r.Refs)

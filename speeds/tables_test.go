@@ -105,7 +105,7 @@ func inWords(topic, item string) (word, bool) {
 	w, ok := map[string]word{
 		"lubricant, aluminium: turning, boring, threading, reaming":                                                    {speeds.Reaming, metal("aluminium"), "lubricant: Paraffin"},
 		"lubricant, aluminium and magnesium: lathe work":                                                               {speeds.Turning, metal("aluminium"), "lubricant: Paraffin"},
-		"lubricant, copper and brass: lathe work":                                                                      {speeds.Turning, metal("copper"), "Paraffin, alone or with lard oil"},
+		"lubricant, copper and brass: lathe work":                                                                      {speeds.Turning, metal("copper"), "lubricant: Paraffin oil, which is a mineral oil"},
 		"lubricant, cast iron: tapping":                                                                                {speeds.Tapping, metal("cast iron"), "kerosene"},
 		"lubricant, cast iron, brass, aluminium: general cutting":                                                      {speeds.Turning, metal("cast iron"), "lubricant: Dry"},
 		"lubricant, cast iron, brass: reaming":                                                                         {speeds.Reaming, metal("cast iron"), "lubricant: Dry"},

@@ -42,6 +42,7 @@ func program() cli.Program {
 			cli.Optional(f, &ask.Own, "v", "SPEED", `the builder's own cutting speed, such as "25 m/min", in place of the published one`)
 			cli.Optional(f, &ask.Running, "n", "SPEED", `that the machine runs at now, to be judged, such as "600 rev/min"`)
 			cli.Optional(f, &ask.Depth, "depth", "LENGTH", "of a hole")
+			cli.Optional(f, &ask.Pitch, "pitch", "LEAD", `of the thread that is screwcut, such as "1.5 mm" or "26 tpi"`)
 			cli.Optional(f, &ask.Length, "length", "LENGTH", "of the cut, for the minutes; a disc that is faced has half its diameter")
 			cli.Optional(f, &ask.Deep, "cut", "LENGTH", "depth of cut on the radius, for the motor")
 			cli.Optional(f, &ask.Motor, "motor", "POWER", `of the motor, such as "300 W"`)

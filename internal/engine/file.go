@@ -158,6 +158,7 @@ type Operation struct {
 	On        string                 `toml:"on"`     // lathe or mill
 	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes
 	Depth     *units.Length          `toml:"depth"`  // of a hole
+	Pitch     *units.Length          `toml:"pitch"`  // of a thread that is screwcut
 	Cut       *units.Length          `toml:"cut"`    // depth of each cut; of turned work on the radius
 	Stock     *units.Length          `toml:"stock"`  // to take off in such cuts
 	Teeth     int                    `toml:"teeth"`  // of a milling cutter

@@ -137,6 +137,12 @@ func (o Operation) together(t *entry, op speeds.Operation) {
 	if o.On == "mill" && op.TurnsWork() && op != speeds.Boring {
 		t.complain("on", `%q for %v, which turns the work; accepted: "lathe"`, o.On, op)
 	}
+	if op == speeds.Screwcutting {
+		t.need(`the pitch of the thread, such as "1.5 mm" or "1/26 in"`, "pitch")
+		t.above("pitch", o.Pitch, `a pitch with its unit above zero, such as "1.5 mm" or "1/26 in"`)
+	} else if o.Pitch != nil {
+		t.complain("pitch", "%v for %v; accepted: the pitch of a thread that is screwcut", o.Pitch, op)
+	}
 	hole := op == speeds.Drilling || op == speeds.Reaming || op == speeds.Tapping
 	if o.Depth != nil && !hole {
 		t.complain("depth", "%v for %v; accepted: the depth of a hole that is drilled, reamed or tapped", o.Depth, op)

@@ -57,15 +57,17 @@ func spindleSetting(j speeds.Job, plan speeds.Plan) []book.Value {
 		return []book.Value{{Key: "set", Label: label, What: book.Never(turning(0), text)}}
 	}
 	step := plan.Choice.Step
+	_, ok := plan.Set()
 	switch {
-	case !plan.Findings.OK() && step.Speed == 0 && j.Machine.Slowest().Speed > 0:
-		return never("no speed", "no step will do")
-	case !plan.Findings.OK():
-		return never("no speed", "refused")
-	case j.Operation.ByHand(j.Diameter):
+	case ok:
+	case forHand(plan):
 		return never("no speed", "by hand")
-	case step.Speed == 0:
+	case plan.Findings.OK():
 		return never("", "")
+	case step.Speed == 0 && j.Machine.Slowest().Speed > 0:
+		return never("no speed", "no step will do")
+	default:
+		return never("no speed", "refused")
 	}
 	remark := []string{step.Name}
 	if dial := plan.Choice.Dial; dial > 0 {
@@ -80,10 +82,47 @@ func spindleSetting(j speeds.Job, plan speeds.Plan) []book.Value {
 	}
 }
 
+// forHand reports whether the plan is of what is done by hand, which has no speed of
+// any sort.
+func forHand(plan speeds.Plan) bool { return plan.Max == 0 }
+
+// wantedSpeeds are the spindle speeds and the cutting speed that a plan aims for.
+func wantedSpeeds(label, remark string, plan speeds.Plan) (spindle, edge book.Value) {
+	r := plan.Range
+	spindle = book.Value{Key: "wanted", Label: label, What: book.Range(turning(plan.Min), turning(plan.Max))}
+	edge = book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)),
+		Remark: remark, Refs: r.Refs}
+	if forHand(plan) { // in JSON alone
+		spindle.Label, spindle.What = "", book.Never(turning(0), "")
+		edge = book.Value{Key: "speed", What: book.Never(surface(0), "")}
+	}
+	return spindle, edge
+}
+
+// alongThread is how fast the tool goes along a thread, and how long it takes to the
+// shoulder where the length of the thread is known.
+func alongThread(j speeds.Job, n units.RotationalSpeed, length *units.Length) ([]book.Value, error) {
+	v, err := speeds.ThreadSpeed(j.Pitch, n)
+	if err != nil {
+		return nil, err
+	}
+	values := []book.Value{{Key: "along", Label: "the tool goes", Remark: fmt.Sprintf("along the thread at %s rev/min", figures(n.In(units.RevPerMinute), 4)),
+		What: book.Number(1000*v.In(units.MetrePerSecond), 2, "mm/s", "mm_s")}}
+	if length != nil {
+		values = append(values, book.Value{Key: "to_shoulder", Label: "to the shoulder", Remark: "from the start of the thread",
+			What: book.Number(length.Metres()/v.In(units.MetrePerSecond), 1, "s", "s")})
+	}
+	return values, nil
+}
+
 // feedOf is the feed to start from, less what the depth of a hole takes off it. An
 // operation that is fed by hand or by the pitch, and a drill that is too small for
 // the table, have a zero one and a value that says so.
 func feedOf(j speeds.Job, plan speeds.Plan) (speeds.Feed, []book.Value, error) {
+	if j.Operation == speeds.Screwcutting {
+		return speeds.Feed{}, []book.Value{{Key: "feed", Label: "feed", Remark: "per rev, by the pitch of the thread",
+			What: book.LengthThou(j.Pitch, 3, 1)}, {Key: "feed_per", What: book.Word("rev")}}, nil
+	}
 	f, err := speeds.FeedFor(j.Operation, j.Material, j.Diameter)
 	if err != nil {
 		var bad *units.ArgumentError

@@ -148,10 +148,8 @@ func (s *step) drills(e *engine.Engine, key string) error {
 // set returns the spindle speed to set, zero without a machine and for what is
 // refused.
 func (s *step) set() units.RotationalSpeed {
-	if !s.plan.Findings.OK() {
-		return 0
-	}
-	return s.plan.Choice.Step.Speed
+	n, _ := s.plan.Set()
+	return n
 }
 
 // cut works out feed, minutes and motor, as far as the entry says enough.
@@ -161,6 +159,13 @@ func (s *step) cut(e *engine.Engine, key string) error {
 		return e.Errorf(key+".diameter", "%v", err)
 	}
 	s.values = append(s.values, values...)
+	if s.job.Operation == speeds.Screwcutting && s.set() > 0 {
+		along, err := alongThread(s.job, s.set(), s.entry.Length)
+		if err != nil {
+			return e.Errorf(key+".pitch", "%v", err)
+		}
+		s.values = append(s.values, along...)
+	}
 	if f.Min.IsZero() {
 		return nil
 	}
@@ -229,11 +234,13 @@ func (s *step) item(advice []*advised) book.Item {
 			{Key: "tool", What: book.Word(s.job.Tool.String())},
 			{Key: "diameter", What: book.Length(s.job.Diameter, 3)},
 		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("n = 1000 x %s / (pi x %s) = %s rev/min at most",
-			figures(r.Max.In(units.MetrePerMinute), 4), figures(s.job.Diameter.MM(), 4),
-			figures(s.plan.Max.In(units.RevPerMinute), 4))}},
 		Notes:    s.remarks,
 		Findings: s.findings,
+	}
+	if !forHand(s.plan) {
+		i.Formulas = []book.Formula{{Text: fmt.Sprintf("n = 1000 x %s / (pi x %s) = %s rev/min at most",
+			figures(r.Max.In(units.MetrePerMinute), 4), figures(s.job.Diameter.MM(), 4),
+			figures(s.plan.Max.In(units.RevPerMinute), 4))}}
 	}
 	i.Values = append(i.Values, spindleSetting(s.job, s.plan)...)
 	i.Values = append(i.Values, s.values...)
@@ -250,11 +257,8 @@ func (s *step) item(advice []*advised) book.Item {
 	case s.feedSpeed > 0:
 		i.Values = append(i.Values, feedSpeedOf("slide or table moves", s.feedSpeed))
 	}
-	i.Values = append(i.Values,
-		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)),
-			Remark: r.Basis, Refs: r.Refs},
-		book.Value{Key: "wanted", Label: wanted, What: book.Range(turning(s.plan.Min), turning(s.plan.Max))},
-	)
+	spindle, edge := wantedSpeeds(wanted, r.Basis, s.plan)
+	i.Values = append(i.Values, edge, spindle)
 	for _, a := range advice {
 		if len(a.steps) == 1 && a.steps[0] == s {
 			i.Notes = append(i.Notes, book.Note{Text: a.text, Refs: a.refs})

@@ -16,6 +16,9 @@ func jobOf(e *engine.Engine, entry engine.Operation) (speeds.Job, error) {
 	if entry.Depth != nil {
 		j.Depth = *entry.Depth
 	}
+	if entry.Pitch != nil {
+		j.Pitch = *entry.Pitch
+	}
 	if ladder, _ := machineOf(e, entry); ladder != nil {
 		j.Machine = *ladder
 	}
@@ -25,7 +28,7 @@ func jobOf(e *engine.Engine, entry engine.Operation) (speeds.Job, error) {
 	if e.Lathe.CentreHeight != nil {
 		j.CentreHeight = *e.Lathe.CentreHeight
 	}
-	if e.Lathe.ChuckSpeed != nil && j.Operation.TurnsWork() {
+	if e.Lathe.ChuckSpeed != nil { // on the lathe the chuck turns, whatever is done
 		limit, err := holding.MarkedChuck(*e.Lathe.ChuckSpeed)
 		if err != nil {
 			return speeds.Job{}, e.Errorf("lathe.chuck_speed", "%v", err)

@@ -43,11 +43,16 @@ func TestDrawerTooSmall(t *testing.T) {
 
 // Small threads are cut by hand: no step is named for them.
 func TestSmallThreadsByHand(t *testing.T) {
-	for diameter, byHand := range map[string]bool{"3 mm": true, "1/8 in": false} {
-		_, text, data := machined(t, "[lathe]\nspeeds = \"cone 720 450 280 175\"\n[[operations]]\npart = \"stud\"\noperation = \"die cutting\"\nmaterial = \"mild steel\"\ndiameter = \""+diameter+"\"\n")
+	for entry, byHand := range map[string]bool{ // SP-10
+		"die cutting\"\ndiameter = \"3 mm": true, "die cutting\"\ndiameter = \"1/2 in": true, "tapping\"\ndiameter = \"3 mm": true,
+		"tapping\"\ndiameter = \"4 mm": true, "tapping\"\ndiameter = \"6 mm": false,
+	} {
+		_, text, data := machined(t, "[lathe]\nspeeds = \"cone 100 60\"\n[[operations]]\npart = \"stud\"\nmaterial = \"mild steel\"\noperation = \""+entry+"\"\n")
+		text, _, _ = strings.Cut(text, "SOURCES")
 		set := at(data["operations"].([]any)[0], "set_rev_min")
-		if strings.Contains(text, "no speed by hand feed") != byHand || strings.Contains(text, "cone step 1") == byHand || (set == nil) != byHand || !strings.Contains(text, "feed by the pitch") {
-			t.Errorf("%s: %v, %s", diameter, set, text)
+		if strings.Contains(text, "no speed by hand feed") != byHand || strings.Contains(text, "cone step 1") == byHand || strings.Contains(text, "rev/min") == byHand ||
+			strings.Contains(text, "turned by hand, the motor isolated") != byHand || (set == nil) != byHand || !strings.Contains(text, "feed by the pitch") {
+			t.Errorf("%s: %v, %s", entry, set, text)
 		}
 	}
 }
@@ -126,7 +131,7 @@ material = "brass"
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
 		"set 1600 rev/min", "the edge meets 21.1 m/min",
 		"drill first 4.75 to 4.85 mm 0.1870 to 0.1909 in trade-training [", "unreviewed: Model engineering forum",
-		"set 590 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
+		"set 360 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
 		"drill feed table (drill press and lathe sections)", "flat about 0.8 mm",
 		"clear of tool and slides, before the motor starts.", "Soluble oil and water, for cooling. [", "no speed by hand feed by the pitch of the thread",
 	} {

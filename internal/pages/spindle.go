@@ -12,6 +12,7 @@ import (
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/holding"
+	"github.com/valvechest/valvechest/thread/screwcut"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
@@ -30,6 +31,7 @@ type SpindleQuestion struct {
 	Own       *units.Speed           // the builder's own cutting speed
 	Running   *units.RotationalSpeed // what the machine runs at now, to be judged
 	Depth     *units.Length          // of a hole
+	Pitch     *screwcut.Lead         // of the thread that is screwcut
 	Length    *units.Length          // of the cut, for the minutes
 	Deep      *units.Length          // of the cut on the radius, for the motor
 	Motor     *units.Power
@@ -63,15 +65,18 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	plan, err := job.Plan()
-	if err != nil {
-		return book.Book{}, ask.blame(err)
-	}
 	s := spindle{SpindleQuestion: ask, job: job}
 	if ask.Wheel != nil {
 		if s.wheel, err = holding.CheckRim(job.Material, job.Diameter, *ask.Wheel); err != nil {
 			return book.Book{}, ask.blameWheel(err)
 		}
+		s.job.Limits = append(s.job.Limits, speeds.Limit{Speed: s.wheel.Max, Reason: "the rim of the wheel, in the lathe as in its engine",
+			Ref: s.wheel.Limit.Refs.First(), Cure: "Nothing else makes a wheel of this size stand it."})
+		job = s.job
+	}
+	plan, err := job.Plan()
+	if err != nil {
+		return book.Book{}, ask.blame(err)
 	}
 	b := book.Book{
 		Title:       fmt.Sprintf("%v %v with %v", capitalised(job.Operation.String()), job.Material, job.Tool),
@@ -117,6 +122,9 @@ func (ask SpindleQuestion) job() (speeds.Job, error) {
 	}
 	if ask.Own != nil {
 		j.Min, j.Max = *ask.Own, *ask.Own
+	}
+	if ask.Pitch != nil {
+		j.Pitch = ask.Pitch.Length()
 	}
 	for _, l := range []struct{ to, from *units.Length }{
 		{&j.Depth, ask.Depth}, {&j.CentreHeight, ask.Centre}, {&j.Reach, ask.Reach}, {&j.Overhang, ask.Overhang},
@@ -179,6 +187,10 @@ func (ask SpindleQuestion) check() error {
 	if ask.Diameter == nil {
 		return cli.ErrUsage(`-d DIAMETER: missing; accepted: %s, such as "80 mm" or "3 1/8 in"`, op.GoverningDiameter())
 	}
+	if op == speeds.Screwcutting && ask.Pitch == nil {
+		return cli.ErrUsage(`-pitch LEAD: missing; accepted: that of the thread, such as "1.5 mm" or "26 tpi", for how soon the tool is at the shoulder`)
+	}
+	byHand := op.ByHand(*ask.Diameter)
 	for _, f := range []struct {
 		flag   string
 		err    error
@@ -187,7 +199,8 @@ func (ask SpindleQuestion) check() error {
 		goes   string
 	}{
 		{"-d", above(ask.Diameter), true, true, ""},
-		{"-v", positive(ask.Own), ask.Own != nil, true, ""},
+		{"-v", positive(ask.Own), ask.Own != nil, !byHand, "what runs under power: taps up to 4 mm and dies are turned by hand"},
+		{"-pitch", nil, ask.Pitch != nil, op == speeds.Screwcutting, "screwcutting"},
 		{"-n", positive(ask.Running), ask.Running != nil, true, ""},
 		{"-depth", above(ask.Depth), ask.Depth != nil, op == speeds.Drilling || op == speeds.Reaming, "drilling and reaming"},
 		{"-length", above(ask.Length), ask.Length != nil, true, ""},
@@ -240,16 +253,21 @@ func (s spindle) answer(plan speeds.Plan) book.Section {
 		{Key: "tool", What: book.Word(j.Tool.String())},
 	}}
 	i.Values = append(i.Values, spindleSetting(j, plan)...)
+	label := "spindle"
+	if plan.Limit.Speed > 0 {
+		label = "the edge alone stands"
+	}
+	wanted, edge := wantedSpeeds(label, "", plan)
+	i.Values = append(i.Values, wanted, edge,
+		book.Value{Key: "diameter", Label: "diameter", What: book.Length(j.Diameter, 2), Remark: j.Operation.GoverningDiameter()})
+	if forHand(plan) {
+		return book.Section{Key: "spindle", Items: []book.Item{i}}
+	}
 	because := r.Basis
 	if r.Published.Material != "" {
 		printed := fmt.Sprintf("printed for %s with %s (%s)", r.Published.Material, r.Published.Tool, r.Published.Period)
 		because = strings.TrimPrefix(because+"; "+printed, "; ")
 	}
-	i.Values = append(i.Values,
-		book.Value{Key: "wanted", Label: "spindle", What: book.Range(turning(plan.Min), turning(plan.Max))},
-		book.Value{Key: "speed", Label: "cutting speed", What: book.Range(published(r.Min), published(r.Max)), Refs: r.Refs},
-		book.Value{Key: "diameter", Label: "diameter", What: book.Length(j.Diameter, 2), Remark: j.Operation.GoverningDiameter()},
-	)
 	i.Formulas = append(i.Formulas, book.Formula{Text: workedSpeed(r.Min, j.Diameter, plan.Min)})
 	if plan.Max != plan.Min {
 		i.Formulas = append(i.Formulas, book.Formula{Text: workedSpeed(r.Max, j.Diameter, plan.Max)})
@@ -294,7 +312,10 @@ func (s spindle) running(speeds.Plan) (book.Section, finding.List, error) {
 
 // machine lists the speeds of the machine, or the ends of each gear, with the
 // surface speed that each of them gives.
-func (s spindle) machine(speeds.Plan) (book.Section, finding.List, error) {
+func (s spindle) machine(plan speeds.Plan) (book.Section, finding.List, error) {
+	if forHand(plan) {
+		return book.Section{}, nil, nil
+	}
 	table := book.Table{Key: "steps", Title: "Speeds of the machine"}
 	for _, step := range s.job.Machine.Steps() {
 		v, err := speeds.CuttingSpeed(step.Speed, s.job.Diameter)
@@ -315,6 +336,10 @@ func (s spindle) machine(speeds.Plan) (book.Section, finding.List, error) {
 
 // rule shows what the rules of the shop make of the faster end.
 func (s spindle) rule(plan speeds.Plan) (book.Section, finding.List, error) {
+	if op := s.job.Operation; op == speeds.Tapping || op == speeds.Screwcutting || forHand(plan) {
+		// the edge does not govern them
+		return book.Section{}, nil, nil
+	}
 	rule, v := speeds.FourVOverD, plan.Range.Max
 	if s.job.Operation == speeds.Drilling && s.job.Material.Name == "mild steel" && s.job.Tool == speeds.HSS {
 		rule = speeds.TenThousandOverD
@@ -354,18 +379,24 @@ func (s spindle) rim(speeds.Plan) (book.Section, finding.List, error) {
 	}}}}, s.wheel.Findings, nil
 }
 
+// runs is the speed that runs: the one that the machine has now, else the one to
+// set, else the most that edge and limits allow.
+func (s spindle) runs(plan speeds.Plan) units.RotationalSpeed {
+	if s.Running != nil {
+		return *s.Running
+	}
+	if n, ok := plan.Set(); ok {
+		return n
+	}
+	return plan.Most()
+}
+
 // balance is what goes round with work that is set over, at the speed that runs.
 func (s spindle) balance(plan speeds.Plan) (book.Section, finding.List, error) {
 	if s.Mass == nil {
 		return book.Section{}, nil, nil
 	}
-	n := plan.Choice.Step.Speed
-	switch {
-	case s.Running != nil:
-		n = *s.Running
-	case n == 0:
-		n = plan.Max
-	}
+	n := s.runs(plan)
 	force, err := s.work().Force(n)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-mass", err)

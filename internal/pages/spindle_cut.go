@@ -24,6 +24,9 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 	}
 	section := func(i book.Item) book.Section { return book.Section{Key: "cut", Items: []book.Item{i}} }
 	i := book.Item{Values: values}
+	if s.job.Operation == speeds.Screwcutting {
+		return s.threading(i, plan)
+	}
 	if f.Min.IsZero() {
 		return section(i), nil, nil
 	}
@@ -43,6 +46,23 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 	}
 	findings, err := s.motor(&i, cut)
 	return section(i), findings, err
+}
+
+// threading adds how fast the tool goes along, at the speed at which the machine
+// runs, else at the one that is set, else at the most that is wanted.
+func (s spindle) threading(i book.Item, plan speeds.Plan) (book.Section, finding.List, error) {
+	n := s.runs(plan)
+	values, err := alongThread(s.job, n, s.Length)
+	if err != nil {
+		return book.Section{}, nil, cli.Named("-pitch", err)
+	}
+	i.Values = append(i.Values, values...)
+	i.Formulas = append(i.Formulas, book.Formula{Text: fmt.Sprintf("v = p n = %s mm x %s / 60 s = %s mm/s", figures(s.job.Pitch.MM(), 4),
+		figures(n.In(units.RevPerMinute), 4), figures(s.job.Pitch.MM()*n.In(units.RevPerSecond), 3))})
+	if s.Length == nil {
+		i.Notes = append(i.Notes, book.Note{Text: "For the time to the shoulder say how long the thread is: -length."})
+	}
+	return book.Section{Key: "cut", Items: []book.Item{i}}, nil, nil
 }
 
 func (s spindle) cut(f speeds.Feed, step units.RotationalSpeed) cutting.Cut {

@@ -38,7 +38,7 @@ func ExampleUnmarkedChuck() {
 	for _, f := range findings {
 		fmt.Println(f.Severity, f.Text, f.Refs, err)
 	}
-	// Output: danger Do not run it. 3000 rev/min is above the limit of 2292 rev/min (an iron chuck with no speed marked on it is held to 15 m/s at the rim, a figure from memory). from memory: marks on iron-bodied chucks <nil>
+	// Output: danger Do not run it. 3000 rev/min is above the limit of 2291 rev/min (an iron chuck with no speed marked on it is held to 15 m/s at the rim, a figure from memory). from memory: marks on iron-bodied chucks <nil>
 }
 
 func TestChuckNeverAboveItsMark(t *testing.T) {
