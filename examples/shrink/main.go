@@ -1,12 +1,13 @@
 // Shrink says whether a hub and a shaft go together at the temperatures that are
 // to be had, when the fit grabs, and, with the other dimensions, what the joint
-// then bears.
+// then bears. Where neither part is heated or chilled it is a press fit, and with
+// the other dimensions comes the force of the press.
 //
 //	go run ./examples/shrink -d "3/8 in" -over "1 thou" -clear "0.3 thou" -hub "mild steel" -shaft "phosphor bronze" -hub-at "200 degC" -shaft-at "-18 degC"
 //	go run ./examples/shrink -d "20 mm" -over "0.02 mm" -hub-at "392 degF" -outside "40 mm" -seat "20 mm" -mu 0.12
 //
 // A temperature needs its scale. It ends with 0 when they go together and hold;
-// with 1 when they would stick or break; and with 2, and nothing but the reason,
+// with 1 when they would stick, break or melt; and with 2, and nothing but the reason,
 // when it was asked something that it cannot answer.
 package main
 
@@ -22,8 +23,8 @@ func program() cli.Program {
 	var ask pages.ShrinkQuestion
 	return cli.Program{
 		Name: "shrink",
-		About: "Says whether a hub and a shaft go together hot or cold, with what clearance, and which temperature does it; " +
-			"with -outside, -seat and -mu, what the joint then bears.",
+		About: "Says whether a hub and a shaft go together hot or cold, with what clearance, and which temperature does it, " +
+			"or as a press fit where neither is heated; with -outside, -seat and -mu, what the press must push and what the joint bears.",
 		Try: []string{
 			`-d 3/8in -over 1thou -shaft "phosphor bronze" -hub-at 200degC`,
 			`-d 20mm -over 20um -hub-at 392degF -outside 40mm -seat 20mm -mu 0.12`,

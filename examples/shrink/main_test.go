@@ -33,8 +33,10 @@ func TestAnswers(t *testing.T) {
 		{"no clearance given", []string{"-d", "1 in", "-over", "2 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
 			[]string{"clearance wanted 0.0254 mm 1.00 thou", "the hub needs 147 deg C 297 deg F with the shaft as it is",
 				"hub needed = 20 degrees C + (0.0762 mm - 0.0000 mm) / (23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
-				"or the shaft -88 deg C -127 deg F with the hub as it is, and colder still, as metals contract less in the cold",
-				"shaft needed = 20 degrees C - (0.0762 mm - 0.0440 mm) / (11.7 ppm/K x 25.4 mm) = -88 degrees C (-127 degrees F)"}},
+				// 0.0322 mm of 25.4 mm: by the mean expansion -88 degrees C, and as steel
+				// contracts less in the cold -105.
+				"or the shaft -105 deg C -157 deg F with the hub as it is",
+				"shaft needed, where chilled steel has shrunk by 0.0762 mm - 0.0440 mm = -105 degrees C (-157 degrees F)"}},
 		// The liner that stuck 30 mm short of home.
 		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"COSTS POWER OR LIFE - The fit grabs", "it must be home at once", "they go together yes"}},
@@ -50,8 +52,22 @@ func TestAnswers(t *testing.T) {
 		// What a fit of a standard allows is not stopped without a word about it:
 		// FN2 at 1/8 in, H7/s6 at 6 mm.
 		{"FN2", []string{"-d", "1/8 in", "-over", "1 thou", "-hub-at", "200 degC"}, 1, []string{"8.0 thou per inch, above the rules of the trade", "FN2 of ANSI B4.1 allow as much", "pressed home cold"}},
-		{"H7/s6", []string{"-d", "6 mm", "-over", "27 um"}, 1, []string{"4.5 thou per inch", "H7/s6 of ISO 286", "pressed home cold"}},
-		{"H7/s6 and its hub", []string{"-d", "6 mm", "-over", "27 um", "-outside", "40 mm", "-seat", "10 mm", "-mu", "0.1"}, 1, []string{"The hub yields", "count on a tougher metal", "H7/s6 of ISO 286"}},
+		{"H7/s6", []string{"-d", "6 mm", "-over", "27 um"}, 0, []string{"they go together yes, pressed home cold", "4.5 thou per inch", "H7/s6 of ISO 286", "pressed home cold"}},
+		{"H7/s6 and its hub", []string{"-d", "6 mm", "-over", "27 um", "-outside", "40 mm", "-seat", "10 mm", "-mu", "0.1"}, 0, []string{"The hub yields at its bore", "Fits of the standards allow as much, and count on a tougher metal", "H7/s6 of ISO 286",
+			"to press it home 8582 N 1929 lbf", "slides at 1935 N 435 lbf", "stand clear of the line of the press"}},
+		// FN2 at 1/8 in goes to 1 thou: 1656 MPa at the bore as if it were elastic, 776 between
+		// the parts of a hub of 1/2 in. FI-11: five times that is no press fit.
+		{"FI-11, FN2", []string{"-d", "1/8 in", "-over", "1 thou", "-outside", "1/2 in", "-seat", "1/4 in", "-mu", "0.12"}, 0,
+			[]string{"pressure 776.2 MPa", "The hub yields at its bore: it is stressed to 1656 MPa where mild steel bears 210 MPa", "FN2 of ANSI B4.1 allow as much", "In mild steel stay below 0.003 mm (0.13 thou)"}},
+		{"FI-11, 5 thou", []string{"-d", "1/8 in", "-over", "5 thou", "-outside", "1/2 in", "-seat", "1/4 in", "-mu", "0.12"}, 1,
+			[]string{"CAN HURT SOMEBODY - The hub yields through its whole wall", "The parts do not press together", "they go together no"}},
+		// A press fit that nobody heats is a way of assembly, with its force.
+		{"pressed", []string{"-d", "20 mm", "-over", "0.02 mm", "-outside", "40 mm", "-seat", "20 mm", "-mu", "0.12"}, 0,
+			[]string{"they go together yes, pressed home cold", "to press it home 11706 N 2632 lbf", "Neither part is heated or chilled", "Or heat the hub to 191 degrees C"}},
+		{"melts", []string{"-d", "20 mm", "-over", "0.02 mm", "-hub", "aluminium", "-hub-at", "950 degC"}, 1,
+			[]string{"CAN HURT SOMEBODY - The hub of aluminium is to be at 950 degrees C (1742 degrees F) and begins to melt at 582 degrees C", "Heat it to 105 degrees C",
+				"they go together no clearance then not known", "[1] (unreviewed)"}},
+		{"too hot to know", []string{"-d", "20 mm", "-over", "0.02 mm", "-hub-at", "600 degC"}, 1, []string{"How far the hub of mild steel goes at 600 degrees C", "fluorocarbon rubber", "zinc or cadmium"}},
 		{"help", []string{"-h"}, 0, []string{"usage: shrink [flags]", "-seat LENGTH", "(required)"}},
 	} {
 		status, out, errs := do(test.args...)

@@ -3,7 +3,6 @@ package assembly
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/fault"
@@ -32,9 +31,12 @@ type Press struct {
 }
 
 // A PressResult is what the interference does. Stresses are tension above zero,
-// compression below.
+// compression below, as if the parts stayed elastic.
 type PressResult struct {
 	Pressure units.Pressure // between the parts
+	// Holding is the pressure that can be counted on: Pressure, or where a part
+	// yields that from which it does, as it holds at least as much from there on.
+	Holding units.Pressure
 
 	HubHoop        units.Pressure // at the bore of the hub, its greatest
 	HubHoopOutside units.Pressure
@@ -46,15 +48,22 @@ type PressResult struct {
 	CloseIn   units.Length // by which the bore of the shaft or bush closes, on the diameter
 	HubGrowth units.Length // by which the outside of the hub grows, on the diameter
 
-	Axial  Range[units.Force]  // to slide the parts, and so also to press them home at the full length
+	// Axial is the force to slide the parts: the least is what the joint bears, by
+	// Holding, the most what the press must have to push them home.
+	Axial  Range[units.Force]
 	Torque Range[units.Torque] // to turn one in the other
 
 	// Greatest is the interference at which the first of the parts yields, or a
 	// hub of grey iron cracks; zero when no strength is known.
 	Greatest units.Length
+	// Through is the interference at which a tough hub yields through its whole
+	// wall, from where it stretches without gripping harder; zero for one of grey
+	// iron, and when no strength is known.
+	Through units.Length
 
-	Findings finding.List
-	Refs     source.Refs `json:",omitzero"` // of the materials' figures and the friction
+	Findings    finding.List
+	Precautions []finding.Precaution // of the press
+	Refs        source.Refs          `json:",omitzero"` // of the materials' figures and the friction
 }
 
 // Solve returns the state of the joint after assembly, by Lame's formulas for
@@ -73,6 +82,7 @@ type PressResult struct {
 //	growth                  = 2 * p * d^2 * D/(E_h * (D^2 - d^2))
 //	axial force F           = mu * p * pi * d * L
 //	torque                  = F * d/2
+//	through                 = d * Y * ((D/d)^2/E_h + ln(D/d) * (Cs - (1 - nu_h)/E_h))
 //
 //	d       the joint
 //	D       outside of the hub
@@ -80,16 +90,19 @@ type PressResult struct {
 //	L       length of the joint
 //	delta   interference less the smoothing
 //	E, nu   modulus and Poisson's ratio of each material
+//	Y       yield strength of the hub
 //
 // Source: Budynas and Nisbett, Shigley's Mechanical Engineering Design, 9th
-// edition, equations 3-56 and 3-57. What yields is judged by Tresca's equivalent
-// stress, on the safe side of von Mises' by up to 15 %; a hub of grey iron, which
-// breaks without warning, by its hoop tension, the greatest principal stress. A
-// shaft or liner of grey iron is in compression, which it bears some three times
-// as well, and is not judged. A hub longer or shorter than the shaft is pressed
-// harder at its ends than the formulas say. They hold while both parts are
-// elastic; beyond that the findings say so, and the figures are no longer true.
-// See the Example.
+// edition, equations 3-56 and 3-57; through by equilibrium and Tresca's condition
+// in plane stress, worked out here, for hubs up to about 2.7 times the joint. What
+// yields is judged by Tresca's equivalent stress, on the safe side of von Mises' by
+// up to 15 %; a hub of grey iron, which breaks without warning, by its hoop
+// tension, the greatest principal stress. A shaft or liner of grey iron is in
+// compression, which it bears some three times as well, and is not judged. A hub
+// longer or shorter than the shaft is pressed harder at its ends than the formulas
+// say. The stresses hold while both parts are elastic; where one yields the
+// findings say so, and Holding and Axial are bounds that stay true. See the
+// Example.
 func (p Press) Solve() (PressResult, error) {
 	if err := p.validate(); err != nil {
 		return PressResult{}, err
@@ -109,17 +122,23 @@ func (p Press) Solve() (PressResult, error) {
 		shaftShear, shaftHoopBore = 2*d*d/core, -2*d*d/core
 	}
 	of := func(share float64) units.Pressure { return units.Pressure(share * pressure) }
+	limits, err := p.limits(hubRatio, hubShear, shaftShear, cs)
+	if err != nil {
+		return PressResult{}, err
+	}
+	holding := held(pressure, limits)
 	r := PressResult{
-		Pressure: of(1),
-		HubHoop:  of(hubRatio), HubHoopOutside: of(2 * d * d / wall), HubShear: of(hubShear),
+		Pressure: of(1), Holding: units.Pressure(holding),
+		HubHoop: of(hubRatio), HubHoopOutside: of(2 * d * d / wall), HubShear: of(hubShear),
 		ShaftHoop: of(-shaftRatio), ShaftHoopBore: of(shaftHoopBore), ShaftShear: of(shaftShear),
 		Refs: valuesOf(p.Hub.Elasticity.Refs, p.Hub.Poisson.Refs, p.Shaft.Elasticity.Refs, p.Shaft.Poisson.Refs,
 			p.Friction.Refs, p.Hub.Yield.Refs, p.Hub.Tensile.Refs, p.Shaft.Yield.Refs),
 	}
-	normal := pressure * math.Pi * d * p.Length.Metres()
-	r.Axial = Range[units.Force]{units.Force(p.Friction.Min * normal), units.Force(p.Friction.Max * normal)}
+	area := math.Pi * d * p.Length.Metres()
+	r.Axial = Range[units.Force]{
+		units.Force(p.Friction.Min * holding * area), units.Force(p.Friction.Max * pressure * area),
+	}
 	r.Torque = times[units.Torque](r.Axial, d/2)
-	var err error
 	closeIn := 2 * pressure * d * d * bore / (es * core) // Lame, displacement at the bore
 	if r.CloseIn, err = units.Millimetres.Of(closeIn * 1000); err != nil {
 		return PressResult{}, err
@@ -128,9 +147,10 @@ func (p Press) Solve() (PressResult, error) {
 	if r.HubGrowth, err = units.Millimetres.Of(growth * 1000); err != nil {
 		return PressResult{}, err
 	}
-	if err := r.judge(p, perDelta, p.limits(hubRatio, hubShear, shaftShear)); err != nil {
+	if err := r.judge(p, perDelta, limits); err != nil {
 		return PressResult{}, err
 	}
+	r.Precautions = pressing(p.Hub)
 	return r, nil
 }
 
@@ -217,42 +237,6 @@ func elastic(part string, m material.Material) error {
 	return nil
 }
 
-// A limit is the stress of a part, the strength that it is held against, and
-// how it fails.
-type limit struct {
-	part     string
-	code     finding.Code
-	material material.Material
-	share    float64 // of the stress in the pressure
-	bursting float64 // of the tension that the part can burst by, in the pressure; zero for a shaft
-	strength material.Figure[units.Pressure]
-	fails    string
-	careful  float64 // share of the strength from which the part is worth a caution
-}
-
-// limits returns what there is to hold the stresses against.
-func (p Press) limits(hubHoop, hubShear, shaftShear float64) []limit {
-	var out []limit
-	switch {
-	case p.Hub.Yield.Known():
-		// Past its yield at the bore a tough hub gives; it can burst when the tension
-		// is past it through the whole wall, on the mean p*d/(D-d) by equilibrium.
-		mean := p.Diameter.Ratio(p.HubOutside.Sub(p.Diameter))
-		out = append(out, limit{"hub", HubPastStrength, p.Hub, hubShear, mean, p.Hub.Yield, "yields", 0.8})
-	case p.Hub.Tensile.Known():
-		// The tension at the bore exceeds the compression across it, so that the
-		// greatest principal stress decides; half the strength is common practice.
-		out = append(out, limit{"hub", HubPastStrength, p.Hub, hubHoop, hubHoop, p.Hub.Tensile, "cracks", 0.5})
-	}
-	if p.Shaft.Yield.Known() {
-		out = append(out, limit{"shaft", ShaftPastStrength, p.Shaft, shaftShear, 0, p.Shaft.Yield, "yields", 0.8})
-	}
-	return out
-}
-
-// beyondAny reports whether an interference is more than any fit of a standard has.
-func beyondAny(f finding.Finding) bool { return f.Code == fits.BeyondPress }
-
 // judge holds the stresses against the strength of each part.
 func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 	list := &r.Findings
@@ -266,7 +250,10 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 			r.HubHoop.In(units.Megapascal))}
 	}
 	for _, l := range limits {
-		strength := l.strength.Value.In(units.Megapascal)
+		strength, worst := l.strength.Value.In(units.Megapascal), min(float64(r.Pressure), l.most)
+		if l.share*l.most <= float64(l.strength.Value)*(1+1e-9) {
+			continue // the hub gives first
+		}
 		greatest, err := units.Millimetres.Of(1000*float64(l.strength.Value)/(l.share*perDelta) + p.Smoothing.MM())
 		if err != nil {
 			continue // a strength without end
@@ -274,33 +261,34 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 		if r.Greatest.IsZero() || greatest.Cmp(r.Greatest) < 0 {
 			r.Greatest = greatest
 		}
-		stress := l.share * r.Pressure.In(units.Megapascal)
-		refs := source.Of(l.strength.Refs.First())
+		if l.part == "hub" {
+			r.Through = l.through
+		}
+		stress := units.Pressure(l.share * worst).In(units.Megapascal)
+		var f *finding.Finding
 		switch share := stress / strength; {
 		case share >= 1:
-			f := said(list, l.code, finding.Fails, "The %s %s: it is stressed to %.0f MPa where %s bears %.0f MPa.",
-				l.part, l.fails, stress, l.material.Name, strength)
-			if l.bursting*r.Pressure.In(units.Megapascal) >= strength {
-				f.Severity = finding.Danger
-				f.Text += " It can burst, on the press or as it turns."
-			} else if l.part == "hub" && l.fails == "yields" && !slices.ContainsFunc(tight, beyondAny) {
-				f.Text += " Rules of the trade and fits of the standards that allow as much count on a tougher metal, " +
-					"or on parts that give a little and then grip less than these figures."
-			}
-			f.Remedies, f.Refs = []string{fmt.Sprintf("It takes an interference up to %s.", both(greatest))}, refs
-		case share > l.careful && l.fails == "cracks":
-			f := said(list, NearStrength, finding.Caution,
+			f = l.past(list, p, tight, stress)
+			f.Remedies = []string{fmt.Sprintf("It takes an interference up to %s.", both(greatest))}
+		case share > l.careful() && l.brittle:
+			f = said(list, NearStrength, finding.Caution,
 				"The %s is at %.0f %% of the tensile strength of weak %s, %.0f MPa, and cracks without warning.",
 				l.part, 100*share, l.material.Name, strength)
-			f.Remedies = []string{"Half the strength is enough, unless that of the casting in hand is known."}
-			f.Refs = refs
-		case share > l.careful:
-			f := said(list, NearStrength, finding.Caution, "The %s is at %.0f %% of the yield strength of %s, %.0f MPa.",
+			f.Remedies = []string{"Half the strength is enough, unless that of the casting in hand is known; " +
+				"for a wheel that turns fast it is the most."}
+			if share >= cracking {
+				f.Severity = finding.Danger
+				f.Text += " Castings of one grade differ by more than is left: it may crack, on the press or as it turns."
+			}
+		case share > l.careful():
+			f = said(list, NearStrength, finding.Caution, "The %s is at %.0f %% of the yield strength of %s, %.0f MPa.",
 				l.part, 100*share, l.material.Name, strength)
 			f.Remedies = []string{fmt.Sprintf(
 				"It gives for good from an interference of %s: keep the limits of both parts below that.", both(greatest))}
-			f.Refs = refs
+		default:
+			continue
 		}
+		f.Refs = source.Of(l.strength.Refs.First())
 	}
 	*list = append(*list, tight...)
 	if r.CloseIn.Sign() > 0 {

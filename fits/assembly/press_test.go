@@ -286,14 +286,20 @@ func TestPressJudges(t *testing.T) {
 	if !has(r.Findings, finding.Danger, "The hub yields") || !has(r.Findings, finding.Caution, "thou per inch") {
 		t.Error(r.Findings)
 	}
-	// A steel hub that is past its yield at the bore alone gives and does not burst:
-	// the mean tension 2 p is five ninths of the greatest shear 3.6 p.
-	for share, want := range map[float64]finding.Severity{1.01: finding.Fails, 1.79: finding.Fails, 1.81: finding.Danger} {
+	// A steel hub that is past its yield at the bore alone gives and does not burst; its
+	// whole wall yields from (30/20)^2 = 2.25 times as much. The fit is pressed with no
+	// more than E delta/d allows, and holds what it holds at its yield.
+	for share, want := range map[float64]finding.Severity{1.01: finding.Caution, 2.24: finding.Caution, 2.26: finding.Danger} {
 		near := p
 		near.Interference = r.Greatest.Scale(share)
-		if n, err := near.Solve(); err != nil || !has(n.Findings, want, "The hub yields") ||
-			has(n.Findings, finding.Danger, "can burst") != (want == finding.Danger) {
+		n, err := near.Solve()
+		if err != nil || !has(n.Findings, want, "The hub yields") ||
+			has(n.Findings, finding.Danger, "can burst") != (want == finding.Danger) || n.Findings.OK() != (want == finding.Caution) {
 			t.Errorf("%g of the yield: %v, %v", share, n.Findings, err)
+		}
+		if got := float64(n.Holding) / float64(n.Pressure); math.Abs(got*share-1) > 1e-6 ||
+			math.Abs(float64(n.Axial.Min)-0.12*float64(n.Holding)*math.Pi*0.02*0.02) > 1e-6*float64(n.Axial.Min) {
+			t.Errorf("%g of the yield: holds by %v of %v, %v", share, n.Holding, n.Pressure, n.Axial)
 		}
 	}
 	// At nine tenths of the yield it is worth a caution, at seven it is not.
@@ -335,7 +341,9 @@ func TestPressJudges(t *testing.T) {
 		severity finding.Severity
 		text     string
 	}{
-		{1.01, finding.Danger, "The hub cracks: it is stressed to 125 MPa where cast iron bears 124 MPa."},
+		{1.01, finding.Danger, "The hub cracks: it is stressed to 125 MPa where cast iron bears 124 MPa. It can burst"},
+		{0.81, finding.Danger, "81 % of the tensile strength of weak cast iron, 124 MPa, and cracks without warning. Castings of one grade"},
+		{0.79, finding.Caution, "79 % of the tensile strength of weak cast iron"},
 		{0.7, finding.Caution, "70 % of the tensile strength of weak cast iron"}, {0.4, finding.Note, "62 to 159"},
 	} {
 		p.Interference = units.MM(0.01)
@@ -344,8 +352,8 @@ func TestPressJudges(t *testing.T) {
 		}
 		p.Interference = p.Interference.Scale(test.share * 124e6 / float64(r.HubHoop))
 		if r, err = p.Solve(); err != nil || !has(r.Findings, test.severity, test.text) ||
-			has(r.Findings, finding.Danger, "") != (test.share > 1) ||
-			has(r.Findings, finding.Caution, "iron") != (test.share == 0.7) {
+			has(r.Findings, finding.Danger, "") != (test.share > 0.8) ||
+			has(r.Findings, finding.Caution, "iron") != (test.share > 0.5 && test.share < 0.8) {
 			t.Errorf("%g of the strength: %v, %v", test.share, r.Findings, err)
 		}
 		if want := p.Interference.MM() / test.share; math.Abs(r.Greatest.MM()-want) > 1e-6 {
@@ -533,36 +541,12 @@ func ExamplePress_Ends() {
 		most.HubShear.In(units.Megapascal),
 	)
 	for _, f := range most.Findings {
-		if f.Severity > finding.Caution {
+		if f.Severity >= finding.Caution {
 			fmt.Println(f.Severity, f.Text, f.Remedies[0])
 		}
 	}
 	// Output:
 	// holds 9.8 N m, hub at 662 MPa
-	// danger The hub yields: it is stressed to 662 MPa where mild steel bears 210 MPa. It can burst, on the press or as it turns. It takes an interference up to 0.010 mm (0.40 thou).
-	// fails The shaft yields: it is stressed to 248 MPa where mild steel bears 210 MPa. It takes an interference up to 0.027 mm (1.07 thou).
-}
-
-// A hub of mild steel on a shaft of 1 in at the 1.5 thou that the rules of the
-// trade and FN2 allow is past its yield at the bore; the finding says how both can
-// be so. What no fit has is not excused.
-func TestYieldWithinTheRules(t *testing.T) {
-	steel, err := material.Lookup("mild steel")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for over, excused := range map[float64]bool{1.5: true, 6: false} {
-		p := assembly.Press{
-			Diameter: units.Inch(1), Interference: units.Thou(over), HubOutside: units.Inch(6), Length: units.Inch(1),
-			Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
-		}
-		r, err := p.Solve()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !has(r.Findings, finding.Fails, "The hub yields") ||
-			has(r.Findings, finding.Fails, "Rules of the trade and fits of the standards") != excused {
-			t.Errorf("%g thou: %v", over, r.Findings)
-		}
-	}
+	// caution The hub yields at its bore: it is stressed to 662 MPa where mild steel bears 210 MPa. Fits of the standards allow as much, and count on a tougher metal on so small a part: it holds at least what it holds at its yield, and is not to be taken apart and used again. It takes an interference up to 0.010 mm (0.40 thou).
+	// caution The interference is 0.032 mm (1.26 thou), 3.2 thou per inch, above the rules of the trade, 0.5 to 2.0 thou per inch. At this size H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much, because tolerances weigh more on a small part: a steel hub so tight is pressed home cold, or freed by a heat that softens or colours it. Measure the hole and make the shaft 0.005 to 0.020 mm (0.20 to 0.79 thou) larger, a press fit by the rules of the trade.
 }

@@ -253,8 +253,13 @@ func checkHeat(room units.Temperature, parts ...heated) error {
 		if err := expands(p.name, p.material); err != nil {
 			return err
 		}
-		if err := temperature("working temperature of the "+p.name, p.at); err != nil {
+		field := "working temperature of the " + p.name
+		if err := temperature(field, p.at); err != nil {
 			return err
+		}
+		if !expansionKnown(p.at) {
+			return fail.Wrong(field, degrees(p.at), "the expansion of "+p.material.Name+" is not known there",
+				degrees(material.ExpansionFrom)+" to "+degrees(material.ExpansionTo))
 		}
 	}
 	return nil

@@ -1,7 +1,8 @@
 package assembly
 
 import (
-	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/fault"
@@ -12,7 +13,8 @@ import (
 )
 
 // A Shrink is a hub that is heated, or a shaft or bush that is chilled, or both,
-// so that it drops in with clearance and grips when the temperatures meet.
+// so that it drops in with clearance and grips when the temperatures meet. With
+// both parts at one temperature it is pressed home, see [Press] for the force.
 type Shrink struct {
 	Diameter     units.Length // of the joint
 	Interference units.Length // on the diameter, at room temperature
@@ -41,19 +43,32 @@ type ShrinkResult struct {
 	ShaftShrinks units.Length // on the diameter
 	AtAssembly   units.Length // clearance; below zero the parts do not go together
 
+	// Pressed says that both parts have one temperature and are pressed home against
+	// the interference.
+	Pressed bool
+	// Unknown says that a part is hotter or colder than its expansion is known for:
+	// what rests on it is zero.
+	Unknown bool
+
 	// HubNeeded is the temperature of the hub, with the shaft at ShaftAt, for the
-	// working clearance: ShaftAt when it may be as cold as that; zero when 1000
-	// degrees C is not enough.
+	// working clearance: ShaftAt when it may be as cold as that; zero when it would
+	// melt, or be hotter than its expansion is known for.
 	HubNeeded units.Temperature
 	// ShaftNeeded is that of the shaft, with the hub at HubAt, for the same: Room
-	// when it need not be chilled; zero when no cold is enough.
+	// when it need not be chilled; zero when no cold is enough, or ShaftColder.
 	ShaftNeeded units.Temperature
-	// ShaftColder says that ShaftNeeded is by the mean expansion where metals
-	// contract less: the shaft must be colder still.
+	// ShaftColder says that the shaft must be colder than its expansion is known
+	// for.
 	ShaftColder bool
 
-	HubGrabs units.Temperature           // of the hub, when the shaft is still at ShaftAt; zero when no cold makes it grab
-	GrabsAt  units.TemperatureDifference // hub less shaft, at which the clearance is gone, whichever part moved first
+	// HubGrabs is the temperature of the hub at which the clearance is gone when the
+	// shaft is still at ShaftAt; zero when there is none, or no cold that expansions
+	// are known for takes it.
+	HubGrabs units.Temperature
+	// GrabsAt is hub less shaft when the clearance is gone, whichever part moved
+	// first, and what the parts must differ by at the least where there is none; zero
+	// when expansions are not known so far.
+	GrabsAt units.TemperatureDifference
 
 	Findings    finding.List
 	Precautions []finding.Precaution
@@ -77,9 +92,10 @@ type ShrinkResult struct {
 //
 // When both parts are of one material the fit grabs at a difference of
 // delta/(alpha * d) whatever moves; otherwise GrabsAt is the larger of both ways,
-// the one that comes first, by mean expansions. Without a ShaftCurve a
-// ShaftNeeded below about -60 degrees C is not cold enough, as metals contract
-// less there. An oven marked in Fahrenheit and set to 200 is at 93 degrees C.
+// the one that comes first, by mean expansions, which are used from -80 to 300
+// degrees C and nowhere else ([material.ExpansionFrom], [material.ExpansionTo]);
+// steel may be chilled further with a ShaftCurve. An oven marked in Fahrenheit and
+// set to 200 is at 93 degrees C.
 //
 // The time that is left is minutes at best, and seconds for a thin bush in a
 // large hub: the bush takes its heat at the first touch. The formulas know
@@ -94,37 +110,47 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 	}
 	d, alphaHub, alphaShaft := s.Diameter.MM(), float64(s.Hub.Expansion.Value), float64(s.Shaft.Expansion.Value)
 	hub := d * alphaHub // growth per kelvin, in mm
-	hubGrows := hub * float64(s.HubAt.Sub(s.Room))
-	shaftStrain := alphaShaft * float64(s.Room.Sub(s.ShaftAt))
-	refs := valuesOf(s.Hub.Expansion.Refs, s.Shaft.Expansion.Refs)
+	over := s.Interference.MM()
+	wanted := over + s.Clearance.MM()
+	r := ShrinkResult{Pressed: s.HubAt == s.ShaftAt, Refs: valuesOf(s.Hub.Expansion.Refs, s.Shaft.Expansion.Refs)}
 	if s.curved() {
-		if shaftStrain, err = s.ShaftCurve.Strain(s.ShaftAt, s.Room); err != nil {
+		r.Refs = valuesOf(s.Hub.Expansion.Refs).With(s.ShaftCurve.Refs)
+	}
+	hubKnown, shaftKnown := s.hubKnown(s.HubAt), s.curved() || expansionKnown(s.ShaftAt)
+	r.Unknown = !hubKnown || !shaftKnown
+	var hubGrows, shaftShrinks float64
+	if hubKnown {
+		hubGrows = hub * float64(s.HubAt.Sub(s.Room)) // linear expansion
+		if err := r.shaft(s, (wanted-hubGrows)/d); err != nil {
 			return ShrinkResult{}, err
 		}
-		refs = valuesOf(s.Hub.Expansion.Refs).With(s.ShaftCurve.Refs)
 	}
-	shaftShrinks := d * shaftStrain
-	over := s.Interference.MM()
+	if shaftKnown {
+		shaftStrain := alphaShaft * float64(s.Room.Sub(s.ShaftAt))
+		if s.curved() {
+			if shaftStrain, err = s.ShaftCurve.Strain(s.ShaftAt, s.Room); err != nil {
+				return ShrinkResult{}, err
+			}
+		}
+		shaftShrinks = d * shaftStrain
+		needed := s.Room.Add(units.TemperatureDifference((wanted - shaftShrinks) / hub)) // the same, for T_h
+		if r.HubNeeded = max(s.ShaftAt, needed); !s.hubKnown(r.HubNeeded) {
+			r.HubNeeded = 0
+		}
+	}
 	clearance := hubGrows + shaftShrinks - over // linear expansion of both parts
-
-	wanted := over + s.Clearance.MM()
-	needed := s.Room.Add(units.TemperatureDifference((wanted - shaftShrinks) / hub)) // the same, for T_h
-	r := ShrinkResult{
-		HubNeeded: max(s.ShaftAt, needed),
-		HubGrabs:  s.HubAt.Add(units.TemperatureDifference(-clearance / hub)),
-		Refs:      refs,
-	}
-	if r.ShaftNeeded, err = s.shaftNeeded((wanted - hubGrows) / d); err != nil {
-		return ShrinkResult{}, err
-	}
-	r.ShaftColder = r.ShaftNeeded != 0 && r.ShaftNeeded < meanHolds && !s.curved()
-	warming := s.HubAt.Sub(s.ShaftAt) - units.TemperatureDifference(clearance/(d*alphaShaft))
-	r.GrabsAt = max(r.HubGrabs.Sub(s.ShaftAt), warming)
-	if r.HubNeeded > hottest {
-		r.HubNeeded = 0
-	}
-	if r.HubGrabs < coldest {
-		r.HubGrabs = 0
+	if r.Unknown {
+		clearance = 0
+	} else {
+		r.HubGrabs = s.HubAt.Add(units.TemperatureDifference(-clearance / hub))
+		warming := s.HubAt.Sub(s.ShaftAt) - units.TemperatureDifference(clearance/(d*alphaShaft))
+		r.GrabsAt = max(r.HubGrabs.Sub(s.ShaftAt), warming)
+		if clearance <= 0 || !expansionKnown(r.HubGrabs) {
+			r.HubGrabs = 0
+		}
+		if r.GrabsAt > material.ExpansionTo.Sub(material.ExpansionFrom) {
+			r.GrabsAt = 0
+		}
 	}
 	for _, l := range []struct {
 		to *units.Length
@@ -134,14 +160,35 @@ func (s Shrink) Solve() (ShrinkResult, error) {
 			return ShrinkResult{}, err
 		}
 	}
+	r.Pressed = r.Pressed && !r.Unknown && r.AtAssembly.Sign() <= 0
 	if err := r.judge(s); err != nil {
 		return ShrinkResult{}, err
 	}
 	r.Precautions = s.precautions()
+	if r.Pressed {
+		r.Precautions = append(r.Precautions, pressing(s.Hub)...)
+	}
 	return r, nil
 }
 
-// meanHolds is about how cold a metal may be for its mean expansion to hold.
+// hubKnown reports whether the expansion of the hub is known up to a temperature,
+// below which it is still a solid.
+func (s Shrink) hubKnown(at units.Temperature) bool {
+	return expansionKnown(at) && !(s.Hub.Melts.Known() && at >= s.Hub.Melts.Value)
+}
+
+// shaft works out the temperature at which the shaft has shrunk by a share of its
+// diameter.
+func (r *ShrinkResult) shaft(s Shrink, share float64) (err error) {
+	r.ShaftNeeded, err = s.shaftNeeded(share)
+	if err == nil && r.ShaftNeeded != 0 && !s.curved() && !expansionKnown(r.ShaftNeeded) {
+		r.ShaftNeeded, r.ShaftColder = 0, true
+	}
+	return err
+}
+
+// meanHolds is about how cold a metal may be for its mean expansion to be true to
+// better than a tenth.
 var meanHolds = units.Celsius(-60)
 
 func (s Shrink) curved() bool { return len(s.ShaftCurve.Points) > 0 }
@@ -212,21 +259,28 @@ func (s Shrink) validate() error {
 // judge says what an engineer would before the oven is lit.
 func (r *ShrinkResult) judge(s Shrink) error {
 	list := &r.Findings
-	never, remedy := " No hub of "+s.Hub.Name+" gets there by heat.", "Bring the interference down by %s."
-	if r.HubNeeded != 0 {
-		never, remedy = "", "Heat the hub to "+degrees(r.HubNeeded)+", or bring the interference down by %s."
+	tight, err := fits.CheckInterference(s.Diameter, s.Interference)
+	if err != nil {
+		return err
 	}
-	remedies := []string{fmt.Sprintf(remedy, both(s.Clearance.Sub(r.AtAssembly)))}
+	never := ""
+	if r.HubNeeded == 0 {
+		never = " No hub of " + s.Hub.Name + " gets there by heat."
+	}
 	switch {
+	case r.Unknown:
+		r.judgeUnknown(s)
+	case r.Pressed:
+		r.judgePressed(s, tight)
 	case r.AtAssembly.Sign() <= 0:
 		f := said(list, DoesNotEnter, finding.Fails, "The parts do not go together: the interference is still %s, "+
 			"and a working clearance of %s is wanted.%s", both(r.AtAssembly.Neg()), both(s.Clearance), never)
-		f.Remedies = remedies
+		f.Remedies = r.remedies(s, !slices.ContainsFunc(tight, beyondAny))
 	case r.AtAssembly.Cmp(s.Clearance) < 0:
 		f := said(list, SticksGoingHome, finding.Fails,
 			"The clearance at assembly is %s, less than the %s that is wanted, and it will stick.%s",
 			both(r.AtAssembly), both(s.Clearance), never)
-		f.Remedies = remedies
+		f.Remedies = r.remedies(s, false)
 	}
 	drop := s.Diameter.Scale(0.001)
 	if s.Clearance.IsZero() && r.AtAssembly.Sign() > 0 && r.AtAssembly.Cmp(drop) < 0 {
@@ -243,62 +297,73 @@ func (r *ShrinkResult) judge(s Shrink) error {
 		f.Remedies = []string{"Use a guide and a stop, rehearse it cold, and think of a smaller interference."}
 		f.Refs = source.Of(source.Practice())
 	}
-	at := max(s.HubAt, r.HubNeeded)
-	if limit, why, remedy := heatLimit(s.Hub); limit != 0 && at > limit {
-		if r.HubNeeded != 0 && r.HubNeeded <= limit {
-			remedy = "Heat it to " + degrees(r.HubNeeded) + ", which is enough."
-		}
-		f := said(list, HubTooHot, finding.Caution, "The hub of %s at %s: %s.", s.Hub.Name, degrees(at), why)
-		f.Remedies, f.Refs = []string{remedy}, source.Of(source.Practice())
-		if s.Hub.Family == material.Plastic {
-			f.Severity = finding.Danger
-		}
-	}
-	if s.ShaftAt < meanHolds && !s.curved() {
+	r.judgeHeat(s)
+	if !r.Unknown && s.ShaftAt < meanHolds && !s.curved() {
 		f := said(list, MeanTooWarm, finding.Caution, "The shaft at %s contracts less than its mean expansion says, "+
 			"steel by a tenth at -78 degrees C.", degrees(s.ShaftAt))
 		f.Remedies, f.Refs = []string{"Give a ShaftCurve, such as ChilledSteel for steel."}, ChilledSteel().Refs
 	}
-	tight, err := fits.CheckInterference(s.Diameter, s.Interference)
 	*list = append(*list, tight...)
 	list.Sort()
-	return err
+	return nil
 }
 
-// precautions are of the heat and the cold that the parts are brought to.
-func (s Shrink) precautions() []finding.Precaution {
-	var list []finding.Precaution
-	if s.HubAt > units.Celsius(60) {
-		list = append(list, care(HotMetal, "Hot metal burns and does not look hot: "+
-			"dry gloves, eye protection, no trapped moisture, and a place to put it down."))
+// judgePressed says that parts of one temperature are pressed together, and that
+// nobody presses more than any fit of a standard has.
+func (r *ShrinkResult) judgePressed(s Shrink, tight finding.List) {
+	if slices.ContainsFunc(tight, beyondAny) {
+		f := said(&r.Findings, DoesNotPress, finding.Fails,
+			"The parts do not press together: no fit of a standard has an interference of %s at this size.", both(s.Interference))
+		f.Remedies = []string{"Turn the shaft to suit the hole as it came out."}
+		return
 	}
-	if s.HubAt > units.Celsius(60) && s.Hub.Family == material.Plastic {
-		list = append(list, care(HotPlastic, "Overheated plastics give off fumes that harm: "+
-			"keep below the maker's limit, with good air."))
+	f := said(&r.Findings, PressedCold, finding.Note,
+		"Neither part is heated or chilled: they are pressed home against an interference of %s.", both(r.AtAssembly.Neg()))
+	if limit, _, _ := heatLimit(s.Hub); r.HubNeeded != 0 && (limit == 0 || r.HubNeeded <= limit) {
+		f.Remedies = []string{"Or heat the hub to " + degrees(r.HubNeeded) + ", and they drop together."}
 	}
-	if s.ShaftAt < units.Celsius(-30) {
-		list = append(list, care(ColdMetal, "Deeply cold metal burns like hot metal: dry gloves and eye protection."),
-			care(BoilOff, "Dry ice and liquid nitrogen boil off and take the place of the air: "+
-				"good air, never a closed room, car or vessel."))
-	}
-	return list
 }
 
-// heatLimit returns the temperature above which a material loses what it was
-// bought for, how, and what to do. Common practice; the heat treatment of the
-// piece in hand decides.
-func heatLimit(m material.Material) (limit units.Temperature, why, remedy string) {
-	const less = "Bring the interference down."
-	switch m.Family {
-	case material.Aluminium:
-		return units.Celsius(175), "aged aluminium alloys soften above about 175 degrees C", less
-	case material.Steel:
-		return units.Celsius(250), "hardened and tempered steel softens above its tempering heat, " +
-			"and bright steel colours from about 220 degrees C", less
-	case material.Brass, material.Bronze, material.Copper:
-		return units.Celsius(250), "cold drawn copper alloys soften above about 250 degrees C", less
-	case material.Plastic:
-		return units.Celsius(200), "plastics give off fumes that harm, and creep", "Keep below the maker's limit."
+// remedies say what makes the parts go together: heat, less interference as far as
+// there is any to take off, and the press where they do not even enter.
+func (r *ShrinkResult) remedies(s Shrink, press bool) []string {
+	var ways []string
+	if r.HubNeeded != 0 {
+		ways = append(ways, "heat the hub to "+degrees(r.HubNeeded))
 	}
-	return 0, "", ""
+	if by := s.Clearance.Sub(r.AtAssembly); by.Cmp(s.Interference) < 0 {
+		ways = append(ways, "bring the interference down by "+both(by))
+	}
+	if press {
+		ways = append(ways, "press them home cold")
+	}
+	if len(ways) == 0 {
+		return []string{"Turn the shaft to suit the hole as it came out."}
+	}
+	text := strings.Join(ways, ", or ") + "."
+	return []string{strings.ToUpper(text[:1]) + text[1:]}
+}
+
+// judgeUnknown says which part is hotter or colder than its expansion is known for.
+func (r *ShrinkResult) judgeUnknown(s Shrink) {
+	for _, part := range []struct {
+		name  string
+		at    units.Temperature
+		known bool
+	}{
+		{"hub of " + s.Hub.Name, s.HubAt, s.hubKnown(s.HubAt)},
+		{"shaft of " + s.Shaft.Name, s.ShaftAt, s.curved() || expansionKnown(s.ShaftAt)},
+	} {
+		if part.known || part.at == s.HubAt && s.Hub.Melts.Known() && part.at >= s.Hub.Melts.Value {
+			continue
+		}
+		f := said(&r.Findings, BeyondExpansion, finding.Fails, "How far the %s goes at %s is not known: "+
+			"expansions are means that hold from %s to %s.", part.name, degrees(part.at),
+			degrees(material.ExpansionFrom), degrees(material.ExpansionTo))
+		if part.at > s.Room && r.HubNeeded != 0 {
+			f.Remedies = []string{"Heat the hub to " + degrees(r.HubNeeded) + ", which is enough."}
+		} else if part.at < s.Room {
+			f.Remedies = []string{"Chill it less, and heat the hub; or give a ShaftCurve, such as ChilledSteel for steel."}
+		}
+	}
 }

@@ -51,6 +51,14 @@ func Shrink(ask ShrinkQuestion) (book.Book, error) {
 		s.Clearance = *ask.Clearance
 	}
 	r, err := s.Solve()
+	cold := s.ShaftAt < chilled || r.ShaftColder || r.ShaftNeeded != 0 && r.ShaftNeeded < chilled
+	if err == nil && cold && !r.Pressed && s.Shaft.Family == material.Steel {
+		curved := s
+		curved.ShaftCurve = assembly.ChilledSteel()
+		if better, err := curved.Solve(); err == nil { // a room warmer than the curve goes keeps the mean
+			s, r = curved, better
+		}
+	}
 	if err != nil {
 		return book.Book{}, shrinkFlag(err)
 	}
@@ -61,10 +69,11 @@ func Shrink(ask ShrinkQuestion) (book.Book, error) {
 		Sections: []book.Section{togetherSection(s, r)},
 	}
 	if ask.Outside != nil || ask.Bore != nil || ask.Seat != nil || ask.Mu != 0 {
-		section, more, err := ask.bears(s)
+		section, more, err := ask.bears(s, r.Pressed)
 		if err != nil {
 			return book.Book{}, err
 		}
+		b.Sections[0].Notes = nil
 		b.Sections = append(b.Sections, section)
 		for _, f := range more {
 			same := func(g finding.Finding) bool { return f.Code == g.Code && f.Text == g.Text }
@@ -73,9 +82,15 @@ func Shrink(ask ShrinkQuestion) (book.Book, error) {
 			}
 		}
 	}
-	b.Sections = append(b.Sections, workingOfShrink(s, r))
+	if !r.Unknown {
+		b.Sections = append(b.Sections, workingOfShrink(s, r))
+	}
 	return b, nil
 }
+
+// chilled is about where the mean expansion of steel no longer serves, and that of
+// chilled steel does.
+var chilled = units.Celsius(-60)
 
 // shrinkFlags are the flags of what a package refuses.
 var shrinkFlags = map[string]string{
@@ -104,7 +119,14 @@ func shrinkFlag(err error) error {
 // togetherSection is the answer: do they go together, with what clearance, and
 // the temperature that does.
 func togetherSection(s assembly.Shrink, r assembly.ShrinkResult) book.Section {
+	way, together := "dropped in", book.Answer(r.Findings.OK())
 	hub := book.Value{Key: "hub_needed", Label: "the hub needs", Remark: "with the shaft as it is", What: inDegrees(r.HubNeeded)}
+	if r.Pressed {
+		way, hub.Label, hub.Remark = "pressed", "to drop in, the hub", "and no press"
+		if r.Findings.OK() {
+			together = together.Shown("yes, pressed home cold")
+		}
+	}
 	switch {
 	case r.HubNeeded == 0:
 		hub.What = book.Never(hub.What, "no heat is enough")
@@ -113,33 +135,47 @@ func togetherSection(s assembly.Shrink, r assembly.ShrinkResult) book.Section {
 	}
 	shaft := book.Value{Key: "shaft_needed", Remark: "with the hub as it is", What: inDegrees(r.ShaftNeeded)}
 	switch {
+	case r.ShaftColder:
+		shaft.What = book.Never(shaft.What, "colder than known")
 	case r.ShaftNeeded == 0:
 		shaft.What = book.Never(shaft.What, "no cold is enough")
 	case r.ShaftNeeded < s.ShaftAt:
 		shaft.Label = "or the shaft"
-		if r.ShaftColder {
-			shaft.Remark += ", and colder still, as metals contract less in the cold"
-		}
+	}
+	clearance := book.Value{Key: "clearance_at_assembly", Label: "clearance then", What: fine(r.AtAssembly)}
+	wanted := book.Value{Key: "clearance_wanted", Label: "clearance wanted", What: fine(s.Clearance), Remark: "to work with"}
+	var notes []string
+	if r.Pressed {
+		clearance.Label, wanted.Label = "", ""
+		notes = []string{"What the press must push, and what the joint then bears: -outside, -seat and -mu say it."}
+	}
+	grows, shrinks := fine(r.HubGrows), fine(r.ShaftShrinks)
+	if r.Unknown {
+		clearance.What, grows, shrinks = book.Never(clearance.What, "not known"), book.Never(grows, "not known"), book.Never(shrinks, "not known")
 	}
 	grabs := book.Value{Key: "grabs_at_difference", What: kelvins(r.GrabsAt)}
+	if r.GrabsAt == 0 {
+		grabs.What = book.Never(grabs.What, "not known")
+	}
 	if r.AtAssembly.Sign() > 0 {
 		grabs.Label = "it grabs at"
 		grabs.Remark = fmt.Sprintf("between hub and shaft; they start %.0f K apart",
 			s.HubAt.Sub(s.ShaftAt).In(units.KelvinDifference))
 	}
-	return book.Section{Key: "assembly", Items: []book.Item{{Values: []book.Value{
-		{Key: "go_together", Label: "they go together", What: book.Answer(r.Findings.OK())},
-		{Key: "clearance_at_assembly", Label: "clearance then", What: fine(r.AtAssembly)},
-		{Key: "clearance_wanted", Label: "clearance wanted", What: fine(s.Clearance), Remark: "to work with"},
+	return book.Section{Key: "assembly", Notes: notes, Items: []book.Item{{Values: []book.Value{
+		{Key: "go_together", Label: "they go together", What: together},
+		{Key: "way", What: book.Word(way)},
+		clearance,
+		wanted,
 		hub, shaft, grabs,
 		{Key: "joint", What: fine(s.Diameter)},
 		{Key: "interference", What: fine(s.Interference)},
 		{Key: "hub.material", What: book.Word(s.Hub.Name)},
 		{Key: "hub.at", What: inDegrees(s.HubAt)},
-		{Key: "hub.grows", What: fine(r.HubGrows)},
+		{Key: "hub.grows", What: grows},
 		{Key: "shaft.material", What: book.Word(s.Shaft.Name)},
 		{Key: "shaft.at", What: inDegrees(s.ShaftAt)},
-		{Key: "shaft.shrinks", What: fine(r.ShaftShrinks)},
+		{Key: "shaft.shrinks", What: shrinks},
 		{Key: "room", What: inDegrees(s.Room)},
 	}}}}
 }
@@ -148,11 +184,16 @@ func workingOfShrink(s assembly.Shrink, r assembly.ShrinkResult) book.Section {
 	kelvin := func(d units.TemperatureDifference) float64 { return d.In(units.KelvinDifference) }
 	missing := s.Interference.Add(s.Clearance)
 	hub, shaft := source.Of(s.Hub.Expansion.Refs.First()), source.Of(s.Shaft.Expansion.Refs.First())
+	shrinks := book.Formula{Text: fmt.Sprintf("shaft shrinks = alpha d (T0 - T) = %v x %v x %.0f K = %s",
+		s.Shaft.Expansion.Value, s.Diameter, kelvin(s.Room.Sub(s.ShaftAt)), fineBoth(r.ShaftShrinks)), Refs: shaft}
+	if curved := len(s.ShaftCurve.Points) > 0; curved {
+		shrinks = book.Formula{Text: fmt.Sprintf("shaft shrinks = d x strain of chilled steel from %.4g to %.4g degrees C = %s",
+			s.Room.Celsius(), s.ShaftAt.Celsius(), fineBoth(r.ShaftShrinks)), Refs: s.ShaftCurve.Refs}
+	}
 	formulas := []book.Formula{
 		{Text: fmt.Sprintf("hub grows = alpha d (T - T0) = %v x %v x %.0f K = %s",
 			s.Hub.Expansion.Value, s.Diameter, kelvin(s.HubAt.Sub(s.Room)), fineBoth(r.HubGrows)), Refs: hub},
-		{Text: fmt.Sprintf("shaft shrinks = alpha d (T0 - T) = %v x %v x %.0f K = %s",
-			s.Shaft.Expansion.Value, s.Diameter, kelvin(s.Room.Sub(s.ShaftAt)), fineBoth(r.ShaftShrinks)), Refs: shaft},
+		shrinks,
 		{Text: fmt.Sprintf("clearance = %s + %s - %s = %s",
 			fineMM(r.HubGrows), fineMM(r.ShaftShrinks), fineMM(s.Interference), fineBoth(r.AtAssembly))},
 	}
@@ -164,6 +205,10 @@ func workingOfShrink(s assembly.Shrink, r assembly.ShrinkResult) book.Section {
 	if r.ShaftNeeded != 0 && r.ShaftNeeded < s.ShaftAt {
 		text := fmt.Sprintf("shaft needed = %.4g degrees C - (%s - %s) / (%v x %v) = %s", s.Room.Celsius(),
 			fineMM(missing), fineMM(r.HubGrows), s.Shaft.Expansion.Value, s.Diameter, degreesBoth(r.ShaftNeeded))
+		if len(s.ShaftCurve.Points) > 0 {
+			text = fmt.Sprintf("shaft needed, where chilled steel has shrunk by %s - %s = %s", fineMM(missing), fineMM(r.HubGrows),
+				degreesBoth(r.ShaftNeeded))
+		}
 		formulas = append(formulas, book.Formula{Text: text})
 	}
 	return book.Section{Key: "working", Title: "WORKING", Items: []book.Item{{Formulas: formulas}}}
@@ -176,7 +221,7 @@ var lame = source.Ref{
 }
 
 // bears says what the joint bears when both parts are at one temperature.
-func (ask ShrinkQuestion) bears(s assembly.Shrink) (book.Section, finding.List, error) {
+func (ask ShrinkQuestion) bears(s assembly.Shrink, pressed bool) (book.Section, finding.List, error) {
 	var missing []error
 	for _, f := range []struct {
 		flag, what string
@@ -194,7 +239,7 @@ func (ask ShrinkQuestion) bears(s assembly.Shrink) (book.Section, finding.List, 
 	}
 	p := assembly.Press{
 		Diameter: s.Diameter, Interference: s.Interference, HubOutside: *ask.Outside, Length: *ask.Seat,
-		Hub: s.Hub, Shaft: s.Shaft, Friction: assembly.Mu(ask.Mu),
+		Hub: s.Hub, Shaft: s.Shaft, Friction: assembly.Friction{Min: ask.Mu, Max: ask.Mu},
 	}
 	if ask.Bore != nil {
 		p.ShaftBore = *ask.Bore
@@ -203,21 +248,28 @@ func (ask ShrinkQuestion) bears(s assembly.Shrink) (book.Section, finding.List, 
 	if err != nil {
 		return book.Section{}, nil, shrinkFlag(err)
 	}
+	values := bearsValues(p, r)
+	press := book.Value{Key: "press_home", What: forceOf(r.Axial.Max)}
+	if pressed {
+		press.Label, press.Remark = "to press it home", "at the end of the stroke; a press with as much to spare"
+	}
 	return book.Section{
 		Key: "joint", Title: "WHAT THE JOINT BEARS, both parts at one temperature",
-		Items: []book.Item{{Values: bearsValues(p, r), Formulas: bearsFormulas(p, r)}},
+		Items: []book.Item{{Values: append([]book.Value{press}, values...), Formulas: bearsFormulas(p, r)}},
 	}, r.Findings, nil
 }
 
+func forceOf(f units.Force) book.Quantity {
+	return book.Number(f.In(units.Newton), 0, "N", "n").And(book.Number(f.In(units.PoundForce), 0, "lbf", ""))
+}
+
 func bearsValues(p assembly.Press, r assembly.PressResult) []book.Value {
-	force := book.Number(r.Axial.Min.In(units.Newton), 0, "N", "n").
-		And(book.Number(r.Axial.Min.In(units.PoundForce), 0, "lbf", ""))
 	torque := book.Number(r.Torque.Min.In(units.NewtonMetre), 1, "N m", "n_m").
 		And(book.Number(r.Torque.Min.In(units.PoundForceFoot), 1, "lbf ft", ""))
 	pressure := book.Number(r.Pressure.In(units.Megapascal), 1, "MPa", "mpa").
 		And(book.Number(r.Pressure.In(units.PSI), 0, "psi", ""))
 	values := []book.Value{
-		{Key: "slides_at", Label: "slides at", What: force},
+		{Key: "slides_at", Label: "slides at", What: forceOf(r.Axial.Min)},
 		{Key: "turns_at", Label: "turns at", What: torque},
 		{Key: "pressure", Label: "pressure", What: pressure},
 		{Key: "hub_hoop", Label: "hub, hoop at its bore", What: inMegapascals(r.HubHoop)},
@@ -266,15 +318,21 @@ func bearsFormulas(p assembly.Press, r assembly.PressResult) []book.Formula {
 		bareMM(p.HubOutside), bareMM(p.Diameter), p.Hub.Poisson.Value, gigapascals(p.Hub))
 	shaft := fmt.Sprintf("Cs = ((d^2 + b^2)/(d^2 - b^2) - nu) / E = ((%[1]s^2 + %[2]s^2)/(%[1]s^2 - %[2]s^2) - %[3]v) / %[4]s",
 		bareMM(p.Diameter), bareMM(p.ShaftBore), p.Shaft.Poisson.Value, gigapascals(p.Shaft))
-	return []book.Formula{
+	formulas := []book.Formula{
 		{Text: hub, Refs: source.Of(lame).With(elastic(p.Hub))},
 		{Text: shaft, Refs: source.Of(lame).With(elastic(p.Shaft))},
 		{Text: fmt.Sprintf("pressure = delta / (d (Ch + Cs)) = %s / (%v (Ch + Cs)) = %.1f MPa",
 			fineMM(p.Interference), p.Diameter, pressure), Refs: source.Of(lame)},
-		{Text: fmt.Sprintf("slides at = mu p pi d L = %.3g x %.1f MPa x pi x %v x %v = %.0f N",
-			p.Friction.Min, pressure, p.Diameter, p.Length, r.Axial.Min.In(units.Newton))},
-		{Text: fmt.Sprintf("turns at = force x d/2 = %.1f N m", r.Torque.Min.In(units.NewtonMetre))},
 	}
+	if r.Holding < r.Pressure {
+		formulas = append(formulas, book.Formula{Text: fmt.Sprintf("a part yields from %.1f MPa: the joint holds at least by that, "+
+			"and a press has up to the pressure of stronger parts to push against", r.Holding.In(units.Megapascal))})
+	}
+	return append(formulas, []book.Formula{
+		{Text: fmt.Sprintf("slides at = mu p pi d L = %.3g x %.1f MPa x pi x %v x %v = %.0f N",
+			p.Friction.Min, r.Holding.In(units.Megapascal), p.Diameter, p.Length, r.Axial.Min.In(units.Newton))},
+		{Text: fmt.Sprintf("turns at = force x d/2 = %.1f N m", r.Torque.Min.In(units.NewtonMetre))},
+	}...)
 }
 
 // fine is a length to a tenth of a micron and a hundredth of a thou.

@@ -7,8 +7,8 @@
 //
 // Every property is a [Figure]: the value that calculations use, the spread of
 // all the works that were read, and where each of them prints it. Figures are
-// typical, not guaranteed, and hold near room temperature; expansion is a mean up
-// to about 200 degrees C. Where the figure of the bar in hand is known, put it in
+// typical, not guaranteed, and hold near room temperature; expansion is a mean that
+// is used from [ExpansionFrom] to [ExpansionTo]. Where the figure of the bar in hand is known, put it in
 // with [Given].
 //
 // Every package and program of this module takes the same names; a name that no

@@ -16,7 +16,7 @@ func Rows() map[string][]struct {
 		HasValue bool
 	}{}
 	for file, shipped := range map[string]*table.Table[figureRow]{
-		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields, "tensile": &tensiles,
+		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields, "tensile": &tensiles, "melting": &meltings,
 	} {
 		for _, r := range shipped.Rows() {
 			rows[file] = append(rows[file], struct {

@@ -25,7 +25,18 @@ type Material struct {
 	Density    Figure[units.Density]
 	Yield      Figure[units.Pressure] // or 0.2 % proof stress, of the weakest condition read; grey iron has none
 	Tensile    Figure[units.Pressure] // of the weakest grade read; of grey iron alone, which breaks before it yields
+	// Melts is where it begins to melt, the solidus of an alloy; of what melts below
+	// 1000 degrees C alone.
+	Melts Figure[units.Temperature]
 }
+
+// The temperatures between which expansions are used: as cold as dry ice, as hot
+// as the hottest of the means that were read. Near both ends they are wrong by up
+// to a tenth, as metals contract less in the cold and expand more in the heat.
+const (
+	ExpansionFrom units.Temperature = 193.15 // -80 degrees C
+	ExpansionTo   units.Temperature = 573.15 // 300 degrees C
+)
 
 // Lookup returns the material of that trade name, grade or other name, whatever
 // its case, with spaces and hyphens as one. The bare words that the trade uses
@@ -137,6 +148,7 @@ func load() *data {
 			all.index[names.Plain(other)] = i
 		}
 	}
+	kelvins := func(celsius float64) float64 { return float64(units.Celsius(celsius)) }
 	for _, p := range []struct {
 		rows []figureRow
 		add  func(*Material, *figureRow)
@@ -147,6 +159,9 @@ func load() *data {
 		{densities.Rows(), func(m *Material, r *figureRow) { add(&m.Density, r, units.KilogramPerCubicMetre) }},
 		{yields.Rows(), func(m *Material, r *figureRow) { add(&m.Yield, r, units.Megapascal) }},
 		{tensiles.Rows(), func(m *Material, r *figureRow) { add(&m.Tensile, r, units.Megapascal) }},
+		{meltings.Rows(), func(m *Material, r *figureRow) {
+			add(&m.Melts, &figureRow{r.material, kelvins(r.value), kelvins(r.low), kelvins(r.high), r.ref}, 1)
+		}},
 	} {
 		for i := range p.rows {
 			r := &p.rows[i]

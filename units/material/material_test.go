@@ -61,7 +61,7 @@ func TestTables(t *testing.T) {
 				t.Errorf("%s.csv: %q is not in names.csv", file, r.Material)
 			case !seen[r.Material] && !r.HasValue:
 				t.Errorf("%s.csv: the first row of %q has no value", file, r.Material)
-			case i < last && file != "yield" && file != "tensile":
+			case i < last && file != "yield" && file != "tensile" && file != "melting":
 				t.Errorf("%s.csv: %q is not in the order of names.csv", file, r.Material)
 			}
 			seen[r.Material], last = true, i
@@ -70,7 +70,7 @@ func TestTables(t *testing.T) {
 			if file == "elasticity" && seen[m.Name] {
 				figures++
 			}
-			if seen[m.Name] != m.Expansion.Known() && file != "yield" && file != "tensile" {
+			if seen[m.Name] != m.Expansion.Known() && file != "yield" && file != "tensile" && file != "melting" {
 				t.Errorf("%s.csv has nothing on %q", file, m.Name)
 			}
 		}

@@ -18,6 +18,7 @@ var (
 	expansions   = table.Table[figureRow]{FS: &tables, Name: "tables/expansion.csv", Row: readFigure}
 	densities    = table.Table[figureRow]{FS: &tables, Name: "tables/density.csv", Row: readFigure}
 	tensiles     = table.Table[figureRow]{FS: &tables, Name: "tables/tensile.csv", Row: readFigure}
+	meltings     = table.Table[figureRow]{FS: &tables, Name: "tables/melting.csv", Row: readFigure}
 	yields       = table.Table[figureRow]{FS: &tables, Name: "tables/yield.csv", Row: readFigure}
 )
 
