@@ -22,6 +22,44 @@ func TestPercentOfThreadPrinted(t *testing.T) {
 	})
 }
 
+// TH-01: M6 in a hole of 5 mm is 81.5, 92.4 or 77.0 % by what a full thread is: 1 mm
+// over 1.2269, 1.0825 and 1.2990 mm. The full depth is bored to 4.773 mm, the
+// internal height to 4.917 mm, and a share of one basis converts to the others.
+func TestThreePercentages(t *testing.T) {
+	m6 := thread.MustParse("M6")
+	for basis, want := range map[thread.Basis]float64{
+		thread.FullDepth: 81.5, thread.InternalHeight: 92.4, thread.ThreeQuarterHeight: 77.0,
+	} {
+		share, err := m6.DepthOfThread(units.MM(5), basis)
+		if err != nil || math.Abs(100*share-want) > 0.05 {
+			t.Errorf("%v: %.4f, %v; want %.1f %%", basis, share, err, want)
+		}
+		if back, err := m6.ConvertDepth(share, basis, thread.InternalHeight); err != nil || math.Abs(100*back-92.4) > 0.05 {
+			t.Errorf("%v converted: %.4f, %v", basis, back, err)
+		}
+	}
+	if hole, err := m6.TappingHole(1, thread.InternalHeight); err != nil || math.Abs(hole.MM()-4.917) > 0.0006 {
+		t.Errorf("the whole internal height: %v, %v", hole, err)
+	}
+	if root := m6.Major().Sub(m6.Depth().Scale(2)); math.Abs(root.MM()-4.773) > 0.0006 {
+		t.Errorf("the full depth: %v", root)
+	}
+}
+
+// TH-02: 1/4-20 by shares of three quarters of the height, D - share * 1.299 / 20.
+func TestSharesOfAQuarter(t *testing.T) {
+	th := thread.MustParse("1/4-20")
+	for share, want := range map[float64]float64{0.5: 0.2175, 0.6: 0.2110, 0.65: 0.2078, 0.7: 0.2045, 0.75: 0.2013} {
+		hole, err := th.TappingHole(share, thread.ThreeQuarterHeight)
+		if err != nil || math.Abs(hole.Inch()-want) > 0.00006 {
+			t.Errorf("%g: %v, %v; want %.4f in", share, hole, err, want)
+		}
+	}
+	if share, err := th.DepthOfThread(units.Inch(0.201), thread.ThreeQuarterHeight); err != nil || math.Abs(100*share-75.4) > 0.05 {
+		t.Errorf("#7: %.4f, %v", share, err)
+	}
+}
+
 // Two answers to 75 % of 10-32, both by formulas of Machinery's Handbook: with
 // 1.08253 / n the drill is 0.1646 in, with 1.299 / n it is 0.1595 in.
 func TestTwoFormulasForOneShare(t *testing.T) {

@@ -2,6 +2,7 @@ package thread
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/names"
@@ -65,6 +66,26 @@ type BlindHole struct {
 	Diameters float64      // Thread in major diameters
 	Findings  finding.List
 	Refs      source.Refs
+}
+
+// Tip returns the depth of the tip of the drill that makes the hole: what the
+// drill must be run to, and what must be left of metal below.
+//
+//	tip = depth + drill / (2 * tan(point/2))
+//
+// The point is its included angle; zero is the usual 118 degrees. It is from 60 to
+// below 180 degrees, the drill above zero.
+func (h BlindHole) Tip(drill units.Length, point units.Angle) (units.Length, error) {
+	if err := fail.Above(fault.Named("drill", drill)); err != nil {
+		return units.Length{}, err
+	}
+	if point == 0 {
+		point = 118 * units.Degree
+	}
+	if !(point >= 60*units.Degree && point < 180*units.Degree) {
+		return units.Length{}, fail.OutOfRange("point of the drill", point, "from 60 to below 180 degrees")
+	}
+	return h.Depth.Add(drill.Scale(1 / (2 * math.Tan(point.Radians()/2)))), nil
 }
 
 var blindHoleRef = source.Ref{Kind: source.CommonPractice,

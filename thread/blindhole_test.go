@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -10,7 +11,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// A builder's broken tap: M3 in a hole 0.300 in deep in aluminium. Leads of 7, 3
+// TH-08: a tap of M3 broke in a hole 0.300 in deep in aluminium. Leads of 7, 3
 // and 1.5 pitches leave 4.1, 6.1 and 6.9 mm before the tap stands on the bottom,
 // and half a millimetre less with room for chips; the tap jammed at 0.250 in
 // (6.35 mm).
@@ -55,3 +56,31 @@ func ExampleThread_BlindHole() {
 	fmt.Println(h.Depth, "without the point of the drill")
 	// Output: 8 mm without the point of the drill
 }
+
+// The tip of a drill of 118 degrees reaches 0.3004 of its diameter below the full
+// diameter: 7 mm with 2.5 mm goes to 7.751 mm. One of 90 degrees goes half its
+// diameter deeper.
+func TestBlindHoleTip(t *testing.T) {
+	h, err := thread.MustParse("M3").ThreadInBlindHole(units.MM(7), thread.BottomingTap)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for point, want := range map[units.Angle]float64{0: 7.7511, 118 * units.Degree: 7.7511, 90 * units.Degree: 8.25, 135 * units.Degree: 7.5178} {
+		tip, err := h.Tip(units.MM(2.5), point)
+		if err != nil || math.Abs(tip.MM()-want) > 0.0001 {
+			t.Errorf("%v: %v, %v; want %.4f mm", point, tip, err, want)
+		}
+	}
+	for name, err := range map[string]error{
+		"no drill":  second(h.Tip(units.Length{}, 0)),
+		"a flat":    second(h.Tip(units.MM(2.5), 180*units.Degree)),
+		"a needle":  second(h.Tip(units.MM(2.5), 30*units.Degree)),
+		"no number": second(h.Tip(units.MM(2.5), units.Angle(math.NaN()))),
+	} {
+		if !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func second(_ units.Length, err error) error { return err }

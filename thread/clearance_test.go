@@ -10,14 +10,14 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// The clearance drills of the same chart, and the error of position that each
+// TH-04: the clearance drills of the same chart, and the error of position that each
 // forgives.
 func TestChartOfBAClearanceDrills(t *testing.T) {
 	for _, test := range []struct {
 		thread, drill string
 		room          float64 // mm
 	}{
-		{"6 BA", "#34", 0.019}, {"9 BA", "#50", -0.122}, {"9 BA", "#47", 0.094}, {"4 BA", "#27", 0.058},
+		{"6 BA", "#34", 0.019}, {"9 BA", "#50", -0.122}, {"9 BA", "#48", 0.030}, {"9 BA", "#47", 0.094}, {"4 BA", "#27", 0.058},
 		{"5 BA", "#30", 0.064}, {"7 BA", "#38", 0.078}, {"2 BA", "#12", 0.101},
 	} {
 		c, err := thread.MustParse(test.thread).ClearanceOf(size(t, test.drill).Diameter)

@@ -23,7 +23,7 @@ func verdict(c thread.Choice) finding.Code {
 	return c.Findings[0].Code
 }
 
-// The same hole for stainless steel, mild steel and brass out of the number
+// TH-02: the same hole for stainless steel, mild steel and brass out of the number
 // drills: 50, 60 to 65 and 70 % of three quarters of the height.
 func TestTappingByMaterial(t *testing.T) {
 	th := thread.MustParse("1/4-20")

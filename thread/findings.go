@@ -12,6 +12,9 @@ const (
 	OutsideClass   finding.Code = "outside-class"    // suits, over what the usual class of nut allows: not for a gauge
 	NoTappingDrill finding.Code = "no-tapping-drill" // none of the drills there are suits
 
+	// Of a hole for a forming tap: none of the drills there are makes it.
+	NoFormingDrill finding.Code = "no-forming-drill"
+
 	// Of a drill for a taper pipe.
 	PipeLeaks      finding.Code = "pipe-thread-leaks" // no turn of the thread is whole, or a parallel hole is too large
 	PartPipeThread finding.Code = "part-pipe-thread"  // less of it is whole than is wanted

@@ -4,12 +4,15 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/source"
 )
 
 // A FormingHole is the hole for a forming tap by two rules of tap makers, which
 // agree to a few hundredths of a millimetre. Neither is an average of the other.
 type FormingHole struct {
+	Allowed Range        // that leaves from 75 down to 55 % of a thread, for a drill there is
 	ByDepth units.Length // D - 0.68 share p
 	ByPitch units.Length // D - 0.42 p up to 0.8 mm pitch, D - 0.49 p above; for about 65 %
 	Refs    source.Refs
@@ -17,6 +20,21 @@ type FormingHole struct {
 
 // FormingShare is the share of the thread that a forming tap forms as a rule.
 const FormingShare = 0.65
+
+// Drill returns the drill of a set nearest to the middle of the two rules and
+// within Allowed. With none it returns the zero size and a finding.
+func (h FormingHole) Drill(own gauge.Set) (gauge.Size, finding.List) {
+	size, err := own.Nearest(h.ByDepth.Add(h.ByPitch).Scale(0.5))
+	if err == nil && h.Allowed.Contains(size.Diameter) {
+		return size, nil
+	}
+	return gauge.Size{}, finding.List{{
+		Code: NoFormingDrill, Severity: finding.Note, Text: "None of the drills makes the hole for a forming tap.",
+		Remedies: []string{fmt.Sprintf("Take a drill from %s to %s; that for a cutting tap would jam it.",
+			h.Allowed.Min.Text(units.Millimetres, 3), h.Allowed.Max.Text(units.Millimetres, 3))},
+		Refs: h.Refs,
+	}}
+}
 
 var formingRef = source.Ref{Kind: source.CommonPractice, Note: "two rules of makers of forming taps"}
 
@@ -48,6 +66,7 @@ func (t Thread) FormingHole(share float64) (FormingHole, error) {
 		ByDepth: t.major.Sub(t.pitch.Scale(0.68 * share)),
 		ByPitch: t.major.Sub(t.pitch.Scale(rule)),
 		Refs:    source.Shared(&formingRef),
+		Allowed: Range{t.major.Sub(t.pitch.Scale(0.68 * 0.75)), t.major.Sub(t.pitch.Scale(0.68 * 0.55))},
 	}, nil
 }
 

@@ -9,7 +9,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// Two rules for forming taps, worked by hand: 0.25 - 0.68 x 0.65 x 0.05 in, and
+// TH-07: two rules for forming taps, worked by hand: 0.25 - 0.68 x 0.65 x 0.05 in, and
 // D - 0.42 p or 0.49 p.
 func TestFormingHole(t *testing.T) {
 	for _, test := range []struct {

@@ -3,6 +3,7 @@ package thread
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/valvechest/valvechest/units"
@@ -29,6 +30,7 @@ type DrillPlan struct {
 	PerPitch float64      `json:",omitzero"` // depth of a full thread on the diameter, in pitches
 	Choices  []Choice     // of the drills there are, the best first; see [Thread.TappingDrills]
 	Buy      Choice       `json:",omitzero"` // of the standard sets, where none of the drills there are suits
+	Nearer   Choice       `json:",omitzero"` // of the standard sets, where the best of those there are is 10 % of the depth or more off
 	Pipe     []PipeChoice // the holes for a taper pipe, each with the drill for it
 	Findings finding.List // that none suits, and what to buy
 	Refs     source.Refs  // of the depth and of what a full thread is, or of Pipe
@@ -108,7 +110,7 @@ func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 		plan.Refs = source.Shared(&basisRefs[basis])
 	}
 	choices, err := choose(own)
-	if err == nil && choices[0].Suits() {
+	if err == nil && choices[0].Suits() && math.Abs(choices[0].Depth-share) < 0.1 {
 		plan.Choices = choices
 		return plan, nil
 	}
@@ -123,6 +125,12 @@ func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 	better, err := choose(all)
 	if err != nil {
 		return DrillPlan{}, err
+	}
+	if len(choices) > 0 && choices[0].Suits() {
+		if better[0].Suits() && better[0].Over.Abs().Cmp(choices[0].Over.Abs()) < 0 {
+			plan.Nearer = better[0]
+		}
+		return plan, nil
 	}
 	none := finding.Finding{
 		Code: NoTappingDrill, Severity: finding.Note, Text: fmt.Sprintf("None of the drills suits %v.", t), Refs: plan.Refs,

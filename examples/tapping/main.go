@@ -4,6 +4,8 @@
 //	go run ./examples/tapping -own "1-6x0.1 mm" M3
 //	go run ./examples/tapping -own "#1-#60, 1/16-1/2x1/64 in" -material brass 1/4-20
 //	go run ./examples/tapping -blind "6 mm" -tap second M3
+//	go run ./examples/tapping -hole "7 mm" -tap bottoming -material "cast iron" M3
+//	go run ./examples/tapping -cover "3 mm" -gasket "0.25 mm" -material gunmetal M3
 //
 // It ends with 1 when none of the drills suits, and with 2, and nothing printed
 // but the reason, when it cannot use what it is given.
@@ -30,6 +32,8 @@ func program() cli.Program {
 			`-own "1-6x0.1 mm" M3`,
 			`-own "#1-#60, 1/16-1/2x1/64 in" -material brass 1/4-20`,
 			`-blind "6 mm" -tap second M3`,
+			`-hole "7 mm" -tap bottoming -material "cast iron" M3`,
+			`-cover "3 mm" -gasket "0.25 mm" -material gunmetal M3`,
 		},
 		Define: func(f *cli.Flags) {
 			flags = f
@@ -38,7 +42,14 @@ func program() cli.Program {
 			f.Share(&ask.Share, "share", "SHARE", `of a full thread that is wanted, such as 0.7 or "70 %"; 0.75 unless given`)
 			f.Text(&ask.Basis, "basis", "BASIS", `what a full thread is: "full depth" (so unless given), "internal height" or "three-quarter height"`)
 			cli.Optional(f, &ask.Blind, "blind", "LENGTH", `of full thread in a blind hole, such as "6 mm"; the hole goes through unless given`)
+			cli.Optional(f, &ask.Hole, "hole", "DEPTH", `of a blind hole that there is, to its full diameter, such as "7 mm": how much thread it holds`)
 			f.Text(&ask.Tap, "tap", "TAP", "the last one into a blind hole: taper, second (so unless given) or bottoming")
+			f.Word(&ask.Clear, "clear", "DRILL", `for the clearance hole, to be judged, such as "#34"`)
+			cli.Optional(f, &ask.Cover, "cover", "THICKNESS", "that a stud passes, with its washer: how long to cut the stud")
+			cli.Optional(f, &ask.Gasket, "gasket", "THICKNESS", "under the cover; none unless given")
+			cli.Optional(f, &ask.Nut, "nut", "HEIGHT", "of the nut on the stud; that of the standard unless given")
+			cli.Optional(f, &ask.Engaged, "engaged", "LENGTH", "of the stud in its hole; by the rule for -material unless given")
+			f.Switch(&ask.Broken, "broken", "a tap broke in the hole: what is tried, in -material")
 		},
 		Run: func(args []string) (book.Book, error) {
 			switch {
@@ -46,8 +57,14 @@ func program() cli.Program {
 				return book.Book{}, cli.ErrUsage("wanted: a thread, such as M3")
 			case ask.Material != nil && (flags.Given("share") || flags.Given("basis")):
 				return book.Book{}, cli.ErrUsage("-material brings its own depth; accepted: -material, or -share and -basis")
-			case flags.Given("tap") && ask.Blind == nil:
-				return book.Book{}, cli.ErrUsage("-tap is the last one into a blind hole; accepted: -tap with -blind")
+			case ask.Blind != nil && ask.Hole != nil:
+				return book.Book{}, cli.ErrUsage("-blind is the thread wanted and -hole the hole there is; accepted: one of them")
+			case flags.Given("tap") && ask.Blind == nil && ask.Hole == nil:
+				return book.Book{}, cli.ErrUsage("-tap is the last one into a blind hole; accepted: -tap with -blind or -hole")
+			case ask.Cover == nil && (ask.Gasket != nil || ask.Nut != nil || ask.Engaged != nil):
+				return book.Book{}, cli.ErrUsage("-gasket, -nut and -engaged belong to a stud; accepted: with -cover")
+			case ask.Broken && ask.Material == nil:
+				return book.Book{}, cli.ErrUsage("-broken asks for the metal that the tap is in; accepted: -broken with -material")
 			}
 			ask.Thread = strings.Join(args, " ")
 			return pages.Tapping(ask)

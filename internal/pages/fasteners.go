@@ -30,7 +30,8 @@ func Fasteners(e *engine.Engine) (*Page, error) {
 		Key: "fasteners", Title: "FASTENERS", List: true,
 		Intro: []string{"Tapping drills are chosen from " + name + "; the depth of thread is a share of the full depth," +
 			" the depth of the screw's own thread. A drill cuts over its size. What a clearance hole forgives is the" +
-			" error of position between it and the tapped hole."},
+			" error of position between it and the tapped hole. A drill that suits outside a class leaves a larger hole than" +
+			" that class of nut allows: a gauge refuses the thread, and it serves for work without one."},
 	}
 	page := &Page{}
 	for i, entry := range e.File.Fasteners {
@@ -184,7 +185,6 @@ func (f fastening) drills(item *book.Item) {
 			}})
 		}
 		item.Tables = append(item.Tables, table)
-		item.Notes = append(item.Notes, outsideClass(others)...)
 	}
 }
 
@@ -260,7 +260,18 @@ func (f fastening) engagement(item *book.Item) {
 		book.Value{Key: "blind.tap", What: book.Word(h.Tap.String())},
 		book.Value{Key: "blind.tap_lead", What: book.Length(h.Lead, 3)},
 		book.Value{Key: "blind.chip_room", What: book.Length(h.ChipRoom, 3)},
+		book.Value{
+			Key: "blind.jam", Label: "  the tap jams at", What: book.Length(h.Jam, 3),
+			Remark: fmt.Sprintf("lead of the %v tap %s", h.Tap, h.Lead.Text(units.Millimetres, 2)),
+		},
 	)
+	if drill, ok := tappingDrill(f.plan); ok {
+		if tip, err := h.Tip(drill.Diameter, 0); err == nil {
+			item.Values = append(item.Values, book.Value{
+				Key: "blind.tip", Label: "  hole to the drill's tip", What: book.Length(tip, 3), Remark: drill.Name + ", 118 deg",
+			})
+		}
+	}
 	if !h.Thread.IsZero() {
 		item.Formulas = append(item.Formulas, book.Formula{
 			Text: fmt.Sprintf("full thread = hole - lead of the %v tap - one pitch for chips = %s - %s - %s = %s", h.Tap,

@@ -114,6 +114,7 @@ through = "3/16 in"
 		"Tapping drill for each hole; one leaks as another drill Rp 1/8, parallel none suits",
 		"diameter depth verdict 2.5 mm 2.500 mm 0.0984 in 82 % suits",
 		"depth = (D - drill) / (k p) = (3.000 - 2.600) / (1.2269 x 0.5000) = 65 %",
+		"the tap jams at 8.500 mm 0.3346 in lead of the second tap 1.50 mm hole to the drill's tip 10.781 mm 0.4245 in 2.6 mm, 118 deg",
 		"full thread = hole - lead of the second tap - one pitch for chips = 10.000 - 1.500 - 0.500 = 8.000 mm",
 		"clearance hole, chart 2.900 mm 0.1142 in [", "(from memory)",
 		"from memory: BS 1157", "3 mm and below", "Mark the depth",
@@ -135,6 +136,7 @@ through = "3/16 in"
 		{0, "tapping_drill.name", "2.6 mm"}, {0, "tapping_drill.diameter_mm", 2.6}, {0, "tapping_drill.depth", 0.4 / 0.5 / 1.226869322},
 		{0, "hexagon.standard", "ISO 4032"}, {0, "hexagon.flats_mm", 5.5}, {0, "rule_mm", 3.75}, {0, "rule_turns", 8.0},
 		{0, "blind.depth_mm", 10.0}, {0, "blind.tap", "second"}, {0, "blind.tap_lead_mm", 1.5}, {0, "blind.chip_room_mm", 0.5},
+		{0, "blind.jam_mm", 8.5}, {0, "blind.tip_mm", 10 + 2.6/2/math.Tan(59*math.Pi/180)}, // 118 degrees
 		{0, "clearance.drill.name", "3.4 mm"}, {0, "clearance.drill.diameter_mm", 3.4}, {0, "clearance.position_mm", 0.2},
 		{1, "thread", "6 BA"}, {1, "count", 8.0}, {1, "full_thread_mm", 3.675}, {1, "turns", 6.0},
 		{1, "clearance.class", "chart"}, {1, "clearance.hole_mm", 2.9},

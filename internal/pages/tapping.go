@@ -9,7 +9,9 @@ import (
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
 )
@@ -21,8 +23,15 @@ type TappingQuestion struct {
 	Share    float64   // of a full thread that is wanted
 	Basis    thread.Basis
 	Material *material.Material // that is tapped, in place of Share and Basis
-	Blind    *units.Length      // full thread in a blind hole; nil: it goes through
+	Blind    *units.Length      // full thread wanted in a blind hole; or
+	Hole     *units.Length      // the blind hole that there is, to its full diameter; both nil: it goes through
 	Tap      thread.Tap         // the last one into a blind hole
+	Clear    string             // a clearance drill to judge; blank: none
+
+	// Of a stud: the cover that it passes, and what else is not the usual.
+	Cover, Gasket, Nut, Engaged *units.Length
+
+	Broken bool // a tap broke in it
 }
 
 // Tapping answers the question.
@@ -40,30 +49,52 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 		return book.Book{}, err
 	}
 	b.Findings = plan.Check()
-	b.Precautions = t.TappingPrecautions(ask.Blind != nil)
+	blind := ask.Blind != nil || ask.Hole != nil
+	b.Precautions = t.TappingPrecautions(blind)
+	if ask.Broken {
+		b.Precautions = append(strength.BrokenTap(*ask.Material), b.Precautions...)
+	}
 	if _, taper := t.Taper(); taper {
-		if ask.Blind != nil {
-			return book.Book{}, cli.Named("-blind", errors.New("not for a taper thread, whose length goes by its gauge"+
-				" plane; accepted: parallel threads"))
+		for _, asked := range []struct {
+			flag  string
+			given bool
+		}{{"-blind", ask.Blind != nil}, {"-hole", ask.Hole != nil}, {"-clear", ask.Clear != ""}, {"-cover", ask.Cover != nil}} {
+			if asked.given {
+				return book.Book{}, cli.Named(asked.flag, errors.New("not for a taper thread, whose length goes by its gauge"+
+					" plane; accepted: parallel threads"))
+			}
 		}
 		b.Sections = append(append(b.Sections, pipeDrills(ask, plan)), pipeHoles(t, plan)...)
 		b.Sections = append(b.Sections, sizesOf(t))
 		return b, nil
 	}
-	b.Sections = append(b.Sections, ownDrills(ask, plan))
-	if ask.Blind != nil {
-		blind, err := blindHole(t, *ask.Blind, ask.Tap)
-		if err != nil {
-			return book.Book{}, cli.Named("-blind", err)
-		}
-		b.Sections = append(b.Sections, blind)
+	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
+	add := func(section book.Section, findings finding.List, err error) error {
+		b.Sections, b.Findings = append(b.Sections, section), append(b.Findings, findings...)
+		return err
 	}
-	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material), sizesOf(t))
+	if blind {
+		if err := add(blindHole(t, ask, plan)); err != nil {
+			return book.Book{}, err
+		}
+	}
+	if ask.Cover != nil {
+		if err := add(studLength(t, ask)); err != nil {
+			return book.Book{}, err
+		}
+	}
+	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material))
+	if !t.Series().Pipe() {
+		if err := add(clearanceHoles(t, ask)); err != nil {
+			return book.Book{}, err
+		}
+	}
+	b.Sections = append(append(b.Sections, beforeTheDie(t)...), sizesOf(t))
 	charts, err := chartsOf(t, ask.Material)
 	if err != nil {
 		return book.Book{}, err
 	}
-	b.Sections = append(append(b.Sections, charts...), forming(t)...)
+	b.Sections = append(append(b.Sections, charts...), forming(t, ask)...)
 	return b, nil
 }
 
@@ -89,19 +120,29 @@ func planOf(ask TappingQuestion, t thread.Thread) (thread.DrillPlan, error) {
 }
 
 // ownDrills are the drills there are, the best first.
-func ownDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
+func ownDrills(t thread.Thread, ask TappingQuestion, plan thread.DrillPlan) book.Section {
 	item := book.Item{}
 	others, title, told := plan.Choices, "Of "+whose(ask), 1 // what is wrong with the first one is in the finding
 	if plan.Suits() {
-		item.Values = bestDrill("", "drill", plan.Choices[0])
+		item.Values = bestDrill(t, "", "drill", plan.Choices[0])
 		others, title, told = others[1:], "Others of "+whose(ask), 0
 	} else {
 		item.Values = []book.Value{
 			{Key: "diameter", Label: "drill", What: book.Never(book.Length(units.Length{}, 3), "none suits")},
 		}
 	}
+	if n := plan.Nearer; n.Suits() {
+		item.Values = append(item.Values,
+			book.Value{Key: "nearer.name", What: book.Word(n.Drill.Name)},
+			book.Value{
+				Key: "nearer.diameter", Label: "nearer, to buy: " + n.Drill.Name, What: book.LengthThou(n.Drill.Diameter, 3, 1),
+			},
+			book.Value{
+				Key: "nearer.depth", Label: "  depth of thread", What: book.Share(n.Depth, 1), Remark: "of the " + n.Basis.String(),
+			})
+	}
 	if plan.Buy.Suits() {
-		item.Values = append(item.Values, bestDrill("buy.", "drill to buy", plan.Buy)...)
+		item.Values = append(item.Values, bestDrill(t, "buy.", "drill to buy", plan.Buy)...)
 	}
 	if len(others) > 0 {
 		table := book.Table{Key: "others", Title: title}
@@ -142,25 +183,37 @@ func outsideClass(choices []thread.Choice) []book.Note {
 
 // bestDrill is a drill and the thread that it leaves, under keys that begin with
 // path.
-func bestDrill(path, label string, c thread.Choice) []book.Value {
-	full := book.Value{Key: path + "of_full_depth", What: book.Share(c.Full, 1)}
-	if c.Basis != thread.FullDepth {
-		full.Label, full.Remark = "  or", "of the full depth"
-	}
-	return []book.Value{
+func bestDrill(t thread.Thread, path, label string, c thread.Choice) []book.Value {
+	values := []book.Value{
 		{Key: path + "name", What: book.Word(c.Drill.Name)},
 		{Key: path + "diameter", Label: label + " " + c.Drill.Name, What: book.LengthThou(c.Drill.Diameter, 3, 1)},
 		{
 			Key: path + "depth", Label: "  depth of thread", What: book.Share(c.Depth, 1),
 			Remark: "of the " + c.Basis.String(),
 		},
-		full,
-		{
+	}
+	for _, other := range thread.Bases() {
+		share, err := t.ConvertDepth(c.Depth, c.Basis, other)
+		if err != nil {
+			continue // three quarters of the height are of 60 degree forms alone
+		}
+		value := book.Value{Key: path + basisKey(other), What: book.Share(share, 1)}
+		if other != c.Basis {
+			value.Label, value.Remark = "  or", "of the "+other.String()
+		}
+		values = append(values, value)
+	}
+	return append(values,
+		book.Value{
 			Key: path + "suits", Label: "  what suits", What: book.Range(book.Share(c.Min, 0), book.Share(c.Max, 0)),
 			Remark: "of the full depth",
 		},
-		{Key: path + "verdict", Label: "  verdict", What: book.Word(c.Verdict())},
-	}
+		book.Value{Key: path + "verdict", Label: "  verdict", What: book.Word(c.Verdict())})
+}
+
+// basisKey is the key of a share on a basis.
+func basisKey(b thread.Basis) string {
+	return "of_" + strings.NewReplacer(" ", "_", "-", "_").Replace(b.String())
 }
 
 // chosen is a drill in a row of a table.
@@ -170,26 +223,6 @@ func chosen(c thread.Choice) book.Row {
 		{Key: "depth", Label: c.Basis.String(), What: book.Share(c.Depth, 1)},
 		{Key: "verdict", Label: "verdict", What: book.Word(c.Verdict())},
 	}}
-}
-
-// blindHole is how deep to drill.
-func blindHole(t thread.Thread, length units.Length, tap thread.Tap) (book.Section, error) {
-	h, err := t.BlindHole(length, tap)
-	if err != nil {
-		return book.Section{}, err
-	}
-	return book.Section{Key: "blind", Items: []book.Item{{
-		Values: []book.Value{
-			{Key: "depth", Label: "hole, without its point", What: book.LengthThou(h.Depth, 3, 1), Refs: h.Refs},
-			{Key: "full_thread", Label: "  full thread", What: book.LengthThou(h.Thread, 3, 1)},
-			{Key: "tap", What: book.Word(h.Tap.String())},
-			{Key: "tap_lead", Label: fmt.Sprintf("  lead of the %v tap", h.Tap), What: book.LengthThou(h.Lead, 3, 1)},
-			{Key: "chip_room", Label: "  one pitch for chips", What: book.LengthThou(h.ChipRoom, 3, 1)},
-		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("depth = thread + lead + one pitch for chips = %s + %s + %s = %s",
-			h.Thread.Text(units.Millimetres, 3), h.Lead.Text(units.Millimetres, 3), h.ChipRoom.Text(units.Millimetres, 3),
-			h.Depth.Text(units.Millimetres, 3))}},
-	}}}, nil
 }
 
 // holeWanted is the hole that leaves the depth wanted.
@@ -214,7 +247,7 @@ func holeWanted(t thread.Thread, plan thread.DrillPlan, tapped *material.Materia
 	for _, other := range thread.Bases() {
 		if share, err := t.ConvertDepth(plan.Share, plan.Basis, other); err == nil && other != plan.Basis {
 			item.Values = append(item.Values, book.Value{
-				Key:   "of_" + strings.NewReplacer(" ", "_", "-", "_").Replace(other.String()),
+				Key:   basisKey(other),
 				Label: "  or", What: book.Share(share, 1), Remark: "of the " + other.String(),
 			})
 		}
@@ -387,14 +420,28 @@ func chartsOf(t thread.Thread, tapped *material.Material) ([]book.Section, error
 }
 
 // forming is the hole for a forming tap, which is another one.
-func forming(t thread.Thread) []book.Section {
+func forming(t thread.Thread, ask TappingQuestion) []book.Section {
 	f, err := t.FormingHole(thread.FormingShare)
 	if err != nil {
 		return nil
 	}
+	own := ask.Own
+	if own.Len() == 0 {
+		own = gauge.Metric()
+	}
+	drill := book.Value{Key: "diameter", Label: "drill", What: book.Never(book.LengthThou(units.Length{}, 3, 1), "none suits")}
+	name := book.Value{Key: "name", What: book.Never(book.Word(""), "none")}
+	if d, none := f.Drill(own); none == nil {
+		name.What = book.Word(d.Name)
+		drill.Label, drill.What = "drill "+d.Name, book.LengthThou(d.Diameter, 3, 1)
+		if share, err := t.FormingDepth(d.Diameter); err == nil {
+			drill.Remark = fmt.Sprintf("forms %.0f %% of a thread", 100*share)
+		}
+	}
 	return []book.Section{{
 		Key: "forming", Title: "A FORMING TAP NEEDS ANOTHER HOLE",
 		Items: []book.Item{{Values: []book.Value{
+			name, drill,
 			{
 				Key: "by_depth", Label: fmt.Sprintf("D - 0.68 x %.2f p", thread.FormingShare),
 				What: book.LengthThou(f.ByDepth, 3, 1), Refs: f.Refs,

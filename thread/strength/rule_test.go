@@ -9,7 +9,7 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
-// How deep a stud goes into gunmetal, iron, aluminium: a trade handbook's note,
+// TH-09: how deep a stud goes into gunmetal, iron, aluminium: a trade handbook's note,
 // 1.25 D in brass and in iron and steel below 160 Brinell, 2.5 D in other
 // non-ferrous metal, threads of 1.5 D and 2.75 D. Common practice.
 func TestEngagementByRule(t *testing.T) {
