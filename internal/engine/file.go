@@ -18,6 +18,7 @@ type File struct {
 	Cylinder struct {
 		Bore   *units.Length `toml:"bore"`
 		Stroke *units.Length `toml:"stroke"`
+		Iron   *units.Mass   `toml:"iron"` // of cylinder, covers and chest, that steam warms
 	} `toml:"cylinder"`
 	Motion struct {
 		ConnectingRod *eccentric.Rod `toml:"connecting_rod"`

@@ -18,6 +18,9 @@ func (e *Engine) ValidateGear() error {
 	cylinder := e.entry("cylinder")
 	cylinder.need(aLength, "bore", "stroke")
 	cylinder.above("bore", e.File.Cylinder.Bore, aboveZero)
+	if iron := e.File.Cylinder.Iron; iron != nil && !(*iron > 0 && *iron <= 1000) {
+		cylinder.complain("iron", "%v; accepted: a mass above zero, at most 1000 kg", *iron)
+	}
 	motion := e.entry("motion")
 	motion.need(aLength+`, or "infinite"`, "connecting_rod", "eccentric_rod")
 	if ratio := e.File.Motion.LeverRatio; ratio != nil && *ratio == 0 {

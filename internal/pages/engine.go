@@ -55,6 +55,13 @@ func Engine(e *engine.Engine) (book.Book, error) {
 	if err := engine.Join(problems...); err != nil {
 		return book.Book{}, err
 	}
+	if e.Cylinder.Bore != nil && e.Cylinder.Stroke != nil { // or the file is refused, which was told when it was read
+		last, err := beforeSteamOf(e, b.All())
+		if err != nil {
+			return book.Book{}, err
+		}
+		b.Sections = append(b.Sections, last)
+	}
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
 		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)
 	}

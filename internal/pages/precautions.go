@@ -9,13 +9,12 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// beforeSteam is what stands at the end of every book.
+// beforeSteam is what stands at the end of every engine book.
 var beforeSteam = finding.Precaution{
 	Code: "before-steam",
-	Text: "Turn the engine over by hand through two whole turns first, then run it on low-pressure air, clear of the" +
-		" flywheel, the crank and loose sleeves. Steam comes only from a boiler that is tested and certified by the rules" +
-		" of the place; those rules, and licensed practice where it is asked for, come before anything printed here." +
-		" Engine, pipes and drains stay hot after the steam is shut off.",
+	Text: "Steam comes only from a boiler that is tested and certified by the rules of the place; those rules, and" +
+		" licensed practice where it is asked for, come before anything printed here. Engine, pipes and drains stay hot" +
+		" after the steam is shut off.",
 	Ref: source.Practice(),
 }
 
