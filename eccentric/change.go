@@ -76,11 +76,16 @@ func placed(g Gear) (Gear, string) {
 	if move.Abs().Cmp(leastMove) < 0 {
 		return g, ""
 	}
+	way := " towards the crank"
+	if move.Sign() < 0 {
+		way = " away from the crank"
+	}
+	text := "Move the valve " + toSet(move.Abs()) + way + why
 	if set, err := move.Round(units.Micron(10), units.Nearest); err == nil { // as it is printed
 		move = set
 	}
 	g.Valve.Offset = g.Valve.Offset.Add(move)
-	return g, "Move the valve " + towards(move) + " the crank" + why
+	return g, text
 }
 
 // quarterLap gives the valve a steam lap of a quarter of the travel, which cuts

@@ -15,14 +15,18 @@ func enoughOf(port units.Length) units.Length {
 // reach returns how far the valve goes towards opening one end's port to steam.
 func (c *checker) reach(end End) units.Length { return length(c.k.Reach(kernel.End(end))) }
 
+// opensWell reports whether a port opens to steam as far as a remedy must make it.
+func (c *checker) opensWell(e *EndEvents) bool {
+	return e.Opening.Cmp(enoughOf(c.gear.Ports.Steam)) >= 0
+}
+
 func (c *checker) steamPort(f *Finding) {
 	e, port := c.events.at(f.End), c.gear.Ports.Steam
-	serves := func(e *EndEvents) bool { return e.Opening.Cmp(enoughOf(port)) >= 0 }
 	switch {
 	case e.Steam == NeverOpens:
 		f.tell("The %s port never opens to steam: the steam lap is %s and the valve %s that way.",
 			f.End, both(c.laps.Steam), goesOnly(c.reach(f.End)))
-		f.remedy(c.remedy(f.End, serves, fullTravel))
+		f.remedy(c.remedy(f.End, c.opensWell, fullTravel))
 	case e.Steam == NeverCloses:
 		f.tell("The %s port is never shut to steam.", f.End)
 		f.remedy(c.remedy(f.End, func(e *EndEvents) bool { return e.Steam == OpensAndCloses }, noSteamLap))
@@ -32,7 +36,7 @@ func (c *checker) steamPort(f *Finding) {
 		switch {
 		case f.Severity > finding.Note:
 			f.Text += " Steam is throttled going in."
-			f.remedy(c.remedy(f.End, serves, fullTravel))
+			f.remedy(c.remedy(f.End, c.opensWell, fullTravel))
 		case e.ExhaustOpening == port:
 			f.Text += " That is often so; the full width still serves the exhaust."
 		default:

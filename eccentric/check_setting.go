@@ -47,8 +47,9 @@ func (c *checker) littleWork(f *Finding) {
 	} else {
 		f.tell("%s, and not enough becomes work to run it, whichever way it is turned.", why)
 	}
-	f.tell(" With 2 bar on the gauge and 8 %% of clearance an ideal cycle has a mean pressure of %.0f %% of that between"+
-		" steam and exhaust, before any friction; %.0f %% is the least.", 100*share+0, 100*kernel.LeastWork)
+	f.tell(" With 2 bar on the gauge and 8 %% of clearance an ideal cycle has a mean pressure of %.0f %% of the"+
+		" difference between steam and exhaust, before any friction; %.0f %% is the least.",
+		math.Round(100*share)+0, 100*kernel.LeastWork)
 	if text, ok := c.turn(); ok {
 		f.remedy(text)
 		return
@@ -110,15 +111,18 @@ func (c *checker) lead(f *Finding) {
 		f.tell(": steam meets the piston from %s before dead centre,"+
 			" so the engine is hard to start, knocks and runs rough.", deg(f.Arc))
 	}
-	f.Remedies = c.leadRemedies()
+	f.Remedies = c.leadRemedies(f.End)
 }
 
 // leadRemedies says how to set the valve and the eccentric. Where the mean of the
 // two leads is sound the eccentric stands right and only the valve is off; where
 // it is not, the eccentric or the valve's length may be what is wrong.
-func (c *checker) leadRemedies() []string {
-	if c.laps.Steam.Sign() < 0 {
+func (c *checker) leadRemedies(end End) []string {
+	switch {
+	case c.laps.Steam.Sign() < 0:
 		return []string{c.then(noSteamLap(c.gear))}
+	case c.verdicts.Worst(kernel.SteamPartOpen) > kernel.Worth:
+		return []string{c.remedy(end, c.opensWell, fullTravel)} // the lead is set when the openings are right
 	}
 	mean := c.events.MeanLead()
 	if c.k.LeadSound(count(mean)) {

@@ -27,6 +27,13 @@ func both(l units.Length) string {
 	return mm(l) + " (" + l.Text(units.Inches, 3) + ")"
 }
 
+// toSet writes a move as both does, but to no more than a hundredth of a
+// millimetre.
+func toSet(l units.Length) string {
+	_, thou, _ := strings.Cut(both(l), " mm ")
+	return trim(l.Decimal(units.Millimetres, 2)) + " mm " + thou
+}
+
 // size writes a length to cut to, rounded to the safe side at a hundredth of a
 // millimetre and at a thou.
 func size(l units.Length, mode units.RoundMode) string {

@@ -281,7 +281,7 @@ func TestOptions(t *testing.T) {
 		{"60 mm", "0 mm", "the slant of the eccentric rod makes it 0.272 at the head end and 0.134 at the crank end", "compression past 360"},
 		{"60 mm", "0.1 mm", "the slant of the eccentric rod and the valve off centre make it 0.372 at the head end and 0.034 at the crank end", ""},
 		{"infinite", "-0.1 mm", "0.203 mm; the valve off centre makes it 0.103 at the head end and 0.303 at the crank end", ""},
-		{"infinite", "0.1 mm", "With the valve set on its centre, both ends have that mean lead", ""},
+		{"infinite", "0.1 mm", "With the valve moved 0.10 mm (3.9 thou) away from the crank, to its centre, both ends have that mean lead", ""},
 		{"infinite", "0 mm", "- 1.2 = 0.203 mm Ahead", "both ends have that mean lead"},
 		{"60 mm", "-0.069 mm", "", "both ends have that mean lead"},
 	} {

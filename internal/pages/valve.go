@@ -157,7 +157,12 @@ func plain(l units.Length) string {
 	return strings.TrimSuffix(strings.TrimRight(l.Decimal(units.Millimetres, 3), "0"), ".")
 }
 
-func degrees(a units.Angle) string { return fmt.Sprintf("%.2f deg", a.In(units.Degree)) }
+func degrees(a units.Angle) string { return hundredths(a) + " deg" }
+
+// hundredths writes the degrees of an angle to two places, nothing without a sign.
+func hundredths(a units.Angle) string {
+	return fmt.Sprintf("%.2f", math.Round(100*a.In(units.Degree))/100+0)
+}
 
 func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
 	h, c := events.Head, events.Crank
@@ -233,15 +238,15 @@ func alike(g eccentric.Gear) string {
 	if err != nil || !events.Head.Admission.Occurs || !g.Valve.Offset.IsZero() {
 		return ""
 	}
-	a, d := events.Head.Admission.Crank+g.Advance, fmt.Sprintf("%.2f", g.Advance.In(units.Degree))
+	a, d := events.Head.Admission.Crank+g.Advance, hundredths(g.Advance)
 	if g.Advance < 0 {
 		d = "(" + d + ")"
 	}
 	return fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine"+
-		" of %s, for admission at t = %.2f - %s = %s and cut-off at t = 180 - %.2f - %s = %s; d is the angle of advance."+
+		" of %s, for admission at t = %s - %s = %s and cut-off at t = 180 - %s - %s = %s; d is the angle of advance."+
 		" The slant of the rods makes the difference.",
 		plain(g.Laps().Steam), plain(g.Travel.Scale(0.5)), degrees(a),
-		a.In(units.Degree), d, degrees(a-g.Advance), a.In(units.Degree), d, degrees(math.Pi-a-g.Advance))
+		hundredths(a), d, degrees(a-g.Advance), hundredths(a), d, degrees(math.Pi-a-g.Advance))
 }
 
 func sweepOf(g eccentric.Gear) book.Section {

@@ -27,6 +27,7 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 			{Key: "leads_crank", Label: "high point of the sheave", What: book.Angle(lead, 2).Shown(degrees(max(lead, -lead))),
 				Remark: way},
 			{Key: "advance", Label: "angle of advance d", What: book.Angle(g.Advance, 2)},
+			toReverse(g),
 			{Key: "mean_lead", Label: "mean lead", What: book.Length(events.MeanLead(), 3)},
 		},
 		Formulas: []book.Formula{
@@ -35,8 +36,9 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 			{Text: meanLead(g, events)},
 		},
 	}
-	item.Notes = append(item.Notes, book.Note{Text: "Ahead and behind are in the direction of rotation."})
-	if h, c := events.Head.Lead, events.Crank.Lead; h.Sign() > 0 && c.Sign() > 0 {
+	item.Notes = append(item.Notes, book.Note{Text: "Ahead and behind are in the direction of rotation. A slip eccentric" +
+		" turns between its stops by as much as one is turned on the shaft to reverse."})
+	if h, c := shows(g, events.Head), shows(g, events.Crank); h.Sign() > 0 && c.Sign() > 0 {
 		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("To prove it: at the head-end dead centre the head port"+
 			" shows %s (%s), at the other the crank port %s (%s).",
 			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1),
@@ -45,15 +47,14 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 	if move, err := g.MoveForEqualLead(); err == nil && !move.IsZero() {
 		equal := g.Valve.Offset.Add(move)
 		item.Values = append(item.Values, book.Value{Key: "valve_offset_for_equal_lead", What: book.Length(equal, 3)})
-		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("With the valve set %s, both ends have that mean lead.",
-			offTheCentre(equal))})
+		item.Notes = append(item.Notes, book.Note{Text: movedTo(g, move, equal)})
 	}
 	return book.Section{Key: "eccentric", Title: "MAKING AND SETTING THE ECCENTRIC", Items: []book.Item{item}}
 }
 
 func meanLead(g eccentric.Gear, events eccentric.Events) string {
-	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %.2f - %s = %s mm",
-		plain(g.Travel.Scale(0.5)), g.Advance.In(units.Degree), plain(g.Laps().Steam), plain(events.MeanLead()))
+	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %s - %s = %s mm",
+		plain(g.Travel.Scale(0.5)), hundredths(g.Advance), plain(g.Laps().Steam), plain(events.MeanLead()))
 	because := ""
 	switch slant, off := !g.EccentricRod.Infinite(), !g.Valve.Offset.IsZero(); {
 	case slant && off:
@@ -69,14 +70,39 @@ func meanLead(g eccentric.Gear, events eccentric.Events) string {
 		plain(events.Head.Lead), plain(events.Crank.Lead))
 }
 
-func offTheCentre(offset units.Length) string {
-	way := "towards"
-	switch offset.Sign() {
-	case 0:
-		return "on its centre"
-	case -1:
+// toReverse says how far to turn the sheave on the shaft for the other direction.
+func toReverse(g eccentric.Gear) book.Value {
+	turn, way := g.TurnToReverse(), "the way it runs now"
+	if turn < 0 {
+		way = "against the way it runs now"
+	}
+	return book.Value{Key: "turn_to_reverse", Label: "to reverse, turn it by",
+		What: book.Angle(turn, 2).Shown(degrees(max(turn, -turn))), Remark: way}
+}
+
+// shows is how far a port is open at its dead centre, which is no further than it
+// is wide.
+func shows(g eccentric.Gear, e eccentric.EndEvents) units.Length {
+	if e.Lead.Cmp(g.Ports.Steam) > 0 {
+		return g.Ports.Steam
+	}
+	return e.Lead
+}
+
+// movedTo says by how much to move the valve for equal leads.
+func movedTo(g eccentric.Gear, move, equal units.Length) string {
+	by, way := move.Abs(), "towards"
+	if move.Sign() < 0 {
 		way = "away from"
 	}
-	return fmt.Sprintf("%s (%s) %s the crank",
-		offset.Abs().Text(units.Millimetres, 2), offset.Abs().Text(units.Thousandths, 1), way)
+	moved := "set"
+	if !g.Valve.Offset.IsZero() {
+		moved = "moved"
+	}
+	text := fmt.Sprintf("With the valve %s %s (%s) %s the crank", moved,
+		by.Text(units.Millimetres, 2), by.Text(units.Thousandths, 1), way)
+	if equal.IsZero() {
+		text += ", to its centre"
+	}
+	return text + ", both ends have that mean lead."
 }

@@ -313,7 +313,7 @@ func TestValveOptions(t *testing.T) {
 	}
 	for _, test := range []struct{ offset, want string }{
 		{"-0.1 mm", "0.203 mm; the valve off centre makes it 0.103 at the head end and 0.303 at the crank end"},
-		{"0.1 mm", "With the valve set on its centre, both ends have that mean lead"},
+		{"0.1 mm", "With the valve moved 0.10 mm (3.9 thou) away from the crank, to its centre, both ends have that mean lead"},
 	} {
 		file := strings.Replace(demo(t, `eccentric_rod = "60 mm"`, `eccentric_rod = "infinite"`), cavity, cavity+"\noffset = \""+test.offset+`"`, 1)
 		text, _ := valve(t, file)
