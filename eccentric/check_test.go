@@ -288,3 +288,6 @@ func TestCheckOrder(t *testing.T) {
 		t.Errorf("got %v, want %v", codes, want)
 	}
 }
+
+// says reports whether the text or a remedy of a finding has some words.
+func says(f Finding, words string) bool { return strings.Contains(f.Text+" "+f.told(), words) }

@@ -100,7 +100,7 @@ func ExampleGear_WithLead() {
 	// advance 24.0 deg: sin d = (S + lead) / r = (1.2 + 0.1) / 3.2
 }
 
-// A builder's engine with 30 degrees of advance and no lead is to run the other
+// An invented engine with 30 degrees of advance and no lead is to run the other
 // way. The eccentric is turned by 120 degrees; turned by half a turn instead it
 // opens the port 60 degrees late. Geometry.
 func ExampleGear_TurnToReverse() {
@@ -120,7 +120,7 @@ func ExampleGear_TurnToReverse() {
 	// after half a turn the port opens at 60 deg <nil>
 }
 
-// A builder's twin has its cranks at 90 degrees. With no lead and 35 degrees of
+// A twin, invented, has its cranks at 90 degrees. With no lead and 35 degrees of
 // advance each end is driven for 110 degrees, so that one of the four always is;
 // with 50 degrees it is 80, and the engine may stop where none is. Geometry.
 func ExampleEndEvents_Driven() {

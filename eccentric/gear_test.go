@@ -141,3 +141,26 @@ func TestReversing(t *testing.T) {
 		near(t, "port opens after dead centre", events(t, flipped).Head.Admission.Crank.Degrees(), 2*float64(advance), 1e-6)
 	}
 }
+
+// Whatever the advance, the sheave has a place: no angle is nothing, or a zero with
+// a sign.
+func TestPlacesAreNumbers(t *testing.T) {
+	for _, advance := range []units.Angle{
+		0, units.Angle(math.Copysign(0, -1)), -90 * units.Degree, 90 * units.Degree, 1e6, -1e20, math.MaxFloat64, -math.MaxFloat64,
+		units.Angle(math.Inf(1)), units.Angle(math.Inf(-1)), units.Angle(math.NaN()),
+	} {
+		for _, lever := range []float64{0, -1} {
+			g := demo()
+			g.Advance, g.LeverRatio = advance, lever
+			for name, a := range map[string]units.Angle{"lead": g.EccentricLead(), "turn": g.TurnToReverse()} {
+				if v := float64(a); !(math.Abs(v) <= math.Pi) || v == 0 && math.Signbit(v) {
+					t.Errorf("%s of an advance of %v with lever %v: %v", name, float64(advance), lever, v)
+				}
+			}
+		}
+	}
+	g := demo()
+	g.Advance += 8 * 360 * units.Degree // the same place
+	near(t, "lead after whole turns", g.EccentricLead().Degrees(), 116, 1e-9)
+	near(t, "turn after whole turns", g.TurnToReverse().Degrees(), 128, 1e-9)
+}

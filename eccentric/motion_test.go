@@ -1,8 +1,10 @@
 package eccentric
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/diff/fd"
@@ -108,7 +110,7 @@ func TestReadingsAtDeadCentre(t *testing.T) {
 		want    float64
 	}{
 		{"right", right.Advance, 1.2},
-		{"on the wrong hand", -right.Advance, -1.2},
+		{"short by twice the advance", -right.Advance, -1.2},
 		{"in line with the crank", 90 * units.Degree, 3},
 		{"in line the other way", -90 * units.Degree, -3},
 		{"no advance", 0, 0},
@@ -120,5 +122,20 @@ func TestReadingsAtDeadCentre(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, test.fault, x.MM(), test.want, 1e-6)
+	}
+}
+
+// A crank angle that is none is refused, whatever kind of none it is.
+func TestCrankAngleMustBeFinite(t *testing.T) {
+	g := demo()
+	for _, crank := range []units.Angle{units.Angle(math.NaN()), units.Angle(math.Inf(1)), units.Angle(math.Inf(-1))} {
+		_, displacement := g.Displacement(crank)
+		_, position := g.PistonPosition(crank)
+		_, openings := g.OpeningsAt(crank)
+		for name, err := range map[string]error{"displacement": displacement, "position": position, "openings": openings} {
+			if !errors.Is(err, units.ErrNotFinite) || !strings.Contains(err.Error(), "crank angle") {
+				t.Errorf("%s at %v: %v", name, float64(crank), err)
+			}
+		}
 	}
 }

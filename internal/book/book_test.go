@@ -3,6 +3,7 @@ package book_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -307,5 +308,44 @@ func TestUnseenCharacters(t *testing.T) {
 	}
 	if err := json.Unmarshal(data.Bytes(), &back); err != nil || back.Title != unseen || back.S.V != unseen {
 		t.Errorf("%q, %v", back, err)
+	}
+}
+
+// What looks like a slip is told before all that it explains and after what can
+// hurt somebody; what cures two of one place is told once, after the second.
+func TestSlipsAndCures(t *testing.T) {
+	turn := []string{"Turn it."}
+	b := book.Book{Title: "B", Findings: finding.List{
+		{Code: "late", Severity: finding.Fails, Text: "Late.", Remedies: turn},
+		{Code: "slip", Severity: finding.Caution, Text: "Typed amiss.", Slip: true},
+		{Code: "burst", Severity: finding.Danger, Text: "Bursts."},
+		{Code: "early", Severity: finding.Caution, Text: "Early.", Remedies: turn},
+		{Code: "large", Severity: finding.Caution, Text: "Large.", Remedies: turn},
+		{Code: "large", Severity: finding.Caution, Where: "elsewhere", Text: "Large too.", Remedies: turn},
+		{Code: "other", Severity: finding.Caution, Where: "away", Text: "Other.", Remedies: turn},
+	}}
+	var text, data bytes.Buffer
+	if err := errors.Join(b.WriteText(&text), b.WriteJSON(&data)); err != nil {
+		t.Fatal(err)
+	}
+	want := "CAN HURT SOMEBODY - Bursts. LOOKS LIKE A SLIP: SEE TO IT FIRST - Typed amiss." +
+		" WILL NOT WORK - Late. > Turn it. COSTS POWER OR LIFE - Early. - Large. - elsewhere: Large too. > Turn it. - away: Other. > Turn it."
+	if prose := strings.Join(strings.Fields(text.String()), " "); !strings.HasSuffix(prose, want) {
+		t.Errorf("%s\nwant %s", prose, want)
+	}
+	var back struct {
+		Findings []struct {
+			Code     string
+			Slip     bool
+			Remedies []string
+		}
+	}
+	if err := json.Unmarshal(data.Bytes(), &back); err != nil || len(back.Findings) != 7 {
+		t.Fatal(err, data.String())
+	}
+	for _, f := range back.Findings {
+		if f.Slip != (f.Code == "slip") || (len(f.Remedies) == 1) != (f.Code != "slip" && f.Code != "burst") {
+			t.Errorf("%+v", f)
+		}
 	}
 }

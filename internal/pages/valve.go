@@ -239,7 +239,7 @@ func alike(g eccentric.Gear) string {
 		return ""
 	}
 	a, d := events.Head.Admission.Crank+g.Advance, hundredths(g.Advance)
-	if g.Advance < 0 {
+	if strings.HasPrefix(d, "-") {
 		d = "(" + d + ")"
 	}
 	return fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine"+

@@ -86,6 +86,7 @@ var valveFigures = map[string]any{
 	"dimensions.travel_mm":                     6.4,
 	"dimensions.valve_mm":                      15.4,
 	"dimensions.valve_offset_mm":               0.0,
+	"eccentric.turn_to_reverse_deg":            128.0,
 	"eccentric.advance_deg":                    26.0,
 	"eccentric.dial_reading_mm":                6.4,
 	"eccentric.leads_crank_deg":                116.00000000000001,

@@ -55,7 +55,7 @@ func TestSeverity(t *testing.T) {
 func TestJSON(t *testing.T) {
 	for _, f := range []finding.Finding{
 		{},
-		{Code: "late-steam", Severity: finding.Fails, Where: "head end", Text: "Steam is late.", Remedies: []string{"Turn the sheave."}, Refs: source.Of(source.Practice())},
+		{Code: "late-steam", Severity: finding.Fails, Slip: true, Where: "head end", Text: "Steam is late.", Remedies: []string{"Turn the sheave."}, Refs: source.Of(source.Practice())},
 	} {
 		text, err := json.Marshal(f)
 		var back finding.Finding
@@ -103,5 +103,12 @@ func TestAt(t *testing.T) {
 	placed := list.At("cover")
 	if placed[0].Where != "cover" || placed[1].Where != "cover, head end" || list[0].Where != "" {
 		t.Error(placed, list)
+	}
+}
+
+func TestStringOfASlip(t *testing.T) {
+	f := finding.Finding{Severity: finding.Fails, Text: "It is 90 too much.", Slip: true}
+	if got, want := f.String(), "fails, or a slip: It is 90 too much."; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }
