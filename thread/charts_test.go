@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -48,8 +49,53 @@ func TestChartDrills(t *testing.T) {
 			}
 		}
 	}
-	if rows != 226 { // and 16 for taper pipes, in PipeHoles
+	if rows != 250 { // and 16 for taper pipes, in PipeHoles
 		t.Errorf("%d rows of charts belong to listed threads", rows)
 	}
 	t.Logf("%d rows: %v", rows, verdicts)
+}
+
+// A chart headed 65 to 75 % thread gives up to 85 % of three quarters of the
+// height, and two of its drills are under the least minor diameter of 2B; it says so
+// wherever it is shown. The drills of a tap maker, which stand beside them, are not.
+func TestChartOfSharesThatItDoesNotGive(t *testing.T) {
+	under, drills := map[string][]string{}, map[string]int{}
+	least, most := 1.0, 0.0
+	for _, s := range []thread.Series{thread.UNC, thread.UNF} {
+		for th := range s.All() {
+			for _, d := range th.ChartDrills() {
+				ref := d.Refs.First()
+				selector := ref.Title == "Tap drill selector chart"
+				if !selector && !strings.HasPrefix(ref.Title, "Technical data of a tap maker") {
+					continue
+				}
+				drills[ref.Title]++
+				share, err1 := th.DepthOfThread(d.Tapping[0].Diameter, thread.ThreeQuarterHeight)
+				l, err2 := th.Limits("2B")
+				if err1 != nil || err2 != nil {
+					t.Fatal(err1, err2)
+				}
+				if d.Tapping[0].Diameter.Cmp(l.Minor.Min) < 0 {
+					under[ref.Title] = append(under[ref.Title], th.Designation())
+				}
+				if selector {
+					least, most = min(least, share), max(most, share)
+					for _, says := range []string{"gives 66 to 85 %", "2B for 3-48 and 4-48"} {
+						if !strings.Contains(ref.Note, says) {
+							t.Errorf("%v: %q does not say %q", th, ref.Note, says)
+						}
+					}
+				}
+			}
+		}
+	}
+	if math.Floor(100*least) != 66 || math.Round(100*most) != 85 {
+		t.Errorf("from %.1f to %.1f %%", 100*least, 100*most)
+	}
+	if got := strings.Join(under["Tap drill selector chart"], ", "); got != "3-48 UNC, 4-48 UNF" || len(under) != 1 {
+		t.Errorf("under the least minor diameter: %v", under)
+	}
+	if len(drills) != 2 || drills["Tap drill selector chart"] != 24 {
+		t.Errorf("%v", drills)
+	}
 }
