@@ -17,7 +17,7 @@
 //	ISO 898-1 strength of bolts                 thread/strength BoltFor, StressAreaOf
 //	Shigley, nut factors and torque             thread/strength NutFactors, Tightening.Solve
 //	Jones, Turning and Boring, change wheels    thread/screwcut Lathe.Trains
-//	ASME B1.1, looseness of threads alike       thread/alike    Mate
+//	ASME B1.1, looseness of threads alike       thread/alike    Mate, Substitutes, Specimen.Identify
 //	ISO 4032, BS 1083, ASME B18.2.2 hexagons    thread          Thread.Hexagon
 //	ISO 286-1 and -2 limits and fits            fits            Class.LimitsFor, Fit.LimitsFor
 //	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.LimitsFor, PreferredFits

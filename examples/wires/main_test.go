@@ -19,7 +19,7 @@ func TestAnswers(t *testing.T) {
 		status int
 		want   []string
 	}{
-		// 9/16-18 UNF over 0.0395 in wires: 0.5909 to 0.5954 in for class 2A.
+		// TH-12: 9/16-18 UNF over 0.0395 in wires: 0.5909 to 0.5954 in for class 2A.
 		{[]string{"-wire", "0.0395in", "-class", "2A", "-step", "0.0001in", "9/16-18", "UNF"}, 0, []string{"M = E + W (1 + 1/sin A) - P/2 cot A", "32.08 thou", "p. 2130", "590.89 to 595.39 thou"}},
 		{[]string{"-wire", "0.0395in", "-class", "2A", "-reads", "0.586in", "9/16-18 UNF"}, 1, []string{"WILL NOT WORK", "too small by", "the micrometer reads", "-274.0 um"}},
 		{[]string{"-wire", "0.0395in", "-class", "2A", "-reads", "0.593in", "9/16-18 UNF"}, 0, []string{"inside"}},

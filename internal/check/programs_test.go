@@ -37,6 +37,10 @@ func ask(status int, args ...string) command { return command{status, args} }
 func programs(t *testing.T) []asked {
 	engines := check.Path(t, "../examples/enginebook/demo")
 	return []asked{
+		{"alike", []command{
+			ask(0, "-own", "metric coarse", "7 BA"), ask(1, "0 BA"), ask(1, "-in", "M8", "5/16-18 UNC"), ask(0, "-pitch", "26 tpi", "-d", "6.3 mm"),
+			ask(0, "-pitch", "10 mm in 20 turns", "-angle", "60deg"), ask(0, "-pitch", "26 tpi", "-nut", "-d", "5.5 mm"), ask(0, "-show", "20", "1/4x40"),
+		}, []string{"M3y"}},
 		{"changewheels", []command{
 			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"), ask(0, "-tip", "flat 3 thou", "1/4x40"),
 		}, []string{"M8y"}},

@@ -123,7 +123,7 @@ func (s Specimen) Identify() ([]Candidate, error) {
 		if i == 0 {
 			continue
 		}
-		c.Tell = Distinguish(found[0].Thread, c.Thread, offDiameter, offPitch)
+		c.Tell = distinguish(found[0].Thread, c.Thread, offDiameter, offPitch, s.Internal)
 		if len(c.Tell) == 0 {
 			c.Findings = finding.List{notTold(found[0].Thread, c.Thread)}
 		}

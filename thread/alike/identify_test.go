@@ -257,6 +257,17 @@ func TestIdentifyByPitch(t *testing.T) {
 	}
 }
 
+// A nut has no crests to measure over and takes no wires.
+func TestIdentifyNutTells(t *testing.T) {
+	for _, c := range mustIdentify(t, Specimen{Diameter: units.MM(5.5), Pitch: units.Inch(1.0 / 26), Internal: true}) {
+		for _, how := range c.Tell {
+			if strings.Contains(how.Measure, "wires") || strings.Contains(how.Measure, "crests") || strings.Contains(how.Measure, "light") {
+				t.Errorf("%v is told from the first by %v", c, how)
+			}
+		}
+	}
+}
+
 func mustIdentify(t *testing.T, s Specimen) []Candidate {
 	t.Helper()
 	found, err := s.Identify()

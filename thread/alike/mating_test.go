@@ -19,9 +19,9 @@ func code(m Mating) finding.Code {
 	return m.Findings[0].Code
 }
 
-// Look-alike threads of which builders say that the nut starts and then jams.
-// What the pitches lose at a turn is from the standard sizes; the verdicts
-// are what was reported.
+// TH-11: look-alike threads of which the nut starts and then jams, or runs loose.
+// What the pitches lose at a turn is from the standard sizes; the verdicts are
+// those of the geometry, worn threads aside.
 func TestLookAlikes(t *testing.T) {
 	for _, tt := range []struct {
 		bolt, nut string

@@ -30,7 +30,7 @@ type Substitute struct {
 	// What becomes of a screw that was left over. Neither is ever a fit.
 	OldInNew, NewInOld Mating
 
-	Findings finding.List // of the left-over screws, and of what the new one costs
+	Findings finding.List // of the left-over screws, a danger where they run loose, and of what the new one costs
 	Refs     source.Refs  // of the sizes
 	distance float64
 }
@@ -73,35 +73,49 @@ func Substitutes(t thread.Thread, among ...thread.Series) ([]Substitute, error) 
 			}
 		}
 	}
+	var own []thread.Thread
+	for _, series := range among {
+		if !slices.Contains(fasteningSeries[:], series) {
+			return nil, fail.Unknown("series", series,
+				"the parallel fastening series: metric coarse, metric fine, UNC, UNF, UNEF, BSW, BSF, BA, ME, BSB, BSC")
+		}
+		own = slices.AppendSeq(own, series.All())
+	}
+	return SubstitutesAmong(t, own...)
+}
+
+// SubstitutesAmong is [Substitutes] for the threads for which somebody has taps and
+// dies, of any parallel series. The thread itself is passed over.
+func SubstitutesAmong(t thread.Thread, own ...thread.Thread) ([]Substitute, error) {
+	if err := checkParallel(t); err != nil {
+		return nil, err
+	}
 	oldHexagon, errOld := t.Hexagon()
 	oldClearance, err := t.UsualClearance()
 	if err != nil {
 		return nil, err
 	}
 	var found []Substitute
-	for _, series := range among {
-		if !slices.Contains(fasteningSeries[:], series) {
-			return nil, fail.Unknown("series", series,
-				"the parallel fastening series: metric coarse, metric fine, UNC, UNF, UNEF, BSW, BSF, BA, ME, BSB, BSC")
+	for _, other := range own {
+		if err := checkParallel(other); err != nil {
+			return nil, err
 		}
-		for other := range series.All() {
-			if other == t || math.Abs(other.Major().Ratio(t.Major())-1) > furthest {
-				continue
-			}
-			s, err := substitute(t, other)
-			if err != nil {
-				return nil, err
-			}
-			s.HoleChange = s.Clearance.Hole.Sub(oldClearance.Hole)
-			if errOld == nil && s.Hexagon.Standard != "" {
-				s.HexagonChange = s.Hexagon.Flats.Max.Sub(oldHexagon.Flats.Max)
-			}
-			found = append(found, s)
+		if other == t || math.Abs(other.Major().Ratio(t.Major())-1) > furthest {
+			continue
 		}
+		s, err := substitute(t, other)
+		if err != nil {
+			return nil, err
+		}
+		s.HoleChange = s.Clearance.Hole.Sub(oldClearance.Hole)
+		if errOld == nil && s.Hexagon.Standard != "" {
+			s.HexagonChange = s.Hexagon.Flats.Max.Sub(oldHexagon.Flats.Max)
+		}
+		found = append(found, s)
 	}
 	if len(found) == 0 {
-		return nil, fail.OutOfRange("thread", t,
-			fmt.Sprintf("one with another of the series within %.0f %% of its diameter", 100*furthest))
+		return nil, fail.Wrong("thread", t, "nothing to choose from is near it",
+			fmt.Sprintf("threads within %.0f %% of its diameter to choose from", 100*furthest))
 	}
 	slices.SortStableFunc(found, func(a, b Substitute) int { return cmp.Compare(a.distance, b.distance) })
 	return found, nil
@@ -137,7 +151,7 @@ func substitute(t, other thread.Thread) (Substitute, error) {
 	if s.NewInOld, err = Mate(other, t); err != nil {
 		return Substitute{}, err
 	}
-	s.Findings = append(s.OldInNew.Findings.At("a screw left over"), s.NewInOld.Findings.At("a nut left over")...)
+	s.Findings = append(leftOver(s.OldInNew, "a screw left over"), leftOver(s.NewInOld, "a nut left over")...)
 	if s.AreaChange < 0 {
 		s.Findings = append(s.Findings, finding.Finding{
 			Code: WeakerScrew, Severity: finding.Caution, Refs: newArea.Refs,
@@ -155,6 +169,19 @@ func substitute(t, other thread.Thread) (Substitute, error) {
 	}
 	s.Findings.Sort()
 	return s, nil
+}
+
+// leftOver is what becomes of a screw or nut of the old thread that stays in the
+// box. One that jams or does not start shows itself, and is worth a note; one that
+// runs loose stays the danger that it is.
+func leftOver(m Mating, where string) finding.List {
+	list := m.Findings.At(where)
+	for i := range list {
+		if list[i].Severity == finding.Fails {
+			list[i].Severity = finding.Note
+		}
+	}
+	return list
 }
 
 var fasteningSeries = [...]thread.Series{

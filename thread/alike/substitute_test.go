@@ -1,15 +1,17 @@
 package alike
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
-// A builder owns metric, or US, taps and dies and the plans call for BA. The
+// TH-05: there are metric, or US, taps and dies and the plans call for BA. The
 // figures are those of the standard sizes, BS 93, ISO 261 and ASME B1.1.
 func TestSubstitutesForBA(t *testing.T) {
 	for _, tt := range []struct {
@@ -107,6 +109,37 @@ func TestSubstitutesKnockOn(t *testing.T) {
 	if series[thread.ME] || !series[thread.UNF] || !series[thread.BSF] || !series[thread.MetricCoarse] ||
 		!series[thread.BA] {
 		t.Errorf("for 1/4x40 ME: series %v", series)
+	}
+}
+
+// Only what there are taps for is looked through; what is left over and jams is a
+// note, what runs loose a danger.
+func TestSubstitutesAmong(t *testing.T) {
+	own := []thread.Thread{thread.MustParse("M3"), thread.MustParse("5-44 UNF"), thread.MustParse("5 BA"), thread.MustParse("M8")}
+	found, err := SubstitutesAmong(thread.MustParse("5 BA"), own...)
+	if err != nil || len(found) != 2 || found[0].Thread != own[1] || found[1].Thread != own[0] {
+		t.Errorf("5 BA from %v: %v, %v", own, found, err)
+	}
+	if _, err := SubstitutesAmong(thread.MustParse("5 BA"), thread.MustParse("1/8 NPT")); err == nil || !strings.Contains(err.Error(), "parallel") {
+		t.Errorf("a taper thread to choose from: %v", err)
+	}
+	if _, err := SubstitutesAmong(thread.MustParse("5 BA")); !errors.Is(err, units.ErrOutOfRange) {
+		t.Errorf("nothing to choose from: %v", err)
+	}
+	for name, want := range map[string]finding.Severity{"7 BA": finding.Note, "0 BA": finding.Danger} {
+		found, err := Substitutes(thread.MustParse(name), thread.MetricCoarse)
+		if err != nil {
+			t.Fatal(err)
+		}
+		worst := finding.Note
+		for _, f := range found[0].Findings {
+			if f.Where != "" && f.Severity > worst {
+				worst = f.Severity
+			}
+		}
+		if worst != want || len(found[0].Findings) == 0 {
+			t.Errorf("%s: %v; want at worst %v of what is left over", name, found[0].Findings, want)
+		}
 	}
 }
 

@@ -34,6 +34,12 @@ const mostThreads = 40
 // diameter, and the measurement over a wire that serves both. It is empty when
 // they are one thread under two names.
 func Distinguish(first, second thread.Thread, diameterMayBeOff, pitchMayBeOff units.Length) []Telling {
+	return distinguish(first, second, diameterMayBeOff, pitchMayBeOff, false)
+}
+
+// distinguish is Distinguish, of two nuts or tapped holes if they are internal: there
+// are no crests and no wires to measure over, and a gauge needs a cast of the thread.
+func distinguish(first, second thread.Thread, diameterMayBeOff, pitchMayBeOff units.Length, internal bool) []Telling {
 	var tell []Telling
 	add := func(measure string, a, b units.Length) {
 		tell = append(tell, Telling{Measure: measure, First: a, Second: b})
@@ -47,7 +53,14 @@ func Distinguish(first, second thread.Thread, diameterMayBeOff, pitchMayBeOff un
 		}
 	}
 	if a, b := first.Form().Angle(), second.Form().Angle(); a != b {
-		tell = append(tell, Telling{Measure: "the angle, with a gauge against the light", Angles: [2]units.Angle{a, b}})
+		how := "the angle, with a gauge against the light"
+		if internal {
+			how = "the angle, with a gauge on a cast of the thread"
+		}
+		tell = append(tell, Telling{Measure: how, Angles: [2]units.Angle{a, b}})
+	}
+	if internal {
+		return tell
 	}
 	if first.Major().Sub(second.Major()).Abs().Scale(0.5).Cmp(diameterMayBeOff) > 0 {
 		add("the diameter over the crests of an unworn screw", first.Major(), second.Major())

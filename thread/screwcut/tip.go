@@ -85,7 +85,8 @@ type GroundTip struct {
 //	c  0.14434 ISO metric, 0.16238 Unified (UNR), 0.13733 Whitworth, 0.18083 BA, 0.16667 Cycle
 //
 // The flat roots of NPT, trapezoidal and Acme follow from the depth of the form; an
-// eighth of the pitch is too blunt for the first, and the others have no other tip. See the Example of [ToolTip.DepthFor].
+// eighth of the pitch is too blunt for the first, and the others have no other tip.
+// See the Example.
 func GroundTips(t thread.Thread) ([]GroundTip, error) {
 	if err := t.Validate(); err != nil {
 		return nil, err

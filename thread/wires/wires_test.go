@@ -59,7 +59,7 @@ func TestWireRange(t *testing.T) {
 	}
 }
 
-// A trade article measures a 9/16-18 UNF screw over wires of 0.0395 in. Its
+// TH-12: a trade article measures a 9/16-18 UNF screw over wires of 0.0395 in. Its
 // constant is right, 3W - 1.5155 P = 0.0343; but it adds that to the limits of
 // the major diameter, 0.561 and 0.552, and accepts 0.595 down to 0.586. The
 // limits of the pitch diameter in class 2A are 0.5250 and 0.5205.
