@@ -228,7 +228,8 @@ func (j Job) choose(p *Plan) error {
 	if p.Speed, err = CuttingSpeed(choice.Step.Speed, j.Diameter); err != nil {
 		return err
 	}
-	if choice.Step.Speed+choice.Dial < p.Min*(1-1e-9) && !limited { // what a dial rounds off is not slow
+	slow := choice.Step.Speed+choice.Dial < p.Min*(1-1e-9) // what a dial rounds off is not slow
+	if slow && !limited && j.Operation != Reaming {        // a reamer wants it slow
 		j.slow(p, most)
 	}
 	return nil

@@ -1,7 +1,9 @@
 package speeds
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
@@ -23,13 +25,51 @@ type Range struct {
 // Contains reports whether a surface speed lies in the range.
 func (r Range) Contains(v units.Speed) bool { return r.Min <= v && v <= r.Max }
 
+// Differing returns what other sources give for the pairing where it is twofold or
+// more away from the range: published figures and published shares of the speed of
+// another operation, the slowest first. There may be none. Reaming is where it
+// matters: for the bronzes a handbook prints a tenth of what half the drilling speed
+// makes, and [Recommend] starts from the slowest. Errors are those of Recommend.
+// See the Example.
+func (r Range) Differing() ([]Range, error) {
+	own, err := Recommend(r.Operation, r.Material, r.Tool)
+	if err != nil {
+		return nil, err
+	}
+	var all []Range
+	add := func(other Range) {
+		if other.Max >= 2*own.Max || 2*other.Max <= own.Max {
+			other.Operation, other.Material, other.Tool = r.Operation, r.Material, r.Tool
+			all = append(all, other)
+		}
+	}
+	rows, err := PublishedFor(r.Operation, r.Material, r.Tool)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range rows {
+		add(Range{Min: p.Min, Max: p.Max, Published: p, Refs: p.Refs})
+	}
+	shares := operationTable.Rows()
+	for i := range shares {
+		if row := &shares[i]; row.item == r.Operation {
+			if of, err := Recommend(row.of, r.Material, r.Tool); err == nil {
+				add(row.share(of))
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Range) int { return cmp.Compare(a.Max, b.Max) })
+	return all, nil
+}
+
 // Recommend returns the speed to start from for an operation on a material
 // with a tool.
 //
 // Of the published ranges it takes the one that the table marks as the default:
 // for turning a university's tutorial sheet or a small lathe's handbook, which
-// suit light machines; for drilling a training manual's list; for stainless
-// steel the table of a technical order. Where no source gives the pairing, it
+// suit light machines; for drilling a training manual's list; for reaming a table of
+// its own, of a cutter maker and a handbook, or a published share of drilling or milling
+// where that is half of it and less; for stainless steel the table of a technical order. Where no source gives the pairing, it
 // takes a published share of a neighbour (parting, of turning; carbide, of
 // HSS), or the figure of a material that stands in, and says so in Basis.
 // [PublishedFor] has all the others. Sources differ by a factor of two or
@@ -127,7 +167,11 @@ func resolve(op Operation) map[string][]*Range {
 	for _, m := range Materials() {
 		answers[m.Name] = make([]*Range, len(toolNames.Texts))
 		for _, tool := range Tools() {
-			r, ok := s.pairing(figure{op, m.Name, tool})
+			f := figure{op, m.Name, tool}
+			r, ok := s.pairing(f)
+			if ok && op == Reaming {
+				r = s.slowest(f, r)
+			}
 			if ok && checkSense(op, m, tool) == nil {
 				r.Operation, r.Tool = op, tool
 				answers[m.Name][tool] = &r
@@ -169,6 +213,23 @@ func (s resolver) pairing(f figure) (Range, bool) {
 		refs = refs.With(next.refs)
 		name = next.standIn
 	}
+}
+
+// slowest returns the slowest of the range and of every share of another operation's
+// speed, where they are twofold and more apart.
+func (s resolver) slowest(f figure, r Range) Range {
+	best := r
+	rows := operationTable.Rows()
+	for i := range rows {
+		if row := &rows[i]; row.item == f.op {
+			if of, ok := s.pairing(figure{row.of, f.material, f.tool}); ok {
+				if other := row.share(of); 2*other.Max <= r.Max && other.Max < best.Max {
+					best = other
+				}
+			}
+		}
+	}
+	return best
 }
 
 func (s resolver) byTool(f figure) (Range, bool) {

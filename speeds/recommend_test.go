@@ -3,6 +3,7 @@ package speeds_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -27,14 +28,14 @@ func ExampleRecommend() {
 
 	gunmetal, _ := material.Lookup("gunmetal")
 	r, err = speeds.Recommend(speeds.Reaming, gunmetal, speeds.HSS)
-	fmt.Printf("%.1f to %.1f m/min, %v %v\n", r.Min/units.MetrePerMinute, r.Max/units.MetrePerMinute, r.Basis, err)
+	fmt.Printf("%.1f m/min, %v %v\n", r.Max/units.MetrePerMinute, r.Published.Material, err)
 
 	brass, _ := material.Lookup("brass")
 	_, err = speeds.Recommend(speeds.Knurling, brass, speeds.Carbide)
 	fmt.Println(err)
 	// Output:
 	// 24.4 to 33.5 m/min, US Navy training manual NAVEDTRA 14345
-	// 30.5 to 45.7 m/min, as bearing bronze: we have no modern figure for gunmetal; 0.5 of drilling (machine reamer) <nil>
+	// 4.5 m/min, phosphor bronze <nil>
 	// speeds: pairing knurling in brass with carbide: a knurl presses and does not cut; its wheels are hardened steel; accepted: HSS, carbon steel
 }
 
@@ -121,6 +122,60 @@ func TestRecommendCovers(t *testing.T) {
 	}
 }
 
+// Where sources of a reaming speed are twofold and more apart it starts from the
+// slowest, and says what the others are: gunmetal at a handbook's 4.5 m/min, not at
+// half of a modern drilling speed.
+func TestReamingStartsFromTheSlowest(t *testing.T) {
+	apart := 0
+	for _, m := range speeds.Materials() {
+		for _, tool := range speeds.Tools() {
+			r, err := speeds.Recommend(speeds.Reaming, m, tool)
+			if err != nil {
+				continue
+			}
+			others, err := r.Differing()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, o := range others {
+				apart++
+				if o.Max < 2*r.Max || i > 0 && o.Max < others[i-1].Max || o.Refs.IsZero() || o.Material.Name != m.Name {
+					t.Errorf("%v with %v at %v to %v; another %v to %v, %v", m, tool, r.Min, r.Max, o.Min, o.Max, o.Refs)
+				}
+			}
+		}
+	}
+	if apart < 20 {
+		t.Errorf("%d figures apart, want 20 and more", apart)
+	}
+	for name, want := range map[string]float64{"gunmetal": 4.5, "bearing bronze": 4.5, "phosphor bronze": 4.5, "brass": 18, "cast iron": 7.5} {
+		r, err := speeds.Recommend(speeds.Reaming, metal(name), speeds.HSS)
+		if err != nil || math.Abs(r.Max.In(units.MetrePerMinute)-want) > 1e-9 {
+			t.Errorf("%s: %v, %v; want %v m/min", name, r.Max, err, want)
+		}
+	}
+	if _, err := (speeds.Range{}).Differing(); err == nil {
+		t.Error("what differs from nothing")
+	}
+}
+
+// What is said of reaming bearing bronze: a handbook, a starting point, an old rule.
+func ExampleRange_Differing() {
+	bronze, _ := material.Lookup("bearing bronze")
+	r, _ := speeds.Recommend(speeds.Reaming, bronze, speeds.HSS)
+	fmt.Printf("%.1f m/min\n", r.Max.In(units.MetrePerMinute))
+	others, err := r.Differing()
+	for _, o := range others {
+		fmt.Printf("%.1f to %.1f m/min, %v\n", o.Min.In(units.MetrePerMinute), o.Max.In(units.MetrePerMinute), o.Basis)
+	}
+	fmt.Println(err)
+	// Output:
+	// 4.5 m/min
+	// 30.5 to 45.7 m/min, 0.5 of drilling (machine reamer)
+	// 20.1 to 45.7 m/min, 0.33 to 0.5 of drilling (one third to one half, a starting point)
+	// <nil>
+}
+
 func TestRecommendRefuses(t *testing.T) {
 	for _, tt := range []struct {
 		name string
@@ -156,6 +211,8 @@ func TestDefaultsAgree(t *testing.T) {
 		"drilling silver steel": true, // as tool steel of 1.2 % carbon; annealed W1 is given 85 ft/min
 		"drilling chilled iron": true, // chilled; the other source means hard grey iron
 		"tapping plastic":       true, // thermosetting; thermoplastics take twice that
+
+		"drilling phosphor bronze": true, // a handbook's; a drill maker's high tensile bronze is drilled faster
 	}
 	for _, op := range speeds.Operations() {
 		for _, m := range speeds.Materials() {

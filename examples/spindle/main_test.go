@@ -41,6 +41,8 @@ func TestQuestions(t *testing.T) {
 			[]string{"drill point 118 deg as drills are sold", "above the formula by -6.3 %", "n = 10,000 / D = 10,000 / 12 = 833.3 rev/min, D in mm", "v = pi d n / 1000 = 3.1416 x 12 x 2800 / 1000 = 105.6 m/min", "the edge meets 105.6 m/min (346 ft/min), 3.1 times the most", "24.4 to 33.5 m/min"}},
 		{"which drill before a 6 mm reamer", []string{"-d", "6 mm", "-material", "gunmetal", "-own", "1-13x0.1 mm", "reaming"}, 0,
 			[]string{"5.65 to 5.75 mm", "from the drawer 5.7 mm", "never below 5.21 mm", "feed by feel", "A hand reamer is turned by hand"}},
+		{"a reamer in gunmetal", []string{"-machine", "59 100 210 355 600 1000 2000", "-d", "5 mm", "-material", "gunmetal", "reaming"}, 0,
+			[]string{"set 210 rev/min by power", "cutting speed 4.5 m/min", "printed for phosphor bronze with HSS", "Sources differ twofold and more: elsewhere it is 20.1 to 45.7 m/min", "This is the slowest of them"}},
 		{"which drill before a 1/4 in reamer", []string{"-d", "1/4 in", "-material", "gunmetal", "-own", "1-13x0.1 mm, 1/16-1/2x1/64 in", "reaming"}, 0,
 			[]string{"6.00 to 6.10 mm", "from the drawer 6 mm, 6.1 mm", "15/64 in", "never below 5.56 mm"}},
 		{"SP-06 old books", []string{"-d", "1 in", "-material", "brass", "-tool", "carbon steel", "turning"}, 0,

@@ -14,6 +14,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // surface is a cutting speed that a spindle speed gives.
@@ -113,6 +114,32 @@ func alongThread(j speeds.Job, n units.RotationalSpeed, length *units.Length) ([
 			What: book.Number(length.Metres()/v.In(units.MetrePerSecond), 1, "s", "s")})
 	}
 	return values, nil
+}
+
+// differing tells what other sources give for reaming where it is far from the figure
+// that is followed.
+func differing(r speeds.Range) ([]book.Note, error) {
+	if r.Operation != speeds.Reaming || r.Published.Refs.IsZero() { // the builder's own speed
+		return nil, nil
+	}
+	others, err := r.Differing()
+	if err != nil {
+		return nil, err
+	}
+	if len(others) == 0 {
+		return nil, nil
+	}
+	low, fast, refs := others[0].Min, others[len(others)-1], source.Refs{}
+	for _, o := range others {
+		low, refs = min(low, o.Min), refs.With(o.Refs)
+	}
+	from := "printed for " + fast.Published.Material
+	if fast.Basis != "" {
+		from = fast.Basis
+	}
+	return []book.Note{{Refs: refs, Text: fmt.Sprintf("Sources differ twofold and more: elsewhere it is %s to %s m/min (the fastest: %s)."+
+		" This is the slowest of them, to start from.",
+		figures(low.In(units.MetrePerMinute), 3), figures(fast.Max.In(units.MetrePerMinute), 3), from)}}, nil
 }
 
 // feedOf is the feed to start from, less what the depth of a hole takes off it. An

@@ -86,6 +86,9 @@ func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error)
 	}
 	s := &step{entry: entry, job: job, plan: plan, precautions: plan.Range.Precautions()}
 	s.tell(plan.Findings, "")
+	if s.remarks, err = addNotes(s.remarks, plan.Range); err != nil {
+		return nil, e.Errorf(key, "%v", err)
+	}
 	if entry.RunsAt != nil {
 		rim, err := holding.CheckRim(*entry.Material, *entry.Diameter, *entry.RunsAt)
 		if err != nil {
@@ -98,6 +101,12 @@ func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error)
 		return nil, err
 	}
 	return s, s.cut(e, key)
+}
+
+// addNotes adds what other sources give.
+func addNotes(notes []book.Note, r speeds.Range) ([]book.Note, error) {
+	others, err := differing(r)
+	return append(notes, others...), err
 }
 
 // tell files what is more than worth knowing as findings of the book, and the

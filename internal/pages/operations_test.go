@@ -130,7 +130,7 @@ material = "brass"
 		"set 360 rev/min",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
 		"set 1600 rev/min", "the edge meets 21.1 m/min",
-		"drill first 4.75 to 4.85 mm 0.1870 to 0.1909 in trade-training [", "unreviewed: Model engineering forum",
+		"This is the slowest of them, to start from.", "drill first 4.75 to 4.85 mm 0.1870 to 0.1909 in trade-training [", "unreviewed: Model engineering forum",
 		"set 360 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
 		"drill feed table (drill press and lathe sections)", "flat about 0.8 mm",
 		"clear of tool and slides, before the motor starts.", "Soluble oil and water, for cooling. [", "no speed by hand feed by the pitch of the thread",

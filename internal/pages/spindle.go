@@ -83,7 +83,11 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 		Findings:    slices.Clone(plan.Findings),
 		Precautions: plan.Range.Precautions(),
 	}
-	b.Sections = []book.Section{s.answer(plan)}
+	answer, err := s.answer(plan)
+	if err != nil {
+		return book.Book{}, err
+	}
+	b.Sections = []book.Section{answer}
 	for _, part := range []func(speeds.Plan) (book.Section, finding.List, error){
 		s.running, s.feed, s.drilling, s.reaming, s.rim, s.balance, s.rule, s.machine, s.published,
 	} {
@@ -245,7 +249,7 @@ func positive[Q ~float64 | ~int](v *Q) error {
 
 // answer is the spindle speed: the step to set, or the range where there is no
 // machine, and how it comes about.
-func (s spindle) answer(plan speeds.Plan) book.Section {
+func (s spindle) answer(plan speeds.Plan) (book.Section, error) {
 	j, r := s.job, plan.Range
 	i := book.Item{Values: []book.Value{
 		{Key: "operation", What: book.Word(j.Operation.String())},
@@ -261,7 +265,7 @@ func (s spindle) answer(plan speeds.Plan) book.Section {
 	i.Values = append(i.Values, wanted, edge,
 		book.Value{Key: "diameter", Label: "diameter", What: book.Length(j.Diameter, 2), Remark: j.Operation.GoverningDiameter()})
 	if forHand(plan) {
-		return book.Section{Key: "spindle", Items: []book.Item{i}}
+		return book.Section{Key: "spindle", Items: []book.Item{i}}, nil
 	}
 	because := r.Basis
 	if r.Published.Material != "" {
@@ -275,7 +279,9 @@ func (s spindle) answer(plan speeds.Plan) book.Section {
 	if because != "" {
 		i.Notes = append(i.Notes, book.Note{Text: "Cutting speed: " + because + "."})
 	}
-	return book.Section{Key: "spindle", Items: []book.Item{i}}
+	others, err := differing(r)
+	i.Notes = append(i.Notes, others...)
+	return book.Section{Key: "spindle", Items: []book.Item{i}}, err
 }
 
 func workedSpeed(v units.Speed, d units.Length, n units.RotationalSpeed) string {
