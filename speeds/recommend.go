@@ -69,8 +69,8 @@ func (r Range) Differing() ([]Range, error) {
 // for turning a university's tutorial sheet or a small lathe's handbook, which
 // suit light machines; for drilling a training manual's list; for reaming a table of
 // its own, of a cutter maker and a handbook, or a published share of drilling or milling
-// where that is half of it and less; for stainless steel the table of a technical order. Where no source gives the pairing, it
-// takes a published share of a neighbour (parting, of turning; carbide, of
+// where that is half of it and less; for stainless steel the table of a technical
+// order. Where no source gives the pairing, it takes a published share of a neighbour (parting, of turning; carbide, of
 // HSS), or the figure of a material that stands in, and says so in Basis.
 // [PublishedFor] has all the others. Sources differ by a factor of two or
 // three; a range is where to begin, and the sound, the chip and the edge say
@@ -80,8 +80,8 @@ func (r Range) Differing() ([]Range, error) {
 // of their time; where those have none, carbon steel takes half the speed of
 // HSS, a training manual's share for drills, and Basis says so. Figures for tapping
 // are of machine taps, whatever [Job.Plan] makes of them; dies are turned by hand and
-// have none. A pairing that makes no sense, such as knurling with carbide, a material without a figure
-// and a pairing of which nothing is known are errors. No allocation after the
+// have none. A pairing that makes no sense, such as knurling with carbide, a material
+// without a figure and a pairing of which nothing is known are errors. No allocation after the
 // first call for an operation. See the Examples.
 func Recommend(op Operation, m material.Material, tool Tool) (r Range, err error) {
 	if operationNames.Known(int(op)) && toolNames.Known(int(tool)) {
