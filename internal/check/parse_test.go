@@ -133,7 +133,7 @@ func TestUnreadableText(t *testing.T) {
 func FuzzReaders(f *testing.F) {
 	for _, text := range []string{
 		"", "x", "25", "6.35 mm", "1 3/8 in", "26°30'", "20 °C", "H7/g6", "10H7", "RC4", "M3x0.5", `1"-8`, "#4-40", "2 BA", "8 tpi",
-		"1-6x0.1 mm, #1-#60", "cone 600 355 210, back gear 6:1", "15 16 17 / 21 23", "20-65x5, 63", "cast iron", "16 SWG", "A4", "-0 deg",
+		"1-6x0.1 mm, #1-#60", "cone 720 450 280 175, back gear 6.5:1", "15 16 17 / 21 23", "24-64x4, 63", "cast iron", "16 SWG", "A4", "-0 deg",
 		"1e999 bar", "25 A\n0", "\x00", "½", strings.Repeat("9", 400),
 	} {
 		f.Add(text)

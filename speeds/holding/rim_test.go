@@ -14,11 +14,11 @@ import (
 	"github.com/valvechest/valvechest/units/material"
 )
 
-// A 150 mm flywheel of a model is far from its limit at 1000 rev/min; a 27 in one
-// of a stationary engine at the same speed is far above it.
+// A 150 mm flywheel of a model is far from its limit at 1000 rev/min; an invented
+// one of 600 mm at the same speed is far above it.
 func ExampleCheckRim() {
 	iron, _ := material.Lookup("cast iron")
-	for _, d := range []units.Length{units.MM(150), units.Inch(27)} {
+	for _, d := range []units.Length{units.MM(150), units.MM(600)} {
 		c, err := holding.CheckRim(iron, d, 1000*units.RevPerMinute)
 		if err != nil {
 			fmt.Println(err)
@@ -28,7 +28,7 @@ func ExampleCheckRim() {
 	}
 	// Output:
 	// note The rim runs at 7.9 m/s (1546 ft/min), within the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth); hoop stress 0.44 MPa.
-	// danger The wheel may fly apart: its rim runs at 35.9 m/s (7069 ft/min), above the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth), not over 672 rev/min with this wheel; hoop stress 9.28 MPa.
+	// danger The wheel may fly apart: its rim runs at 31.4 m/s (6184 ft/min), above the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth), not over 768 rev/min with this wheel; hoop stress 7.11 MPa.
 }
 
 func TestTables(t *testing.T) {

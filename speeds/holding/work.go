@@ -81,5 +81,10 @@ func (w Work) Precautions() []finding.Precaution {
 		Code: "balance-by-hand",
 		Text: "What a lathe stands nobody prints: balance by hand with the belt off, start at the lowest speed, stop at the first tremble.",
 		Ref:  source.Practice(),
+	}, {
+		Code: "bolted-and-driven",
+		Text: "Bolt the casting down in three places and drive it by a pin, a guard round it; turn it round once by hand with the" +
+			" motor isolated, and stand out of its plane when it starts: a casting off its faceplate is what flies.",
+		Ref: source.Practice(),
 	}}
 }
