@@ -9,7 +9,8 @@ import (
 )
 
 // WriteSVG writes the drawing as SVG 1.1 with one user unit to the millimetre,
-// on white paper. The lines of one layer are a group whose class is the name of
+// on white paper. The width and height of the whole are in millimetres, all else is in
+// plain numbers, which every reader knows. The lines of one layer are a group whose class is the name of
 // the layer. Texts name their length, which most readers keep to whatever font
 // they have.
 func WriteSVG(w io.Writer, title string, d *Drawing) error {
@@ -25,7 +26,10 @@ func WriteSVG(w io.Writer, title string, d *Drawing) error {
 	s.text(" ")
 	s.number(d.height * d.scaleY)
 	s.text("\">\n<title>" + escapeXML(printable(title)) + "</title>\n")
-	s.text(`<rect class="PAPER" width="100%" height="100%" fill="#fff"/>` + "\n")
+	s.text(`<rect class="PAPER"`)
+	s.attr("width", d.width*d.scaleX, "")
+	s.attr("height", d.height*d.scaleY, "")
+	s.text(` fill="#fff"/>` + "\n")
 	if d.scaleX != 1 || d.scaleY != 1 {
 		s.text(`<g transform="scale(` + exact(d.scaleX) + " " + exact(d.scaleY) + ")\">\n")
 	}
@@ -64,22 +68,33 @@ type svg struct {
 	buffer []byte
 }
 
+// view draws what a view shows. It is clipped only where something runs out of its
+// box, as many a reader draws what clips as a black rectangle; for those that do even
+// then, it is not filled, which clips just as well.
 func (s *svg) view(v View) {
+	if v.whole() {
+		s.shown(v)
+		return
+	}
 	s.views++
 	id := "view" + strconv.Itoa(s.views)
-	s.text(`<clipPath id="` + id + `"><rect`)
+	s.text(`<clipPath id="` + id + `"><rect fill="none"`)
 	corner := s.point(Point{v.Box.Min.X, v.Box.Max.Y})
 	s.attr("x", corner.X, "")
 	s.attr("y", corner.Y, "")
 	s.attr("width", v.Box.Max.X-v.Box.Min.X, "")
 	s.attr("height", v.Box.Max.Y-v.Box.Min.Y, "")
 	s.text("/></clipPath>\n" + `<g clip-path="url(#` + id + ")\">\n")
+	s.shown(v)
+	s.text("</g>\n")
+}
+
+func (s *svg) shown(v View) {
 	s.shift = v.Box.Min.sub(v.From)
 	for i := range v.Of.layers {
 		s.layer(v.Of, i, v.shown(i))
 	}
 	s.shift = Point{}
-	s.text("</g>\n")
 }
 
 func (s *svg) layer(d *Drawing, layer int, shapes func(func(shape) bool)) {

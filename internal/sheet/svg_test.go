@@ -15,7 +15,7 @@ func TestSVG(t *testing.T) {
 	const want = `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="210mm" height="297mm" viewBox="0 0 210 297">
 <title>Cover &quot;A&quot; &amp; B</title>
-<rect class="PAPER" width="100%" height="100%" fill="#fff"/>
+<rect class="PAPER" width="210" height="297" fill="#fff"/>
 <g class="THICK" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.35">
 <line x1="10" y1="277" x2="110" y2="277"/>
 <circle cx="50" cy="197" r="20"/>

@@ -27,9 +27,21 @@ func (d *Drawing) View(v View) {
 	d.add(nil, 2, v, v.Box.Min, v.Box.Max)
 }
 
+// whole reports whether all of the other drawing is inside the box, its lines with
+// their width and texts with some room for another font.
+func (v View) whole() bool {
+	const round = 1 // mm
+	window := v.window()
+	low, high := v.Of.low.At(-round, -round), v.Of.high.At(round, round)
+	return low.X >= window.Min.X && low.Y >= window.Min.Y && high.X <= window.Max.X && high.Y <= window.Max.Y
+}
+
+// window is the box in the axes of the other drawing.
+func (v View) window() Box { return Box{v.From, v.From.add(v.Box.Max.sub(v.Box.Min))} }
+
 // shown yields the shapes of the other drawing that can be seen in the view.
 func (v View) shown(layer int) func(yield func(shape) bool) {
-	window := Box{v.From, v.From.add(v.Box.Max.sub(v.Box.Min))}
+	window := v.window()
 	return func(yield func(shape) bool) {
 		for _, s := range v.Of.shapes {
 			if s.layer == layer && window.overlaps(s.low.At(-5, -5), s.high.At(5, 5)) && !yield(s) {
