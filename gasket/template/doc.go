@@ -12,7 +12,8 @@
 // match lines and targets. What is hatched stays; the openings are left white.
 //
 // DXF is release 12, never corrected, with the outside and the openings on layer
-// CUT and the round holes on HOLES. Release 12 does not record its unit: choose
+// CUT and the round holes on HOLES. [Template.WriteCutSVG] and [Template.WriteCutDXF]
+// hold what a machine cuts and nothing else. Release 12 does not record its unit: choose
 // millimetres on reading it in and measure the bar.
 //
 // The dimensions are those that help to check a gasket, not all that would be

@@ -4,14 +4,15 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"os"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/units"
 )
 
-// A line of 132 mm on the sheet measured 114 mm on the print, as a builder found
-// after fitting the page to the paper.
+// A line of 132 mm on the sheet measured 114 mm on the print: invented figures of a
+// page that was fitted to the paper.
 func ExampleFactor() {
 	factor, err := template.Factor(units.MM(132), units.MM(114))
 	if err != nil {
@@ -73,6 +74,40 @@ func ExampleNew() {
 	// "<?xml"
 	// "999\r\n"
 	// "<?xml"
+}
+
+// The same for a machine that cuts.
+func ExampleTemplate_WriteCutSVG() {
+	o, err := gasket.Round("Washer", units.MM(10), units.MM(4), nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	t, err := template.New(template.Part{Outline: o, Thickness: units.MM(0.25)}, template.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	if err := t.WriteCutSVG(os.Stdout); err != nil {
+		fmt.Println(err)
+	}
+	// Output:
+	// <?xml version="1.0" encoding="UTF-8"?>
+	// <svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="12mm" height="12mm" viewBox="0 0 12 12">
+	// <title>Washer</title>
+	// <g class="OPENINGS" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.1">
+	// <circle cx="6" cy="6" r="2"/>
+	// </g>
+	// <g class="OUTSIDE" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="0.1">
+	// <circle cx="6" cy="6" r="5"/>
+	// </g>
+	// </svg>
+}
+
+func ExampleInchPunches() {
+	set := template.InchPunches()
+	fmt.Println(len(set), "from", set[0].Inch(), "to", set[len(set)-1].Inch(), "in")
+	// Output: 21 from 0.125 to 1 in
 }
 
 func ExampleCommonPunches() {

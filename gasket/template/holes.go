@@ -28,6 +28,19 @@ func CommonPunches() []units.Length {
 	return set
 }
 
+// InchPunches returns the same in inches: 1/8 to 1/2 in in steps of 1/32 in, and on to
+// 1 in in steps of 1/16 in. Common practice, no source. See the example.
+func InchPunches() []units.Length {
+	var set []units.Length
+	for n := 4; n < 16; n++ {
+		set = append(set, units.InchFraction(n, 32))
+	}
+	for n := 8; n <= 16; n++ {
+		set = append(set, units.InchFraction(n, 16))
+	}
+	return set
+}
+
 // largestExcess is how much larger than the hole a punch may be: the greater of
 // half a millimetre and a tenth of the hole. Common practice.
 func largestExcess(hole units.Length) units.Length {

@@ -31,6 +31,10 @@ func layOut(t *Template, p *plan, paper Paper, scaleX, scaleY float64) ([]*sheet
 		return nil, fail.Wrong("paper", paper, fmt.Sprintf(format, width, height), accepted)
 	}
 	l := &layout{template: t, plan: p, paper: paper, width: width, height: height, scaleX: scaleX, scaleY: scaleY}
+	l.warnings = warningLines(t.part.Warnings, width-2*margin-8)
+	if most := int((height - leastHigh + 40) / warningUp); len(l.warnings) > most {
+		return nil, fail.OutOfRange("warnings", fmt.Sprintf("of %d lines", len(l.warnings)), fmt.Sprintf("up to %d lines on %s", most, paper))
+	}
 	l.share()
 	if l.count() > mostSheets {
 		on := fmt.Sprintf("on %d sheets of %s", l.count(), paper)
@@ -48,6 +52,7 @@ func layOut(t *Template, p *plan, paper Paper, scaleX, scaleY float64) ([]*sheet
 // A layout is how a plan and the list of its holes are shared out over sheets.
 type layout struct {
 	template       *Template
+	warnings       []string // lines of them, on every sheet
 	plan           *plan
 	paper          Paper
 	width, height  float64 // of the sheet, in millimetres of the drawing
@@ -63,7 +68,7 @@ func (l *layout) field() sheet.Box {
 	const strip = margin + stripUp
 	return sheet.Box{
 		Min: sheet.Point{X: margin + 18, Y: strip + 24},
-		Max: sheet.Point{X: l.width - margin - 6, Y: l.height - margin - 6},
+		Max: sheet.Point{X: l.width - margin - 6, Y: l.height - margin - 6 - warningUp*float64(len(l.warnings))},
 	}
 }
 
@@ -186,6 +191,10 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 		float64(row)*(high-overlap)-before(l.ny, high, need.Max.Y-need.Min.Y, mid.Y-need.Min.Y))
 	d.View(sheet.View{Of: l.plan.Drawing, From: from, Box: field})
 	rectangle(d, ruleLine, field)
+	d.Text(textLine, sheet.Text{
+		At: sheet.Point{X: (field.Min.X + field.Max.X) / 2, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: sheet.Middle,
+		Value: "Lay sheets on each other by the filled marks: they are no holes.",
+	})
 	number := func(column, row int) string { return strconv.Itoa(row*l.nx + column + 1) }
 	var xs, ys []float64 // of the match lines
 	if column > 0 {
@@ -204,7 +213,7 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 	for _, x := range xs {
 		d.Line(joinLine, sheet.Point{X: x, Y: field.Min.Y}, sheet.Point{X: x, Y: field.Max.Y})
 		for _, s := range share {
-			target(d, sheet.Point{X: x, Y: field.Min.Y + s*high})
+			joinMark(d, sheet.Point{X: x, Y: field.Min.Y + s*high})
 		}
 		// inside the edge, clear of the label round the corner
 		other, edge, anchor := column-1, field.Min.X, sheet.Start
@@ -219,7 +228,7 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 	for _, y := range ys {
 		d.Line(joinLine, sheet.Point{X: field.Min.X, Y: y}, sheet.Point{X: field.Max.X, Y: y})
 		for _, s := range share {
-			target(d, sheet.Point{X: field.Min.X + s*wide, Y: y})
+			joinMark(d, sheet.Point{X: field.Min.X + s*wide, Y: y})
 		}
 		other, edge, anchor := row-1, field.Min.Y, sheet.Start
 		if y > (field.Min.Y+field.Max.Y)/2 {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -62,11 +63,27 @@ func TestTilesJoin(t *testing.T) {
 		}
 		return at
 	}
-	const hole, mark = "1.5", "2"
+	// the middle of the line across each filled mark; a circle would be punched
+	line := regexp.MustCompile(`<line x1="([^"]*)" y1="([^"]*)" x2="([^"]*)" y2="([^"]*)"/>`)
+	marks := func(page int) (at [][2]float64) {
+		group := regexp.MustCompile(`(?s)<g class="MARKS".*?</g>`).FindString(svg(t, layout, page))
+		for _, m := range line.FindAllStringSubmatch(group, -1) {
+			var v [4]float64
+			for i := range v {
+				v[i], _ = strconv.ParseFloat(m[i+1], 64)
+			}
+			at = append(at, [2]float64{(v[0] + v[2]) / 2, (v[1] + v[3]) / 2})
+		}
+		if strings.Contains(group, "<circle") || strings.Count(group, `fill="#000"`) != 2*len(at) {
+			t.Errorf("sheet %d: marks that are not two filled triangles:\n%s", page, group)
+		}
+		return at
+	}
+	const hole = "1.5"
 	for _, next := range []int{2, 3} { // beside the first sheet, and above it
 		var step [2]float64
-		for _, p := range circles(1, mark) {
-			for _, q := range circles(next, mark) {
+		for _, p := range marks(1) {
+			for _, q := range marks(next) {
 				across := p[0] > q[0]+100 && math.Abs(p[1]-q[1]) < 1e-3
 				up := q[1] > p[1]+100 && math.Abs(p[0]-q[0]) < 1e-3
 				if next == 2 && across || next == 3 && up {

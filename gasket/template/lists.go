@@ -23,7 +23,8 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 			text(d, columns[i], y, height, sheet.Fit(cell, height, end-columns[i]-0.5))
 		}
 	}
-	row(caption, "HOLES", "mm", "thou", "PUNCH mm")
+	unit := l.template.unit
+	row(caption, "HOLES", unit.name, "thou", "PUNCH "+unit.name)
 	d.Line(ruleLine, sheet.Point{X: left, Y: y - 1.2}, sheet.Point{X: right, Y: y - 1.2})
 	y -= 1.2
 	sizes := l.template.holes
@@ -38,7 +39,7 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 			break
 		}
 		thou := h.Diameter.Decimal(units.Thousandths, 0)
-		row(2.1, fmt.Sprintf("%d ×", h.Count), "ø"+size(h.Diameter), thou, punchText(h))
+		row(2.1, fmt.Sprintf("%d ×", h.Count), "ø"+unit.size(h.Diameter), thou, unit.punchText(h))
 	}
 	if len(sizes) == 0 {
 		row(2.1, "none")
@@ -55,14 +56,14 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 	}
 }
 
-func punchText(h Holes) string {
+func (r ruler) punchText(h Holes) string {
 	switch {
 	case h.Punch.IsZero():
 		return "none: by knife"
 	case h.Punch == h.Diameter:
-		return size(h.Punch)
+		return r.punch(h.Punch)
 	}
-	return fmt.Sprintf("%s (+%s)", size(h.Punch), millimetres(h.Punch.MM()-h.Diameter.MM()))
+	return fmt.Sprintf("%s (+%s)", r.punch(h.Punch), r.size(h.Punch.Sub(h.Diameter)))
 }
 
 // places draws n rows of the list of places with its upper left corner at a
@@ -75,23 +76,19 @@ func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
 			d.Text(textLine, sheet.Text{At: end, Height: height, Anchor: sheet.End, Value: cell})
 		}
 	}
-	y := at.Y - rowUp + 1
+	unit, y := l.template.unit, at.Y-rowUp+1
 	text(d, at.X, y, caption, [...]string{
-		middleDatum: "HOLES FROM THE MIDDLE, mm",
-		markedDatum: "HOLES FROM 0, mm",
-		farDatum:    "HOLES FROM 0, OFF THE PART, mm",
-	}[l.plan.datum()])
+		middleDatum: "HOLES FROM THE MIDDLE, ",
+		markedDatum: "HOLES FROM 0, ",
+		farDatum:    "HOLES FROM 0, OFF THE PART, ",
+	}[l.plan.datum()]+unit.name)
 	y -= rowUp
 	row(y, caption, "NO.", "X", "Y", "HOLE")
 	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
 	y -= 1.2
 	for i, h := range l.template.part.Outline.Holes[first : first+n] {
 		y -= rowUp
-		row(y, 2.1, nameOf(h, first+i, 2.1), coordinate(h.At.X), coordinate(h.At.Y), "ø"+size(h.Diameter))
+		row(y, 2.1, nameOf(h, first+i, 2.1), unit.coordinate(h.At.X), unit.coordinate(h.At.Y), "ø"+unit.size(h.Diameter))
 	}
 	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
 }
-
-// coordinate returns a length to a hundredth of a millimetre with its zeros, so
-// that the points are under each other.
-func coordinate(l units.Length) string { return l.Decimal(units.Millimetres, 2) }

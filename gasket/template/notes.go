@@ -45,17 +45,21 @@ func (p *plan) dimensions() {
 		p.upright(s.from, s.to, low.X-firstTier-nextTier*float64(i))
 	}
 	if round {
-		p.leader(place(centre), diameter.MM()/2, 30, "ø"+size(diameter))
+		p.leader(place(centre), diameter.MM()/2, 30, "ø"+p.unit.size(diameter))
 	}
 	if ringed {
 		holes := p.outline.Holes
-		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), size(holes[0].Diameter), millimetres(2*circle.radius))
+		note := fmt.Sprintf("%d × ø%s on ø%s", len(holes), p.unit.size(holes[0].Diameter), p.unit.number(2*circle.radius))
 		p.leader(circle.centre, circle.radius, 150, note)
 	}
 	for _, o := range opening {
 		if centre, diameter, ok := o.Circle(); ok {
-			p.leader(place(centre), diameter.MM()/2, 210, "ø"+size(diameter))
+			p.leader(place(centre), diameter.MM()/2, 210, "ø"+p.unit.size(diameter))
 		}
+	}
+	p.radii(p.outline.Outside)
+	for _, o := range opening {
+		p.radii(o)
 	}
 }
 
@@ -99,12 +103,12 @@ func above(h gasket.Hole) sheet.Point  { return place(h.At).At(0, h.Diameter.MM(
 func beside(h gasket.Hole) sheet.Point { return place(h.At).At(-h.Diameter.MM()/2-beyondHole, 0) }
 
 func (p *plan) across(from, to sheet.Point, y float64) {
-	through, value := sheet.Point{Y: y}, millimetres(to.X-from.X)
+	through, value := sheet.Point{Y: y}, p.unit.number(to.X-from.X)
 	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Through: through, Value: value})
 }
 
 func (p *plan) upright(from, to sheet.Point, x float64) {
-	through, value := sheet.Point{X: x}, millimetres(to.Y-from.Y)
+	through, value := sheet.Point{X: x}, p.unit.number(to.Y-from.Y)
 	p.Dimension(dimLine, sheet.Dimension{From: from, To: to, Angle: 90 * units.Degree, Through: through, Value: value})
 }
 
@@ -113,11 +117,17 @@ func (p *plan) upright(from, to sheet.Point, x float64) {
 // keep the line clear of holes, of the axes and of the direction of the hatching,
 // in all of which it would be lost, and the note clear of all that is drawn.
 func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
+	best, _ := p.bestLeader(centre, radius, wanted, 40, note)
+	p.Leader(dimLine, best)
+}
+
+// bestLeader returns the leader that is clear of most, within a turn from the wanted
+// angle, and how clear it is.
+func (p *plan) bestLeader(centre sheet.Point, radius, wanted, most float64, note string) (best sheet.Leader, room float64) {
 	const enough, step = 12, 5
-	var best sheet.Leader
-	room := math.Inf(-1)
+	room = math.Inf(-1)
 	for _, beyond := range [...]float64{9, 9 + nextTier, 9 + 2*nextTier} {
-		for turn := 0.0; turn <= 40; turn += step {
+		for turn := 0.0; turn <= most; turn += step {
 			for _, angle := range [...]float64{wanted + turn, wanted - turn} {
 				if apart(angle, hatchAngle, 180) < 8 || apart(angle, 0, 90) < 8 {
 					continue
@@ -136,7 +146,7 @@ func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 			}
 		}
 	}
-	p.Leader(dimLine, best)
+	return best, room
 }
 
 // clearOfHoles returns the least angle in degrees between a direction and a hole

@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/internal/sheet"
 	"github.com/valvechest/valvechest/units"
@@ -12,7 +13,6 @@ const (
 	margin    = 10.0 // from the edge of the paper to the frame, which most printers reach
 	stripUp   = 46.0 // height of the strip with the hole list and the title
 	titleWide = 98.0
-	barLength = 100.0
 	listWide  = 62.0
 	listGap   = 8.0
 	nameWide  = 12.0 // of the names of holes in the list of places
@@ -35,47 +35,50 @@ func (l *layout) sheet(number int) *sheet.Drawing {
 	l.title(d, title, fmt.Sprintf("%d of %d, %s", number, l.count(), l.paper))
 	sizes := sheet.Box{Min: sheet.Point{X: left, Y: bottom}, Max: sheet.Point{X: right - titleWide, Y: strip}}
 	l.sizes(d, sizes)
+	l.warn(d, sheet.Point{X: left + 4, Y: top - 2})
 	origin := sheet.Point{X: left + 10, Y: strip + 9}
-	bars(d, origin)
-	l.howToPrint(d, origin.At(barLength+8, 0), right-3)
+	unit := l.template.unit
+	unit.bars(d, origin)
+	l.howToPrint(d, origin.At(unit.barMM()+8, 0), right-3)
 	return d
 }
 
-// bars draws the two bars of 100 mm from a common corner.
-func bars(d *sheet.Drawing, origin sheet.Point) {
-	barAcross(d, origin)
-	bar(d, func(along, beside float64) sheet.Point { return origin.At(beside, along) })
-	for _, mm := range [...]float64{barLength / 2, barLength} {
-		barNote(d, origin.At(-2.6, mm-caption/2), sheet.End, 0, millimetres(mm))
+// bars draws the two bars from a common corner.
+func (r ruler) bars(d *sheet.Drawing, origin sheet.Point) {
+	r.barAcross(d, origin)
+	r.drawBar(d, func(along, beside float64) sheet.Point { return origin.At(beside, along) })
+	for _, mm := range [...]float64{r.barMM() / 2, r.barMM()} {
+		barNote(d, origin.At(-2.6, mm-caption/2), sheet.End, 0, r.number(mm))
 	}
-	barNote(d, origin.At(-3, barLength/4), sheet.Middle, 90*units.Degree, "Y 100 mm (3.937 in)")
+	barNote(d, origin.At(-3, r.barMM()/4), sheet.Middle, 90*units.Degree, "Y "+r.barText()+" ("+r.other+")")
 }
 
-// barAcross draws the bar of 100 mm along X.
-func barAcross(d *sheet.Drawing, origin sheet.Point) {
-	bar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
+// barAcross draws the bar along X.
+func (r ruler) barAcross(d *sheet.Drawing, origin sheet.Point) {
+	r.drawBar(d, func(along, beside float64) sheet.Point { return origin.At(along, beside) })
 	barNote(d, origin.At(-2.6, -5), sheet.Middle, 0, "0")
-	for _, mm := range [...]float64{barLength / 2, barLength} {
-		barNote(d, origin.At(mm, -5), sheet.Middle, 0, millimetres(mm))
+	for _, mm := range [...]float64{r.barMM() / 2, r.barMM()} {
+		barNote(d, origin.At(mm, -5), sheet.Middle, 0, r.number(mm))
 	}
-	barNote(d, origin.At(barLength/4, -5), sheet.Middle, 0, "X 100 mm (3.937 in)")
+	barNote(d, origin.At(r.barMM()/4, -5), sheet.Middle, 0, "X "+r.barText()+" ("+r.other+")")
 }
 
 func barNote(d *sheet.Drawing, at sheet.Point, anchor sheet.Anchor, turn units.Angle, text string) {
 	d.Text(textLine, sheet.Text{At: at, Height: caption, Anchor: anchor, Rotation: turn, Value: text})
 }
 
-// bar draws one bar on the points that a distance along it and beside it give.
-func bar(d *sheet.Drawing, at func(along, beside float64) sheet.Point) {
-	d.Line(scaleLine, at(0, 0), at(barLength, 0))
-	for mm := 10.0; mm <= barLength; mm += 10 {
-		tick := 1.5
-		if mm == barLength/2 || mm == barLength {
+// drawBar draws one bar on the points that a distance along it and beside it give.
+func (r ruler) drawBar(d *sheet.Drawing, at func(along, beside float64) sheet.Point) {
+	d.Line(scaleLine, at(0, 0), at(r.barMM(), 0))
+	ticks := int(math.Round(r.bar / r.step))
+	for i := 1; i <= ticks; i++ {
+		tick, mm := 1.5, r.barMM()*float64(i)/float64(ticks)
+		if i == ticks/2 || i == ticks {
 			tick = 3
 		}
 		d.Line(scaleLine, at(mm, 0), at(mm, tick))
 	}
-	for _, end := range [...]float64{0, barLength} {
+	for _, end := range [...]float64{0, r.barMM()} {
 		d.Line(scaleLine, at(end, 0), at(end, -2))
 	}
 }
@@ -88,12 +91,12 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 		text   string
 	}{
 		{plainText, "PRINT AT 100 % — MEASURE THIS"},
-		{2.1, "Cut only when both bars measure 100 mm."},
+		{2.1, "Cut only when both bars measure " + l.template.unit.barText() + "."},
 		{2.1, "If not: enter what they measure, reprint."},
 		{2.1, "No correction in this sheet."},
 	}
 	if l.scaleX != 1 || l.scaleY != 1 {
-		lines[2].text = "If not: factors × 100 / measured, reprint."
+		lines[2].text = fmt.Sprintf("If not: factors × %g / measured, reprint.", l.template.unit.bar)
 		lines[3].text = fmt.Sprintf("Corrected: X × %.4f, Y × %.4f.", l.scaleX, l.scaleY)
 	}
 	y := at.Y + 6.2
@@ -134,7 +137,7 @@ func (l *layout) title(d *sheet.Drawing, b sheet.Box, which string) {
 	rule(left, right)
 	field(left, wide-32, 9, "THICKNESS", thickness(part.Thickness), plainText)
 	column(right-32, 9)
-	field(right-32, 32, 9, "SIZES IN", "mm", plainText)
+	field(right-32, 32, 9, "SIZES IN", l.template.unit.name, plainText)
 	y -= 9
 	rule(left, right)
 	text(d, left+1.5, b.Min.Y+1.9, caption, "Hatched: stays. White: cut away. Cut to the middle of the line.")
@@ -151,12 +154,13 @@ func orDash(s string) string {
 	return s
 }
 
-// target draws a mark to lay one sheet on another by.
-func target(d *sheet.Drawing, at sheet.Point) {
-	const r = 2
-	d.Circle(scaleLine, at, r)
-	d.Line(scaleLine, at.At(-2*r, 0), at.At(2*r, 0))
-	d.Line(scaleLine, at.At(0, -2*r), at.At(0, 2*r))
+// joinMark draws a mark to lay one sheet on another by: two filled triangles that
+// touch in the point, and a line across it. It is not round, so that nobody punches it.
+func joinMark(d *sheet.Drawing, at sheet.Point) {
+	const arm, wide, high = 4, 1.3, 2.6
+	d.Line(markLine, at.At(-arm, 0), at.At(arm, 0))
+	d.Fill(markLine, at, at.At(-wide, high), at.At(wide, high))
+	d.Fill(markLine, at, at.At(-wide, -high), at.At(wide, -high))
 }
 
 // text writes a line from a place on.

@@ -20,7 +20,7 @@ func (t *Template) WritePicture(w io.Writer) error {
 		below  = 20.0
 		side   = 92.0 // width of the lists and the title
 	)
-	p, err := newPlan(t.part.Outline)
+	p, err := newPlan(t.part.Outline, t.unit)
 	if err != nil {
 		return err
 	}
@@ -30,8 +30,10 @@ func (t *Template) WritePicture(w io.Writer) error {
 	if holes := len(t.part.Outline.Holes); l.beside && holes > 0 {
 		listUp = inside/2 + rowUp*float64(holes+3)
 	}
-	l.width = 2*edge + max(need.X, barLength) + 2*inside + side
-	l.height = 2*edge + max(need.Y+2*inside+below, listUp+sizesUp+stripUp)
+	l.warnings = warningLines(t.part.Warnings, max(need.X, t.unit.barMM())+2*inside-4)
+	warned := warningUp * float64(len(l.warnings))
+	l.width = 2*edge + max(need.X, t.unit.barMM()) + 2*inside + side
+	l.height = 2*edge + max(need.Y+2*inside+below+warned, listUp+sizesUp+stripUp)
 	d := sheet.New(l.width, l.height)
 	left, right, bottom, top := edge, l.width-edge, edge, l.height-edge
 	column := right - side
@@ -49,7 +51,9 @@ func (t *Template) WritePicture(w io.Writer) error {
 		Min: sheet.Point{X: left + inside, Y: bottom + below},
 		Max: sheet.Point{X: column - inside, Y: top - inside},
 	}
+	l.where.Max.Y -= warned
+	l.warn(d, sheet.Point{X: left + 2, Y: top - 1})
 	l.single(d)
-	barAcross(d, sheet.Point{X: (left + column - barLength) / 2, Y: bottom + 9})
+	t.unit.barAcross(d, sheet.Point{X: (left + column - t.unit.barMM()) / 2, Y: bottom + 9})
 	return sheet.WriteSVG(w, t.part.Outline.Name, d)
 }

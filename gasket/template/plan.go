@@ -19,6 +19,7 @@ var (
 	scaleLine  = sheet.Layer{Name: "SCALE", Width: 0.25, Colour: 6}
 	frameLine  = sheet.Layer{Name: "FRAME", Width: 0.5, Colour: 9}
 	ruleLine   = sheet.Layer{Name: "RULES", Width: 0.18, Colour: 9}
+	markLine   = sheet.Layer{Name: "MARKS", Width: 0.18, Colour: 4}
 	joinLine   = sheet.Layer{Name: "JOINS", Width: 0.18, Pattern: sheet.Dashed, Colour: 4}
 )
 
@@ -36,16 +37,17 @@ const (
 type plan struct {
 	*sheet.Drawing
 	outline gasket.Outline
+	unit    ruler
 	box     sheet.Box     // of the part alone
 	edge    []sheet.Point // points along its outside
 }
 
 // newPlan draws a part with its centre lines, hatching and dimensions.
-func newPlan(o gasket.Outline) (*plan, error) {
+func newPlan(o gasket.Outline, unit ruler) (*plan, error) {
 	outside := vertices(o.Outside)
 	p := &plan{
 		Drawing: sheet.New(sheet.MaxSize, sheet.MaxSize),
-		outline: o, box: sheet.BoundsOf(outside), edge: sheet.Corners(outside),
+		outline: o, unit: unit, box: sheet.BoundsOf(outside), edge: sheet.Corners(outside),
 	}
 	region := [][]sheet.Vertex{outside}
 	p.loop(cutLine, o.Outside)

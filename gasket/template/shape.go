@@ -3,11 +3,9 @@ package template
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/sheet"
-	"github.com/valvechest/valvechest/units"
 )
 
 // A ring is the circle through evenly spaced holes.
@@ -89,10 +87,3 @@ func circle(at sheet.Point, radius float64) []sheet.Vertex {
 func place(p gasket.Point) sheet.Point { return sheet.Point{X: p.X.MM(), Y: p.Y.MM()} }
 
 func near(a, b sheet.Point) bool { return math.Hypot(a.X-b.X, a.Y-b.Y) < 1e-3 }
-
-// size returns a length in millimetres to a hundredth, as paper is measured.
-func size(l units.Length) string { return millimetres(l.MM()) }
-
-func millimetres(v float64) string {
-	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
-}

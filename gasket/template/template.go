@@ -19,6 +19,7 @@ type Part struct {
 	Engine    string         // what the part belongs to; may be blank
 	Material  string         // may be blank
 	Thickness units.Length   // of the sheet that it is cut from
+	Warnings  []string       // what is wrong with the joint, in full sentences: every sheet and file says so
 }
 
 // Options choose the paper and the tools. The zero value is A4, no correction
@@ -26,12 +27,14 @@ type Part struct {
 type Options struct {
 	Paper      Paper
 	Correction Correction
-	Punches    []units.Length // hollow punches at hand; nil: CommonPunches
+	Punches    []units.Length // hollow punches at hand; nil: CommonPunches, or InchPunches where Inch is set
+	Inch       bool           // sizes in inches and bars of 4 in; otherwise in millimetres and bars of 100 mm
 }
 
 // A Template is a part laid out on sheets of paper.
 type Template struct {
 	part  Part
+	unit  ruler
 	holes []Holes
 	pages []*sheet.Drawing
 }
@@ -51,7 +54,9 @@ func New(part Part, o Options) (*Template, error) {
 	}
 	set := o.Punches
 	if set == nil {
-		set = CommonPunches()
+		if set = CommonPunches(); o.Inch {
+			set = InchPunches()
+		}
 	}
 	for _, p := range set {
 		if err := fail.Above(fault.Named("punch", p)); err != nil {
@@ -62,9 +67,9 @@ func New(part Part, o Options) (*Template, error) {
 	if err != nil {
 		return nil, err
 	}
-	part.Outline = copied(part.Outline)
-	t := &Template{part: part, holes: bySize(part.Outline.Holes, set)}
-	plan, err := newPlan(part.Outline)
+	part.Outline, part.Warnings = copied(part.Outline), slices.Clone(part.Warnings)
+	t := &Template{part: part, unit: rulerOf(o.Inch), holes: bySize(part.Outline.Holes, set)}
+	plan, err := newPlan(part.Outline, t.unit)
 	if err != nil {
 		return nil, err
 	}

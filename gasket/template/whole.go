@@ -9,20 +9,20 @@ import (
 // whole returns the drawing for DXF: the plan with the bars and the notes below
 // it. It is drawn anew, as the sheets show the plan without them.
 func (t *Template) whole() (*sheet.Drawing, error) {
-	p, err := newPlan(t.part.Outline)
+	p, err := newPlan(t.part.Outline, t.unit)
 	if err != nil {
 		return nil, err
 	}
 	b := p.Bounds()
-	origin := sheet.Point{X: b.Min.X, Y: b.Min.Y - barLength - 20}
-	bars(p.Drawing, origin)
-	y := origin.Y + barLength
+	origin := sheet.Point{X: b.Min.X, Y: b.Min.Y - t.unit.barMM() - 20}
+	t.unit.bars(p.Drawing, origin)
+	y := origin.Y + t.unit.barMM()
 	lines := []string{
 		sheet.FitDXF(t.part.Outline.Name, 3.5, 160),
 		sheet.FitDXF("For: "+orDash(t.part.Engine), plainText, 160),
 		sheet.FitDXF("Material: "+orDash(t.part.Material), plainText, 160),
 		"Thickness: " + thickness(t.part.Thickness),
-		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is 100.",
+		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is " + rulerOf(false).number(t.unit.barMM()) + ".",
 	}
 	for i, h := range t.holes {
 		const most = 12
@@ -30,9 +30,10 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 			lines = append(lines, fmt.Sprintf("and %d more sizes of hole", len(t.holes)-i))
 			break
 		}
-		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, size(h.Diameter), punchText(h)))
+		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, t.unit.size(h.Diameter), t.unit.punchText(h)))
 	}
 	lines = append(lines, caution()...)
+	lines = append(lines, warningLines(t.part.Warnings, 160)...)
 	for i, line := range lines {
 		height := plainText
 		if i == 0 {

@@ -13,7 +13,13 @@ import (
 // plain numbers, which every reader knows. The lines of one layer are a group whose class is the name of
 // the layer. Texts name their length, which most readers keep to whatever font
 // they have.
-func WriteSVG(w io.Writer, title string, d *Drawing) error {
+func WriteSVG(w io.Writer, title string, d *Drawing) error { return writeSVG(w, title, d, true) }
+
+// WriteBareSVG writes the same without the paper, of which a machine that cuts would
+// cut the edge.
+func WriteBareSVG(w io.Writer, title string, d *Drawing) error { return writeSVG(w, title, d, false) }
+
+func writeSVG(w io.Writer, title string, d *Drawing, paper bool) error {
 	if d.err != nil {
 		return d.err
 	}
@@ -26,10 +32,12 @@ func WriteSVG(w io.Writer, title string, d *Drawing) error {
 	s.text(" ")
 	s.number(d.height * d.scaleY)
 	s.text("\">\n<title>" + escapeXML(printable(title)) + "</title>\n")
-	s.text(`<rect class="PAPER"`)
-	s.attr("width", d.width*d.scaleX, "")
-	s.attr("height", d.height*d.scaleY, "")
-	s.text(` fill="#fff"/>` + "\n")
+	if paper {
+		s.text(`<rect class="PAPER"`)
+		s.attr("width", d.width*d.scaleX, "")
+		s.attr("height", d.height*d.scaleY, "")
+		s.text(` fill="#fff"/>` + "\n")
+	}
 	if d.scaleX != 1 || d.scaleY != 1 {
 		s.text(`<g transform="scale(` + exact(d.scaleX) + " " + exact(d.scaleY) + ")\">\n")
 	}
