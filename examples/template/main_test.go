@@ -62,6 +62,28 @@ func TestRun(t *testing.T) {
 			[]string{"correction X = drawn / printed = 132 mm / 114 mm = 1.1579", "along x 1.1579", "on 1 sheet of Letter"},
 		},
 		{
+			// GA-07: my own gasket on paper, without writing code; 22 x 11 and a circle of 11, less 8 and two of 3.4
+			"of my own", []string{"-thread", "M3", "-class", "8.8", "-cut", "demo/flange.csv"}, 0,
+			"flange-1.svg flange-cut.dxf flange-cut.svg flange.dxf flange.pdf",
+			[]string{"flange, 0.25 mm thick, on 1 sheet of A4", "over all, across 33.00 mm 1.299 in", "over all, up 11.00 mm",
+				"flange: 2 studs M3x0.5", "gasket, area 269 mm2", "tighten in the order 1 2", "SVG, for a machine that cuts"},
+		},
+		{
+			"of my own, its studs not known", []string{"-inch", "-name", "Steam flange", "demo/flange.csv"}, 0,
+			"steam-flange-1.svg steam-flange.dxf steam-flange.pdf",
+			[]string{"Steam flange, 0.25 mm thick", "Whether its studs hold the cover and seat the gasket was not asked. > Give -thread and -class"},
+		},
+		{
+			"of an engine file", []string{"../enginebook/demo/engine.toml"}, 0,
+			"cylinder-cover-1.svg cylinder-cover.dxf cylinder-cover.pdf steam-chest-1.svg steam-chest.dxf steam-chest.pdf",
+			[]string{"Gaskets of Demonstration engine (invented)", "Cylinder cover gasket, 0.25 mm thick", "Steam chest gasket: 6 studs M3x0.5", "F / n = 477 N / 6 = 79.5 N"},
+		},
+		{
+			"ten sheets and more sort by name", []string{"-part", "cover", "-times", "14", "-material", "cork", "-pressure", "0.01 bar"}, 0,
+			"cover-01.svg cover-02.svg cover-03.svg cover-04.svg cover-05.svg cover-06.svg cover-07.svg cover-08.svg cover-09.svg cover-10.svg cover-11.svg cover-12.svg cover-13.svg cover.dxf cover.pdf",
+			[]string{"on 13 sheets of A4"},
+		},
+		{
 			"six times the size", []string{"-part", "chest", "-times", "6"}, 1,
 			"chest-1.svg chest-2.svg chest-3.svg chest-4.svg chest-5.svg chest.dxf chest.pdf",
 			[]string{"6 times the size WHAT IS WRONG", "CAN HURT SOMEBODY - Steam-chest cover gasket: ", "Each stud must hold", "on 5 sheets of A4"},
@@ -69,6 +91,12 @@ func TestRun(t *testing.T) {
 		{
 			"a name that clears the screen", []string{"-part", "cover", "-name", "\x1b[2JCover\u202e"}, 0,
 			"cover-1.svg cover.dxf cover.pdf", []string{`\u001b[2JCover\u202e, 0.25 mm thick`},
+		},
+		{
+			// GA-03: 132 over 114, and an A4 sheet inside a border of 3 mm by its height
+			"GA-03, printed small", []string{"-part", "cover", "-drawn-x", "132 mm", "-printed-x", "114 mm", "-drawn-y", "40 mm", "-printed-y", "39.2 mm"}, 0,
+			"cover-1.svg cover.dxf cover.pdf",
+			[]string{"132 mm / 114 mm = 1.1579", "40 mm along y came out at 39.2 mm: The page was probably shrunk to fit", "40 mm / 39.2 mm = 1.0204", "measure the bars"},
 		},
 		{
 			"shrunk to fit", []string{"-part", "cover", "-printed-y", "98 mm"}, 0, "cover-1.svg cover.dxf cover.pdf",
@@ -182,6 +210,41 @@ func TestPicture(t *testing.T) {
 	}
 }
 
+// The title block tells the size of the engine as it is drawn, and a sheet of a joint
+// that does not hold says so itself.
+func TestSheets(t *testing.T) {
+	for _, test := range []struct {
+		args         []string
+		status       int
+		file         string
+		wants, avoid []string
+	}{
+		{[]string{"-part", "chest"}, 0, "chest-1.svg", []string{">Invented engine, 20 × 25 mm<", ">4 × R3<", ">4 × R2<"}, []string{"DO NOT CUT", "clipPath", `="100%"`}},
+		{[]string{"-part", "cover", "-times", "1.5", "-material", "cork", "-pressure", "0.1 bar"}, 0, "cover-1.svg", []string{">Invented engine, 30 × 37.5 mm<"}, nil},
+		{[]string{"-part", "cover", "-inch"}, 0, "cover-1.svg", []string{">Invented engine, 0.79 × 0.98 in<", ">X 4 in (101.6 mm)<"}, []string{">100<"}},
+		{[]string{"-part", "cover", "-material", "oiled paper"}, 1, "cover-1.svg", []string{"DO NOT CUT BY THIS: Oiled paper does not last at 152 °C"}, nil},
+		{[]string{"-part", "chest", "-times", "6"}, 1, "chest-3.svg", []string{"DO NOT CUT BY THIS: Each stud must hold"}, nil},
+		{[]string{"-part", "chest", "-times", "6", "-material", "cork", "-pressure", "0.01 bar"}, 0, "chest-1.svg", []string{`class="MARKS"`, "filled marks: they are no holes", `<rect fill="none"`}, nil},
+	} {
+		folder := t.TempDir()
+		_, errs, status := do(append(test.args, "-out", folder)...)
+		text, err := os.ReadFile(filepath.Join(folder, test.file))
+		if status != test.status || err != nil {
+			t.Errorf("%v: status %d, %s, %v", test.args, status, errs, err)
+		}
+		for _, want := range test.wants {
+			if !strings.Contains(string(text), want) {
+				t.Errorf("%v: no %s", test.args, want)
+			}
+		}
+		for _, other := range test.avoid {
+			if strings.Contains(string(text), other) {
+				t.Errorf("%v: %s", test.args, other)
+			}
+		}
+	}
+}
+
 func TestRefuses(t *testing.T) {
 	taken := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(taken, nil, 0o666); err != nil {
@@ -205,7 +268,17 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-material", "brass"}, "-material: material of the gasket brass: unknown; accepted: cork"},
 		{[]string{"-material", "asbestos"}, `-material: material "asbestos": never use it`},
 		{[]string{"-name", strings.Repeat("long ", 13)}, "-name: 65 characters; accepted: up to 60"},
-		{[]string{"extra"}, `"extra": the program takes flags only`},
+		{[]string{"extra.csv"}, "extra.csv: no such file"},
+		{[]string{"one.csv", "two.csv"}, "number of files 2; accepted: one"},
+		{[]string{"main.go"}, "main.go: column"},
+		{[]string{"-part", "chest", "demo/flange.csv"}, "-part is for the invented engine; accepted: without a file"},
+		{[]string{"-times", "2", "demo/flange.csv"}, "-times is for the invented engine"},
+		{[]string{"-name", "x", "../enginebook/demo/engine.toml"}, "-name is for one part"},
+		{[]string{"-thread", "M3"}, "-thread and -class are for a list of corners"},
+		{[]string{"-thread", "M3", "demo/flange.csv"}, "-thread and -class go together"},
+		{[]string{"-thread", "M3.14", "-class", "8.8", "demo/flange.csv"}, "-thread: "},
+		{[]string{"-thread", "M3", "-class", "8.7", "demo/flange.csv"}, "-class: "},
+		{[]string{"-thickness", "0 mm", "demo/flange.csv"}, "-thickness: "},
 		{[]string{"-nonsense"}, "-nonsense: no such flag"},
 		{[]string{"-out", taken}, "-out: "},
 	} {

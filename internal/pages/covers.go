@@ -51,16 +51,7 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 	c, key := e.File.Covers[i], fmt.Sprintf("covers[%d]", i)
 	var problems []error
 	complain := func(field string, err error) { problems = append(problems, e.Errors(key+"."+field, err)) }
-	j := boltedJoint{
-		thread: *c.Thread, class: c.StudClass, preload: bolting.InCasting, pressure: *c.Pressure,
-		material: c.Gasket, sheet: c.Thickness,
-	}
-	if c.StudProof != nil {
-		j.proof = *c.StudProof
-	}
-	if c.Preload != nil {
-		j.preload = *c.Preload
-	}
+	j := coverJoint(c)
 	var solved solvedJoint
 	told := false // that the pressure is no pressure
 	if j.outline, err = coverOutline(e, key, c); err != nil {
@@ -96,6 +87,21 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 		findings = append(findings, plate.Findings...)
 	}
 	return item, findings, nil
+}
+
+// coverJoint is the joint of a cover that ValidateCover takes, without its outline.
+func coverJoint(c engine.Cover) boltedJoint {
+	j := boltedJoint{
+		thread: *c.Thread, class: c.StudClass, preload: bolting.InCasting, pressure: *c.Pressure,
+		material: c.Gasket, sheet: c.Thickness,
+	}
+	if c.StudProof != nil {
+		j.proof = *c.StudProof
+	}
+	if c.Preload != nil {
+		j.preload = *c.Preload
+	}
+	return j
 }
 
 func coverTitle(c engine.Cover, studs int) string {

@@ -7,14 +7,17 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/gasket"
 	bolting "github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/gasket/seal"
 	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
@@ -22,17 +25,23 @@ import (
 	"github.com/valvechest/valvechest/units/material"
 )
 
-// A TemplateQuestion asks for the gaskets of the invented engine at full size.
+// A TemplateQuestion asks for gaskets at full size: of the invented engine, of the
+// covers of an engine file, or of an outline of the builder's own.
 type TemplateQuestion struct {
-	Folder    string // that they are written to, for their names
-	Part      string // chest, cover or both
-	Name      string // on the sheet, in place of the part's own
+	Folder    string   // that they are written to, for their names
+	Own       HoleList // an engine file by its name in .toml, or a list of corners; no name: the invented engine
+	Part      string   // of the invented engine: chest, cover or both
+	Name      string   // on the sheet, in place of the part's own
 	Times     float64
 	Paper     template.Paper
+	Inch      bool // sizes in inches
 	Material  material.Material
 	Thickness units.Length
+	Thread    *thread.Thread // of the studs of an outline of one's own; nil: its joint is not judged
+	Class     string         // of their steel
 	Pressure  units.Pressure // above that outside
 	Picture   bool           // for a screen too
+	Cut       bool           // for a machine that cuts too
 	X, Y      Printed
 }
 
@@ -45,50 +54,61 @@ const longestName = 60
 // Template answers the question with a book and the files that it names. Nothing is
 // written.
 func Template(ask TemplateQuestion) (book.Book, []cli.File, error) {
-	options := template.Options{Paper: ask.Paper}
+	options := template.Options{Paper: ask.Paper, Inch: ask.Inch}
 	correction, findings, err := ask.correct(&options)
 	if err := errors.Join(ask.check(), err); err != nil {
 		return book.Book{}, nil, err
 	}
-	parts, err := ask.parts()
+	title, parts, err := ask.parts()
 	if err != nil {
 		return book.Book{}, nil, err
 	}
 	b := book.Book{
-		Title:       "Gaskets of the invented engine, 20 x 25 mm",
-		Findings:    findings,
-		Precautions: append(template.Precautions(), jointPrecautions()...),
-	}
-	if ask.Times != 1 {
-		b.Title += fmt.Sprintf(", %g times the size", ask.Times)
+		Title: title, Findings: findings, Precautions: append(template.Precautions(), jointPrecautions()...),
 	}
 	sheets := book.Section{Key: "sheets", List: true, Notes: []string{
 		"Print at 100 %, and measure the bars before anything is cut.",
 	}}
+	if ask.Cut {
+		sheets.Notes = append(sheets.Notes, "Measure what the machine has read in before it cuts: it is as large as said over all.")
+	}
 	joints := book.Section{Key: "joints", Title: "THE JOINTS", List: true, Notes: jointNotes()}
 	var files []cli.File
 	for _, p := range parts {
-		t, solved, err := ask.draw(p, options)
+		t, err := template.New(p.onSheet(), options)
 		if err != nil {
-			return book.Book{}, nil, err
+			return book.Book{}, nil, ask.sheetProblem(err)
 		}
 		drawn, err := ask.files(p, t)
 		if err != nil {
 			return book.Book{}, nil, err
 		}
 		files = append(files, drawn...)
-		b.Findings = append(b.Findings, solved.findings.At(p.outline.Name)...)
+		b.Findings = append(b.Findings, p.findings.At(p.outline.Name)...)
 		sheets.Items = append(sheets.Items, ask.sheet(p, t, drawn))
-		title := fmt.Sprintf("%s: %d studs %v, %s (%.0f psi) above the air", p.outline.Name, len(p.outline.Holes),
-			solved.thread, bar(ask.Pressure), ask.Pressure.In(units.PSI))
-		joints.Items = append(joints.Items, solved.item(title))
+		if p.joint != nil {
+			title := fmt.Sprintf("%s: %d studs %v, %s (%.0f psi) above the air", p.outline.Name, len(p.outline.Holes),
+				p.joint.thread, bar(p.joint.pressure), p.joint.pressure.In(units.PSI))
+			joints.Items = append(joints.Items, p.joint.item(title))
+		}
 	}
 	b.Sections = []book.Section{sheets}
 	if len(correction.Items) > 0 {
 		b.Sections = append(b.Sections, correction)
 	}
-	b.Sections = append(b.Sections, joints)
+	if len(joints.Items) > 0 {
+		b.Sections = append(b.Sections, joints)
+	}
 	return b, files, nil
+}
+
+// sheetProblem names the flag that an error of the sheet is about.
+func (ask TemplateQuestion) sheetProblem(err error) error {
+	var argument *units.ArgumentError
+	if errors.As(err, &argument) && argument.Field == "thickness" {
+		return cli.Named("-thickness", err)
+	}
+	return err
 }
 
 func (ask TemplateQuestion) check() error {
@@ -96,6 +116,7 @@ func (ask TemplateQuestion) check() error {
 	if !slices.Contains([]string{"chest", "cover", "both"}, ask.Part) {
 		all = append(all, cli.Named("-part", fail.UnknownName("part", ask.Part, "chest, cover, both")))
 	}
+	all = append(all, ask.checkOwn())
 	if !(ask.Times >= leastTimes && ask.Times <= mostTimes) {
 		all = append(all, cli.Named("-times", fail.OutOfRange("size", ask.Times, "0.8 to 20")))
 	}
@@ -103,6 +124,24 @@ func (ask TemplateQuestion) check() error {
 		all = append(all, cli.Named("-name", fmt.Errorf("%d characters; accepted: up to %d", n, longestName)))
 	}
 	all = append(all, cli.Named("-pressure", fault.Positive(fail, "pressure", ask.Pressure)))
+	return errors.Join(all...)
+}
+
+// checkOwn refuses what is only for the invented engine, or for an outline.
+func (ask TemplateQuestion) checkOwn() error {
+	var all []error
+	refuse := func(given bool, text string) {
+		if given {
+			all = append(all, cli.ErrUsage("%s", text))
+		}
+	}
+	own := ask.Own.Name != ""
+	ofFile := strings.EqualFold(filepath.Ext(ask.Own.Name), ".toml")
+	refuse(own && ask.Part != "both", "-part is for the invented engine; accepted: without a file")
+	refuse(own && ask.Times != 1, "-times is for the invented engine; accepted: without a file")
+	refuse(ofFile && ask.Name != "", "-name is for one part, and the file names its own; accepted: without an engine file")
+	refuse((!own || ofFile) && (ask.Thread != nil || ask.Class != ""), "-thread and -class are for a list of corners; accepted: with one")
+	refuse(own && !ofFile && (ask.Thread == nil) != (ask.Class == ""), "-thread and -class go together; accepted: both, or neither")
 	return errors.Join(all...)
 }
 
@@ -145,21 +184,58 @@ func (ask TemplateQuestion) correct(options *template.Options) (book.Section, fi
 	return s, findings, errors.Join(all...)
 }
 
-// An enginePart is one gasket of the invented engine: bore 20 mm, stroke 25 mm,
-// steam ports 2 mm, bars 2.5 mm and exhaust port 4 mm wide, all 10 mm long.
-type enginePart struct {
-	file    string
-	outline gasket.Outline
+// A sheetPart is one gasket to draw.
+type sheetPart struct {
+	file      string // that its files are called by
+	outline   gasket.Outline
+	engine    string // what it belongs to
+	material  string
+	thickness units.Length
+	joint     *solvedJoint // nil: not judged
+	findings  finding.List
 }
 
-// engineStud is the thread of every stud, and engineClass the class of its steel:
-// studs of 4.6 do not seat jointing on the whole of the face.
+// onSheet is the part as the sheets have it: with what is wrong with its joint.
+func (p sheetPart) onSheet() template.Part {
+	part := template.Part{Outline: p.outline, Engine: p.engine, Thickness: p.thickness}
+	if p.material != "" {
+		part.Material = strings.ToUpper(p.material[:1]) + p.material[1:]
+	}
+	for _, f := range p.findings {
+		if f.Severity >= finding.Fails {
+			part.Warnings = append(part.Warnings, f.Text)
+		}
+	}
+	return part
+}
+
+// engineStud is the thread of every stud of the invented engine, and engineClass the
+// class of its steel: studs of 4.6 do not seat jointing on the whole of the face.
 func engineStud() thread.Thread { return thread.MustParse("M3") }
 
 const engineClass = "8.8"
 
-// parts returns the gaskets that are asked for.
-func (ask TemplateQuestion) parts() ([]enginePart, error) {
+// parts returns the gaskets that are asked for, and what they are called together.
+func (ask TemplateQuestion) parts() (title string, parts []sheetPart, err error) {
+	switch {
+	case ask.Own.Name == "":
+		parts, err = ask.ofInvented()
+		title = "Gaskets of the invented engine, 20 x 25 mm"
+		if ask.Times != 1 {
+			title += fmt.Sprintf(", %g times the size", ask.Times)
+		}
+	case strings.EqualFold(filepath.Ext(ask.Own.Name), ".toml"):
+		return ask.ofEngine()
+	default:
+		parts, err = ask.ofOutline()
+		title = "Gasket by the corners of " + cli.Short(ask.Own.Name)
+	}
+	return title, parts, err
+}
+
+// ofInvented returns the gaskets of the invented engine: bore 20 mm, stroke 25 mm,
+// steam ports 2 mm, bars 2.5 mm and exhaust port 4 mm wide, all 10 mm long.
+func (ask TemplateQuestion) ofInvented() ([]sheetPart, error) {
 	mm := func(v float64) units.Length { return units.MM(v * ask.Times) }
 	clear, err := engineStud().UsualClearance()
 	if err != nil {
@@ -174,38 +250,151 @@ func (ask TemplateQuestion) parts() ([]enginePart, error) {
 	if err := errors.Join(errRectangle, errCircle, errChest, errCover); err != nil {
 		return nil, err
 	}
-	if ask.Name != "" {
-		chest.Name, cover.Name = ask.Name, ask.Name
+	size := func(v float64) string { return mm(v).Text(units.Millimetres, 1) }
+	if ask.Inch {
+		size = func(v float64) string { return mm(v).Text(units.Inches, 2) }
 	}
-	both := []enginePart{{"chest", chest}, {"cover", cover}}
-	return slices.DeleteFunc(both, func(p enginePart) bool { return ask.Part != "both" && ask.Part != p.file }), nil
+	number := func(v float64) string { n, _, _ := strings.Cut(size(v), " "); return strings.TrimSuffix(n, ".0") }
+	unit := size(1)[strings.LastIndex(size(1), " "):]
+	var parts []sheetPart
+	for _, p := range []sheetPart{{file: "chest", outline: chest}, {file: "cover", outline: cover}} {
+		if ask.Part != "both" && ask.Part != p.file {
+			continue
+		}
+		p.engine = "Invented engine, " + number(20) + " × " + number(25) + unit
+		if err := ask.judge(&p, engineStud(), engineClass); err != nil {
+			return nil, err
+		}
+		parts = append(parts, p)
+	}
+	return parts, nil
 }
 
-// draw lays a part out and works out its joint.
-func (ask TemplateQuestion) draw(p enginePart, options template.Options) (*template.Template, solvedJoint, error) {
+// judge names a part, says what it is cut from and works its joint out.
+func (ask TemplateQuestion) judge(p *sheetPart, stud thread.Thread, class string) error {
+	if ask.Name != "" {
+		p.outline.Name = ask.Name
+	}
+	p.material, p.thickness = ask.Material.Name, ask.Thickness
 	var problems []error
 	solved := boltedJoint{
-		outline: p.outline, thread: engineStud(), class: engineClass, preload: bolting.InCasting,
+		outline: p.outline, thread: stud, class: class, preload: bolting.InCasting,
 		pressure: ask.Pressure, material: &ask.Material, sheet: &ask.Thickness,
 	}.solve(func(part string, err error) {
-		flags := map[string]string{"sheet": "-thickness", "pressure": "-pressure", "material": "-material"}
+		flags := map[string]string{"sheet": "-thickness", "pressure": "-pressure", "material": "-material", "class": "-class", "thread": "-thread"}
 		if flag := flags[part]; flag != "" {
 			err = cli.Named(flag, err)
+		} else if ask.Own.Name != "" {
+			err = cli.Named(cli.Short(ask.Own.Name), err)
 		}
 		problems = append(problems, err)
 	})
-	if problems != nil {
-		return nil, solved, errors.Join(problems...)
+	p.joint, p.findings = &solved, solved.findings
+	return errors.Join(problems...)
+}
+
+// notJudged is the code of the finding that nothing is known of the studs.
+const notJudged finding.Code = "joint-not-judged"
+
+// ofOutline returns the gasket whose corners are listed in a file.
+func (ask TemplateQuestion) ofOutline() ([]sheetPart, error) {
+	short := cli.Short(ask.Own.Name)
+	name := strings.TrimSuffix(filepath.Base(ask.Own.Name), filepath.Ext(ask.Own.Name))
+	if ask.Name != "" {
+		name = ask.Name
 	}
-	t, err := template.New(template.Part{
-		Outline: p.outline, Engine: "Invented engine, 20 × 25 mm",
-		Material: strings.ToUpper(ask.Material.Name[:1]) + ask.Material.Name[1:], Thickness: ask.Thickness,
-	}, options)
-	return t, solved, err
+	o, err := gasket.ReadOutline(name, bytes.NewReader(ask.Own.Text))
+	if err != nil {
+		return nil, cli.Named(short, err)
+	}
+	if err := o.Validate(); err != nil {
+		return nil, cli.Named(short, err)
+	}
+	p := sheetPart{file: fileName(name, "gasket"), outline: o}
+	if ask.Thread != nil {
+		if err := ask.judge(&p, *ask.Thread, ask.Class); err != nil {
+			return nil, err
+		}
+		return []sheetPart{p}, nil
+	}
+	p.material, p.thickness = ask.Material.Name, ask.Thickness
+	cut, errCut := o.Check(ask.Thickness)
+	held, errHeld := seal.Check(ask.Material, boltedJoint{pressure: ask.Pressure}.service())
+	if err := errors.Join(cli.Named("-thickness", errCut), cli.Named("-material", errHeld)); err != nil {
+		return nil, err
+	}
+	p.findings = slices.Concat(cut, held, finding.List{{
+		Code: notJudged, Severity: finding.Note, Text: "Whether its studs hold the cover and seat the gasket was not asked.",
+		Remedies: []string{"Give -thread and -class, and the pressure of the steam."},
+	}})
+	return []sheetPart{p}, nil
+}
+
+// ofEngine returns the gaskets of the covers of an engine file.
+func (ask TemplateQuestion) ofEngine() (title string, parts []sheetPart, err error) {
+	e, unread := engine.Parse(ask.Own.Name, ask.Own.Text)
+	problems := []error{unread, e.Cross()}
+	engineName := e.File.Name
+	if engineName == "" {
+		engineName = cli.Short(ask.Own.Name)
+	}
+	for i, c := range e.File.Covers {
+		if err := e.ValidateCover(i); err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		key := fmt.Sprintf("covers[%d]", i)
+		if c.Thickness == nil {
+			problems = append(problems, e.Errorf(key+".gasket_thickness", `missing; accepted: the thickness of the sheet, such as "0.25 mm"`))
+			continue
+		}
+		j := coverJoint(c)
+		if j.outline, err = coverOutline(e, key, c); err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		solved := j.solve(func(part string, err error) { problems = append(problems, e.Errors(key+"."+jointKeys[part], err)) })
+		p := sheetPart{
+			file: fileName(c.Where, fmt.Sprintf("cover-%d", i+1)), outline: j.outline, engine: engineName, thickness: *c.Thickness,
+			joint: &solved, findings: solved.findings,
+		}
+		p.outline.Name = strings.ToUpper(c.Where[:1]) + c.Where[1:] + " gasket"
+		if c.Gasket != nil {
+			p.material = c.Gasket.Name
+		}
+		if slices.ContainsFunc(parts, func(other sheetPart) bool { return other.file == p.file }) {
+			p.file += fmt.Sprintf("-%d", i+1)
+		}
+		parts = append(parts, p)
+	}
+	if err := engine.Join(problems...); err != nil {
+		return "", nil, err
+	}
+	if len(parts) == 0 {
+		return "", nil, cli.Named(cli.Short(ask.Own.Name), errors.New("no [[covers]] in it; accepted: a file with one or more"))
+	}
+	return "Gaskets of " + engineName, parts, nil
+}
+
+// fileName makes a name of letters, digits and hyphens from what a part is called.
+func fileName(name, other string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	if short := strings.Trim(b.String(), "-"); short != "" {
+		return short[:min(len(short), 40)]
+	}
+	return other
 }
 
 // files makes a part in the three formats, SVG sheet by sheet.
-func (ask TemplateQuestion) files(p enginePart, t *template.Template) ([]cli.File, error) {
+func (ask TemplateQuestion) files(p sheetPart, t *template.Template) ([]cli.File, error) {
 	var files []cli.File
 	var all []error
 	add := func(name string, write func(io.Writer) error) {
@@ -216,16 +405,21 @@ func (ask TemplateQuestion) files(p enginePart, t *template.Template) ([]cli.Fil
 	add(".pdf", t.WritePDF)
 	add(".dxf", t.WriteDXF)
 	for page := 1; page <= t.Pages(); page++ {
-		add(fmt.Sprintf("-%d.svg", page), func(w io.Writer) error { return t.WriteSVG(w, page) })
+		// as many digits as the last has, so that a folder lists them in order
+		add(fmt.Sprintf("-%0*d.svg", len(strconv.Itoa(t.Pages())), page), func(w io.Writer) error { return t.WriteSVG(w, page) })
 	}
 	if ask.Picture {
 		add("-picture.svg", t.WritePicture)
+	}
+	if ask.Cut {
+		add("-cut.svg", t.WriteCutSVG)
+		add("-cut.dxf", t.WriteCutDXF)
 	}
 	return files, errors.Join(all...)
 }
 
 // sheet says what was drawn and what to punch.
-func (ask TemplateQuestion) sheet(p enginePart, t *template.Template, drawn []cli.File) book.Item {
+func (ask TemplateQuestion) sheet(p sheetPart, t *template.Template, drawn []cli.File) book.Item {
 	sheets := "1 sheet"
 	if n := t.Pages(); n > 1 {
 		sheets = fmt.Sprintf("%d sheets", n)
@@ -234,7 +428,9 @@ func (ask TemplateQuestion) sheet(p enginePart, t *template.Template, drawn []cl
 	for _, h := range t.Holes() {
 		punch := book.Never(book.Length(h.Punch, 1), "none of the rack: cut with a knife")
 		if !h.Punch.IsZero() {
-			punch = book.Length(h.Punch, 1).Millimetres()
+			if punch = book.Length(h.Punch, 1).Millimetres(); ask.Inch {
+				punch = book.Length(h.Punch, 2)
+			}
 		}
 		holes.Rows = append(holes.Rows, book.Row{Values: []book.Value{
 			{Key: "count", Label: "number", What: book.Count(h.Count)},
@@ -243,7 +439,7 @@ func (ask TemplateQuestion) sheet(p enginePart, t *template.Template, drawn []cl
 		}})
 	}
 	item := book.Item{
-		Title: fmt.Sprintf("%s, %v thick, on %s of %v", p.outline.Name, ask.Thickness, sheets, ask.Paper),
+		Title: fmt.Sprintf("%s, %v thick, on %s of %v", p.outline.Name, p.thickness, sheets, ask.Paper),
 		Values: []book.Value{
 			{Key: "part", What: book.Word(p.file)},
 			{Key: "sheets", What: book.Count(t.Pages())},
@@ -251,9 +447,18 @@ func (ask TemplateQuestion) sheet(p enginePart, t *template.Template, drawn []cl
 		},
 		Tables: []book.Table{holes},
 	}
+	if m, err := p.outline.Measure(); err == nil {
+		item.Values = append(item.Values,
+			book.Value{Key: "width", Label: "over all, across", What: book.Length(m.Max.X.Sub(m.Min.X), 2)},
+			book.Value{Key: "height", Label: "over all, up", What: book.Length(m.Max.Y.Sub(m.Min.Y), 2)})
+	}
 	for _, f := range drawn {
 		kind := "SVG, one sheet"
 		switch {
+		case strings.HasSuffix(f.Name, "-cut.svg"):
+			kind = "SVG, for a machine that cuts"
+		case strings.HasSuffix(f.Name, "-cut.dxf"):
+			kind = "DXF, for a machine that cuts"
 		case strings.HasSuffix(f.Name, ".pdf"):
 			kind = "PDF, every sheet"
 		case strings.HasSuffix(f.Name, ".dxf"):
