@@ -60,8 +60,8 @@ func TestAdvice(t *testing.T) {
 			}
 		}
 	}
-	if len(advice) != 35 || len(precautions) != 10 {
-		t.Errorf("%d pieces of advice and %d precautions reach a pairing, want all 35 and 10", len(advice), len(precautions))
+	if len(advice) != 39 || len(precautions) != 11 {
+		t.Errorf("%d pieces of advice and %d precautions reach a pairing, want all 39 and 11", len(advice), len(precautions))
 	}
 	r, err := speeds.Recommend(speeds.Drilling, metal("brass"), speeds.HSS)
 	if err != nil {

@@ -30,7 +30,11 @@ func (f Feed) Per() string {
 // for turning, boring and facing by material, the finishing feed of a
 // university's sheet, which is what light lathes stand; for roughing its other
 // figure; for milling per tooth of an end mill, in proportion to the diameter
-// below 6 mm (common practice, as Note says). Small lathes take the lower end.
+// below 6 mm (common practice, as Note says). A fly cutter has one tool and takes the
+// finishing feed of turning for each turn. A slot drill has a cutter maker's feeds by
+// material and size, between two sizes in proportion, and a face mill a university's;
+// both begin at half of them on a light machine (common practice). Small lathes take
+// the lower end.
 // Screwcutting, tapping and dies feed by the pitch, and the other operations by
 // feel: for them, and where we have no figure, it is an error. [PublishedFeedsFor]
 // has all that was read. See the Example.
@@ -41,7 +45,7 @@ func FeedFor(op Operation, m material.Material, diameter units.Length) (Feed, er
 	if diameter.Sign() <= 0 {
 		return Feed{}, badDiameter(diameter)
 	}
-	const fed = "drilling, turning, facing, boring, parting, milling"
+	const fed = "drilling, turning, facing, boring, parting, milling of every sort"
 	switch op {
 	case Screwcutting, Tapping, DieCutting:
 		return Feed{}, fail.Argument("feed of "+op.String(), "", "by the pitch of the thread", fed, units.ErrUnknown)
@@ -49,8 +53,20 @@ func FeedFor(op Operation, m material.Material, diameter units.Length) (Feed, er
 		return Feed{}, fail.Argument("feed of "+op.String(), "", "by feel", fed, units.ErrUnknown)
 	case Facing, Boring:
 		op = Turning
+	case FlyCutting:
+		f, err := FeedFor(FinishTurning, m, diameter)
+		f.Note = join(f.Note, "one tool: the finishing feed of turning, for each turn", "; ")
+		f.Refs = f.Refs.And(source.Practice())
+		return f, err
+	case SlotMilling:
+		if f, ok := slotFeed(m.Name, diameter); ok {
+			return f.light(), nil
+		}
 	}
 	if f, ok := feedOf(op, m.Name, diameter); ok {
+		if op == FaceMilling {
+			f = f.light()
+		}
 		return f, nil
 	}
 	if op == Drilling {
@@ -83,6 +99,68 @@ func feedOf(op Operation, name string, diameter units.Length) (Feed, bool) {
 		}
 		name, stands, refs = next.standIn, "as "+next.standIn, next.refs
 	}
+}
+
+// light halves the lower end, from where a light machine begins.
+func (f Feed) light() Feed {
+	f.Min = f.Min.Scale(0.5)
+	f.Note = join(f.Note, "half of it to begin with on a light machine, common practice", "; ")
+	f.Refs = f.Refs.And(source.Practice())
+	return f
+}
+
+// slotFeed looks for the feeds of slot drills in the material, then in the one that
+// stands in for it: the figure of a size, between two sizes in proportion, below the
+// smallest in proportion to the diameter, above the largest that of the largest.
+func slotFeed(name string, diameter units.Length) (Feed, bool) {
+	stands, refs, seen := "", source.Refs{}, map[string]bool{}
+	for {
+		var below, above *feedRow
+		rows := feedTable.Rows()
+		for i := range rows {
+			row := &rows[i]
+			switch {
+			case !row.chosen || !contains(row.operations, SlotMilling) || !contains(row.materials, name):
+			case row.sizeLow.Cmp(diameter) <= 0:
+				if below == nil || row.sizeLow.Cmp(below.sizeLow) > 0 {
+					below = row
+				}
+			case above == nil || row.sizeLow.Cmp(above.sizeLow) < 0:
+				above = row
+			}
+		}
+		if below != nil || above != nil {
+			f := betweenSizes(below, above, diameter)
+			f.Stands = stands
+			f.Refs = f.Refs.With(refs)
+			return f, true
+		}
+		seen[name] = true
+		next := standIns()[name]
+		if next == nil || seen[next.standIn] {
+			return Feed{}, false
+		}
+		name, stands, refs = next.standIn, "as "+next.standIn, next.refs
+	}
+}
+
+// betweenSizes is the feed at a diameter between two rows, of which one may be none.
+func betweenSizes(below, above *feedRow, diameter units.Length) Feed {
+	switch {
+	case above == nil:
+		return below.feed
+	case below == nil:
+		f, share := above.feed, diameter.Ratio(above.sizeLow)
+		f.Min, f.Max = f.Min.Scale(share), f.Max.Scale(share)
+		f.Note = join(f.Note, "in proportion to the diameter below the smallest printed, "+both(above.sizeLow), "; ")
+		f.Refs = f.Refs.And(source.Practice())
+		return f
+	}
+	f := below.feed
+	share := diameter.Sub(below.sizeLow).Ratio(above.sizeLow.Sub(below.sizeLow))
+	f.Min = f.Min.Add(above.feed.Min.Sub(f.Min).Scale(share))
+	f.Max = f.Max.Add(above.feed.Max.Sub(f.Max).Scale(share))
+	return f
 }
 
 // forCutter takes a feed per tooth down in proportion for cutters under 6 mm, for

@@ -91,11 +91,19 @@ func TestFeeds(t *testing.T) {
 		{speeds.RoughTurning, metal("mild steel"), units.MM(20), units.Thou(10), units.Thou(20), "rev"},
 		{speeds.Facing, metal("cast iron, skin on"), units.MM(150), units.Thou(5), units.Thou(10), "rev"}, // university workshop sheet, cast iron: a finer feed would rub in the skin
 		{speeds.RoughTurning, metal("cast iron, skin on"), units.MM(150), units.Thou(15), units.Thou(25), "rev"},
-		{speeds.Turning, metal("plastic"), units.MM(20), units.MM(0.1), units.MM(0.1), "rev"},             // university tutorial sheet, Table 2
-		{speeds.FinishTurning, metal("gunmetal"), units.MM(20), units.Thou(3), units.Thou(10), "rev"},     // university workshop sheet, as bronze
-		{speeds.Turning, metal("copper"), units.MM(20), units.Thou(4), units.Thou(8), "rev"},              // finish figure
-		{speeds.Milling, metal("silver steel"), units.MM(10), units.Thou(1), units.Thou(2), "tooth"},      // 4 V / D sheet, finishing
-		{speeds.Parting, metal("stainless steel 303"), units.MM(10), units.Thou(2), units.Thou(2), "rev"}, // TM 1-420
+		{speeds.Turning, metal("plastic"), units.MM(20), units.MM(0.1), units.MM(0.1), "rev"},            // university tutorial sheet, Table 2
+		{speeds.FinishTurning, metal("gunmetal"), units.MM(20), units.Thou(3), units.Thou(10), "rev"},    // university workshop sheet, as bronze
+		{speeds.Turning, metal("copper"), units.MM(20), units.Thou(4), units.Thou(8), "rev"},             // finish figure
+		{speeds.Milling, metal("silver steel"), units.MM(10), units.Thou(1), units.Thou(2), "tooth"},     // 4 V / D sheet, finishing
+		{speeds.FlyCutting, metal("cast iron"), units.MM(63), units.Thou(5), units.Thou(10), "rev"},      // as finish turning
+		{speeds.FaceMilling, metal("cast iron"), units.MM(50), units.Thou(2), units.Thou(16), "tooth"},   // half of 4
+		{speeds.FaceMilling, metal("mild steel"), units.MM(50), units.Thou(3.5), units.Thou(7), "tooth"}, // half of 7
+		{speeds.SlotMilling, metal("cast iron"), units.Inch(0.125), units.Thou(0.25), units.Thou(0.5), "tooth"},
+		{speeds.SlotMilling, metal("cast iron"), units.Inch(0.1875), units.Thou(0.375), units.Thou(0.75), "tooth"}, // between 0.5 and 1
+		{speeds.SlotMilling, metal("cast iron"), units.Inch(0.0625), units.Thou(0.125), units.Thou(0.25), "tooth"}, // in proportion
+		{speeds.SlotMilling, metal("gunmetal"), units.Inch(0.25), units.Thou(1), units.Thou(2), "tooth"},           // as bearing bronze
+		{speeds.SlotMilling, metal("cast iron"), units.Inch(2), units.Thou(3.5), units.Thou(7), "tooth"},           // that of 1 in
+		{speeds.Parting, metal("stainless steel 303"), units.MM(10), units.Thou(2), units.Thou(2), "rev"},          // TM 1-420
 	} {
 		f, err := speeds.FeedFor(tt.op, tt.m, tt.d)
 		if err != nil || f.Min != tt.low || f.Max != tt.high || f.Per() != tt.per || f.Refs.First().Title == "" {
@@ -120,6 +128,8 @@ func TestFeeds(t *testing.T) {
 		{speeds.Drilling, material.Material{}, units.MM(3), units.ErrMissing},
 		{speeds.Drilling, metal("paper"), units.MM(3), units.ErrUnknown},
 		{speeds.Turning, metal("zinc alloy"), units.MM(3), units.ErrUnknown},
+		{speeds.SlotMilling, metal("zinc alloy"), units.MM(3), units.ErrUnknown},
+		{speeds.FlyCutting, metal("zinc alloy"), units.MM(3), units.ErrUnknown},
 	} {
 		if f, err := speeds.FeedFor(tt.op, tt.m, tt.d); !errors.Is(err, tt.want) {
 			t.Errorf("%v in %v, %v: %+v, %v", tt.op, tt.m, tt.d, f, err)

@@ -25,7 +25,10 @@ const (
 	Countersinking
 	Reaming
 	Tapping
-	Milling
+	Milling     // with the side or the end of an end mill
+	FaceMilling // with a cutter of several teeth, over a flat
+	FlyCutting  // with a single tool that swings round, over a flat
+	SlotMilling // of a slot or a port with a slot drill, the whole cutter buried
 )
 
 var operationNames = names.Set{
@@ -33,6 +36,7 @@ var operationNames = names.Set{
 	Texts: []string{
 		"", "turning", "rough turning", "finish turning", "facing", "boring", "parting", "grooving", "screwcutting",
 		"die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling",
+		"face milling", "fly cutting", "slot milling",
 	},
 }
 
@@ -63,8 +67,12 @@ func (op Operation) GoverningDiameter() string {
 		return "the tap"
 	case CentreDrilling, Countersinking:
 		return "the countersink where it cuts widest"
-	case Milling:
+	case Milling, SlotMilling:
 		return "the cutter"
+	case FaceMilling:
+		return "the cutter over its teeth"
+	case FlyCutting:
+		return "the circle that the tip of the tool sweeps"
 	}
 	return "none"
 }
@@ -83,6 +91,10 @@ func (op Operation) ByHand(diameter units.Length) bool {
 // TurnsWork reports whether the work turns and the tool stands still: the lathe's own
 // operations, though it drills, reams and taps too.
 func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
+
+// Mills reports whether the tool turns and the work moves under it: milling of every
+// sort.
+func (op Operation) Mills() bool { return op >= Milling && op <= SlotMilling }
 
 // ParseOperation returns the operation of that name; see [Operation.String].
 // Another text is a [*units.ParseError] that lists the accepted ones.

@@ -265,6 +265,8 @@ func (j Job) slow(p *Plan, most units.RotationalSpeed) {
 	text := fmt.Sprintf("The %s gives %s, below the range: it does no harm and takes longer.", step, surface(p.Speed))
 	var remedies []string
 	switch {
+	case j.Operation.Mills():
+		remedies = []string{"Keep the feed per tooth, so that the table goes slower in proportion: a cutter that turns without cutting wears."}
 	case j.Tool == Carbide:
 		remedies = []string{"HSS gives the better finish at this speed."}
 	case j.Operation.TurnsWork():

@@ -151,7 +151,7 @@ func checkSense(op Operation, m material.Material, tool Tool) error {
 // resolved holds the answers of Recommend by operation, name of the material and
 // tool, nil where there is none: an operation is worked out when it is first
 // asked for.
-var resolved [Milling + 1]table.Once[map[string][]*Range]
+var resolved [SlotMilling + 1]table.Once[map[string][]*Range]
 
 func resolve(op Operation) map[string][]*Range {
 	s := resolver{map[figure]*Published{}, standIns()}

@@ -41,10 +41,11 @@ func program() cli.Program {
 				`"low 50-1100, high 100-2500" or "cone 720 450 280 175, back gear 6.5:1"`)
 			cli.Optional(f, &ask.Own, "v", "SPEED", `the builder's own cutting speed, such as "25 m/min", in place of the published one`)
 			cli.Optional(f, &ask.Running, "n", "SPEED", `that the machine runs at now, to be judged, such as "600 rev/min"`)
-			cli.Optional(f, &ask.Depth, "depth", "LENGTH", "of a hole")
+			cli.Optional(f, &ask.Depth, "depth", "LENGTH", "of a hole at its full diameter, or of a slot")
 			cli.Optional(f, &ask.Pitch, "pitch", "LEAD", `of the thread that is screwcut, such as "1.5 mm" or "26 tpi"`)
 			cli.Optional(f, &ask.Length, "length", "LENGTH", "of the cut, for the minutes; a disc that is faced has half its diameter")
-			cli.Optional(f, &ask.Deep, "cut", "LENGTH", "depth of cut on the radius, for the motor")
+			cli.Optional(f, &ask.Width, "width", "LENGTH", "of a slot that is wider than its cutter")
+			cli.Optional(f, &ask.Deep, "cut", "LENGTH", "depth of cut on the radius, for the motor; of a pass in a slot")
 			cli.Optional(f, &ask.Motor, "motor", "POWER", `of the motor, such as "300 W"`)
 			cli.Optional(f, &ask.Centre, "centre", "LENGTH", "height of the centres over the bed or slide")
 			cli.Optional(f, &ask.Reach, "reach", "LENGTH", "that a parting blade reaches")
@@ -56,7 +57,7 @@ func program() cli.Program {
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", "from the axis to the middle of its weight")
 			f.OptionalCount(&ask.Teeth, "teeth", "NUMBER", "of teeth of a milling cutter, for the minutes")
 			cli.Optional(f, &ask.Wheel, "wheel", "SPEED", "the part is a flywheel in one piece and will run at this speed")
-			f.Text(&ask.Drills, "own", "DRILLS", `in the drawer, for the hole before a reamer: "1-13x0.1 mm, #1-#60"`)
+			f.Text(&ask.Drills, "own", "DRILLS", `in the drawer, for the hole before a reamer or a chain of holes along a slot: "1-13x0.1 mm, #1-#60"`)
 			f.Switch(&ask.Published, "published", "list every published cutting speed for the pairing")
 		},
 		Run: func(args []string) (b book.Book, err error) {

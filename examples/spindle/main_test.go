@@ -119,6 +119,21 @@ func TestQuestions(t *testing.T) {
 			[]string{"F = m e w^2 = 3 kg x 20 mm x (300 rev/min)^2 = 59.2 N"}},
 		{"the rim of a wheel on the lathe", []string{"-n", "4000 rev/min", "-wheel", "600 rev/min", "-d", "150 mm", "-material", "cast iron", "facing"}, 1,
 			[]string{"Do not run it. 4000 rev/min is above the limit of 3073 rev/min (the rim of the wheel"}},
+		{"SP-08 a port of 2 mm in iron", []string{"-machine", "100-6000", "-d", "2 mm", "-material", "cast iron", "-tool", "carbide", "-length", "31.75 mm", "-depth", "12 mm", "-teeth", "2", "slot milling"}, 0,
+			[]string{"set 6000 rev/min the edge meets 37.7 m/min", "depth of a pass 0.25 mm 10 thou 0.25 to 0.4 mm for this cutter", "per tooth",
+				"slide or table moves 48.0 mm/min 1.89 in/min", "cutting time 29m45s passes 48"}},
+		{"SP-08 slower than the range", []string{"-machine", "100-2000", "-d", "2 mm", "-material", "cast iron", "-tool", "carbide", "slot milling"}, 0,
+			[]string{"set 2000 rev/min", "below the range: it does no harm", "> Keep the feed per tooth, so that the table goes slower in proportion"}},
+		{"SP-08 a millimetre and a half at once", []string{"-machine", "100-2000", "-d", "2 mm", "-material", "cast iron", "-length", "10 mm", "-width", "2 mm", "-depth", "3 mm", "-cut", "1.5 mm", "-teeth", "2", "slot milling"}, 1,
+			[]string{"WILL NOT WORK - A pass of 1.5 mm is too deep for a slot drill of 2 mm", "> Take 0.25 mm a pass to begin with, 0.4 mm at most.", "The cutter of 2 mm is as wide as the slot"}},
+		{"a port with a smaller cutter", []string{"-machine", "100-2000", "-d", "1.5 mm", "-material", "cast iron", "-length", "10 mm", "-width", "2 mm", "-depth", "3 mm", "-own", "1-13x0.1 mm", "-teeth", "2", "slot milling"}, 0,
+			[]string{"chain drill first 1.80 mm 0.071 in at 1.00, 3.00, 5.00, 7.00, 9.00 mm from one end", "cutting time 24m0s passes 16", "16 x 18 / (0.003 x 2 x 2000)"}},
+		{"SP-09 a fly cutter over the port face", []string{"-machine", "100-2000", "-d", "63 mm", "-material", "cast iron", "-length", "60 mm", "fly cutting"}, 0,
+			[]string{"set 150 rev/min", "feed 0.127 to 0.254 mm 5.0 to 10.0 thou per rev", "19.1 mm/min 0.75 in/min", "time of a pass 6m27s", "stand out of the plane that it sweeps"}},
+		{"SP-09 a fly cutter as an end mill", []string{"-machine", "100-2000", "-d", "63 mm", "-material", "cast iron", "-length", "60 mm", "-teeth", "1", "milling"}, 0,
+			[]string{"A cutter of one tooth is a fly cutter: ask for fly cutting"}},
+		{"a face mill", []string{"-machine", "100-2000", "-d", "50 mm", "-material", "cast iron", "-length", "60 mm", "-teeth", "4", "face milling"}, 0,
+			[]string{"set 190 rev/min", "feed 0.051 to 0.406 mm 2.0 to 16.0 thou per tooth", "clear of the work at both ends"}},
 		{"a diameter that is none", []string{"-d", "M", "-material", "brass", "tapping"}, 2, nil},
 		{"tapping", []string{"-d", "3 mm", "-material", "brass", "tapping"}, 0, []string{"feed by the pitch of the thread", "Taps up to M4 and every die by hand"}},
 	} {
@@ -144,6 +159,10 @@ func TestRefuses(t *testing.T) {
 		{"unknown operation", []string{"-d", "80 mm", "-material", "brass", "whittling"}, `"whittling": unknown; accepted: turning`},
 		{"no material", []string{"-d", "80 mm", "facing"}, "phosphor bronze"},
 		{"unknown material", []string{"-d", "80 mm", "-material", "unobtainium", "facing"}, "gunmetal"},
+		{"a slot over twice as wide as its cutter", []string{"-machine", "100-2000", "-d", "2 mm", "-length", "10 mm", "-width", "5 mm", "-teeth", "2", "-material", "brass", "slot milling"}, "width of the slot 5 mm: out of range; accepted: up to twice the cutter, 4 mm"},
+		{"teeth of a fly cutter", []string{"-d", "63 mm", "-teeth", "2", "-material", "brass", "fly cutting"}, "-teeth goes with milling; a fly cutter has one"},
+		{"the width of a bar", []string{"-d", "63 mm", "-width", "2 mm", "-material", "brass", "turning"}, "-width goes with slot milling"},
+		{"a motor for milling", []string{"-d", "6 mm", "-motor", "200 W", "-material", "brass", "milling"}, "-motor goes with drilling"},
 		{"no pitch", []string{"-d", "10 mm", "-material", "mild steel", "screwcutting"}, "-pitch LEAD: missing; accepted: that of the thread"},
 		{"the pitch of a turned bar", []string{"-d", "10 mm", "-pitch", "1 mm", "-material", "mild steel", "turning"}, "-pitch goes with screwcutting"},
 		{"the speed of a hand", []string{"-d", "3 mm", "-v", "3 m/min", "-material", "mild steel", "tapping"}, "-v goes with what runs under power"},
@@ -267,6 +286,13 @@ func TestNoSpeedByHand(t *testing.T) {
 		answer, _, _ := strings.Cut(out, "SOURCES")
 		if code != 0 || errs != "" || strings.Contains(answer, "rev/min") || strings.Contains(answer, "m/min") || strings.Contains(answer, "Perhaps") {
 			t.Errorf("%q: exit %d, %s", args, code, out)
+		}
+	}
+	// SP-08: nor is a small cutter of carbide told to be of HSS.
+	for _, op := range []string{"milling", "slot milling", "face milling", "fly cutting"} {
+		_, out, _ := do("-machine", "100-2000", "-d", "2 mm", "-material", "cast iron", "-tool", "carbide", op)
+		if !strings.Contains(out, "below the range") || strings.Contains(out, "HSS gives the better finish") {
+			t.Errorf("%s with carbide of 2 mm: %s", op, out)
 		}
 	}
 	for _, args := range [][]string{

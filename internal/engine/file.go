@@ -160,6 +160,7 @@ type Operation struct {
 	Length    *units.Length          `toml:"length"` // of the cut; of itself for facing, parting and holes
 	Depth     *units.Length          `toml:"depth"`  // of a hole
 	Pitch     *units.Length          `toml:"pitch"`  // of a thread that is screwcut
+	Width     *units.Length          `toml:"width"`  // of a slot that is milled
 	Cut       *units.Length          `toml:"cut"`    // depth of each cut; of turned work on the radius
 	Stock     *units.Length          `toml:"stock"`  // to take off in such cuts
 	Teeth     int                    `toml:"teeth"`  // of a milling cutter

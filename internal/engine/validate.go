@@ -123,10 +123,11 @@ func (e *Engine) ValidateOperation(i int) error {
 	t.above("depth", o.Depth, length)
 	t.above("cut", o.Cut, length)
 	t.above("stock", o.Stock, length)
+	t.above("width", o.Width, length)
 	if o.Operation != nil {
 		o.together(t, *o.Operation)
 	}
-	if t.has("stock") && !t.has("cut") {
+	if slot := o.Operation != nil && *o.Operation == speeds.SlotMilling; t.has("stock") && !t.has("cut") && !slot {
 		t.complain("stock", "there is no cut to take it off in; accepted: stock and cut together")
 	}
 	return said(t)
@@ -134,8 +135,11 @@ func (e *Engine) ValidateOperation(i int) error {
 
 // together complains of keys that do not go with an operation.
 func (o Operation) together(t *entry, op speeds.Operation) {
-	if o.Teeth != 0 && op != speeds.Milling {
+	if o.Teeth != 0 && (!op.Mills() || op == speeds.FlyCutting) {
 		t.complain("teeth", "%d for %v; accepted: the teeth of a milling cutter", o.Teeth, op)
+	}
+	if o.Width != nil && op != speeds.SlotMilling {
+		t.complain("width", "%v for %v; accepted: the width of a slot, for slot milling", o.Width, op)
 	}
 	if o.On == "mill" && op.TurnsWork() && op != speeds.Boring {
 		t.complain("on", `%q for %v, which turns the work; accepted: "lathe"`, o.On, op)

@@ -173,7 +173,8 @@ func feedOf(j speeds.Job, plan speeds.Plan) (speeds.Feed, []book.Value, error) {
 
 // feedSpeedOf is how fast the tool moves along.
 func feedSpeedOf(label string, v units.Speed) book.Value {
-	return book.Value{Key: "feed", Label: label, What: book.Number(v.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min")}
+	return book.Value{Key: "feed", Label: label, What: book.Number(v.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min").
+		And(book.Number(v.In(units.InchPerMinute), 2, "in/min", ""))}
 }
 
 // loadOf is what a cut asks of the spindle and of the motor, for programs: the

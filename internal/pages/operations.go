@@ -175,12 +175,6 @@ func (s *step) cut(e *engine.Engine, key string) error {
 		}
 		s.values = append(s.values, along...)
 	}
-	if f.Min.IsZero() {
-		return nil
-	}
-	if s.set() == 0 || f.PerTooth && s.entry.Teeth == 0 {
-		return nil
-	}
 	zero := func(l *units.Length) units.Length {
 		if l == nil {
 			return units.Length{}
@@ -189,8 +183,26 @@ func (s *step) cut(e *engine.Engine, key string) error {
 	}
 	cut := cutting.Cut{
 		Operation: s.job.Operation, Material: s.job.Material, Diameter: s.job.Diameter, Feed: f, Spindle: s.set(),
-		Teeth: s.entry.Teeth, Length: zero(s.entry.Length), Depth: zero(s.entry.Depth),
+		Teeth: s.entry.Teeth, Length: zero(s.entry.Length), Width: zero(s.entry.Width), Depth: zero(s.entry.Depth),
 		Deep: zero(s.entry.Cut), Stock: zero(s.entry.Stock),
+	}
+	if cut.Operation == speeds.SlotMilling {
+		var drawer gauge.Set
+		if e.Drills.Set != nil {
+			drawer = *e.Drills.Set
+		}
+		slot, findings, err := slotOf(cut, drawer)
+		if err != nil {
+			return e.Errorf(key+".diameter", "%v", err)
+		}
+		s.values = append(s.values, slot...)
+		s.tell(findings, "")
+		if !findings.OK() {
+			return nil
+		}
+	}
+	if f.Min.IsZero() || s.set() == 0 || f.PerTooth && s.entry.Teeth == 0 {
+		return nil
 	}
 	if s.feedSpeed, err = cut.FeedSpeed(); err != nil {
 		return e.Errorf(key+".teeth", "%v", err)
@@ -209,7 +221,7 @@ func (s *step) cut(e *engine.Engine, key string) error {
 	}
 	load, err := cut.Load()
 	switch {
-	case errors.Is(err, units.ErrUnknown) && f.PerTooth: // no method
+	case errors.Is(err, units.ErrUnknown) && cut.Operation.Mills(): // no method
 		return nil
 	case errors.Is(err, units.ErrUnknown):
 		s.remarks = append(s.remarks, noForce(cut))
@@ -255,7 +267,7 @@ func (s *step) item(advice []*advised) book.Item {
 	i.Values = append(i.Values, s.values...)
 	switch {
 	case s.minutes > 0:
-		remark := fmt.Sprintf("at %.1f mm/min", s.feedSpeed.In(units.MillimetrePerMinute))
+		remark := fmt.Sprintf("at %.1f mm/min, %.2f in/min", s.feedSpeed.In(units.MillimetrePerMinute), s.feedSpeed.In(units.InchPerMinute))
 		if s.passes > 1 {
 			remark += fmt.Sprintf(", %d cuts", s.passes)
 		}

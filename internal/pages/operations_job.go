@@ -39,7 +39,7 @@ func jobOf(e *engine.Engine, entry engine.Operation) (speeds.Job, error) {
 }
 
 func onMill(entry engine.Operation) bool {
-	return entry.On == "mill" || entry.On == "" && *entry.Operation == speeds.Milling
+	return entry.On == "mill" || entry.On == "" && entry.Operation.Mills()
 }
 
 // machineOf returns the speeds and the motor of the machine that the operation is

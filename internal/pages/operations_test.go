@@ -125,7 +125,7 @@ material = "brass"
 		"n = 1000 x 18 / (pi x 150) = 38.2 rev/min at most",
 		// 30 mm of mild steel at 90 ft/min is 291 rev/min: the 210 step, 19.8 m/min; 5 mm
 		// in 3 cuts of (12 + 2) mm at 0.01 in/rev: 3 x 14 / (0.254 x 210) = 0.79 min.
-		"set 210 rev/min", "the edge meets 19.8 m/min", "feed 0.254 to", "cutting time 0.8 min at 53.3 mm/min, 3 cuts",
+		"set 210 rev/min", "the edge meets 19.8 m/min", "feed 0.254 to", "cutting time 0.8 min at 53.3 mm/min, 2.10 in/min, 3 cuts",
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
 		"set 360 rev/min",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
@@ -307,13 +307,16 @@ func TestDemonstrationIsMachined(t *testing.T) {
 	text, _ := views(t, b)
 	for _, want := range []string{"MACHINING", "flywheel", "cone step 3, back gear", "from the drawer 4.8 mm",
 		// The rim, 12 mm and 2 mm to start, at 0.127 mm and 43.08 rev/min; 0.5 mm out of the
-		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 450 rev/min; three cuts of 10 +
-		// 1 mm at twice 0.0085 mm and 2000 rev/min.
+		// cylinder in two cuts of 36 + 2 mm at 0.127 mm and 450 rev/min. A port of 10
+		// by 2 mm with a cutter of 1.5 mm, 3 mm deep at 0.1875 mm: 16 laps of 2 x 8.5 + 2 x
+		// 0.5 mm at twice 0.0005 in x 1.5/3.175 x 1/2 and 2000 rev/min: 24.0 min (SP-08).
 		"set 720 rev/min", "feed 0.046 to 0.091 mm", "cutting time 0.5 min", // 0.002 in less 10 % for the depth
 		// 1150 x 0.127^-0.2 N/mm2 x 1 mm x 0.127 mm at 13.5 m/min, with 0.75 of it arriving.
 		"66 W at the motor of 300 W, 22 %",
-		"set 43.08 rev/min", "cutting time 2.6 min", "set 450 rev/min", "cutting time 1.3 min at 57.2 mm/min, 2 cuts",
-		"set 2000 rev/min", "feed 0.008 to 0.017 mm", "cutting time 1.0 min at 33.9 mm/min, 3 cuts"} {
+		"set 43.08 rev/min", "cutting time 2.6 min", "set 450 rev/min", "cutting time 1.3 min at 57.2 mm/min, 2.25 in/min, 2 cuts",
+		"set 2000 rev/min", "feed 0.003 to 0.006 mm", "depth of a pass 0.19 mm 7 thou 0.19 to 0.3 mm for this cutter",
+		"chain drill first 1.80 mm 0.071 in at 1.00, 3.00, 5.00, 7.00, 9.00 mm from one end; its tip no deeper than the slot",
+		"cutting time 24.0 min at 12.0 mm/min, 0.47 in/min, 16 cuts"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing of %q in\n%s", want, text)
 		}

@@ -33,6 +33,7 @@ type SpindleQuestion struct {
 	Depth     *units.Length          // of a hole
 	Pitch     *screwcut.Lead         // of the thread that is screwcut
 	Length    *units.Length          // of the cut, for the minutes
+	Width     *units.Length          // of a slot that is wider than its cutter
 	Deep      *units.Length          // of the cut on the radius, for the motor
 	Motor     *units.Power
 	Teeth     *int                   // of a milling cutter, for the minutes
@@ -206,18 +207,21 @@ func (ask SpindleQuestion) check() error {
 		{"-v", positive(ask.Own), ask.Own != nil, !byHand, "what runs under power: taps up to 4 mm and dies are turned by hand"},
 		{"-pitch", nil, ask.Pitch != nil, op == speeds.Screwcutting, "screwcutting"},
 		{"-n", positive(ask.Running), ask.Running != nil, true, ""},
-		{"-depth", above(ask.Depth), ask.Depth != nil, op == speeds.Drilling || op == speeds.Reaming, "drilling and reaming"},
+		{"-depth", above(ask.Depth), ask.Depth != nil, op == speeds.Drilling || op == speeds.Reaming || op == speeds.SlotMilling,
+			"drilling, reaming and slot milling"},
 		{"-length", above(ask.Length), ask.Length != nil, true, ""},
-		{"-cut", above(ask.Deep), ask.Deep != nil, ask.Motor != nil && op.TurnsWork(), "turning, facing, boring or parting and -motor"},
-		{"-motor", positive(ask.Motor), ask.Motor != nil, op == speeds.Drilling || ask.Deep != nil, "drilling, or with -cut"},
-		{"-teeth", positive(ask.Teeth), ask.Teeth != nil, op == speeds.Milling, "milling"},
+		{"-width", above(ask.Width), ask.Width != nil, op == speeds.SlotMilling, "slot milling"},
+		{"-cut", above(ask.Deep), ask.Deep != nil, ask.Motor != nil && op.TurnsWork() || op == speeds.SlotMilling,
+			"turning, facing, boring or parting and -motor, and with slot milling"},
+		{"-motor", positive(ask.Motor), ask.Motor != nil, op == speeds.Drilling || ask.Deep != nil && op.TurnsWork(), "drilling, or with -cut"},
+		{"-teeth", positive(ask.Teeth), ask.Teeth != nil, op.Mills() && op != speeds.FlyCutting, "milling; a fly cutter has one"},
 		{"-centre", above(ask.Centre), ask.Centre != nil, true, ""},
 		{"-reach", above(ask.Reach), ask.Reach != nil, op == speeds.Parting, "parting"},
 		{"-overhang", above(ask.Overhang), ask.Overhang != nil, ask.Section != nil, "-section"},
 		{"-section", above(ask.Section), ask.Section != nil, ask.Overhang != nil, "-overhang"},
 		{"-chuck", positive(ask.Chuck), ask.Chuck != nil, true, ""},
 		{"-wheel", positive(ask.Wheel), ask.Wheel != nil, true, ""},
-		{"-own", nil, ask.Drills.Len() > 0, op == speeds.Reaming, "reaming"},
+		{"-own", nil, ask.Drills.Len() > 0, op == speeds.Reaming || op == speeds.SlotMilling, "reaming and slot milling"},
 		{"-mass", positive(ask.Mass), ask.Mass != nil, ask.Offset != nil && op.TurnsWork(), "work that turns and -offset"},
 		{"-offset", above(ask.Offset), ask.Offset != nil, ask.Mass != nil, "-mass"},
 	} {

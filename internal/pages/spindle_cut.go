@@ -34,18 +34,29 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 		i.Notes = append(i.Notes, book.Note{Text: "Feed: " + f.Note + "."})
 	}
 	step := plan.Choice.Step.Speed
+	var findings finding.List
+	if s.job.Operation == speeds.SlotMilling {
+		values, found, err := slotOf(s.cut(f, step), s.Drills)
+		if err != nil {
+			return book.Section{}, nil, cli.Named("-d", err)
+		}
+		i.Values, findings = append(i.Values, values...), found
+		if !found.OK() {
+			return section(i), findings, nil
+		}
+	}
 	if step == 0 || !plan.Findings.OK() {
 		if s.Length != nil || s.Motor != nil {
 			i.Notes = append(i.Notes, book.Note{Text: "Time and motor are not known without a machine that can do it: say -machine."})
 		}
-		return section(i), nil, nil
+		return section(i), findings, nil
 	}
 	cut := s.cut(f, step)
 	if err := s.time(&i, cut); err != nil {
 		return book.Section{}, nil, err
 	}
-	findings, err := s.motor(&i, cut)
-	return section(i), findings, err
+	found, err := s.motor(&i, cut)
+	return section(i), append(findings, found...), err
 }
 
 // threading adds how fast the tool goes along, at the speed at which the machine
@@ -77,6 +88,12 @@ func (s spindle) cut(f speeds.Feed, step units.RotationalSpeed) cutting.Cut {
 	if s.Deep != nil {
 		c.Deep = *s.Deep
 	}
+	if s.Width != nil {
+		c.Width = *s.Width
+	}
+	if c.Operation == speeds.SlotMilling {
+		c.Stock, c.Depth = c.Depth, units.Length{}
+	}
 	return c
 }
 
@@ -85,6 +102,9 @@ func (s spindle) cut(f speeds.Feed, step units.RotationalSpeed) cutting.Cut {
 func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 	if s.Length == nil && (s.job.Operation != speeds.Drilling || s.job.Depth.IsZero()) {
 		return nil
+	}
+	if cut.Operation == speeds.Milling && cut.Teeth == 1 {
+		i.Notes = append(i.Notes, book.Note{Text: "A cutter of one tooth is a fly cutter: ask for fly cutting, which feeds it as a turning tool."})
 	}
 	if cut.Feed.PerTooth && cut.Teeth == 0 {
 		i.Notes = append(i.Notes, book.Note{Text: "The time is not known without the teeth of the cutter: say -teeth."})
@@ -102,6 +122,10 @@ func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 	if err != nil {
 		return cli.Named("-length", err)
 	}
+	name := "time of a pass"
+	if path.Passes > 1 {
+		name = "cutting time"
+	}
 	n := figures(cut.Spindle.In(units.RevPerMinute), 4)
 	formula, factors := "(f n)", fmt.Sprintf("(%.3f x %s)", cut.Feed.Min.MM(), n)
 	if cut.Feed.PerTooth {
@@ -109,9 +133,19 @@ func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 	}
 	i.Values = append(i.Values,
 		feedSpeedOf("slide or table moves", vf),
-		book.Value{Key: "seconds", Label: "time of a pass", What: book.Number(t.Seconds(), 0, "s", "").Shown(t.Round(time.Second).String())})
-	i.Formulas = append(i.Formulas, book.Formula{Text: fmt.Sprintf("t = (l + approach) / %s = (%s + %.2f) / %s = %s a pass",
-		formula, figures(path.Length.MM(), 4), path.Approach.MM(), factors, t.Round(time.Second))})
+		book.Value{Key: "seconds", Label: name, What: book.Number(t.Seconds(), 0, "s", "").Shown(t.Round(time.Second).String())})
+	worked := fmt.Sprintf("t = (l + approach) / %s = (%s + %.2f) / %s = %s a pass",
+		formula, figures(path.Length.MM(), 4), path.Approach.MM(), factors, t.Round(time.Second))
+	switch {
+	case cut.Operation == speeds.SlotMilling:
+		i.Values = append(i.Values, book.Value{Key: "passes", Label: "passes", What: book.Count(max(path.Passes, 1)), Remark: "down, without the hands and the chips"})
+		worked = fmt.Sprintf("t = passes l / %s = %d x %s / %s = %s", formula, max(path.Passes, 1), figures(path.Length.MM(), 4), factors,
+			t.Round(time.Second))
+	case path.Overrun.Sign() > 0:
+		worked = fmt.Sprintf("t = (l + d) / %s = (%s + %s) / %s = %s a pass, clear of the work at both ends", formula,
+			figures(path.Length.MM(), 4), figures(cut.Diameter.MM(), 4), factors, t.Round(time.Second))
+	}
+	i.Formulas = append(i.Formulas, book.Formula{Text: worked})
 	return nil
 }
 

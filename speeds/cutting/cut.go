@@ -18,8 +18,9 @@ type Cut struct {
 	Spindle   units.RotationalSpeed
 	Teeth     int          // of a milling cutter
 	Length    units.Length // that is cut; zero: half the diameter in facing and parting, Depth in drilling
-	Depth     units.Length // of a drilled hole
-	Deep      units.Length // depth of each cut, of turned work on the radius
+	Width     units.Length // of a slot that is wider than the cutter
+	Depth     units.Length // of a drilled hole at its full diameter; the point goes deeper by PointLength
+	Deep      units.Length // depth of each cut, of turned work on the radius; zero in a slot: that of SlotPassFor
 	Stock     units.Length // to take off in such cuts; zero: one cut
 }
 
@@ -40,8 +41,11 @@ func (c Cut) FeedSpeed() (units.Speed, error) {
 
 // Path returns the way of the tool: the length of the cut and what is before it,
 // the point of a drill, half of a milling cutter, else the 2 mm that a hand leaves
-// (common practice). A length that is neither given nor that of the operation
-// itself is an error.
+// (common practice). A fly cutter and a face mill sweep clear of the work behind it
+// too. In a slot it is from one end to the other, or a lap along both sides where the
+// slot is wider than the cutter, without the way down at each pass. A length that is
+// neither given nor that of the operation itself is an error, and a slot that is
+// shorter than the cutter or over twice as wide.
 func (c Cut) Path() (Path, error) {
 	p := Path{Length: c.Length, Approach: handApproach()}
 	switch {
@@ -59,9 +63,16 @@ func (c Cut) Path() (Path, error) {
 		p.Approach, err = PointLength(c.Diameter, UsualPoint)
 	case speeds.Milling:
 		p.Approach = c.Diameter.Scale(0.5)
+	case speeds.FaceMilling, speeds.FlyCutting:
+		p.Approach, p.Overrun = c.Diameter.Scale(0.5), c.Diameter.Scale(0.5)
+	case speeds.SlotMilling:
+		p, err = c.slotPath()
 	}
 	if err == nil && !c.Stock.IsZero() {
-		p.Passes, _, err = Passes(c.Stock, c.Deep)
+		var deep units.Length
+		if deep, err = c.pass(); err == nil {
+			p.Passes, _, err = Passes(c.Stock, deep)
+		}
 	}
 	return p, err
 }

@@ -1,5 +1,6 @@
 // Package hole says which drill goes before a reamer, at what size a drilled
-// hole comes out, how to grind the drill, and which drill of the drawer will do.
+// hole comes out, how to grind the drill, which drill of the drawer will do, and
+// where to drill a chain of holes along a slot.
 //
 //	holes, err := hole.ReamingFor(units.MM(6), gunmetal)
 //	drills, err := holes[0].Drills(drawer)
