@@ -438,3 +438,20 @@ func ExamplePattern_From() {
 	// 3 54 mm 36 mm
 	// 4 6 mm 36 mm
 }
+
+// Dividers for seven holes on 36 mm; set by a rule to 15.7, six steps left 15.16.
+func ExampleStepOff() {
+	s, err := gasket.StepOff(7, units.MM(36))
+	if err != nil {
+		panic(err)
+	}
+	for _, chord := range s.Chords {
+		fmt.Print(chord.Text(units.Millimetres, 3), " ")
+	}
+	next, err := s.Reopened(units.MM(15.7), units.MM(15.16))
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println("set again to", next.Text(units.Millimetres, 2))
+	// Output: 15.620 mm 28.146 mm 35.097 mm set again to 15.62 mm
+}

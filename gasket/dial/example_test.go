@@ -60,3 +60,17 @@ func ExampleRotary_Set() {
 	// 2  141 deg 26 min at 18.000 mm, out by 1.5 um
 	// 3  192 deg 51 min at 18.000 mm, out by -2.2 um
 }
+
+// The order in which the X slide never comes back.
+func ExampleTable_InOrder() {
+	p, err := gasket.BoltCircle(6, units.MM(36), 90*units.Degree)
+	if err != nil {
+		panic(err)
+	}
+	order, err := dial.Table{}.InOrder(p, gasket.Datum{})
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(order)
+	// Output: [3 2 4 1 5 6]
+}

@@ -1,7 +1,9 @@
 package dial
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/valvechest/valvechest/gasket"
@@ -137,4 +139,31 @@ func (w Handwheel) set(to, from, overrun units.Length) (SlideSetting, units.Leng
 		s.Over = overrun
 	}
 	return s, stand, nil
+}
+
+// InOrder returns the numbers of the holes, from 1, in the order in which the X slide
+// never comes back, as its dial counts, and holes of one X in that of Y: with it
+// [Table.Set] goes past first least often. It takes what Set takes.
+func (t Table) InOrder(p gasket.Pattern, d gasket.Datum) ([]int, error) {
+	if err := checkPlaces(p, d); err != nil {
+		return nil, err
+	}
+	at, order := p.From(d), make([]int, len(p))
+	for i := range order {
+		order[i] = i + 1
+	}
+	// to a nanometre: the two holes of a circle with one X come out of sines
+	counted := func(v units.Length, w Handwheel) int64 {
+		n := int64(math.Round(v.MM() * 1e6))
+		if w.Down {
+			n = -n
+		}
+		return n
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(
+			cmp.Compare(counted(at[a-1].X, t.X), counted(at[b-1].X, t.X)),
+			cmp.Compare(counted(at[a-1].Y, t.Y), counted(at[b-1].Y, t.Y)))
+	})
+	return order, nil
 }

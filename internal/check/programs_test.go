@@ -41,6 +41,10 @@ func programs(t *testing.T) []asked {
 			ask(0, "-own", "metric coarse", "7 BA"), ask(1, "0 BA"), ask(1, "-in", "M8", "5/16-18 UNC"), ask(0, "-pitch", "26 tpi", "-d", "6.3 mm"),
 			ask(0, "-pitch", "10 mm in 20 turns", "-angle", "60deg"), ask(0, "-pitch", "26 tpi", "-nut", "-d", "5.5 mm"), ask(0, "-show", "20", "1/4x40"),
 		}, []string{"M3y"}},
+		{"boltcircle", []command{
+			ask(0, "-d", "36 mm", "6"), ask(0, "-d", "4 in", "-straddle", "-inch", "-screw", "0.1 in", "-divisions", "100", "3"),
+			ask(1, "-d", "36 mm", "-hole", "20 mm", "-rotary", "1 arcmin", "7"),
+		}, []string{"-d", "36 mm", "6.5"}},
 		{"changewheels", []command{
 			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"), ask(0, "-tip", "flat 3 thou", "1/4x40"),
 		}, []string{"M8y"}},
