@@ -192,7 +192,8 @@ func (l *layout) tile(d *sheet.Drawing, column, row int) {
 	d.View(sheet.View{Of: l.plan.Drawing, From: from, Box: field})
 	rectangle(d, ruleLine, field)
 	d.Text(textLine, sheet.Text{
-		At: sheet.Point{X: (field.Min.X + field.Max.X) / 2, Y: field.Min.Y - 1.5 - caption}, Height: caption, Anchor: sheet.Middle,
+		At:     sheet.Point{X: (field.Min.X + field.Max.X) / 2, Y: field.Min.Y - 1.5 - caption},
+		Height: caption, Anchor: sheet.Middle,
 		Value: "Lay sheets on each other by the filled marks: they are no holes.",
 	})
 	number := func(column, row int) string { return strconv.Itoa(row*l.nx + column + 1) }

@@ -123,7 +123,9 @@ func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 
 // bestLeader returns the leader that is clear of most, within a turn from the wanted
 // angle, and how clear it is.
-func (p *plan) bestLeader(centre sheet.Point, radius, wanted, most float64, note string) (best sheet.Leader, room float64) {
+func (p *plan) bestLeader(
+	centre sheet.Point, radius, wanted, most float64, note string,
+) (best sheet.Leader, room float64) {
 	const enough, step = 12, 5
 	room = math.Inf(-1)
 	for _, beyond := range [...]float64{9, 9 + nextTier, 9 + 2*nextTier} {

@@ -52,7 +52,7 @@ func BoltCircle(ask BoltCircleQuestion) (book.Book, error) {
 	c := boltCircle{BoltCircleQuestion: ask, steps: steps, holes: circle.Drilled(hole), corner: corner}
 	b := book.Book{
 		Title:    fmt.Sprintf("%d holes on a circle of %v, %s", ask.Number, ask.Diameter, where),
-		Findings: steps.Check(hole),
+		Findings: steps.Check(hole), Precautions: dial.Precautions(),
 		Sections: []book.Section{c.places(where)},
 	}
 	for _, section := range []func() (book.Section, error){c.dividers, c.dials, c.rotary, c.order} {
@@ -268,7 +268,9 @@ func (c boltCircle) dials() (book.Section, error) {
 	}
 	return book.Section{Key: "dials", Title: "BY THE DIALS OF A TABLE", Items: []book.Item{{
 		Values: []book.Value{
-			{Key: "turn", What: book.Length(screw, 3)}, {Key: "division", What: book.Length(division, 3)}, {Key: "past", What: book.Length(past, 3)},
+			{Key: "turn", What: book.Length(screw, 3)},
+			{Key: "division", What: book.Length(division, 3)},
+			{Key: "past", What: book.Length(past, 3)},
 		},
 		Tables: []book.Table{t},
 		Notes: []book.Note{
