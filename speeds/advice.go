@@ -43,6 +43,19 @@ func (r Range) Precautions() []finding.Precaution {
 	return all
 }
 
+// Precautions returns what keeps whole fingers in the operation, in whatever material
+// and with whatever tool, and in no other: for tapping, up to which size it is done by
+// hand. [Range.Precautions] has them among all others.
+func (op Operation) Precautions() []finding.Precaution {
+	var all []finding.Precaution
+	for _, row := range precautionTable.Rows() {
+		if row.operations != nil && contains(row.operations, op) && row.materials == nil && row.tools == nil {
+			all = append(all, row.precaution)
+		}
+	}
+	return all
+}
+
 type adviceRow struct {
 	pairing
 	advice Advice

@@ -2,6 +2,7 @@ package speeds
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/table"
@@ -16,8 +17,8 @@ type DeepHole struct {
 	Refs        source.Refs
 }
 
-// DeepHoleFor returns the factors for a hole of the given depth, by a drill
-// maker's table: below three diameters 1; at 3, 4, 5 and 6 diameters 10, 20, 30
+// DeepHoleFor returns the factors for a hole of the given depth at its full diameter,
+// by a drill maker's table: below three diameters 1; at 3, 4, 5 and 6 diameters 10, 20, 30
 // and 35 % off the speed and 10, 10, 20 and 20 % off the feed. Between two
 // lines of the table it takes the deeper one. Up to six diameters. See the
 // Example.
@@ -63,13 +64,15 @@ func readDeep(r *table.Row) deepRow {
 // Pecks are the depths at which to bring a drill out and clear the flutes, the
 // last one the full depth.
 type Pecks struct {
-	Depths []units.Length
+	Depths []units.Length // of the hole at its full diameter, as a drawing has it
+	Tips   []units.Length // of the tip of a usual 118 degree drill then, as a stop or a machine has it
 	Refs   source.Refs
 }
 
 // PecksFor returns the pecks of a hole: first at two diameters (a tool maker's
 // technical tips), then every diameter, and from six diameters on every half
-// diameter (common practice: the deeper, the oftener). Up to 40 diameters. See
+// diameter (common practice: the deeper, the oftener). The tip is deeper than the
+// full diameter by d / (2 * tan(59 deg)), 0.3 of the drill. Up to 40 diameters. See
 // the Example of [DeepHoleFor].
 func PecksFor(depth, drill units.Length) (Pecks, error) {
 	if err := fail.Above(fault.Named("drill", drill), fault.Named("depth", depth)); err != nil {
@@ -89,5 +92,9 @@ func PecksFor(depth, drill units.Length) (Pecks, error) {
 		}
 	}
 	p.Depths = append(p.Depths, depth)
+	point := drill.Scale(1 / (2 * math.Tan(59*math.Pi/180))) // of 118 degrees
+	for _, at := range p.Depths {
+		p.Tips = append(p.Tips, at.Add(point))
+	}
 	return p, nil
 }

@@ -103,12 +103,19 @@ func TestTexts(t *testing.T) {
 func FuzzNames(f *testing.F) {
 	f.Add("centre drilling")
 	f.Add("high speed steel")
+	f.Add("10,000 / D")
+	f.Add("slot milling")
 	f.Fuzz(func(t *testing.T, s string) {
 		if op, err := speeds.ParseOperation(s); err == nil && op.GoverningDiameter() == "none" {
 			t.Fatal(op)
 		}
 		if tool, err := speeds.ParseTool(s); err == nil && tool == 0 {
 			t.Fatal(tool)
+		}
+		if rule, err := speeds.ParseShopRule(s); err == nil {
+			if again, err := speeds.ParseShopRule(rule.String()); rule == 0 || err != nil || again != rule {
+				t.Fatal(rule, again, err)
+			}
 		}
 	})
 }

@@ -242,7 +242,7 @@ func TestPlanFindings(t *testing.T) {
 		depth float64 // of 6 mm
 		want  string
 	}{
-		{speeds.Drilling, 30, "Bring the drill out at 12, 18, 24 mm deep to clear the flutes."}, // see PecksFor
+		{speeds.Drilling, 30, "Bring the drill out at 12, 18, 24 mm deep to clear the flutes: at its full diameter, its tip is 1.8 mm deeper."}, // see PecksFor
 		{speeds.Drilling, 60, "Bring the drill out to clear the flutes, beyond six diameters every half diameter."},
 		{speeds.Drilling, 600, "Drill from both ends, or open it in stages with a stiff drill first."},
 		{speeds.Reaming, 30, "Bring the reamer out, still turning forwards, to clear the flutes."},
@@ -294,6 +294,30 @@ func TestDialIsNotSlow(t *testing.T) {
 		}
 		if found := slices.ContainsFunc(plan.Findings, func(f finding.Finding) bool { return f.Code == speeds.SlowStep }); found != slow {
 			t.Errorf("%s: %v, %+v", machine, plan.Choice.Step, plan.Findings)
+		}
+	}
+}
+
+// A plan without a machine has nothing to set, though nothing is wrong with it; nor has
+// one that is refused, though the machine has a step.
+func TestPlanSet(t *testing.T) {
+	j := speeds.Job{Operation: speeds.Turning, Material: metal("brass"), Diameter: units.MM(20)}
+	for _, tt := range []struct {
+		name, machine string
+		centre        float64
+		set, findings bool
+	}{{"no machine", "", 0, false, true}, {"a machine", "100 500", 0, true, true}, {"no swing", "100 500", 5, false, false}} {
+		if tt.machine != "" {
+			j.Machine = ladder(t, tt.machine)
+		}
+		j.CentreHeight = units.MM(tt.centre)
+		plan, err := j.Plan()
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, ok := plan.Set()
+		if ok != tt.set || (n > 0) != tt.set || plan.Findings.OK() != tt.findings {
+			t.Errorf("%s: set %v, %v; %v", tt.name, n, ok, plan.Findings)
 		}
 	}
 }

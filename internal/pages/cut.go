@@ -177,6 +177,24 @@ func feedSpeedOf(label string, v units.Speed) book.Value {
 		And(book.Number(v.In(units.InchPerMinute), 2, "in/min", ""))}
 }
 
+// drilledTo is how deep the tip of a drill goes for a depth at the full diameter, with the
+// point that its metal wants.
+func drilledTo(j speeds.Job) ([]book.Value, error) {
+	if j.Depth.IsZero() {
+		return nil, nil
+	}
+	point := cutting.UsualPoint
+	if p, err := hole.PointFor(j.Material); err == nil {
+		point = p.Angle
+	}
+	length, err := cutting.PointLength(j.Diameter, point)
+	if err != nil {
+		return nil, err
+	}
+	return []book.Value{{Key: "tip", Label: "drill down to", What: book.Length(j.Depth.Add(length), 2),
+		Remark: fmt.Sprintf("at the tip, point %.0f deg", point.In(units.Degree))}}, nil
+}
+
 // loadOf is what a cut asks of the spindle and of the motor, for programs: the
 // text has it in the finding on the motor.
 func loadOf(load cutting.Load, check cutting.MotorCheck) []book.Value {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
@@ -51,6 +52,7 @@ func Fasteners(e *engine.Engine) (*Page, error) {
 		page.Findings = append(page.Findings, f.findings.At(entry.Where)...)
 		page.Precautions = addPrecautions(page.Precautions, entry.Thread.TappingPrecautions(entry.Blind != nil))
 	}
+	page.Precautions = addPrecautions(page.Precautions, speeds.Tapping.Precautions())
 	if err := engine.Join(problems...); err != nil {
 		return nil, err
 	}

@@ -144,7 +144,15 @@ func (s *step) drills(e *engine.Engine, key string) error {
 		}
 		s.values = append(s.values, values...)
 		s.findings = append(s.findings, findings.At(s.where())...)
-	case s.job.Operation == speeds.Drilling && set != nil && set.Len() > 0:
+	case s.job.Operation == speeds.Drilling:
+		tip, err := drilledTo(s.job)
+		if err != nil {
+			return e.Errorf(key+".depth", "%v", err)
+		}
+		s.values = append(s.values, tip...)
+		if set == nil || set.Len() == 0 {
+			return nil
+		}
 		mine, err := hole.DrillsFor(s.job.Diameter, *set)
 		if err != nil {
 			return e.Errorf(key+".diameter", "%v", err)

@@ -1,12 +1,15 @@
 package pages_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/pages"
 	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
 
@@ -54,6 +57,34 @@ func TestSmallThreadsByHand(t *testing.T) {
 			strings.Contains(text, "turned by hand, the motor isolated") != byHand || (set == nil) != byHand || !strings.Contains(text, "feed by the pitch") {
 			t.Errorf("%s: %v, %s", entry, set, text)
 		}
+	}
+}
+
+// SP-10: whoever asks for a tapped hole is told the same of taps, power and hands.
+func TestTappingIsToldAlike(t *testing.T) {
+	tapping, err := pages.Tapping(pages.TappingQuestion{Thread: "M3", Share: 0.75, Basis: thread.FullDepth})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fasteners, err := pageOf(demo(t, "", ""), pages.Fasteners)
+	if err != nil {
+		t.Fatal(err)
+	}
+	iron, three := speeds.Materials()[0], units.MM(3)
+	spindle, err := pages.Spindle(pages.SpindleQuestion{Operation: speeds.Tapping, Material: iron, Diameter: &three})
+	if err != nil {
+		t.Fatal(err)
+	}
+	operations, _, _ := machined(t, "[[operations]]\npart = \"stud\"\noperation = \"tapping\"\nmaterial = \"mild steel\"\ndiameter = \"3 mm\"\n")
+	for name, b := range map[string]book.Book{"tapping": tapping, "fasteners": fasteners, "spindle": spindle, "operations": operations} {
+		for _, want := range speeds.Tapping.Precautions() {
+			if !slices.Contains(b.Precautions, want) {
+				t.Errorf("%s: no %s among %v", name, want.Code, b.Precautions)
+			}
+		}
+	}
+	if n := len(speeds.Tapping.Precautions()); n != 2 {
+		t.Errorf("%d precautions of tapping", n)
 	}
 }
 
@@ -129,7 +160,7 @@ material = "brass"
 		// 20 mm of brass is for 716 rev/min and more; the chuck is marked 500.
 		"set 360 rev/min",
 		// 4.2 mm at 61 m/min and more, on the mill: 1600; 0.002 in/rev.
-		"set 1600 rev/min", "the edge meets 21.1 m/min",
+		"set 1600 rev/min", "the edge meets 21.1 m/min", "drill down to 12.98 mm 0.511 in at the tip, point 130 deg",
 		"This is the slowest of them, to start from.", "drill first 4.75 to 4.85 mm 0.1870 to 0.1909 in trade-training [", "unreviewed: Model engineering forum",
 		"set 360 rev/min by power", "A hand reamer is turned by hand with a wrench, with the spindle stopped.",
 		"drill feed table (drill press and lathe sections)", "flat about 0.8 mm",

@@ -205,7 +205,9 @@ func (s spindle) drilling(speeds.Plan) (book.Section, finding.List, error) {
 		size := book.Range(inchFour(h.Min), inchFour(h.Max))
 		i.Values = append(i.Values, book.Value{Key: "hole", Label: "hole", What: size, Refs: h.Refs})
 	}
-	return book.Section{Key: "drilling", Items: []book.Item{i}}, nil, nil
+	tip, err := drilledTo(s.job)
+	i.Values = append(i.Values, tip...)
+	return book.Section{Key: "drilling", Items: []book.Item{i}}, nil, err
 }
 
 // reaming is the hole to drill, by rule, and the drills at hand.

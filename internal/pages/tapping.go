@@ -8,6 +8,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
@@ -50,7 +51,7 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 	}
 	b.Findings = plan.Check()
 	blind := ask.Blind != nil || ask.Hole != nil
-	b.Precautions = t.TappingPrecautions(blind)
+	b.Precautions = addPrecautions(t.TappingPrecautions(blind), speeds.Tapping.Precautions())
 	if ask.Broken {
 		b.Precautions = append(strength.BrokenTap(*ask.Material), b.Precautions...)
 	}
