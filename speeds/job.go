@@ -170,9 +170,13 @@ func (j Job) Check(n units.RotationalSpeed) (finding.List, error) {
 		if err != nil {
 			return nil, err
 		}
+		does := "it burns the edge"
+		if j.Operation == Reaming {
+			does = "a reamer chatters there, cuts over size and goes dull"
+		}
 		all = append(all, finding.Finding{
 			Code: EdgeTooFast, Severity: finding.Caution,
-			Text:     fmt.Sprintf("%s, %.1f times the most for %v with %v: it burns the edge.", at, float64(v/r.Max), j.Material, j.tool()),
+			Text:     fmt.Sprintf("%s, %.1f times the most for %v with %v: %s.", at, float64(v/r.Max), j.Material, j.tool(), does),
 			Remedies: []string{fmt.Sprintf("Run it at %s or slower.", rpm(most))},
 			Refs:     r.Refs,
 		})

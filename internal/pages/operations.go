@@ -85,7 +85,10 @@ func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error)
 		return nil, e.Errorf(key, "%v", err)
 	}
 	s := &step{entry: entry, job: job, plan: plan, precautions: plan.Range.Precautions()}
-	s.tell(plan.Findings, "")
+	if err := judge(&s.plan, s.tool()); err != nil {
+		return nil, e.Errorf(key+".diameter", "%v", err)
+	}
+	s.tell(s.plan.Findings, "")
 	if s.remarks, err = addNotes(s.remarks, plan.Range); err != nil {
 		return nil, e.Errorf(key, "%v", err)
 	}
@@ -169,6 +172,21 @@ func (s *step) set() units.RotationalSpeed {
 	return n
 }
 
+// tool is the tool and its way, as far as the entry says it.
+func (s *step) tool() cutting.Cut {
+	given := func(l *units.Length) units.Length {
+		if l == nil {
+			return units.Length{}
+		}
+		return *l
+	}
+	return cutting.Cut{
+		Operation: s.job.Operation, Material: s.job.Material, Diameter: s.job.Diameter, Teeth: s.entry.Teeth,
+		Length: given(s.entry.Length), Width: given(s.entry.Width), Depth: given(s.entry.Depth),
+		Deep: given(s.entry.Cut), Stock: given(s.entry.Stock),
+	}
+}
+
 // cut works out feed, minutes and motor, as far as the entry says enough.
 func (s *step) cut(e *engine.Engine, key string) error {
 	f, values, err := feedOf(s.job, s.plan)
@@ -183,31 +201,18 @@ func (s *step) cut(e *engine.Engine, key string) error {
 		}
 		s.values = append(s.values, along...)
 	}
-	zero := func(l *units.Length) units.Length {
-		if l == nil {
-			return units.Length{}
-		}
-		return *l
-	}
-	cut := cutting.Cut{
-		Operation: s.job.Operation, Material: s.job.Material, Diameter: s.job.Diameter, Feed: f, Spindle: s.set(),
-		Teeth: s.entry.Teeth, Length: zero(s.entry.Length), Width: zero(s.entry.Width), Depth: zero(s.entry.Depth),
-		Deep: zero(s.entry.Cut), Stock: zero(s.entry.Stock),
-	}
+	cut := s.tool()
+	cut.Feed, cut.Spindle = f, s.set()
 	if cut.Operation == speeds.SlotMilling {
 		var drawer gauge.Set
 		if e.Drills.Set != nil {
 			drawer = *e.Drills.Set
 		}
-		slot, findings, err := slotOf(cut, drawer)
+		slot, err := slotOf(cut, drawer)
 		if err != nil {
 			return e.Errorf(key+".diameter", "%v", err)
 		}
 		s.values = append(s.values, slot...)
-		s.tell(findings, "")
-		if !findings.OK() {
-			return nil
-		}
 	}
 	if f.Min.IsZero() || s.set() == 0 || f.PerTooth && s.entry.Teeth == 0 {
 		return nil

@@ -5,19 +5,28 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/speeds/hole"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
 )
 
-// slotOf is how a slot is milled: the depth of a pass, the chain of holes that is
-// drilled before, and what is wrong with the cutter.
-func slotOf(c cutting.Cut, drawer gauge.Set) ([]book.Value, finding.List, error) {
+// judge adds to a plan what is wrong with the cutter, so that no speed is set for one
+// that breaks.
+func judge(plan *speeds.Plan, c cutting.Cut) error {
+	found, err := c.Check()
+	plan.Findings = append(plan.Findings, found...)
+	plan.Findings.Sort()
+	return err
+}
+
+// slotOf is how a slot is milled: the depth of a pass, and the chain of holes that is
+// drilled before.
+func slotOf(c cutting.Cut, drawer gauge.Set) ([]book.Value, error) {
 	pass, err := cutting.SlotPassFor(c.Diameter)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	deep := c.Deep
 	if deep.IsZero() {
@@ -26,11 +35,7 @@ func slotOf(c cutting.Cut, drawer gauge.Set) ([]book.Value, finding.List, error)
 	values := []book.Value{{Key: "pass", Label: "depth of a pass", What: book.LengthThou(deep, 2, 0), Refs: pass.Refs,
 		Remark: fmt.Sprintf("%s to %s mm for this cutter", figures(pass.Start.MM(), 2), figures(pass.Most.MM(), 2))}}
 	chain, err := chainOf(c, drawer)
-	if err != nil {
-		return nil, nil, err
-	}
-	findings, err := c.Check()
-	return append(values, chain...), findings, err
+	return append(values, chain...), err
 }
 
 // chainOf is the chain of holes along a slot of a known length and width, with the

@@ -79,6 +79,9 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, ask.blame(err)
 	}
+	if err := judge(&plan, s.cut(speeds.Feed{}, 0)); err != nil {
+		return book.Book{}, cli.Named("-d", err)
+	}
 	b := book.Book{
 		Title:       fmt.Sprintf("%v %v with %v", capitalised(job.Operation.String()), job.Material, job.Tool),
 		Findings:    slices.Clone(plan.Findings),
@@ -195,6 +198,7 @@ func (ask SpindleQuestion) check() error {
 	if op == speeds.Screwcutting && ask.Pitch == nil {
 		return cli.ErrUsage(`-pitch LEAD: missing; accepted: that of the thread, such as "1.5 mm" or "26 tpi", for how soon the tool is at the shoulder`)
 	}
+	const underPower = "what runs under power: taps up to 4 mm and dies are turned by hand"
 	byHand := op.ByHand(*ask.Diameter)
 	for _, f := range []struct {
 		flag   string
@@ -204,12 +208,13 @@ func (ask SpindleQuestion) check() error {
 		goes   string
 	}{
 		{"-d", above(ask.Diameter), true, true, ""},
-		{"-v", positive(ask.Own), ask.Own != nil, !byHand, "what runs under power: taps up to 4 mm and dies are turned by hand"},
+		{"-v", positive(ask.Own), ask.Own != nil, !byHand, underPower},
+		{"-published", nil, ask.Published, !byHand, underPower},
 		{"-pitch", nil, ask.Pitch != nil, op == speeds.Screwcutting, "screwcutting"},
 		{"-n", positive(ask.Running), ask.Running != nil, true, ""},
 		{"-depth", above(ask.Depth), ask.Depth != nil, op == speeds.Drilling || op == speeds.Reaming || op == speeds.SlotMilling,
 			"drilling, reaming and slot milling"},
-		{"-length", above(ask.Length), ask.Length != nil, true, ""},
+		{"-length", above(ask.Length), ask.Length != nil, !byHand, underPower},
 		{"-width", above(ask.Width), ask.Width != nil, op == speeds.SlotMilling, "slot milling"},
 		{"-cut", above(ask.Deep), ask.Deep != nil, ask.Motor != nil && op.TurnsWork() || op == speeds.SlotMilling,
 			"turning, facing, boring or parting and -motor, and with slot milling"},
@@ -222,7 +227,7 @@ func (ask SpindleQuestion) check() error {
 		{"-chuck", positive(ask.Chuck), ask.Chuck != nil, true, ""},
 		{"-wheel", positive(ask.Wheel), ask.Wheel != nil, true, ""},
 		{"-own", nil, ask.Drills.Len() > 0, op == speeds.Reaming || op == speeds.SlotMilling, "reaming and slot milling"},
-		{"-mass", positive(ask.Mass), ask.Mass != nil, ask.Offset != nil && op.TurnsWork(), "work that turns and -offset"},
+		{"-mass", positive(ask.Mass), ask.Mass != nil, ask.Offset != nil && op.TurnsWork() && !byHand, "work that turns under power and -offset"},
 		{"-offset", above(ask.Offset), ask.Offset != nil, ask.Mass != nil, "-mass"},
 	} {
 		switch {

@@ -28,35 +28,34 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 		return s.threading(i, plan)
 	}
 	if f.Min.IsZero() {
+		if s.Length != nil {
+			i.Notes = append(i.Notes, book.Note{Text: "The time is not known where the feed is not."})
+		}
 		return section(i), nil, nil
 	}
 	if f.Note != "" {
 		i.Notes = append(i.Notes, book.Note{Text: "Feed: " + f.Note + "."})
 	}
 	step := plan.Choice.Step.Speed
-	var findings finding.List
 	if s.job.Operation == speeds.SlotMilling {
-		values, found, err := slotOf(s.cut(f, step), s.Drills)
+		values, err := slotOf(s.cut(f, step), s.Drills)
 		if err != nil {
 			return book.Section{}, nil, cli.Named("-d", err)
 		}
-		i.Values, findings = append(i.Values, values...), found
-		if !found.OK() {
-			return section(i), findings, nil
-		}
+		i.Values = append(i.Values, values...)
 	}
 	if step == 0 || !plan.Findings.OK() {
 		if s.Length != nil || s.Motor != nil {
 			i.Notes = append(i.Notes, book.Note{Text: "Time and motor are not known without a machine that can do it: say -machine."})
 		}
-		return section(i), findings, nil
+		return section(i), nil, nil
 	}
 	cut := s.cut(f, step)
 	if err := s.time(&i, cut); err != nil {
 		return book.Section{}, nil, err
 	}
-	found, err := s.motor(&i, cut)
-	return section(i), append(findings, found...), err
+	findings, err := s.motor(&i, cut)
+	return section(i), findings, err
 }
 
 // threading adds how fast the tool goes along, at the speed at which the machine
