@@ -2,6 +2,7 @@ package gasket
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 	"sort"
@@ -18,8 +19,8 @@ import (
 // holes lie further apart than a few times the errors. A pairing that leaves fewer
 // than k points of a out takes in both points of at least one of k such twos that
 // have no point in common, so that k of them are enough. a must not be the larger
-// set.
-func pairings(a, b []vec, reach float64, least int) [][]int {
+// set. It stops when the context is done.
+func pairings(ctx context.Context, a, b []vec, reach float64, least int) [][]int {
 	known := map[string]bool{}
 	targets := byX(b)
 	var found [][]int
@@ -32,6 +33,9 @@ func pairings(a, b []vec, reach float64, least int) [][]int {
 		for j0 := range b {
 			for j1 := range b {
 				other := b[j1].sub(b[j0])
+				if ctx.Err() != nil {
+					return nil
+				}
 				if j0 == j1 || math.Abs(other.abs()-across.abs()) > 2*reach {
 					continue
 				}

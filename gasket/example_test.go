@@ -1,6 +1,7 @@
 package gasket_test
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -40,7 +41,7 @@ func ExampleMatch() {
 	studs := drawn.Turned(3 * units.Degree).Moved(gasket.Point{X: units.MM(100)}) // as it lay when it was measured
 	studs[4].At.X = studs[4].At.X.Add(units.MM(0.37))
 
-	m, err := gasket.Match(drawn.Drilled(units.MM(3.4)), studs, gasket.MatchOptions{Stud: units.MM(3)})
+	m, err := gasket.Match(context.Background(), drawn.Drilled(units.MM(3.4)), studs, gasket.MatchOptions{Stud: units.MM(3)})
 	if err != nil {
 		panic(err)
 	}
@@ -51,7 +52,14 @@ func ExampleMatch() {
 		best.Pairs[0].Allowance.Text(units.Millimetres, 3))
 	fmt.Printf("one size for all holes: %s\n", best.HoleForAll.Text(units.Millimetres, 2))
 	fmt.Printf("positions paired like this: %d\n", len(m.Positions))
-	back := best.Back(best.Place(drawn[4].At)) // there and back
+	there, err := best.Place(drawn[4].At)
+	if err != nil {
+		panic(err)
+	}
+	back, err := best.Back(there)
+	if err != nil {
+		panic(err)
+	}
 	fmt.Printf("hole 5 at %s, %s\n", back.X.Decimal(units.Millimetres, 3), back.Y.Decimal(units.Millimetres, 3))
 	// Output:
 	// goes on: true
@@ -75,7 +83,7 @@ func ExamplePosition_SameRoom() {
 	cover := studs.Drilled(units.MM(3.4))
 	for _, second := range []float64{3.4, 3.6} {
 		cover[1].Diameter = units.MM(second)
-		m, err := gasket.Match(cover, studs, gasket.MatchOptions{Stud: units.MM(3)})
+		m, err := gasket.Match(context.Background(), cover, studs, gasket.MatchOptions{Stud: units.MM(3)})
 		if err != nil {
 			fmt.Println(err)
 			return

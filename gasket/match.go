@@ -2,6 +2,7 @@ package gasket
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -78,21 +79,46 @@ type Pair struct {
 	Hole          units.Length // the hole of the first part needed at this distance; zero without Stud and Bolt
 }
 
-// Place returns where a point of the first part comes to lie on the second.
-func (p Position) Place(q Point) Point {
+// Place returns where a point of the first part comes to lie on the second. The point
+// and the shift are within 1000 km of the origin either way, the turn is finite.
+func (p Position) Place(q Point) (Point, error) {
+	if err := p.check(q); err != nil {
+		return Point{}, err
+	}
 	if p.TurnedOver {
 		q.X = q.X.Neg()
 	}
-	return q.Turned(p.Turn).Add(p.Shift)
+	return q.Turned(p.Turn).Add(p.Shift), nil
 }
 
-// Back returns the point of the first part that lies on q of the second.
-func (p Position) Back(q Point) Point {
+// Back returns the point of the first part that lies on q of the second. What it takes
+// is as for [Position.Place].
+func (p Position) Back(q Point) (Point, error) {
+	if err := p.check(q); err != nil {
+		return Point{}, err
+	}
+	return p.back(q), nil
+}
+
+func (p Position) back(q Point) Point {
 	q = q.Sub(p.Shift).Turned(-p.Turn)
 	if p.TurnedOver {
 		q.X = q.X.Neg()
 	}
 	return q
+}
+
+// check refuses what a sum of lengths cannot hold.
+func (p Position) check(q Point) error {
+	if !finite(p.Turn.Radians()) {
+		return fail.NotFinite("turn of the position", p.Turn)
+	}
+	for _, l := range []units.Length{q.X, q.Y, p.Shift.X, p.Shift.Y} {
+		if math.Abs(l.MM()) > 1e9 {
+			return fail.OutOfRange("point or shift", l, "within 1000 km")
+		}
+	}
+	return nil
 }
 
 // merit is small where a position is good, in millimetres.
@@ -130,12 +156,24 @@ const maxMatch = 500
 // place. A cover of two dozen holes takes milliseconds, a hundred holes some tenths
 // of a second, 500 spaced evenly on a circle a few seconds. Patterns of hundreds of
 // holes that do not belong together, such as circles of 499 and 500, are tried in
-// every way and may take minutes. See the example.
-func Match(a, b Pattern, o MatchOptions) (Matching, error) {
+// every way and may take minutes: when the context is done before the match, its
+// cause is the error. See the example.
+func Match(ctx context.Context, a, b Pattern, o MatchOptions) (Matching, error) {
 	m, err := newMatcher(a, b, o)
 	if err != nil {
 		return Matching{}, err
 	}
+	m.ctx = ctx
+	r := m.match()
+	if ctx.Err() != nil {
+		return Matching{}, fmt.Errorf("gasket: the match was stopped: %w", context.Cause(ctx))
+	}
+	return r, nil
+}
+
+// match is the answer, or what of it was found when the context was done.
+func (m *matcher) match() Matching {
+	o := m.o
 	var r Matching
 	r.Decided = m.decided
 	r.Positions = m.positions(false, 0)
@@ -160,7 +198,7 @@ func Match(a, b Pattern, o MatchOptions) (Matching, error) {
 		r.Work = m.work(r.Positions)
 	}
 	r.Findings = m.judge(r)
-	return r, nil
+	return r
 }
 
 // alikeByMM is the difference in millimetres below which two positions are alike.
@@ -194,6 +232,7 @@ func farBetter(p, q []Position) bool {
 }
 
 type matcher struct {
+	ctx     context.Context
 	a, b    Pattern
 	o       MatchOptions
 	decided bool
@@ -305,14 +344,17 @@ func (m *matcher) positions(turnedOver bool, least int) []Position {
 		}
 		ways = [][]int{way}
 	case len(va) <= len(m.vb):
-		ways = pairings(va, m.vb, m.reach, least)
+		ways = pairings(m.ctx, va, m.vb, m.reach, least)
 	default:
-		for _, way := range pairings(m.vb, va, m.reach, least) {
+		for _, way := range pairings(m.ctx, m.vb, va, m.reach, least) {
 			ways = append(ways, inverse(way, len(va)))
 		}
 	}
 	var ps []Position
 	for _, way := range ways {
+		if m.ctx.Err() != nil {
+			return nil
+		}
 		if p, ok := m.position(va, way, nil); ok {
 			p.TurnedOver = turnedOver
 			ps = append(ps, p)

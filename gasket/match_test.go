@@ -1,6 +1,7 @@
 package gasket_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -53,7 +54,7 @@ func TestMatch(t *testing.T) {
 		if method == "weighted least squares" {
 			o.Weights = c.weights
 		}
-		m, err := gasket.Match(c.p, c.q, o)
+		m, err := gasket.Match(t.Context(), c.p, c.q, o)
 		if err != nil || len(m.Positions) == 0 {
 			t.Fatalf("%s: %v, %d positions", r.ID, err, len(m.Positions))
 		}
@@ -113,7 +114,7 @@ func TestMatchRandom(t *testing.T) {
 			h.At = h.At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
 			b[order[i]] = h
 		}
-		m, err := gasket.Match(a, b, gasket.MatchOptions{Reach: units.MM(1)})
+		m, err := gasket.Match(t.Context(), a, b, gasket.MatchOptions{Reach: units.MM(1)})
 		if err != nil || len(m.Positions) == 0 {
 			t.Fatalf("pattern %d: %v", k, err)
 		}
@@ -126,7 +127,7 @@ func TestMatchRandom(t *testing.T) {
 				t.Fatalf("pattern %d: hole %d goes with %d, want %d", k, pair.First, pair.Second, want)
 			}
 		}
-		back, err := gasket.Match(b, a, gasket.MatchOptions{Reach: units.MM(1)})
+		back, err := gasket.Match(t.Context(), b, a, gasket.MatchOptions{Reach: units.MM(1)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -134,8 +135,10 @@ func TestMatchRandom(t *testing.T) {
 			t.Fatalf("pattern %d: the other way round the greatest error differs by %g mm", k, d)
 		}
 		for _, h := range a {
-			if there := best.Back(best.Place(h.At)); there.Distance(h.At).MM() > 1e-8 {
-				t.Fatalf("pattern %d: there and back is %v off", k, there.Distance(h.At))
+			there, err := best.Place(h.At)
+			back, errBack := best.Back(there)
+			if err != nil || errBack != nil || back.Distance(h.At).MM() > 1e-8 {
+				t.Fatalf("pattern %d: there and back is %v off, %v, %v", k, back.Distance(h.At), err, errBack)
 			}
 		}
 	}
@@ -155,7 +158,7 @@ func TestMatchMany(t *testing.T) {
 		}
 		b[order[i]] = h
 	}
-	m, err := gasket.Match(a, b, gasket.MatchOptions{})
+	m, err := gasket.Match(t.Context(), a, b, gasket.MatchOptions{})
 	if err != nil || len(m.Positions) != 1 {
 		t.Fatalf("%d positions, %v", len(m.Positions), err)
 	}
@@ -194,7 +197,7 @@ func TestMatchSymmetric(t *testing.T) {
 		{"two holes", circle[:2], gasket.MatchOptions{}, 2},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			m, err := gasket.Match(test.p, test.p.Turned(0.3).Moved(gasket.Point{X: units.MM(7)}), test.o)
+			m, err := gasket.Match(t.Context(), test.p, test.p.Turned(0.3).Moved(gasket.Point{X: units.MM(7)}), test.o)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -220,7 +223,7 @@ func TestMatchMissing(t *testing.T) {
 		for i := range b {
 			b[i].At.X = b[i].At.X.Add(units.MM(0.1 * r.Float64()))
 		}
-		m, err := gasket.Match(a, b, gasket.MatchOptions{Reach: units.MM(0.5)})
+		m, err := gasket.Match(t.Context(), a, b, gasket.MatchOptions{Reach: units.MM(0.5)})
 		if err != nil || len(m.Positions) == 0 {
 			t.Fatalf("%d: %v", k, err)
 		}
@@ -272,7 +275,7 @@ func TestMatchRefuses(t *testing.T) {
 		{"weights all zero", good, good, gasket.MatchOptions{Weights: make([]float64, 6)}, units.ErrOutOfRange, "weights above zero 0"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			_, err := gasket.Match(test.a, test.b, test.o)
+			_, err := gasket.Match(t.Context(), test.a, test.b, test.o)
 			if !errors.Is(err, test.want) || !strings.Contains(fmt.Sprint(err), test.text) {
 				t.Errorf("error %v, want %v with %q", err, test.want, test.text)
 			}
@@ -293,10 +296,72 @@ func BenchmarkMatch(b *testing.B) {
 		}
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
-				if _, err := gasket.Match(p.Drilled(units.MM(1.2)), q, gasket.MatchOptions{Stud: units.MM(1)}); err != nil {
+				if _, err := gasket.Match(b.Context(), p.Drilled(units.MM(1.2)), q, gasket.MatchOptions{Stud: units.MM(1)}); err != nil {
 					b.Fatal(err)
 				}
 			}
 		})
+	}
+}
+
+// A patience is a context that is done when it was asked often enough.
+type patience struct {
+	context.Context
+	left int
+}
+
+func (p *patience) Err() error {
+	if p.left--; p.left < 0 {
+		return errEnough
+	}
+	return nil
+}
+
+var errEnough = errors.New("enough of it")
+
+// A match that nobody waits for any longer ends, with the cause: while holes are
+// paired, in every way where circles of 29 and of 30 holes do not belong together, and
+// while positions are worked out.
+func TestMatchStops(t *testing.T) {
+	circle := func(n int) gasket.Pattern {
+		p, err := gasket.BoltCircle(n, units.MM(90), 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	for _, test := range []struct {
+		name   string
+		a, b   int
+		asked  int
+		refuse bool
+	}{
+		{"at once", 8, 8, 0, true}, {"while pairing", 29, 30, 500, true}, {"late in pairing", 29, 30, 1500, true}, {"patient", 8, 8, 1e9, false},
+	} {
+		m, err := gasket.Match(&patience{context.Background(), test.asked}, circle(test.a), circle(test.b), gasket.MatchOptions{})
+		if test.refuse && (!errors.Is(err, errEnough) || !strings.HasPrefix(err.Error(), "gasket: the match was stopped: ") || m.Positions != nil) ||
+			!test.refuse && err != nil {
+			t.Errorf("%s: %v, %v", test.name, m.Positions, err)
+		}
+	}
+	ctx, cancel := context.WithCancelCause(t.Context())
+	cancel(errEnough)
+	if _, err := gasket.Match(ctx, circle(8), circle(8), gasket.MatchOptions{Ordered: true}); !errors.Is(err, errEnough) {
+		t.Errorf("%v", err)
+	}
+}
+
+// A position from outside, and points that no sum of lengths holds, are errors.
+func TestPlaceRefuses(t *testing.T) {
+	second := func(_ any, err error) error { return err }
+	far := gasket.Point{X: units.Picometres(5e18)}
+	for name, p := range map[string]gasket.Position{"no number": {Turn: units.Angle(math.NaN())}, "endless": {Turn: units.Angle(math.Inf(1))}} {
+		check.Refuses(t, name, second(p.Place(gasket.Point{})), units.ErrNotFinite, "turn of the position")
+		check.Refuses(t, name+", back", second(p.Back(gasket.Point{})), units.ErrNotFinite, "turn of the position")
+	}
+	check.Refuses(t, "far point", second(gasket.Position{}.Place(far)), units.ErrOutOfRange, "within 1000 km")
+	check.Refuses(t, "far shift", second(gasket.Position{Shift: far}.Back(gasket.Point{})), units.ErrOutOfRange, "within 1000 km")
+	if at, err := (gasket.Position{TurnedOver: true, Turn: 90 * units.Degree, Shift: gasket.Point{X: units.MM(1)}}).Place(gasket.Point{X: units.MM(3)}); err != nil || math.Abs(at.X.MM()-1) > 1e-9 || math.Abs(at.Y.MM()+3) > 1e-9 {
+		t.Errorf("%v, %v", at, err)
 	}
 }

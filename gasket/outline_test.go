@@ -109,3 +109,17 @@ func TestOutlineKeepsItsHoles(t *testing.T) {
 		}
 	}
 }
+
+// An opening as large as the outside leaves nothing, and one a picometre smaller is
+// one.
+func TestRoundOpening(t *testing.T) {
+	side := units.MM(20)
+	for opening, good := range map[units.Length]bool{
+		{}: true, units.MM(10): true, side.Sub(units.Picometres(1)): true, side: false, side.Add(units.Picometres(1)): false, units.MM(-1): false,
+	} {
+		o, err := gasket.Round("x", side, opening, nil)
+		if (err == nil) != good || good && len(o.Cutouts) != map[bool]int{true: 0, false: 1}[opening.IsZero()] {
+			t.Errorf("opening of %v: %v, %v", opening, o.Cutouts, err)
+		}
+	}
+}

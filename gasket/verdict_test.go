@@ -27,7 +27,7 @@ func TestMatchVerdict(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			c := cases[test.name]
 			o := gasket.MatchOptions{Stud: units.MM(3), Ordered: test.name == "mirror5"}
-			m, err := gasket.Match(c.p.Drilled(units.MM(3.4)), c.q, o)
+			m, err := gasket.Match(t.Context(), c.p.Drilled(units.MM(3.4)), c.q, o)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -66,7 +66,7 @@ func TestMatchRoom(t *testing.T) {
 		{"loose bolts that lean", q.Drilled(units.MM(3.2)), gasket.MatchOptions{Bolt: units.MM(3), Lean: units.MM(0.1)}, 0.25},
 		{"loose bolts", q.Drilled(units.MM(3.2)), gasket.MatchOptions{Bolt: units.MM(3)}, 0.35},
 	} {
-		m, err := gasket.Match(p.Drilled(units.MM(3.5)), test.b, test.o)
+		m, err := gasket.Match(t.Context(), p.Drilled(units.MM(3.5)), test.b, test.o)
 		if err != nil || !m.Decided {
 			t.Fatalf("%s: %v, decided %v", test.name, err, m.Decided)
 		}
@@ -74,7 +74,7 @@ func TestMatchRoom(t *testing.T) {
 		near(t, test.name, best.Pairs[0].Allowance.MM(), test.room, 1e-9)
 		near(t, test.name+": room left", best.Room.MM(), test.room-best.Greatest.MM(), 1e-8)
 		// With every hole of the one size that is said to be needed, it just goes.
-		just, err := gasket.Match(p.Drilled(best.HoleForAll), test.b, test.o)
+		just, err := gasket.Match(t.Context(), p.Drilled(best.HoleForAll), test.b, test.o)
 		if err != nil || !just.Goes {
 			t.Fatalf("%s: with holes of %v: goes %v, %v", test.name, best.HoleForAll, just.Goes, err)
 		}
@@ -83,7 +83,7 @@ func TestMatchRoom(t *testing.T) {
 			t.Errorf("%s: goes %v with %v", test.name, m.Goes, best.Greatest)
 		}
 	}
-	m, err := gasket.Match(p, q, gasket.MatchOptions{Stud: units.MM(3)})
+	m, err := gasket.Match(t.Context(), p, q, gasket.MatchOptions{Stud: units.MM(3)})
 	if err != nil || m.Decided || m.Goes || m.Positions[0].HoleForAll.MM() < 3.2 {
 		t.Errorf("without holes: %+v, %v", m, err)
 	}
@@ -109,11 +109,11 @@ func TestMatchMirrored(t *testing.T) {
 		a[0].At.X = a[0].At.X.Add(units.MM(test.askew))
 		b := a.Mirrored().Turned(0.4)
 		b[2].At.Y = b[2].At.Y.Add(units.MM(test.spoil))
-		m, err := gasket.Match(a, b, gasket.MatchOptions{Stud: units.MM(3)})
+		m, err := gasket.Match(t.Context(), a, b, gasket.MatchOptions{Stud: units.MM(3)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		over, err := gasket.Match(a, b, gasket.MatchOptions{Stud: units.MM(3), TurnOver: true})
+		over, err := gasket.Match(t.Context(), a, b, gasket.MatchOptions{Stud: units.MM(3), TurnOver: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -164,7 +164,7 @@ func TestMatchFindings(t *testing.T) {
 		{"symmetric", drilled(square), square, stud, gasket.SeveralWays, finding.Note, "equally well in 2 positions.", ""},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			m, err := gasket.Match(test.a, test.b, test.o)
+			m, err := gasket.Match(t.Context(), test.a, test.b, test.o)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -116,13 +116,13 @@ func (m *matcher) work(ps []Position) []Work {
 	for _, pair := range open {
 		h, stud := m.a[pair.First-1], m.b[pair.Second-1]
 		work = append(work, Work{
-			Do: Open, Hole: h.Name, Over: stud.Name, At: h.At, To: best.Back(stud.At),
+			Do: Open, Hole: h.Name, Over: stud.Name, At: h.At, To: best.back(stud.At),
 			Diameter: pair.Hole, Large: pair.Hole.Cmp(m.fastener().Scale(1.5)) > 0,
 		})
 	}
 	for _, number := range best.OnlySecond {
 		stud := m.b[number-1]
-		at := best.Back(stud.At)
+		at := best.back(stud.At)
 		w := Work{Do: Drill, Hole: stud.Name, Over: stud.Name, At: at, To: at, Diameter: m.commonHole()}
 		work = append(work, w)
 	}

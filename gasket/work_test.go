@@ -64,7 +64,7 @@ func TestMatchWork(t *testing.T) {
 		{"one hole 1.25 mm out", wrong, chest, false, []string{"open hole 5 at (24.000, 1.250) mm to 5.500 mm for stud 5, or plug it and drill it afresh at (24.000, 0.000) mm"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			m, err := gasket.Match(test.a, test.b, o)
+			m, err := gasket.Match(t.Context(), test.a, test.b, o)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -77,7 +77,7 @@ func TestMatchWork(t *testing.T) {
 			}
 		})
 	}
-	m, err := gasket.Match(two, chest, o)
+	m, err := gasket.Match(t.Context(), two, chest, o)
 	if err != nil || len(m.Work) != 2 || m.Work[0].Hole != "1" || m.Work[1].Hole != "5" {
 		t.Errorf("two holes wrong: %v, %v", m.Work, err)
 	}
@@ -96,7 +96,7 @@ func TestMatchFewest(t *testing.T) {
 			size := 0.6 + r.Float64()
 			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
 		}
-		m, err := gasket.Match(a.Drilled(units.MM(3.4)), b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		m, err := gasket.Match(t.Context(), a.Drilled(units.MM(3.4)), b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
 		if err != nil || m.Goes {
 			t.Fatalf("%d: goes %v, %v", k, m.Goes, err)
 		}
@@ -112,7 +112,7 @@ func TestMatchFewest(t *testing.T) {
 				}
 			}
 		}
-		again, err := gasket.Match(opened, b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
+		again, err := gasket.Match(t.Context(), opened, b.Turned(1).Moved(mm(5, 6)), gasket.MatchOptions{Stud: units.MM(3)})
 		if err != nil || !again.Goes {
 			t.Errorf("%d: with the work done it does not go: %v, %v", k, again.Work, err)
 		}
@@ -133,7 +133,7 @@ func TestMatchLeastOpening(t *testing.T) {
 			size := 0.4 * r.Float64()
 			b[i].At = b[i].At.Add(gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)})
 		}
-		m, err := gasket.Match(a, b, o)
+		m, err := gasket.Match(t.Context(), a, b, o)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -142,14 +142,17 @@ func TestMatchLeastOpening(t *testing.T) {
 		}
 		least, enough := math.Inf(1), 0
 		for i := range a {
-			rest, err := gasket.Match(slices.Concat(a[:i], a[i+1:]), slices.Concat(b[:i], b[i+1:]), o)
+			rest, err := gasket.Match(t.Context(), slices.Concat(a[:i], a[i+1:]), slices.Concat(b[:i], b[i+1:]), o)
 			if err != nil {
 				t.Fatal(err)
 			}
 			if rest.Goes {
 				enough++
-				off := rest.Positions[0].Place(a[i].At).Distance(b[i].At)
-				least = min(least, 3+2*off.MM())
+				placed, err := rest.Positions[0].Place(a[i].At)
+				if err != nil {
+					t.Fatal(err)
+				}
+				least = min(least, 3+2*placed.Distance(b[i].At).MM())
 			}
 		}
 		if enough == 0 {

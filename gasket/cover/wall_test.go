@@ -134,3 +134,14 @@ func TestWallRefuses(t *testing.T) {
 	check.Refuses(t, "not a number outside", second(wall.Lame(1, nan, units.MM(13))), units.ErrNotFinite, "pressure")
 	check.Refuses(t, "no wall does", second(Wall{Bore: units.MM(25)}.Solve(2, 1)), units.ErrOutOfRange, "above the pressure")
 }
+
+// A foil of a picometre round a vessel of a kilometre has its stress, p r / t, and
+// no quotient of noughts.
+func TestLameOfAFoil(t *testing.T) {
+	w := Wall{Bore: units.MM(1e6), Thickness: units.Picometres(1)}
+	l, err := w.Lame(units.Bar, 0, units.MM(5e5))
+	want := 1e5 * 500 / 1e-12
+	if err != nil || math.Abs(float64(l.Hoop)/want-1) > 1e-9 || math.IsNaN(float64(l.Radial)) || math.IsInf(float64(l.Longitudinal), 0) {
+		t.Errorf("%+v, %v; want %g", l, err, want)
+	}
+}

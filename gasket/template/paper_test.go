@@ -51,3 +51,26 @@ func TestPaperNames(t *testing.T) {
 		t.Errorf("%v: %v", none, err)
 	}
 }
+
+func FuzzParsePaper(f *testing.F) {
+	for _, p := range Papers() {
+		f.Add(p.String())
+	}
+	f.Add("a4 ")
+	f.Add("Paper(9)")
+	f.Fuzz(func(t *testing.T, s string) {
+		p, err := ParsePaper(s)
+		if err != nil {
+			var bad *units.ParseError
+			if !errors.As(err, &bad) || p != 0 {
+				t.Errorf("%q: %v, %v", s, p, err)
+			}
+			return
+		}
+		text, err := p.MarshalText()
+		var back Paper
+		if width, height := p.Size(); err != nil || back.UnmarshalText(text) != nil || back != p || width.Sign() <= 0 || height.Cmp(width) <= 0 {
+			t.Errorf("%q: %v", s, p)
+		}
+	})
+}

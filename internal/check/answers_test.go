@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"context"
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -166,7 +167,7 @@ var questions = map[string]func() any{
 		p := must(gasket.BoltCircle(6, units.MM(36), 0)).Drilled(units.MM(3))
 		o := must(gasket.Round("cover", units.MM(46), units.MM(25), p))
 		wheel := dial.Handwheel{PerTurn: units.MM(2), Division: units.MM(0.02)}
-		return all(p, must(gasket.Match(p, p, gasket.MatchOptions{Stud: units.MM(2.5)})), must(o.Check(units.MM(0.5))), must(o.Webs()), must(o.Measure()), must(p.Spans(units.Length{})), must(gasket.PositionZones(units.MM(3.4), units.MM(3))),
+		return all(p, must(gasket.Match(context.Background(), p, p, gasket.MatchOptions{Stud: units.MM(2.5)})), must(o.Check(units.MM(0.5))), must(o.Webs()), must(o.Measure()), must(p.Spans(units.Length{})), must(gasket.PositionZones(units.MM(3.4), units.MM(3))),
 			must(dial.Table{X: wheel, Y: wheel, Overrun: units.MM(3)}.Set(p, gasket.Datum{})), must(dial.Rotary{Step: units.Degree}.Set(p, gasket.Datum{})))
 	},
 	"joint, cover, seal": func() any {

@@ -85,7 +85,7 @@ func (e *Engine) countStuds(covers, fasteners []int) error {
 		if !sameThread(*f.Thread, thread) {
 			continue
 		}
-		if f.Count < 1 || f.Count > 1e6 {
+		if f.Count < 1 || f.Count > mostScrews { // refused elsewhere
 			return nil
 		}
 		screws, last = screws+f.Count, i

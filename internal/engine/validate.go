@@ -82,6 +82,9 @@ func (e *Engine) ValidateFit(i int) error {
 	return said(t)
 }
 
+// mostScrews is more of one sort than a small engine has.
+const mostScrews = 10_000
+
 // ValidateFastener complains of what a set of fasteners lacks, and of what does
 // not go together.
 func (e *Engine) ValidateFastener(i int) error {
@@ -90,8 +93,8 @@ func (e *Engine) ValidateFastener(i int) error {
 	t.need(`a thread, such as "M3", "5 BA" or "4-40"`, "thread")
 	t.need(`what is tapped, such as "gunmetal"`, "material")
 	t.need("a whole number from 1", "count")
-	if t.has("count") && f.Count < 1 {
-		t.complain("count", "%d; accepted: a whole number from 1", f.Count)
+	if t.has("count") && (f.Count < 1 || f.Count > mostScrews) {
+		t.complain("count", "%d; accepted: a whole number from 1 to %d", f.Count, mostScrews)
 	}
 	t.needOne("through", "blind",
 		`through, the thickness tapped right through, or blind, the depth of the hole, such as "8 mm"`)

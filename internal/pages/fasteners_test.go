@@ -161,6 +161,8 @@ func TestFastenersRefuse(t *testing.T) {
 		{"ambiguous thread", `"M3"`, `"1/4"`, `1/4-20 UNC`},
 		{"no count", "count = 6\n", "", `fasteners[1].count: missing; accepted: a whole number from 1`},
 		{"none", "count = 6", "count = 0", `fasteners[1].count: 0; accepted: a whole number from 1`},
+		{"more than there are", "count = 6", "count = 9223372036854775807", `fasteners[1].count: 9223372036854775807; accepted: a whole number from 1 to 10000`},
+		{"one more than there are", "count = 6", "count = 10001", `fasteners[1].count: 10001; accepted: a whole number from 1 to 10000`},
 		{"no screws", "count = 6", "count = -6", `-6; accepted`},
 		{"no material", "material = \"gunmetal\"\n", "", `fasteners[1].material: missing`},
 		{"unknown material", `"gunmetal"`, `"cheese"`, `cheese`},

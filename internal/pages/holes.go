@@ -2,6 +2,7 @@ package pages
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 
@@ -47,7 +48,7 @@ func Holes(ask HolesQuestion) (book.Book, error) {
 	if err := errors.Join(errHole, errSecond, errCover, errChest); err != nil {
 		return book.Book{}, err
 	}
-	m, err := gasket.Match(cover, chest, options)
+	m, err := gasket.Match(context.Background(), cover, chest, options)
 	if err != nil {
 		return book.Book{}, ask.named(err)
 	}
