@@ -1,8 +1,8 @@
 package check_test
 
 import (
-	"context"
 	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"

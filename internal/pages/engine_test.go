@@ -163,7 +163,7 @@ func TestHostileBooks(t *testing.T) {
 		"covers": "[[covers]]\nwhere = \"a\"\nshape = \"round\"\ndiameter = \"3.1 m\"\nopening = \"2.5 m\"\nstuds = 60\nstud_circle = \"2.8 m\"\n" +
 			"thread = \"M3\"\nhole = \"3.4 mm\"\nstud_class = \"4.6\"\npressure = \"4 bar\"\n",
 		"fits": "[[fits]]\nwhere = \"" + strings.Repeat("w", 999) + "\"\nnominal = \"6 mm\"\nclearance_least = \"0.05 mm\"\nclearance_most = \"0.18 mm\"\n",
-		"fasteners": "[[fasteners]]\nwhere = \"a\"\nthread = \"M3\"\ncount = 9223372036854775807\nmaterial = \"cast iron\"\nblind = \"7 mm\"\n" +
+		"fasteners": "[[fasteners]]\nwhere = \"a\"\nthread = \"M3\"\ncount = 10000\nmaterial = \"cast iron\"\nblind = \"7 mm\"\n" +
 			"tap = \"bottoming\"\n",
 		"operations": "[[operations]]\npart = \"p\"\noperation = \"reaming\"\ndiameter = \"6 mm\"\nmaterial = \"cast iron\"\n",
 	} {
