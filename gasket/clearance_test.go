@@ -39,9 +39,9 @@ func TestClearanceHole(t *testing.T) {
 		out, lean       units.Length
 		hole, tolerance float64
 	}{
-		{"leaning", units.MM(0), lean, 3.5, 0.0005},
-		{"out of place", units.MM(0.05), units.MM(0), 3.1, 0},
-		{"both", units.MM(0.05), lean, 3.6, 0.0005},
+		{"GA-02, leaning", units.MM(0), lean, 3.5, 0.0005},
+		{"GA-02, out of place", units.MM(0.05), units.MM(0), 3.1, 0},
+		{"GA-02, both", units.MM(0.05), lean, 3.6, 0.0005},
 	} {
 		hole, err := gasket.ClearanceHole(units.MM(3), test.out, test.lean)
 		if err != nil {

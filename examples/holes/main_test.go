@@ -47,6 +47,10 @@ func TestHoles(t *testing.T) {
 		}},
 		{"smaller studs", "", "", []string{"-stud", "2.75 mm"}, 0, []string{"goes on as it is yes"}},
 		{"leaning studs", "", "", []string{"-stud", "2.75 mm", "-stud-length", "25 mm", "-tilt", "0.5 deg"}, 1, []string{"- lean 0.218 = 0.107 mm"}},
+		// GA-02: a stud of 3 mm that leans by 0.564 degrees over 25.4 mm, 0.25 mm, wants 0.5 mm more
+		{"GA-02, long studs", ell, ell, []string{"-stud", "3 mm", "-hole", "3.4 mm", "-stud-length", "25.4 mm", "-tilt", "0.5639 deg"}, 1, []string{
+			"- lean 0.250 = -0.050 mm", "one size = stud + 2 (error + lean) = 3.000 + 2 (0.000 + 0.250) = 3.500 mm", "one size for all its holes 3.500 mm", "A cover with a spigot is located by that",
+		}},
 		{"loose bolts", "", "", []string{"-bolt", "3 mm", "-second-hole", "3.4 mm"}, 0, []string{"(hole 3.400 + hole 3.400)/2 - bolt 3.000 = 0.400 mm"}},
 		{"holes of two sizes", "x mm,y mm,diameter mm\n0,0,3.2\n40,0,3.6\n", "x mm,y mm\n0,0\n40.2,0\n", []string{"-stud", "3 mm"}, 0, []string{"greatest error 0.200 mm 7.9 thou where the tightest hole has most room left", "off by 0.000 mm 0.0 thou and has room for 0.100 mm"}},
 		{"long names", "hole,x mm,y mm\nnorth-west corner,0,0\nüber der Mitte,40,0\n", "hole,x mm,y mm\na,0,0\neleventh stud,41,0\n", []string{"-stud", "3 mm", "-hole", "3.4 mm"}, 1, []string{

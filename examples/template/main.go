@@ -5,9 +5,9 @@
 //	go run ./examples/template -out gaskets
 //	go run ./examples/template -out mine -thread M3 -class 8.8 examples/template/demo/flange.csv
 //	go run ./examples/template -out book -cut examples/enginebook/demo/engine.toml
-//	go run ./examples/template -out corrected -part cover -drawn-x "132 mm" -printed-x "114 mm"
+//	go run ./examples/template -out corrected -part cover -drawn-x "120 mm" -printed-x "111 mm"
 //
-// The last line corrects for a printer that drew a line of 132 mm 114 mm long. A list
+// The last line corrects for a printer that drew a line of 120 mm 111 mm long. A list
 // of corners has the columns part, x, y, bulge and diameter, as the invented
 // demo/flange.csv; -cut adds files for a machine, with nothing in them but the edges.
 // It writes all files or, where something fails, none, and overwrites none that is
@@ -48,7 +48,7 @@ func program() cli.Program {
 			"-out gaskets",
 			"-out mine -thread M3 -class 8.8 flange.csv",
 			"-out book -cut engine.toml",
-			`-out corrected -part cover -drawn-x "132 mm" -printed-x "114 mm"`,
+			`-out corrected -part cover -drawn-x "120 mm" -printed-x "111 mm"`,
 		},
 		Define: func(f *cli.Flags) {
 			flags = f

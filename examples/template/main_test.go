@@ -262,6 +262,9 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-times", "21"}, "-times: size 21: out of range; accepted: 0.8 to 20"},
 		{[]string{"-printed-x", "3 mm"}, "-printed-x: correction 33.33: out of range; accepted: 0.5 to 2"},
 		{[]string{"-printed-x", "3.937 mm"}, "Inches were read as millimetres."},
+		// GA-04: 25.4/96 and 25.4
+		{[]string{"-drawn-x", "500 mm", "-printed-x", "132.292 mm"}, "Millimetres were read as pixels of 1/96 in."},
+		{[]string{"-drawn-x", "479 mm", "-printed-x", "12166.6 mm"}, "Millimetres were read as inches."},
 		{[]string{"-printed-y", "0 mm"}, "-printed-y: length"},
 		{[]string{"-pressure", "-1 bar"}, "-pressure: pressure -1 bar"},
 		{[]string{"-pressure", "0 bar"}, "-pressure: pressure 0 bar: out of range; accepted: above zero"},

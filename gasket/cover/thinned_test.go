@@ -10,7 +10,7 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
-// A millimetre too much off a cover of 4 and 5 mm: 1.78 and 1.56 times the
+// GA-06: a millimetre too much off a cover of 4 and 5 mm: 1.78 and 1.56 times the
 // stress. The backing by hand: stiffnesses go with the cube, and the stress of
 // the cover with its thickness over their sum, so that 3/(27 + b^3) = 1/16 and
 // b = cbrt(21); likewise 4/(64 + b^3) = 1/25. Where 1 of 4 mm is left the plate

@@ -44,7 +44,7 @@ func TestOrder(t *testing.T) {
 		{"three", circle(3), "1 2 3"},
 		{"four", circle(4), "1 3 2 4"},
 		{"five", circle(5), "1 3 5 2 4"},
-		{"six", circle(6), "1 4 2 5 3 6"},
+		{"GA-05, six", circle(6), "1 4 2 5 3 6"},
 		{"eight", circle(8), "1 5 3 7 2 6 4 8"},
 		{"seven", circle(7), "1 4 7 3 6 2 5"},
 		{"ten", circle(10), "1 6 3 8 5 10 2 7 4 9"},

@@ -11,10 +11,10 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// A line of 132 mm on the sheet measured 114 mm on the print: invented figures of a
+// A line of 120 mm on the sheet measured 111 mm on the print: invented figures of a
 // page that was fitted to the paper.
 func ExampleFactor() {
-	factor, err := template.Factor(units.MM(132), units.MM(114))
+	factor, err := template.Factor(units.MM(120), units.MM(111))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -22,13 +22,13 @@ func ExampleFactor() {
 	fmt.Printf("correct by %.1f %%\n", 100*factor)
 	fmt.Printf("not noticed, a bolt circle of 40 mm comes out at %.1f mm\n", 40/factor)
 	// Output:
-	// correct by 115.8 %
-	// not noticed, a bolt circle of 40 mm comes out at 34.5 mm
+	// correct by 108.1 %
+	// not noticed, a bolt circle of 40 mm comes out at 37.0 mm
 }
 
-// A part drawn 500 mm long came in at 132.3 mm.
+// A part drawn 300 mm long came in at 79.375 mm: invented figures.
 func ExampleCheckScale() {
-	findings, err := template.CheckScale(units.MM(500), units.MM(132.292))
+	findings, err := template.CheckScale(units.MM(300), units.MM(79.375))
 	if err != nil {
 		fmt.Println(err)
 		return

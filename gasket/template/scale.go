@@ -25,7 +25,7 @@ const leastFactor, mostFactor = 0.5, 2
 //	drawn    length that the drawing says, above zero
 //	printed  length that a rule says on the paper, above zero
 //
-// A line of 132 mm that came out at 114 mm needs 1.1579. A factor outside 0.5 to 2
+// A line of 120 mm that came out at 111 mm needs 1.0811. A factor outside 0.5 to 2
 // is an error: no printer's fit to the page explains it, and [CheckScale] may know
 // what does. See the example.
 func Factor(drawn, printed units.Length) (float64, error) {

@@ -10,8 +10,8 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
-// TestFactor uses a builder's print: a line of 132 mm came out at 114 mm. Not
-// noticed, a bolt circle of 40 mm becomes 34.5 mm (common arithmetic).
+// GA-03: a line of 132 mm came out at 114 mm. Not noticed, a bolt circle of 40 mm
+// becomes 34.5 mm (common arithmetic).
 func TestFactor(t *testing.T) {
 	got, err := Factor(units.MM(132), units.MM(114))
 	if err != nil || math.Abs(got-1.158) > 0.0005 {
@@ -27,8 +27,8 @@ func TestFactor(t *testing.T) {
 	}
 }
 
-// TestCheckScale names the reasons for files that came in at the wrong size, as
-// builders have met them: the ratios are those of the units.
+// GA-04, and GA-03 for pages that were fitted to the paper: the reasons for files that
+// come in at the wrong size. The ratios are those of the units.
 func TestCheckScale(t *testing.T) {
 	for _, tt := range []struct {
 		drawn, measured float64

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/thread"
@@ -95,6 +96,8 @@ type Cover struct {
 	Thickness     *units.Length      `toml:"gasket_thickness"`
 	CoverPlate    *units.Length      `toml:"cover_thickness"`
 	CoverMaterial *material.Material `toml:"cover_material"`
+	CameOut       *units.Length      `toml:"cover_came_out"`
+	CutFace       *cover.Face        `toml:"cover_cut"`
 }
 
 // A Fastener is one set of screws or studs of the engine: the thread, how many,

@@ -201,6 +201,13 @@ func (e *Engine) ValidateCover(i int) error {
 		t.complain("preload", "%v; accepted: a share of the proof strength, above 0 and up to 1", *c.Preload)
 	}
 	t.together("cover_thickness", "cover_material")
+	t.together("cover_came_out", "cover_cut")
+	if c.CameOut != nil && c.CoverPlate == nil {
+		t.complain("cover_came_out", "the thickness as drawn is missing; accepted: with cover_thickness and cover_material")
+	}
+	if c.CameOut != nil && c.CoverPlate != nil && (c.CameOut.Sign() <= 0 || c.CameOut.Cmp(*c.CoverPlate) >= 0) {
+		t.complain("cover_came_out", "%v; accepted: above zero and below cover_thickness, %v", *c.CameOut, *c.CoverPlate)
+	}
 	if c.CoverMaterial != nil && !c.CoverMaterial.Elasticity.Known() {
 		t.complain("cover_material", `we have no modulus of elasticity of %v; accepted: a metal, such as "cast iron"`,
 			*c.CoverMaterial)

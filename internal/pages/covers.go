@@ -67,7 +67,7 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 	}
 	var plate *cover.Plate
 	if c.CoverPlate != nil && !told {
-		p, err := bend(c)
+		p, err := bend(c, plateOf(c))
 		switch {
 		case err != nil && *c.Pressure <= 0: // a joint may be without any
 			complain("pressure", err)
@@ -76,11 +76,23 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 		}
 		plate = &p
 	}
+	var thinned *cover.Thinned
+	if c.CameOut != nil && c.CoverPlate != nil {
+		t, err := cover.CutThin(*c.CoverPlate, c.CoverPlate.Sub(*c.CameOut), *c.CutFace)
+		if err != nil {
+			complain("cover_came_out", err)
+		}
+		thinned = &t
+	}
 	if err := engine.Join(problems...); err != nil {
 		return item, nil, err
 	}
 	item, findings = solved.item(coverTitle(c, len(j.outline.Holes))), solved.findings
 	item.Values = append(item.Values, coverSizes(c)...)
+	if thinned != nil {
+		addThinned(&item, c, *thinned)
+		findings = append(findings, thinned.Findings...)
+	}
 	if plate != nil {
 		addPlate(&item, c, *plate)
 		findings = append(findings, plate.Check(*c.CoverMaterial)...)
@@ -122,11 +134,30 @@ func coverSizes(c engine.Cover) []book.Value {
 		book.Value{Key: "width", What: book.Length(*c.Width, 3)}, book.Value{Key: "height", What: book.Length(*c.Height, 3)})
 }
 
-// bend works out the bending of a cover, held where its studs are.
-func bend(c engine.Cover) (cover.Plate, error) {
+// plateOf is how thick a cover is: as it came out, where it was cut too thin.
+func plateOf(c engine.Cover) units.Length {
+	if c.CameOut != nil {
+		return *c.CameOut
+	}
+	return *c.CoverPlate
+}
+
+// addThinned shows what became of a cover that was cut too thin.
+func addThinned(item *book.Item, c engine.Cover, t cover.Thinned) {
+	item.Values = append(item.Values,
+		book.Value{Key: "cover.came_out", Label: "cover, came out", What: book.Length(*c.CameOut, 2), Remark: "cut on the face: " + c.CutFace.String()},
+		book.Value{Key: "cover.stress_times", Label: "cover, stress as drawn times", What: book.Number(t.Stress, 2, "", "")},
+		book.Value{Key: "cover.pressure_share", Label: "cover, stands of the pressure", What: book.Share(t.Strength, 0)},
+		book.Value{Key: "cover.end_clearance_change", What: book.Length(t.EndClearance, 2)},
+		book.Value{Key: "cover.stud_projection_change", What: book.Length(t.Projection, 2)},
+		book.Value{Key: "cover.backing", Label: "plate behind it, at least", What: book.Length(t.Backing, 2)})
+}
+
+// bend works out the bending of a cover of a thickness, held where its studs are.
+func bend(c engine.Cover, thickness units.Length) (cover.Plate, error) {
 	if c.Shape == "round" {
 		return cover.Round{
-			Diameter: *c.StudCircle, Thickness: *c.CoverPlate,
+			Diameter: *c.StudCircle, Thickness: thickness,
 			Elastic: c.CoverMaterial.Elasticity.Value, Poisson: c.CoverMaterial.Poisson.Value,
 		}.Under(*c.Pressure)
 	}
@@ -135,7 +166,7 @@ func bend(c engine.Cover) (cover.Plate, error) {
 		short, long = long, short
 	}
 	return cover.Rectangular{
-		Short: short, Long: long, Thickness: *c.CoverPlate, Elastic: c.CoverMaterial.Elasticity.Value,
+		Short: short, Long: long, Thickness: thickness, Elastic: c.CoverMaterial.Elasticity.Value,
 	}.Under(*c.Pressure)
 }
 

@@ -446,3 +446,84 @@ func TestCoverFindingsNameTheirSource(t *testing.T) {
 		}
 	}
 }
+
+// GA-06: a cover of 4 mm came out 3 mm. (4/3)^2 = 1.78 times the stress, a plate of
+// cbrt(21) = 2.76 mm behind it; where the spigot was cut the piston has 1 mm more room,
+// and where the flange was, 1 mm less.
+func TestCoverCutThin(t *testing.T) {
+	thin := func(drawn, left, face string) string {
+		return strings.Replace(roundCover, `cover_thickness = "3 mm"`,
+			fmt.Sprintf("cover_thickness = %q\ncover_came_out = %q\ncover_cut = %q", drawn, left, face), 1)
+	}
+	for _, test := range []struct {
+		name, drawn, left, face string
+		times, clearance        float64
+		code                    finding.Code
+		severity                finding.Severity
+		text                    string
+	}{
+		{"GA-06, outside", "4 mm", "3 mm", "outside", 16.0 / 9, 0, cover.StudsProject, finding.Note, "The studs stand out 1.00 mm further"},
+		{"GA-06, 5 mm", "5 mm", "4 mm", "outside", 25.0 / 16, 0, cover.CoverThinned, finding.Caution, "stressed 1.56 times as much as drawn"},
+		{"GA-06, the spigot", "4 mm", "3 mm", "spigot", 16.0 / 9, 1, cover.MoreClearance, finding.Note, "1.00 mm more room"},
+		{"GA-06, the flange", "4 mm", "3 mm", "joint", 16.0 / 9, -1, cover.SpigotStrikes, finding.Danger, "the piston may strike it"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			b := coversOf(t, thin(test.drawn, test.left, test.face))
+			text, data := views(t, b)
+			if got := number(t, data, 0, "cover.stress_times"); math.Abs(got-test.times) > 0.01 {
+				t.Errorf("stress %v times, want %v", got, test.times)
+			}
+			if got := number(t, data, 0, "cover.end_clearance_change_mm"); math.Abs(got-test.clearance) > 1e-9 {
+				t.Errorf("clearance %v, want %v", got, test.clearance)
+			}
+			if !strings.Contains(text, "cover, came out "+strings.Replace(test.left, " mm", ".00 mm", 1)) {
+				t.Errorf("not said in\n%s", text)
+			}
+			found := false
+			for _, f := range b.All() {
+				found = found || f.Code == test.code && f.Severity == test.severity && strings.Contains(f.Text, test.text)
+			}
+			if !found {
+				t.Errorf("no %s in %v", test.code, b.All())
+			}
+		})
+	}
+	// it bends as it came out, and not as it was drawn: 10.65 MPa in 3 mm
+	_, data := views(t, coversOf(t, thin("4 mm", "3 mm", "outside")))
+	_, drawn := views(t, coversOf(t, roundCover))
+	if a, b := number(t, data, 0, "cover.supported.stress_mpa"), number(t, drawn, 0, "cover.supported.stress_mpa"); a != b {
+		t.Errorf("%v and %v MPa", a, b)
+	}
+	for entry, want := range map[string]string{
+		thin("3 mm", "3 mm", "outside"):    "covers[1].cover_came_out: 3 mm; accepted: above zero and below cover_thickness, 3 mm",
+		thin("3 mm", "0 mm", "outside"):    "covers[1].cover_came_out: 0 mm",
+		thin("3 mm", "2 mm", "underneath"): `covers[1].cover_cut`,
+		strings.Replace(roundCover, `cover_thickness = "3 mm"`+"\n"+`cover_material = "brass"`, "cover_came_out = \"2 mm\"\ncover_cut = \"outside\"", 1): "covers[1].cover_came_out: the thickness as drawn is missing",
+		strings.Replace(roundCover, `cover_thickness = "3 mm"`, "cover_thickness = \"3 mm\"\ncover_came_out = \"2 mm\"", 1):                              "cover_came_out and cover_cut together",
+	} {
+		if _, err := pageOf(withCovers(t, entry), pages.Covers); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v; want %s", err, want)
+		}
+	}
+}
+
+// GA-05: 50.8 mm at 5.5 bar on six studs is 1115 N, 186 N each; opposite pairs in
+// order, twice the load as preload, looked at again cold.
+func TestJointOfGA05(t *testing.T) {
+	entry := strings.NewReplacer(`diameter = "36 mm"`, `diameter = "50.8 mm"`, `stud_circle = "28 mm"`, `stud_circle = "42 mm"`, `"20.5 mm"`, `"30 mm"`,
+		`"4 bar"`, `"5.5 bar"`, `cover_thickness = "3 mm"`, `cover_thickness = "5 mm"`).Replace(roundCover)
+	text, data := views(t, coversOf(t, entry))
+	for path, want := range map[string]float64{"load_n": 1114.7, "stud_load_n": 185.8} {
+		if got := number(t, data, 0, path); math.Abs(got/want-1) > 0.001 {
+			t.Errorf("GA-05: %s %v, want %v", path, got, want)
+		}
+	}
+	for _, want := range []string{"tighten in the order 1 4 2 5 3 6", "three rounds", "cold and without pressure, after the first steaming", "does not put right faces"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("GA-05: no %q in\n%s", want, text)
+		}
+	}
+	if times := number(t, data, 0, "preload_times_load"); times > 2 || !strings.Contains(text, "a builder's rule is twice") || !strings.Contains(text, "Or tighten each to 372 N") {
+		t.Errorf("GA-05: %v times, and nothing of the rule in\n%s", times, text)
+	}
+}
