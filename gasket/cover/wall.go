@@ -85,7 +85,8 @@ func (w Wall) Lame(inside, outside units.Pressure, radius units.Length) (Lame, e
 		return Lame{}, fail.OutOfRange("radius", radius, fmt.Sprintf("in the wall, %.9g to %.9g mm", 1000*ri, 1000*ro))
 	}
 	r = min(max(r, ri), ro)                                         // never nought, where nothing has a stress
-	between := w.Thickness.Metres() * (2*ri + w.Thickness.Metres()) // ro^2 - ri^2, which would be nought of a foil round a vessel
+	// ro^2 - ri^2, which as a difference would be nought of a foil round a vessel
+	between := w.Thickness.Metres() * (2*ri + w.Thickness.Metres())
 	a := (float64(inside)*ri*ri - float64(outside)*ro*ro) / between
 	b := float64(inside-outside) * ri * ri * ro * ro / between
 	return Lame{
