@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -244,6 +245,25 @@ func TestDoubleKey(t *testing.T) {
 		}
 	}()
 	_ = b.WriteJSON(&bytes.Buffer{})
+}
+
+// Nothing that is nought has a sign, in either view.
+func TestNegativeZero(t *testing.T) {
+	zero := math.Copysign(0, -1)
+	b := book.Book{Title: "b", Sections: []book.Section{{Key: "s", Title: "s", Items: []book.Item{{Values: []book.Value{
+		{Key: "number", Label: "number", What: book.Number(zero, 2, "N", "n")},
+		{Key: "small", Label: "small", What: book.Signed(-1e-9, 4, "deg", "deg").Millimetres()},
+		{Key: "share", Label: "share", What: book.Share(zero, 1)},
+		{Key: "angle", Label: "angle", What: book.Angle(units.Angle(zero), 4)},
+		{Key: "range", Label: "range", What: book.Range(book.Number(zero, 1, "mm", "mm"), book.Number(0, 1, "mm", "mm"))},
+	}}}}}}
+	var text, data bytes.Buffer
+	if err := errors.Join(b.WriteText(&text), b.WriteJSON(&data)); err != nil {
+		t.Fatal(err)
+	}
+	if s := strings.ReplaceAll(text.String()+data.String(), "-1e-09", ""); strings.Contains(s, "-0") {
+		t.Error(s)
+	}
 }
 
 func TestQuantities(t *testing.T) {

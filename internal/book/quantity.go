@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -41,27 +42,22 @@ func Angle(a units.Angle, places int) Quantity {
 // Number is a number to the given places with its unit in text and, for the key
 // in JSON, in letters.
 func Number(v float64, places int, unit, suffix string) Quantity {
-	text := strconv.FormatFloat(v, 'f', places, 64)
-	if strings.Trim(text, "-0.") == "" {
-		text = strings.TrimPrefix(text, "-")
-	}
-	return Quantity{suffix, v, []string{strings.TrimRight(text+" "+unit, " ")}}
+	v += 0 // no -0
+	return Quantity{suffix, v, []string{strings.TrimRight(fault.Decimal(v, places)+" "+unit, " ")}}
 }
 
 // Signed is [Number] with a sign before it, also where it is above zero: an
 // error, a distance one way or the other.
 func Signed(v float64, places int, unit, suffix string) Quantity {
 	q := Number(v, places, unit, suffix)
-	if strings.Trim(strconv.FormatFloat(v, 'f', places, 64), "-0.") != "" && v > 0 {
-		q.texts[0] = "+" + q.texts[0]
-	}
+	q.texts[0] = strings.TrimRight(fault.Signed(v, places)+" "+unit, " ")
 	return q
 }
 
 // Share is a share of a whole, in per cent to the given places.
 func Share(v float64, places int) Quantity {
 	q := Number(100*v, places, "%", "")
-	q.value = v
+	q.value = v + 0 // no -0
 	return q
 }
 

@@ -226,6 +226,17 @@ func TestLayout(t *testing.T) {
 	})
 }
 
+// A number that is shown with its sign goes through fault.Signed, as a format with
+// a sign shows +0.0 and -0.0.
+func TestSignedNumbers(t *testing.T) {
+	signed := regexp.MustCompile(`%[0-9]*\+[0-9.]*[defgEG]`)
+	walk(t, func(name string, text []byte) {
+		if verb := signed.Find(text); verb != nil && !strings.HasSuffix(name, "_test.go") {
+			t.Errorf("%s: %s; use fault.Signed", name, verb)
+		}
+	})
+}
+
 type sourceFile struct {
 	name   string
 	syntax *ast.File

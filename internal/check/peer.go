@@ -3,6 +3,7 @@ package check
 import (
 	"os"
 	"os/exec"
+	"strings"
 	"testing"
 )
 
@@ -18,5 +19,16 @@ func Peer(t testing.TB, path string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Logf("independent program: %s", found) // continuous integration counts these lines
 	return found
+}
+
+// Foreign returns what runs a program that was built for another processor, as
+// the tests themselves are run then, or nothing: "qemu-aarch64-static".
+func Foreign() []string { return strings.Fields(os.Getenv("VALVECHEST_EXEC")) }
+
+// Command is [exec.Command] for a program that the test has built.
+func Command(program string, args ...string) *exec.Cmd {
+	line := append(Foreign(), append([]string{program}, args...)...)
+	return exec.Command(line[0], line[1:]...)
 }

@@ -150,7 +150,7 @@ func (r ran) String() string { return fmt.Sprintf("status %d\n%s\n%s", r.status,
 func runProgram(t *testing.T, folder, name string, args []string) ran {
 	t.Helper()
 	var out, errs bytes.Buffer
-	cmd := exec.Command(filepath.Join(folder, name), args...)
+	cmd := check.Command(filepath.Join(folder, name), args...)
 	cmd.Dir, cmd.Stdout, cmd.Stderr = t.TempDir(), &out, &errs
 	var exit *exec.ExitError
 	if err := cmd.Run(); err != nil && !errors.As(err, &exit) {
@@ -196,8 +196,8 @@ func checkHelp(t *testing.T, p asked, help ran) map[string]bool {
 func checkTries(t *testing.T, folder, help string) {
 	t.Helper()
 	shell, err := exec.LookPath("sh")
-	if err != nil {
-		t.Log("no shell, so that the commands to try are not tried")
+	if err != nil || check.Foreign() != nil {
+		t.Log("no shell that runs the programs, so that the commands to try are not tried")
 		return
 	}
 	_, tries, _ := strings.Cut(help, "\nTry\n")
@@ -223,8 +223,14 @@ func checkTries(t *testing.T, folder, help string) {
 
 var notThere = regexp.MustCompile(`\.(csv|toml): no such file or directory\n$`)
 
+// negativeZero is a zero with a sign before it.
+var negativeZero = regexp.MustCompile(`(^|[^0-9A-Za-z.+-])-0(\.0*)?([^0-9.]|$)`)
+
 func checkLines(t *testing.T, text string) {
 	t.Helper()
+	if minus := negativeZero.FindString(text); minus != "" {
+		t.Errorf("a zero with a sign, %q, in\n%s", minus, text)
+	}
 	for line := range strings.Lines(text) {
 		if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > 78 {
 			t.Errorf("%d characters: %s", n, line)
@@ -239,6 +245,9 @@ func checkViews(t *testing.T, name, text, data string) {
 	var all map[string]any
 	if err := json.Unmarshal([]byte(data), &all); err != nil {
 		t.Fatalf("-json: %v\n%s", err, data)
+	}
+	if minus := negativeZero.FindString(data); minus != "" {
+		t.Errorf("-json: a zero with a sign, %q", minus)
 	}
 	if all["schema"] != 1.0 || all["program"] != name {
 		t.Errorf("-json: schema %v of program %v", all["schema"], all["program"])

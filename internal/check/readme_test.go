@@ -29,7 +29,7 @@ func TestReadme(t *testing.T) {
 	if err := os.WriteFile(file, []byte(program), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	got, err := exec.Command("go", "run", file).CombinedOutput()
+	got, err := exec.Command("go", "run", "-exec", strings.Join(check.Foreign(), " "), file).CombinedOutput()
 	if err != nil || string(got) != want {
 		t.Errorf("the program prints %q (%v), the README says %q", got, err, want)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
@@ -56,9 +57,9 @@ func (h Head) Nearest(n int) (Near, error) {
 	}
 	near.Findings = finding.List{{
 		Code: NotDivisible, Severity: finding.Fails,
-		Text: fmt.Sprintf("%d divisions cannot be had with these plates: at the nearest move each is out by %+.2f arc minutes, "+
-			"and %d of them miss the start by %+.1f, all of it in the last gap: never for a gear.",
-			n, near.Step.In(units.ArcMinute), n, near.Closing.In(units.ArcMinute)),
+		Text: fmt.Sprintf("%d divisions cannot be had with these plates: at the nearest move each is out by %s arc minutes, "+
+			"and %d of them miss the start by %s, all of it in the last gap: never for a gear.",
+			n, fault.Signed(near.Step.In(units.ArcMinute), 2), n, fault.Signed(near.Closing.In(units.ArcMinute), 1)),
 		Remedies: []string{
 			near.neighbours(),
 			"Take another plate, change gears (differential indexing), or a rotary table by angle.",

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -24,7 +25,8 @@ func (p Position) String() string {
 	if p.Turns == 1 {
 		turns = "turn"
 	}
-	return fmt.Sprintf("%d°%02d'%02d\", handwheel %d %s and %.4f deg", p.Degrees, p.Minutes, p.Seconds, p.Turns, turns, p.Rest.Degrees())
+	return fmt.Sprintf("%d°%02d'%02d\", handwheel %d %s and %s deg", p.Degrees, p.Minutes, p.Seconds, p.Turns, turns,
+		fault.Decimal(p.Rest.Degrees(), 4))
 }
 
 // TablePositions returns the settings of a rotary table, without plates, for n

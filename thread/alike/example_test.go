@@ -20,7 +20,7 @@ func ExampleSubstitutes() {
 	fmt.Printf("hexagon %s, %+.2f mm\n", s.Hexagon.Flats.Max.Text(units.Millimetres, 2), s.HexagonChange.MM())
 	fmt.Println(s.OldInNew)
 	// Output:
-	// M2.5x0.45: +0.000 mm on the diameter, pitch -6.2 %
+	// M2.5x0.45: 0.000 mm on the diameter, pitch -6.2 %
 	// hexagon 5.00 mm, +0.62 mm
 	// 7 BA in M2.5x0.45: the bolt starts and jams within 1.9 turns, 0.030 mm out at each.
 }
@@ -53,8 +53,8 @@ func ExampleSpecimen_Identify() {
 		}
 	}
 	// Output:
-	// M6x1: diameter -0.080 mm, pitch +0.0000 mm from it
-	// 0 BA: diameter -0.080 mm, pitch +0.0000 mm from it
+	// M6x1: diameter -0.080 mm, pitch 0.0000 mm from it
+	// 0 BA: diameter -0.080 mm, pitch 0.0000 mm from it
 	//   tell it by the angle, with a gauge against the light: 60 or 47.5 degrees
 }
 

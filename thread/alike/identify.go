@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -43,9 +44,10 @@ const NotTold finding.Code = "look-alikes-not-told-apart"
 // String returns the candidate and how it differs in one line.
 func (c Candidate) String() string {
 	if c.byPitch {
-		return fmt.Sprintf("%v: pitch %+.4f mm from it", c.Thread, c.Pitch.MM())
+		return fmt.Sprintf("%v: pitch %s mm from it", c.Thread, fault.Signed(c.Pitch.MM(), 4))
 	}
-	return fmt.Sprintf("%v: diameter %+.3f mm, pitch %+.4f mm from it", c.Thread, c.Diameter.MM(), c.Pitch.MM())
+	return fmt.Sprintf("%v: diameter %s mm, pitch %s mm from it", c.Thread, fault.Signed(c.Diameter.MM(), 3),
+		fault.Signed(c.Pitch.MM(), 4))
 }
 
 // Identify returns the threads that a specimen may be, likeliest first, with

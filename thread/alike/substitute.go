@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
@@ -43,7 +44,8 @@ const (
 
 // String returns the change in one line.
 func (s Substitute) String() string {
-	return fmt.Sprintf("%v: %+.3f mm on the diameter, pitch %+.1f %%", s.Thread, s.DiameterChange.MM(), 100*s.PitchChange)
+	return fmt.Sprintf("%v: %s mm on the diameter, pitch %s %%", s.Thread, fault.Signed(s.DiameterChange.MM(), 3),
+		fault.Signed(100*s.PitchChange, 1))
 }
 
 // furthest is the share of diameter beyond which a thread is no substitute.
