@@ -7,6 +7,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
 	lookalike "github.com/valvechest/valvechest/thread/alike"
 	"github.com/valvechest/valvechest/thread/screwcut"
@@ -149,7 +150,7 @@ func change(l units.Length) book.Quantity {
 
 // signedShare is a share by which something is larger, in per cent with its sign.
 func signedShare(v float64) book.Quantity {
-	text := fmt.Sprintf("%+.1f %%", 100*v)
+	text := fault.Signed(100*v, 1) + " %"
 	if strings.Trim(text, "+-0.% ") == "" {
 		text = "0.0 %"
 	}
