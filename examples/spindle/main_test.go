@@ -73,6 +73,8 @@ func TestQuestions(t *testing.T) {
 			[]string{"We have no figure of the cutting force in plastic"}},
 		{"minutes of a milling cutter", []string{"-machine", "1000 2000", "-d", "6 mm", "-material", "mild steel", "-length", "47 mm", "-teeth", "2", "milling"}, 0,
 			[]string{"t = (l + approach) / (fz z n) = (47 + 3.00) / (0.025 x 2 x 1000)", "= 59s a pass"}},
+		{"a table feed without a length", []string{"-machine", "1000 2000", "-d", "6 mm", "-material", "mild steel", "-teeth", "2", "milling"}, 0,
+			[]string{"slide or table moves 50.8 mm/min 2.00 in/min"}},
 		{"minutes without the teeth", []string{"-machine", "1000 2000", "-d", "6 mm", "-material", "mild steel", "-length", "47 mm", "milling"}, 0,
 			[]string{"say -teeth"}},
 		{"minutes without a machine", []string{"-d", "6 mm", "-material", "mild steel", "-length", "47 mm", "turning"}, 0,

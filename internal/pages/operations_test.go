@@ -274,6 +274,54 @@ material = "cast iron, skin on"
 	}
 }
 
+// A thread of M10 x 1.5 goes at 50 rev/min to its shoulder, and a cutter that breaks has
+// no speed in the book either.
+func TestThreadAndSlotInTheBook(t *testing.T) {
+	b, text, data := machined(t, `
+[lathe]
+speeds = "50 110 200 360"
+[mill]
+speeds = "100-2000"
+[[operations]]
+part = "column"
+operation = "screwcutting"
+diameter = "10 mm"
+material = "mild steel"
+pitch = "1.5 mm"
+length = "12 mm"
+[[operations]]
+part = "port"
+operation = "slot milling"
+diameter = "2 mm"
+material = "cast iron"
+length = "10 mm"
+stock = "3 mm"
+cut = "1.5 mm"
+teeth = 2
+[[operations]]
+part = "port face"
+operation = "fly cutting"
+diameter = "63 mm"
+material = "cast iron"
+length = "60 mm"
+`)
+	for _, want := range []string{
+		"set 50 rev/min", "the tool goes 1.25 mm/s along the thread at 50 rev/min to the shoulder 9.6 s", "Keep it not above 80 rev/min",
+		"no speed refused", "A pass of 1.5 mm is too deep for a slot drill of 2 mm",
+		"cutting time 6.5 min at 19.1 mm/min, 0.75 in/min", // (60 + 63) / (0.127 x 150)
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q in\n%s", want, text)
+		}
+	}
+	all := data["operations"].([]any)
+	if at(all[0], "set_rev_min") != 50.0 || at(all[1], "set_rev_min") != nil || at(all[1], "minutes") != nil || b.OK() {
+		t.Errorf("%v, %v", all, b.All())
+	}
+	near(t, at(all[0], "to_shoulder_s"), 9.6, 1e-9)
+	near(t, at(all[2], "minutes"), 123/(0.127*150), 0.001)
+}
+
 // Without machines the page gives the range of the spindle, and nothing of
 // steps.
 func TestOperationsWithoutMachines(t *testing.T) {
@@ -305,6 +353,13 @@ func TestOperationsRefuse(t *testing.T) {
 		{"unknown material", entry(whole[0], whole[1], whole[2], `material = "unobtainium"`), "gunmetal"},
 		{"unknown operation", entry(whole[0], `operation = "whittling"`, whole[2], whole[3]), "centre drilling"},
 		{"a bare diameter", entry(whole[0], whole[1], `diameter = 8`, whole[3]), "a bare 8"},
+		{"a thread without a pitch", entry(whole[0], `operation = "screwcutting"`, whole[2], whole[3]), "operations[1].pitch: missing"},
+		{"a pitch below nothing", entry(whole[0], `operation = "screwcutting"`, whole[2], whole[3], `pitch = "-1 mm"`), "operations[1].pitch: -1 mm"},
+		{"the pitch of turned work", with(`pitch = "1 mm"`), "1 mm for turning; accepted: the pitch of a thread that is screwcut"},
+		{"the width of turned work", with(`width = "1 mm"`), "1 mm for turning; accepted: the width of a slot"},
+		{"teeth of a fly cutter", entry(whole[0], `operation = "fly cutting"`, whole[2], whole[3], `teeth = 2`), "2 for fly cutting"},
+		{"a slot over twice as wide as its cutter", "[mill]\nspeeds = \"100-2000\"\n" +
+			entry(whole[0], `operation = "slot milling"`, `diameter = "2 mm"`, whole[3], `teeth = 2`, `length = "20 mm"`, `width = "5 mm"`), "up to twice the cutter, 4 mm"},
 		{"no diameter at all", entry(whole[0], whole[1], `diameter = "0 mm"`, whole[3]), "operations[1].diameter: 0 mm; accepted"},
 		{"unknown machine", with(`on = "planer"`), `"planer"; accepted: "lathe", "mill"`},
 		{"teeth", with(`teeth = -2`), "operations[1].teeth: -2"},

@@ -100,7 +100,12 @@ func (s spindle) cut(f speeds.Feed, step units.RotationalSpeed) cutting.Cut {
 // has its depth.
 func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 	if s.Length == nil && (s.job.Operation != speeds.Drilling || s.job.Depth.IsZero()) {
-		return nil
+		if !cut.Operation.Mills() || cut.Feed.PerTooth && cut.Teeth == 0 {
+			return nil
+		}
+		vf, err := cut.FeedSpeed() // the table is set by it, whatever the length
+		i.Values = append(i.Values, feedSpeedOf("slide or table moves", vf))
+		return cli.Named("-teeth", err)
 	}
 	if cut.Operation == speeds.Milling && cut.Teeth == 1 {
 		i.Notes = append(i.Notes, book.Note{Text: "A cutter of one tooth is a fly cutter: ask for fly cutting, which feeds it as a turning tool."})
