@@ -1,10 +1,12 @@
 // Spindle says what to set on a lathe, drill or mill: the step of the machine,
 // the spindle speed with the formula worked, the cutting speed and where it is
-// from, feed and minutes, and what to mind.
+// from, feed and minutes, and what to mind. Small taps and dies it leaves to the hand.
 //
 //	go run ./examples/spindle -machine "cone 720 450 280 175, back gear 6.5:1" -d "80 mm" -material "cast iron" facing
 //	go run ./examples/spindle -machine 50-5000 -d "5 mm" -material brass -depth "20 mm" -motor "250 W" drilling
 //	go run ./examples/spindle -d "6 mm" -material gunmetal -own "1-13x0.1 mm" reaming
+//	go run ./examples/spindle -machine 50-2000 -d "10 mm" -pitch "1.5 mm" -length "12 mm" -material "mild steel" screwcutting
+//	go run ./examples/spindle -machine 100-2000 -d "1.5 mm" -material "cast iron" -length "10 mm" -width "2 mm" -depth "3 mm" -teeth 2 "slot milling"
 //
 // It ends with 1 when something will not work or can hurt somebody, with reasons
 // and remedies, and with 2, and nothing but the reason, when it was asked
@@ -32,6 +34,8 @@ func program() cli.Program {
 			`-machine "cone 720 450 280 175, back gear 6.5:1" -d "80 mm" -material "cast iron" facing`,
 			`-machine 50-5000 -d "5 mm" -material brass -depth "20 mm" -motor "250 W" drilling`,
 			`-d "6 mm" -material gunmetal -own "1-13x0.1 mm" reaming`,
+			`-machine 50-2000 -d "10 mm" -pitch "1.5 mm" -length "12 mm" -material "mild steel" screwcutting`,
+			`-machine 100-2000 -d "1.5 mm" -material "cast iron" -length "10 mm" -width "2 mm" -depth "3 mm" -teeth 2 "slot milling"`,
 		},
 		Define: func(f *cli.Flags) {
 			cli.Optional(f, &ask.Diameter, "d", "DIAMETER", "that governs: of the work, the bore, the rim that is faced, the drill or the cutter (required)")
