@@ -111,24 +111,24 @@ func (c *checker) lead(f *Finding) {
 		f.tell(": steam meets the piston from %s before dead centre,"+
 			" so the engine is hard to start, knocks and runs rough.", deg(f.Arc))
 	}
-	f.Remedies = c.leadRemedies(f.End)
+	f.Remedies = c.leadRemedies()
 }
 
 // leadRemedies says how to set the valve and the eccentric. Where the mean of the
 // two leads is sound the eccentric stands right and only the valve is off; where
 // it is not, the eccentric or the valve's length may be what is wrong.
-func (c *checker) leadRemedies(end End) []string {
-	switch {
-	case c.laps.Steam.Sign() < 0:
+func (c *checker) leadRemedies() []string {
+	if c.laps.Steam.Sign() < 0 {
 		return []string{c.then(noSteamLap(c.gear))}
-	case c.verdicts.Worst(kernel.SteamPartOpen) > kernel.Worth:
-		return []string{c.remedy(end, c.opensWell, fullTravel)} // the lead is set when the openings are right
 	}
 	mean := c.events.MeanLead()
 	if c.k.LeadSound(count(mean)) {
 		if set, move := placed(c.gear); move != "" && c.leadsWell(set) {
 			return []string{strings.TrimSuffix(move, ".") + "; both ends then have a lead of " + both(mean) + "."}
 		}
+	}
+	if c.verdicts.Worst(kernel.SteamPartOpen) > kernel.Worth {
+		return []string{c.then(fullTravel(c.gear))} // the lead is set when the openings are right
 	}
 	turn, turns := c.turn()
 	length, fits := c.lengthForLead()

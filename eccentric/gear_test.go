@@ -162,5 +162,10 @@ func TestPlacesAreNumbers(t *testing.T) {
 	g := demo()
 	g.Advance += 8 * 360 * units.Degree // the same place
 	near(t, "lead after whole turns", g.EccentricLead().Degrees(), 116, 1e-9)
+	for _, whole := range []float64{2 * math.Pi, -2 * math.Pi, math.Copysign(0, -1)} {
+		if a := float64(inTurn(units.Angle(whole))); a != 0 || math.Signbit(a) {
+			t.Errorf("%v is %v in a turn", whole, a)
+		}
+	}
 	near(t, "turn after whole turns", g.TurnToReverse().Degrees(), 128, 1e-9)
 }

@@ -67,6 +67,9 @@ func (c *checker) bringsOn(changed Gear) (faults []string) {
 		return []string{"sizes that make no gear"}
 	}
 	set, anew := c.settled(changed)
+	if !anew && c.advanceAnew(changed) != "" && c.gear.leads() {
+		faults = append(faults, noLeadWords)
+	}
 	for code, ends := range set.judged().verdicts {
 		switch kernel.Code(code) {
 		case kernel.AngleFromCrank, kernel.AdvanceOfOtherSign, kernel.OffsetForTravel, kernel.TravelForOffset:
@@ -84,6 +87,15 @@ func (c *checker) bringsOn(changed Gear) (faults []string) {
 		}
 	}
 	return faults
+}
+
+// noLeadWords name what no advance puts right.
+const noLeadWords = "a steam lap that the travel does not reach"
+
+// leads reports whether some advance gives a gear a mean lead of nothing.
+func (g Gear) leads() bool {
+	_, err := g.WithLead(units.Length{}, BothEnds)
+	return err == nil
 }
 
 // settled returns a gear whose steam lap or travel has been changed with the

@@ -139,7 +139,15 @@ func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
 	}
 	anew := strings.Contains(remedy, "set the advance anew")
 	if anew {
-		better, _ = checking(g).settled(better)
+		set, changed := checking(g).settled(better)
+		if !changed { // by less than is printed
+			set, _ = better.WithLead(units.Length{}, BothEnds)
+		}
+		if set != (Gear{}) {
+			better = set
+		} else if g.leads() && !strings.Contains(remedy, noLeadWords) {
+			t.Fatalf("%v: no advance gives a lead after %q", f.Code, remedy)
+		}
 	}
 	ends := anew || strings.Contains(f.Text, "only the valve on its rod left to be set") // is what the valve is set for last
 	all := better.Check()
