@@ -115,14 +115,13 @@ func whitworthSeries(name string, series Series) []listing {
 	})
 }
 
-// pipeSeries reads the British Standard Pipe sizes. Sizes without a gauge
-// length are not in ISO 7-1 or their gauge length was not found, and are left
-// out of the taper series.
+// pipeSeries reads the British Standard Pipe sizes. Sizes without a gauge length
+// in a table of their own are left out of the taper series.
 func pipeSeries(series Series) []listing {
 	rows := readSeries("bsp.csv", func(r *table.Row) listing {
 		var gauge units.Length
-		if r.Has("gauge_length") {
-			gauge = table.As(r, "gauge_length", units.Millimetres.Parse)
+		if g := gaugeOf(r.Text("size")); g != nil {
+			gauge = g.length
 		}
 		t := britishPipe(series, r.Text("size"), table.As(r, "major", units.Millimetres.Parse), gauge, r.Float("tpi"),
 			r.Ref())

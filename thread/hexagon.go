@@ -52,7 +52,7 @@ var (
 const baFlats = 1.75
 
 var baFlatsRef = source.Ref{
-	Kind: source.Unreviewed, Title: "British Association screw threads", Edition: "encyclopaedia article, archived copy",
+	Kind: source.Unreviewed, Title: "British Association threads, page of a supplier of British fasteners", Edition: "2021",
 	Note: "1.75 times the diameter",
 }
 
@@ -69,8 +69,8 @@ var baFlatsRef = source.Ref{
 // (7/16, 9/16 and 5/8 in), smaller heads of machine screws, and hexagons one
 // size down for scale looks are in use too: measure what there is. Model engineer,
 // brass, cycle, pipe and traversing threads have no table here and are an error, as
-// are sizes outside the tables. Source: each result's Refs; the BA rule is that of an encyclopaedia article on
-// the series, and agrees with the inch sizes of BS 57 as remembered.
+// are sizes outside the tables. Source: each result's Refs; the BA rule is that of a page of a supplier of
+// British fasteners, and agrees with the inch sizes of BS 57 as remembered.
 func (t Thread) Hexagon() (Hexagon, error) {
 	if err := t.Validate(); err != nil {
 		return Hexagon{}, err

@@ -1,6 +1,7 @@
 package thread
 
 import (
+	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -23,9 +24,34 @@ func (t Thread) Taper() (Taper, bool) {
 		effective := t.pitch.Scale(0.80*t.outside.Inch() + 6.8) // ASME B1.20.1
 		return Taper{t.gaugeLength, t.smallEnd, t.outside, round(effective, units.Thou(0.1)), t.Refs()}, true
 	case BSPTaper:
+		refs := t.Refs()
+		if g := gaugeOf(t.name[len("R "):]); g != nil {
+			refs = refs.With(source.Shared(&g.ref))
+		}
 		return Taper{
-			GaugeLength: t.gaugeLength, SmallEnd: t.pitchDiameter.Sub(t.gaugeLength.Scale(taperOnDiameter)), Refs: t.Refs(),
+			GaugeLength: t.gaugeLength, SmallEnd: t.pitchDiameter.Sub(t.gaugeLength.Scale(taperOnDiameter)), Refs: refs,
 		}, true
 	}
 	return Taper{}, false
+}
+
+type pipeGauge struct {
+	size   string
+	length units.Length
+	ref    source.Ref
+}
+
+var pipeGauges = table.Table[pipeGauge]{FS: &tables, Name: "tables/pipe_gauge.csv", Row: func(r *table.Row) pipeGauge {
+	return pipeGauge{r.Text("size"), table.As(r, "gauge_length", units.Millimetres.Parse), r.Ref()}
+}}
+
+// gaugeOf returns the gauge length of a British pipe size, nil for none.
+func gaugeOf(size string) *pipeGauge {
+	rows := pipeGauges.Rows()
+	for i := range rows {
+		if rows[i].size == size {
+			return &rows[i]
+		}
+	}
+	return nil
 }
