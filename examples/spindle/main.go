@@ -60,7 +60,7 @@ func program() cli.Program {
 			cli.Optional(f, &ask.Mass, "mass", "MASS", `of work that is set over, such as "2 kg", with -offset`)
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", "from the axis to the middle of its weight")
 			f.OptionalCount(&ask.Teeth, "teeth", "NUMBER", "of teeth of a milling cutter, for the minutes")
-			cli.Optional(f, &ask.Wheel, "wheel", "SPEED", "the part is a flywheel in one piece and will run at this speed")
+			cli.Optional(f, &ask.Wheel, "wheel", "SPEED", "the part is a flywheel in one piece, -d its rim, and will run at this speed")
 			f.Text(&ask.Drills, "own", "DRILLS", `in the drawer, for the hole before a reamer or a chain of holes along a slot: "1-13x0.1 mm, #1-#60"`)
 			f.Switch(&ask.Published, "published", "list every published cutting speed for the pairing")
 		},

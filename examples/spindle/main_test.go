@@ -181,6 +181,7 @@ func TestRefuses(t *testing.T) {
 		{"a machine of words", []string{"-machine", "fast", "-d", "8 mm", "-material", "brass", "turning"}, "50-2500"},
 		{"a reamer of half a millimetre", []string{"-d", "0.5 mm", "-material", "brass", "reaming"}, "1 mm to 100 mm"},
 		{"a speed of nothing", []string{"-d", "8 mm", "-material", "brass", "-v", "-3 m/min", "turning"}, "above zero"},
+		{"the hole of a wheel", []string{"-d", "6 mm", "-material", "cast iron", "-wheel", "6000 rev/min", "reaming"}, "-wheel goes with turning or facing the rim"},
 		{"a wheel that stands", []string{"-d", "8 mm", "-material", "brass", "-wheel", "-1 rev/min", "turning"}, "above zero"},
 		{"a length below nothing", []string{"-d", "8 mm", "-material", "brass", "-length", "-5 mm", "turning"}, "-length: length -5 mm: out of range; accepted: above zero"},
 		{"a chuck that stands", []string{"-d", "8 mm", "-material", "brass", "-chuck", "0 rev/min", "turning"}, "-chuck: value 0 rev/min: out of range; accepted: above zero"},

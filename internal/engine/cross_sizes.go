@@ -103,6 +103,24 @@ func pistonInCylinder(where string) bool {
 	return piston && cylinder
 }
 
+// Rim returns which operation turns or faces the part of an operation to its
+// largest diameter, by which a flywheel is judged; false where none does.
+func (e *Engine) Rim(operation int) (int, bool) {
+	part, rim := placeName(e.File.Operations[operation].Part), -1
+	for i, o := range e.File.Operations {
+		switch {
+		case placeName(o.Part) != part || o.Operation == nil || o.Diameter == nil || o.Material == nil:
+			continue
+		case !o.Operation.TurnsWork() || *o.Operation == speeds.Boring:
+			continue
+		}
+		if rim < 0 || o.Diameter.Cmp(*e.File.Operations[rim].Diameter) > 0 {
+			rim = i
+		}
+	}
+	return rim, rim >= 0
+}
+
 // parts compares the operations on one part: it runs at one speed in the engine.
 func (e *Engine) parts() error {
 	var all []error

@@ -26,7 +26,8 @@ const (
 // hurt somebody is not told to run.
 func beforeSteamOf(e *engine.Engine, found finding.List) (book.Section, error) {
 	section := book.Section{Key: "before_steam", Title: "BEFORE STEAM"}
-	if worst, any := found.Worst(); any && worst == finding.Danger {
+	worst, _ := found.Worst()
+	if worst == finding.Danger {
 		section.Items = []book.Item{{Notes: []book.Note{{Refs: practice(), Text: "Do not run this engine, on air or on steam, before" +
 			" what can hurt somebody, first in this book, has been put right. Make the book again then: it says here how to" +
 			" bring the engine to its first steam."}}}}
@@ -35,6 +36,10 @@ func beforeSteamOf(e *engine.Engine, found finding.List) (book.Section, error) {
 	warming, err := warmingThrough(e)
 	if err != nil {
 		return book.Section{}, err
+	}
+	if worst == finding.Fails {
+		section.Intro = []string{"Put right first what will not work, at the head of this book. What follows is for the engine that" +
+			" is right."}
 	}
 	section.Items = append(section.Items, book.Item{Notes: []book.Note{
 		{Text: "1. Oil before the first turn: every bearing, the eccentric, the crosshead, rods and glands, and steam oil into" +

@@ -81,6 +81,18 @@ func TestDangerDoesNotRun(t *testing.T) {
 	}
 }
 
+// An engine that will not work is put right before it is run.
+func TestFailsFirst(t *testing.T) {
+	b := engineBook(t, demo(t, `cavity = "9 mm"`, `cavity = "11.8 mm"`))
+	if worst, _ := b.All().Worst(); worst != finding.Fails {
+		t.Fatal("the long cavity works", b.All())
+	}
+	text, _ := views(t, b)
+	if !strings.Contains(text, "BEFORE STEAM "+strings.Repeat("-", 78)+" Put right first what will not work") {
+		t.Error("nothing says what comes first")
+	}
+}
+
 // A reading with air on wants the flywheel blocked, whatever the gear.
 func TestReadingsWithAirOn(t *testing.T) {
 	b, err := pageOf(demo(t, "", ""), pages.Valve)
@@ -99,5 +111,22 @@ func TestIronOfTheCylinder(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), "cylinder.iron") {
 			t.Errorf("%s: %v", bad, err)
 		}
+	}
+}
+
+// The rim of a wheel is what is turned of it, whichever of its operations the file
+// has its speed with: not the hole that is reamed there.
+func TestRimIsWhatIsTurned(t *testing.T) {
+	hole := "part = \"flywheel\"\noperation = \"reaming\"\n"
+	elsewhere := strings.NewReplacer("runs_at = \"600 rev/min\"\n", "", hole, hole+"runs_at = \"6000 rev/min\"\n")
+	b := engineBook(t, elsewhere.Replace(demo(t, "", "")))
+	text, _ := views(t, b)
+	if !strings.Contains(text, "flywheel, reaming: The wheel may fly apart: its rim runs at 31.4 m/s") {
+		t.Errorf("the rim of 100 mm is not judged: %.900s", text)
+	}
+	alone := strings.Replace(elsewhere.Replace(demo(t, "", "")), "part = \"flywheel\"\noperation = \"facing\"", "part = \"disc\"\noperation = \"facing\"", 1)
+	_, err := pages.EngineFile("engine.toml", []byte(alone))
+	if err == nil || !strings.Contains(err.Error(), "operations[2].runs_at: 6000 rev/min, and nothing turns or faces the rim") {
+		t.Errorf("a wheel without a rim: %v", err)
 	}
 }

@@ -28,12 +28,12 @@ func Operations(e *engine.Engine) (*Page, error) {
 	var steps []*step
 	var problems []error
 	p := &Page{}
-	for i, entry := range e.Operations {
+	for i := range e.Operations {
 		if err := e.ValidateOperation(i); err != nil {
 			problems = append(problems, err)
 			continue
 		}
-		s, err := stepOf(e, fmt.Sprintf("operations[%d]", i), entry)
+		s, err := stepOf(e, i)
 		if err != nil {
 			problems = append(problems, err)
 			continue
@@ -73,8 +73,9 @@ type step struct {
 	precautions []finding.Precaution
 }
 
-// stepOf works one entry out.
-func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error) {
+// stepOf works one operation out.
+func stepOf(e *engine.Engine, i int) (*step, error) {
+	entry, key := e.Operations[i], fmt.Sprintf("operations[%d]", i)
 	entry.Part = strings.Join(strings.Fields(entry.Part), " ")
 	job, err := jobOf(e, entry)
 	if err != nil {
@@ -93,7 +94,13 @@ func stepOf(e *engine.Engine, key string, entry engine.Operation) (*step, error)
 		return nil, e.Errorf(key, "%v", err)
 	}
 	if entry.RunsAt != nil {
-		rim, err := holding.CheckRim(*entry.Material, *entry.Diameter, *entry.RunsAt)
+		rimmed, turned := e.Rim(i)
+		if !turned {
+			return nil, e.Errorf(key+".runs_at", "%v, and nothing turns or faces the rim of the part; accepted: with an operation"+
+				" on the same part that does, whose diameter is that of the wheel", entry.RunsAt)
+		}
+		wheel := e.Operations[rimmed]
+		rim, err := holding.CheckRim(*wheel.Material, *wheel.Diameter, *entry.RunsAt)
 		if err != nil {
 			return nil, e.Errorf(key+".runs_at", "%v", err)
 		}

@@ -225,7 +225,7 @@ func (ask SpindleQuestion) check() error {
 		{"-overhang", above(ask.Overhang), ask.Overhang != nil, ask.Section != nil, "-section"},
 		{"-section", above(ask.Section), ask.Section != nil, ask.Overhang != nil, "-overhang"},
 		{"-chuck", positive(ask.Chuck), ask.Chuck != nil, true, ""},
-		{"-wheel", positive(ask.Wheel), ask.Wheel != nil, true, ""},
+		{"-wheel", positive(ask.Wheel), ask.Wheel != nil, op.TurnsWork() && op != speeds.Boring, "turning or facing the rim, whose diameter -d then is"},
 		{"-own", nil, ask.Drills.Len() > 0, op == speeds.Reaming || op == speeds.SlotMilling, "reaming and slot milling"},
 		{"-mass", positive(ask.Mass), ask.Mass != nil, ask.Offset != nil && op.TurnsWork() && !byHand, "work that turns under power and -offset"},
 		{"-offset", above(ask.Offset), ask.Offset != nil, ask.Mass != nil, "-mass"},
