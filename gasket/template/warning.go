@@ -11,8 +11,13 @@ const (
 	warningHigh = 2.5
 )
 
+// otherFont is how much of a width is used, as readers without the font of the sheet
+// take a wider one.
+const otherFont = 0.85
+
 // warningLines breaks warnings into lines of a width.
 func warningLines(warnings []string, width float64) []string {
+	width *= otherFont
 	var lines []string
 	for _, w := range warnings {
 		line := ""

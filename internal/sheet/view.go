@@ -30,7 +30,7 @@ func (d *Drawing) View(v View) {
 // whole reports whether all of the other drawing is inside the box, its lines with
 // their width and texts with some room for another font.
 func (v View) whole() bool {
-	const round = 1 // mm
+	const round = 0.5 // mm
 	window := v.window()
 	low, high := v.Of.low.At(-round, -round), v.Of.high.At(round, round)
 	return low.X >= window.Min.X && low.Y >= window.Min.Y && high.X <= window.Max.X && high.Y <= window.Max.Y
