@@ -177,16 +177,16 @@ func ExampleLeanOfStud() {
 	// Output: 0.070 mm
 }
 
-// A builder opened the holes of a chest by 0.5 mm to get it over studs that stood
-// 25.4 mm above the face: that much forgives studs tilted by a little more than
+// Invented: the holes of a chest had to be opened by 0.6 mm to get it over studs that
+// stood 30 mm above the face: that much forgives studs tilted by a little more than
 // half a degree.
 func ExampleTiltOfStud() {
-	tilt, err := gasket.TiltOfStud(units.MM(25.4), units.MM(0.5).Scale(0.5))
+	tilt, err := gasket.TiltOfStud(units.MM(30), units.MM(0.6).Scale(0.5))
 	if err != nil {
 		panic(err)
 	}
 	fmt.Printf("%.2f degrees\n", tilt.Degrees())
-	// Output: 0.56 degrees
+	// Output: 0.57 degrees
 }
 
 // A cover of five studs on 40 mm with its top straddled, so that no stud is in the

@@ -43,14 +43,14 @@ func ExampleRound_Under() {
 	// Output: supported 35.2 MPa, 0.0223 mm; clamped 21.1 MPa, 0.0056 mm
 }
 
-// "I machined the cover 1 mm too thin": a made-up flange of 4 mm, cut once too
-// often on the face that the gasket lies on.
+// A made-up flange of 5 mm, cut by 0.8 mm too much on the face that the gasket lies
+// on.
 func ExampleCutThin() {
-	t, err := cover.CutThin(units.MM(4), units.MM(1), cover.JointFace)
+	t, err := cover.CutThin(units.MM(5), units.MM(0.8), cover.JointFace)
 	if err != nil {
 		panic(err)
 	}
-	fmt.Printf("(4/3)^2 = %.2f times the stress: good for %.0f %% of the pressure\n", t.Stress, 100*t.Strength)
+	fmt.Printf("(5/4.2)^2 = %.2f times the stress: good for %.0f %% of the pressure\n", t.Stress, 100*t.Strength)
 	fmt.Printf("studs stand out by %s (%s) more, end clearance %s (%s)\n", t.Projection.Text(units.Millimetres, 1), t.Projection.Text(units.Thousandths, 0),
 		t.EndClearance.Text(units.Millimetres, 1), t.EndClearance.Text(units.Thousandths, 0))
 	for _, f := range t.Findings {
@@ -60,14 +60,14 @@ func ExampleCutThin() {
 		}
 	}
 	// Output:
-	// (4/3)^2 = 1.78 times the stress: good for 56 % of the pressure
-	// studs stand out by 1.0 mm (39 thou) more, end clearance -1.0 mm (-39 thou)
-	// danger - The spigot reaches 1.00 mm deeper into the bore: the piston may strike it.
+	// (5/4.2)^2 = 1.42 times the stress: good for 71 % of the pressure
+	// studs stand out by 0.8 mm (31 thou) more, end clearance -0.8 mm (-31 thou)
+	// danger - The spigot reaches 0.80 mm deeper into the bore: the piston may strike it.
 	//   > Turn the engine over by hand, with something soft in the end, before any air or steam.
-	//   > A metal ring of 1.00 mm under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.
-	//   > Or 1.00 mm off the spigot restores the clearance alone.
-	// caution - The flange is stressed 1.78 times as much as drawn and stands 56 percent of the pressure. Neither a ring nor a gasket restores strength, and a thick soft gasket is easier to blow out than a ring.
-	//   > A loose plate of the same material behind it, at least 2.76 mm thick, brings the stress back; 1.00 mm would do next to nothing.
+	//   > A metal ring of 0.80 mm under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.
+	//   > Or 0.80 mm off the spigot restores the clearance alone.
+	// caution - The flange is stressed 1.42 times as much as drawn and stands 71 percent of the pressure. Neither a ring nor a gasket restores strength, and a thick soft gasket is easier to blow out than a ring.
+	//   > A loose plate of the same material behind it, at least 3.14 mm thick, brings the stress back; 0.80 mm would do next to nothing.
 }
 
 // How thick must that brass cover be for 20 MPa?
