@@ -41,6 +41,7 @@
 //	AS568 O-rings and a groove table            gasket/seal     LookupRing, GrooveFor
 //	findings of every package                   units/finding   List.Sort, List.OK
 //	IAPWS R7-97 saturated steam                 units/steam     AtGauge
+//	one length in several figures               units/figure    Check, Differences
 //	ISO 216 paper                               gasket/template New
 //	number, letter and wire gauges              units/gauge     Number, Letter, Parse
 //	textbook properties of materials            units/material  Lookup

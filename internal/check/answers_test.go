@@ -32,6 +32,7 @@ import (
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/thread/wires"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/figure"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/steam"
@@ -58,6 +59,10 @@ var questions = map[string]func() any{
 			sizes = append(sizes, must(set.Between(units.MM(1), units.MM(2))), slices.Collect(set.All()))
 		}
 		return sizes
+	},
+	"figures": func() any {
+		a, b := must(figure.Parse("28.5 mm")), must(figure.Parse("1.125 in"))
+		return all(a, b, figure.Differences(a, b), figure.Check(a, b))
 	},
 	"material": func() any {
 		brass := must(material.Lookup("brass"))

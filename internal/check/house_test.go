@@ -30,7 +30,7 @@ var uses = []struct{ packages, may string }{
 	{"units/source", "internal/names"},
 	{"units/finding internal/table", "units/source"},
 	{"internal/check", "internal/table"},
-	{"units/gauge units/material units/steam", "units/finding internal/table"},
+	{"units/gauge units/material units/steam units/figure", "units/finding internal/table"},
 	{"thread fits speeds gasket", "units/gauge units/material units/steam"},
 	{"eccentric", "units/finding internal/table eccentric/internal/kernel"},
 	{"thread/wires thread/strength thread/screwcut", "thread"},

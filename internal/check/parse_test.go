@@ -25,6 +25,7 @@ import (
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/thread/wires"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/figure"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
 	"github.com/valvechest/valvechest/units/material"
@@ -95,6 +96,7 @@ var readers = map[string]func(string) error{
 	"units.ParseTorque":                   reading(units.ParseTorque),
 	"units.ParseVolume":                   reading(units.ParseVolume),
 	"units.ParseVolumeFlow":               reading(units.ParseVolumeFlow),
+	"units/figure.Parse":                  reading(figure.Parse),
 	"units/finding.ParseSeverity":         reading(finding.ParseSeverity),
 	"units/gauge.Parse":                   reading(gauge.Parse),
 	"units/gauge.ParseSet":                reading(gauge.ParseSet),
