@@ -365,3 +365,32 @@ func TestPlaceRefuses(t *testing.T) {
 		t.Errorf("%v, %v", at, err)
 	}
 }
+
+// What is done to one position of an answer changes no other, and no other answer.
+func TestPositionsAreTheirOwn(t *testing.T) {
+	square, err := gasket.BoltCircle(4, units.MM(40), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	match := func() gasket.Matching {
+		m, err := gasket.Match(t.Context(), square.Drilled(units.MM(3.4)), square, gasket.MatchOptions{Stud: units.MM(3)})
+		if err != nil || len(m.Positions) != 4 || m.Alike != 4 {
+			t.Fatalf("%d positions, %d alike, %v", len(m.Positions), m.Alike, err)
+		}
+		return m
+	}
+	spoiled, whole := match(), match()
+	for i := range spoiled.Positions[0].Pairs {
+		spoiled.Positions[0].Pairs[i] = gasket.Pair{First: 9, Second: 9}
+	}
+	_ = append(spoiled.Positions[0].Pairs[:1], gasket.Pair{First: 8})
+	spoiled.Positions = append(spoiled.Positions[:1], gasket.Position{})
+	for k := 1; k < 4; k++ {
+		if a, b := spoiled.Positions[:4][k].Pairs, whole.Positions[k].Pairs; k > 1 && !slices.Equal(a, b) {
+			t.Errorf("position %d: %v, want %v", k+1, a, b)
+		}
+	}
+	if again := match(); !slices.Equal(again.Positions[0].Pairs, whole.Positions[0].Pairs) || again.Positions[0].Pairs[0].First != 1 {
+		t.Errorf("%v", again.Positions[0].Pairs)
+	}
+}
