@@ -95,3 +95,26 @@ func TestPressRefuses(t *testing.T) {
 	check.Refuses(t, "spanner", second(SpannerPull(1, units.Length{})), units.ErrOutOfRange, "length of the spanner")
 	check.Refuses(t, "seat", second(StudLoad{}.Press(1, Seating{Min: -1})), units.ErrOutOfRange, "stress that seats")
 }
+
+// What Press wants of the studs is the seating load that Gasket.Loads gives for the
+// ring of that width, up to 1/2 in; of a wider one it wants more.
+func TestPressAgreesWithLoads(t *testing.T) {
+	for _, ring := range []struct {
+		outside, inside float64
+		same            bool
+	}{{38, 25.4, true}, {36, 20.5, true}, {50.8, 25.4, true}, {120, 60, false}} {
+		g := Gasket{Outside: units.MM(ring.outside), Inside: units.MM(ring.inside), Y: 1100 * units.PSI}
+		loads, err := g.Loads(0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		area := units.Area(math.Pi/4*(ring.outside*ring.outside-ring.inside*ring.inside)) * units.SquareMillimetre
+		p, err := StudLoad{Number: 6, Preload: 1}.Press(area, Seating{Min: g.Y, Max: g.Y})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if more := float64(p.Needed/loads.Seating) - 1; ring.same && math.Abs(more) > 1e-9 || !ring.same && more < 0.01 {
+			t.Errorf("%v: %.1f N and %.1f N", ring, float64(p.Needed), float64(loads.Seating))
+		}
+	}
+}
