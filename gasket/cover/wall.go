@@ -84,7 +84,7 @@ func (w Wall) Lame(inside, outside units.Pressure, radius units.Length) (Lame, e
 	if r < ri-picometre || r > ro+picometre {
 		return Lame{}, fail.OutOfRange("radius", radius, fmt.Sprintf("in the wall, %.9g to %.9g mm", 1000*ri, 1000*ro))
 	}
-	r = min(max(r, ri), ro)                                         // never nought, where nothing has a stress
+	r = min(max(r, ri), ro) // never nought, where nothing has a stress
 	// ro^2 - ri^2, which as a difference would be nought of a foil round a vessel
 	between := w.Thickness.Metres() * (2*ri + w.Thickness.Metres())
 	a := (float64(inside)*ri*ri - float64(outside)*ro*ro) / between
