@@ -40,7 +40,7 @@
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorsFor
 //	AS568 O-rings and a groove table            gasket/seal     LookupRing, GrooveFor
 //	findings of every package                   units/finding   List.Sort, List.OK
-//	IAPWS R7-97 saturated steam                 units/steam     AtGauge
+//	IAPWS R7-97 saturated steam                 units/steam     AtGauge, Saturated.LatentHeat
 //	one length in several figures               units/figure    Check, Differences
 //	ISO 216 paper                               gasket/template New
 //	number, letter and wire gauges              units/gauge     Number, Letter, Parse

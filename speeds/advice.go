@@ -5,6 +5,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -50,6 +51,18 @@ func (op Operation) Precautions() []finding.Precaution {
 	var all []finding.Precaution
 	for _, row := range precautionTable.Rows() {
 		if row.operations != nil && contains(row.operations, op) && row.materials == nil && row.tools == nil {
+			all = append(all, row.precaution)
+		}
+	}
+	return all
+}
+
+// MaterialPrecautions returns what to mind with a material, whatever is done to it:
+// lead in chips and dust. [Range.Precautions] has them among all others.
+func MaterialPrecautions(m material.Material) []finding.Precaution {
+	var all []finding.Precaution
+	for _, row := range precautionTable.Rows() {
+		if row.operations == nil && row.tools == nil && row.materials != nil && contains(row.materials, m.Name) {
 			all = append(all, row.precaution)
 		}
 	}

@@ -14,6 +14,7 @@ import (
 
 	"github.com/valvechest/valvechest/gasket/seal"
 	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/internal/pages"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/holding"
 	"github.com/valvechest/valvechest/units"
@@ -158,6 +159,23 @@ func TestLeadInSwarf(t *testing.T) {
 			}); told != leaded {
 				t.Errorf("%v %s: told of lead %t, want %t", op, name, told, leaded)
 			}
+		}
+		if told := len(speeds.MaterialPrecautions(must(material.Lookup(name)))) == 1; told != leaded {
+			t.Errorf("%s by itself: told of lead %t, want %t", name, told, leaded)
+		}
+	}
+}
+
+// The program that taps a leaded metal says so too.
+func TestTappingLeadedBrass(t *testing.T) {
+	for name, want := range map[string]bool{"brass": true, "cast iron": false} {
+		m := must(material.Lookup(name))
+		b, err := pages.Tapping(pages.TappingQuestion{Thread: "M3", Material: &m})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if told := slices.ContainsFunc(b.Precautions, func(p finding.Precaution) bool { return p.Code == "lead-in-swarf" }); told != want {
+			t.Errorf("%s: told of lead %t, want %t", name, told, want)
 		}
 	}
 }

@@ -51,6 +51,9 @@ func Fasteners(e *engine.Engine) (*Page, error) {
 		section.Items = append(section.Items, f.item())
 		page.Findings = append(page.Findings, f.findings.At(entry.Where)...)
 		page.Precautions = addPrecautions(page.Precautions, entry.Thread.TappingPrecautions(entry.Blind != nil))
+		if entry.Material != nil {
+			page.Precautions = addPrecautions(page.Precautions, speeds.MaterialPrecautions(*entry.Material))
+		}
 	}
 	page.Precautions = addPrecautions(page.Precautions, speeds.Tapping.Precautions())
 	if err := engine.Join(problems...); err != nil {

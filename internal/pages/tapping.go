@@ -52,6 +52,9 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 	b.Findings = plan.Check()
 	blind := ask.Blind != nil || ask.Hole != nil
 	b.Precautions = addPrecautions(t.TappingPrecautions(blind), speeds.Tapping.Precautions())
+	if ask.Material != nil {
+		b.Precautions = addPrecautions(b.Precautions, speeds.MaterialPrecautions(*ask.Material))
+	}
 	if ask.Broken {
 		b.Precautions = append(strength.BrokenTap(*ask.Material), b.Precautions...)
 	}
