@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/valvechest/valvechest/internal/table"
@@ -22,14 +23,20 @@ type Friction struct {
 	Refs      source.Refs `json:",omitzero"`
 }
 
-// Frictions returns the published coefficients of adhesion, in the order of
-// their tables. Take the least to be sure that a joint holds, the most to be
+// Frictions returns the coefficients of adhesion that are at hand, in the order of
+// their tables; none is from a reviewed print. Take the least to be sure that a joint holds, the most to be
 // sure that the press is big enough.
 func Frictions() []Friction { return slices.Clone(frictions.Rows()) }
 
 // Mu returns a coefficient of friction that the caller knows, the same at both
-// ends.
-func Mu(mu float64) Friction { return Friction{Min: mu, Max: mu} }
+// ends. One that is no number, or endless, is none: the zero value, which every
+// calculation refuses.
+func Mu(mu float64) Friction {
+	if math.IsNaN(mu) || math.IsInf(mu, 0) {
+		return Friction{}
+	}
+	return Friction{Min: mu, Max: mu}
+}
 
 // Validate returns an error for a coefficient that no joint has.
 func (f Friction) Validate() error {

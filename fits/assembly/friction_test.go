@@ -1,20 +1,27 @@
 package assembly_test
 
 import (
+	"errors"
 	"fmt"
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 func TestFrictions(t *testing.T) {
 	all := assembly.Frictions()
-	if len(all) != 15 {
-		t.Errorf("%d rows, want 15", len(all))
+	if len(all) != 8 {
+		t.Errorf("%d rows, want 8", len(all))
 	}
 	for _, f := range all {
+		if kind := f.Refs.First().Kind; kind != source.Unreviewed && kind != source.FromMemory {
+			t.Errorf("%v: no reviewed print of such a coefficient was found", f)
+		}
 		if !(0 < f.Min && f.Min <= f.Max && f.Max < 0.3) || f.Refs.First().Title == "" || f.Hub == 0 || f.Shaft == 0 {
 			t.Errorf("%+v", f)
 		}
@@ -25,6 +32,23 @@ func TestFrictions(t *testing.T) {
 		if _, err := p.Solve(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// A number that is none gives no coefficient, which every calculation refuses.
+func TestMu(t *testing.T) {
+	for _, mu := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		if f := assembly.Mu(mu); f.Min != 0 || f.Max != 0 || !errors.Is(f.Validate(), units.ErrMissing) {
+			t.Errorf("Mu(%g) is %+v, %v", mu, f, f.Validate())
+		}
+	}
+	for _, mu := range []float64{-0.1, 1.5} { // the error names what was given
+		if err := assembly.Mu(mu).Validate(); !errors.Is(err, units.ErrOutOfRange) || !strings.Contains(err.Error(), fmt.Sprint(mu)) {
+			t.Errorf("Mu(%g): %v", mu, err)
+		}
+	}
+	if f := assembly.Mu(0.12); f.Min != 0.12 || f.Max != 0.12 || f.Validate() != nil {
+		t.Errorf("%+v", f)
 	}
 }
 

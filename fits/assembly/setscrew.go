@@ -18,7 +18,8 @@ type SetScrew struct {
 	Refs     source.Refs `json:",omitzero"`
 }
 
-// SetScrews returns the published sizes, inch before metric.
+// SetScrews returns the published sizes, inch before metric. A size that makers'
+// charts give different torques stands once for each, the lowest first.
 func SetScrews() []SetScrew { return slices.Clone(setScrews.Rows()) }
 
 var setScrews = table.Table[SetScrew]{FS: &tables, Name: "tables/setscrews.csv", Row: readSetScrew}
