@@ -118,13 +118,6 @@ func ParseClass(s string) (Class, error) {
 	return c, nil
 }
 
-// ParseSizedClass reads a nominal size and a class as they stand on a drawing,
-// in millimetres unless a unit is given: "25H7", "25 h6", "1/2 in H7"; a
-// diameter sign in front is passed over.
-func ParseSizedClass(s string) (nominal units.Length, c Class, err error) {
-	return parseSized(s, "size and tolerance class", `"25H7", "25 mm h6"`, ParseClass)
-}
-
 // MarshalText implements [encoding.TextMarshaler].
 func (c Class) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 

@@ -2,8 +2,8 @@
 // run, locate or grip as they are meant to. [Fit] and [Class] are ISO 286,
 // [InchFit] ANSI B4.1; [Choose] and [Reaming] start from a wanted clearance.
 //
-//	nominal, fit, err := fits.ParseSizedFit("10H7/g6")
-//	r, err := fit.LimitsFor(nominal) // both parts, clearance at both ends, kind of fit
+//	fit, err := fits.ParseSizedFit("10H7/g6")
+//	r, err := fit.Limits() // both parts, clearance at both ends, kind of fit
 //
 // Clearance is hole less shaft on the diameter, below zero interference. A bad
 // argument is a [*units.ArgumentError], unreadable text a [*units.ParseError].

@@ -134,13 +134,6 @@ func ParseFit(s string) (Fit, error) {
 // known reports whether it is a hole and a shaft.
 func (f Fit) known() bool { return f.Hole.Feature() == Hole && f.Shaft.Feature() == Shaft }
 
-// ParseSizedFit reads a nominal size and a fit as they stand on a drawing, in
-// millimetres unless a unit is given: "25H7/g6", "34 H11/c11", "1/2 in H7-g6";
-// a diameter sign in front is passed over.
-func ParseSizedFit(s string) (nominal units.Length, f Fit, err error) {
-	return parseSized(s, "size and fit", `"25H7/g6", "34 mm H11/c11"`, ParseFit)
-}
-
 // MarshalText implements [encoding.TextMarshaler]; the zero value has blank text,
 // and what is not a hole and a shaft is an error.
 func (f Fit) MarshalText() ([]byte, error) {

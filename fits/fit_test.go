@@ -18,16 +18,16 @@ import (
 // Elements, example 3.3; ISO 286-2 limits as reprinted (M8, N8, u6).
 func ExampleFit_handbooks() {
 	for _, s := range []string{"34 H11/c11", "50 H8/g7", "50 H7/s6"} {
-		nominal, fit, _ := fits.ParseSizedFit(s)
-		r, _ := fit.LimitsFor(nominal)
+		fit, _ := fits.ParseSizedFit(s)
+		r, _ := fit.Limits()
 		fmt.Printf(
 			"%s: %s to %s in %s to %s, %s fit, %s to %s\n", s, r.Shaft.Min, r.Shaft.Max, r.Hole.Min, r.Hole.Max,
 			r.Kind, r.Clearance.Min, r.Clearance.Max,
 		)
 	}
 	for _, s := range []string{"5M8", "150N8", "500u6"} {
-		nominal, c, _ := fits.ParseSizedClass(s)
-		l, _ := c.LimitsFor(nominal)
+		c, _ := fits.ParseSizedClass(s)
+		l, _ := c.Limits()
 		fmt.Printf("%s: %+.0f/%+.0f um\n", s, l.Upper().Micron(), l.Lower().Micron())
 	}
 	// Output:
@@ -94,13 +94,13 @@ func TestMate(t *testing.T) {
 }
 
 func BenchmarkFitAt(b *testing.B) {
-	_, fit, err := fits.ParseSizedFit("25H7/g6")
+	fit, err := fits.ParseSizedFit("25H7/g6")
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := fit.LimitsFor(units.MM(25)); err != nil {
+		if _, err := fit.Limits(); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -123,12 +123,12 @@ func ExampleLimits_RoundInward() {
 
 // The plug gauge of a reamed hole, and the gap gauge of its pin.
 func ExampleLimits_Gauges() {
-	_, fit, err := fits.ParseSizedFit("6H7/h6")
+	fit, err := fits.ParseSizedFit("6H7/h6")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	r, err := fit.LimitsFor(units.MM(6))
+	r, err := fit.Limits()
 	if err != nil {
 		fmt.Println(err)
 		return

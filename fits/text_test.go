@@ -29,20 +29,20 @@ func TestParseSized(t *testing.T) {
 		{"\u00d8 25H7/g6", units.MM(25), "H7/g6"},
 		{"\u00f825H7/g6", units.MM(25), "H7/g6"},
 	} {
-		size, f, err := fits.ParseSizedFit(test.text)
-		if err != nil || size != test.size || f.String() != test.want {
-			t.Errorf("%q: %v %v, %v", test.text, size, f, err)
+		f, err := fits.ParseSizedFit(test.text)
+		if err != nil || f.Nominal != test.size || f.Fit.String() != test.want {
+			t.Errorf("%q: %v, %v", test.text, f, err)
 		}
 	}
-	size, c, err := fits.ParseSizedClass("16 js6")
-	if err != nil || size != units.MM(16) || c.String() != "js6" {
-		t.Errorf("16 js6: %v %v, %v", size, c, err)
+	c, err := fits.ParseSizedClass("16 js6")
+	if err != nil || c.Nominal != units.MM(16) || c.Class.String() != "js6" || c.String() != "16 mm js6" {
+		t.Errorf("16 js6: %v, %v", c, err)
 	}
 	for _, text := range []string{
 		"", "H7/g6", "25", "25 H7", "25H7/g6x", "25 g6/H7", "25 H7/H6", "-H7", "x H7/g6", strings.Repeat("9", 500),
 	} {
-		if size, f, err := fits.ParseSizedFit(text); err == nil {
-			t.Errorf("%q: %v %v", text, size, f)
+		if f, err := fits.ParseSizedFit(text); err == nil || f != (fits.SizedFit{}) {
+			t.Errorf("%q: %v, %v", text, f, err)
 		}
 	}
 	// What is wrong behind the size is said, not that it cannot be read.
@@ -51,7 +51,7 @@ func TestParseSized(t *testing.T) {
 		"25H7/g6 or so": `tolerance class "g6 or so"`, "25 H7": "not a hole and a shaft",
 		"25,4 H7/g6": "cannot be read", "25mm": "cannot be read",
 	} {
-		if _, _, err := fits.ParseSizedFit(text); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := fits.ParseSizedFit(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %q", text, err, want)
 		}
 	}
@@ -74,6 +74,12 @@ func TestTextRoundTrips(t *testing.T) {
 	roundTrip(t, class(t, "JS6"))
 	roundTrip(t, fit)
 	roundTrip(t, inchFit(t, "FN2"))
+	roundTrip(t, fits.SizedFit{Nominal: units.MM(25), Fit: fit})
+	roundTrip(t, fits.SizedClass{Nominal: units.Inch(0.5), Class: class(t, "JS6")})
+	roundTrip(t, fits.SoftPacking)
+	roundTrip(t, fits.SizedFit{})
+	roundTrip(t, fits.SizedClass{})
+	roundTrip(t, fits.Packing(0))
 	roundTrip(t, fits.Transition)
 	roundTrip(t, fits.Shaft)
 	roundTrip(t, fits.ShaftBasis)
@@ -86,6 +92,7 @@ func TestTextRoundTrips(t *testing.T) {
 	roundTrip(t, fits.Grade(0))
 	for _, bad := range []encoding.TextMarshaler{
 		fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}, fits.Fit{Hole: fit.Hole},
+		fits.SizedFit{Fit: fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}}, fits.Packing(9),
 		fits.Grade(19), fits.Kind(9), fits.Feature(9), fits.Basis(9),
 	} {
 		if text, err := bad.MarshalText(); !errors.Is(err, units.ErrUnknown) {
@@ -96,8 +103,8 @@ func TestTextRoundTrips(t *testing.T) {
 
 // The same text is caught by one type, with what it may have meant.
 func TestParseErrors(t *testing.T) {
-	_, _, sized := fits.ParseSizedFit("25 nonsense of 3")
-	_, _, unreadable := fits.ParseSizedClass("twenty")
+	_, sized := fits.ParseSizedFit("25 nonsense of 3")
+	_, unreadable := fits.ParseSizedClass("twenty")
 	_, class := fits.ParseClass("Js6")
 	_, turned := fits.ParseFit("g6/H7")
 	_, inch := fits.ParseInchFit("ln9")
@@ -165,7 +172,7 @@ func roundTrip[T comparable, P interface {
 	if err := P(&back).UnmarshalText(text); err != nil || back != v {
 		t.Errorf("%q came back as %v, %v", text, back, err)
 	}
-	if err := P(&back).UnmarshalText([]byte("no such thing")); !errors.Is(err, units.ErrUnknown) || back != v {
+	if err := P(&back).UnmarshalText([]byte("no such thing")); !errors.Is(err, units.ErrUnknown) && !errors.Is(err, units.ErrSyntax) || back != v {
 		t.Errorf("%T: no such thing read as %v, %v", v, back, err)
 	}
 }
@@ -232,7 +239,7 @@ func FuzzParseSizedFit(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		size, fit, err := fits.ParseSizedFit(s)
+		fit, err := fits.ParseSizedFit(s)
 		if err != nil {
 			var parse *units.ParseError
 			if !errors.As(err, &parse) {
@@ -240,9 +247,49 @@ func FuzzParseSizedFit(f *testing.F) {
 			}
 			return
 		}
-		again, back, err := fits.ParseSizedFit(size.String() + " " + fit.String())
-		if err != nil || again != size || back != fit {
-			t.Errorf("%q is %v %v, which reads as %v %v, %v", s, size, fit, again, back, err)
+		again, err := fits.ParseSizedFit(fit.String())
+		if err != nil || again != fit {
+			t.Errorf("%q is %v, which reads as %v, %v", s, fit, again, err)
 		}
 	})
+}
+
+func FuzzParseSizedClass(f *testing.F) {
+	for _, s := range []string{"25H7", "34 js11", "1/2 in H7", "3m h6", "H7", "\u23005 ZC9"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) { readsBack(t, s, fits.ParseSizedClass) })
+}
+
+func FuzzParseInchFit(f *testing.F) {
+	for _, s := range []string{"RC4", "fn 2", "LC11", "LT7", ""} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) { readsBack(t, s, fits.ParseInchFit) })
+}
+
+func FuzzParseGrade(f *testing.F) {
+	for _, s := range []string{"IT7", "it01", "IT0", "IT19", "7", "IT+7"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) { readsBack(t, s, fits.ParseGrade) })
+}
+
+// readsBack is what every parser owes: an error of the one type, or a value that
+// reads back as itself.
+func readsBack[T interface {
+	comparable
+	String() string
+}](t *testing.T, s string, read func(string) (T, error)) {
+	v, err := read(s)
+	if err != nil {
+		var parse *units.ParseError
+		if !errors.As(err, &parse) || parse.Accepted == "" && len(parse.Near) == 0 {
+			t.Errorf("%q: %v", s, err)
+		}
+		return
+	}
+	if back, err := read(v.String()); err != nil || back != v {
+		t.Errorf("%q is %v, which reads as %v, %v", s, v, back, err)
+	}
 }

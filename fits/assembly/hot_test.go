@@ -76,6 +76,24 @@ func TestHotPrecautions(t *testing.T) {
 	}
 }
 
+// A chilled shaft burns, and what chills it takes the place of the air, whether the
+// hub is hot or not.
+func TestColdPrecautions(t *testing.T) {
+	room := units.Celsius(20)
+	for at, want := range map[float64]bool{-29: false, -31: true} {
+		for _, hub := range []units.Temperature{room, units.Celsius(100)} {
+			r, err := assembly.Shrink{
+				Diameter: units.MM(54), Interference: units.MM(0.02), Hub: lookup(t, "cast iron"), Shaft: lookup(t, "gunmetal"),
+				Room: room, HubAt: hub, ShaftAt: units.Celsius(at),
+			}.Solve()
+			if err != nil || warned(r.Precautions, "burns like hot metal") != want || warned(r.Precautions, "take the place of the air") != want ||
+				warned(r.Precautions, "does not look hot") != (hub > room) {
+				t.Errorf("%g, hub at %v: %v, %v", at, hub, r.Precautions, err)
+			}
+		}
+	}
+}
+
 // No expansion is used where it is not known: a shaft in liquid nitrogen without a
 // curve, and parts that run hotter than the figures go.
 func TestExpansionEnds(t *testing.T) {

@@ -389,6 +389,28 @@ func TestPressJudges(t *testing.T) {
 	}
 }
 
+// Force and torque at both ends of a friction, by hand: 77.625 MPa on pi x 20 x 20
+// mm, and 10 mm to the joint.
+func TestPressEnds(t *testing.T) {
+	steel := given("steel", 207*units.Gigapascal, 0.3, 11.7e-6)
+	r, err := assembly.Press{
+		Diameter: units.MM(20), Interference: units.MM(0.02), HubOutside: units.MM(40), Length: units.MM(20),
+		Hub: steel, Shaft: steel, Friction: assembly.Friction{Min: 0.1, Max: 0.15},
+	}.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const force = 77.625e6 * math.Pi * 0.02 * 0.02
+	for _, v := range []struct{ got, want float64 }{
+		{float64(r.Axial.Min), 0.1 * force}, {float64(r.Axial.Max), 0.15 * force},
+		{float64(r.Torque.Min), 0.1 * force * 0.01}, {float64(r.Torque.Max), 0.15 * force * 0.01},
+	} {
+		if math.Abs(v.got-v.want) > 1e-9*v.want {
+			t.Errorf("%v, want %v", v.got, v.want)
+		}
+	}
+}
+
 func TestPressErrors(t *testing.T) {
 	steel := lookup(t, "mild steel")
 	good := assembly.Press{
@@ -517,18 +539,18 @@ func ExamplePress_Ends() {
 		fmt.Println(err)
 		return
 	}
-	nominal, fit, err := fits.ParseSizedFit("10H7/s6")
+	fit, err := fits.ParseSizedFit("10H7/s6")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	limits, err := fit.LimitsFor(nominal)
+	limits, err := fit.Limits()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	web := assembly.Press{
-		Diameter: nominal, HubOutside: units.MM(20), Length: units.MM(10),
+		Diameter: fit.Nominal, HubOutside: units.MM(20), Length: units.MM(10),
 		Hub: steel, Shaft: steel, Friction: assembly.Mu(0.1),
 	}
 	least, most, err := web.Ends(limits)

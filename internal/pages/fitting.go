@@ -81,7 +81,8 @@ func (ask FittingQuestion) read() (asked, units.Length, error) {
 		a, err := askedFit(ask.Fit, *ask.Nominal)
 		return a, *ask.Nominal, cli.Named("-d", err)
 	}
-	nominal, fit, err := fits.ParseSizedFit(ask.Fit)
+	sized, err := fits.ParseSizedFit(ask.Fit)
+	nominal := sized.Nominal
 	switch {
 	case errors.Is(err, units.ErrSyntax):
 		return asked{}, nominal, cli.Named("fit", eitherStandard(errISO))
@@ -91,8 +92,8 @@ func (ask FittingQuestion) read() (asked, units.Length, error) {
 		err := fmt.Errorf("%v, and the fit says %v; accepted: one size", *ask.Nominal, nominal)
 		return asked{}, nominal, cli.Named("-d", err)
 	}
-	r, err := fit.LimitsFor(nominal)
-	return askedISO(fit, r), nominal, cli.Named("fit", err)
+	r, err := sized.Limits()
+	return askedISO(sized.Fit, r), nominal, cli.Named("fit", err)
 }
 
 // fitSection is the answer: the limits of both parts and the clearance.

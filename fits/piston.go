@@ -1,0 +1,95 @@
+package fits
+
+import (
+	"fmt"
+
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/material"
+)
+
+// A Packing is what keeps the steam from passing a piston. The zero value is none.
+type Packing int
+
+// The packings that there are rules of practice for.
+const (
+	MetalRings Packing = iota + 1
+	SoftPacking
+	ORing
+)
+
+var packings = names.Set{Package: "fits", Type: "Packing", Field: "packing", Texts: []string{
+	MetalRings: "metal rings", SoftPacking: "soft packing", ORing: "O-ring",
+}}
+
+// Packings returns all of them.
+func Packings() []Packing { return []Packing{MetalRings, SoftPacking, ORing} }
+
+// String returns "metal rings", "soft packing" or "O-ring".
+func (p Packing) String() string { return packings.Text(int(p)) }
+
+// ParsePacking returns the packing of that name; see [Packing.String].
+func ParsePacking(s string) (Packing, error) {
+	v, err := packings.Value(s)
+	return Packing(v), err
+}
+
+// MarshalText implements [encoding.TextMarshaler]; the zero value has blank text.
+func (p Packing) MarshalText() ([]byte, error) { return packings.Marshal(int(p)) }
+
+// UnmarshalText implements [encoding.TextUnmarshaler].
+func (p *Packing) UnmarshalText(text []byte) error { return names.Unmarshal(&packings, p, text) }
+
+// PistonRule returns the rule of practice that decides the clearance of a piston in
+// its bore, by its packing and, with metal rings, by the metal of the piston in a
+// cylinder of cast iron: iron, brass or bronze, aluminium. An O-ring in a bore up
+// to half an inch wants less than in a larger one. Source: [RulesFor] "piston".
+// See the Example.
+func PistonRule(bore units.Length, packing Packing, piston material.Family) (Rule, error) {
+	if err := fail.Above(fault.Named("bore", bore)); err != nil {
+		return Rule{}, err
+	}
+	var name string
+	switch {
+	case !packings.Known(int(packing)):
+		return Rule{}, packings.Unknown(int(packing))
+	case packing == ORing && bore.Cmp(units.Inch(0.5)) <= 0:
+		name = "with an O-ring in a half-inch bore"
+	case packing != MetalRings:
+		name = "soft packed or with an O-ring"
+	case piston == material.Iron:
+		name = "cast iron with rings in cast iron, steam"
+	case piston == material.Brass || piston == material.Bronze:
+		name = "brass or gunmetal in cast iron, steam"
+	case piston == material.Aluminium:
+		name = "aluminium in cast iron, steam"
+	default:
+		return Rule{}, fail.Unknown("metal of a piston with metal rings", piston.String(), "iron, brass, bronze, aluminium")
+	}
+	for _, r := range rules.Rows() {
+		if r.Topic == "piston" && r.Name == name {
+			return r, nil
+		}
+	}
+	panic("fits: no rule " + name) // a mistake in the shipped table
+}
+
+// CheckPiston says whether the clearance of a piston in its bore lies outside all
+// rules of practice, whatever keeps it tight.
+func CheckPiston(bore units.Length, clearance Band) (finding.List, error) {
+	if err := clearance.validate("clearance of the piston"); err != nil {
+		return nil, err
+	}
+	span, refs, err := RuleSpan("piston", bore)
+	if err != nil || clearance.Min.Cmp(span.Min) >= 0 && clearance.Max.Cmp(span.Max) <= 0 {
+		return nil, err
+	}
+	return finding.List{{
+		Code: OutsidePistonRules, Severity: finding.Caution, Refs: refs,
+		Text: fmt.Sprintf("A clearance of %s is outside all rules of practice for a piston in this bore, %s.",
+			bothEnds(clearance.Min, clearance.Max), bothEnds(span.Min, span.Max)),
+		Remedies: []string{"Say what the piston is packed with, bore first, and turn the piston to the bore as it came out."},
+	}}, nil
+}
