@@ -6,15 +6,16 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
 )
 
-// shafts compares the fits of one shaft, which has one nominal size and is of one
-// material, and fits that are given twice by the same name.
+// shafts compares the fits of one shaft, which has one nominal size, one tolerance
+// class and is of one material, and fits that are given twice by the same name.
 func (e *Engine) shafts() error {
 	var all []error
-	sized, made, named := map[string]int{}, map[string]int{}, map[string]int{}
+	sized, made, named, classed := map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}
 	key := func(i int, field string) string { return fmt.Sprintf("fits[%d].%s", i, field) }
 	size := func(i, first int, accepted string) bool {
 		a, b := e.File.Fits[first].Nominal, e.File.Fits[i].Nominal
@@ -39,6 +40,15 @@ func (e *Engine) shafts() error {
 		} else if !again {
 			made[shaft] = i
 		}
+		if class := shaftClass(f); shaft != "" && class != "" && !told {
+			if first, again := classed[shaft]; !again {
+				classed[shaft] = i
+			} else if a := shaftClass(e.File.Fits[first]); a != class {
+				all = append(all, e.Contradicts(key(i, "fit"), "a shaft of "+class, key(first, "fit"), "a shaft of "+a,
+					fmt.Sprintf("one size for the shaft %q, as a bar has, such as F8/h6 and H7/h6; or a name of its own for each step of it",
+						short(f.Shaft))))
+			}
+		}
 		where := placeName(f.Where)
 		if first, again := named[where]; where == "" || f.Nominal == nil || told {
 		} else if again {
@@ -49,6 +59,32 @@ func (e *Engine) shafts() error {
 	}
 	return Join(all...)
 }
+
+// shaftClass is the tolerance class of the shaft of a fit: of the standard, or that
+// of the inch fit; blank where the fit is chosen, or the shaft is made to its hole.
+func shaftClass(f Fit) string {
+	if f.HoleCameOut != nil || f.ShaftCameOut != nil {
+		return ""
+	}
+	if fit, err := fits.ParseFit(f.Fit); err == nil {
+		return fit.Shaft.String()
+	}
+	if f.Nominal == nil {
+		return ""
+	}
+	inch, err := fits.ParseInchFit(f.Fit)
+	if err != nil {
+		return ""
+	}
+	r, err := inch.LimitsFor(*f.Nominal)
+	if err != nil {
+		return ""
+	}
+	return r.Shaft.Text(units.Inches, 4)
+}
+
+// IsPiston reports whether a fit is named as that of the piston in its bore.
+func (f Fit) IsPiston() bool { return pistonInCylinder(f.Where) }
 
 // bore compares the bore with what else is said of it: the nominal size of the
 // fit of the piston in the cylinder, what the cylinder is bored or reamed to, and

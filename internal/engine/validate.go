@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/speeds"
+
+	"github.com/valvechest/valvechest/units"
 )
 
 const (
@@ -62,12 +64,29 @@ func (e *Engine) ValidateFit(i int) error {
 		t.complain("nominal", "%v: out of range; accepted: %s", *f.Nominal, aboveZero)
 	}
 	band := t.has("clearance_least") || t.has("clearance_most")
-	if t.has("fit") && band {
+	if t.has("packing") {
+		for _, key := range []string{"fit", "clearance_least", "clearance_most", "bar", "shaft_came_out"} {
+			if t.has(key) {
+				t.complain(key, "packing is given too, and decides the piston; accepted: one of the two")
+			}
+		}
+	} else if t.has("fit") && band {
 		t.complain("clearance_least", "fit is given too; accepted: one of the two")
 	} else if band {
 		t.together("clearance_least", "clearance_most")
 	} else {
 		t.needText("fit", f.Fit, `a fit, such as "H7/f7" or "RC4", or clearance_least and clearance_most`)
+	}
+	if t.has("hole_came_out") && t.has("shaft_came_out") {
+		t.complain("shaft_came_out", "hole_came_out is given too; accepted: the one that is made, and the other is made to it")
+	}
+	for _, m := range []struct {
+		key  string
+		size *units.Length
+	}{{"hole_came_out", f.HoleCameOut}, {"shaft_came_out", f.ShaftCameOut}} {
+		if m.size != nil && f.Nominal != nil && f.Nominal.Sign() > 0 && m.size.Sub(*f.Nominal).Abs().Cmp(f.Nominal.Scale(0.05)) > 0 {
+			t.complain(m.key, "%v of a nominal %v; accepted: what was measured, within a twentieth of it", *m.size, *f.Nominal)
+		}
 	}
 	if f.HotLeast != nil && f.HotLeast.Sign() < 0 {
 		t.complain("hot_least", "%v: out of range; accepted: zero or more", *f.HotLeast)

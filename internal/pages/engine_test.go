@@ -36,9 +36,9 @@ func TestEngineFileTellsAll(t *testing.T) {
 	got := strings.Split(err.Error(), "\n")
 	want := []string{
 		"e.toml:9:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke",
-		"e.toml:37:11: fits[2].nominal: 19 mm, but e.toml:5:8: cylinder.bore: 20 mm; accepted: ",
-		`e.toml:57:7: fasteners[1].tap: tap "third"`,
-		"covers[1].thread: 6 of M3x0.5, but e.toml:53:10: fasteners[1].thread: 12 of 5 BA; accepted: ",
+		"e.toml:39:11: fits[2].nominal: 19 mm, but e.toml:5:8: cylinder.bore: 20 mm; accepted: ",
+		`e.toml:60:7: fasteners[1].tap: tap "third"`,
+		"covers[1].thread: 6 of M3x0.5, but e.toml:56:10: fasteners[1].thread: 12 of 5 BA; accepted: ",
 	}
 	if len(got) != len(want) {
 		t.Errorf("%d complaints, want %d", len(got), len(want))

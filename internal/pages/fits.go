@@ -3,6 +3,7 @@ package pages
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
@@ -52,7 +53,10 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 	j, err := jointOf(entry)
 	if err != nil {
 		at := ".fit"
-		if entry.ClearanceLeast != nil {
+		switch {
+		case entry.Packing != nil:
+			at = ".packing"
+		case entry.ClearanceLeast != nil:
 			at = ".clearance_least"
 		}
 		return book.Item{}, e.Errorf(key+at, "%v", err)
@@ -74,15 +78,25 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 	if j.inch {
 		micrometer, shows = scale{units.Thou(1), units.Inches, 3, units.Thousandths, 2}, "1 thou"
 	}
-	onSteps, err := onMicrometer("shaft", j.limits.Shaft, micrometer)
+	made := j.limits.Shaft
+	if j.makes == "hole" {
+		made = j.limits.Hole
+	}
+	onSteps, err := onMicrometer(j.makes, made, micrometer)
 	if err != nil {
 		return book.Item{}, err
 	}
-	onSteps[0].Label = "shaft, to " + shows
+	onSteps[0].Label = j.makes + ", to " + shows
 	item.Values = append(item.Values, onSteps...)
-	if entry.ClearanceLeast != nil {
-		wanted := fits.Band{Min: *entry.ClearanceLeast, Max: *entry.ClearanceMost}
-		item.Values = append(item.Values, book.Value{Key: "clearance_wanted", Label: "clearance wanted", What: clearanceRange(wanted)})
+	item.Notes = j.notes
+	if entry.Bar != nil {
+		item.Values = append(item.Values, book.Value{Key: "bar", Label: "bar, as bought", What: book.Word(entry.Bar.String())})
+	}
+	if j.rule != nil {
+		item.Values = append(item.Values, book.Value{Key: "rule", Label: "rule", What: book.Word(j.rule.Name), Refs: j.rule.Refs})
+	}
+	if j.wanted != nil {
+		item.Values = append(item.Values, book.Value{Key: "clearance_wanted", Label: "clearance wanted", What: clearanceRange(*j.wanted)})
 	}
 	item.Values = append(item.Values, book.Value{Key: "clearance", Label: "clearance, cold", What: clearanceRange(j.limits.Clearance)})
 	if entry.HoleAt != nil {
@@ -99,29 +113,151 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 // A joint is a fit worked out.
 type joint struct {
 	asked
-	room units.Temperature // at which the parts are measured
+	room   units.Temperature // at which the parts are measured
+	wanted *fits.Band        // clearance that was asked for, or that the rule of a piston asks for
+	rule   *fits.Rule        // that decides a piston
+	makes  string            // the part that is made to the other: "shaft", or "hole" where the shaft is bought or made
+	notes  []book.Note
 }
 
-// jointOf reads the fit of an entry, or chooses one for the clearance that is
-// wanted.
+// jointOf works an entry out: its fit, or the one that is chosen for a clearance, or
+// the rule of a piston; and the part that is made to its mate as that came out.
 func jointOf(entry engine.Fit) (joint, error) {
-	j := joint{room: units.Celsius(20)}
+	j := joint{room: units.Celsius(20), makes: "shaft"}
 	if entry.Room != nil {
 		j.room = *entry.Room
 	}
-	if entry.ClearanceLeast == nil {
-		fit, err := askedFit(entry.Fit, *entry.Nominal)
-		j.asked = fit
+	if entry.Bar != nil || entry.ShaftCameOut != nil {
+		j.makes = "hole"
+	}
+	var err error
+	switch {
+	case entry.Packing != nil:
+		err = j.piston(entry)
+	case entry.ClearanceLeast != nil:
+		err = j.choose(entry)
+	default:
+		if j.asked, err = askedFit(entry.Fit, *entry.Nominal); err == nil && entry.Bar != nil {
+			err = j.onBar(entry)
+		}
+	}
+	if err != nil || entry.Packing != nil {
 		return j, err
 	}
-	wanted := fits.Band{Min: *entry.ClearanceLeast, Max: *entry.ClearanceMost}
-	choices, err := fits.Choose(*entry.Nominal, wanted, fits.HoleBasis)
-	if err != nil {
+	if err := j.toMade(entry); err != nil {
 		return j, err
+	}
+	if entry.IsPiston() {
+		said, err := fits.CheckPiston(*entry.Nominal, j.limits.Clearance)
+		if err != nil {
+			return j, err
+		}
+		j.findings = append(j.findings, said...)
+	}
+	return j, nil
+}
+
+// choose chooses a fit for a wanted clearance, on the bar where there is one.
+func (j *joint) choose(entry engine.Fit) error {
+	wanted := fits.Band{Min: *entry.ClearanceLeast, Max: *entry.ClearanceMost}
+	j.wanted = &wanted
+	if entry.HoleCameOut != nil || entry.ShaftCameOut != nil {
+		j.limits.Clearance = wanted
+		return wanted.Validate()
+	}
+	var choices []fits.Choice
+	var err error
+	if entry.Bar != nil {
+		choices, err = fits.ChooseOnBar(*entry.Nominal, wanted, *entry.Bar)
+	} else {
+		choices, err = fits.Choose(*entry.Nominal, wanted, fits.HoleBasis)
+	}
+	if err != nil {
+		return err
 	}
 	j.asked = askedISO(choices[0].Fit, choices[0].Result)
 	j.findings = append(j.findings, choices[0].Findings...)
-	return j, nil
+	return nil
+}
+
+// onBar refuses a fit whose shaft is not the bar, and names the one that is.
+func (j *joint) onBar(entry engine.Fit) error {
+	fit, err := fits.ParseFit(entry.Fit)
+	if err != nil {
+		return fmt.Errorf("%s is no fit of ISO 286, and the shaft is bar of %v; accepted: a fit such as F8/h6", entry.Fit, *entry.Bar)
+	}
+	want, err := fit.OnBar(*entry.Bar)
+	if err == nil && want != fit {
+		err = fmt.Errorf("%v turns the shaft, and it is bar of %v as it is bought; accepted: %v, on shaft basis", fit, *entry.Bar, want)
+	}
+	if err == nil && fit.Hole.String()[0] != 'H' {
+		j.notes = append(j.notes, book.Note{Text: fmt.Sprintf("The shaft is bar of %v as it is bought, so the hole is made to suit: "+
+			"no reamer of the nominal size makes %v. Bore it, or lap a reamed hole out.", *entry.Bar, fit.Hole)})
+	}
+	return err
+}
+
+// toMade makes the one part to the other as that came out.
+func (j *joint) toMade(entry engine.Fit) error {
+	part, came := fits.Hole, entry.HoleCameOut
+	if entry.ShaftCameOut != nil {
+		part, came = fits.Shaft, entry.ShaftCameOut
+	}
+	if came == nil {
+		return nil
+	}
+	r, err := fits.MadeTo(part, fits.Exact(*came), j.limits.Clearance)
+	if err != nil {
+		return err
+	}
+	r.Refs = j.limits.Refs
+	j.limits, j.name = r, strings.TrimSpace(fmt.Sprintf("%s made to the %v of %v", j.name, part, *came))
+	return nil
+}
+
+// boreClass is what boring and honing on a lathe holds, from which limits of a
+// piston follow before the bore is measured.
+const boreClass = "H8"
+
+// piston lets the rule of practice for its packing decide the clearance.
+func (j *joint) piston(entry engine.Fit) error {
+	metal := material.Iron
+	if entry.ShaftMaterial != nil {
+		metal = entry.ShaftMaterial.Family
+	}
+	rule, err := fits.PistonRule(*entry.Nominal, *entry.Packing, metal)
+	if err != nil {
+		return err
+	}
+	band, err := rule.Allowance(*entry.Nominal)
+	if err != nil {
+		return err
+	}
+	class, err := fits.ParseClass(boreClass)
+	if err != nil {
+		return err
+	}
+	bore, err := class.LimitsFor(*entry.Nominal)
+	if err != nil {
+		return err
+	}
+	j.name = "for " + entry.Packing.String()
+	switch {
+	case entry.HoleCameOut != nil:
+		bore = fits.Exact(*entry.HoleCameOut)
+	case bore.Tolerance().Cmp(band.Max.Sub(band.Min)) >= 0:
+		bore = fits.Exact(*entry.Nominal)
+	default:
+		j.name = boreClass + " " + j.name
+	}
+	if j.limits, err = fits.MadeTo(fits.Hole, bore, band); err != nil {
+		return err
+	}
+	j.wanted, j.rule = &band, &rule
+	j.notes = append(j.notes, book.Note{Text: fmt.Sprintf("Bore first and measure: the piston is the bore as it came out less %s to %s (%s to %s).",
+		band.Min.Decimal(units.Millimetres, 3), band.Max.Text(units.Millimetres, 3),
+		band.Min.Decimal(units.Thousandths, 1), band.Max.Text(units.Thousandths, 1))})
+	return nil
 }
 
 // heatItem adds what the working temperatures make of the clearance.
