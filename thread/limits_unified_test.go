@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
 )
 
 // The steps of the handbook's worked calculations.
@@ -67,6 +68,23 @@ func TestUnifiedWorked(t *testing.T) {
 			row.Skip("limits of taps, which the package does not give")
 		default:
 			t.Errorf("%s: nothing compares it", row.ID)
+		}
+	}
+}
+
+// Below a quarter of an inch the minor tolerance of a fine pitch is held up by
+// 0.25 p - 0.40 p^2: of 7/32-40 that is 0.00600 in, where 0.05 p^(2/3) + 0.03 p/D -
+// 0.002 has 0.00570, and the largest bore is 0.1917 + 0.0060 = 0.1977, 0.198 in three
+// decimals; of 0-80 it is held down to 0.394 p. Worked by hand from ASME B1.1.
+func TestMinorToleranceOfFinePitches(t *testing.T) {
+	for name, want := range map[string]thread.Range{
+		"7/32-40 UNS": {Min: units.Inch(0.192), Max: units.Inch(0.198)},
+		"12-80 UNS":   {Min: units.Inch(0.202), Max: units.Inch(0.206)}, // 0.2025 + 0.0031; the other rule 0.0024
+		"0-80 UNF":    {Min: units.Inch(0.0465), Max: units.Inch(0.0514)},
+	} {
+		l, err := thread.MustParse(name).Limits("2B")
+		if err != nil || l.Minor != want {
+			t.Errorf("%s: %v, %v; want %v", name, l.Minor, err, want)
 		}
 	}
 }

@@ -51,3 +51,31 @@ func TestDistinguish(t *testing.T) {
 		}
 	})
 }
+
+// A wire that serves both threads: the best of the first where the second takes it,
+// else the end of what both take that is nearest to it. The ranges are 0.50518 to
+// 1.01036 P of 60 degrees, the best 0.57735 P.
+func TestCommonWire(t *testing.T) {
+	for _, tt := range []struct {
+		first, second string
+		over          float64 // pitches of the one that decides, mm; zero: none serves both
+	}{
+		{"M8", "M8x1", 0.57735 * 1.25}, // the best of the first serves
+		{"M8x1", "M8", 0.50518 * 1.25}, // it is too thin for the second
+		{"M24", "M24x2", 0.57735 * 3},  // it serves
+		{"M24x2", "M24", 0.50518 * 3},
+		{"1/2-13 UNC", "M12x1", 1.01036}, // it is too thick for the second
+		{"M12x1", "1/2-13 UNC", 0.50518 * 25.4 / 13},
+		{"M64", "M64x2", 0},
+		{"M64x2", "M64", 0},
+	} {
+		first, second := thread.MustParse(tt.first), thread.MustParse(tt.second)
+		wire, ok := commonWire(first, second)
+		if ok != (tt.over != 0) || ok && math.Abs(wire.MM()-tt.over) > 0.002 {
+			t.Errorf("%s, %s: %v, %v; want %.4f mm", tt.first, tt.second, wire, ok, tt.over)
+		}
+	}
+	if wire, ok := commonWire(thread.MustParse("M8"), thread.MustParse("1/8 NPT")); ok {
+		t.Errorf("a taper thread: %v", wire)
+	}
+}
