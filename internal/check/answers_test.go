@@ -154,7 +154,7 @@ var questions = map[string]func() any{
 	"holes": func() any {
 		steel, drills := must(material.Lookup("mild steel")), gauge.Metric()
 		reaming := must(hole.ReamingFor(units.MM(6), steel))
-		return all(reaming, must(reaming[0].Drills(drills)), must(hole.DrilledFor(units.MM(6))), must(hole.PointFor(must(material.Lookup("copper")))),
+		return all(reaming, must(reaming[0].Drills(drills)), must(hole.ReamingDrillFor(units.MM(6), steel, drills)), must(hole.DrilledFor(units.MM(6))), must(hole.PointFor(must(material.Lookup("copper")))),
 			must(hole.DrillsFor(units.MM(200), drills)))
 	},
 	"cutting, holding, dividing": func() any {

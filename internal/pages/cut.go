@@ -14,6 +14,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -233,6 +234,24 @@ func drillFirst(h hole.Reaming, set gauge.Set) ([]book.Value, finding.List, erro
 		what = book.Words(names).Shown(strings.Join(names, ", "))
 	}
 	return append(values, book.Value{Key: "own", Label: "from the drawer", What: what}), mine.Findings, nil
+}
+
+// takeFirst is the one drill to take before a reamer, of a set, or of the metric drills
+// where there is no set.
+func takeFirst(reamer units.Length, m material.Material, set gauge.Set) (book.Value, finding.List, error) {
+	whose := "from the drawer"
+	if set.Len() == 0 {
+		set, whose = gauge.Metric(), "of the metric drills of BS 328"
+	}
+	d, err := hole.ReamingDrillFor(reamer, m, set)
+	if err != nil {
+		return book.Value{}, nil, err
+	}
+	v := book.Value{Key: "take", Label: "take", What: book.Never(book.Length(units.Length{}, 2), "none of the drills will do"), Remark: whose}
+	if !d.Drill.Diameter.IsZero() {
+		v.What, v.Refs = book.Length(d.Drill.Diameter, 2).Shown(d.Drill.String()), d.By.Refs
+	}
+	return v, d.Findings, nil
 }
 
 // inchFour is a length to hundredths of a millimetre and tenths of a thou.

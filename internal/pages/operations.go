@@ -148,11 +148,15 @@ func (s *step) drills(e *engine.Engine, key string) error {
 		if set != nil {
 			drawer = *set
 		}
-		values, findings, err := drillFirst(holes[0], drawer)
+		values, _, err := drillFirst(holes[0], drawer)
 		if err != nil {
 			return e.Errorf("drills.set", "%v", err)
 		}
-		s.values = append(s.values, values...)
+		take, findings, err := takeFirst(s.job.Diameter, s.job.Material, drawer)
+		if err != nil {
+			return e.Errorf("drills.set", "%v", err)
+		}
+		s.values = append(append(s.values, take), values...)
 		s.findings = append(s.findings, findings.At(s.where())...)
 	case s.job.Operation == speeds.Drilling:
 		tip, err := drilledTo(s.job)

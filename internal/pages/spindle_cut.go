@@ -226,12 +226,16 @@ func (s spindle) reaming(speeds.Plan) (book.Section, finding.List, error) {
 	section := book.Section{Key: "reaming", List: true}
 	var findings finding.List
 	for n, h := range holes {
-		values, found, err := drillFirst(h, s.Drills)
+		values, _, err := drillFirst(h, s.Drills)
 		if err != nil {
 			return book.Section{}, nil, cli.Named("-own", err)
 		}
 		if n == 0 { // the rule that is followed
-			findings = found
+			var take book.Value
+			if take, findings, err = takeFirst(s.job.Diameter, s.job.Material, s.Drills); err != nil {
+				return book.Section{}, nil, cli.Named("-own", err)
+			}
+			values = append([]book.Value{take}, values...)
 			values = append(values, book.Value{Key: "never_below", Label: "never below", What: book.Length(h.NeverBelow, 2)})
 		}
 		section.Items = append(section.Items, book.Item{Values: values})
