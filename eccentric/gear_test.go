@@ -152,6 +152,10 @@ func TestPlacesAreNumbers(t *testing.T) {
 		for _, lever := range []float64{0, -1} {
 			g := demo()
 			g.Advance, g.LeverRatio = advance, lever
+			if v := float64(advance); math.IsInf(v, 0) || math.IsNaN(v) { // counts as none
+				near(t, "lead of no advance", math.Abs(g.EccentricLead().Degrees()), 90, 1e-9)
+				near(t, "turn of no advance", g.TurnToReverse().Degrees(), 180, 1e-9)
+			}
 			for name, a := range map[string]units.Angle{"lead": g.EccentricLead(), "turn": g.TurnToReverse()} {
 				if v := float64(a); !(math.Abs(v) <= math.Pi) || v == 0 && math.Signbit(v) {
 					t.Errorf("%s of an advance of %v with lever %v: %v", name, float64(advance), lever, v)
