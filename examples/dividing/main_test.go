@@ -116,3 +116,23 @@ func TestRefuses(t *testing.T) {
 		}
 	}
 }
+
+// TH-16: a hexagon of 18 mm across the flats on bar of 22.23 mm.
+func TestFlats(t *testing.T) {
+	for _, tt := range []struct {
+		args   []string
+		status int
+		want   string
+	}{
+		{[]string{"-d", "22.23 mm", "-flats", "18 mm", "6"}, 0, "depth of each flat 2.115 mm 83.3 thou smallest bar with sharp corners 20.785 mm"},
+		{[]string{"-d", "20 mm", "-flats", "18 mm", "6"}, 0, "The corners stay round"},
+		{[]string{"-d", "17 mm", "-flats", "18 mm", "6"}, 2, "-flats: across the flats 18 mm: not below the bar"},
+		{[]string{"-d", "20 mm", "-flats", "18 mm", "7"}, 2, "an even number from 4 to 100"},
+		{[]string{"-flats", "18 mm", "6"}, 2, "-flats with -d"},
+	} {
+		status, out, errs := do(tt.args...)
+		if text := strings.Join(strings.Fields(out+errs), " "); status != tt.status || !strings.Contains(text, tt.want) {
+			t.Errorf("%q: status %d, no %q in %s", tt.args, status, tt.want, text)
+		}
+	}
+}

@@ -50,7 +50,7 @@ func programs(t *testing.T) []asked {
 		}, []string{"M8y"}},
 		{"dividing", []command{
 			ask(0, "-own", "15 16 17 18 19 20 / 21 23 27 29 31 33", "7"), ask(1, "127"), ask(0, "-angle", "24arcmin", "-own", "20 23"),
-			ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"),
+			ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"), ask(0, "-d", "22.23 mm", "-flats", "18 mm", "6"),
 		}, []string{"0"}},
 		{"enginebook", []command{
 			ask(0), ask(1, engines+"/long-cavity.toml"),

@@ -21,6 +21,7 @@ type DividingQuestion struct {
 	Table    bool          // a rotary table without plates: every position
 	Angle    *units.Angle  // in place of the number
 	Diameter *units.Length // of the circle, for the chord
+	Across   *units.Length // the flats cut on a bar of that diameter; nil: none are
 }
 
 // Dividing answers the question.
@@ -32,6 +33,9 @@ func Dividing(ask DividingQuestion) (book.Book, error) {
 		return book.Book{}, cli.ErrUsage("-table is for a rotary table without plates; accepted: -table or -own")
 	case ask.Angle != nil && ask.Diameter != nil:
 		return book.Book{}, cli.ErrUsage("-d goes with a number of divisions, for the chord")
+	}
+	if ask.Across != nil && ask.Diameter == nil {
+		return book.Book{}, cli.ErrUsage("-flats are cut on a bar; accepted: -flats with -d, the bar, and their number")
 	}
 	plates, err := platesOf(ask.Own)
 	if err != nil {
@@ -60,6 +64,23 @@ func Dividing(ask DividingQuestion) (book.Book, error) {
 		Formulas: []book.Formula{{Text: fmt.Sprintf("chord = d sin(180 / n) = %v x sin(180 / %d) = %s",
 			ask.Diameter, ask.Number, chord.Text(units.Millimetres, 3))}},
 	}}})
+	if ask.Across == nil {
+		return b, nil
+	}
+	flats, err := setting.FlatsOn(*ask.Diameter, *ask.Across, ask.Number)
+	if err != nil {
+		return book.Book{}, cli.Named("-flats", err)
+	}
+	section := book.Section{Key: "flats", Items: []book.Item{{
+		Values: []book.Value{
+			{Key: "depth", Label: "depth of each flat", What: book.LengthThou(flats.Depth, 3, 1)},
+			{Key: "smallest_bar", Label: "smallest bar with sharp corners", What: book.LengthThou(flats.Corners, 3, 1)},
+		},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("depth = (bar - across) / 2 = (%v - %v) / 2 = %s",
+			ask.Diameter, ask.Across, flats.Depth.Text(units.Millimetres, 3))}},
+		Findings: flats.Findings,
+	}}}
+	b.Sections = append([]book.Section{section}, b.Sections...)
 	return b, nil
 }
 
