@@ -34,7 +34,7 @@ func TestQuestions(t *testing.T) {
 		{"SP-02 parting 3.77 in tool steel", []string{"-machine", "100 200 400", "-d", "3.77 in", "-material", "D2", "-v", "25 ft/min", "-reach", "23 mm", "parting"}, 1,
 			[]string{"= 25.33 rev/min", "blade reaches 23 mm", "nothing at the centre", "Saw the bar and face the end", "at its slowest, 100 rev/min"}},
 		{"SP-02 parting 2 1/2 in mild steel", []string{"-machine", "50-2000", "-d", "2.5 in", "-material", "mild steel", "-v", "50 ft/min", "parting"}, 0,
-			[]string{"= 76.39 rev/min", "set 76 rev/min", "jams more often than it succeeds. [", "Saw the bar and face the end"}},
+			[]string{"= 76.39 rev/min", "set 76 rev/min", "time of a pass 8m45s", "jams more often than it succeeds. [", "Saw the bar and face the end"}},
 		{"SP-03 a drill that snatches in brass", []string{"-machine", "50-4000", "-d", "5 mm", "-material", "brass", "-v", "60 m/min", "drilling"}, 0,
 			[]string{"= 3820 rev/min", "drill point 130 deg slow helix, for brass [", "lip clearance 10 to 12 deg", "Carvill", "hole 4.97 to 5.13 mm 0.1959 to 0.2019 in [", "Air Force-Navy", "flat about 0.8 mm (1/32 in) wide on each cutting lip, parallel to the axis", "Break-through"}},
 		{"SP-04 a drill that went blue", []string{"-d", "12 mm", "-material", "mild steel", "-n", "2800 rev/min", "drilling"}, 0,

@@ -99,7 +99,8 @@ func (s spindle) cut(f speeds.Feed, step units.RotationalSpeed) cutting.Cut {
 // time adds how long the tool is on its way, where a length was given or a hole
 // has its depth.
 func (s spindle) time(i *book.Item, cut cutting.Cut) error {
-	if s.Length == nil && (s.job.Operation != speeds.Drilling || s.job.Depth.IsZero()) {
+	known := cut.Operation == speeds.Parting || cut.Operation == speeds.Drilling && !cut.Depth.IsZero() // of itself
+	if s.Length == nil && !known {
 		if !cut.Operation.Mills() || cut.Feed.PerTooth && cut.Teeth == 0 {
 			return nil
 		}
