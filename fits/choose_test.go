@@ -11,7 +11,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// "A thou per inch" is what everybody gives as the clearance of a crankshaft.
+// FI-08: "a thou per inch" is what everybody gives as the clearance of a crankshaft.
 // On a shaft of 3/8 in it asks for 0.375 thou, which neither reamer nor
 // micrometer of a small shop can hold; the close running fit of the standard
 // takes what a reamer gives.

@@ -3,6 +3,7 @@ package fits_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -11,11 +12,11 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
-// Bushes sold as 5/16 measure 0.315 in and will not enter a hole of 0.3125 in:
-// 8 thou per inch, far above any press fit. At 0.313 in it is 1.6.
+// Bushes that measure 8.07 mm will not enter a hole of 8 mm: far above any press
+// fit. At 8.012 mm one is pressed. (Invented figures.)
 func ExampleMeasured() {
-	for _, bush := range []units.Length{units.Inch(0.315), units.Inch(0.313)} {
-		r, err := fits.Measured(units.InchFraction(5, 16), bush)
+	for _, bush := range []units.Length{units.MM(8.07), units.MM(8.012)} {
+		r, err := fits.Measured(units.MM(8), bush)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -26,21 +27,33 @@ func ExampleMeasured() {
 			fmt.Println(strings.Join(f.Remedies, "\n"))
 		}
 	}
-	// A 16 mm shaft in a sprocket bored 5/8 in.
-	r, _ := fits.Measured(units.InchFraction(5, 8), units.MM(16))
-	fmt.Printf("%s of %s, %.2f thou\n", r.Kind, r.Clearance.Abs(), r.Clearance.Abs().Thou())
 	// Output:
-	// interference of 2.5 thou
-	// fails The interference is 0.064 mm (2.50 thou), 8.0 thou per inch, far above any press fit: no preferred fit of ISO 286 and no fit of ANSI B4.1 goes so far at this size.
-	// Turn the shaft to between 7.941 mm (312.66 thou) and 7.953 mm (313.13 thou) for a press fit, below 7.938 mm (312.50 thou) for a running fit.
+	// interference of 2.8 thou
+	// fails The interference is 0.070 mm (2.76 thou), 8.8 thou per inch, far above any press fit: no preferred fit of ISO 286 and no fit of ANSI B4.1 goes so far at this size.
+	// Turn the shaft to between 8.004 mm (315.12 thou) and 8.016 mm (315.59 thou) for a press fit, below 8.000 mm (314.96 thou) for a running fit.
 	// Turning the shaft is easier, and truer, than opening the hole.
 	// interference of 0.5 thou
-	// note The interference of 0.013 mm (0.50 thou), 1.6 thou per inch, is a press fit by the rules of the trade; the bore of a thin bush closes by most of it.
+	// note The interference of 0.012 mm (0.47 thou), 1.5 thou per inch, is a press fit by the rules of the trade; the bore of a thin bush closes by most of it.
 	// Ream a bush after pressing it in.
-	// interference of 0.125 mm, 4.92 thou
 }
 
 func TestMeasured(t *testing.T) {
+	// FI-09: a sintered bush in a hole of 5/16 in, as bought and as turned. FI-10: a
+	// shaft of 16 mm in a bore of 5/8 in.
+	for _, test := range []struct {
+		name        string
+		hole, shaft units.Length
+		thou, share float64
+	}{
+		{"FI-09", units.InchFraction(5, 16), units.Inch(0.315), 2.5, 0.0080},
+		{"FI-09, turned", units.InchFraction(5, 16), units.Inch(0.313), 0.5, 0.0016},
+		{"FI-10", units.InchFraction(5, 8), units.MM(16), 4.92, 0.0079},
+	} {
+		r, err := fits.Measured(test.hole, test.shaft)
+		if err != nil || math.Abs(-r.Clearance.Thou()-test.thou) > 0.005 || math.Abs(-r.Clearance.Ratio(test.hole)-test.share) > 0.00005 {
+			t.Errorf("%s: %+v, %v", test.name, r, err)
+		}
+	}
 	sprocket, err := fits.Measured(units.InchFraction(5, 8), units.MM(16))
 	if err != nil || len(sprocket.Findings) != 1 || sprocket.Findings.OK() || sprocket.Findings[0].Refs.Len() != 2 {
 		t.Errorf("%+v, %v", sprocket, err)

@@ -61,6 +61,19 @@ func TestAnswers(t *testing.T) {
 		// and shrink says the same of it.
 		{[]string{"-d", "1/8 in", "FN2"}, []string{"COSTS POWER OR LIFE", "1.00 thou), 8.0 thou per inch, above the rules of the trade", "H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much"}},
 		{[]string{"-d", "6 mm", "H7/s6"}, []string{"0.027 mm (1.06 thou), 4.5 thou per inch, above the rules of the trade", "In mild steel stay below 0.006 mm"}},
+		// FI-08: a thou per inch is 0.375 thou at 3/8 in; H7/f7 takes 13 to 43 um.
+		{[]string{"-d", "9.5 mm", "H7/f7"}, []string{"clearance 0.013 to 0.043 mm 0.51 to 1.69 thou"}},
+		// FI-12: a bore of 20.03 mm, clearance 0.05 to 0.08 mm.
+		{[]string{"-hole", "20.03 mm", "-least", "0.05 mm", "-most", "0.08 mm"}, []string{"hole of 20.03 mm as it came out",
+			"shaft 19.950 to 19.980 mm", "shaft 19.95 to 19.98 mm 0.0 of 30.0 um lost"}},
+		{[]string{"-d", "20 mm", "-hole", "20.03 mm", "H9/d9"}, []string{"shaft 19.861 to 19.965 mm"}},
+		{[]string{"-hole", "20.03 mm", "-packing", "soft packing"}, []string{"shaft 19.9284 to 19.9792 mm", "soft packed or with an O-ring"}},
+		{[]string{"-d", "20 mm", "-packing", "metal rings"}, []string{"shaft 19.960 to 19.980 mm", "(from memory)"}},
+		// Ground bar as it is bought: shaft basis.
+		{[]string{"-d", "6 mm", "-bar", "h6", "H8/f7"}, []string{"SHAFT BASIS, where the shaft is bar of h6 as it is bought",
+			"fit F8/h6 hole F8 6.010 to 6.028 mm", "clearance 0.010 to 0.036 mm"}},
+		// FI-09, after the bush was turned: 0.5 thou on 5/16.
+		{[]string{"-hole", "5/16 in", "-shaft", "0.313 in"}, []string{"they go together yes interference 0.0127 mm 0.50 thou 0.0016 of the diameter"}},
 		{[]string{"-h"}, []string{"usage: fitting [flags] FIT", "-own REAMERS"}},
 	} {
 		status, out, errs := do(test.args...)
@@ -71,6 +84,21 @@ func TestAnswers(t *testing.T) {
 			if !strings.Contains(out, want) {
 				t.Errorf("%q: no %q in\n%s", test.args, want, out)
 			}
+		}
+	}
+}
+
+// FI-09 and FI-10: a bush of 0.315 in for a hole of 5/16, a shaft of 16 mm for one
+// of 5/8 in. The shaft is turned, as that beats opening the hole.
+func TestDoesNotGo(t *testing.T) {
+	for _, test := range []struct{ name, hole, shaft, want string }{
+		{"FI-09", "5/16 in", "0.315 in", "interference 0.0635 mm 2.50 thou 0.0079 of the diameter"},
+		{"FI-10", "5/8 in", "16 mm", "interference 0.125 mm 4.92 thou"},
+	} {
+		status, out, errs := do("-hole", test.hole, "-shaft", test.shaft)
+		if status != 1 || errs != "" || !strings.Contains(out, test.want) || !strings.Contains(out, "they go together no") ||
+			!strings.Contains(out, "Turning the shaft is easier, and truer, than opening the hole.") {
+			t.Errorf("%s: %d, %s, %s", test.name, status, out, errs)
 		}
 	}
 }
@@ -182,6 +210,14 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-own", "", "10H7/g6"}, "-own: no reamers"},
 		{[]string{"-bar", "", "10H7/g6"}, "-bar: no class"},
 		{[]string{"10H7/\u202eg6"}, `fit: tolerance class "\u202eg6"`},
+		{[]string{"-hole", "20 mm"}, "a part that is made, and no clearance"},
+		{[]string{"-hole", "0 mm", "-shaft", "5 mm"}, "-hole: hole 0 mm: out of range"},
+		{[]string{"-hole", "20 mm", "-least", "2 mm", "-most", "1 mm"}, "-least: band 2 mm to 1 mm: the wrong way round"},
+		{[]string{"-packing", "soft packing"}, "-d: no bore"},
+		{[]string{"-d", "20 mm", "-packing", "string"}, "-packing: packing \"string\": unknown"},
+		{[]string{"-d", "20 mm", "-packing", "O-ring", "H7/g6"}, "-packing: beside a fit"},
+		{[]string{"-d", "20 mm", "-packing", "metal rings", "-piston", "mild steel"}, "-packing: metal of a piston"},
+		{[]string{"-hole", "0.02 mm", "-least", "0.05 mm", "-most", "0.08 mm"}, "-hole: size of its mate"},
 		{[]string{"-reamers", "6 mm", "10H7/g6"}, "-reamers: no such flag"},
 	} {
 		status, out, errs := do(test.args...)

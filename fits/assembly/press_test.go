@@ -156,18 +156,17 @@ func TestInterferenceExamples(t *testing.T) {
 	}
 }
 
-// A magazine letter gives half a thou per inch on a three-quarter inch axle
-// 3,000 lb. Whether it does depends on what it did not say: hub, length,
-// material and friction.
+// What half a thou per inch holds on an axle of 20 mm depends on hub, length,
+// material and friction. (Invented figures.)
 func ExamplePress_axle() {
 	steel, _ := material.Lookup("mild steel")
 	iron, _ := material.Lookup("cast iron")
 	axle := assembly.Press{
-		Diameter: units.Inch(0.75), Interference: units.Inch(0.000375), HubOutside: units.Inch(1.5),
-		Length: units.Inch(0.75), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+		Diameter: units.MM(20), Interference: units.MM(0.01), HubOutside: units.MM(36),
+		Length: units.MM(18), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
 	}
 	long := axle
-	long.HubOutside, long.Length, long.Friction = units.Inch(2), units.Inch(1), assembly.Mu(0.20)
+	long.HubOutside, long.Length, long.Friction = units.MM(50), units.MM(26), assembly.Mu(0.20)
 	cast := axle
 	cast.Hub = iron
 	for _, p := range []assembly.Press{axle, long, cast} {
@@ -177,17 +176,17 @@ func ExamplePress_axle() {
 			return
 		}
 		fmt.Printf(
-			"%s hub %s, %s long: %.0f psi, %.0f lbf\n", p.Hub.Name, p.HubOutside.Text(units.Inches, 2),
-			p.Length.Text(units.Inches, 2), r.Pressure/units.PSI, r.Axial.Min/units.PoundForce,
+			"%s hub %s, %s long: %.1f MPa, %.0f N\n", p.Hub.Name, p.HubOutside, p.Length,
+			r.Pressure.In(units.Megapascal), r.Axial.Min.In(units.Newton),
 		)
 	}
 	// Output:
-	// mild steel hub 1.50 in, 0.75 in long: 5629 psi, 1194 lbf
-	// mild steel hub 2.00 in, 1.00 in long: 6450 psi, 3040 lbf
-	// cast iron hub 1.50 in, 0.75 in long: 3465 psi, 735 lbf
+	// mild steel hub 36 mm, 18 mm long: 35.8 MPa, 4856 N
+	// mild steel hub 50 mm, 26 mm long: 43.5 MPa, 14203 N
+	// cast iron hub 36 mm, 18 mm long: 21.8 MPa, 2952 N
 }
 
-// Figures of the axle worked by others: 5,625 psi and 1,190 lbf, 3,040 lbf, and
+// FI-04: half a thou per inch on an axle of 3/4 in: 5,625 psi and 1,190 lbf, 3,040 lbf, and
 // about 700 lbf with an iron hub, all within 3 per cent (iron 6, its modulus
 // being what it is). Common practice, no source.
 func TestAxle(t *testing.T) {

@@ -12,6 +12,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 // A FittingQuestion asks what size to make both parts of a fit, or which fit
@@ -24,11 +25,18 @@ type FittingQuestion struct {
 	Step    *units.Length // that the micrometer shows; nil: 0.01 mm and 0.1 thou
 	Own     *gauge.Set    // reamers; nil: the one of the nominal size
 	Bar     *fits.Class   // of the ground or bright bar; nil: h8
+
+	HoleIs, ShaftIs *units.Length      // what a part that is made measures; the other is made to it
+	Packing         *fits.Packing      // of a piston, in place of a fit
+	Piston          *material.Material // what it is made of; nil: cast iron
 }
 
 // Fitting answers the question.
 func Fitting(ask FittingQuestion) (book.Book, error) {
 	const both = "accepted: a fit, or a wanted clearance by both -least and -most"
+	if ask.HoleIs != nil || ask.ShaftIs != nil || ask.Packing != nil {
+		return ask.measured()
+	}
 	choose := ask.Least != nil || ask.Most != nil
 	switch {
 	case choose && ask.Fit != "":
@@ -65,7 +73,11 @@ func Fitting(ask FittingQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	b.Sections = []book.Section{fitSection(nominal, a), micrometers, reaming, gauges, workingOfFit(a)}
+	b.Sections = []book.Section{fitSection(nominal, a), micrometers}
+	if onBar, ok := ask.onBarSection(nominal, a); ok {
+		b.Sections = append(b.Sections, onBar)
+	}
+	b.Sections = append(b.Sections, reaming, gauges, workingOfFit(a))
 	return b, nil
 }
 
