@@ -4,6 +4,7 @@
 //
 //	holes, err := hole.ReamingFor(units.MM(6), gunmetal)
 //	drills, err := holes[0].Drills(drawer)
+//	drill, err := hole.ReamingDrillFor(units.MM(6), gunmetal, drawer)
 //
 // Cutting speeds, feeds, deep holes and pecks are in package speeds, holes to
 // tap in package thread. What is out of range and a material that is not known

@@ -4,7 +4,8 @@
 //
 // A [Lathe] finds the trains for a [Lead] with [Lathe.Trains], each with its
 // error, and the wheel to buy with [Lathe.WheelsToBuy]; [PickUpOnDial] reads the
-// thread dial, [ToolTip.DepthFor] allows for the point of the tool,
+// thread dial, [ToolTip.DepthFor] allows for the point of the tool, of which
+// [GroundTips] are the usual,
 // [InfeedAlongSlide] for the set of the topslide, and [PitchErrorOnDiameter] puts a
 // near train beside the tolerance of the thread.
 //
