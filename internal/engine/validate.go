@@ -84,7 +84,8 @@ func (e *Engine) ValidateFit(i int) error {
 		key  string
 		size *units.Length
 	}{{"hole_came_out", f.HoleCameOut}, {"shaft_came_out", f.ShaftCameOut}} {
-		if m.size != nil && f.Nominal != nil && f.Nominal.Sign() > 0 && m.size.Sub(*f.Nominal).Abs().Cmp(f.Nominal.Scale(0.05)) > 0 {
+		if m.size != nil && f.Nominal != nil && f.Nominal.Sign() > 0 &&
+			m.size.Sub(*f.Nominal).Abs().Cmp(f.Nominal.Scale(0.05)) > 0 {
 			t.complain(m.key, "%v of a nominal %v; accepted: what was measured, within a twentieth of it", *m.size, *f.Nominal)
 		}
 	}
