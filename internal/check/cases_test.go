@@ -46,8 +46,8 @@ func TestCases(t *testing.T) {
 				}
 			}
 		case "not yet":
-			if c["program"] != "" || len(places) > 0 {
-				t.Errorf("cases.csv: %s is not yet answered, and a place is named", id)
+			if c["program"] != "" || len(places) > 0 || c["note"] == "" {
+				t.Errorf("cases.csv: %s is not yet answered: a place is named, or no reason", id)
 			}
 		default:
 			t.Errorf("cases.csv: %s: status %q is neither answered nor not yet", id, c["status"])

@@ -81,6 +81,9 @@ func (f *File) report() {
 		by = append(by, fmt.Sprintf("%d %s", f.by[how], how))
 		rows += f.by[how]
 	}
+	if least := leastRows(f.t)[f.name]; rows < least && !f.t.Failed() {
+		f.t.Errorf("%s: only %d rows were compared, and rows.csv wants %d: a check that goes takes its reason along", f.name, rows, least)
+	}
 	text := fmt.Sprintf("%s: %d values in %d rows compared (%s)", f.name, f.compared, rows, strings.Join(by, ", "))
 	if f.worstAt != "" {
 		text += fmt.Sprintf(", largest difference %s", f.worstAt)
@@ -89,6 +92,21 @@ func (f *File) report() {
 		text += fmt.Sprintf("; %d not compared: %s", f.skipped[why], why)
 	}
 	f.t.Log(text)
+}
+
+// leastRows returns how many rows of each check file every test that opens it
+// compares at the least, from testdata/rows.csv.
+func leastRows(t testing.TB) map[string]int {
+	t.Helper()
+	least := map[string]int{}
+	for _, cells := range read(t, "rows.csv", "file", "least") {
+		n, err := strconv.Atoi(cells["least"])
+		if err != nil || n < 1 {
+			t.Errorf("rows.csv: %s: least %q is no number above zero", cells["file"], cells["least"])
+		}
+		least[cells["file"]] = n
+	}
+	return least
 }
 
 // A Row is one row of printed figures.

@@ -104,6 +104,11 @@ func TestFile(t *testing.T) {
 		{"memory has none", "a,x,1,book,,memory\n", compare(1), "", "(1 memory)"},
 		{"how unknown", "a,x,1,book,p. 1,heard\n", compare(1), `how "heard" is none of`, ""},
 		{"id twice", "a,x,1,book,p. 1,read\na,x,1,book,p. 1,read\n", compare(1), `id "a" is blank or given twice`, ""},
+		{"fewer than wanted", "a,x,1,book,p. 1,read\n", func(t testing.TB) {
+			for r := range Open(t, "p/g.csv").Rows() {
+				r.Compare("value", 1)
+			}
+		}, "p/g.csv: only 1 rows were compared, and rows.csv wants 2", "p/g.csv: 1 values"},
 		{"nothing compared", "a,x,1,book,p. 1,read\n", func(t testing.TB) { Open(t, "p/f.csv") }, "nothing was compared", ""},
 		{"skipped", "a,x,1,book,p. 1,read\nb,x,1,book,p. 1,read\n", func(t testing.TB) {
 			for r := range Open(t, "p/f.csv").Rows() {
@@ -125,7 +130,8 @@ func TestFile(t *testing.T) {
 			}
 		}, `no column "colour"`, ""},
 	} {
-		r := record(t, map[string]string{"sources.csv": sources, "p/f.csv": columns + test.text}, test.f)
+		r := record(t, map[string]string{"sources.csv": sources, "rows.csv": "file,least\np/f.csv,1\np/g.csv,2\n",
+			"p/f.csv": columns + test.text, "p/g.csv": columns + test.text}, test.f)
 		expect(t, test.name, r.errors, test.errors)
 		if test.logs != "" {
 			expect(t, test.name, r.logs, test.logs)

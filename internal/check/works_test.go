@@ -22,6 +22,27 @@ type shipped struct {
 	keys   map[string]bool // sources of its rows
 }
 
+// lists are the files below testdata that hold no figures.
+var lists = map[string]bool{"sources.csv": true, "cases.csv": true, "rows.csv": true}
+
+// Every check file has a least number of rows, and no other has.
+func TestRows(t *testing.T) {
+	least := leastRows(t)
+	for _, name := range csvFiles(t, "testdata") {
+		rows := read(t, name)
+		if _, how := rows[0]["how"]; lists[name] || !how {
+			continue
+		}
+		if n := least[name]; n == 0 || n > len(rows) {
+			t.Errorf("rows.csv: %s has %d rows, and at least %d are wanted", name, len(rows), n)
+		}
+		delete(least, name)
+	}
+	for name := range least {
+		t.Errorf("rows.csv: %s is no file of checks", name)
+	}
+}
+
 // TestWorks holds testdata/sources.csv, the headers of the shipped tables, the
 // rows of the checks and the works that the code names in literals of source.Ref
 // against each other: keys in order and used, and one edition and one kind of a
@@ -30,7 +51,7 @@ func TestWorks(t *testing.T) {
 	used := map[string]bool{}
 	readIn := map[string]string{} // source -> file with rows of it that were read
 	for _, name := range csvFiles(t, "testdata") {
-		if name == "sources.csv" || name == "cases.csv" {
+		if lists[name] {
 			continue
 		}
 		for _, cells := range read(t, name, "source") {
