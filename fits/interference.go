@@ -56,8 +56,8 @@ func tooTight(begins string, diameter, over units.Length) (finding.List, error) 
 	}
 	f.Code = BeyondPressRules
 	f.Text = is + fmt.Sprintf("above the rules of the trade, %.1f to %.1f thou per inch. At this size %s as much, because "+
-		"tolerances weigh more on a small part: a steel hub so tight is pressed home cold, or freed by a heat that "+
-		"softens or colours it.", share(press.Min), share(press.Max), strings.Join(allow, " and ")+verb)
+		"tolerances weigh more on a small part. A steel hub that bears it is pressed home cold, as the heat that frees it "+
+		"softens or colours it; iron and soft metal bear less.", share(press.Min), share(press.Max), strings.Join(allow, " and ")+verb)
 	f.Remedies = append(f.Remedies,
 		fmt.Sprintf("In mild steel stay below %s, from where a bore on a solid shaft gives.", both(gives)))
 	f.Refs = refs.With(from)

@@ -27,7 +27,7 @@ func ExampleCheckInterference() {
 	}
 	// Output:
 	// beyond-press-rules caution
-	// The interference is 0.025 mm (1.00 thou), 8.0 thou per inch, above the rules of the trade, 0.5 to 2.0 thou per inch. At this size H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much, because tolerances weigh more on a small part: a steel hub so tight is pressed home cold, or freed by a heat that softens or colours it.
+	// The interference is 0.025 mm (1.00 thou), 8.0 thou per inch, above the rules of the trade, 0.5 to 2.0 thou per inch. At this size H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much, because tolerances weigh more on a small part. A steel hub that bears it is pressed home cold, as the heat that frees it softens or colours it; iron and soft metal bear less.
 	// Measure the hole and make the shaft 0.002 to 0.006 mm (0.06 to 0.25 thou) larger, a press fit by the rules of the trade.
 	// In mild steel stay below 0.003 mm (0.13 thou), from where a bore on a solid shaft gives.
 }

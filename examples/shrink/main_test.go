@@ -58,9 +58,21 @@ func TestAnswers(t *testing.T) {
 		// FN2 at 1/8 in goes to 1 thou: 1656 MPa at the bore as if it were elastic, 776 between
 		// the parts of a hub of 1/2 in. FI-11: five times that is no press fit.
 		{"FI-11, FN2", []string{"-d", "1/8 in", "-over", "1 thou", "-outside", "1/2 in", "-seat", "1/4 in", "-mu", "0.12"}, 0,
-			[]string{"pressure 776.2 MPa", "The hub yields at its bore: it is stressed to 1656 MPa where mild steel bears 210 MPa", "FN2 of ANSI B4.1 allow as much", "In mild steel stay below 0.003 mm (0.13 thou)"}},
+			[]string{"pressure 776.2 MPa", "The hub yields at its bore: it is stressed to 1656 MPa where mild steel bears 210 MPa", "FN2 of ANSI B4.1 allow as much", "In mild steel stay below 0.003 mm (0.13 thou)",
+				// 5900 N on a section of 7.917 mm2.
+				"to press it home 5900 N", "Pressed home by its end, the shaft is stressed to 745 MPa along, where mild steel bears 210 MPa: it swells in the hole, or bends"}},
 		{"FI-11, 5 thou", []string{"-d", "1/8 in", "-over", "5 thou", "-outside", "1/2 in", "-seat", "1/4 in", "-mu", "0.12"}, 1,
 			[]string{"CAN HURT SOMEBODY - The hub yields through its whole wall", "The parts do not press together", "they go together no"}},
+		// What goes together and breaks does not go together.
+		{"a thin hub", []string{"-d", "6 mm", "-over", "27 um", "-outside", "12 mm", "-seat", "6 mm", "-mu", "0.12"}, 1,
+			[]string{"CAN HURT SOMEBODY - The hub yields through its whole wall", "they go together no, a part does not bear it"}},
+		{"a hub of iron", []string{"-d", "10 mm", "-over", "24 um", "-hub", "cast iron", "-outside", "20 mm", "-seat", "10 mm", "-mu", "0.12"}, 1,
+			[]string{"CAN HURT SOMEBODY - The hub cracks", "they go together no, a part does not bear it", "iron and soft metal bear less", "Grey iron cracks without warning: press slowly"}},
+		{"and hot", []string{"-d", "10 mm", "-over", "24 um", "-hub", "cast iron", "-hub-at", "300 degC", "-shaft-at", "-60 degC", "-outside", "20 mm", "-seat", "10 mm", "-mu", "0.12"}, 1,
+			[]string{"CAN HURT SOMEBODY - The hub cracks", "they go together yes, but a part does not bear it"}},
+		// 189 degrees C are enough, and more than aged aluminium stands.
+		{"melts, and softens before", []string{"-d", "10 mm", "-over", "30 um", "-hub", "aluminium", "-hub-at", "600 degC"}, 1,
+			[]string{"begins to melt", "Bring the interference down. At 189 degrees C (373 degrees F) the parts drop together, but aged aluminium alloys soften"}},
 		// A press fit that nobody heats is a way of assembly, with its force.
 		{"pressed", []string{"-d", "20 mm", "-over", "0.02 mm", "-outside", "40 mm", "-seat", "20 mm", "-mu", "0.12"}, 0,
 			[]string{"they go together yes, pressed home cold", "to press it home 11706 N 2632 lbf", "Neither part is heated or chilled", "Or heat the hub to 191 degrees C"}},

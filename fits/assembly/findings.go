@@ -12,6 +12,7 @@ const (
 	// Press
 	HubPastStrength   finding.Code = "hub-past-strength" // it yields, or can burst
 	ShaftPastStrength finding.Code = "shaft-past-strength"
+	PushBends         finding.Code = "push-bends-shaft"
 	NearStrength      finding.Code = "near-strength"
 	HubUnknown        finding.Code = "hub-strength-unknown"
 	BoreCloses        finding.Code = "bore-closes"

@@ -19,9 +19,13 @@ func (r *ShrinkResult) judgeHeat(s Shrink) {
 	list := &r.Findings
 	enough := "Bring the interference down."
 	limit, why, remedy := heatLimit(s.Hub)
-	if r.HubNeeded != 0 && (limit == 0 || r.HubNeeded <= limit) {
+	switch {
+	case r.HubNeeded == 0:
+	case limit == 0 || r.HubNeeded <= limit:
 		enough = "Heat it to " + degrees(r.HubNeeded) + ", which is enough."
 		remedy = enough
+	default:
+		enough += " At " + degrees(r.HubNeeded) + " the parts drop together, but " + why + "."
 	}
 	if melts := s.Hub.Melts; melts.Known() && s.HubAt >= melts.Value {
 		f := said(list, HubMelts, finding.Danger, "The hub of %s is to be at %s and begins to melt at %s: "+

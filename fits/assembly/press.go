@@ -100,7 +100,8 @@ type PressResult struct {
 // tension, the greatest principal stress. A shaft or liner of grey iron is in
 // compression, which it bears some three times as well, and is not judged. A hub
 // longer or shorter than the shaft is pressed harder at its ends than the formulas
-// say. The stresses hold while both parts are elastic; where one yields the
+// say. A joint that is shrunk together is not pushed, and what the findings say of
+// that does not touch it. The stresses hold while both parts are elastic; where one yields the
 // findings say so, and Holding and Axial are bounds that stay true. See the
 // Example.
 func (p Press) Solve() (PressResult, error) {
@@ -290,6 +291,7 @@ func (r *PressResult) judge(p Press, perDelta float64, limits []limit) error {
 		}
 		f.Refs = source.Of(l.strength.Refs.First())
 	}
+	r.judgePush(p)
 	*list = append(*list, tight...)
 	if r.CloseIn.Sign() > 0 {
 		f := said(list, BoreCloses, finding.Note, "The bore closes by %s.", both(r.CloseIn))

@@ -569,5 +569,5 @@ func ExamplePress_Ends() {
 	// Output:
 	// holds 9.8 N m, hub at 662 MPa
 	// caution The hub yields at its bore: it is stressed to 662 MPa where mild steel bears 210 MPa. Fits of the standards allow as much, and count on a tougher metal on so small a part: it holds at least what it holds at its yield, and is not to be taken apart and used again. It takes an interference up to 0.010 mm (0.40 thou).
-	// caution The interference is 0.032 mm (1.26 thou), 3.2 thou per inch, above the rules of the trade, 0.5 to 2.0 thou per inch. At this size H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much, because tolerances weigh more on a small part: a steel hub so tight is pressed home cold, or freed by a heat that softens or colours it. Measure the hole and make the shaft 0.005 to 0.020 mm (0.20 to 0.79 thou) larger, a press fit by the rules of the trade.
+	// caution The interference is 0.032 mm (1.26 thou), 3.2 thou per inch, above the rules of the trade, 0.5 to 2.0 thou per inch. At this size H7/s6 of ISO 286 and FN2 of ANSI B4.1 allow as much, because tolerances weigh more on a small part. A steel hub that bears it is pressed home cold, as the heat that frees it softens or colours it; iron and soft metal bear less. Measure the hole and make the shaft 0.005 to 0.020 mm (0.20 to 0.79 thou) larger, a press fit by the rules of the trade.
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A limit is the stress of a part, the strength that it is held against, and
@@ -117,6 +118,28 @@ func (l limit) past(list *finding.List, p Press, tight finding.List, stress floa
 	}
 	return said(list, l.code, finding.Caution, "The %s yields at its bore: %s %s it holds at least what it holds at its yield, "+
 		"and is not to be taken apart and used again.", l.part, bears, goes)
+}
+
+// judgePush says whether the force that presses the parts home is more than the
+// shaft bears along, pushed on its end:
+//
+//	stress = F / (pi/4 * (d^2 - b^2))
+func (r *PressResult) judgePush(p Press) {
+	d, bore := p.Diameter.Metres(), p.ShaftBore.Metres()
+	along := units.Pressure(float64(r.Axial.Max) / (math.Pi / 4 * (d*d - bore*bore)))
+	bears := p.Shaft.Yield
+	if !bears.Known() || along < bears.Value {
+		return
+	}
+	part := "shaft"
+	if bore > 0 {
+		part = "shaft or bush"
+	}
+	f := said(&r.Findings, PushBends, finding.Caution, "Pressed home by its end, the %s is stressed to %.0f MPa along, "+
+		"where %s bears %.0f MPa: it swells in the hole, or bends, and one that stands out far bends at less.",
+		part, along.In(units.Megapascal), p.Shaft.Name, bears.Value.In(units.Megapascal))
+	f.Remedies = []string{"Take less interference or a shorter joint, or heat the hub; oil it, and guide it square as it goes in."}
+	f.Refs = source.Of(bears.Refs.First())
 }
 
 // pressing is what to mind at the press, whatever the sizes.

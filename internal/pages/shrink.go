@@ -73,11 +73,18 @@ func Shrink(ask ShrinkQuestion) (book.Book, error) {
 		if err != nil {
 			return book.Book{}, err
 		}
+		if r.Findings.OK() && !more.OK() { // the first answer of all
+			together := &b.Sections[0].Items[0].Values[0]
+			if together.What = together.What.Shown("yes, but a part does not bear it"); r.Pressed {
+				together.What = book.Answer(false).Shown("no, a part does not bear it")
+			}
+		}
 		b.Sections[0].Notes = nil
 		b.Sections = append(b.Sections, section)
 		for _, f := range more {
 			same := func(g finding.Finding) bool { return f.Code == g.Code && f.Text == g.Text }
-			if !slices.ContainsFunc(b.Findings, same) { // both judge the interference
+			pushed := f.Code != assembly.PushBends || r.Pressed
+			if pushed && !slices.ContainsFunc(b.Findings, same) { // both judge the interference
 				b.Findings = append(b.Findings, f)
 			}
 		}
