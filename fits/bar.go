@@ -33,20 +33,21 @@ func (f Fit) OnBar(bar Class) (Fit, error) {
 	return Fit{Class{letter: f.Shaft.letter, hole: true, grade: f.Hole.grade}, bar}, nil
 }
 
-// ChooseOnBar ranks the holes of the preferred fits on shaft basis for a shaft that
-// is bought and left as it is, by how well the clearance lies within a wanted band,
-// best first, as [Choose] ranks fits. The bar is of class h. See the Example.
-func ChooseOnBar(nominal units.Length, wanted Band, bar Class) ([]Choice, error) {
+// ChooseHole ranks the holes of the preferred fits on shaft basis for a shaft of this
+// class that is bought and left as it is, by how well the clearance lies within a
+// wanted band, best first, as [Choose] ranks fits. The bar is of class h. See the
+// Example.
+func (c Class) ChooseHole(nominal units.Length, wanted Band) ([]Choice, error) {
 	if err := wanted.validate("wanted clearance"); err != nil {
 		return nil, err
 	}
-	if _, err := bar.LimitsFor(nominal); err != nil {
+	if _, err := c.LimitsFor(nominal); err != nil {
 		return nil, err
 	}
 	var out []Choice
 	for _, row := range preferred.Rows() {
 		p := row[ShaftBasis]
-		fit, err := row[HoleBasis].Fit.OnBar(bar)
+		fit, err := row[HoleBasis].Fit.OnBar(c)
 		if err != nil {
 			return nil, err
 		}

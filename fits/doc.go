@@ -1,6 +1,5 @@
-// Package fits says what size to make both parts of a joint so that they slide,
-// run, locate or grip as they are meant to. [Fit] and [Class] are ISO 286,
-// [InchFit] ANSI B4.1; [Choose] and [Reaming] start from a wanted clearance.
+// Package fits sizes both parts of a joint to slide, run, locate or grip. [Fit] and
+// [Class] are ISO 286, [InchFit] ANSI B4.1; [Choose] and [Reaming] start from a clearance.
 //
 //	fit, err := fits.ParseSizedFit("10H7/g6")
 //	r, err := fit.Limits() // both parts, clearance at both ends, kind of fit

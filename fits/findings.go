@@ -12,8 +12,6 @@ const (
 	BeyondPressRules finding.Code = "beyond-press-rules" // more than the rules of the trade, not than a standard
 	GivesAtBore      finding.Code = "gives-at-bore"      // the tightest parts strain mild steel past its yield
 
-	OutsidePistonRules finding.Code = "outside-piston-rules" // a piston's clearance that no rule of practice has
-
 	LocatesOnly finding.Code = "locates-only"          // too little interference to carry anything
 	PressFit    finding.Code = "press-fit-closes-bore" // a press fit, which closes the bore of a bush
 )

@@ -8,14 +8,13 @@ import (
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/material"
 	"pgregory.net/rapid"
 )
 
 // A bore came out at 24.02 mm, and its piston is to run with 0.06 to 0.1 mm.
 // (Invented figures.)
-func ExampleMadeTo() {
-	r, err := fits.MadeTo(fits.Hole, fits.Exact(units.MM(24.02)), fits.Band{Min: units.MM(0.06), Max: units.MM(0.1)})
+func ExampleLimits_MakeMate() {
+	r, err := fits.Exact(units.MM(24.02)).MakeMate(fits.Hole, fits.Band{Min: units.MM(0.06), Max: units.MM(0.1)})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -25,7 +24,7 @@ func ExampleMadeTo() {
 	// 23.92 mm to 23.96 mm
 }
 
-func TestMadeTo(t *testing.T) {
+func TestMakeMate(t *testing.T) {
 	mm := func(least, most float64) fits.Band { return fits.Band{Min: units.MM(least), Max: units.MM(most)} }
 	for _, test := range []struct {
 		name        string
@@ -38,7 +37,7 @@ func TestMadeTo(t *testing.T) {
 		{"a bar", fits.Shaft, mm(5.995, 5.995), mm(0.01, 0.03), 6.005, 6.025},
 		{"a pin to be pressed", fits.Shaft, mm(6.01, 6.01), mm(-0.012, -0.003), 5.998, 6.007},
 	} {
-		r, err := fits.MadeTo(test.part, fits.Limits{Nominal: test.came.Min, Min: test.came.Min, Max: test.came.Max}, test.band)
+		r, err := fits.Limits{Nominal: test.came.Min, Min: test.came.Min, Max: test.came.Max}.MakeMate(test.part, test.band)
 		mate := r.Shaft
 		if test.part == fits.Shaft {
 			mate = r.Hole
@@ -58,7 +57,7 @@ func TestMadeTo(t *testing.T) {
 		{fits.Hole, mm(20, 20), mm(0.08, 0.05), units.ErrOutOfRange, "the wrong way round"},
 		{0, mm(20, 20), mm(0.05, 0.08), units.ErrUnknown, "feature"},
 	} {
-		_, err := fits.MadeTo(bad.part, fits.Limits{Min: bad.came.Min, Max: bad.came.Max}, bad.band)
+		_, err := fits.Limits{Min: bad.came.Min, Max: bad.came.Max}.MakeMate(bad.part, bad.band)
 		if !errors.Is(err, bad.want) || !strings.Contains(err.Error(), bad.text) {
 			t.Errorf("%+v: %v", bad, err)
 		}
@@ -70,7 +69,7 @@ func TestMadeTo(t *testing.T) {
 		band := fits.Band{Min: units.Micron(float64(least)), Max: units.Micron(float64(least + rapid.IntRange(0, 80).Draw(t, "width")))}
 		size := units.Micron(float64(rapid.IntRange(1000, 100000).Draw(t, "size")))
 		came := fits.Limits{Nominal: size, Min: size, Max: size.Add(units.Micron(float64(rapid.IntRange(0, 80).Draw(t, "varies"))))}
-		r, err := fits.MadeTo(part, came, band)
+		r, err := came.MakeMate(part, band)
 		if wide := came.Tolerance().Cmp(band.Max.Sub(band.Min)) > 0; wide != (err != nil) {
 			t.Fatalf("%v for %v: %v", came, band, err)
 		}
@@ -140,9 +139,9 @@ func TestOnBar(t *testing.T) {
 	}
 }
 
-func ExampleChooseOnBar() {
+func ExampleClass_ChooseHole() {
 	bar, _ := fits.ParseClass("h6")
-	best, err := fits.ChooseOnBar(units.MM(6), fits.Band{Min: units.MM(0.01), Max: units.MM(0.04)}, bar)
+	best, err := bar.ChooseHole(units.MM(6), fits.Band{Min: units.MM(0.01), Max: units.MM(0.04)})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -152,18 +151,18 @@ func ExampleChooseOnBar() {
 	// F8/h6 close running true
 }
 
-func TestChooseOnBar(t *testing.T) {
+func TestChooseHole(t *testing.T) {
 	band := fits.Band{Min: units.MM(0.01), Max: units.MM(0.04)}
 	for _, bad := range []struct {
 		nominal float64
 		band    fits.Band
 		bar     string
 	}{{0, band, "h6"}, {6, fits.Band{Min: units.MM(1)}, "h6"}, {6, band, "H7"}, {4000, band, "h6"}} {
-		if _, err := fits.ChooseOnBar(units.MM(bad.nominal), bad.band, class(t, bad.bar)); !errors.Is(err, units.ErrOutOfRange) {
+		if _, err := class(t, bad.bar).ChooseHole(units.MM(bad.nominal), bad.band); !errors.Is(err, units.ErrOutOfRange) {
 			t.Errorf("%+v: %v", bad, err)
 		}
 	}
-	list, err := fits.ChooseOnBar(units.MM(6), band, class(t, "h9"))
+	list, err := class(t, "h9").ChooseHole(units.MM(6), band)
 	if err != nil || len(list) < 8 {
 		t.Fatal(list, err)
 	}
@@ -171,71 +170,5 @@ func TestChooseOnBar(t *testing.T) {
 		if c.Fit.Shaft != class(t, "h9") || i > 0 && c.Outside.Cmp(list[i-1].Outside) < 0 {
 			t.Errorf("%v behind %v", c, list[max(i-1, 0)])
 		}
-	}
-}
-
-// A piston of 18 mm with soft packing. (Invented.)
-func ExamplePistonRule() {
-	r, err := fits.PistonRule(units.MM(18), fits.SoftPacking, material.Iron)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	band, err := r.Allowance(units.MM(18))
-	fmt.Printf("%s: %.3f to %.3f mm, %v\n", r.Name, band.Min.MM(), band.Max.MM(), err)
-	// Output:
-	// soft packed or with an O-ring: 0.051 to 0.102 mm, <nil>
-}
-
-func TestPistonRule(t *testing.T) {
-	for _, test := range []struct {
-		bore    float64
-		packing fits.Packing
-		piston  material.Family
-		low, hi float64 // thou at the bore of an inch, or in all
-	}{
-		{25.4, fits.MetalRings, material.Iron, 1, 2}, {25.4, fits.MetalRings, material.Bronze, 1.5, 2},
-		{25.4, fits.MetalRings, material.Brass, 1.5, 2}, {25.4, fits.MetalRings, material.Aluminium, 2, 3},
-		{25.4, fits.SoftPacking, material.Steel, 2, 4}, {25.4, fits.ORing, 0, 2, 4}, {12.7, fits.ORing, 0, 1, 2}, {12.8, fits.ORing, 0, 2, 4},
-	} {
-		r, err := fits.PistonRule(units.MM(test.bore), test.packing, test.piston)
-		if err != nil {
-			t.Fatal(test, err)
-		}
-		band, err := r.Allowance(units.Inch(1))
-		if err != nil || r.Topic != "piston" || band.Min != units.Thou(test.low) || band.Max != units.Thou(test.hi) {
-			t.Errorf("%+v: %s, %v, %v", test, r.Name, band, err)
-		}
-	}
-	for _, bad := range []struct {
-		bore    float64
-		packing fits.Packing
-		want    error
-	}{{0, fits.ORing, units.ErrOutOfRange}, {20, 0, units.ErrUnknown}, {20, fits.MetalRings, units.ErrUnknown}} {
-		if _, err := fits.PistonRule(units.MM(bad.bore), bad.packing, material.Steel); !errors.Is(err, bad.want) {
-			t.Errorf("%+v: %v", bad, err)
-		}
-	}
-	for _, p := range fits.Packings() {
-		if back, err := fits.ParsePacking(p.String()); err != nil || back != p {
-			t.Error(p, back, err)
-		}
-	}
-}
-
-// H9/d9 at 20 mm, 0.065 to 0.169 mm, is looser than any rule, 0.020 to 0.102 mm;
-// what a rule asks for is not.
-func TestCheckPiston(t *testing.T) {
-	for _, test := range []struct {
-		least, most float64
-		said        bool
-	}{{0.065, 0.169, true}, {0.01, 0.05, true}, {0.0508, 0.1016, false}, {0.021, 0.1, false}} {
-		list, err := fits.CheckPiston(units.MM(20), fits.Band{Min: units.MM(test.least), Max: units.MM(test.most)})
-		if err != nil || (len(list) > 0) != test.said || test.said && list[0].Code != fits.OutsidePistonRules {
-			t.Errorf("%+v: %v, %v", test, list, err)
-		}
-	}
-	if _, err := fits.CheckPiston(units.MM(-1), fits.Band{}); !errors.Is(err, units.ErrOutOfRange) {
-		t.Error(err)
 	}
 }

@@ -76,10 +76,8 @@ func TestTextRoundTrips(t *testing.T) {
 	roundTrip(t, inchFit(t, "FN2"))
 	roundTrip(t, fits.SizedFit{Nominal: units.MM(25), Fit: fit})
 	roundTrip(t, fits.SizedClass{Nominal: units.Inch(0.5), Class: class(t, "JS6")})
-	roundTrip(t, fits.SoftPacking)
 	roundTrip(t, fits.SizedFit{})
 	roundTrip(t, fits.SizedClass{})
-	roundTrip(t, fits.Packing(0))
 	roundTrip(t, fits.Transition)
 	roundTrip(t, fits.Shaft)
 	roundTrip(t, fits.ShaftBasis)
@@ -92,7 +90,7 @@ func TestTextRoundTrips(t *testing.T) {
 	roundTrip(t, fits.Grade(0))
 	for _, bad := range []encoding.TextMarshaler{
 		fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}, fits.Fit{Hole: fit.Hole},
-		fits.SizedFit{Fit: fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}}, fits.Packing(9),
+		fits.SizedFit{Fit: fits.Fit{Hole: fit.Shaft, Shaft: fit.Hole}},
 		fits.Grade(19), fits.Kind(9), fits.Feature(9), fits.Basis(9),
 	} {
 		if text, err := bad.MarshalText(); !errors.Is(err, units.ErrUnknown) {

@@ -1,6 +1,5 @@
-// Package thread knows the screw threads that a small engine meets: what a
-// designation means, the limits of screw and nut, and the hole to tap and to
-// clear.
+// Package thread knows the screw threads of small engines: what a designation
+// means, the limits of screw and nut, and the holes to tap and to clear.
 //
 // [Parse] reads a designation and gives a [Thread] with its basic diameters;
 // [Series.All] lists a series, and [New] makes a thread that no list holds.
@@ -15,7 +14,7 @@
 //
 // Each form rounds as its standard does, because a drawing, a gauge and a
 // handbook agree only then. A percentage of thread means nothing without its
-// [Basis], as three are in print, and none is taken for granted. Sources, checks
-// and what is left out: testdata/thread/README.md. A bad argument is a
-// [*units.ArgumentError], text that cannot be read a [*units.ParseError].
+// [Basis], as three are in print, and none is taken for granted. A bad argument
+// is a [*units.ArgumentError], unreadable text a [*units.ParseError]. Sources,
+// checks and gaps: testdata/thread/README.md.
 package thread

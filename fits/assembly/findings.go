@@ -49,7 +49,10 @@ const (
 	AirIsNoProof    finding.Code = "air-is-no-proof"
 	RingButts       finding.Code = "ring-butts"
 	RingButtsEarly  finding.Code = "ring-butts-in-cold-cylinder"
-	RingGapMissing  finding.Code = "ring-gap-not-given"
+
+	// A piston in its bore
+	OutsidePistonRules finding.Code = "outside-piston-rules" // a clearance that no rule of practice has
+	RingGapMissing     finding.Code = "ring-gap-not-given"
 
 	// Bond, GrubScrew and Holds
 	GapTooSmall      finding.Code = "adhesive-gap-too-small"

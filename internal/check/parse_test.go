@@ -13,6 +13,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/gasket/joint"
@@ -42,6 +43,7 @@ var readers = map[string]func(string) error{
 	"eccentric.ParseEnd":                  reading(eccentric.ParseEnd),
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
+	"fits/assembly.ParsePacking":          reading(assembly.ParsePacking),
 	"fits.ParseBasis":                     reading(fits.ParseBasis),
 	"fits.ParseClass":                     reading(fits.ParseClass),
 	"fits.ParseFeature":                   reading(fits.ParseFeature),
@@ -49,7 +51,6 @@ var readers = map[string]func(string) error{
 	"fits.ParseGrade":                     reading(fits.ParseGrade),
 	"fits.ParseInchFit":                   reading(fits.ParseInchFit),
 	"fits.ParseKind":                      reading(fits.ParseKind),
-	"fits.ParsePacking":                   reading(fits.ParsePacking),
 	"fits.ParseSizedClass":                reading(fits.ParseSizedClass),
 	"fits.ParseSizedFit":                  reading(fits.ParseSizedFit),
 	"gasket.ParseAction":                  reading(gasket.ParseAction),

@@ -3,6 +3,7 @@ package engine
 import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/speeds"
@@ -145,7 +146,7 @@ type Fit struct {
 	Fit            string             `toml:"fit"`
 	ClearanceLeast *units.Length      `toml:"clearance_least"`
 	ClearanceMost  *units.Length      `toml:"clearance_most"`
-	Packing        *fits.Packing      `toml:"packing"`        // of a piston, whose rule of practice decides
+	Packing        *assembly.Packing  `toml:"packing"`        // of a piston, whose rule of practice decides
 	Bar            *fits.Class        `toml:"bar"`            // that the shaft is, as it is bought
 	HoleCameOut    *units.Length      `toml:"hole_came_out"`  // measured; the shaft is made to it
 	ShaftCameOut   *units.Length      `toml:"shaft_came_out"` // measured; the hole is made to it

@@ -148,7 +148,7 @@ func jointOf(entry engine.Fit) (joint, error) {
 		return j, err
 	}
 	if entry.IsPiston() {
-		said, err := fits.CheckPiston(*entry.Nominal, j.limits.Clearance)
+		said, err := assembly.CheckPiston(*entry.Nominal, j.limits.Clearance)
 		if err != nil {
 			return j, err
 		}
@@ -168,7 +168,7 @@ func (j *joint) choose(entry engine.Fit) error {
 	var choices []fits.Choice
 	var err error
 	if entry.Bar != nil {
-		choices, err = fits.ChooseOnBar(*entry.Nominal, wanted, *entry.Bar)
+		choices, err = entry.Bar.ChooseHole(*entry.Nominal, wanted)
 	} else {
 		choices, err = fits.Choose(*entry.Nominal, wanted, fits.HoleBasis)
 	}
@@ -206,7 +206,7 @@ func (j *joint) toMade(entry engine.Fit) error {
 	if came == nil {
 		return nil
 	}
-	r, err := fits.MadeTo(part, fits.Exact(*came), j.limits.Clearance)
+	r, err := fits.Exact(*came).MakeMate(part, j.limits.Clearance)
 	if err != nil {
 		return err
 	}
@@ -225,7 +225,7 @@ func (j *joint) piston(entry engine.Fit) error {
 	if entry.ShaftMaterial != nil {
 		metal = entry.ShaftMaterial.Family
 	}
-	rule, err := fits.PistonRule(*entry.Nominal, *entry.Packing, metal)
+	rule, err := assembly.PistonRule(*entry.Nominal, *entry.Packing, metal)
 	if err != nil {
 		return err
 	}
@@ -250,7 +250,7 @@ func (j *joint) piston(entry engine.Fit) error {
 	default:
 		j.name = boreClass + " " + j.name
 	}
-	if j.limits, err = fits.MadeTo(fits.Hole, bore, band); err != nil {
+	if j.limits, err = bore.MakeMate(fits.Hole, band); err != nil {
 		return err
 	}
 	j.wanted, j.rule = &band, &rule

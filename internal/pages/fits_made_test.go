@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/internal/pages"
 )
 
@@ -23,7 +23,7 @@ func TestFitsPageBarPackingCameOut(t *testing.T) {
 		{"soft packing", piston + "packing = \"soft packing\"\n", [2]float64{20, 20.033}, [2]float64{19.9314, 19.9492}, ""},
 		{"rings", piston + "packing = \"metal rings\"\n", [2]float64{20, 20}, [2]float64{19.96, 19.98}, ""},
 		{"FI-12", piston + "clearance_least = \"0.05 mm\"\nclearance_most = \"0.08 mm\"\nhole_came_out = \"20.03 mm\"\n", [2]float64{20.03, 20.03}, [2]float64{19.95, 19.98}, ""},
-		{"looser than any rule", piston + "fit = \"H9/d9\"\n", [2]float64{20, 20.052}, [2]float64{19.883, 19.935}, string(fits.OutsidePistonRules)},
+		{"looser than any rule", piston + "fit = \"H9/d9\"\n", [2]float64{20, 20.052}, [2]float64{19.883, 19.935}, string(assembly.OutsidePistonRules)},
 	} {
 		b := fitsOf(t, test.entry)
 		_, data := views(t, b)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
@@ -27,7 +28,7 @@ type FittingQuestion struct {
 	Bar     *fits.Class   // of the ground or bright bar; nil: h8
 
 	HoleIs, ShaftIs *units.Length      // what a part that is made measures; the other is made to it
-	Packing         *fits.Packing      // of a piston, in place of a fit
+	Packing         *assembly.Packing  // of a piston, in place of a fit
 	Piston          *material.Material // what it is made of; nil: cast iron
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
@@ -28,7 +29,7 @@ func (ask FittingQuestion) measured() (book.Book, error) {
 	case came == nil: // a piston whose bore is not made yet
 		came, flag = ask.Nominal, "-d"
 	}
-	r, err := fits.MadeTo(part, fits.Exact(*came), band)
+	r, err := fits.Exact(*came).MakeMate(part, band)
 	if err != nil {
 		return book.Book{}, cli.Named(flag, err)
 	}
@@ -81,7 +82,7 @@ func (ask FittingQuestion) wantedBand() (fits.Band, string, fits.Rule, error) {
 		if ask.Piston != nil {
 			metal = ask.Piston.Family
 		}
-		rule, err := fits.PistonRule(*nominal, *ask.Packing, metal)
+		rule, err := assembly.PistonRule(*nominal, *ask.Packing, metal)
 		if err != nil {
 			return fits.Band{}, "", none, cli.Named("-packing", err)
 		}

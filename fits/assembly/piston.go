@@ -1,8 +1,9 @@
-package fits
+package assembly
 
 import (
 	"fmt"
 
+	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/units"
@@ -20,7 +21,7 @@ const (
 	ORing
 )
 
-var packings = names.Set{Package: "fits", Type: "Packing", Field: "packing", Texts: []string{
+var packings = names.Set{Package: "assembly", Type: "Packing", Field: "packing", Texts: []string{
 	MetalRings: "metal rings", SoftPacking: "soft packing", ORing: "O-ring",
 }}
 
@@ -45,16 +46,16 @@ func (p *Packing) UnmarshalText(text []byte) error { return names.Unmarshal(&pac
 // PistonRule returns the rule of practice that decides the clearance of a piston in
 // its bore, by its packing and, with metal rings, by the metal of the piston in a
 // cylinder of cast iron: iron, brass or bronze, aluminium. An O-ring in a bore up
-// to half an inch wants less than in a larger one. Source: [RulesFor] "piston".
+// to half an inch wants less than in a larger one. Source: [fits.RulesFor] "piston".
 // See the Example.
-func PistonRule(bore units.Length, packing Packing, piston material.Family) (Rule, error) {
+func PistonRule(bore units.Length, packing Packing, piston material.Family) (fits.Rule, error) {
 	if err := fail.Above(fault.Named("bore", bore)); err != nil {
-		return Rule{}, err
+		return fits.Rule{}, err
 	}
 	var name string
 	switch {
 	case !packings.Known(int(packing)):
-		return Rule{}, packings.Unknown(int(packing))
+		return fits.Rule{}, packings.Unknown(int(packing))
 	case packing == ORing && bore.Cmp(units.Inch(0.5)) <= 0:
 		name = "with an O-ring in a half-inch bore"
 	case packing != MetalRings:
@@ -66,30 +67,31 @@ func PistonRule(bore units.Length, packing Packing, piston material.Family) (Rul
 	case piston == material.Aluminium:
 		name = "aluminium in cast iron, steam"
 	default:
-		return Rule{}, fail.Unknown("metal of a piston with metal rings", piston.String(), "iron, brass, bronze, aluminium")
+		return fits.Rule{}, fail.Unknown("metal of a piston with metal rings", piston.String(), "iron, brass, bronze, aluminium")
 	}
-	for _, r := range rules.Rows() {
-		if r.Topic == "piston" && r.Name == name {
+	rules, err := fits.RulesFor("piston")
+	for _, r := range rules {
+		if r.Name == name {
 			return r, nil
 		}
 	}
-	panic("fits: no rule " + name) // a mistake in the shipped table
+	panic(fmt.Sprintf("assembly: no rule %q, %v", name, err)) // a mistake in the shipped table
 }
 
 // CheckPiston says whether the clearance of a piston in its bore lies outside all
 // rules of practice, whatever keeps it tight.
-func CheckPiston(bore units.Length, clearance Band) (finding.List, error) {
-	if err := clearance.validate("clearance of the piston"); err != nil {
+func CheckPiston(bore units.Length, clearance fits.Band) (finding.List, error) {
+	if err := fault.Of("clearance of the piston", clearance.Validate()); err != nil {
 		return nil, err
 	}
-	span, refs, err := RuleSpan("piston", bore)
+	span, refs, err := fits.RuleSpan("piston", bore)
 	if err != nil || clearance.Min.Cmp(span.Min) >= 0 && clearance.Max.Cmp(span.Max) <= 0 {
 		return nil, err
 	}
 	return finding.List{{
 		Code: OutsidePistonRules, Severity: finding.Caution, Refs: refs,
-		Text: fmt.Sprintf("A clearance of %s is outside all rules of practice for a piston in this bore, %s.",
-			bothEnds(clearance.Min, clearance.Max), bothEnds(span.Min, span.Max)),
+		Text: fmt.Sprintf("A clearance of %s to %s is outside all rules of practice for a piston in this bore, %s to %s.",
+			both(clearance.Min), both(clearance.Max), both(span.Min), both(span.Max)),
 		Remedies: []string{"Say what the piston is packed with, bore first, and turn the piston to the bore as it came out."},
 	}}, nil
 }
