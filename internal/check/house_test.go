@@ -21,14 +21,15 @@ const module = "github.com/valvechest/valvechest/"
 
 // uses lists what each package of the library may import, from low to high.
 // Whoever may import a package may import what that one may, and everybody may
-// import internal/fault, internal/names and internal/table above units. Packages
-// that are not named here do not exist.
+// import internal/fault, internal/names, internal/show and internal/table above
+// units. Packages that are not named here do not exist.
 var uses = []struct{ packages, may string }{
 	{"units eccentric/internal/kernel", ""},
 	{"internal/fault", "units"},
 	{"internal/names internal/sheet", "internal/fault"},
+	{"internal/show", ""},
 	{"units/source", "internal/names"},
-	{"units/finding internal/table", "units/source"},
+	{"units/finding internal/table", "units/source internal/show"},
 	{"internal/check", "internal/table"},
 	{"units/gauge units/material units/steam units/figure", "units/finding internal/table"},
 	{"thread fits speeds gasket", "units/gauge units/material units/steam"},

@@ -116,6 +116,28 @@ func TestEnumerationsAreListed(t *testing.T) {
 	}
 }
 
+// Every result prints itself; what embeds a finding prints as one.
+func TestResultsPrint(t *testing.T) {
+	types, count := declaredTypes(t), 0
+	for _, name := range slices.Sorted(maps.Keys(types)) {
+		d := types[name]
+		of, ok := d.of.(*ast.StructType)
+		if !ok || !d.returned {
+			continue
+		}
+		finds := slices.ContainsFunc(of.Fields.List, func(f *ast.Field) bool {
+			embedded, ok := f.Type.(*ast.SelectorExpr)
+			return len(f.Names) == 0 && ok && embedded.Sel.Name == "Finding"
+		})
+		if count++; !d.methods["String"] && !finds {
+			t.Errorf("%s: has no String", name)
+		}
+	}
+	if count < 100 {
+		t.Errorf("only %d results were found", count)
+	}
+}
+
 // hides reports whether a type has fields that no other package sees.
 func hides(of *ast.StructType) bool {
 	for _, field := range of.Fields.List {

@@ -1,0 +1,21 @@
+package eccentric
+
+import "github.com/valvechest/valvechest/internal/show"
+
+// String returns what there is, each field by its name.
+func (e Events) String() string { return show.Fields(e) }
+
+// String returns what there is, each field by its name.
+func (g Gear) String() string { return show.Fields(g) }
+
+// String returns what there is, each field by its name.
+func (l Laps) String() string { return show.Fields(l) }
+
+// String returns what there is, each field by its name.
+func (o Openings) String() string { return show.Fields(o) }
+
+// String returns what there is, each field by its name.
+func (s Sweep) String() string { return show.Fields(s) }
+
+// String returns what there is, each field by its name.
+func (v Valve) String() string { return show.Fields(v) }
