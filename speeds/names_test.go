@@ -119,3 +119,26 @@ func FuzzNames(f *testing.F) {
 		}
 	})
 }
+
+func TestOtherWordsForOperations(t *testing.T) {
+	for text, want := range map[string]speeds.Operation{
+		"slot drilling": speeds.SlotMilling, "Slotting": speeds.SlotMilling, "end-milling": speeds.Milling,
+		"threading": speeds.Screwcutting, "screw cutting": speeds.Screwcutting, "parting off": speeds.Parting,
+		"flycutting": speeds.FlyCutting,
+	} {
+		got, err := speeds.ParseOperation(text)
+		var read speeds.Operation
+		if errText := read.UnmarshalText([]byte(text)); got != want || read != want || err != nil || errText != nil {
+			t.Errorf("%q reads as %v and %v, %v, %v; want %v", text, got, read, err, errText, want)
+		}
+		for _, op := range speeds.Operations() {
+			if strings.EqualFold(op.String(), text) {
+				t.Errorf("%q is printed, and needs no other reading", text)
+			}
+		}
+	}
+	_, err := speeds.ParseOperation("slot drill")
+	if err == nil || !strings.Contains(err.Error(), "slot milling") || strings.Contains(err.Error(), "slotting") {
+		t.Errorf("what is accepted: %v", err)
+	}
+}

@@ -38,6 +38,15 @@ var operationNames = names.Set{
 		"die cutting", "knurling", "drilling", "centre drilling", "countersinking", "reaming", "tapping", "milling",
 		"face milling", "fly cutting", "slot milling",
 	},
+	Also: []names.Name{
+		{Text: "parting off", Value: int(Parting)},
+		{Text: "threading", Value: int(Screwcutting)},
+		{Text: "screw cutting", Value: int(Screwcutting)},
+		{Text: "end milling", Value: int(Milling)},
+		{Text: "flycutting", Value: int(FlyCutting)},
+		{Text: "slot drilling", Value: int(SlotMilling)},
+		{Text: "slotting", Value: int(SlotMilling)},
+	},
 }
 
 // Operations returns all of them, in order.
@@ -96,8 +105,9 @@ func (op Operation) TurnsWork() bool { return op >= Turning && op <= Knurling }
 // sort.
 func (op Operation) Mills() bool { return op >= Milling && op <= SlotMilling }
 
-// ParseOperation returns the operation of that name; see [Operation.String].
-// Another text is a [*units.ParseError] that lists the accepted ones.
+// ParseOperation returns the operation of that name, as [Operation.String] has it or
+// in another word of the trade, such as "slot drilling" for slot milling. Any other
+// text is a [*units.ParseError] that lists the names of [Operation.String].
 func ParseOperation(s string) (Operation, error) {
 	i, err := operationNames.Value(s)
 	return Operation(i), err

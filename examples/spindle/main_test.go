@@ -126,6 +126,8 @@ func TestQuestions(t *testing.T) {
 		{"SP-08 a port of 2 mm in iron", []string{"-machine", "100-6000", "-d", "2 mm", "-material", "cast iron", "-tool", "carbide", "-length", "31.75 mm", "-depth", "12 mm", "-teeth", "2", "slot milling"}, 0,
 			[]string{"set 6000 rev/min the edge meets 37.7 m/min", "spindle 2865 to 8594 rev/min", "depth of a pass 0.25 mm 10 thou 0.25 to 0.4 mm for this cutter", "per tooth",
 				"slide or table moves 48.0 mm/min 1.89 in/min", "cutting time 29m45s passes 48"}},
+		{"a slot by the other word of the trade", []string{"-machine", "100-6000", "-d", "2 mm", "-material", "cast iron", "-tool", "carbide", "slot drilling"}, 0,
+			[]string{"Slot milling", "set 6000 rev/min"}},
 		{"SP-08 slower than the range", []string{"-machine", "100-2000", "-d", "2 mm", "-material", "cast iron", "-tool", "carbide", "slot milling"}, 0,
 			[]string{"set 2000 rev/min", "below the range: it does no harm", "> Keep the feed per tooth, so that the table goes slower in proportion"}},
 		{"SP-08 a millimetre and a half at once", []string{"-machine", "100-2000", "-d", "2 mm", "-material", "cast iron", "-length", "10 mm", "-width", "2 mm", "-depth", "3 mm", "-cut", "1.5 mm", "-teeth", "2", "slot milling"}, 1,

@@ -18,6 +18,14 @@ type Set struct {
 	Type    string // the Go type, for values without a text: "Severity(7)"
 	Field   string // what an error calls it: "severity"
 	Texts   []string
+	Also    []Name // other names that are read, and never written
+}
+
+// A Name is another name of a value: a word of the trade beside the one that is
+// printed.
+type Name struct {
+	Text  string
+	Value int
 }
 
 // Known reports whether value v has a text.
@@ -31,9 +39,9 @@ func (s *Set) Text(v int) string {
 	return s.Texts[v]
 }
 
-// Value returns the value that has the given text, in capitals or not, with
-// hyphens for spaces or not; one that has none is a [*units.ParseError] with
-// those that come near and those that there are.
+// Value returns the value that has the given text or other name, in capitals or
+// not, with hyphens for spaces or not; one that has none is a [*units.ParseError]
+// with the texts that there are.
 func (s *Set) Value(text string) (int, error) {
 	if v := slices.Index(s.Texts, text); v >= 0 && text != "" {
 		return v, nil
@@ -42,6 +50,11 @@ func (s *Set) Value(text string) (int, error) {
 	for v, known := range s.Texts {
 		if known != "" && Plain(known) == wanted {
 			return v, nil
+		}
+	}
+	for _, other := range s.Also {
+		if Plain(other.Text) == wanted {
+			return other.Value, nil
 		}
 	}
 	return 0, fault.Package(s.Package).UnknownName(s.Field, text, s.accepted())

@@ -47,3 +47,27 @@ func TestSet(t *testing.T) {
 		}
 	}
 }
+
+func TestOtherNames(t *testing.T) {
+	set := Set{
+		Package: "paint", Type: "colour", Field: "colour", Texts: []string{"", "red", "black"},
+		Also: []Name{{"signal red", 1}, {"soot", 2}},
+	}
+	for text, want := range map[string]int{"signal red": 1, "Signal-Red": 1, " SOOT ": 2, "red": 1, "black": 2} {
+		if got, err := set.Value(text); err != nil || got != want {
+			t.Errorf("%q = %d, %v, want %d", text, got, err, want)
+		}
+	}
+	var v colour
+	if err := Unmarshal(&set, &v, []byte("soot")); err != nil || v != 2 {
+		t.Errorf("soot reads as %d, %v", v, err)
+	}
+	if text, err := set.Marshal(2); err != nil || string(text) != "black" || set.Text(2) != "black" {
+		t.Errorf("2 is written as %q and %q, %v", text, set.Text(2), err)
+	}
+	for _, text := range []string{"soo", "", "signal"} {
+		if _, err := set.Value(text); !errors.Is(err, units.ErrUnknown) || !strings.HasSuffix(err.Error(), "accepted: red, black") {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
