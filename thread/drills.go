@@ -39,13 +39,13 @@ func (c Choice) Suits() bool {
 // Gauged reports whether the usual class allows the hole, or has no limits.
 func (c Choice) Gauged() bool { return c.Class == "" || c.Allowed.Contains(c.Drill.Diameter) }
 
-// Verdict returns "suits", "suits, outside class 6H" where the usual class does not
-// allow the hole, or what is wrong with the drill in a word or two, as the code of
+// Verdict returns "suits", "suits, outside class 6H" or "suits, outside nut limits" where
+// the usual class does not allow the hole, or what is wrong with the drill in a word or two, as the code of
 // its finding says it; nothing for no choice.
 func (c Choice) Verdict() string {
 	switch {
 	case c.Suits() && !c.Gauged():
-		return "suits, outside class " + c.Class
+		return "suits, outside " + Limits{Class: c.Class}.Name()
 	case c.Suits():
 		return "suits"
 	case len(c.Findings) == 0:
@@ -256,8 +256,8 @@ func (t Thread) judge(drill gauge.Size, hole units.Length, basis Basis, limits d
 		if l, err := t.Limits(class); err == nil { // BA from 17 and the finest ISO pitches have none
 			c.Class, c.Allowed = class, l.Minor
 			if len(c.Findings) == 0 && !l.Minor.Contains(drill.Diameter) {
-				say(OutsideClass, finding.Note, "is over the largest minor diameter of class %s, %s: a gauge refuses the thread,"+
-					" and it serves for work without one.", class, l.Minor.Max.Text(units.Millimetres, 3))
+				say(OutsideClass, finding.Note, "is over the largest minor diameter of %s, %s: a gauge refuses the thread,"+
+					" and it serves for work without one.", l.Name(), l.Minor.Max.Text(units.Millimetres, 3))
 				c.Findings[0].Refs = l.Refs
 			}
 		}

@@ -146,6 +146,9 @@ func TestOutsideTheGauge(t *testing.T) {
 		{"1/4-20", "#2", "shallow thread", false},
 		{"1/4-20", "#4", "suits, outside class 2B", false},
 		{"2 BA", "4 mm", "suits", true},
+		{"8 BA", "1.85 mm", "suits, outside nut limits", false},
+		{"1/4 BSW", "5.2 mm", "suits, outside normal nut limits", false},
+		{"1/2-10 Acme", "10.4 mm", "suits, outside class 2G", false},
 		{"1/4 x 40 ME", "5.7 mm", "suits", true}, // no limits: nothing to be outside of
 	} {
 		c, err := thread.MustParse(tt.thread).CheckTappingDrill(size(t, tt.drill), thread.FullDepth)

@@ -43,6 +43,19 @@ type Limits struct {
 	Refs          source.Refs // of the tolerances, that of the pitch diameter first, with the formula or a doubt in a note
 }
 
+// Name returns the class as one says it: "class 6H" and "class 2G"; "normal class" of
+// a screw, and "nut limits" or "normal nut limits" where a class of nuts goes by words.
+func (l Limits) Name() string {
+	nut, isNut := strings.CutSuffix(l.Class, "nut")
+	switch {
+	case strings.ContainsAny(l.Class, "0123456789"):
+		return "class " + strings.TrimSpace(nut)
+	case isNut:
+		return nut + "nut limits"
+	}
+	return l.Class + " class"
+}
+
 // Limits returns the limits of size in a tolerance class:
 //
 //	ISO metric    external 6g, 6h, 4g6g, 6e ...; internal 6H, 5H, 4H5H, 6G ... (ISO 965-1)

@@ -345,3 +345,15 @@ func TestUsualClasses(t *testing.T) {
 		t.Errorf("%d threads with limits", seen)
 	}
 }
+
+// A class goes by the word that one says at the bench, of screws and of nuts.
+func TestNameOfClass(t *testing.T) {
+	for class, want := range map[string]string{
+		"6g": "class 6g", "4H5H": "class 4H5H", "2B": "class 2B", "7H": "class 7H", "2G": "class 2G", "2G nut": "class 2G",
+		"normal": "normal class", "close": "close class", "nut": "nut limits", "normal nut": "normal nut limits",
+	} {
+		if got := (thread.Limits{Class: class}).Name(); got != want {
+			t.Errorf("%q is %q, want %q", class, got, want)
+		}
+	}
+}

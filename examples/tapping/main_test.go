@@ -24,7 +24,7 @@ func TestAnswers(t *testing.T) {
 	}{
 		{"M3 from tenths", []string{"-own", "1-6x0.1 mm", "M3"}, 0, []string{
 			"drill 2.5 mm 2.500 mm 98.4 thou depth of thread 81.5 % of the full depth", "what suits 50 to 85 %",
-			"2.6 mm 2.600 mm 102.4 thou 65.2 % suits, outside class 6H 2.4 mm 2.400 mm 94.5 thou 97.8 % drill too small Drill 2.4 mm is below the minor diameter 2.459 mm", "Outside class 6H: over its largest minor diameter, 2.599 mm. A gauge refuses the thread, and it serves for work without one.",
+			"2.6 mm 2.600 mm 102.4 thou 65.2 % suits, outside class 6H 2.4 mm 2.400 mm 94.5 thou 97.8 % drill too small Drill 2.4 mm is below the minor diameter 2.459 mm", "Outside class 6H: over the largest minor diameter, 2.599 mm. A gauge refuses the thread, and it serves for work without one.",
 			"hole wanted 2.540 mm 100.0 thou depth of thread 75.0 % of the full depth", "85.0 % of the internal height",
 			"70.8 % of the three-quarter height",
 			"3.000 - 0.75 x 1.2269 x 0.5000 = 2.540 mm, k for the full depth", "class 6H allows 2.459 to 2.599 mm 96.8 to 102.3 thou",
@@ -62,6 +62,7 @@ func TestAnswers(t *testing.T) {
 		{"a hole that holds no thread", []string{"-hole", "2 mm", "M3"}, 1, []string{"WILL NOT WORK", "holds no full thread for M3x0.5", "Drill it deeper than 2.000 mm", "full thread 0.000 mm"}},
 		{"TH-09, studs in gunmetal", []string{"-hole", "8 mm", "-material", "gunmetal", "M2.5"}, 0, []string{"by rule in gunmetal 6.250 mm 246.1 thou 14 turns", "There is 6.200 mm of full thread for M2.5x0.45; the rule for studs in other non-ferrous metal asks for 6.250 mm"}},
 		{"TH-09, and in iron", []string{"-hole", "8 mm", "-material", "cast iron", "5 BA"}, 0, []string{"by rule in cast iron 4.000 mm 157.5 thou 7 turns"}},
+		{"8 BA, in words", []string{"8", "BA"}, 0, []string{"67.8 % suits, outside nut limits", "Outside nut limits: over the largest minor diameter, 1.841 mm. A gauge refuses", "nut limits allow 1.680 to 1.841 mm", "normal class allows 2.089 to 2.175 mm"}},
 		{"TH-14, before the die", []string{"M3"}, 0, []string{"BEFORE THE DIE", "turn the rod to 2.90 mm 114.2 thou", "class 6g allows 2.874 to 2.980 mm", "its middle 2.927 mm"}},
 		{"TH-14, of an inch thread", []string{"3/8-16"}, 0, []string{"turn the rod to 9.31 mm 366.5 thou", "class 2A allows 9.253 to 9.492 mm 364.3 to 373.7 thou"}},
 		{"TH-14, of a model engineer thread", []string{"1/4 x 40"}, 0, []string{"turn the rod to 6.31 mm 248.5 thou", "no limits for this thread here: nominal less 5 % of the pitch is common practice"}},

@@ -178,8 +178,8 @@ func whose(ask TappingQuestion) string {
 func outsideClass(choices []thread.Choice) []book.Note {
 	for _, c := range choices {
 		if c.Suits() && !c.Gauged() {
-			return []book.Note{{Text: fmt.Sprintf("Outside class %s: over its largest minor diameter, %s. A gauge refuses the thread,"+
-				" and it serves for work without one.", c.Class, c.Allowed.Max.Text(units.Millimetres, 3))}}
+			return []book.Note{{Text: fmt.Sprintf("Outside %s: over the largest minor diameter, %s. A gauge refuses the thread,"+
+				" and it serves for work without one.", thread.Limits{Class: c.Class}.Name(), c.Allowed.Max.Text(units.Millimetres, 3))}}
 		}
 	}
 	return nil
@@ -277,10 +277,19 @@ func holeAllowed(t thread.Thread, plan thread.DrillPlan) book.Item {
 	return book.Item{Values: []book.Value{
 		{Key: "class", What: book.Word(l.Class)},
 		{
-			Key: "allowed", Label: "class " + l.Class + " allows", Remark: beside, Refs: l.Refs,
+			Key: "allowed", Label: allows(l.Class), Remark: beside, Refs: l.Refs,
 			What: book.Range(book.LengthThou(l.Minor.Min, 3, 1), book.LengthThou(l.Minor.Max, 3, 1)),
 		},
 	}}
+}
+
+// allows begins the limits of a class: "class 6H allows", "nut limits allow".
+func allows(class string) string {
+	name := thread.Limits{Class: class}.Name()
+	if strings.HasSuffix(name, "limits") {
+		return name + " allow"
+	}
+	return name + " allows"
 }
 
 // sizesOf are the basic sizes of the thread.

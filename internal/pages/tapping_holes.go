@@ -174,7 +174,7 @@ func beforeTheDie(t thread.Thread) []book.Section {
 		item.Values = append(item.Values,
 			book.Value{Key: "class", What: book.Word(b.Class)},
 			book.Value{
-				Key: "allowed", Label: "  class " + b.Class + " allows",
+				Key: "allowed", Label: "  " + allows(b.Class),
 				What: book.Range(book.LengthThou(b.Limits.Min, 3, 1), book.LengthThou(b.Limits.Max, 3, 1)),
 			},
 			book.Value{Key: "middle", Label: "  its middle", What: book.LengthThou(b.Middle, 3, 1), Remark: "as makers of dies list it"})

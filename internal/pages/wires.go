@@ -105,7 +105,7 @@ func windowOf(set wires.Set, class string, step units.Length) (wires.Window, []b
 		{Key: "step", What: book.LengthThou(step, 4, 2)},
 		{
 			Key: "on_micrometer", Label: "on the micrometer", What: between(low, high),
-			Remark: fmt.Sprintf("for a screw of class %s, rounded inwards to %v", limits.Class, step),
+			Remark: fmt.Sprintf("for a screw of %s, rounded inwards to %v", limits.Name(), step),
 		},
 		{Key: "window", Label: "over the wires", What: between(window.Min, window.Max)},
 		{Key: "pitch_diameter", Label: "pitch diameter", What: between(limits.PitchDiameter.Min, limits.PitchDiameter.Max), Refs: limits.Refs},
