@@ -59,6 +59,10 @@ type PipeHole struct {
 	// to be whole, its crests not cut short by the hole. Zero of a parallel hole.
 	Mouth, Length units.Length `json:",omitzero"`
 
+	// Open is the largest hole of a taper thread that runs out in the open, into a
+	// recess or right through, and need not be whole so far; zero where we have none.
+	Open units.Length `json:",omitzero"`
+
 	Printed []PipeDrill // what is in print for it, with what comes of it
 	Refs    source.Refs
 }
@@ -169,7 +173,7 @@ func (t Thread) britishPipeHoles() []PipeHole {
 		}
 		drilled := PipeHole{
 			Kind: DrilledTaper, Internal: "Rc " + size, Min: row.drill.Diameter, Max: inner,
-			Mouth: t.minor, Length: row.length, Refs: refs.With(source.Shared(&coneRef)),
+			Mouth: t.minor, Length: row.length, Open: t.coneAt(row.open), Refs: refs.With(source.Shared(&coneRef)),
 		}
 		for _, d := range []struct {
 			drill gauge.Size
@@ -178,7 +182,7 @@ func (t Thread) britishPipeHoles() []PipeHole {
 			printed := drilled
 			if d.open {
 				printed.Length = row.open
-				printed.Max = t.coneAt(row.open)
+				printed.Max = drilled.Open
 			}
 			checked := printed.check(t, d.drill)
 			checked.Open, checked.Refs = d.open, source.Of(row.ref)
@@ -310,6 +314,10 @@ func (t Thread) choosePipe(own gauge.Set) []PipeChoice {
 				Text:     fmt.Sprintf("None of the drills makes the %v hole for %s.", h.Kind, h.Internal),
 				Remedies: []string{h.buy()}, Refs: h.Refs,
 			}}
+			if size, err := own.AtMost(h.Open); err == nil && size.Diameter.Cmp(h.Min) >= 0 {
+				c.Findings[0].Remedies = append(c.Findings[0].Remedies, fmt.Sprintf("Only where the thread of %s runs out in the open, "+
+					"into a recess or right through, drill %s serves.", h.Internal, size.Name))
+			}
 		}
 		choices = append(choices, c)
 	}

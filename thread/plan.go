@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -32,15 +33,46 @@ type DrillPlan struct {
 	Buy      Choice       `json:",omitzero"` // of the standard sets, where none of the drills there are suits
 	Nearer   Choice       `json:",omitzero"` // of the standard sets, where the best of those there are is 10 % of the depth or more off
 	Pipe     []PipeChoice // the holes for a taper pipe, each with the drill for it
+	Internal string       `json:",omitempty"` // of a taper pipe, the thread in the hole that was asked for; see [DrillPlan.Named]
 	Findings finding.List // that none suits, and what to buy
 	Refs     source.Refs  // of the depth and of what a full thread is, or of Pipe
 }
 
 // Suits reports whether one of the drills there are suits; for a taper pipe, one
-// of its holes.
+// of its holes, or of those of Internal where that was asked for.
 func (p DrillPlan) Suits() bool {
-	return slices.ContainsFunc(p.Pipe, func(c PipeChoice) bool { return c.Choice.Suits() }) ||
+	return slices.ContainsFunc(p.Pipe, func(c PipeChoice) bool { return p.asked(c) && c.Choice.Suits() }) ||
 		len(p.Choices) > 0 && p.Choices[0].Suits()
+}
+
+func (p DrillPlan) asked(c PipeChoice) bool { return p.Internal == "" || c.Internal == p.Internal }
+
+// Named returns the plan for the thread in the hole as it was asked for, "Rp 1/8" or
+// "Rc 1/8", which both parse to R 1/8: its holes in front, and a drill for the other
+// one does not suit. Any other text leaves the plan as it is.
+func (p DrillPlan) Named(thread string) DrillPlan {
+	thread = strings.ToLower(strings.TrimSpace(thread))
+	for _, c := range p.Pipe {
+		if letters := strings.ToLower(c.Internal[:2]); letters[0] == 'r' && strings.HasPrefix(thread, letters) {
+			p.Internal = c.Internal
+			break
+		}
+	}
+	if p.Internal == "" {
+		return p
+	}
+	p.Pipe = slices.Clone(p.Pipe)
+	slices.SortStableFunc(p.Pipe, func(a, b PipeChoice) int {
+		switch {
+		case p.asked(a) == p.asked(b):
+			return 0
+		case p.asked(a):
+			return -1
+		}
+		return 1
+	})
+	p.Findings = p.noPipeHole(p.Internal)
+	return p
 }
 
 // Check says whether the hole can be drilled with what there is: that none of the
@@ -150,17 +182,27 @@ func (t Thread) PlanDrill(own gauge.Set, depth TapDepth) (DrillPlan, error) {
 // planPipe is the plan for a taper pipe.
 func (t Thread) planPipe(own gauge.Set) DrillPlan {
 	plan := DrillPlan{Pipe: t.choosePipe(own)}
-	var remedies []string
 	for _, c := range plan.Pipe {
 		plan.Refs = plan.Refs.With(c.Refs)
-		remedies = append(remedies, c.buy())
 	}
-	if !plan.Suits() {
-		plan.Findings = finding.List{{
-			Code: NoTappingDrill, Severity: finding.Note,
-			Text:     fmt.Sprintf("None of the drills makes a hole for %v.", t),
-			Remedies: remedies, Refs: plan.Refs,
-		}}
-	}
+	plan.Findings = plan.noPipeHole(t.String())
 	return plan
+}
+
+// noPipeHole says that none of the drills makes a hole that was asked for, if none
+// does.
+func (p DrillPlan) noPipeHole(thread string) finding.List {
+	if p.Suits() {
+		return nil
+	}
+	none := finding.Finding{
+		Code: NoTappingDrill, Severity: finding.Note, Text: fmt.Sprintf("None of the drills makes a hole for %s.", thread),
+	}
+	for _, c := range p.Pipe {
+		if p.asked(c) {
+			none.Remedies = append(none.Remedies, c.Findings[0].Remedies...)
+			none.Refs = none.Refs.With(c.Refs)
+		}
+	}
+	return finding.List{none}
 }

@@ -2,6 +2,7 @@ package thread_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/thread"
@@ -90,7 +91,7 @@ func TestPlanDrillTaper(t *testing.T) {
 		if plan.Suits() == none || plan.Check().OK() == none {
 			t.Errorf("%s: suits %v, %v", tt.own, plan.Suits(), plan.Check())
 		}
-		if none && len(plan.Findings[0].Remedies) != 3 {
+		if none && len(plan.Findings[0].Remedies) != 4 { // 8.2 mm serves an Rc that runs out in the open
 			t.Errorf("%s: %v", tt.own, plan.Findings)
 		}
 	}
@@ -100,6 +101,41 @@ func TestPlanDrillTaper(t *testing.T) {
 			if err != nil || plan.Suits() || plan.Check().OK() || len(plan.Pipe) < 2 {
 				t.Errorf("%v without drills: %+v, %v", th, plan, err)
 			}
+		}
+	}
+}
+
+// Who asks for the hole Rc is not answered with a drill that makes Rp, and the other way
+// round; 8.2 mm, which a catalogue of thread tools prints for an Rc 1/8 that runs out in the
+// open, serves there alone.
+func TestPlanDrillForTheHoleAsked(t *testing.T) {
+	r8 := thread.MustParse("R 1/8")
+	for _, tt := range []struct {
+		asked, own, internal, first string
+		suits                       bool
+		remedies                    int
+	}{
+		{"Rc 1/8", "8.6 mm", "Rc 1/8", "Rc 1/8", false, 2},
+		{" rc1/8", "8.2 mm", "Rc 1/8", "Rc 1/8", false, 3},
+		{"Rc 1/8", "8.1 mm", "Rc 1/8", "Rc 1/8", true, 0},
+		{"Rp 1/8", "8.6 mm", "Rp 1/8", "Rp 1/8", true, 0},
+		{"Rp 1/8", "8.1 mm", "Rp 1/8", "Rp 1/8", false, 1},
+		{"R 1/8", "8.6 mm", "", "Rp 1/8", true, 0},
+		{"1/8 BSPT", "8.2 mm", "", "Rp 1/8", false, 4},
+	} {
+		plan, err := r8.PlanDrill(set(t, tt.own), thread.TapDepth{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan = plan.Named(tt.asked)
+		if plan.Internal != tt.internal || plan.Pipe[0].Internal != tt.first || plan.Suits() != tt.suits || plan.Check().OK() != tt.suits {
+			t.Errorf("%s of %s: %q, first %s, suits %v, %v", tt.asked, tt.own, plan.Internal, plan.Pipe[0].Internal, plan.Suits(), plan.Findings)
+		}
+		if !tt.suits && len(plan.Findings[0].Remedies) != tt.remedies {
+			t.Errorf("%s of %s: %q, want %d remedies", tt.asked, tt.own, plan.Findings[0].Remedies, tt.remedies)
+		}
+		if tt.own == "8.2 mm" && !strings.Contains(strings.Join(plan.Findings[0].Remedies, " "), "runs out in the open, into a recess or right through, drill 8.2 mm serves") {
+			t.Errorf("%s of %s: %q", tt.asked, tt.own, plan.Findings[0].Remedies)
 		}
 	}
 }

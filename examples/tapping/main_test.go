@@ -80,6 +80,9 @@ func TestAnswers(t *testing.T) {
 			"Prove it with cold water before steam",
 		}},
 		{"by the name of the parallel hole", []string{"Rp 1/4"}, 0, []string{"Rp 1/4, parallel 11.5 mm", "Rc 1/4, taper, no reamer 10.8 mm"}},
+		{"the drill of Rp in Rc", []string{"-own", "8.6 mm", "Rc 1/8"}, 1, []string{"Tapping drill for Rc 1/8", "WILL NOT WORK - None of the drills makes a hole for Rc 1/8",
+			"drill Rc 1/8, taper, no reamer none suits Rc 1/8, taper, reamed first none suits Rp 1/8, parallel 8.6 mm"}},
+		{"a drill for a thread that goes through", []string{"-own", "8.2 mm", "Rc 1/8"}, 1, []string{"> Only where the thread of Rc 1/8 runs out in the open, into a recess or right through, drill 8.2 mm serves."}},
 		{"American pipe", []string{"-own", "A-Z, 1/16-1/2x1/64 in", "1/8 NPT"}, 0, []string{
 			"1/8-27 NPT, taper, no reamer Q 8.433 mm", "1/8-27 NPT, taper, reamed first P 8.204 mm",
 			"R 8.611 mm 339.0 thou", "Drill R leaves 2.0 mm of whole thread in 1/8-27 NPT, 2.1 turns from the mouth; 4.1 mm are wanted",

@@ -161,7 +161,7 @@ func (f fastening) item() book.Item {
 // drills adds the tapping drill: the best one, or the one to buy, and the others.
 func (f fastening) drills(item *book.Item) {
 	if len(f.plan.Pipe) > 0 {
-		table := pipeTable(f.plan.Pipe)
+		table := pipeTable(f.plan)
 		table.Key, table.Title = "pipe_holes", "Tapping drill for each hole; one leaks as another"
 		item.Tables = append(item.Tables, table)
 	}

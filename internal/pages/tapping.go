@@ -1,9 +1,9 @@
 package pages
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/book"
@@ -41,15 +41,18 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, cli.Named("thread", err)
 	}
-	b := book.Book{Title: fmt.Sprintf("Tapping drill for %v, %v form", t, t.Form())}
-	if ask.Material != nil {
-		b.Title = fmt.Sprintf("Tapping drill for %v, %v form, in %v", t, t.Form(), ask.Material)
-	}
 	plan, err := planOf(ask, t)
 	if err != nil {
 		return book.Book{}, err
 	}
-	b.Findings = plan.Check()
+	plan = plan.Named(ask.Thread)
+	b := book.Book{
+		Title:    fmt.Sprintf("Tapping drill for %s, %v form", cmp.Or(plan.Internal, t.String()), t.Form()),
+		Findings: plan.Check(),
+	}
+	if ask.Material != nil {
+		b.Title += fmt.Sprintf(", in %v", ask.Material)
+	}
 	blind := ask.Blind != nil || ask.Hole != nil
 	b.Precautions = addPrecautions(t.TappingPrecautions(blind), speeds.Tapping.Precautions())
 	if ask.Material != nil {
@@ -309,10 +312,9 @@ var pipeHoleLabels = [...]string{
 }
 
 // pipeTable is the drill for each hole that a taper pipe is screwed into.
-func pipeTable(choices []thread.PipeChoice) book.Table {
+func pipeTable(plan thread.DrillPlan) book.Table {
 	table := book.Table{Key: "holes"}
-	some := slices.ContainsFunc(choices, func(c thread.PipeChoice) bool { return c.Choice.Suits() })
-	for _, c := range choices {
+	for _, c := range plan.Pipe {
 		row := book.Row{Label: c.Internal + ", " + pipeHoleLabels[c.Kind], Values: []book.Value{
 			{Key: "hole", What: book.Word(c.Kind.String())}, {Key: "internal", What: book.Word(c.Internal)},
 		}}
@@ -325,7 +327,7 @@ func pipeTable(choices []thread.PipeChoice) book.Table {
 			row.Values = append(row.Values, book.Value{Key: "diameter", Label: "drill", What: none})
 		}
 		for _, f := range c.Findings {
-			if some { // with none at all the findings of the plan say it
+			if plan.Suits() || c.Internal != cmp.Or(plan.Internal, c.Internal) { // else the findings of the plan say it
 				row.Below = append(row.Below, strings.Join(f.Remedies, " "))
 			}
 		}
@@ -336,7 +338,7 @@ func pipeTable(choices []thread.PipeChoice) book.Table {
 
 // pipeDrills is the drill for each hole, the answer first.
 func pipeDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
-	table := pipeTable(plan.Pipe)
+	table := pipeTable(plan)
 	table.Title = "Of " + whose(ask)
 	return book.Section{Key: "drill", Items: []book.Item{{
 		Tables: []book.Table{table},
