@@ -211,9 +211,13 @@ func TestCaseSlipEccentric(t *testing.T) {
 	near(t, "EC-15 turn for it", g.TurnToReverse().Degrees(), 139.0, 0.05)
 	g.Advance = 26 * units.Degree
 	near(t, "EC-15 turn for 26", g.TurnToReverse().Degrees(), 128, 1e-9)
-	pin := 2 * math.Asin(3./2/8) * 180 / math.Pi // of 3 mm at a radius of 8
-	near(t, "EC-15 slot", g.TurnToReverse().Degrees()+pin, 149.6, 0.05)
-	near(t, "EC-15 advance of a slot of 128", (180-(128-pin))/2, 36.8, 0.05)
+	slot, err := g.SlotFor(units.MM(3), units.MM(8))
+	near(t, "EC-15 slot", slot.Degrees(), 149.6, 0.05)
+	short, errShort := g.WithSlot(128*units.Degree, units.MM(3), units.MM(8))
+	near(t, "EC-15 advance of a slot of 128", short.Advance.Degrees(), 36.8, 0.05)
+	if err != nil || errShort != nil {
+		t.Error(err, errShort)
+	}
 }
 
 // EC-17: the leads of the demonstration engine with the sheave slipped back by 10

@@ -37,20 +37,26 @@ func (c *checker) runsBackwards(f *Finding) {
 func (c *checker) littleWork(f *Finding) {
 	share := c.m.WorkShare(&c.found)
 	why := "The valve cuts off so early and compresses so long"
-	if off := math.Abs(math.Abs(float64(c.gear.Advance)) - math.Pi/2); off < inLine {
+	early := f.Severity < finding.Fails // the eccentric stands right for its lap
+	if off := math.Abs(math.Abs(float64(c.gear.Advance)) - math.Pi/2); off < inLine && !early {
 		why = "The eccentric stands " + fromCrank(c.gear) +
 			", in line with the crank or nearly so: the port opens to steam and shuts again with the piston at the same place"
 	}
-	if share < 0 {
+	least := "is the least"
+	switch {
+	case early:
+		f.tell("%s that little becomes work: the engine runs weakly, and wants steam of a high pressure.", why)
+		least = "is little"
+	case share < 0:
 		f.tell("%s, and the piston takes work out of the flywheel instead of giving any: a brake, whichever way it is turned.",
 			why)
-	} else {
+	default:
 		f.tell("%s, and not enough becomes work to run it, whichever way it is turned.", why)
 	}
 	f.tell(" With 2 bar on the gauge and 8 %% of clearance an ideal cycle has a mean pressure of %.0f %% of the"+
-		" difference between steam and exhaust, before any friction; %.0f %% is the least.",
-		math.Round(100*share)+0, 100*kernel.LeastWork)
-	if text, ok := c.turn(); ok {
+		" difference between steam and exhaust, before any friction; %.0f %% %s.",
+		math.Round(100*share)+0, 100*kernel.LeastWork, least)
+	if text, ok := c.turn(); ok && !early {
 		f.remedy(text)
 		return
 	}

@@ -120,6 +120,28 @@ func ExampleGear_TurnToReverse() {
 	// after half a turn the port opens at 60 deg <nil>
 }
 
+// An invented slip eccentric of 25 degrees of advance, driven by a pin of 1/8 in at
+// 3/8 in from the middle of the shaft: how long its slot is, and what comes of a slot
+// whose length was taken for the way of the pin. Geometry.
+func ExampleGear_SlotFor() {
+	ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+	gear := eccentric.Gear{
+		Stroke: units.MM(40), ConnectingRod: eccentric.InfiniteRod(),
+		Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(), Advance: 25 * units.Degree,
+		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.2)}),
+	}
+	pin, radius := units.InchFraction(1, 8), units.InchFraction(3, 8)
+	slot, err := gear.SlotFor(pin, radius)
+	fmt.Printf("pin turns %.0f deg, slot %.1f deg end to end %v\n", gear.TurnToReverse().Degrees(), slot.Degrees(), err)
+
+	short, err := gear.WithSlot(gear.TurnToReverse(), pin, radius)
+	fmt.Printf("a slot of %.0f deg sets %.1f deg of advance %v\n",
+		gear.TurnToReverse().Degrees(), short.Advance.Degrees(), err)
+	// Output:
+	// pin turns 130 deg, slot 149.2 deg end to end <nil>
+	// a slot of 130 deg sets 34.6 deg of advance <nil>
+}
+
 // A twin, invented, has its cranks at 90 degrees. With no lead and 35 degrees of
 // advance each end is driven for 110 degrees, so that one of the four always is;
 // with 50 degrees it is 80, and the engine may stop where none is. Geometry.

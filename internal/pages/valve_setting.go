@@ -37,7 +37,9 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 		},
 	}
 	item.Notes = append(item.Notes, book.Note{Text: "Ahead and behind are in the direction of rotation. A slip eccentric" +
-		" turns between its stops by as much as one is turned on the shaft to reverse."})
+		" turns between its stops by as much as one is turned on the shaft to reverse: the cutter of its slot, of the size" +
+		" of the stop pin, is fed through that angle, and the slot is longer, end to end, by 2 asin(pin / (2 x radius of" +
+		" the pin's circle))."})
 	if h, c := shows(g, events.Head), shows(g, events.Crank); h.Sign() > 0 && c.Sign() > 0 {
 		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("To prove it: at the head-end dead centre the head port"+
 			" shows %s (%s), at the other the crank port %s (%s).",

@@ -48,8 +48,12 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	is(NarrowLand, Both, m.Steam+m.Exhaust < 0, Stops)
 	is(ThinBars, Both, g.Bar < LeastBar*g.SteamPort, Worth)
 	is(RunsBackwards, Both, m.Backwards(), Stops)
-	idle := opensAndCloses(e) && m.WorkShare(e) < LeastWork
-	is(LittleWork, Both, idle, Stops)
+	little := Absent
+	if opensAndCloses(e) {
+		little = m.littleWork(e)
+	}
+	v[LittleWork][Both] = little
+	idle := little == Stops
 	runs := !idle && !m.Backwards()
 	is(OffCentre, Both, m.Shift != 0, Worth)
 	if free, given := g.ChestFree(); given {
@@ -129,6 +133,19 @@ func (m *Motion) WorkShare(e *Events) float64 {
 	reversed.Advance = Reversed(m.Advance)
 	reversed.Events(&found)
 	return found.Share()
+}
+
+// littleWork judges the work of a gear whose ports all open and close. Below
+// [LeastWork] it does not run; but where the eccentric stands right for its lap,
+// so that the lead is a small part of what the port opens, it is the valve that
+// cuts off early, and down to [LeastOfEarly] that costs power only.
+func (m *Motion) littleWork(e *Events) Grade {
+	share := m.WorkShare(e)
+	if share >= LeastWork {
+		return Absent
+	}
+	opens := min(m.Reach-m.Steam, m.Port)
+	return or(math.Abs(e.MeanLead()) <= LargestLead*opens && share >= LeastOfEarly, Costs, Stops)
 }
 
 // Reversed returns the angle of advance that an eccentric has, where it stands,

@@ -22,6 +22,11 @@ var reference = Cycle{Chest: 3, Back: 1, Clearance: 0.08, Index: 1}
 // it turns, and most often a brake.
 const LeastWork = 0.3
 
+// LeastOfEarly is the least share of a gear whose eccentric stands right for its
+// lap and whose valve cuts off early: 0.1 comes at a cut-off of about an eighth of
+// the stroke. What friction leaves of less turns nothing.
+const LeastOfEarly = 0.1
+
 // MeanPressure returns the net work of the cycle at one end over that end's
 // swept volume, the closed integral of p dV; below zero the end works as a brake.
 // Shares of the stroke stand for volumes, so that no bore is wanted.
