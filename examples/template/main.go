@@ -38,7 +38,7 @@ func program() cli.Program {
 	ask := pages.TemplateQuestion{
 		Folder: ".", Part: "both", Times: 1, Thickness: units.MM(0.25), Pressure: 4 * units.Bar, X: hundred, Y: hundred,
 	}
-	jointing, stud := "jointing without asbestos", ""
+	jointing, stud, tapped := "jointing without asbestos", "", ""
 	overwrite := false
 	var flags *cli.Flags
 	return cli.Program{
@@ -61,6 +61,7 @@ func program() cli.Program {
 			f.Switch(&ask.Inch, "inch", "sizes in inches, and bars of 4 in")
 			f.Word(&stud, "thread", "THREAD", `of the studs of your own outline, such as "M3", to judge its joint; with -class`)
 			f.Word(&ask.Class, "class", "CLASS", `of the steel of those studs, such as "8.8"`)
+			f.Word(&tapped, "tapped", "MATERIAL", "that the studs are screwed into, as deep as the rule for studs has it; cast iron unless given; an engine file has its own")
 			f.Word(&jointing, "material", "MATERIAL", `of the gasket, such as "oiled paper"; jointing without asbestos unless given`)
 			f.Text(&ask.Thickness, "thickness", "LENGTH", `of the jointing; "0.25 mm" unless given`)
 			f.Text(&ask.Pressure, "pressure", "PRESSURE", `of the steam above that outside; "4 bar" unless given`)
@@ -90,6 +91,11 @@ func program() cli.Program {
 			}
 			if ask.Material, err = material.Lookup(jointing); err != nil {
 				return b, cli.Named("-material", err)
+			}
+			if tapped != "" {
+				if ask.Tapped, err = material.Lookup(tapped); err != nil {
+					return b, cli.Named("-tapped", err)
+				}
 			}
 			b, files, err := pages.Template(ask)
 			if err != nil {

@@ -7,6 +7,7 @@
 //	Gasket.Loads     what a ring gasket inside the studs asks of them
 //	Studs.Load       what each stud carries, and whether the cover stays shut
 //	StudLoad.Press   whether the studs seat the gasket, and what cures it
+//	StudLoad.Grip    whether the thread that they are screwed into holds them
 //	SpannerPull      how hard to pull for a torque
 //	SpacingOf        the widest gap, by the rules of thumb
 //	Order            the order of tightening

@@ -5,8 +5,10 @@ import (
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/joint"
+	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 // A made-up cylinder cover with a paper gasket inside the studs: the seating of
@@ -48,6 +50,27 @@ func ExampleStuds_Load() {
 	// Output:
 	// 1115 N in all, 186 N on each stud; preload 373 N, 2.0 times that
 	// 0.22 N m, which gives 299 to 498 N
+}
+
+// Does the thread in the casting hold? Made-up studs M3 of class 8.8, six of them,
+// tightened to 0.3 of their proof strength in cast iron, as deep as the rule has it.
+func ExampleStudLoad_Grip() {
+	iron, err := material.Lookup("cast iron")
+	if err != nil {
+		panic(err)
+	}
+	studs := joint.Studs{Number: 6, StressArea: 5.03 * units.SquareMillimetre, Proof: 580 * units.Megapascal, Preload: joint.InCasting}
+	load, err := studs.Load(480)
+	if err != nil {
+		panic(err)
+	}
+	g, err := load.Grip(joint.Tapped{Thread: thread.MustParse("M3"), Material: iron})
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("engaged %v: strips at %.0f N, a stud comes to %.0f N\n", g.Engaged, g.Strips, g.Pull)
+	// Output:
+	// engaged 3.75 mm: strips at 1290 N, a stud comes to 955 N
 }
 
 // The order for six studs on a circle.

@@ -68,6 +68,20 @@ func (e *Engine) studs() error {
 	return Join(all...)
 }
 
+// TappedFor returns which fasteners are of the place of a cover and have its thread:
+// what its studs are screwed into. There may be none.
+func (e *Engine) TappedFor(cover int) []int {
+	c := e.File.Covers[cover]
+	var all []int
+	for i, f := range e.File.Fasteners {
+		if name := placeName(f.Where); name != "" && name == placeName(c.Where) &&
+			f.Thread != nil && c.Thread != nil && sameThread(*f.Thread, *c.Thread) {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
 // countStuds compares the covers of one place and thread with the fasteners of
 // that place.
 func (e *Engine) countStuds(covers, fasteners []int) error {

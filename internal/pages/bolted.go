@@ -27,6 +27,7 @@ type boltedJoint struct {
 	pressure units.Pressure
 	material *material.Material // of the gasket; nil: not known
 	sheet    *units.Length      // its thickness; nil: not known
+	tapped   []bolting.Tapped   // what the studs are screwed into, as far as known
 }
 
 // A solvedJoint is a joint worked out.
@@ -41,7 +42,9 @@ type solvedJoint struct {
 	order    []string
 	seats    []seal.Factor
 	pressing bolting.Pressing
-	pull     units.Force // at the spanner, for the torque
+	pull     units.Force     // at the spanner, for the torque
+	into     *bolting.Tapped // the weakest of what the studs are screwed into; nil: not known
+	grip     bolting.Grip
 	spacing  bolting.Spacing
 	findings finding.List
 }
@@ -99,6 +102,7 @@ func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
 	for _, number := range order {
 		s.order = append(s.order, j.outline.Holes[number-1].Name)
 	}
+	check("tapped", s.hold())
 	s.spacing, err = bolting.SpacingOf(j.outline.Holes, j.thread.Major())
 	check("thread", err)
 	seating, err := s.seating()
@@ -107,8 +111,27 @@ func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
 	check("pressure", err)
 	s.pull, err = bolting.SpannerPull(s.torque.Torque, shortSpanner)
 	check("thread", err)
-	s.findings = slices.Concat(cut, s.load.Findings, held, s.pressing.Findings, s.spacing.Findings)
+	s.findings = slices.Concat(cut, s.load.Findings, s.grip.Findings, held, s.pressing.Findings, s.spacing.Findings)
 	return s
+}
+
+// hold finds which of what the studs are screwed into holds them least. A metal whose
+// strength no source gives is left out.
+func (s *solvedJoint) hold() error {
+	for _, t := range s.tapped {
+		if !t.Material.Yield.Known() && !t.Material.Tensile.Known() {
+			continue
+		}
+		t.Most = s.torque.PullMax
+		g, err := s.load.Grip(t)
+		if err != nil {
+			return err
+		}
+		if s.into == nil || g.Strips < s.grip.Strips {
+			s.into, s.grip = &t, g
+		}
+	}
+	return nil
 }
 
 // seating finds what seats the gasket and keeps it tight, by all sources that know
@@ -194,6 +217,13 @@ func (s *solvedJoint) item(title string) book.Item {
 			Refs: source.Of(source.Practice()),
 		}}
 	}
+	if s.into == nil {
+		text := "Whether the tapped thread holds the studs was not worked out: what they are screwed into is not known here."
+		if len(s.tapped) > 0 {
+			text = fmt.Sprintf("Whether the tapped thread holds the studs was not worked out: we have no figure of the strength of %s.", s.tapped[0].Material.Name)
+		}
+		item.Notes = append(item.Notes, book.Note{Text: text})
+	}
 	least := units.Force(s.load.Number) * s.torque.PullMin
 	if len(s.seats) > 0 && s.pressing.Seated && least < s.pressing.Needed {
 		item.Notes = append(item.Notes, book.Note{
@@ -228,6 +258,15 @@ func (s *solvedJoint) working() []book.Formula {
 			s.torque.Torque.In(units.NewtonMetre), s.torque.Factor.Condition), Refs: s.torque.Refs},
 		{Text: fmt.Sprintf("at the spanner T / l = %.2f N m / %v = %.1f N", s.torque.Torque.In(units.NewtonMetre), shortSpanner,
 			s.pull.In(units.Newton))},
+	}
+	if s.into != nil {
+		formulas = append(formulas, book.Formula{
+			Text: fmt.Sprintf("the thread in %s of %s or more, %s engaged, strips at %s; a stud comes to no more than"+
+				" %s + %s = %s",
+				s.into.Material.Name, megapascals(s.grip.Strength), s.grip.Engaged.Text(units.Millimetres, 2), newtons(s.grip.Strips),
+				newtons(s.grip.Pull-s.load.Working), newtons(s.load.Working), newtons(s.grip.Pull)),
+			Refs: s.grip.Refs,
+		})
 	}
 	if len(s.seats) == 0 {
 		return formulas
@@ -264,6 +303,13 @@ func (s *solvedJoint) doing() []book.Value {
 		{Key: "studs", What: book.Count(len(s.outline.Holes))},
 		{Key: "stud_proof", What: stress(s.proof), Refs: s.strong},
 		{Key: "stud_area", What: areaOf(s.area.Area), Refs: s.area.Refs},
+	}
+	if s.into != nil {
+		values = append(values,
+			book.Value{Key: "thread_strips", Label: "tapped thread strips at", What: force(s.grip.Strips), Remark: "in " + s.into.Material.Name},
+			book.Value{Key: "thread_engaged", Label: "with engaged", What: book.Length(s.grip.Engaged, 2)},
+			book.Value{Key: "stud_pull_most", What: force(s.grip.Pull)},
+			book.Value{Key: "tapped_material", What: book.Word(s.into.Material.Name)})
 	}
 	if s.class != "" {
 		values = append(values, book.Value{Key: "stud_class", What: book.Word(s.class)})

@@ -40,7 +40,7 @@ func Covers(e *engine.Engine) (*Page, error) {
 // jointKeys are the keys of a cover in which the parts of its joint are given.
 var jointKeys = map[string]string{
 	"outline": "shape", "thread": "thread", "class": "stud_class", "preload": "preload", "pressure": "pressure",
-	"material": "gasket", "sheet": "gasket_thickness",
+	"material": "gasket", "sheet": "gasket_thickness", "tapped": "thread",
 }
 
 // coverOf works one cover out.
@@ -51,7 +51,7 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 	c, key := e.File.Covers[i], fmt.Sprintf("covers[%d]", i)
 	var problems []error
 	complain := func(field string, err error) { problems = append(problems, e.Errors(key+"."+field, err)) }
-	j := coverJoint(c)
+	j := coverJoint(e, i)
 	var solved solvedJoint
 	told := false // that the pressure is no pressure
 	if j.outline, err = coverOutline(e, key, c); err != nil {
@@ -101,8 +101,10 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 	return item, findings, nil
 }
 
-// coverJoint is the joint of a cover that ValidateCover takes, without its outline.
-func coverJoint(c engine.Cover) boltedJoint {
+// coverJoint is the joint of a cover that ValidateCover takes, without its outline. A
+// stud engages what the rule for its metal says, or the full thread where that is less.
+func coverJoint(e *engine.Engine, i int) boltedJoint {
+	c := e.File.Covers[i]
 	j := boltedJoint{
 		thread: *c.Thread, class: c.StudClass, preload: bolting.InCasting, pressure: *c.Pressure,
 		material: c.Gasket, sheet: c.Thickness,
@@ -112,6 +114,18 @@ func coverJoint(c engine.Cover) boltedJoint {
 	}
 	if c.Preload != nil {
 		j.preload = *c.Preload
+	}
+	for _, i := range e.TappedFor(i) {
+		if e.ValidateFastener(i) != nil { // told on the page of the fasteners
+			continue
+		}
+		f := e.File.Fasteners[i]
+		t := bolting.Tapped{Thread: *f.Thread, Material: *f.Material}
+		full, err := tappedHole(f).FullThread()
+		if err == nil && full.Length.Sign() > 0 && full.Length.Cmp(full.Rule.Engaged) < 0 {
+			t.Engaged = full.Length
+		}
+		j.tapped = append(j.tapped, t)
 	}
 	return j
 }

@@ -527,3 +527,63 @@ func TestJointOfGA05(t *testing.T) {
 		t.Errorf("GA-05: %v times, and nothing of the rule in\n%s", times, text)
 	}
 }
+
+// The thread that the studs are screwed into is judged with the fasteners of the place:
+// in cast iron of 124 MPa M3 strips at 62 * 5.547 = 344 N to the millimetre, 1290 N at
+// the 3.75 mm of the rule.
+func TestStudsStripTheirThread(t *testing.T) {
+	for _, test := range []struct {
+		name, old, with string
+		strips          float64
+		severity        finding.Severity
+		where           []string
+	}{
+		{"as it is", "", "", 1289.7, finding.Note, nil},
+		{"studs too strong", `stud_class = "8.8"`, `stud_class = "12.9"`, 1289.7, finding.Fails, []string{"cylinder cover", "steam chest"}},
+		{"tightened too hard", `stud_class = "8.8"`, "stud_class = \"8.8\"\npreload = 0.75", 1289.7, finding.Fails, []string{"cylinder cover", "steam chest"}},
+		{"strong enough to mind", `stud_class = "8.8"`, `stud_class = "9.8"`, 1289.7, finding.Caution, []string{"cylinder cover", "steam chest"}},
+		{"a thin wall", `through = "6 mm"`, `through = "3.5 mm"`, 1289.7, finding.Caution, []string{"steam chest"}},
+	} {
+		page, err := pageOf(strings.ReplaceAll(demo(t, "", ""), test.old, test.with), pages.Covers)
+		if err != nil {
+			t.Fatalf("%s: %v", test.name, err)
+		}
+		text, data := views(t, page)
+		if got := number(t, data, 0, "thread_strips_n"); math.Abs(got-test.strips) > 1 {
+			t.Errorf("%s: strips at %.1f N", test.name, got)
+		}
+		if !strings.Contains(text, "tapped thread strips at") {
+			t.Errorf("%s: %s", test.name, text)
+		}
+		var where []string
+		for _, f := range page.Findings {
+			if f.Code == bolting.ThreadStrips {
+				where = append(where, f.Where)
+				if f.Severity != test.severity {
+					t.Errorf("%s: %v", test.name, f)
+				}
+			}
+		}
+		if !slices.Equal(where, test.where) {
+			t.Errorf("%s: at %v, want %v", test.name, where, test.where)
+		}
+	}
+	// what is not known is not judged, and said
+	for _, test := range []struct{ name, old, with, want string }{
+		{"no fasteners", "[[fasteners]]\nwhere = \"steam chest\"", "[[fasteners]]\nwhere = \"foot\"", "what they are screwed into is not known here"},
+		{"no figure", "count = 6\nmaterial = \"cast iron\"", "count = 6\nmaterial = \"cork\"", "we have no figure of the strength of cork"},
+	} {
+		before := demo(t, "", "")
+		if !strings.Contains(before, test.old) {
+			t.Fatalf("%s: %q is not in the file", test.name, test.old)
+		}
+		page, err := pageOf(strings.Replace(before, test.old, test.with, 1), pages.Covers)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, _ := views(t, page)
+		if text = strings.Join(strings.Fields(text), " "); !strings.Contains(text, test.want) {
+			t.Errorf("%s: nothing says %q", test.name, test.want)
+		}
+	}
+}

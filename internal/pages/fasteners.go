@@ -89,21 +89,29 @@ func fasten(e *engine.Engine, i int, own gauge.Set) (f fastening, err error) {
 	if h, err := t.Hexagon(); err == nil {
 		f.hexagon = &h
 	}
-	hole := strength.TappedHole{Thread: t, Material: *f.Material}
 	at := "through"
 	if f.Blind != nil {
-		hole.Blind, at = *f.Blind, "blind"
+		at = "blind"
+	}
+	if f.full, err = tappedHole(f.Fastener).FullThread(); err != nil {
+		return f, e.Errors(key+at, err)
+	}
+	f.findings = append(f.findings, f.full.Findings...)
+	return f, nil
+}
+
+// tappedHole is the hole of fasteners that ValidateFastener takes.
+func tappedHole(f engine.Fastener) strength.TappedHole {
+	hole := strength.TappedHole{Thread: *f.Thread, Material: *f.Material}
+	if f.Blind != nil {
+		hole.Blind = *f.Blind
 	} else {
 		hole.Through = *f.Through
 	}
 	if f.Tap != nil {
 		hole.Tap = *f.Tap
 	}
-	if f.full, err = hole.FullThread(); err != nil {
-		return f, e.Errors(key+at, err)
-	}
-	f.findings = append(f.findings, f.full.Findings...)
-	return f, nil
+	return hole
 }
 
 // clear finds the clearance hole: of the class asked for, or else the usual one. A

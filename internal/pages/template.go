@@ -37,11 +37,12 @@ type TemplateQuestion struct {
 	Inch      bool // sizes in inches
 	Material  material.Material
 	Thickness units.Length
-	Thread    *thread.Thread // of the studs of an outline of one's own; nil: its joint is not judged
-	Class     string         // of their steel
-	Pressure  units.Pressure // above that outside
-	Picture   bool           // for a screen too
-	Cut       bool           // for a machine that cuts too
+	Thread    *thread.Thread    // of the studs of an outline of one's own; nil: its joint is not judged
+	Class     string            // of their steel
+	Tapped    material.Material // that the studs are screwed into; no name: cast iron
+	Pressure  units.Pressure    // above that outside
+	Picture   bool              // for a screen too
+	Cut       bool              // for a machine that cuts too
 	X, Y      Printed
 }
 
@@ -140,6 +141,7 @@ func (ask TemplateQuestion) checkOwn() error {
 	refuse(own && ask.Part != "both", "-part is for the invented engine; accepted: without a file")
 	refuse(own && ask.Times != 1, "-times is for the invented engine; accepted: without a file")
 	refuse(ofFile && ask.Name != "", "-name is for one part, and the file names its own; accepted: without an engine file")
+	refuse(ask.Tapped.Name != "" && (ofFile || own && ask.Thread == nil), "-tapped is for studs; accepted: without a file, or with a list of corners, -thread and -class")
 	refuse((!own || ofFile) && (ask.Thread != nil || ask.Class != ""), "-thread and -class are for a list of corners; accepted: with one")
 	refuse(own && !ofFile && (ask.Thread == nil) != (ask.Class == ""), "-thread and -class go together; accepted: both, or neither")
 	return errors.Join(all...)
@@ -270,6 +272,9 @@ func (ask TemplateQuestion) ofInvented() ([]sheetPart, error) {
 	return parts, nil
 }
 
+// usualCasting is what the studs are screwed into unless it is said.
+const usualCasting = "cast iron"
+
 // judge names a part, says what it is cut from and works its joint out.
 func (ask TemplateQuestion) judge(p *sheetPart, stud thread.Thread, class string) error {
 	if ask.Name != "" {
@@ -277,11 +282,20 @@ func (ask TemplateQuestion) judge(p *sheetPart, stud thread.Thread, class string
 	}
 	p.material, p.thickness = ask.Material.Name, ask.Thickness
 	var problems []error
-	solved := boltedJoint{
+	joint := boltedJoint{
 		outline: p.outline, thread: stud, class: class, preload: bolting.InCasting,
 		pressure: ask.Pressure, material: &ask.Material, sheet: &ask.Thickness,
-	}.solve(func(part string, err error) {
-		flags := map[string]string{"sheet": "-thickness", "pressure": "-pressure", "material": "-material", "class": "-class", "thread": "-thread"}
+	}
+	into := ask.Tapped
+	if into.Name == "" {
+		var err error
+		if into, err = material.Lookup(usualCasting); err != nil {
+			return err
+		}
+	}
+	joint.tapped = []bolting.Tapped{{Thread: stud, Material: into}}
+	solved := joint.solve(func(part string, err error) {
+		flags := map[string]string{"tapped": "-tapped", "sheet": "-thickness", "pressure": "-pressure", "material": "-material", "class": "-class", "thread": "-thread"}
 		if flag := flags[part]; flag != "" {
 			err = cli.Named(flag, err)
 		} else if ask.Own.Name != "" {
@@ -348,7 +362,7 @@ func (ask TemplateQuestion) ofEngine() (title string, parts []sheetPart, err err
 			problems = append(problems, e.Errorf(key+".gasket_thickness", `missing; accepted: the thickness of the sheet, such as "0.25 mm"`))
 			continue
 		}
-		j := coverJoint(c)
+		j := coverJoint(e, i)
 		if j.outline, err = coverOutline(e, key, c); err != nil {
 			problems = append(problems, err)
 			continue
