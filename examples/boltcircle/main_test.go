@@ -26,7 +26,7 @@ func TestBoltCircle(t *testing.T) {
 		// 2 cos 30, 2 sin 30
 		{"GA-01, three on 4 in", []string{"-d", "4 in", "-inch", "3"}, 0, []string{
 			"hole 1 0.0000 2.0000 2.0000 4.0000", "hole 2 -1.7321 -1.0000", "hole 3 1.7321 -1.0000", "set the dividers to 87.988 mm 3464.1 thou",
-			"x sin(180 / 3) = 87.988 mm", "a third of the difference",
+			"3 holes on a circle of 4 in", "Places in inches", "d = 4 in", "4 in x sin(180 / 3) = 3.4641 in", "a third of the difference",
 		}},
 		{"GA-01, three straddling", []string{"-d", "4 in", "-inch", "-straddle", "3"}, 0, []string{
 			"holes 1 and 3 beside 90 deg", "hole 1 -1.7321 1.0000", "hole 2 0.0000 -2.0000", "hole 3 1.7321 1.0000",
@@ -44,6 +44,14 @@ func TestBoltCircle(t *testing.T) {
 		{"pins and a rotary table", []string{"-d", "36 mm", "-hole", "3.4 mm", "-rotary", "1 arcmin", "7"}, 0, []string{
 			"hole 1 to 2 15.620 mm 615.0 thou 19.020 mm", "141° 26' 0.0015", "spindle from the middle of the table 18.000 mm",
 		}},
+		// 1 / 2 in less 0.75 cos 36 = 0.6068 is -0.1068, and half of 1/8 more
+		{"off the work, dials in inches", []string{"-d", "1 1/2 in", "-inch", "-screw", "0.1 in", "-divisions", "100", "-centre-x", "1 in", "-centre-y", "0.5 in", "-hole", "1/8 in", "5"}, 1, []string{
+			"WILL NOT WORK - Holes 3 and 4 run over the edges of the work that meet in its corner, by up to 0.1693 in.", "Look at -centre-x and -centre-y",
+			"a turn is 0.1 in, a division 0.001 in", "out by in", "hole 2 2 + 87 0.0003 7 + 32 0.0002", "go 0.05 in past",
+		}},
+		{"on the edge of the work", []string{"-d", "36 mm", "-centre-x", "18 mm", "-centre-y", "18 mm", "6"}, 0, []string{"hole 4 0.000 -18.000 18.000 0.000"}},
+		{"cut by the edge", []string{"-d", "36 mm", "-centre-x", "18 mm", "-centre-y", "18 mm", "-hole", "3 mm", "6"}, 1, []string{"Hole 4 runs over the edges", "by up to 1.500 mm"}},
+		{"no corner given", []string{"-d", "36 mm", "-hole", "3 mm", "6"}, 0, []string{"Where the middle lies on your work was not said"}},
 		{"holes that meet", []string{"-d", "36 mm", "-hole", "18 mm", "6"}, 1, []string{"WILL NOT WORK", "Holes of 18 mm run into each other, as the next is 18.000 mm away."}},
 	} {
 		t.Run(test.name, func(t *testing.T) {

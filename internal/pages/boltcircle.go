@@ -3,6 +3,7 @@ package pages
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/dial"
@@ -10,6 +11,7 @@ import (
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -51,8 +53,8 @@ func BoltCircle(ask BoltCircleQuestion) (book.Book, error) {
 	}
 	c := boltCircle{BoltCircleQuestion: ask, steps: steps, holes: circle.Drilled(hole), corner: corner}
 	b := book.Book{
-		Title:    fmt.Sprintf("%d holes on a circle of %v, %s", ask.Number, ask.Diameter, where),
-		Findings: steps.Check(hole), Precautions: dial.Precautions(),
+		Title:    fmt.Sprintf("%d holes on a circle of %s, %s", ask.Number, ask.text(ask.Diameter), where),
+		Findings: append(steps.Check(hole), c.offTheWork()...), Precautions: dial.Precautions(),
 		Sections: []book.Section{c.places(where)},
 	}
 	for _, section := range []func() (book.Section, error){c.dividers, c.dials, c.rotary, c.order} {
@@ -66,6 +68,64 @@ func BoltCircle(ask BoltCircleQuestion) (book.Book, error) {
 	}
 	return b, nil
 }
+
+// text is a length as the question has it, with -inch in inches.
+func (ask BoltCircleQuestion) text(l units.Length) string {
+	if ask.Inch {
+		return strings.TrimRight(strings.TrimRight(l.Decimal(units.Inches, 4), "0"), ".") + " in"
+	}
+	return l.String()
+}
+
+// unit is what the columns are in.
+func (ask BoltCircleQuestion) unit() string {
+	if ask.Inch {
+		return "in"
+	}
+	return "mm"
+}
+
+// offTheWork says which holes lie over the two edges that meet in the corner, where
+// the middle was given from it.
+func (c boltCircle) offTheWork() finding.List {
+	if c.CentreX == nil && c.CentreY == nil {
+		return nil
+	}
+	var names []string
+	over, none := units.Length{}, units.Length{}
+	for i, at := range c.holes.From(c.corner) {
+		radius := c.holes[i].Diameter.Scale(0.5)
+		for _, axis := range []struct {
+			given bool
+			at    units.Length
+		}{{c.CentreX != nil, at.X}, {c.CentreY != nil, at.Y}} {
+			if past := radius.Sub(axis.at); axis.given && past.Cmp(none) > 0 {
+				if len(names) == 0 || names[len(names)-1] != c.holes[i].Name {
+					names = append(names, c.holes[i].Name)
+				}
+				if past.Cmp(over) > 0 {
+					over = past
+				}
+			}
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	what := "Hole " + names[0] + " runs"
+	if n := len(names); n > 1 {
+		what = "Holes " + strings.Join(names[:n-1], ", ") + " and " + names[n-1] + " run"
+	}
+	return finding.List{{
+		Code: overEdge, Severity: finding.Fails,
+		Text:     fmt.Sprintf("%s over the edges of the work that meet in its corner, by up to %s.", what, c.fine(over)),
+		Remedies: []string{"Look at -centre-x and -centre-y: they are from the corner to the middle of the circle, to the right and up."},
+		Refs:     source.Of(source.Ref{Kind: source.Derived, Note: "geometry"}),
+	}}
+}
+
+// overEdge is the code of the finding that a hole is not on the work.
+const overEdge finding.Code = "hole-over-edge"
 
 // A boltCircle is a question with its holes.
 type boltCircle struct {
@@ -128,11 +188,29 @@ func (c boltCircle) place(key, label string, l units.Length) book.Value {
 	return book.Value{Key: key, Label: label, What: what}
 }
 
+// fine is a length to a micrometre or to a tenth of a thou.
+func (c boltCircle) fine(l units.Length) string {
+	if c.Inch {
+		return l.Text(units.Inches, 4)
+	}
+	return l.Text(units.Millimetres, 3)
+}
+
+// out is how far a setting is out, in a column.
+func (c boltCircle) out(key string, l units.Length, places int) book.Value {
+	unit := units.Millimetres
+	if c.Inch {
+		unit, places = units.Inches, places+1
+	}
+	return book.Value{Key: key, Label: "out by " + c.unit(), What: book.Number(l.In(units.Millimetres), places, "", "mm").
+		Shown(plainZero(l.Decimal(unit, places)))}
+}
+
 // places are the holes from the middle and from the corner.
 func (c boltCircle) places(where string) book.Section {
-	unit := "mm"
+	unit := "millimetres"
 	if c.Inch {
-		unit = "in"
+		unit = "inches"
 	}
 	t := book.Table{Key: "holes", Title: "Places in " + unit + ", X to the right and Y up, seen from the face that is drilled:"}
 	middle, corner := c.holes.From(gasket.Datum{}), c.holes.From(c.corner)
@@ -142,7 +220,13 @@ func (c boltCircle) places(where string) book.Section {
 			c.place("corner_x", "from the corner X", corner[i].X), c.place("corner_y", "Y", corner[i].Y),
 		}})
 	}
+	var notes []book.Note
+	if c.CentreX == nil || c.CentreY == nil {
+		notes = []book.Note{{Text: "Where the middle lies on your work was not said: the corner is then that of the square that the holes' circle" +
+			" just fills, and the outermost holes may lie on its edges. Give -centre-x and -centre-y for your own corner."}}
+	}
 	return book.Section{Key: "places", Items: []book.Item{{
+		Notes: notes,
 		Values: []book.Value{
 			{Key: "number", What: book.Count(c.Number)},
 			{Key: "circle", What: book.Length(c.Diameter, 3)},
@@ -152,7 +236,7 @@ func (c boltCircle) places(where string) book.Section {
 		},
 		Tables: []book.Table{t},
 		Formulas: []book.Formula{{
-			Text: fmt.Sprintf("x = (d/2) cos(a + (k - 1) 360/%d), y = (d/2) sin(...), d = %v, k the number of the hole", c.Number, c.Diameter),
+			Text: fmt.Sprintf("x = (d/2) cos(a + (k - 1) 360/%d), y = (d/2) sin(...), d = %s, k the number of the hole", c.Number, c.text(c.Diameter)),
 			Refs: source.Of(source.Ref{Kind: source.Derived, Note: "geometry"}),
 		}},
 	}}}
@@ -162,8 +246,8 @@ func (c boltCircle) places(where string) book.Section {
 func (c boltCircle) dividers() (book.Section, error) {
 	item := book.Item{
 		Values: []book.Value{{Key: "step", Label: "set the dividers to", What: book.LengthThou(c.steps.Opening(), 3, 1)}},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("chord = d sin(180 / n) = %v x sin(180 / %d) = %s", c.Diameter, c.Number,
-			c.steps.Opening().Text(units.Millimetres, 3))}},
+		Formulas: []book.Formula{{Text: fmt.Sprintf("chord = d sin(180 / n) = %s x sin(180 / %d) = %s", c.text(c.Diameter), c.Number,
+			c.fine(c.steps.Opening()))}},
 		Notes: []book.Note{
 			{Text: "From hole 1 step off half of them one way and half the other, so that the errors of the steps add up over half the" +
 				" circle only.", Refs: source.Of(source.Practice())},
@@ -243,7 +327,7 @@ func (c boltCircle) dials() (book.Section, error) {
 	if err != nil {
 		return book.Section{}, c.named(err)
 	}
-	t := book.Table{Key: "settings", Title: fmt.Sprintf("Dials at zero at the corner; a turn is %v, a division %v:", screw, division)}
+	t := book.Table{Key: "settings", Title: fmt.Sprintf("Dials at zero at the corner; a turn is %s, a division %s:", c.text(screw), c.text(division))}
 	for _, s := range settings {
 		row := book.Row{Label: "hole " + s.Hole}
 		for _, slide := range []struct {
@@ -261,8 +345,7 @@ func (c boltCircle) dials() (book.Section, error) {
 				book.Value{Key: key + "_turns", What: book.Count(slide.at.Turns)},
 				book.Value{Key: key + "_divisions", What: book.Number(divisions, 0, "", "")},
 				book.Value{Key: key + "_comes_back", What: book.Answer(slide.at.Over.Sign() > 0)},
-				book.Value{Key: key + "_out", Label: "out by mm", What: book.Number(slide.at.Error.In(units.Millimetres), 3, "", "mm").
-					Shown(plainZero(slide.at.Error.Decimal(units.Millimetres, 3)))})
+				c.out(key+"_out", slide.at.Error, 3))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -274,8 +357,8 @@ func (c boltCircle) dials() (book.Section, error) {
 		},
 		Tables: []book.Table{t},
 		Notes: []book.Note{
-			{Text: fmt.Sprintf("Always come to a hole from the side of the smaller reading. Where * stands the slide has to go back: go %v past the"+
-				" reading, which is to be more than the backlash of the screw, and come back up to it. Pick up the corner the same way.", past),
+			{Text: fmt.Sprintf("Always come to a hole from the side of the smaller reading. Where * stands the slide has to go back: go %s past the"+
+				" reading, which is to be more than the backlash of the screw, and come back up to it. Pick up the corner the same way.", c.text(past)),
 				Refs: source.Of(source.Practice())},
 			{Text: "The holes are in the order in which X never goes back. Lock the slides before the drill touches, and let a centre drill or" +
 				" a short stiff drill begin the hole.", Refs: source.Of(source.Practice())},
@@ -300,8 +383,7 @@ func (c boltCircle) rotary() (book.Section, error) {
 		}
 		t.Rows = append(t.Rows, book.Row{Label: "hole " + s.Hole, Values: []book.Value{
 			{Key: "angle", Label: "angle", What: book.Number(s.Angle().Degrees(), 5, "deg", "deg").Shown(text)},
-			{Key: "out", Label: "out by mm", What: book.Number(s.Error.In(units.Millimetres), 4, "", "mm").
-				Shown(plainZero(s.Error.Decimal(units.Millimetres, 4)))},
+			c.out("out", s.Error, 4),
 		}})
 	}
 	return book.Section{Key: "rotary", Title: "ON A ROTARY TABLE", Items: []book.Item{{
