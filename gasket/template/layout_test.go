@@ -132,3 +132,21 @@ func TestListBeside(t *testing.T) {
 		t.Errorf("the list begins at %.2f, the dimension of the part stands at %.2f", from, x)
 	}
 }
+
+// What is said of printing stays inside the frame of the narrowest sheet, in a font too
+// that is wider by the share that is kept free.
+func TestHowToPrintFits(t *testing.T) {
+	const scale = 132.0 / 114
+	file := svg(t, layoutOf(t, cover(t), Options{Correction: Correction{X: scale}}), 1)
+	found := 0
+	for _, m := range regexp.MustCompile(`x="([^"]*)" y="[^"]*" textLength="([^"]*)"[^>]*>(PRINT|Cut only|If not|Corrected)`).FindAllStringSubmatch(file, -1) {
+		x, _ := strconv.ParseFloat(m[1], 64)
+		long, _ := strconv.ParseFloat(m[2], 64)
+		if found++; x+long/otherFont > 210/scale-margin {
+			t.Errorf("%s ends at %.1f mm of %.1f", m[3], x+long/otherFont, 210/scale-margin)
+		}
+	}
+	if found != 4 {
+		t.Errorf("%d lines", found)
+	}
+}

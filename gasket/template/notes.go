@@ -118,7 +118,13 @@ func (p *plan) upright(from, to sheet.Point, x float64) {
 // in all of which it would be lost, and the note clear of all that is drawn.
 func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 	best, _ := p.bestLeader(centre, radius, wanted, 40, note)
-	p.Leader(dimLine, best)
+	p.note(best)
+}
+
+// note draws a leader, and keeps where it runs.
+func (p *plan) note(m sheet.Leader) {
+	p.Leader(dimLine, m)
+	p.leaders = append(p.leaders, [2]sheet.Point{m.Tip, m.Elbow})
 }
 
 // bestLeader returns the leader that is clear of most, within a turn from the wanted
@@ -126,7 +132,7 @@ func (p *plan) leader(centre sheet.Point, radius, wanted float64, note string) {
 func (p *plan) bestLeader(
 	centre sheet.Point, radius, wanted, most float64, note string,
 ) (best sheet.Leader, room float64) {
-	const enough, step = 12, 5
+	const enough, aside, step = 12, 2.4, 5 // degrees, mm, degrees
 	room = math.Inf(-1)
 	for _, beyond := range [...]float64{9, 9 + nextTier, 9 + 2*nextTier} {
 		for turn := 0.0; turn <= most; turn += step {
@@ -138,8 +144,8 @@ func (p *plan) bestLeader(
 				reach := max(radius, exit(centre, way, p.edge)) + beyond
 				tip, elbow := centre.At(radius*way.X, radius*way.Y), centre.At(reach*way.X, reach*way.Y)
 				m := sheet.Leader{Tip: tip, Elbow: elbow, Value: note}
-				clear := min(enough, p.clearOfHoles(centre, angle))
-				if p.Touches(m.Box()) {
+				clear := min(enough, p.clearOfHoles(centre, angle), enough/aside*p.besideHoles(tip, elbow))
+				if p.Touches(withShelf(m.Box())) {
 					clear -= enough
 				}
 				if clear > room {
@@ -165,6 +171,32 @@ func (p *plan) clearOfHoles(centre sheet.Point, angle float64) float64 {
 	return clear
 }
 
+// besideHoles returns the least distance of a line from the edge of a hole, for a part
+// with few enough holes to matter.
+func (p *plan) besideHoles(from, to sheet.Point) float64 {
+	clear := math.Inf(1)
+	if len(p.outline.Holes) > mostLabels {
+		return clear
+	}
+	for _, h := range p.outline.Holes {
+		clear = min(clear, distance(place(h.At), from, to)-h.Diameter.MM()/2)
+	}
+	return clear
+}
+
+// distance returns how far a point is from the line between two others.
+func distance(at, from, to sheet.Point) float64 {
+	along := sheet.Point{X: to.X - from.X, Y: to.Y - from.Y}
+	t := ((at.X-from.X)*along.X + (at.Y-from.Y)*along.Y) / max(along.X*along.X+along.Y*along.Y, 1e-12)
+	t = min(1, max(0, t))
+	return math.Hypot(from.X+t*along.X-at.X, from.Y+t*along.Y-at.Y)
+}
+
+// withShelf is the box round a note with some room and the line below it.
+func withShelf(b sheet.Box) sheet.Box {
+	return sheet.Box{Min: b.Min.At(-0.6, -1.5), Max: b.Max.At(0.6, 0.6)}
+}
+
 // apart returns how far two directions are apart, in a circle of the given size.
 func apart(a, b, circle float64) float64 { return math.Abs(math.Remainder(a-b, circle)) }
 
@@ -187,10 +219,10 @@ func (p *plan) numbers() []sheet.Box {
 		beside := exit(at, direction(straight), p.edge) > radius+far
 		n := p.number(i, at, radius, straight, beside)
 		for _, degrees := range [...]float64{15, -15, 25, -25, 35, -35, 50, -50} {
-			if !p.Touches(n.text.Box()) {
+			if !p.hides(n, at) {
 				break
 			}
-			if other := p.number(i, at, radius, straight+degrees*math.Pi/180, beside); !p.Touches(other.text.Box()) {
+			if other := p.number(i, at, radius, straight+degrees*math.Pi/180, beside); !p.hides(other, at) {
 				n = other
 			}
 		}
@@ -201,6 +233,28 @@ func (p *plan) numbers() []sheet.Box {
 		}
 	}
 	return boxes
+}
+
+// hides reports whether a number would be on a line, or too near to a leader to tell
+// which of the two is meant.
+func (p *plan) hides(n number, at sheet.Point) bool {
+	const room = 1.2 // mm
+	if p.Touches(n.text.Box()) {
+		return true
+	}
+	middle := n.text.At.At(0, labelHeight/2)
+	for _, l := range p.leaders {
+		if distance(middle, l[0], l[1]) < labelHeight/2+room || cross(at, middle, l[0], l[1]) {
+			return true
+		}
+	}
+	return false
+}
+
+// cross reports whether two lines cross.
+func cross(a, b, c, d sheet.Point) bool {
+	side := func(p, q, r sheet.Point) bool { return (q.X-p.X)*(r.Y-p.Y) > (q.Y-p.Y)*(r.X-p.X) }
+	return side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
 }
 
 // A number is where the number of a hole may be: at a distance from the hole

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/sheet"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -90,5 +91,59 @@ func TestLeaderOffHatch(t *testing.T) {
 	}
 	if leaders < 3 {
 		t.Errorf("%d leaders, want those of the outside, the holes and the opening", leaders)
+	}
+}
+
+// Leaders of corners keep off the holes beside them, and the numbers of the holes off
+// the leaders: an opening 16 by 26 mm with corners of 2 mm has a hole of 3.4 mm on the
+// diagonal of each.
+func TestLeadersKeepOffHoles(t *testing.T) {
+	holes, err := gasket.Rectangle(2, 3, units.MM(23), units.MM(33))
+	if err != nil {
+		t.Fatal(err)
+	}
+	chest, err := gasket.Rectangular("Chest", gasket.Rect{Width: units.MM(30), Height: units.MM(40), Corner: units.MM(3)},
+		[]gasket.Rect{{Width: units.MM(16), Height: units.MM(26), Corner: units.MM(2)}}, holes.Drilled(units.MM(3.4)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, inch := range []bool{false, true} {
+		p, err := newPlan(chest, rulerOf(inch))
+		if err != nil || len(p.leaders) != 2 {
+			t.Fatalf("%v, %d leaders", err, len(p.leaders))
+		}
+		for _, l := range p.leaders {
+			if clear := p.besideHoles(l[0], l[1]); clear < 1.5 {
+				t.Errorf("inch %v: a leader %.2f mm from a hole", inch, clear)
+			}
+		}
+	}
+	p := &plan{Drawing: sheet.New(100, 100), leaders: [][2]sheet.Point{{{X: 0, Y: 0}, {X: 10, Y: 10}}}}
+	for _, test := range []struct {
+		x, y float64 // of the middle of a number
+		hole sheet.Point
+		want bool
+	}{
+		{5, 5, sheet.Point{X: 20, Y: 5}, true},   // on it
+		{5, 8, sheet.Point{X: 0, Y: 8}, true},    // 2.1 mm from it
+		{5, 8.5, sheet.Point{X: 0, Y: 8}, false}, // 2.5 mm
+		{5, 9, sheet.Point{X: 9, Y: 2}, true},    // its own line crosses it
+		{14, 14, sheet.Point{X: 20, Y: 14}, false},
+	} {
+		n := number{text: sheet.Text{At: sheet.Point{X: test.x, Y: test.y - labelHeight/2}, Height: labelHeight, Value: "1", Anchor: sheet.Middle}}
+		if got := p.hides(n, test.hole); got != test.want {
+			t.Errorf("number at %g, %g: %v", test.x, test.y, got)
+		}
+	}
+}
+
+// The shelf of a note counts: an outline with an extension line just below a note takes
+// another place for it.
+func TestNotesKeepOffLines(t *testing.T) {
+	b := withShelf(sheet.Leader{Tip: sheet.Point{}, Elbow: sheet.Point{X: 10, Y: 10}, Value: "R5"}.Box())
+	d := sheet.New(100, 100)
+	d.Line(dimLine, sheet.Point{X: 0, Y: 9.5}, sheet.Point{X: 50, Y: 9.5})
+	if !d.Touches(b) {
+		t.Errorf("a line half a millimetre below the shelf does not count: %v", b)
 	}
 }

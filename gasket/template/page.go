@@ -85,7 +85,7 @@ func (r ruler) drawBar(d *sheet.Drawing, at func(along, beside float64) sheet.Po
 
 // howToPrint tells what to do with the bars.
 func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
-	room := right - at.X
+	room := (right - at.X) * otherFont
 	lines := []struct {
 		height float64
 		text   string

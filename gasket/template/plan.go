@@ -38,8 +38,9 @@ type plan struct {
 	*sheet.Drawing
 	outline gasket.Outline
 	unit    ruler
-	box     sheet.Box     // of the part alone
-	edge    []sheet.Point // points along its outside
+	box     sheet.Box        // of the part alone
+	edge    []sheet.Point    // points along its outside
+	leaders [][2]sheet.Point // from tip to elbow
 }
 
 // newPlan draws a part with its centre lines, hatching and dimensions.

@@ -73,7 +73,7 @@ func (p *plan) radii(l gasket.Loop) {
 			}
 		}
 		if !math.IsInf(room, -1) {
-			p.Leader(dimLine, best)
+			p.note(best)
 		}
 	}
 }
