@@ -237,3 +237,74 @@ func ExampleThread_UsualClasses() {
 	fmt.Println(nut, limits.Minor)
 	// Output: 6H 2.459 mm to 2.599 mm
 }
+
+func ExampleThread_DieBlank() {
+	for _, name := range []string{"M3", "1/4x40"} {
+		blank, err := thread.MustParse(name).DieBlank()
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Println(name, blank.Turn.Text(units.Millimetres, 3), blank.Class, blank.Limits)
+	}
+	// Output:
+	// M3 2.900 mm 6g 2.874 mm to 2.98 mm
+	// 1/4x40 6.312 mm  no limits
+}
+
+func ExampleThread_NutHeight() {
+	nut, err := thread.MustParse("M3").NutHeight()
+	fmt.Println(nut, err)
+	// Output:
+	// standard ISO 4032, height 2.15 mm to 2.4 mm, from BS EN ISO 4032, Hexagon nuts, style 1, 2001, table 1 (read in a reprint) <nil>
+}
+
+// A taper pipe is screwed into one of three holes, and the drill of the parallel
+// one leaves no whole thread in a taper one.
+func ExampleThread_PipeHoles() {
+	pipe := thread.MustParse("R 1/8")
+	for _, h := range pipe.PipeHoles() {
+		fmt.Println(h.Internal, h.Kind, h.Min, h.Max)
+	}
+	drill, err := gauge.Parse("8.6 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, kind := range thread.PipeHoleKinds() {
+		said, err := pipe.CheckPipeDrill(drill, kind)
+		fmt.Println(kind, said.Suits(), err)
+	}
+	// Output:
+	// Rp 1/8 parallel 8.495 mm 8.637 mm
+	// Rc 1/8 drilled 8.1 mm 8.1785 mm
+	// Rc 1/8 reamed 7.791 mm 8.1785 mm
+	// parallel true <nil>
+	// drilled false <nil>
+	// reamed false <nil>
+}
+
+// A hole of 7 mm for M3, full to that depth, goes deeper by the point of the drill.
+func ExampleBlindHole_Tip() {
+	hole, err := thread.MustParse("M3").ThreadInBlindHole(units.MM(7), thread.BottomingTap)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	tip, err := hole.Tip(units.MM(2.5), 118*units.Degree)
+	fmt.Println(hole.Thread, tip.Text(units.Millimetres, 3), err)
+	// Output:
+	// 5.75 mm 7.751 mm <nil>
+}
+
+func ExampleFormingHole_Drill() {
+	hole, err := thread.MustParse("M4").FormingHole(thread.FormingShare)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	drill, said := hole.Drill(gauge.Metric())
+	fmt.Println(drill, hole.Allowed, said.OK())
+	// Output:
+	// 3.7 mm 3.643 mm to 3.7382 mm true
+}

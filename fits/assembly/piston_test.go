@@ -91,3 +91,15 @@ func TestPackingText(t *testing.T) {
 		t.Errorf("%q, %v", text, err)
 	}
 }
+
+// A piston of 20 mm to H9/d9, by whatever it is packed with.
+func ExampleCheckPiston() {
+	said, err := assembly.CheckPiston(units.MM(20), fits.Band{Min: units.MM(0.065), Max: units.MM(0.169)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(said[0].Severity, said[0].Text)
+	// Output:
+	// caution A clearance of 0.065 mm (2.56 thou) to 0.169 mm (6.65 thou) is outside all rules of practice for a piston in this bore, 0.020 mm (0.79 thou) to 0.102 mm (4.00 thou).
+}

@@ -16,7 +16,7 @@ import (
 // brackets and a list in square ones. Sources, in a field Refs, are told once: not
 // again of the parts of a result that has some. Fields that hold nothing, a nil, an
 // empty list or text or a struct that is all zeros, are left out; a length, a number
-// or a truth value that is zero is an answer and stays.
+// or a truth value that is zero is an answer and stays, unless JSON leaves it out too.
 func Fields(result any) string {
 	return fields(reflect.ValueOf(result), true)
 }
@@ -29,6 +29,7 @@ func fields(of reflect.Value, sources bool) string {
 		field, value := of.Type().Field(i), of.Field(i)
 		switch {
 		case !field.IsExported() || empty(value) || field.Name == "Refs" && !sources:
+		case value.IsZero() && strings.Contains(field.Tag.Get("json"), ",omit"):
 		case field.Anonymous && value.Kind() == reflect.Struct:
 			parts = append(parts, fields(value, sources && !own))
 		default:

@@ -43,6 +43,11 @@ func TestFields(t *testing.T) {
 	}{
 		{"a range with its source", Span{units.MM(5.978), units.MM(5.99), book}, "min 5.978 mm, max 5.99 mm, from " + book.String()},
 		{"what is zero and what is not there", result{}, "bore 0 mm, share 0, tight fit no, max mm 0"},
+		{"a zero that JSON leaves out", struct {
+			Turn   units.Length
+			Middle units.Length `json:",omitzero"`
+			Lead   units.Length `json:",omitzero"`
+		}{Lead: units.MM(1)}, "turn 0 mm, lead 1 mm"},
 		{"a zero has no sign", struct{ Share float64 }{math.Copysign(0, -1)}, "share 0"},
 		{"a pointer, an embedded range, a list, sources once", result{
 			Span: Span{Min: units.MM(1), Refs: book}, Wall: &wall, Share: 2.0 / 3, TightFit: true, Name: "bush", hidden: 1,

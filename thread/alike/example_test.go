@@ -69,3 +69,19 @@ func ExampleDistinguish() {
 	// the diameter over the crests of an unworn screw: 6.350 mm or 6.000 mm
 	// over wires of 0.551 mm: 6.530 mm or 6.136 mm
 }
+
+// What M2.5, 5-40 and 5-44 taps make of 5 BA. (An invented drawer.)
+func ExampleSubstitutesAmong() {
+	own := []thread.Thread{thread.MustParse("M2.5"), thread.MustParse("5-40"), thread.MustParse("5-44")}
+	all, err := alike.SubstitutesAmong(thread.MustParse("5 BA"), own...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range all {
+		fmt.Println(s)
+	}
+	// Output:
+	// 5-44 UNF: -0.025 mm on the diameter, pitch -2.2 %
+	// 5-40 UNC: -0.025 mm on the diameter, pitch +7.6 %
+}
