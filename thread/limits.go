@@ -20,6 +20,15 @@ func (r Range) Contains(d units.Length) bool {
 	return d.Cmp(r.Min) >= 0 && (r.Max.IsZero() || d.Cmp(r.Max) <= 0)
 }
 
+// Tolerance returns the largest size less the smallest; zero where there is no limit on
+// one side.
+func (r Range) Tolerance() units.Length {
+	if r.Min.IsZero() || r.Max.IsZero() {
+		return units.Length{}
+	}
+	return r.Max.Sub(r.Min)
+}
+
 // String returns "2.9 mm to 3 mm", "from 3 mm", "up to 3 mm" or "no limits".
 func (r Range) String() string {
 	switch {

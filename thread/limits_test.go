@@ -357,3 +357,19 @@ func TestNameOfClass(t *testing.T) {
 		}
 	}
 }
+
+func TestToleranceOfRange(t *testing.T) {
+	for _, tt := range []struct {
+		r    thread.Range
+		want units.Length
+	}{
+		{thread.Range{Min: units.MM(2.874), Max: units.MM(2.98)}, units.MM(0.106)},
+		{thread.Range{Min: units.MM(3)}, units.Length{}},
+		{thread.Range{Max: units.MM(3)}, units.Length{}},
+		{thread.Range{}, units.Length{}},
+	} {
+		if got := tt.r.Tolerance(); got != tt.want {
+			t.Errorf("%v: %v, want %v", tt.r, got, tt.want)
+		}
+	}
+}

@@ -4,7 +4,7 @@
 //
 //	go run ./examples/changewheels -leadscrew "10 tpi" -own "24-100x4" M8
 //	go run ./examples/changewheels -leadscrew "3 mm" "26 tpi"
-//	go run ./examples/changewheels -slide 29deg -tip "flat 3 thou" 1/4x40
+//	go run ./examples/changewheels -slide 27deg -tip "flat 3 thou" 1/4x40
 //
 // It ends with 1 when nothing comes near the lead, or when the best of the exact
 // trains may foul a stud, and with 2, and nothing printed but the reason, when it
@@ -33,7 +33,7 @@ func program() cli.Program {
 			"M8",
 			`-leadscrew "10 tpi" -own "24-100x4" M8`,
 			`-leadscrew "3 mm" "26 tpi"`,
-			`-slide 29deg -tip "flat 3 thou" 1/4x40`,
+			`-slide 27deg -tip "flat 3 thou" 1/4x40`,
 		},
 		Define: func(f *cli.Flags) {
 			cli.Optional(f, &leadscrew, "leadscrew", "LEAD", `of the leadscrew, such as "10 tpi" or "3 mm"; 10 tpi unless given`)

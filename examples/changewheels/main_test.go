@@ -31,7 +31,9 @@ func TestAnswers(t *testing.T) {
 		{[]string{"-slide", "29.5deg", "4-40"}, 0, []string{"0.553 mm 21.8 thou", "0.474 mm 18.7 thou", "0.434 mm 17.1 thou", "give it with -tip"}},
 		{[]string{"-slide", "29deg", "4-40"}, 0, []string{"0.550 mm 21.7 thou", "0.472 mm 18.6 thou", "0.432 mm 17.0 thou"}},
 		{[]string{"-tip", "sharp", "4-40"}, 0, []string{"travel of the topslide 0.553 mm 21.8 thou"}},
-		{[]string{"-tip", "flat 3 thou", "-slide", "29deg", "1/4x40"}, 0, []string{"travel of the topslide 0.497 mm 19.6 thou", "Whitworth"}},
+		{[]string{"-tip", "flat 3 thou", "-slide", "29deg", "1/4x40"}, 0, []string{"travel of the topslide 0.497 mm 19.6 thou", "Whitworth",
+			"COSTS POWER OR LIFE - The topslide is set over by 29 degrees, more than half the angle of the Whitworth form, 27.5: the trailing flank comes out in steps, and the groove 0.015 mm (0.6 thou) too wide at the crests.",
+			"> Set it over by 27 degrees."}},
 		{[]string{"-tip", "flat 0.36 mm", "M8"}, 1, []string{"WILL NOT WORK", "too shallow"}},
 		{[]string{"Tr 10x2"}, 0, []string{"travel of the topslide 1.291 mm", "flat of the form, 0.598 mm"}},
 		// Coming back between two passes.
@@ -39,6 +41,8 @@ func TestAnswers(t *testing.T) {
 		// TH-10: what a train without a wheel of 127 costs.
 		{[]string{"-leadscrew", "8 tpi", "-own", "63,80,20,50", "1 mm"}, 0, []string{"1.000125 mm", "+12.5 um", "+1.25 um"}},
 		{[]string{"-leadscrew", "8 tpi", "-own", "37,47,20,50", "1 mm"}, 0, []string{"-21.3 um", "-2.13 um"}},
+		{[]string{"-leadscrew", "8 tpi", "-own", "63,80,20,50", "M6"}, 0, []string{"+1.25 um", "2.17 um", "class 6g allows the pitch diameter 0.112 mm 4.4 thou", "the closest train takes of that 1.9 %"}},
+		{[]string{"-leadscrew", "8 tpi", "-own", "63,80,20,50", "-engaged", "600 mm", "M6"}, 0, []string{"The error of pitch takes 0.130 mm of the pitch diameter, and class 6g allows 0.112 mm in all", "> Engage less of it"}},
 		{[]string{"-leadscrew", "6 tpi", "-own", "90,127", "3 mm"}, 0, []string{"Exact trains, 1 of 1", "90/127"}},
 		{[]string{"1/8 NPT"}, 0, []string{"tapers 1 in 16", "tailstock"}},
 		{[]string{"-h"}, 0, []string{"usage: changewheels [flags] THREAD or LEAD", "-slide ANGLE"}},

@@ -11,6 +11,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/screwcut"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -68,7 +69,8 @@ func ChangeWheels(ask ChangeWheelsQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	tables, err := tablesOf(ask, named, trains)
+	tables, near, err := tablesOf(ask, named, trains)
+	b.Findings = append(b.Findings, near...)
 	if err != nil {
 		return book.Book{}, cli.Named("-engaged", err)
 	}
@@ -103,7 +105,11 @@ func millimetres(l units.Length, places int) book.Quantity {
 
 // tablesOf lists the exact trains; the closest where the best of those does not
 // mount, or where there are none.
-func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Trains) ([]book.Item, error) {
+func tablesOf(
+	ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Trains,
+) ([]book.Item, finding.List, error) {
+	var beside book.Item
+	var findings finding.List
 	exact, closest := book.Table{Key: "exact"}, book.Table{Key: "closest"}
 	shown := min(ask.Show, len(trains.Exact))
 	if shown > 0 {
@@ -131,14 +137,14 @@ func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Tra
 		closest.Title = fmt.Sprintf("The closest trains, drivers over driven, from the spindle to the leadscrew, and their error, "+
 			"cut less wanted, over %v and over the %v that the nut engages:", units.MM(100), ask.Engaged)
 	}
-	for _, t := range trains.Closest[:shown] {
+	for i, t := range trains.Closest[:shown] {
 		off, err := t.ErrorOver(ask.Engaged)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		off100, err := t.ErrorOver(units.MM(100))
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		values := append(wheelsOf(t),
 			book.Value{Key: "cuts", Label: "cuts", What: millimetres(t.Cut, 6)},
@@ -150,20 +156,41 @@ func tablesOf(ask ChangeWheelsQuestion, named thread.Thread, trains screwcut.Tra
 			},
 		)
 		if named != (thread.Thread{}) {
-			onDiameter, err := screwcut.PitchErrorOnDiameter(named, off)
+			effect, err := screwcut.PitchErrorShare(named, off)
 			if err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 			values = append(values, book.Value{
-				Key: "error_on_pitch_diameter", Label: "pitch dia.", What: book.Number(onDiameter.Micron(), 2, "um", "um"),
+				Key: "error_on_pitch_diameter", Label: "pitch dia.", What: book.Number(effect.OnDiameter.Micron(), 2, "um", "um"),
 			})
+			if !effect.Tolerance.IsZero() {
+				values = append(values, book.Value{Key: "share_of_tolerance", What: book.Share(effect.Share, 1)})
+			}
+			if i == 0 {
+				beside, findings = besideTolerance(effect), effect.Findings
+			}
 		}
 		closest.Rows = append(closest.Rows, book.Row{Label: t.String(), Values: values})
 	}
 	return []book.Item{{
 		Values: []book.Value{{Key: "exact_trains", What: book.Count(len(trains.Exact))}},
 		Tables: []book.Table{exact, closest},
-	}}, nil
+	}, beside}, findings, nil
+}
+
+// besideTolerance sets the error of the closest train beside what the class allows.
+func besideTolerance(p screwcut.PitchShare) book.Item {
+	if p.Tolerance.IsZero() {
+		return book.Item{}
+	}
+	return book.Item{Values: []book.Value{
+		{Key: "class", What: book.Word(p.Limits.Class)},
+		{
+			Key: "tolerance", Label: p.Limits.Name() + " allows the pitch diameter", What: book.LengthThou(p.Tolerance, 3, 1),
+			Refs: p.Refs,
+		},
+		{Key: "share_of_tolerance", Label: "the closest train takes of that", What: book.Share(p.Share, 1)},
+	}}
 }
 
 func wheelsOf(t screwcut.Train) []book.Value {
@@ -220,7 +247,7 @@ func infeedOf(t thread.Thread, slide *units.Angle, tip *screwcut.ToolTip) (book.
 	table := book.Table{Key: "tips", Title: fmt.Sprintf("By the tip of the tool, %v form, from the work's diameter:", t.Form())}
 	var item book.Item
 	travelled := book.Never(book.Length(units.Length{}, 3), "by the tip of your tool, see below")
-	for _, ground := range tips {
+	for i, ground := range tips {
 		cut, err := ground.Tip.DepthFor(t)
 		if err != nil {
 			return book.Section{}, cli.Named("-tip", err)
@@ -228,6 +255,13 @@ func infeedOf(t thread.Thread, slide *units.Angle, tip *screwcut.ToolTip) (book.
 		travel, err := screwcut.InfeedAlongSlide(cut.Depth, angle)
 		if err != nil {
 			return book.Section{}, cli.Named("-slide", err)
+		}
+		if i == 0 { // the deepest: sharp, or the tip there is
+			over, err := screwcut.CheckSlide(t, cut.Depth, angle)
+			if err != nil {
+				return book.Section{}, cli.Named("-slide", err)
+			}
+			item.Findings = append(item.Findings, over...)
 		}
 		if len(tips) == 1 {
 			travelled = book.LengthThou(travel, 3, 1)
