@@ -60,18 +60,23 @@ func (c *checker) littleWork(f *Finding) {
 		f.remedy(text)
 		return
 	}
-	var ways []string
-	for _, change := range []remedy{quarterLap, noExhaustLap} {
-		changed, text := change(c.gear)
-		ways = append(ways, text)
-		if set, ok := c.settled(changed); ok && set.judged().verdicts[kernel.LittleWork][kernel.Both] == kernel.Absent {
-			f.remedy(c.then(changed, text))
+	for _, way := range [][]remedy{{quarterLap}, {noExhaustLap}, {quarterLap, noExhaustLap}, {noSteamLap}, {fullTravel}} {
+		changed, texts := c.gear, []string(nil)
+		for _, change := range way {
+			var text string
+			changed, text = change(changed)
+			texts = append(texts, text)
+		}
+		set, anew := c.settled(changed)
+		if set.Validate() != nil || !anew && c.advanceAnew(changed) != "" {
+			continue
+		}
+		if set.judged().verdicts[kernel.LittleWork][kernel.Both] == kernel.Absent {
+			f.remedy(c.then(changed, strings.Join(texts, " ")))
 			return
 		}
 	}
-	both, _ := noExhaustLap(c.gear)
-	both, _ = quarterLap(both)
-	f.remedy(c.then(both, strings.Join(ways, " ")))
+	f.remedy(designAnew)
 }
 
 // inLine is how far from the line of the crank an eccentric is still said to stand

@@ -153,3 +153,55 @@ func TestCheckSaysNothingNormalOfAnEngineThatStops(t *testing.T) {
 		}
 	}
 }
+
+// Where the travel was stated amiss the angle is not suspected too, and a slip of
+// the angle does not claim to cure what the ports have.
+func TestSlipsDoNotContradict(t *testing.T) {
+	for _, follows := range []bool{false, true} {
+		g := demo()
+		if g.LeverRatio = 0; follows {
+			g.LeverRatio = -1
+		}
+		half := g
+		half.Travel = units.MM(3.2)
+		for _, f := range findings(t, half) {
+			if f.Slip != (f.Code == OffsetForTravel) {
+				t.Errorf("half the travel: %v", f)
+			}
+		}
+		typed := g
+		typed.Advance = 116 * units.Degree
+		f, ok := find(findings(t, typed), AngleFromCrank, BothEnds)
+		if !ok || !says(f, "none of the trouble that is told below") || !strings.Contains(f.Remedies[0], "state the advance as 26.0 deg") {
+			t.Errorf("116 for 26 (%v): %v", follows, f)
+		}
+		typed.Valve = typed.Ports.ValveWith(Laps{Steam: units.MM(1.2), Exhaust: units.MM(2.5)}) // opens by 0.7 of 2 mm
+		f, ok = find(findings(t, typed), AngleFromCrank, BothEnds)
+		if !ok || says(f, "none of the trouble that is told") || !says(f, "while what is told below of ports and valve stays") {
+			t.Errorf("and much exhaust lap (%v): %v", follows, f)
+		}
+	}
+}
+
+// A piston valve whose ports leave no room for a lap of a quarter of the travel: no
+// size below nothing is ever named, and what is named makes the engine work.
+func TestLittleWorkNamesSizesThatAre(t *testing.T) {
+	g := demo()
+	g.ConnectingRod, g.EccentricRod = RodOf(units.MM(40)), RodOf(units.MM(16.25))
+	g.Travel, g.InsideAdmission, g.LeverRatio = units.MM(6.5), true, -1
+	g.Ports = Ports{Steam: units.MM(1), Bar: units.MM(1), Exhaust: units.MM(1)}
+	g.Valve = Valve{Length: units.MM(5), Cavity: units.MM(2.59375)}
+	g.Advance = 3.5833216984719782 * units.Degree
+	for travel := 3.0; travel < 9; travel += 0.05 {
+		for advance := 0.; advance < 90; advance += 5 {
+			g.Travel, g.Advance = units.MM(travel), units.Angle(advance)*units.Degree
+			for _, f := range findings(t, g) {
+				for _, r := range f.Remedies {
+					if strings.Contains(r, "make no gear") || strings.Contains(r, "valve -") || strings.Contains(r, "cavity -") {
+						t.Fatalf("travel %g, advance %g: %v %q", travel, advance, f.Code, r)
+					}
+				}
+			}
+		}
+	}
+}

@@ -17,14 +17,23 @@ func (c *checker) slip(f *Finding, code kernel.Code) {
 	j := meant.judged()
 	lead := both(length(j.found.MeanLead()))
 	rest := "none of the trouble that is told below"
-	if j.verdicts.Worst(kernel.LateSteam, kernel.LargeLead) > kernel.Worth {
+	leads, left := j.verdicts.Troubles(kernel.LateSteam, kernel.LargeLead), j.verdicts.Troubles()
+	switch {
+	case leads > 0 && left > leads:
+		rest = "only the valve on its rod left to be set, beside what is told below of ports and valve"
+	case leads > 0:
 		rest = "only the valve on its rod left to be set"
+	case left > 0:
+		rest = "none of the trouble with the lead, while what is told below of ports and valve stays"
 	}
 	g := c.gear
 	switch code {
 	case kernel.AngleFromCrank:
 		counted := "90 deg and the advance ahead of it"
-		if c.k.Follows() {
+		switch {
+		case c.k.Follows() && c.gear.Advance > halfTurn/2:
+			counted = "90 deg and the advance, as in direct drive with outside admission"
+		case c.k.Follows():
 			counted = "90 deg less the advance behind it"
 		}
 		f.tell("An advance of %s looks like the place of the eccentric counted from the crank, %s. An advance of %s stands"+

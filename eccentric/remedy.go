@@ -46,12 +46,18 @@ func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy
 			best = c.then(g, text)
 		}
 	}
-	return cmp.Or(best, "No one size puts this right: design the valve and its travel anew for these ports.")
+	return cmp.Or(best, designAnew)
 }
 
+const designAnew = "No one size puts this right: design the valve and its travel anew for these ports."
+
 // then ends the text of a remedy with the faults that the changed gear has and
-// this one has not.
+// this one has not. Sizes that make no gear, as where these ports leave a lap no room,
+// are no remedy.
 func (c *checker) then(g Gear, text string) string {
+	if g.Validate() != nil {
+		return designAnew
+	}
 	faults := c.bringsOn(g)
 	if len(faults) == 0 {
 		return text

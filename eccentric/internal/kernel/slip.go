@@ -25,7 +25,8 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 	if max(angle, travel) <= Worth {
 		return
 	}
-	for _, slip := range slips {
+	var meantBy [len(slips)]Verdicts
+	for i, slip := range slips {
 		explains, grade := ofAngle, angle
 		if slip == OffsetForTravel || slip == TravelForOffset {
 			explains, grade = ofTravel, travel
@@ -41,12 +42,21 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 		m := meant.Motion()
 		m.Events(&e)
 		judged := meant.judge(&m, &e)
+		meantBy[i] = judged
 		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone.
 		if explains == ofAngle {
 			judged[LateSteam], judged[LargeLead] = [Ends]Grade{}, [Ends]Grade{}
 		}
 		if g.LeadSound(e.MeanLead()) && judged.worst(explains|1<<RunsBackwards) <= Worth && !judged.worsen(v) {
 			v[slip][Both] = grade
+		}
+	}
+	if v[OffsetForTravel][Both]|v[TravelForOffset][Both] == Absent {
+		return
+	}
+	for i, slip := range slips[:2] {
+		if meantBy[i].worst(ofTravel) > Worth {
+			v[slip][Both] = Absent // another travel leaves nothing, another angle does
 		}
 	}
 }
@@ -62,9 +72,10 @@ func (g *Gear) Meant(slip Code) (Gear, bool) {
 	meant := *g
 	switch slip {
 	case AngleFromCrank:
-		// What is ahead of the crank by 90 degrees and the advance, or behind it by 90 degrees less the advance.
+		// What is ahead of the crank by 90 degrees and the advance, or behind it by 90 degrees less the advance;
+		// who follows the rule for direct drive adds 90 degrees there too.
 		meant.Advance = g.Advance - math.Pi/2
-		if g.Follows() {
+		if g.Follows() && g.Advance <= math.Pi/2 {
 			meant.Advance = math.Pi/2 - math.Abs(g.Advance)
 		}
 		return meant, meant.Advance >= 0
@@ -109,6 +120,26 @@ func (v *Verdicts) Worst(codes ...Code) (worst Grade) {
 		worst = max(worst, v.worst(1<<code))
 	}
 	return worst
+}
+
+// Troubles counts the verdicts graver than worth knowing, of all codes or of the
+// given ones; a slip is none.
+func (v *Verdicts) Troubles(codes ...Code) (n int) {
+	of := ^set(1<<AngleFromCrank | 1<<AdvanceOfOtherSign | 1<<OffsetForTravel | 1<<TravelForOffset)
+	if len(codes) > 0 {
+		of = 0
+		for _, code := range codes {
+			of |= 1 << code
+		}
+	}
+	for code, ends := range v {
+		for _, grade := range ends {
+			if of>>code&1 != 0 && grade > Worth {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // A set of codes, a bit for each.
