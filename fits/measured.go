@@ -11,7 +11,7 @@ import (
 // An AsCut is two parts that have been made and measured.
 type AsCut struct {
 	Clearance units.Length // below zero it is interference
-	Share     float64      // of the diameter of the shaft: 0.001 is a thou per inch
+	Share     float64      // of the diameter of the hole: 0.001 is a thou per inch
 	Kind      Kind
 	Findings  finding.List
 }
@@ -25,7 +25,7 @@ func Measured(hole, shaft units.Length) (AsCut, error) {
 	if err := fail.Above(fault.Named("hole", hole), fault.Named("shaft", shaft)); err != nil {
 		return AsCut{}, err
 	}
-	r := AsCut{Clearance: hole.Sub(shaft), Share: hole.Sub(shaft).Ratio(shaft), Kind: Clearance}
+	r := AsCut{Clearance: hole.Sub(shaft), Share: hole.Sub(shaft).Ratio(hole), Kind: Clearance}
 	if r.Clearance.Sign() >= 0 {
 		return r, nil
 	}

@@ -92,7 +92,7 @@ func TestAnswers(t *testing.T) {
 // of 5/8 in. The shaft is turned, as that beats opening the hole.
 func TestDoesNotGo(t *testing.T) {
 	for _, test := range []struct{ name, hole, shaft, want string }{
-		{"FI-09", "5/16 in", "0.315 in", "interference 0.0635 mm 2.50 thou 0.0079 of the diameter"},
+		{"FI-09", "5/16 in", "0.315 in", "interference 0.0635 mm 2.50 thou 0.0080 of the diameter, 8.0 thou per inch"},
 		{"FI-10", "5/8 in", "16 mm", "interference 0.125 mm 4.92 thou"},
 	} {
 		status, out, errs := do("-hole", test.hole, "-shaft", test.shaft)

@@ -22,11 +22,10 @@ func TestAnswers(t *testing.T) {
 		status int
 		want   []string
 	}{
-		// Two that stuck in the workshop: a bush a thou over in a rod end, and a
-		// sleeve in an oven marked in Fahrenheit.
-		{"bush", []string{"-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 1,
+		// A bush a thou over in a rod end, and a sleeve in an oven marked in Fahrenheit.
+		{"FI-01, 1 thou", []string{"-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 1,
 			[]string{"WILL NOT WORK - The clearance at assembly is 0.001 mm", "they go together no clearance then 0.0011 mm 0.04 thou", "0.0201 mm + 0.0064 mm - 0.0254 mm", "Callister", "MIND"}},
-		{"sleeve", []string{"-d", "1 in", "-over", "2 thou", "-clear", "1 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
+		{"FI-03, sleeve", []string{"-d", "1 in", "-over", "2 thou", "-clear", "1 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
 			[]string{"WILL NOT WORK - The parts do not go together", "23.6 ppm/K"}},
 		// Nobody says what clearance assembly needs: a thousandth of the diameter,
 		// 20 + (0.0762 - 0)/(23.6e-6 x 25.4) = 147.1 degrees C by hand.
@@ -37,13 +36,11 @@ func TestAnswers(t *testing.T) {
 				// contracts less in the cold -105.
 				"or the shaft -105 deg C -157 deg F with the hub as it is",
 				"shaft needed, where chilled steel has shrunk by 0.0762 mm - 0.0440 mm = -105 degrees C (-157 degrees F)"}},
-		// The liner that stuck 30 mm short of home.
-		{"liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
+		{"FI-02, liner", []string{"-d", "54 mm", "-over", "0.07 mm", "-clear", "0.04 mm", "-hub", "cast iron", "-shaft", "cast iron", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"COSTS POWER OR LIFE - The fit grabs", "it must be home at once", "they go together yes"}},
-		// 1/2 thou over would have gone in.
-		{"half", []string{"-d", "3/8 in", "-over", "0.5 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
+		{"FI-01, half a thou", []string{"-d", "3/8 in", "-over", "0.5 thou", "-clear", "0.3 thou", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"}, 0,
 			[]string{"they go together yes", "K between hub and shaft; they start 218 K apart"}},
-		{"press", []string{"-d", "0.75 in", "-over", "0.000375 in", "-clear", "0.2 thou", "-hub-at", "150 degC", "-outside", "1.5 in", "-seat", "0.75 in", "-mu", "0.12"}, 0,
+		{"FI-04, press", []string{"-d", "0.75 in", "-over", "0.000375 in", "-clear", "0.2 thou", "-hub-at", "150 degC", "-outside", "1.5 in", "-seat", "0.75 in", "-mu", "0.12"}, 0,
 			[]string{"5629 psi", "1194 lbf", "equation 3-56", "yields from", "Ch = ((D^2 + d^2)/(D^2 - d^2) + nu) / E = ((38.1^2 + 19.05^2)/(38.1^2 - 19.05^2) + 0.293) / 207 GPa", "yield strength, mild steel"}},
 		{"no oven", []string{"-d", "10 mm", "-over", "0.4 mm", "-hub-at", "200 degC"}, 1, []string{"the hub needs no heat is enough", "No hub of mild steel gets there by heat"}},
 		{"cold shaft", []string{"-d", "50 mm", "-over", "0.02 mm", "-hub", "cast iron", "-shaft", "aluminium", "-shaft-at", "-60 degC"}, 0, []string{"the hub needs no heat"}},

@@ -86,6 +86,12 @@ func TestValveCases(t *testing.T) {
 		near(t, at(data, "eccentric.turn_to_reverse_deg"), 120, 1e-9)
 		mustShow(t, text, "A slip eccentric turns between its stops by as much")
 	})
+	t.Run("EC-21", func(t *testing.T) {
+		text, _ := changed(t, bodies, "length = \"17.4 mm\"\ncavity = \"9 mm\"")
+		mustShow(t, text, "Take 0.8 mm (31.4 thou) off each end of the valve", "an advance of 43.4 deg", "58.7 % of the stroke at the head end and 46.8 % at the crank end")
+		text, _ = changed(t, bodies, "length = \"13.4 mm\"\ncavity = \"9 mm\"")
+		mustShow(t, text, "Make a valve 15.8 mm (0.622 in) long", "an advance of 3.6 deg", "99.8 % of the stroke at the head end and 99.3 % at the crank end")
+	})
 	t.Run("EC-22", func(t *testing.T) {
 		b, err := pageOf(demo(t, advance, `advance = "116 deg"`), pages.Valve)
 		if err != nil {
