@@ -148,6 +148,8 @@ func TestRefuses(t *testing.T) {
 		{"unknown tap", "taper, second, bottoming", []string{"-tap", "plug", "-blind", "6 mm", "M3"}},
 		{"two depths of hole", "-blind is the thread wanted and -hole the hole there is", []string{"-blind", "6 mm", "-hole", "7 mm", "M3"}},
 		{"no hole", "-hole: depth of hole for M3x0.5 0 mm", []string{"-hole", "0 mm", "M3"}},
+		{"a clearance hole for a pipe", "-clear: not for a pipe thread", []string{"-clear", "10 mm", "G 1/8"}},
+		{"a cover on a pipe", "-cover: not for a pipe thread", []string{"-cover", "10 mm", "G 1/8"}},
 		{"a hole in a taper pipe", "-hole: not for a taper thread", []string{"-hole", "8 mm", "R 1/8"}},
 		{"TH-04, smaller than the screw", "-clear: clearance hole for 9 BA 1.778 mm: the screw does not pass; accepted: above 1.9 mm", []string{"-clear", "#50", "9 BA"}},
 		{"no drill of that name", "-clear: size", []string{"-clear", "lots", "M3"}},

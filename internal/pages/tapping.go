@@ -75,6 +75,15 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 		b.Sections = append(b.Sections, sizesOf(t))
 		return b, nil
 	}
+	if t.Series().Pipe() {
+		const refuse = "not for a pipe thread, which passes no cover; accepted: threads of screws"
+		switch {
+		case ask.Clear != "":
+			return book.Book{}, cli.Named("-clear", errors.New(refuse))
+		case ask.Cover != nil:
+			return book.Book{}, cli.Named("-cover", errors.New(refuse))
+		}
+	}
 	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
 	add := func(section book.Section, findings finding.List, err error) error {
 		b.Sections, b.Findings = append(b.Sections, section), append(b.Findings, findings...)
