@@ -29,6 +29,8 @@ func TestAnswers(t *testing.T) {
 		{"substitutes from every series", []string{"-show", "3", "1/4x40"}, 0, []string{"take 1/4-32 UNEF", "M6x0.75", "flats, new less old not known"}},
 		{"TH-11 5/16-18 in M8", []string{"-in", "M8", "5/16-18", "UNC"}, 1, []string{
 			"WILL NOT WORK", "starts and jams within 2.0 turns", "0.161 mm 6.3 thou", "1.1 to 2.0 turns", "do not use them together", "the length of 5 threads 7.056 mm 6.250 mm"}},
+		{"the same pitch at another angle", []string{"-in", "0 BA", "M6"}, 1, []string{"CAN HURT SOMEBODY", "on 100 % of the depth of thread, of the same pitch and with flanks of 60 degrees in 47.5. It may strip"}},
+		{"the same pitch on a smaller screw", []string{"-in", "M6x0.5", "M5.8x0.5 special"}, 1, []string{"on 63 % of the depth of thread, of the same pitch. It may strip"}},
 		{"TH-11 M6 in 1/4 BSF", []string{"-in", "1/4 BSF", "M6"}, 1, []string{"CAN HURT SOMEBODY", "runs in but does not belong", "0.023 mm", "-0.350 mm", "1/4 BSF in M6x1: the bolt does not start"}},
 		{"TH-11 3/4-10 in M20", []string{"-in", "M20", "3/4-10 UNC"}, 1, []string{"CAN HURT SOMEBODY", "0.040 mm", "-0.950 mm"}},
 		{"one thread under two names", []string{"-in", "1/4 BSB", "1/4 BSF"}, 0, []string{"one thread under two names", "never: the pitches agree"}},

@@ -37,7 +37,7 @@ func ExampleMate() {
 	// Output:
 	// 5/16-18 UNC in M8x1.25: the bolt starts and jams within 2.0 turns, 0.161 mm out at each.
 	// M6x1 in 1/4 BSF: the bolt runs in but does not belong, on 72 % of the depth of thread, 0.023 mm out at each turn. It may strip under load without warning.
-	// 0 BA in M6x1: the bolt runs in but does not belong, on 100 % of the depth of thread, 0.000 mm out at each turn. It may strip under load without warning.
+	// 0 BA in M6x1: the bolt runs in but does not belong, on 100 % of the depth of thread, of the same pitch and with flanks of 47.5 degrees in 60. It may strip under load without warning.
 }
 
 func ExampleSpecimen_Identify() {

@@ -106,8 +106,16 @@ func Mate(bolt, nut thread.Thread) (Mating, error) {
 	case miss > 0 && m.Loosest < b.major/b.pitch:
 		say(Jams, finding.Fails, "the bolt starts and jams within %.1f turns, %.3f mm out at each.", m.Loosest, miss)
 	default:
+		out := fmt.Sprintf("%.3f mm out at each turn", miss)
+		switch angles := [...]float64{bolt.Form().Angle().Degrees(), nut.Form().Angle().Degrees()}; {
+		case miss > 0:
+		case math.Abs(angles[0]-angles[1]) > 0.01:
+			out = fmt.Sprintf("of the same pitch and with flanks of %.4g degrees in %.4g", angles[0], angles[1])
+		default:
+			out = "of the same pitch"
+		}
 		say(RunsLoose, finding.Danger, "the bolt runs in but does not belong, on %.0f %% of the depth of thread,"+
-			" %.3f mm out at each turn. It may strip under load without warning.", 100*m.Depth, miss)
+			" %s. It may strip under load without warning.", 100*m.Depth, out)
 	}
 	return m, nil
 }
