@@ -82,7 +82,7 @@ func (e *Engine) alongValve(at string, opening side) error {
 		all = append(all, e.Contradicts(at+opening.key, opening.size.String(), other, says, accepted))
 	}
 	if needs, says, ok := e.swept(); ok && opening.size.Cmp(needs) < 0 {
-		complain("valve.length", says, fmt.Sprintf("an opening of at least %v along the travel", needs))
+		complain("valve.length", says, fmt.Sprintf("an opening of at least %v along the travel%s", needs, e.doubled()))
 	}
 	if chest := e.Chest.Length; sound(chest) && chest.Sub(opening.size).Cmp(intoChest) > 0 {
 		complain("chest.length", chest.String(),
@@ -132,7 +132,7 @@ func (e *Engine) cornersOfValve(at string, round side) error {
 	}
 	return e.Contradicts(at+round.key, round.size.String(), "valve.length",
 		fmt.Sprintf("%s, over ports %v long", says, *length),
-		fmt.Sprintf("a round opening of more than %.2f mm, from corner to corner", corners))
+		fmt.Sprintf("a round opening of more than %.2f mm, from corner to corner%s", corners, e.doubled()))
 }
 
 // sound reports whether a size is there and above zero; another is refused

@@ -12,7 +12,10 @@ import (
 // shows the chest as long as it is, whichever way it lies.
 func TestCrossChest(t *testing.T) {
 	const (
-		gear = "[ports]\nlength = \"10 mm\"\n[valve]\nlength = \"15.4 mm\"\n[eccentric]\ntravel = \"6.4 mm\"\n" // sweeps 21.8
+		gear  = "[ports]\nlength = \"10 mm\"\n[valve]\nlength = \"15.4 mm\"\n[eccentric]\ntravel = \"6.4 mm\"\n" // sweeps 21.8
+		whole = "[cylinder]\nbore = \"20 mm\"\nstroke = \"25 mm\"\n[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"\n" +
+			"[ports]\nsteam = \"2 mm\"\nbar = \"2.5 mm\"\nexhaust = \"4 mm\"\nlength = \"10 mm\"\n" +
+			"[valve]\nlength = \"15.4 mm\"\ncavity = \"9 mm\"\n[eccentric]\ntravel = \"6.4 mm\"\nadvance = \"26 deg\"\n"
 		ring = "[[covers]]\nwhere = \"chest\"\nopening = \"26 mm\"\n"
 		room = "[chest]\nlength = \"26 mm\"\n"
 	)
@@ -30,6 +33,10 @@ func TestCrossChest(t *testing.T) {
 		{"too short, lying the other way", gear + size("20 mm", "16 mm"), `engine.toml:9:17: covers[1].opening_width: 20 mm, but engine.toml:4:10: valve.length`},
 		{"the valve stands later in the file", size("16 mm", "20 mm") + gear,
 			`engine.toml:8:10: valve.length: 15.4 mm, which with a travel of 6.4 mm sweeps 21.8 mm, but engine.toml:4:18: covers[1].opening_height: 20 mm; accepted`},
+		{"a travel that looks doubled", with(whole, "6.4 mm", "12.8 mm") + over,
+			`which with a travel of 12.8 mm sweeps 28.2 mm; accepted: an opening of at least 28.2 mm along the travel; or a travel of 6.4 mm, as this one looks doubled`},
+		{"and round", with(whole, "6.4 mm", "12.8 mm") + with(ring, "26 mm", "29 mm"), "from corner to corner; or a travel of 6.4 mm"},
+		{"a travel that is only large", with(whole, "6.4 mm", "7.6 mm") + size("16 mm", "22 mm"), "at least 23 mm along the travel"},
 		{"too short for a valve off centre", with(gear, "15.4 mm\"", "15.4 mm\"\noffset = \"-0.2 mm\"") + size("16 mm", "22 mm"),
 			`which with a travel of 6.4 mm, 0.2 mm off centre, sweeps 22.2 mm; accepted: an opening of at least 22.2 mm`},
 		{"too narrow for the ports", gear + size("8 mm", "26 mm"),
@@ -69,6 +76,9 @@ func TestCrossChest(t *testing.T) {
 			err = e.Cross()
 			if test.want == "" && err != nil || test.want != "" && !strings.Contains(fmt.Sprint(err), test.want) {
 				t.Errorf("%v\nwant %s", err, test.want)
+			}
+			if suspects := strings.Contains(fmt.Sprint(err), "; or a travel of"); suspects != strings.Contains(test.want, "; or a travel of") {
+				t.Errorf("suspects the travel %v: %v", suspects, err)
 			}
 		})
 	}

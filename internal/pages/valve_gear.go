@@ -2,7 +2,6 @@ package pages
 
 import (
 	"errors"
-	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/engine"
@@ -13,31 +12,9 @@ import (
 // lacks and of all sizes that no gear can have.
 func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	incomplete := e.ValidateGear()
-	if !hasGear(e) {
+	gear, ok := e.Gear()
+	if !ok {
 		return eccentric.Gear{}, incomplete
-	}
-	gear := eccentric.Gear{
-		Stroke:        *e.Cylinder.Stroke,
-		ConnectingRod: *e.Motion.ConnectingRod,
-		Travel:        *e.Eccentric.Travel,
-		EccentricRod:  *e.Motion.EccentricRod,
-		Ports: eccentric.Ports{
-			Steam: *e.Ports.Steam, Bar: *e.Ports.Bar, Exhaust: *e.Ports.Exhaust, Length: *e.Ports.Length,
-		},
-		Valve:           eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
-		InsideAdmission: strings.EqualFold(e.Valve.Admission, "inside"),
-	}
-	if e.Valve.Offset != nil {
-		gear.Valve.Offset = *e.Valve.Offset
-	}
-	if e.Chest.Length != nil {
-		gear.Chest = *e.Chest.Length
-	}
-	if e.Motion.LeverRatio != nil {
-		gear.LeverRatio = *e.Motion.LeverRatio
-	}
-	if e.Eccentric.Advance != nil {
-		gear.Advance = *e.Eccentric.Advance
 	}
 	if err := errors.Join(incomplete, gearError(e, gear.Validate())); err != nil {
 		return eccentric.Gear{}, err
@@ -47,20 +24,6 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	}
 	set, err := gear.WithLead(*e.Eccentric.Lead, eccentric.BothEnds)
 	return set, gearError(e, err)
-}
-
-// hasGear reports whether the file has all sizes that a gear must have.
-func hasGear(e *engine.Engine) bool {
-	for _, size := range []*units.Length{
-		e.Cylinder.Bore, e.Cylinder.Stroke, e.Ports.Steam, e.Ports.Bar, e.Ports.Exhaust, e.Ports.Length,
-		e.Valve.Length, e.Valve.Cavity, e.Eccentric.Travel,
-	} {
-		if size == nil {
-			return false
-		}
-	}
-	return e.Motion.ConnectingRod != nil && e.Motion.EccentricRod != nil &&
-		(e.Eccentric.Advance != nil || e.Eccentric.Lead != nil)
 }
 
 // gearKeys are the keys of what package eccentric names in its errors. Those of

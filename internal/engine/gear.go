@@ -1,0 +1,63 @@
+package engine
+
+import (
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/units"
+)
+
+// Gear returns the valve gear as the file states it, with no advance where the
+// file has the lead instead; false where a size is missing. It is not checked.
+func (e *Engine) Gear() (eccentric.Gear, bool) {
+	for _, size := range []*units.Length{
+		e.Cylinder.Bore, e.Cylinder.Stroke, e.Ports.Steam, e.Ports.Bar, e.Ports.Exhaust, e.Ports.Length,
+		e.Valve.Length, e.Valve.Cavity, e.Eccentric.Travel,
+	} {
+		if size == nil {
+			return eccentric.Gear{}, false
+		}
+	}
+	if e.Motion.ConnectingRod == nil || e.Motion.EccentricRod == nil || e.Eccentric.Advance == nil && e.Eccentric.Lead == nil {
+		return eccentric.Gear{}, false
+	}
+	gear := eccentric.Gear{
+		Stroke:        *e.Cylinder.Stroke,
+		ConnectingRod: *e.Motion.ConnectingRod,
+		Travel:        *e.Eccentric.Travel,
+		EccentricRod:  *e.Motion.EccentricRod,
+		Ports: eccentric.Ports{
+			Steam: *e.Ports.Steam, Bar: *e.Ports.Bar, Exhaust: *e.Ports.Exhaust, Length: *e.Ports.Length,
+		},
+		Valve:           eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
+		InsideAdmission: strings.EqualFold(e.Valve.Admission, "inside"),
+	}
+	if e.Valve.Offset != nil {
+		gear.Valve.Offset = *e.Valve.Offset
+	}
+	if e.Chest.Length != nil {
+		gear.Chest = *e.Chest.Length
+	}
+	if e.Motion.LeverRatio != nil {
+		gear.LeverRatio = *e.Motion.LeverRatio
+	}
+	if e.Eccentric.Advance != nil {
+		gear.Advance = *e.Eccentric.Advance
+	}
+	return gear, true
+}
+
+// doubled suspects the travel where the valve sweeps too far, in words for the end
+// of a complaint; none where the gear itself gives no reason to.
+func (e *Engine) doubled() string {
+	gear, ok := e.Gear()
+	if !ok || e.Eccentric.Advance == nil {
+		return ""
+	}
+	for _, f := range gear.Check() {
+		if f.Code == eccentric.TravelForOffset {
+			return "; or a travel of " + gear.EccentricOffset().String() + ", as this one looks doubled"
+		}
+	}
+	return ""
+}
