@@ -3,6 +3,9 @@ package joint
 import "github.com/valvechest/valvechest/internal/show"
 
 // String returns what there is, each field by its name.
+func (g Grip) String() string { return show.Fields(g) }
+
+// String returns what there is, each field by its name.
 func (l Loads) String() string { return show.Fields(l) }
 
 // String returns what there is, each field by its name.

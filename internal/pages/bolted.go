@@ -263,7 +263,8 @@ func (s *solvedJoint) working() []book.Formula {
 		formulas = append(formulas, book.Formula{
 			Text: fmt.Sprintf("the thread in %s of %s or more, %s engaged, strips at %s; a stud comes to no more than"+
 				" %s + %s = %s",
-				s.into.Material.Name, megapascals(s.grip.Strength), s.grip.Engaged.Text(units.Millimetres, 2), newtons(s.grip.Strips),
+				s.into.Material.Name, megapascals(s.grip.Strength), s.grip.Engaged.Text(units.Millimetres, 2),
+				newtons(s.grip.Strips),
 				newtons(s.grip.Pull-s.load.Working), newtons(s.load.Working), newtons(s.grip.Pull)),
 			Refs: s.grip.Refs,
 		})
