@@ -25,13 +25,21 @@ func surface(v units.Speed) string {
 }
 
 // limitText returns a limit of the spindle, rounded down to what rpm prints.
-func limitText(n units.RotationalSpeed) string {
+func limitText(n units.RotationalSpeed) string { return rpm(roundedDown(n)) }
+
+// roundedDown returns the speed to the whole number at or below it, to a tenth below
+// 100 rev/min; one below a tenth stays as it is.
+func roundedDown(n units.RotationalSpeed) units.RotationalSpeed {
 	const hair = 1e-9
 	step := units.RevPerMinute
 	if n < 100*step {
 		step /= 10
 	}
-	return rpm(units.RotationalSpeed(math.Floor(float64(n/step)+hair)) * step)
+	down := units.RotationalSpeed(math.Floor(float64(n/step)+hair)) * step
+	if down == 0 {
+		return n
+	}
+	return min(down, n) // a hair over is none
 }
 
 func rpm(n units.RotationalSpeed) string {

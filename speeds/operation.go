@@ -91,10 +91,10 @@ func (op Operation) GoverningDiameter() string {
 func (op Operation) ByHandToo() bool { return op == Reaming || op == Tapping || op == DieCutting }
 
 // ByHand reports whether the operation is for the hand, with no speed to set:
-// taps up to 4 mm, which break before a hand is at the switch, and dies of every
-// size (common practice; the precautions say how).
+// taps up to 4 mm, to the hundredth of a millimetre, which break before a hand is at
+// the switch, and dies of every size (common practice; the precautions say how).
 func (op Operation) ByHand(diameter units.Length) bool {
-	return op == DieCutting || op == Tapping && diameter.Cmp(units.MM(4)) <= 0
+	return op == DieCutting || op == Tapping && diameter.Cmp(units.MM(4.005)) < 0 // 0.1575 in is M4 too
 }
 
 // TurnsWork reports whether the work turns and the tool stands still: the lathe's own

@@ -52,10 +52,11 @@ func (p Plan) Set() (n units.RotationalSpeed, ok bool) {
 }
 
 // Most returns the highest spindle speed that both the edge and the limits stand, on
-// whatever machine; zero for what is done by hand.
+// whatever machine; zero for what is done by hand. That of a limit is rounded down, to
+// what the findings print of it.
 func (p Plan) Most() units.RotationalSpeed {
 	if p.Limit.Speed > 0 {
-		return p.Limit.Speed
+		return roundedDown(p.Limit.Speed)
 	}
 	return p.Max
 }
@@ -213,15 +214,18 @@ func (j Job) choose(p *Plan) error {
 			fmt.Sprintf("Keep it not above %s: %s; the edge alone would stand %s.", limitText(lowest.Speed), lowest.Reason, rpm(p.Max)))
 	}
 	if len(j.Machine.steps) == 0 {
-		p.add(NoMachine, finding.Note, source.Refs{}, "No machine was given: the spindle speeds are those that suit the edge, and no step was chosen.",
-			"Give the spindle speeds of the machine.")
+		text := "No machine was given: the spindle speeds are those that suit the edge, and no step was chosen."
+		if p.Limit.Speed > 0 {
+			text = "No machine was given, and no step was chosen: whatever the edge would stand, " + limitText(p.Limit.Speed) + " is the most."
+		}
+		p.add(NoMachine, finding.Note, source.Refs{}, text, "Give the spindle speeds of the machine.")
 		return nil
 	}
 	choice, err := j.Machine.Choose(most)
 	var fast *TooFastError
 	switch {
 	case errors.As(err, &fast):
-		return j.refuse(p, fast.Slowest, lowest, most)
+		return j.refuse(p, fast.Slowest, lowest)
 	case err != nil:
 		return err
 	}
@@ -238,7 +242,7 @@ func (j Job) choose(p *Plan) error {
 
 // refuse says that no step is slow enough for the limit, if there is one, or for
 // the edge.
-func (j Job) refuse(p *Plan, slowest Step, limit *Limit, most units.RotationalSpeed) error {
+func (j Job) refuse(p *Plan, slowest Step, limit *Limit) error {
 	if limit != nil && slowest.Speed > limit.Speed {
 		f := limit.exceeded(fmt.Sprintf("The machine does not run slowly enough: its slowest, %v, is", slowest))
 		p.Findings = append(p.Findings, f)
@@ -252,7 +256,7 @@ func (j Job) refuse(p *Plan, slowest Step, limit *Limit, most units.RotationalSp
 	}
 	p.add(MachineTooFast, finding.Fails, p.Range.Refs,
 		fmt.Sprintf("The machine does not run slowly enough: at its slowest, %v, the edge meets %s at %s; %s with %v is for %s to %s, at most %s here.",
-			slowest, both(j.Diameter), surface(v), j.Material, j.Tool, surface(p.Range.Min), surface(p.Range.Max), rpm(most)),
+			slowest, both(j.Diameter), surface(v), j.Material, j.Tool, surface(p.Range.Min), surface(p.Range.Max), rpm(p.Max)),
 		j.slower(slowest.Speed, v)...)
 	return nil
 }

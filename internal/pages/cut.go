@@ -64,6 +64,8 @@ func spindleSetting(j speeds.Job, plan speeds.Plan) []book.Value {
 	case ok:
 	case forHand(plan):
 		return never("no speed", "by hand")
+	case plan.Findings.OK() && plan.Limit.Speed > 0: // no machine, and a limit below the edge
+		return append(never("", ""), book.Value{Key: "most", Label: "not above", What: turning(plan.Most())})
 	case plan.Findings.OK():
 		return never("", "")
 	case step.Speed == 0 && j.Machine.Slowest().Speed > 0:
@@ -138,9 +140,12 @@ func differing(r speeds.Range) ([]book.Note, error) {
 	if fast.Basis != "" {
 		from = fast.Basis
 	}
-	return []book.Note{{Refs: refs, Text: fmt.Sprintf("Sources differ twofold and more: elsewhere it is %s to %s m/min (the fastest: %s)."+
-		" This is the slowest of them, to start from.",
-		figures(low.In(units.MetrePerMinute), 3), figures(fast.Max.In(units.MetrePerMinute), 3), from)}}, nil
+	elsewhere, most := figures(low.In(units.MetrePerMinute), 3), figures(fast.Max.In(units.MetrePerMinute), 3)
+	if most != elsewhere {
+		elsewhere += " to " + most
+	}
+	return []book.Note{{Refs: refs, Text: fmt.Sprintf("Sources differ twofold and more: elsewhere it is %s m/min (the fastest: %s)."+
+		" This is the slowest of them, to start from.", elsewhere, from)}}, nil
 }
 
 // feedOf is the feed to start from, less what the depth of a hole takes off it. An
@@ -176,6 +181,28 @@ func feedOf(j speeds.Job, plan speeds.Plan) (speeds.Feed, []book.Value, error) {
 func feedSpeedOf(label string, v units.Speed) book.Value {
 	return book.Value{Key: "feed", Label: label, What: book.Number(v.In(units.MillimetrePerMinute), 1, "mm/min", "mm_min").
 		And(book.Number(v.In(units.InchPerMinute), 2, "in/min", ""))}
+}
+
+// tableFeed is how fast the table moves under a milling cutter, whatever the length: at
+// the speed of the spindle that the cut has, for each tooth where their number is not
+// given. The remark says at which speed, where no speed is set.
+func tableFeed(cut cutting.Cut, remark string) ([]book.Value, error) {
+	each := cut.Feed.PerTooth && cut.Teeth == 0
+	if each {
+		cut.Teeth = 1
+		remark = strings.TrimPrefix(remark+", for each tooth of the cutter", ", ")
+	}
+	vf, err := cut.FeedSpeed()
+	v := feedSpeedOf("slide or table moves", vf)
+	v.Remark = remark
+	switch {
+	case each:
+		v.Key = "feed_a_tooth"
+	case remark != "": // the feed has a remark of its own
+		v.Key = "table"
+		return []book.Value{v, feedSpeedOf("", vf)}, err
+	}
+	return []book.Value{v}, err
 }
 
 // drilledTo is how deep the tip of a drill goes for a depth at the full diameter, with the

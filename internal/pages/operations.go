@@ -225,6 +225,12 @@ func (s *step) cut(e *engine.Engine, key string) error {
 		}
 		s.values = append(s.values, slot...)
 	}
+	if f.Note != "" {
+		s.remarks = append(s.remarks, book.Note{Text: "Feed: " + f.Note + "."})
+	}
+	if err := s.eachTooth(cut); err != nil {
+		return e.Errorf(key+".teeth", "%v", err)
+	}
 	if f.Min.IsZero() || s.set() == 0 || f.PerTooth && s.entry.Teeth == 0 {
 		return nil
 	}
@@ -260,6 +266,25 @@ func (s *step) cut(e *engine.Engine, key string) error {
 	s.values = append(s.values, loadOf(load, check)...)
 	s.tell(check.Findings, "")
 	return nil
+}
+
+// eachTooth adds how fast the table moves where the speed of the spindle is known and
+// the teeth of the cutter are not, and where there is no machine, at the most that suits.
+func (s *step) eachTooth(cut cutting.Cut) error {
+	remark := ""
+	if !cut.Operation.Mills() || cut.Feed.Min.IsZero() || !s.plan.Findings.OK() {
+		return nil
+	}
+	switch {
+	case cut.Spindle == 0:
+		cut.Spindle = s.plan.Most()
+		remark = "at " + figures(cut.Spindle.In(units.RevPerMinute), 4) + " rev/min"
+	case !cut.Feed.PerTooth || cut.Teeth > 0: // told with the time
+		return nil
+	}
+	v, err := tableFeed(cut, remark)
+	s.values = append(s.values, v...)
+	return err
 }
 
 // item is what the book has of an operation.

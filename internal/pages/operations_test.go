@@ -408,3 +408,47 @@ func TestDemonstrationIsMachined(t *testing.T) {
 		}
 	}
 }
+
+// The book tells what a program for one operation tells: a table feed where there is no
+// machine or the teeth are not given, the limit of a tap, where a feed comes from.
+func TestBookFeedsTheTable(t *testing.T) {
+	_, text, data := machined(t, `
+[lathe]
+speeds = "50 110 200 360"
+[[operations]]
+part = "port face"
+operation = "fly cutting"
+diameter = "2 1/2 in"
+material = "aluminium"
+[[operations]]
+part = "bracket"
+operation = "milling"
+on = "lathe"
+diameter = "30 mm"
+material = "mild steel"
+`)
+	for _, want := range []string{
+		"slide or table moves 95.5 mm/min 3.76 in/min at 751.9 rev/min", // 0.127 x 751.9, as spindle tells it
+		"Feed: one tool: the finishing feed of turning, for each turn.",
+		"set 360 rev/min", "slide or table moves 9.1 mm/min 0.36 in/min for each tooth of the cutter", // 0.0254 x 360
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing of %q in\n%s", want, text)
+		}
+	}
+	all := data["operations"].([]any)
+	if at(all[0], "feed_mm_min") == nil || at(all[1], "feed_mm_min") != nil || at(all[1], "feed_a_tooth_mm_min") == nil {
+		t.Errorf("%v", all)
+	}
+
+	_, text, data = machined(t, `
+[[operations]]
+part = "column"
+operation = "tapping"
+diameter = "6 mm"
+material = "cast iron"
+`)
+	if !strings.Contains(text, "not above 100 rev/min") || !strings.Contains(text, "100 rev/min is the most") || at(data["operations"].([]any)[0], "most_rev_min") != 100.0 {
+		t.Errorf("%s\n%v", text, data["operations"])
+	}
+}

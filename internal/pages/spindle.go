@@ -66,6 +66,13 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
+	if ask.Mass != nil {
+		limit, err := ask.work().Limit()
+		if err != nil {
+			return book.Book{}, cli.Named("-offset", err)
+		}
+		job.Limits = append(job.Limits, limit)
+	}
 	s := spindle{SpindleQuestion: ask, job: job}
 	if ask.Wheel != nil {
 		if s.wheel, err = holding.CheckRim(job.Material, job.Diameter, *ask.Wheel); err != nil {
@@ -417,6 +424,10 @@ func (s spindle) balance(plan speeds.Plan) (book.Section, finding.List, error) {
 		return book.Section{}, nil, cli.Named("-mass", err)
 	}
 	radius := s.job.Diameter.Scale(0.5)
+	swing, err := s.work().Check(n)
+	if err != nil {
+		return book.Section{}, nil, cli.Named("-mass", err)
+	}
 	opposite, err := s.work().Counterweight(radius)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-offset", err)
@@ -432,7 +443,7 @@ func (s spindle) balance(plan speeds.Plan) (book.Section, finding.List, error) {
 		Formulas: []book.Formula{{Text: fmt.Sprintf("F = m e w^2 = %s kg x %s mm x (%s rev/min)^2 = %s N",
 			figures(s.Mass.In(units.Kilogram), 3), figures(s.Offset.MM(), 4), figures(n.In(units.RevPerMinute), 4),
 			figures(force.In(units.Newton), 3))}},
-	}}}, nil, nil
+	}}}, swing, nil
 }
 
 // published lists every published cutting speed for the pairing, when asked to.

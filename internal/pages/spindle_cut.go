@@ -36,7 +36,10 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 	if f.Note != "" {
 		i.Notes = append(i.Notes, book.Note{Text: "Feed: " + f.Note + "."})
 	}
-	step := plan.Choice.Step.Speed
+	step, ok, err := s.cutsAt(plan)
+	if err != nil {
+		return book.Section{}, nil, cli.Named("-n", err)
+	}
 	if s.job.Operation == speeds.SlotMilling {
 		values, err := slotOf(s.cut(f, step), s.Drills)
 		if err != nil {
@@ -44,11 +47,8 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 		}
 		i.Values = append(i.Values, values...)
 	}
-	if step == 0 || !plan.Findings.OK() {
-		if s.Length != nil || s.Motor != nil {
-			i.Notes = append(i.Notes, book.Note{Text: "Time and motor are not known without a machine that can do it: say -machine."})
-		}
-		return section(i), nil, nil
+	if !ok {
+		return s.withoutSpeed(i, f, plan)
 	}
 	cut := s.cut(f, step)
 	if err := s.time(&i, cut); err != nil {
@@ -56,6 +56,39 @@ func (s spindle) feed(plan speeds.Plan) (book.Section, finding.List, error) {
 	}
 	findings, err := s.motor(&i, cut)
 	return section(i), findings, err
+}
+
+// cutsAt is the spindle speed that feed, minutes and motor are worked out at: the one
+// that runs, else the one to set; not where there is none, or what there is is refused.
+func (s spindle) cutsAt(plan speeds.Plan) (n units.RotationalSpeed, ok bool, err error) {
+	if s.Running == nil {
+		n, ok = plan.Set()
+		return n, ok, nil
+	}
+	found, err := s.job.Check(*s.Running)
+	return *s.Running, plan.Findings.OK() && found.OK(), err
+}
+
+// withoutSpeed is what is known of a cut that has no spindle speed: how fast the table
+// moves under a milling cutter, at the most that suits.
+func (s spindle) withoutSpeed(i book.Item, f speeds.Feed, plan speeds.Plan) (book.Section, finding.List, error) {
+	refused := s.Running != nil || !plan.Findings.OK()
+	switch {
+	case s.Length == nil && s.Motor == nil:
+	case refused:
+		i.Notes = append(i.Notes, book.Note{Text: "Time and motor are not told of what is refused."})
+	default:
+		i.Notes = append(i.Notes, book.Note{Text: "Time and motor are not known without a spindle speed: say -machine, or -n."})
+	}
+	if !refused && s.job.Operation.Mills() {
+		n := plan.Most()
+		vf, err := tableFeed(s.cut(f, n), "at "+figures(n.In(units.RevPerMinute), 4)+" rev/min")
+		if err != nil {
+			return book.Section{}, nil, cli.Named("-teeth", err)
+		}
+		i.Values = append(i.Values, vf...)
+	}
+	return book.Section{Key: "cut", Items: []book.Item{i}}, nil, nil
 }
 
 // threading adds how fast the tool goes along, at the speed at which the machine
@@ -100,18 +133,25 @@ func (s spindle) cut(f speeds.Feed, step units.RotationalSpeed) cutting.Cut {
 // has its depth.
 func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 	known := cut.Operation == speeds.Parting || cut.Operation == speeds.Drilling && !cut.Depth.IsZero() // of itself
-	if s.Length == nil && !known {
-		if !cut.Operation.Mills() || cut.Feed.PerTooth && cut.Teeth == 0 {
-			return nil
+	each := cut.Feed.PerTooth && cut.Teeth == 0
+	if cut.Operation.Mills() && (each || s.Length == nil) {
+		remark := ""
+		if s.Running != nil {
+			remark = "at " + figures(cut.Spindle.In(units.RevPerMinute), 4) + " rev/min"
 		}
-		vf, err := cut.FeedSpeed() // the table is set by it, whatever the length
-		i.Values = append(i.Values, feedSpeedOf("slide or table moves", vf))
-		return cli.Named("-teeth", err)
+		v, err := tableFeed(cut, remark)
+		if err != nil {
+			return cli.Named("-teeth", err)
+		}
+		i.Values = append(i.Values, v...)
+	}
+	if s.Length == nil && !known {
+		return nil
 	}
 	if cut.Operation == speeds.Milling && cut.Teeth == 1 {
 		i.Notes = append(i.Notes, book.Note{Text: "A cutter of one tooth is a fly cutter: ask for fly cutting, which feeds it as a turning tool."})
 	}
-	if cut.Feed.PerTooth && cut.Teeth == 0 {
+	if each {
 		i.Notes = append(i.Notes, book.Note{Text: "The time is not known without the teeth of the cutter: say -teeth."})
 		return nil
 	}

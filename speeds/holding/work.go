@@ -1,9 +1,11 @@
 package holding
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
@@ -23,8 +25,8 @@ type Work struct {
 //	e  offset
 //	w  angular speed
 //
-// It shakes the lathe once a turn; what a lathe stands, nobody prints:
-// [Work.Precautions] has what is common practice. Mechanics. See the Example.
+// It shakes the lathe once a turn; what a lathe stands, nobody prints: [Work.Check] and
+// [Work.Limit] have bounds of our own, [Work.Precautions] what is common practice. Mechanics. See the Example.
 func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 	if err := w.Validate(); err != nil {
 		return 0, err
@@ -33,6 +35,73 @@ func (w Work) Force(n units.RotationalSpeed) (units.Force, error) {
 		return 0, err
 	}
 	return units.Force(float64(w.Mass) * w.Offset.Metres() * float64(n) * float64(n)), nil // F = m e w^2
+}
+
+// What is let go by without a word, and what is not run, in weights of the work. Nobody
+// prints what a lathe stands: both bounds are of our own.
+const (
+	heavySwing   = 1
+	violentSwing = 10
+	gravity      = float64(units.KilogramForce) // g in m/s2
+)
+
+func swingRef() source.Ref {
+	return source.Ref{Kind: source.Derived, Note: "m e w^2 over the weight m g; nobody prints a limit, and once and ten times the weight are bounds of our own"}
+}
+
+// SwingsHeavily is what [Work.Check] finds, a Caution.
+const SwingsHeavily finding.Code = "swings-heavily"
+
+// Check says whether the force that goes round at a spindle speed is above the weight
+// of the work itself, which is [SwingsHeavily]:
+//
+//	F / (m g) = e * w^2 / g
+//
+//	g  9.80665 m/s2; the other symbols as for [Work.Force]
+//
+// It says nothing of less. Nobody prints what a lathe stands: the bound is of our own,
+// and a light lathe may tremble below it. [Work.Limit] is what must not be exceeded.
+// Errors as for [Work.Force]. Mechanics. See the Example.
+func (w Work) Check(n units.RotationalSpeed) (finding.List, error) {
+	force, err := w.Force(n)
+	if err != nil {
+		return nil, err
+	}
+	times := float64(force) / (float64(w.Mass) * gravity) // F/(m g)
+	if !(times > heavySwing) {
+		return nil, nil
+	}
+	return finding.List{{
+		Code: SwingsHeavily, Severity: finding.Caution,
+		Text: fmt.Sprintf("At %.0f rev/min the work pulls round and round with %.0f N, %.1f times its own weight: it shakes the lathe and works its clamps loose.",
+			n.In(units.RevPerMinute), float64(force), times),
+		Remedies: []string{
+			"Balance it with a weight bolted on opposite, with the belt off.",
+			fmt.Sprintf("Unbalanced, keep it below %.0f rev/min, and slower if anything trembles.", math.Floor(w.pulls(heavySwing).In(units.RevPerMinute))),
+		},
+		Refs: source.Of(swingRef()),
+	}}, nil
+}
+
+// Limit returns the speed that work which is set over must not exceed, for
+// [speeds.Job]: where it pulls with ten times its weight.
+//
+//	w = sqrt(10 * g / e)
+//
+// Symbols as for [Work.Check]; 20 mm off the axis it is 668 rev/min. Nobody prints a
+// limit: this one is of our own, and balancing the work comes first. Mechanics. See the
+// Example.
+func (w Work) Limit() (speeds.Limit, error) {
+	if err := w.Validate(); err != nil {
+		return speeds.Limit{}, err
+	}
+	return speeds.Limit{Speed: w.pulls(violentSwing), Ref: swingRef(),
+		Reason: "the work, out of balance, then pulls with ten times its weight: it may come off, or take the lathe off its feet"}, nil
+}
+
+// pulls returns the speed at which the force is so many weights of the work.
+func (w Work) pulls(weights float64) units.RotationalSpeed {
+	return units.RotationalSpeed(math.Sqrt(weights * gravity / w.Offset.Metres())) // w = sqrt(k g/e)
 }
 
 // Speed returns the speed at which the force that goes round reaches the given
