@@ -72,12 +72,12 @@ func TestTwoFormulasForOneShare(t *testing.T) {
 	}
 }
 
-// A builder's question: is M6 in a 5 mm hole 82, 77 or 92 %? All three, each on
-// its own basis. Worked from the profile of ISO 68-1.
+// M5 in a hole of 4.3 mm, 0.7 mm less on a pitch of 0.8: three shares, each on its
+// own basis. Worked from the profile of ISO 68-1. (Invented figures.)
 func ExampleThread_DepthOfThread() {
-	m6 := thread.MustParse("M6")
+	m5 := thread.MustParse("M5")
 	for _, basis := range []thread.Basis{thread.FullDepth, thread.InternalHeight, thread.ThreeQuarterHeight} {
-		depth, err := m6.DepthOfThread(units.MM(5), basis)
+		depth, err := m5.DepthOfThread(units.MM(4.3), basis)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -85,9 +85,9 @@ func ExampleThread_DepthOfThread() {
 		fmt.Printf("%.1f %% of %v\n", 100*depth, basis)
 	}
 	// Output:
-	// 81.5 % of full depth
-	// 92.4 % of internal height
-	// 77.0 % of three-quarter height
+	// 71.3 % of full depth
+	// 80.8 % of internal height
+	// 67.4 % of three-quarter height
 }
 
 // 1/4-20 by D - share 1.299 / n, worked by hand.

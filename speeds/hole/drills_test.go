@@ -12,7 +12,7 @@ import (
 	"github.com/valvechest/valvechest/units/material"
 )
 
-// A builder with drills in steps of 0.05 mm has three for a 6 mm reamer.
+// A drawer in steps of 0.05 mm has three drills for a 6 mm reamer.
 func ExampleReaming_Drills() {
 	mine, _ := gauge.ParseSet("1-6x0.05 mm")
 	gunmetal, _ := material.Lookup("gunmetal")
