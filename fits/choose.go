@@ -91,9 +91,17 @@ func outside(name string, r FitLimits, wanted Band) (units.Length, finding.List)
 	return by, finding.List{{
 		Code: OutsideWanted,
 		Text: fmt.Sprintf("%s does not stay within the wanted %s: it may lie %s outside.",
-			name, bothEnds(wanted.Min, wanted.Max), both(by)),
+			name, bothEnds(wanted.Min, wanted.Max), smallBoth(by)),
 		Remedies: []string{"Make the shaft to the hole as it came out, or widen what is wanted."},
 	}}
+}
+
+// smallBoth is [both] with another place for less than a micron.
+func smallBoth(l units.Length) string {
+	if l.Cmp(units.Micron(1)) >= 0 {
+		return both(l)
+	}
+	return l.Decimal(units.Millimetres, 4) + " mm (" + l.Decimal(units.Thousandths, 2) + " thou)"
 }
 
 // better orders two fits by how far they lie outside a band, and then by how far

@@ -16,6 +16,27 @@ type AsCut struct {
 	Findings  finding.List
 }
 
+// CheckWanted says whether the clearance of two parts that are made lies outside a
+// band that was wanted, by how much, and what mends it. Source: arithmetic.
+func (r AsCut) CheckWanted(wanted Band) finding.List {
+	f := finding.Finding{Code: OutsideWanted, Severity: finding.Fails}
+	tight, loose := wanted.Min.Sub(r.Clearance), r.Clearance.Sub(wanted.Max)
+	is := fmt.Sprintf("The clearance is %s, and %s is wanted: ", both(r.Clearance), bothEnds(wanted.Min, wanted.Max))
+	switch {
+	case tight.Sign() > 0:
+		f.Text = is + "the shaft is too big by " + both(tight) + "."
+		f.Remedies = []string{fmt.Sprintf("Take %s off the shaft: turning it is easier, and truer, than opening the hole.",
+			bothEnds(tight, wanted.Max.Sub(r.Clearance)))}
+	case loose.Sign() > 0:
+		f.Text = is + "the shaft is too small by " + both(loose) + "."
+		f.Remedies = []string{fmt.Sprintf("Make a shaft larger by %s, or bush the hole.",
+			bothEnds(loose, r.Clearance.Sub(wanted.Min)))}
+	default:
+		return nil
+	}
+	return finding.List{f}
+}
+
 // Measured returns what two parts that are already made do to each other, and
 // what can be done about it. Interference is held against the rules of thumb for
 // press fits, which reach from half a thou to two thou per inch of diameter, and

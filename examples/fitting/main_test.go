@@ -72,6 +72,20 @@ func TestAnswers(t *testing.T) {
 		// Ground bar as it is bought: shaft basis.
 		{[]string{"-d", "6 mm", "-bar", "h6", "H8/f7"}, []string{"SHAFT BASIS, where the shaft is bar of h6 as it is bought",
 			"fit F8/h6 hole F8 6.010 to 6.028 mm", "clearance 0.010 to 0.036 mm"}},
+		// Holes for bought bar come first, as the book has them; H8/f7 is still there for a
+		// shaft that is turned. F8 at 6 mm is 10 to 28 um, h6 0 to 8 below.
+		{[]string{"-d", "6 mm", "-bar", "h6", "-least", "0.01 mm", "-most", "0.03 mm"}, []string{
+			"HOLES for a bar of h6 as it is bought, best first ---", "F8/h6, clearance fit, 6.0 um (0.24 thou) outside hole F8 6.010 to 6.028 mm",
+			"bar h6 5.992 to 6.000 mm", "H8/f7", "F8/h6 does not stay within the wanted"}},
+		{[]string{"-d", "1/4 in", "-own", "1/4 in", "-least", "0.5 thou", "-most", "2 thou"}, []string{"BY REAMER", "on a bar of class h8"}},
+		{[]string{"-shaft", "6.01 mm", "-own", "6 mm, 6.02 mm", "-least", "0.01 mm", "-most", "0.04 mm"}, []string{
+			"hole 6.020 to 6.050 mm", "on the shaft as it is", "reamer 6.02 mm"}},
+		// Both parts made, and what was wanted of them.
+		{[]string{"-d", "20 mm", "-hole", "20.03 mm", "-shaft", "20 mm", "H7/f7"}, []string{"they go together yes", "clearance wanted 0.020 to 0.062 mm"}},
+		// A part made to its mate for a fit is as tight as the fit.
+		{[]string{"-d", "1/8 in", "-hole", "0.1255 in", "FN2"}, []string{"hole of 0.1255 in (3.1877 mm) as it came out", "shaft 3.1928 to 3.2131 mm",
+			"interference 0.005 to 0.025 mm", "8.0 thou per inch, above the rules of the trade", "Measure, and try a mate, only with the spindle stopped"}},
+		{[]string{"-d", "6 mm", "-least", "0.01 mm", "-most", "0.03 mm"}, []string{"RC3 does not stay within the wanted 0.010 to 0.030 mm (0.39 to 1.18 thou): it may lie 0.0005 mm (0.02 thou) outside"}},
 		// FI-09, after the bush was turned: 0.5 thou on 5/16.
 		{[]string{"-hole", "5/16 in", "-shaft", "0.313 in"}, []string{"they go together yes interference 0.0127 mm 0.50 thou 0.0016 of the diameter"}},
 		{[]string{"-h"}, []string{"usage: fitting [flags] FIT", "-own REAMERS"}},
@@ -103,11 +117,29 @@ func TestDoesNotGo(t *testing.T) {
 	}
 }
 
+// Two parts that go together are not yet the fit that was wanted.
+func TestNotAsWanted(t *testing.T) {
+	for _, test := range []struct{ shaft, want string }{
+		{"20 mm", "WILL NOT WORK - The clearance is 0.030 mm (1.18 thou), and 0.010 to 0.020 mm (0.39 to 0.79 thou) is wanted: the shaft is too small by " +
+			"0.010 mm (0.39 thou). > Make a shaft larger by 0.010 to 0.020 mm (0.39 to 0.79 thou), or bush the hole."},
+		{"20.025 mm", "the shaft is too big by 0.005 mm (0.20 thou). > Take 0.005 to 0.015 mm (0.20 to 0.59 thou) off the shaft"},
+	} {
+		status, out, errs := do("-hole", "20.03 mm", "-shaft", test.shaft, "-least", "0.01 mm", "-most", "0.02 mm")
+		if status != 1 || errs != "" || !strings.Contains(out, test.want) || !strings.Contains(out, "they go together yes") {
+			t.Errorf("%s: %d, %s, %s", test.shaft, status, out, errs)
+		}
+	}
+	if status, _, _ := do("-hole", "20.03 mm", "-shaft", "20.015 mm", "-least", "0.01 mm", "-most", "0.02 mm"); status != 0 {
+		t.Errorf("as wanted: %d", status)
+	}
+}
+
 // Nothing runs over the edge of a page of 78 characters.
 func TestWidth(t *testing.T) {
 	for _, args := range [][]string{
 		{"-d", "10 mm", "H7/g6"}, {"-d", "3/4 in", "RC4"}, {"3150H7/h6"}, {"-d", "9.5 mm", "-least", "0.5 thou", "-most", "2 thou"},
 		{"1.5JS01/js01"}, {"-h"}, {"-d", "100 mm", "-least", "-0.1 mm", "-most", "-0.01 mm"}, {"-d", "1 in", "LC2"},
+		{"-d", "6 mm", "-bar", "h6", "-own", "6 mm", "-least", "0.01 mm", "-most", "0.03 mm"}, {"-hole", "1.003 in", "-shaft", "1.0012 in"},
 	} {
 		var out, errs bytes.Buffer
 		program().Do(args, &out, &errs)
@@ -218,6 +250,13 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-d", "20 mm", "-packing", "O-ring", "H7/g6"}, "-packing: beside a fit"},
 		{[]string{"-d", "20 mm", "-packing", "metal rings", "-piston", "mild steel"}, "-packing: metal of a piston"},
 		{[]string{"-hole", "0.02 mm", "-least", "0.05 mm", "-most", "0.08 mm"}, "-hole: size of its mate"},
+		{[]string{"-d", "20 mm", "-piston", "brass", "H7/f7"}, "-piston: of no use here; accepted: it with -packing"},
+		{[]string{"-hole", "20 mm", "-bar", "h6", "-least", "1 thou", "-most", "2 thou"}, "-bar: of no use here"},
+		{[]string{"-hole", "20 mm", "-own", "20 mm", "-least", "1 thou", "-most", "2 thou"}, "-own: of no use here"},
+		{[]string{"-d", "20 mm", "-step", "0.01 mm", "-least", "1 thou", "-most", "2 thou"}, "-step: of no use here"},
+		{[]string{"-hole", "20 mm", "-shaft", "20 mm", "-step", "0.01 mm"}, "-step: of no use here"},
+		{[]string{"-d", "25 mm", "-hole", "20.03 mm", "-least", "1 thou", "-most", "2 thou"}, "-hole: 20.03 mm, and -d says 25 mm"},
+		{[]string{"-d", "6 mm", "-bar", "f7", "-least", "1 thou", "-most", "2 thou"}, "-bar: class of the bar f7"},
 		{[]string{"-reamers", "6 mm", "10H7/g6"}, "-reamers: no such flag"},
 	} {
 		status, out, errs := do(test.args...)

@@ -35,10 +35,13 @@ type FittingQuestion struct {
 // Fitting answers the question.
 func Fitting(ask FittingQuestion) (book.Book, error) {
 	const both = "accepted: a fit, or a wanted clearance by both -least and -most"
+	choose := ask.Least != nil || ask.Most != nil
+	if err := ask.surplus(choose); err != nil {
+		return book.Book{}, err
+	}
 	if ask.HoleIs != nil || ask.ShaftIs != nil || ask.Packing != nil {
 		return ask.measured()
 	}
-	choose := ask.Least != nil || ask.Most != nil
 	switch {
 	case choose && ask.Fit != "":
 		return book.Book{}, cli.ErrUsage("a fit beside -least or -most; " + both)
@@ -47,7 +50,7 @@ func Fitting(ask FittingQuestion) (book.Book, error) {
 	case choose && ask.Nominal == nil:
 		return book.Book{}, cli.Named("-d", errors.New(`no size; accepted: "10 mm" beside the wanted clearance`))
 	case choose:
-		return chosenFits(*ask.Nominal, fits.Band{Min: *ask.Least, Max: *ask.Most})
+		return ask.chosenFits(*ask.Nominal, fits.Band{Min: *ask.Least, Max: *ask.Most})
 	case ask.Fit == "":
 		return book.Book{}, cli.ErrUsage("fit: missing; accepted: H7/g6, 10H7/g6 or RC4, or -least and -most")
 	}
@@ -80,6 +83,40 @@ func Fitting(ask FittingQuestion) (book.Book, error) {
 	}
 	b.Sections = append(b.Sections, reaming, gauges, workingOfFit(a))
 	return b, nil
+}
+
+// surplus refuses what was given and would not be used: nothing is passed over in
+// silence.
+func (ask FittingQuestion) surplus(choose bool) error {
+	one, both := ask.HoleIs != nil || ask.ShaftIs != nil, ask.HoleIs != nil && ask.ShaftIs != nil
+	for _, f := range []struct {
+		flag     string
+		unused   bool
+		accepted string
+	}{
+		{"-piston", ask.Piston != nil && ask.Packing == nil, "it with -packing"},
+		{"-step", ask.Step != nil && choose && !one, "it with a fit, or with -hole or -shaft"},
+		{"-step", ask.Step != nil && both, "it with a fit, or with one of -hole and -shaft"},
+		{"-own", ask.Own != nil && (ask.HoleIs != nil || ask.Packing != nil), "it with a fit, with -shaft, or with -least and -most"},
+		{"-bar", ask.Bar != nil && (one || ask.Packing != nil), "it with a fit, or with -least and -most; a bar that is measured is -shaft"},
+	} {
+		if f.unused {
+			return cli.Named(f.flag, fmt.Errorf("of no use here; accepted: %s", f.accepted))
+		}
+	}
+	for _, part := range []struct {
+		flag string
+		is   *units.Length
+	}{{"-hole", ask.HoleIs}, {"-shaft", ask.ShaftIs}} {
+		if ask.Nominal == nil || part.is == nil || ask.Nominal.Sign() <= 0 {
+			continue
+		}
+		if part.is.Sub(*ask.Nominal).Abs().Cmp(ask.Nominal.Scale(0.1)) > 0 {
+			return cli.Named(part.flag,
+				fmt.Errorf("%v, and -d says %v; accepted: a size within a tenth of the nominal one", *part.is, *ask.Nominal))
+		}
+	}
+	return nil
 }
 
 // read reads the fit, with the size in front of it or beside it.
@@ -256,29 +293,34 @@ func (ask FittingQuestion) reaming(nominal units.Length, r fits.FitLimits) (book
 	if class.Feature() != fits.Shaft {
 		return s, cli.Named("-bar", fmt.Errorf("%v is a class for holes; accepted: a class for shafts, such as h8", class))
 	}
-	for _, way := range []struct {
-		key, title string
-		shaft      fits.Limits
-	}{
-		{"shaft_turned", "the shaft turned to its limits", r.Shaft},
-		{"bar_as_it_is", fmt.Sprintf("on a bar of class %s, %s, as it is", class,
-			bar.Text(units.Millimetres, micronPlaces(bar))), bar},
-	} {
-		list, err := fits.Reaming{Reamers: reamers, Shaft: way.shaft, Clearance: r.Clearance}.Choose()
+	if !r.Shaft.Max.IsZero() { // zero where a clearance is wanted, and no fit
+		item, err := reamed("shaft_turned", "the shaft turned to its limits", reamers, r.Shaft, r.Clearance)
 		if err != nil {
-			return s, cli.Named("-own", err)
+			return s, err
 		}
-		best := list[0]
-		s.Items = append(s.Items, book.Item{Key: way.key, Title: way.title, Values: []book.Value{
-			{Key: "shaft", What: sizesThou(way.shaft), Refs: way.shaft.Refs},
-			{Key: "reamer", Label: "reamer", What: book.Word(best.Reamer.Name), Refs: best.Reamer.Refs},
-			{Key: "hole", Label: "hole H7", What: sizesThou(best.Result.Hole), Refs: best.Result.Hole.Refs},
-			clearanceValue(best.Result),
-			{Key: "kind", What: book.Word(best.Result.Kind.String())},
-			outsideValue(best.Outside),
-		}, Findings: best.Findings.At(way.title)})
+		s.Items = append(s.Items, item)
 	}
-	return s, nil
+	title := fmt.Sprintf("on a bar of class %s, %s, as it is", class, bar.Text(units.Millimetres, micronPlaces(bar)))
+	item, err := reamed("bar_as_it_is", title, reamers, bar, r.Clearance)
+	s.Items = append(s.Items, item)
+	return s, err
+}
+
+// reamed is the reamer that suits best, and what fit it makes on a shaft.
+func reamed(key, title string, reamers gauge.Set, shaft fits.Limits, clearance fits.Band) (book.Item, error) {
+	list, err := fits.Reaming{Reamers: reamers, Shaft: shaft, Clearance: clearance}.Choose()
+	if err != nil {
+		return book.Item{}, cli.Named("-own", err)
+	}
+	best := list[0]
+	return book.Item{Key: key, Title: title, Values: []book.Value{
+		{Key: "shaft", What: sizesThou(shaft), Refs: shaft.Refs},
+		{Key: "reamer", Label: "reamer", What: book.Word(best.Reamer.Name), Refs: best.Reamer.Refs},
+		{Key: "hole", Label: "hole H7", What: sizesThou(best.Result.Hole), Refs: best.Result.Hole.Refs},
+		clearanceValue(best.Result),
+		{Key: "kind", What: book.Word(best.Result.Kind.String())},
+		outsideValue(best.Outside),
+	}, Findings: best.Findings.At(title)}, nil
 }
 
 // outsideValue says how far a clearance may lie outside what is wanted.
@@ -296,8 +338,9 @@ func outsideValue(by units.Length) book.Value {
 const shownFits = 3
 
 // chosenFits ranks the fits of both standards by how well they keep a wanted
-// clearance, and puts the rules of thumb beside them.
-func chosenFits(nominal units.Length, wanted fits.Band) (book.Book, error) {
+// clearance, and puts the rules of thumb beside them. For a bar that is bought the
+// holes come first, as the shaft is not turned.
+func (ask FittingQuestion) chosenFits(nominal units.Length, wanted fits.Band) (book.Book, error) {
 	metric, err := fits.Choose(nominal, wanted, fits.HoleBasis)
 	if err != nil {
 		name := "-d"
@@ -310,10 +353,17 @@ func chosenFits(nominal units.Length, wanted fits.Band) (book.Book, error) {
 		Title:       fmt.Sprintf("%s, clearance wanted %s", nominal, bandText(wanted)),
 		Precautions: []finding.Precaution{measureAtRest},
 	}
+	if ask.Bar != nil {
+		section, findings, err := ask.holesForBar(nominal, wanted)
+		if err != nil {
+			return book.Book{}, err
+		}
+		b.Sections, b.Findings = append(b.Sections, section), append(b.Findings, findings...)
+	}
 	iso := book.Section{Key: "iso_286", Title: "PREFERRED FITS OF ISO 286 on hole basis, best first", List: true}
 	for i, c := range metric[:min(shownFits, len(metric))] {
 		a := askedISO(c.Fit, c.Result)
-		if i == 0 {
+		if i == 0 && ask.Bar == nil {
 			b.Findings = append(b.Findings, append(c.Findings, a.findings.At(a.name)...)...)
 		}
 		use := book.Value{Key: "use", Label: "use", What: book.Word(a.use), Refs: c.Refs}
@@ -326,15 +376,46 @@ func chosenFits(nominal units.Length, wanted fits.Band) (book.Book, error) {
 	}
 	for i, c := range inch[:min(shownFits, len(inch))] {
 		a := asked{name: c.Fit.String(), limits: c.Result.FitLimits}
-		if i == 0 {
+		if i == 0 && ask.Bar == nil {
 			b.Findings = append(b.Findings, append(c.Findings, c.Result.Check().At(a.name)...)...)
 		}
 		use := book.Value{Key: "use", Label: "use", What: book.Word(c.Fit.Use())}
 		b41.Items = append(b41.Items, chosenItem(a, c.Outside, use))
 	}
+	b.Sections = append(b.Sections, iso, b41)
+	if ask.Own != nil {
+		reaming, err := ask.reaming(nominal, fits.FitLimits{Clearance: wanted})
+		if err != nil {
+			return book.Book{}, err
+		}
+		b.Sections = append(b.Sections, reaming)
+	}
 	rules, err := rulesOfThumb(nominal, wanted)
-	b.Sections = []book.Section{iso, b41, rules}
+	b.Sections = append(b.Sections, rules)
 	return b, err
+}
+
+// holesForBar ranks the holes for a bar that is bought and left as it is.
+func (ask FittingQuestion) holesForBar(nominal units.Length, wanted fits.Band) (book.Section, finding.List, error) {
+	list, err := ask.Bar.ChooseHole(nominal, wanted)
+	if err != nil {
+		return book.Section{}, nil, cli.Named("-bar", err)
+	}
+	s := book.Section{Key: "on_bar", Title: fmt.Sprintf("HOLES for a bar of %v as it is bought, best first", *ask.Bar), List: true}
+	var findings finding.List
+	for i, c := range list[:min(shownFits, len(list))] {
+		a := askedISO(c.Fit, c.Result)
+		if i == 0 {
+			findings = append(c.Findings, a.findings.At(a.name)...)
+		}
+		item := chosenItem(a, c.Outside, book.Value{Key: "use", Label: "use", What: book.Word(c.Name + ": " + c.Use), Refs: c.Refs})
+		item.Values = append([]book.Value{
+			{Key: "hole", Label: "hole " + a.hole, What: sizesThou(c.Result.Hole), Refs: c.Result.Hole.Refs},
+			{Key: "shaft", Label: "bar " + a.shaft, What: sizesThou(c.Result.Shaft), Refs: c.Result.Shaft.Refs},
+		}, item.Values...)
+		s.Items = append(s.Items, item)
+	}
+	return s, findings, nil
 }
 
 func chosenItem(a asked, outside units.Length, use book.Value) book.Item {

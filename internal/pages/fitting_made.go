@@ -3,12 +3,14 @@ package pages
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 )
 
@@ -16,7 +18,7 @@ import (
 // the other is made.
 func (ask FittingQuestion) measured() (book.Book, error) {
 	if ask.HoleIs != nil && ask.ShaftIs != nil {
-		return bothMade(*ask.HoleIs, *ask.ShaftIs)
+		return ask.bothMade(*ask.HoleIs, *ask.ShaftIs)
 	}
 	band, name, refs, err := ask.wantedBand()
 	if err != nil {
@@ -33,6 +35,8 @@ func (ask FittingQuestion) measured() (book.Book, error) {
 	if err != nil {
 		return book.Book{}, cli.Named(flag, err)
 	}
+	clearance := clearanceValue(r)
+	clearance.Refs = refs.Refs
 	mate, limits := fits.Shaft, r.Shaft
 	if part == fits.Shaft {
 		mate, limits = fits.Hole, r.Hole
@@ -49,16 +53,34 @@ func (ask FittingQuestion) measured() (book.Book, error) {
 		}
 		micrometers.Items = append(micrometers.Items, book.Item{Title: "one that shows " + scaleOf(step).text(), Values: values})
 	}
-	return book.Book{
-		Title: fmt.Sprintf("%v of %v as it came out, %v made to it for %s", part, *came, mate, name),
+	b := book.Book{
+		Title:    fmt.Sprintf("%v of %s as it came out, %v made to it for %s", part, cameText(*came), mate, name),
+		Findings: r.Check(), Precautions: []finding.Precaution{measureAtRest},
 		Sections: []book.Section{{Key: "limits", Items: []book.Item{{Values: []book.Value{
 			{Key: mate.String(), Label: mate.String(), What: sizesThou(limits)},
 			{Key: mate.String() + "_mean", Label: "  mean, to aim at", What: exactly(limits.Mean())},
 			{Key: part.String(), Label: part.String() + ", measured", What: exactly(*came)},
-			{Key: "clearance", Label: "clearance", What: clearanceThou(r.Clearance), Refs: refs.Refs},
+			clearance,
 			{Key: "kind", What: book.Word(r.Kind.String())},
 		}}}}, micrometers},
-	}, nil
+	}
+	if ask.Own != nil {
+		item, err := reamed("shaft_as_it_is", "on the shaft as it is", *ask.Own, r.Shaft, band)
+		if err != nil {
+			return book.Book{}, err
+		}
+		b.Sections = append(b.Sections, book.Section{Key: "reaming", Title: "BY REAMER", Items: []book.Item{item}})
+	}
+	return b, nil
+}
+
+// cameText is a measured size in a sentence: in inches too where it is no whole
+// number of microns.
+func cameText(l units.Length) string {
+	if l.Picometres()%units.Micron(1).Picometres() == 0 {
+		return l.String()
+	}
+	return l.Text(units.Inches, 4) + " (" + exactMM(l) + " mm)"
 }
 
 // wantedBand is the clearance that the part is made to: of a fit, of a piston's
@@ -73,7 +95,7 @@ func (ask FittingQuestion) wantedBand() (fits.Band, string, fits.Rule, error) {
 		nominal = ask.ShaftIs
 	}
 	switch {
-	case ask.Packing != nil && (ask.Fit != "" || ask.Least != nil || ask.Most != nil || ask.ShaftIs != nil):
+	case ask.Packing != nil && (ask.Fit != "" || ask.Least != nil || ask.Most != nil || ask.ShaftIs != nil && ask.HoleIs == nil):
 		return fits.Band{}, "", none, cli.Named("-packing", errors.New("beside a fit, -least, -most or -shaft; accepted: -d or -hole, and -packing"))
 	case ask.Packing != nil && nominal == nil:
 		return fits.Band{}, "", none, cli.Named("-d", errors.New(`no bore; accepted: "20 mm", or -hole with what it measures`))
@@ -101,8 +123,9 @@ func (ask FittingQuestion) wantedBand() (fits.Band, string, fits.Rule, error) {
 	return band, "a clearance of " + bandText(band), none, nil
 }
 
-// bothMade says what two parts that are made do to each other.
-func bothMade(hole, shaft units.Length) (book.Book, error) {
+// bothMade says what two parts that are made do to each other, and whether that is
+// what was wanted.
+func (ask FittingQuestion) bothMade(hole, shaft units.Length) (book.Book, error) {
 	r, err := fits.Measured(hole, shaft)
 	if err != nil {
 		name := "-hole"
@@ -115,22 +138,42 @@ func bothMade(hole, shaft units.Length) (book.Book, error) {
 	if r.Kind == fits.Interference {
 		what, size = "interference", size.Neg()
 	}
+	var wanted book.Value
+	if ask.Fit != "" || ask.Least != nil || ask.Most != nil || ask.Packing != nil {
+		band, name, rule, err := ask.wantedBand()
+		if err != nil {
+			return book.Book{}, err
+		}
+		r.Findings = append(r.CheckWanted(band), r.Findings...)
+		wanted = book.Value{Key: "clearance_wanted", Label: "clearance wanted", What: clearanceThou(band), Remark: name, Refs: rule.Refs}
+		if ask.Fit == "" && ask.Packing == nil {
+			wanted.Remark = ""
+		}
+	}
 	share := r.Share
 	if share < 0 {
 		share = -share
 	}
+	values := []book.Value{
+		{Key: "go_together", Label: "they go together", What: book.Answer(!slices.ContainsFunc(r.Findings, tooBig))},
+		{Key: "kind", What: book.Word(r.Kind.String())},
+		{Key: "measured_clearance", What: book.LengthThou(r.Clearance, 3, 2)},
+		{Key: "difference", Label: what, What: exactly(size), Remark: fmt.Sprintf("%.4f of the diameter, %.1f thou per inch", share, 1000*share)},
+		{Key: "hole", Label: "hole, measured", What: exactly(hole)},
+		{Key: "shaft", Label: "shaft, measured", What: exactly(shaft)},
+	}
+	if wanted.Key != "" {
+		values = append(values, wanted)
+	}
 	return book.Book{
-		Title: fmt.Sprintf("A shaft of %v in a hole of %v", shaft, hole), Findings: r.Findings,
-		Sections: []book.Section{{Key: "limits", Items: []book.Item{{Values: []book.Value{
-			{Key: "go_together", Label: "they go together", What: book.Answer(r.Findings.OK())},
-			{Key: "kind", What: book.Word(r.Kind.String())},
-			{Key: "measured_clearance", What: book.LengthThou(r.Clearance, 3, 2)},
-			{Key: "difference", Label: what, What: exactly(size), Remark: fmt.Sprintf("%.4f of the diameter, %.1f thou per inch", share, 1000*share)},
-			{Key: "hole", Label: "hole, measured", What: exactly(hole)},
-			{Key: "shaft", Label: "shaft, measured", What: exactly(shaft)},
-		}}}}},
+		Title:    fmt.Sprintf("A shaft of %s in a hole of %s", cameText(shaft), cameText(hole)),
+		Findings: r.Findings, Precautions: []finding.Precaution{measureAtRest},
+		Sections: []book.Section{{Key: "limits", Items: []book.Item{{Values: values}}}},
 	}, nil
 }
+
+// tooBig reports whether a shaft is too big for its hole.
+func tooBig(f finding.Finding) bool { return f.Code == fits.BeyondPress }
 
 // onBarSection is the same fit on shaft basis, for bar that is bought and left as
 // it is; none where there is no such fit.
