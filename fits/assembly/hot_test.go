@@ -15,9 +15,12 @@ import (
 // heated is a hub of some material that is heated for a shaft of 20 mm.
 func heatedHub(t *testing.T, name string, at float64) assembly.ShrinkResult {
 	t.Helper()
-	room := units.Celsius(20)
+	room, hub := units.Celsius(20), lookup(t, name)
+	if !hub.Expansion.Known() {
+		hub.Expansion = expanding(name, 27e-6).Expansion
+	}
 	r, err := assembly.Shrink{
-		Diameter: units.MM(20), Interference: units.MM(0.02), Clearance: units.MM(0.02), Hub: lookup(t, name),
+		Diameter: units.MM(20), Interference: units.MM(0.02), Clearance: units.MM(0.02), Hub: hub,
 		Shaft: lookup(t, "mild steel"), Room: room, HubAt: units.Celsius(at), ShaftAt: room,
 	}.Solve()
 	if err != nil {
@@ -164,5 +167,56 @@ func TestPressedCold(t *testing.T) {
 		if !found || !warned(r.Precautions, "stand clear of the line of the press") {
 			t.Errorf("%v: %v %v", test.over, r.Findings, r.Precautions)
 		}
+	}
+}
+
+// From where each metal loses what it was bought for, a degree below and above.
+func TestHeatLimits(t *testing.T) {
+	for name, limit := range map[string]float64{
+		"aluminium": 175, "mild steel": 250, "stainless steel 304": 425, "cast iron": 400, "brass": 250, "gunmetal": 250,
+		"copper": 250, "zinc alloy": 100, "PTFE": 200,
+	} {
+		for _, above := range []float64{-1, 1} {
+			said := false
+			for _, f := range heatedHub(t, name, limit+above).Findings {
+				said = said || f.Code == assembly.HubTooHot && f.Severity >= finding.Caution
+			}
+			if said != (above > 0) {
+				t.Errorf("%s at %g: too hot %t", name, limit+above, said)
+			}
+		}
+	}
+}
+
+// Zinc alloys give off zinc fume, plastics their own; an alloy that melts below the
+// end of the expansions is no longer a hub there.
+func TestHotZincPlasticAndLowMelting(t *testing.T) {
+	for _, test := range []struct {
+		name string
+		at   float64
+		code finding.Code
+		want bool
+	}{
+		{"zinc alloy", 399, assembly.ZincFume, false}, {"zinc alloy", 401, assembly.ZincFume, true}, {"cast iron", 401, assembly.ZincFume, false},
+		{"PTFE", 59, assembly.HotPlastic, false}, {"PTFE", 61, assembly.HotPlastic, true}, {"brass", 61, assembly.HotPlastic, false},
+	} {
+		said := false
+		for _, p := range heatedHub(t, test.name, test.at).Precautions {
+			said = said || p.Code == test.code
+		}
+		if said != test.want {
+			t.Errorf("%s at %g: %s %t", test.name, test.at, test.code, said)
+		}
+	}
+	soft := expanding("zinc alloy", 27e-6)
+	soft.Melts = lookup(t, "zinc alloy").Melts
+	soft.Melts.Value = units.Celsius(220)
+	s := assembly.Shrink{
+		Diameter: units.MM(20), Interference: units.MM(0.02), Hub: soft, Shaft: lookup(t, "mild steel"),
+		Room: units.Celsius(20), HubAt: units.Celsius(230), ShaftAt: units.Celsius(20),
+	}
+	r, err := s.Solve()
+	if err != nil || !r.Unknown || !r.AtAssembly.IsZero() || !has(r.Findings, finding.Danger, "begins to melt at 220 degrees C") {
+		t.Errorf("%+v, %v", r, err)
 	}
 }
