@@ -29,7 +29,7 @@ func TestAnswers(t *testing.T) {
 			[]string{"WILL NOT WORK - The parts do not go together", "23.6 ppm/K"}},
 		// Nobody says what clearance assembly needs: a thousandth of the diameter,
 		// 20 + (0.0762 - 0)/(23.6e-6 x 25.4) = 147.1 degrees C by hand.
-		{"no clearance given", []string{"-d", "1 in", "-over", "2 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
+		{"FI-03, how hot", []string{"-d", "1 in", "-over", "2 thou", "-hub", "aluminium", "-hub-at", "200 degF"}, 1,
 			[]string{"clearance wanted 0.0254 mm 1.00 thou", "the hub needs 147 deg C 297 deg F with the shaft as it is",
 				"hub needed = 20 degrees C + (0.0762 mm - 0.0000 mm) / (23.6 ppm/K x 25.4 mm) = 147 degrees C (297 degrees F)",
 				// 0.0322 mm of 25.4 mm: by the mean expansion -88 degrees C, and as steel

@@ -27,7 +27,7 @@ type Adhesive struct {
 // data sheet of the one in the bottle goes before them.
 func GenericRetainer() Adhesive {
 	return Adhesive{
-		Name:    "retaining compound, generic figures",
+		Name:    "generic retaining compound",
 		Shear:   Range[units.Pressure]{10 * units.Megapascal, 30 * units.Megapascal},
 		Gap:     fits.Band{Min: units.MM(0.02), Max: units.MM(0.15)},
 		Service: units.Celsius(150), Release: units.Celsius(250),
@@ -112,7 +112,7 @@ func (b Bond) judge(r *BondResult) {
 	}
 	if a.Refs.Recalled() {
 		f := said(list, AdhesiveRecalled, finding.Caution,
-			"The strength of the %s is from memory and gives a first estimate.", a.Name)
+			"Figures of the %s are from memory and give a first estimate.", a.Name)
 		f.Remedies, f.Refs = []string{"Put in the data sheet of the grade in hand."}, a.Refs
 	}
 	if b.Length.Cmp(b.Diameter.Scale(1.5)) > 0 {
@@ -125,6 +125,8 @@ func (b Bond) judge(r *BondResult) {
 	f.Refs = source.Of(source.Practice())
 	list.Sort()
 
+	r.Precautions = append(r.Precautions, care(WetAdhesive, "Keep the uncured compound off the skin and out of the eyes, "+
+		"with good air: it makes many people sensitive to it for good. Its safety sheet goes before this."))
 	release := "the release temperature of the data sheet"
 	if a.Release != 0 {
 		release = degrees(a.Release)

@@ -49,10 +49,11 @@ const (
 	AirIsNoProof    finding.Code = "air-is-no-proof"
 	RingButts       finding.Code = "ring-butts"
 	RingButtsEarly  finding.Code = "ring-butts-in-cold-cylinder"
+	RingGapWide     finding.Code = "ring-gap-wide"
+	RingGapMissing  finding.Code = "ring-gap-not-given"
 
 	// A piston in its bore
 	OutsidePistonRules finding.Code = "outside-piston-rules" // a clearance that no rule of practice has
-	RingGapMissing     finding.Code = "ring-gap-not-given"
 
 	// Bond, GrubScrew and Holds
 	GapTooSmall      finding.Code = "adhesive-gap-too-small"
@@ -61,6 +62,7 @@ const (
 	LongBond         finding.Code = "bond-too-long-to-share"
 	AdhesiveRecalled finding.Code = "adhesive-from-memory"
 	TakesHold        finding.Code = "adhesive-takes-hold-at-once"
+	WetAdhesive      finding.Code = "wet-adhesive"
 	HotAdhesive      finding.Code = "hot-adhesive"
 	ScrewProportion  finding.Code = "screw-out-of-proportion"
 	HoldingSpread    finding.Code = "screw-holding-spread"

@@ -3,6 +3,7 @@ package assembly
 import (
 	"math"
 
+	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -40,7 +41,7 @@ type RingGapResult struct {
 //
 // It is nothing when both share material and temperature, whatever the
 // temperature is: rules in thou per inch differ by a factor of eight because
-// they stand for different differences. Source: linear expansion of the
+// they stand for different differences. A gap wider than all of them leaks. Source: linear expansion of the
 // circumference. See the Example.
 func (g RingGap) Solve() (RingGapResult, error) {
 	if err := fail.Above(fault.Named("bore", g.Bore)); err != nil {
@@ -76,6 +77,16 @@ func (g RingGap) Solve() (RingGapResult, error) {
 	case g.Cold.Cmp(out.Least) < 0:
 		said(list, RingButtsEarly, finding.Caution,
 			"The ring butts while the cylinder is still cold.").Remedies = remedies
+	}
+	rules, refs, err := fits.RuleSpan("ring gap", g.Bore)
+	if err != nil {
+		return RingGapResult{}, err
+	}
+	if most := longest(rules.Max, out.Least); g.Cold.Cmp(most) > 0 {
+		f := said(&out.Findings, RingGapWide, finding.Caution, "The gap of %s never closes and is wider than any rule of practice "+
+			"gives this bore, %s at the most: steam passes through it.", both(g.Cold), both(rules.Max))
+		f.Remedies = []string{"Make the next ring with " + both(out.Least) + " at the least, and a little to spare."}
+		f.Refs = refs
 	}
 	return out, nil
 }

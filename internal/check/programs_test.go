@@ -45,6 +45,10 @@ func programs(t *testing.T) []asked {
 			ask(0, "-d", "36 mm", "6"), ask(0, "-d", "4 in", "-straddle", "-inch", "-screw", "0.1 in", "-divisions", "100", "3"),
 			ask(1, "-d", "36 mm", "-hole", "20 mm", "-rotary", "1 arcmin", "7"),
 		}, []string{"-d", "36 mm", "6.5"}},
+		{"bond", []command{
+			ask(0, "-d", "6 mm", "-seat", "6 mm", "H7/f7"), ask(1, "-hole", "6.3 mm", "-shaft", "6 mm", "-seat", "6 mm"),
+			ask(0, "-d", "6 mm", "-seat", "6 mm", "-shear", "20 MPa", "-gap-least", "0 mm", "-gap-most", "0.1 mm", "-service", "150 degC", "H7/f7"),
+		}, []string{"-seat", "6 mm"}},
 		{"changewheels", []command{
 			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"), ask(0, "-tip", "flat 3 thou", "1/4x40"),
 		}, []string{"M8y"}},
@@ -58,10 +62,15 @@ func programs(t *testing.T) []asked {
 		{"fitting", []command{
 			ask(0, "-d", "10 mm", "H7/g6"), ask(0, "-d", "3/4 in", "RC4"), ask(0, "-own", "9.5-10.5x0.01 mm", "-bar", "h8", "10H7/f7"),
 			ask(0, "-d", "9.5 mm", "-least", "0.5 thou", "-most", "2 thou"), ask(0, "-d", "10 mm", "H7/s6"),
+			ask(0, "-d", "6 mm", "-bar", "h6", "-own", "6 mm", "-least", "0.01 mm", "-most", "0.03 mm"), ask(1, "-hole", "20.03 mm", "-shaft", "20 mm", "-least", "0.01 mm", "-most", "0.02 mm"),
+			ask(0, "-hole", "20.03 mm", "-packing", "soft packing"), ask(0, "-shaft", "6.01 mm", "-own", "6 mm, 6.02 mm", "-least", "0.01 mm", "-most", "0.04 mm"),
 		}, []string{"-d", "10 mm", "H7/&6"}},
 		{"holes", []command{
 			ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
 		}, []string{"one.csv", "two.csv"}},
+		{"ringgap", []command{
+			ask(0, "-d", "2 in", "-ring-at", "150 degC"), ask(1, "-d", "30 mm", "-gap", "0.05 mm", "-ring", "bronze", "-ring-at", "150 degC"),
+		}, []string{"-d", "2 in", "-ring-at", "150"}},
 		{"shrink", []command{
 			ask(0, "-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF", "-outside", "40 mm", "-seat", "20 mm", "-mu", "0.12"),
 			ask(1, "-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-hub", "mild steel", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"),

@@ -1,6 +1,8 @@
 package pages_test
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -48,6 +50,46 @@ func TestFitsPageBarPackingCameOut(t *testing.T) {
 	} {
 		if _, err := pages.EngineFile("test.toml", []byte(withFits(t, entry))); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s\n%v, want %q", entry, err, want)
+		}
+	}
+}
+
+// FI-05: an aluminium piston of 1.5 in in a cylinder of iron loses 2.4 thou of its
+// clearance with both parts at 150 degrees C, and 4.5 while the cylinder is still
+// cold; one of brass 1.7 with both hot, and one of iron in a cold cylinder 2.0 by an
+// expansion of 10.5 ppm/K, 2.2 by the 11.4 of grey iron here.
+func TestPistonRunsHot(t *testing.T) {
+	for _, test := range []struct {
+		metal, key string
+		thou       float64
+	}{
+		{"aluminium", "clearance_both_hot_mm", 2.4}, {"aluminium", "clearance_shaft_hot_mm", 4.5},
+		{"cast iron", "clearance_shaft_hot_mm", 2.2}, {"brass", "clearance_both_hot_mm", 1.7},
+	} {
+		b := fitsOf(t, fmt.Sprintf(`
+[[fits]]
+where = "piston"
+nominal = "1.5 in"
+fit = "H9/d9"
+hole_material = "cast iron"
+shaft_material = "%s"
+hole_at = "150 degC"
+shaft_at = "150 degC"
+`, test.metal))
+		_, data := views(t, b)
+		list, _ := data["fits"].([]any)
+		if len(list) != 1 {
+			t.Fatal(data)
+		}
+		least := func(key string) float64 {
+			mm, ok := at(list[0], key+".min").(float64)
+			if !ok {
+				t.Fatal(key, list[0])
+			}
+			return mm / 0.0254
+		}
+		if got := least("clearance_mm") - least(test.key); math.Abs(got-test.thou) > 0.11 {
+			t.Errorf("FI-05, %s, %s: loses %.2f thou, want %.1f", test.metal, test.key, got, test.thou)
 		}
 	}
 }

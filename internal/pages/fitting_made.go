@@ -95,7 +95,8 @@ func (ask FittingQuestion) wantedBand() (fits.Band, string, fits.Rule, error) {
 		nominal = ask.ShaftIs
 	}
 	switch {
-	case ask.Packing != nil && (ask.Fit != "" || ask.Least != nil || ask.Most != nil || ask.ShaftIs != nil && ask.HoleIs == nil):
+	case ask.Packing != nil && (ask.Fit != "" || ask.Least != nil || ask.Most != nil ||
+		ask.ShaftIs != nil && ask.HoleIs == nil):
 		return fits.Band{}, "", none, cli.Named("-packing", errors.New("beside a fit, -least, -most or -shaft; accepted: -d or -hole, and -packing"))
 	case ask.Packing != nil && nominal == nil:
 		return fits.Band{}, "", none, cli.Named("-d", errors.New(`no bore; accepted: "20 mm", or -hole with what it measures`))
