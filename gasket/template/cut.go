@@ -2,6 +2,7 @@ package template
 
 import (
 	"io"
+	"strings"
 
 	"github.com/valvechest/valvechest/internal/sheet"
 )
@@ -56,13 +57,18 @@ func cutLoop(d *sheet.Drawing, layer sheet.Layer, v []sheet.Vertex, by sheet.Poi
 // WriteCutSVG writes the edges of the part and nothing else as SVG at true size, for a
 // machine that cuts what it is given: no bars, text, hatching, centre lines or
 // correction. The groups HOLES, OPENINGS and OUTSIDE are in the order of cutting. The
-// sheet is the part with 1 mm all round. See the example.
+// sheet is the part with 1 mm all round. A machine reads no warning: those of the part
+// are in the title of the file alone, for a person who looks. See the example.
 func (t *Template) WriteCutSVG(w io.Writer) error {
 	d, err := t.cutOnly(true)
 	if err != nil {
 		return err
 	}
-	return sheet.WriteBareSVG(w, t.part.Outline.Name, d)
+	title := t.part.Outline.Name
+	if len(t.part.Warnings) > 0 {
+		title += ". DO NOT CUT BY THIS: " + strings.Join(t.part.Warnings, " ")
+	}
+	return sheet.WriteBareSVG(w, title, d)
 }
 
 // WriteCutDXF writes the same as DXF release 12 in millimetres, in the axes of the

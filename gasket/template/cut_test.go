@@ -176,10 +176,15 @@ func TestWarnings(t *testing.T) {
 		for page := 1; page <= layout.Pages(); page++ {
 			files = append(files, words(svg(t, layout, page)))
 		}
+		var machine bytes.Buffer
+		if err := layout.WriteCutSVG(&machine); err != nil || !strings.Contains(machine.String(), ". DO NOT CUT BY THIS: Each stud must hold") {
+			t.Errorf("%s: the title of the file for a machine does not warn, %v", name, err)
+		}
 		for i, file := range files {
 			if i == 1 {
-				if !strings.Contains(file, "DO NOT CUT BY THIS: Each stud must hold") {
-					t.Errorf("%s: no warning in the DXF file", name)
+				warned, unit := strings.Index(file, "DO NOT CUT BY THIS: Each stud must hold"), strings.Index(file, "Read this file in as millimetres")
+				if warned < 0 || unit < warned {
+					t.Errorf("%s: the DXF file warns at %d and names its unit at %d", name, warned, unit)
 				}
 				continue
 			}

@@ -17,13 +17,14 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 	origin := sheet.Point{X: b.Min.X, Y: b.Min.Y - t.unit.barMM() - 20}
 	t.unit.bars(p.Drawing, origin)
 	y := origin.Y + t.unit.barMM()
-	lines := []string{
-		sheet.FitDXF(t.part.Outline.Name, 3.5, 160),
+	lines := append([]string{sheet.FitDXF(t.part.Outline.Name, 3.5, 160)}, warningLines(t.part.Warnings, 160)...)
+	lines = append(lines,
 		sheet.FitDXF("For: "+orDash(t.part.Engine), plainText, 160),
 		sheet.FitDXF("Material: "+orDash(t.part.Material), plainText, 160),
-		"Thickness: " + thickness(t.part.Thickness),
-		"Scale 1 : 1, one unit is 1 mm. Measure the bars: each is " + rulerOf(false).number(t.unit.barMM()) + ".",
-	}
+		"Thickness: "+thickness(t.part.Thickness),
+		"Read this file in as millimetres, at scale 1 : 1: it has no field for its unit.",
+		"Then measure the bars, before anything is cut: each is "+rulerOf(false).number(t.unit.barMM())+" mm.",
+	)
 	for i, h := range t.holes {
 		const most = 12
 		if i == most-1 && len(t.holes) > most {
@@ -33,7 +34,6 @@ func (t *Template) whole() (*sheet.Drawing, error) {
 		lines = append(lines, fmt.Sprintf("%d × ø%s, punch %s", h.Count, t.unit.size(h.Diameter), t.unit.punchText(h)))
 	}
 	lines = append(lines, caution()...)
-	lines = append(lines, warningLines(t.part.Warnings, 160)...)
 	for i, line := range lines {
 		height := plainText
 		if i == 0 {

@@ -69,9 +69,12 @@ func Template(ask TemplateQuestion) (book.Book, []cli.File, error) {
 	}
 	sheets := book.Section{Key: "sheets", List: true, Notes: []string{
 		"Print at 100 %, and measure the bars before anything is cut.",
+		"Read DXF in as millimetres, at scale 1 : 1: it is of release 12, which has no field for the unit. A part that comes out 25.4 times too" +
+			" large was read in as inches.",
 	}}
 	if ask.Cut {
-		sheets.Notes = append(sheets.Notes, "Measure what the machine has read in before it cuts: it is as large as said over all.")
+		sheets.Notes = append(sheets.Notes, "Measure what the machine has read in before it cuts: it is as large as said over all. What a"+
+			" machine cuts from has no room for a warning.")
 	}
 	joints := book.Section{Key: "joints", Title: "THE JOINTS", List: true, Notes: jointNotes()}
 	var files []cli.File

@@ -73,12 +73,16 @@ type svg struct {
 	height float64
 	shift  Point // of what is drawn now, from its own drawing to the sheet
 	views  int
+	window *Box    // of the view that is drawn now and clips; nil: none
+	dashed bool    // its lines are broken
+	dashes float64 // how far along the whole line the part that is drawn now begins, if broken
 	buffer []byte
 }
 
 // view draws what a view shows. It is clipped only where something runs out of its
 // box, as many a reader draws what clips as a black rectangle; for those that do even
-// then, it is not filled, which clips just as well.
+// then, it is not filled, which clips just as well. Lines are cut off at the box too,
+// for readers that know no clipping.
 func (s *svg) view(v View) {
 	if v.whole() {
 		s.shown(v)
@@ -93,13 +97,17 @@ func (s *svg) view(v View) {
 	s.attr("width", v.Box.Max.X-v.Box.Min.X, "")
 	s.attr("height", v.Box.Max.Y-v.Box.Min.Y, "")
 	s.text("/></clipPath>\n" + `<g clip-path="url(#` + id + ")\">\n")
+	window := v.window()
+	s.window = &window
 	s.shown(v)
+	s.window = nil
 	s.text("</g>\n")
 }
 
 func (s *svg) shown(v View) {
 	s.shift = v.Box.Min.sub(v.From)
 	for i := range v.Of.layers {
+		s.dashed = v.Of.layers[i].Pattern.lengths() != nil
 		s.layer(v.Of, i, v.shown(i))
 	}
 	s.shift = Point{}
@@ -113,6 +121,9 @@ func (s *svg) layer(d *Drawing, layer int, shapes func(func(shape) bool)) {
 			open = true
 			s.text(`<g class="` + l.Name + `" fill="none" stroke="#000" stroke-linejoin="round"`)
 			s.attr("stroke-width", l.Width, "")
+			if s.window != nil && !s.dashed { // the sides of a line that is cut still meet in its corners
+				s.text(` stroke-linecap="round"`)
+			}
 			if dashes := l.Pattern.lengths(); dashes != nil {
 				s.text(` stroke-dasharray="`)
 				for i, v := range dashes {
@@ -125,7 +136,18 @@ func (s *svg) layer(d *Drawing, layer int, shapes func(func(shape) bool)) {
 			}
 			s.text(">\n")
 		}
-		s.form(shape.form)
+		if s.window == nil {
+			s.form(shape.form)
+			continue
+		}
+		for _, part := range s.window.cut(shape.form) {
+			s.dashes = 0
+			if s.dashed {
+				s.dashes = part.from
+			}
+			s.form(part.form)
+		}
+		s.dashes = 0
 	}
 	if open {
 		s.text("</g>\n")
@@ -141,6 +163,7 @@ func (s *svg) form(form any) {
 		s.attr("y1", a.Y, "")
 		s.attr("x2", b.X, "")
 		s.attr("y2", b.Y, "")
+		s.offset()
 		s.text("/>\n")
 	case circle:
 		c := s.point(f.centre)
@@ -155,7 +178,9 @@ func (s *svg) form(form any) {
 		middle := side{f.at(0), f.at(0.5), math.Tan(f.sweep / 8)}
 		s.arcTo(middle)
 		s.arcTo(side{f.at(0.5), f.at(1), middle.bulge})
-		s.text("\"/>\n")
+		s.text(`"`)
+		s.offset()
+		s.text("/>\n")
 	case polyline:
 		s.text(`<path d="M`)
 		s.pair(s.point(f.vertices[0].Point))
@@ -197,6 +222,13 @@ func (s *svg) form(form any) {
 			s.text(`)"`)
 		}
 		s.text(">" + escapeXML(f.Value) + "</text>\n")
+	}
+}
+
+// offset says where in its dashes a line begins that was cut off.
+func (s *svg) offset() {
+	if s.dashes != 0 {
+		s.attr("stroke-dashoffset", s.dashes, "")
 	}
 }
 
