@@ -205,3 +205,42 @@ func TestLittleWorkNamesSizesThatAre(t *testing.T) {
 		}
 	}
 }
+
+// Who states his gear amiss need not have a sound lead: an inch engine whose lead is a
+// third of its port. One that is right but for its lead is no slip.
+func TestSlipOfALeadThatIsLarge(t *testing.T) {
+	inch := units.InchFraction
+	right := Gear{
+		Stroke: inch(7, 8), ConnectingRod: RodOf(inch(9, 4)), Travel: inch(1, 4), EccentricRod: RodOf(units.Inch(2)),
+		Advance: 33 * units.Degree, Ports: Ports{Steam: inch(1, 16), Bar: inch(3, 32), Exhaust: inch(1, 8)},
+		Valve: Valve{Length: inch(17, 32), Cavity: inch(5, 16)},
+	}
+	for _, row := range []struct {
+		name   string
+		stated func(*Gear)
+		code   finding.Code
+		says   string
+	}{
+		{"right", func(*Gear) {}, "", ""},
+		{"the other direction", func(g *Gear) { g.Advance = 147 * units.Degree }, "", ""},
+		{"from the crank", func(g *Gear) { g.Advance = 123 * units.Degree }, AngleFromCrank, "only the lead left to be set"},
+		{"minus", func(g *Gear) { g.Advance = -g.Advance }, AdvanceOfOtherSign, "only the lead left to be set"},
+		{"half", func(g *Gear) { g.Travel = inch(1, 8) }, OffsetForTravel, "openings are sound, and there is only the lead left"},
+		{"double", func(g *Gear) { g.Travel = inch(1, 2) }, TravelForOffset, "openings are sound, and there is only the lead left"},
+	} {
+		g := right
+		row.stated(&g)
+		var slips []Finding
+		for _, f := range findings(t, g) {
+			if f.Slip {
+				slips = append(slips, f)
+			}
+		}
+		switch {
+		case row.code == "" && len(slips) > 0, row.code != "" && len(slips) != 1:
+			t.Errorf("%s: %v", row.name, slips)
+		case row.code != "" && (slips[0].Code != row.code || !says(slips[0], row.says)):
+			t.Errorf("%s: %v", row.name, slips[0])
+		}
+	}
+}

@@ -18,13 +18,22 @@ func (c *checker) slip(f *Finding, code kernel.Code) {
 	lead := both(length(j.found.MeanLead()))
 	rest := "none of the trouble that is told below"
 	leads, left := j.verdicts.Troubles(kernel.LateSteam, kernel.LargeLead), j.verdicts.Troubles()
+	left -= leads
+	set := "the valve on its rod"
+	if !c.k.LeadSound(j.found.MeanLead()) {
+		set = "the lead"
+	}
 	switch {
-	case leads > 0 && left > leads:
-		rest = "only the valve on its rod left to be set, beside what is told below of ports and valve"
+	case leads > 0 && left > 0:
+		rest = "only " + set + " left to be set, beside what is told below of ports and valve"
 	case leads > 0:
-		rest = "only the valve on its rod left to be set"
+		rest = "only " + set + " left to be set"
 	case left > 0:
 		rest = "none of the trouble with the lead, while what is told below of ports and valve stays"
+	}
+	sound := "openings and the lead are sound"
+	if leads > 0 {
+		sound = "openings are sound"
 	}
 	g := c.gear
 	switch code {
@@ -43,12 +52,11 @@ func (c *checker) slip(f *Finding, code kernel.Code) {
 		f.tell("The angle of advance, %s, looks to be of the wrong hand: at %s the mean lead is %s, and there is %s.",
 			deg(g.Advance), deg(meant.Advance), lead, rest)
 	case kernel.OffsetForTravel:
-		f.tell("A travel of %s looks like the offset of the eccentric%s. With a travel of %s the openings and the lead are"+
-			" sound, and there is none of the trouble that is told below.", both(g.Travel), half(g), both(meant.Travel))
+		f.tell("A travel of %s looks like the offset of the eccentric%s. With a travel of %s the %s, and there is %s.",
+			both(g.Travel), half(g), both(meant.Travel), sound, rest)
 	case kernel.TravelForOffset:
 		f.tell("A travel of %s looks as if the travel had been taken for the offset of the eccentric%s, and doubled. With a"+
-			" travel of %s the openings and the lead are sound, and there is none of the trouble that is told below.",
-			both(g.Travel), half(g), both(meant.Travel))
+			" travel of %s the %s, and there is %s.", both(g.Travel), half(g), both(meant.Travel), sound, rest)
 	}
 	if meant.Advance != g.Advance {
 		f.remedyf("If the eccentric is to stand %s, turn nothing and state the advance as %s.", fromCrank(meant), deg(meant.Advance))

@@ -149,7 +149,8 @@ func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
 			t.Fatalf("%v: no advance gives a lead after %q", f.Code, remedy)
 		}
 	}
-	ends := anew || strings.Contains(f.Text, "only the valve on its rod left to be set") // is what the valve is set for last
+	ends := anew || strings.Contains(f.Text, "only the valve on its rod left to be set") ||
+		strings.Contains(f.Text, "only the lead left to be set") // is what the valve is set for last
 	all := better.Check()
 	if still, ok := find(all, f.Code, f.End); ok && still.Severity != finding.Note && !onTheEdge(better, still) &&
 		!(ends && (f.Code == LateSteam || f.Code == LargeLead)) {

@@ -9,6 +9,7 @@ var slips = [...]Code{AngleFromCrank, AdvanceOfOtherSign, OffsetForTravel, Trave
 // bring on.
 const (
 	ofAngle  set = 1<<RunsBackwards | 1<<LittleWork | 1<<LateSteam | 1<<LargeLead
+	ofLead   set = 1<<LateSteam | 1<<LargeLead
 	ofTravel set = 1<<LittleWork | 1<<SteamNeverOpens | 1<<SteamNeverCloses | 1<<ExhaustNeverOpens |
 		1<<ExhaustNeverCloses | 1<<SteamPastValve | 1<<FoulsChest | 1<<MiddleThrottled | 1<<ExhaustPartOpen |
 		1<<SteamPartOpen | 1<<LateSteam | 1<<LargeLead
@@ -25,6 +26,7 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 	if max(angle, travel) <= Worth {
 		return
 	}
+	sound := g.LeadSound(stated.MeanLead())
 	var meantBy [len(slips)]Verdicts
 	for i, slip := range slips {
 		explains, grade := ofAngle, angle
@@ -43,11 +45,19 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 		m.Events(&e)
 		judged := meant.judge(&m, &e)
 		meantBy[i] = judged
-		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone.
+		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone. Where the
+		// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble and then just open.
+		full := m.Steam + m.Port
+		fits := v.worst(ofTravel&^ofLead) > Worth && math.Abs(m.Reach-full) <= FullOpening*full
 		if explains == ofAngle {
+			fits = math.Abs(e.MeanLead()) <= math.Abs(stated.MeanLead())/2
+		}
+		far := !sound && fits
+		near := g.LeadSound(e.MeanLead()) || far && g.leadNear(e.MeanLead())
+		if explains == ofAngle || far {
 			judged[LateSteam], judged[LargeLead] = [Ends]Grade{}, [Ends]Grade{}
 		}
-		if g.LeadSound(e.MeanLead()) && judged.worst(explains|1<<RunsBackwards) <= Worth && !judged.worsen(v) {
+		if near && judged.worst(explains|1<<RunsBackwards) <= Worth && !judged.worsen(v) {
 			v[slip][Both] = grade
 		}
 	}
@@ -64,6 +74,12 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 // LeadSound reports whether a mean lead is neither late nor large.
 func (g *Gear) LeadSound(mean float64) bool {
 	return mean > -nothing && mean <= LargestLead*g.SteamPort
+}
+
+// leadNear reports whether a mean lead is such as builders come by, sound or not: to a
+// quarter of the port late, to half of it large.
+func (g *Gear) leadNear(mean float64) bool {
+	return mean >= -LargestLead*g.SteamPort && mean <= 2*LargestLead*g.SteamPort
 }
 
 // Meant returns the gear that was meant if its statement is the given slip; false

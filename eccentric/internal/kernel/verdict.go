@@ -18,6 +18,7 @@ const (
 const (
 	LargestLead  = 0.25              // of the port's width
 	LateByLittle = 5 * math.Pi / 180 // of crank past the dead centre, still worth knowing only
+	FullOpening  = 0.2               // of the travel, by which a usual one is more or less than opens the ports fully
 	SmallOpening = 0.5               // of the port's width
 	SmallShow    = 0.02              // of the travel: exhaust clearance that builders make on purpose
 	Slightly     = 0.05              // of the port's width: a passage too narrow by so little is worth knowing only
