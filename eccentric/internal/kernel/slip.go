@@ -46,7 +46,8 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 		judged := meant.judge(&m, &e)
 		meantBy[i] = judged
 		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone. Where the
-		// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble and then just open.
+		// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble
+		// and then just open.
 		full := m.Steam + m.Port
 		fits := v.worst(ofTravel&^ofLead) > Worth && math.Abs(m.Reach-full) <= FullOpening*full
 		if explains == ofAngle {
