@@ -73,7 +73,7 @@ func TestBlueDrill(t *testing.T) {
 	}
 }
 
-// A 12 mm drill in mild steel at 2800 rev/min went blue.
+// A 12 mm drill in mild steel at an invented 2800 rev/min.
 func ExampleJob_Check() {
 	steel, _ := material.Lookup("mild steel")
 	job := speeds.Job{Operation: speeds.Drilling, Material: steel, Diameter: units.MM(12)}

@@ -151,7 +151,7 @@ func (j Job) clearing(drill ...string) []string {
 	for _, l := range pecks.Depths[:len(pecks.Depths)-1] {
 		at = append(at, trim(l.Decimal(units.Millimetres, 1)))
 	}
-	return append(drill, fmt.Sprintf("Bring the drill out at %s mm deep to clear the flutes: at its full diameter, its tip is %s mm deeper.",
+	return append(drill, fmt.Sprintf("Bring the drill out at %s mm deep, at its full diameter, to clear the flutes: with a point of 118 degrees its tip is %s mm deeper.",
 		strings.Join(at, ", "), trim(pecks.Tips[0].Sub(pecks.Depths[0]).Decimal(units.Millimetres, 1))))
 }
 

@@ -242,7 +242,7 @@ func TestPlanFindings(t *testing.T) {
 		depth float64 // of 6 mm
 		want  string
 	}{
-		{speeds.Drilling, 30, "Bring the drill out at 12, 18, 24 mm deep to clear the flutes: at its full diameter, its tip is 1.8 mm deeper."}, // see PecksFor
+		{speeds.Drilling, 30, "Bring the drill out at 12, 18, 24 mm deep, at its full diameter, to clear the flutes: with a point of 118 degrees its tip is 1.8 mm deeper."}, // see PecksFor
 		{speeds.Drilling, 60, "Bring the drill out to clear the flutes, beyond six diameters every half diameter."},
 		{speeds.Drilling, 600, "Drill from both ends, or open it in stages with a stiff drill first."},
 		{speeds.Reaming, 30, "Bring the reamer out, still turning forwards, to clear the flutes."},

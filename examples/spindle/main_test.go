@@ -127,6 +127,8 @@ func TestQuestions(t *testing.T) {
 		{"a thread and no machine", []string{"-d", "1/4 in", "-pitch", "40 tpi", "-material", "brass", "screwcutting"}, 0,
 			[]string{"not above 188 rev/min", "the tool goes 1.99 mm/s along the thread at 188 rev/min", "Keep it not above 188 rev/min"}},
 		{"M4 in inches", []string{"-machine", "50-2000", "-d", "0.1575 in", "-material", "mild steel", "tapping"}, 0, []string{"no speed by hand"}},
+		{"a chain by a drill that is made", []string{"-machine", "100-2800", "-d", "1/16 in", "-width", "3/32 in", "-material", "gunmetal", "-length", "3/8 in", "-depth", "1/8 in", "slot milling"}, 0,
+			[]string{"chain drill first 2.10 mm"}},
 		{"one other figure for reaming", []string{"-d", "6 mm", "-material", "stainless steel", "reaming"}, 0, []string{"elsewhere it is 10.7 m/min (the fastest"}},
 		{"a table feed without the teeth", []string{"-machine", "100-2000", "-d", "10 mm", "-material", "mild steel", "milling"}, 0,
 			[]string{"slide or table moves 28.2 mm/min 1.11 in/min for each tooth of the cutter"}},

@@ -39,7 +39,8 @@ func slotOf(c cutting.Cut, drawer gauge.Set) ([]book.Value, error) {
 }
 
 // chainOf is the chain of holes along a slot of a known length and width, with the
-// largest drill of the drawer that stays inside it; an empty drawer has every size.
+// largest drill of the drawer that stays inside it; an empty drawer is the metric drills
+// of BS 328, as before a reamer.
 func chainOf(c cutting.Cut, drawer gauge.Set) ([]book.Value, error) {
 	if c.Width.IsZero() || c.Length.Cmp(c.Width) <= 0 {
 		return nil, nil
@@ -48,13 +49,14 @@ func chainOf(c cutting.Cut, drawer gauge.Set) ([]book.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	if drawer.Len() > 0 {
-		inside, err := drawer.Between(drill.Scale(0.5), drill)
-		if err != nil || len(inside) == 0 {
-			return nil, err
-		}
-		drill = inside[len(inside)-1].Diameter
+	if drawer.Len() == 0 {
+		drawer = gauge.Metric()
 	}
+	inside, err := drawer.Between(drill.Scale(0.5), drill)
+	if err != nil || len(inside) == 0 {
+		return nil, err
+	}
+	drill = inside[len(inside)-1].Diameter
 	chain, err := hole.ChainFor(c.Length, c.Width, drill)
 	if err != nil {
 		return nil, err
