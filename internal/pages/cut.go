@@ -90,6 +90,15 @@ func spindleSetting(j speeds.Job, plan speeds.Plan) []book.Value {
 // any sort.
 func forHand(plan speeds.Plan) bool { return plan.Max == 0 }
 
+// wantedLabel is what the spindle speeds that a plan aims for are called: what the edge
+// stands is nothing to set where a limit is below it.
+func wantedLabel(plan speeds.Plan) string {
+	if plan.Limit.Speed > 0 {
+		return "the edge alone stands"
+	}
+	return "spindle"
+}
+
 // wantedSpeeds are the spindle speeds and the cutting speed that a plan aims for.
 func wantedSpeeds(label, remark string, plan speeds.Plan) (spindle, edge book.Value) {
 	r := plan.Range

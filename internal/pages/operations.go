@@ -183,6 +183,15 @@ func (s *step) set() units.RotationalSpeed {
 	return n
 }
 
+// sets returns the spindle speed to set, the most that suits where there is no machine,
+// and zero for what is refused.
+func (s *step) sets() units.RotationalSpeed {
+	if s.job.Machine.Slowest().Speed == 0 && s.plan.Findings.OK() {
+		return s.plan.Most()
+	}
+	return s.set()
+}
+
 // tool is the tool and its way, as far as the entry says it.
 func (s *step) tool() cutting.Cut {
 	given := func(l *units.Length) units.Length {
@@ -205,8 +214,8 @@ func (s *step) cut(e *engine.Engine, key string) error {
 		return e.Errorf(key+".diameter", "%v", err)
 	}
 	s.values = append(s.values, values...)
-	if s.job.Operation == speeds.Screwcutting && s.set() > 0 {
-		along, err := alongThread(s.job, s.set(), s.entry.Length)
+	if n := s.sets(); s.job.Operation == speeds.Screwcutting && n > 0 {
+		along, err := alongThread(s.job, n, s.entry.Length)
 		if err != nil {
 			return e.Errorf(key+".pitch", "%v", err)
 		}
@@ -277,7 +286,7 @@ func (s *step) eachTooth(cut cutting.Cut) error {
 	}
 	switch {
 	case cut.Spindle == 0:
-		cut.Spindle = s.plan.Most()
+		cut.Spindle = s.sets()
 		remark = "at " + figures(cut.Spindle.In(units.RevPerMinute), 4) + " rev/min"
 	case !cut.Feed.PerTooth || cut.Teeth > 0: // told with the time
 		return nil
@@ -292,7 +301,7 @@ func (s *step) item(advice []*advised) book.Item {
 	r, op := s.plan.Range, s.job.Operation
 	wanted := "" // the machine has its own
 	if s.job.Machine.Slowest().Speed == 0 {
-		wanted = "spindle"
+		wanted = wantedLabel(s.plan)
 	}
 	i := book.Item{
 		Title: fmt.Sprintf("%s: %v %s (%s), %v with %v", s.entry.Part, op,

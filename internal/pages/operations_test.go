@@ -448,7 +448,22 @@ operation = "tapping"
 diameter = "6 mm"
 material = "cast iron"
 `)
+	if !strings.Contains(text, "the edge alone stands 1132 rev/min") || strings.Contains(text, "spindle 1132") {
+		t.Errorf("what the edge stands as what to set: %s", text)
+	}
 	if !strings.Contains(text, "not above 100 rev/min") || !strings.Contains(text, "100 rev/min is the most") || at(data["operations"].([]any)[0], "most_rev_min") != 100.0 {
 		t.Errorf("%s\n%v", text, data["operations"])
+	}
+
+	if _, text, _ = machined(t, `
+[[operations]]
+part = "column"
+operation = "screwcutting"
+diameter = "1/4 in"
+pitch = "1/40 in"
+length = "12 mm"
+material = "brass"
+`); !strings.Contains(text, "the tool goes 1.99 mm/s along the thread at 188 rev/min to the shoulder 6.0 s") { // 12 / 1.99
+		t.Error(text)
 	}
 }

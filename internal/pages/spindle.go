@@ -273,11 +273,7 @@ func (s spindle) answer(plan speeds.Plan) (book.Section, error) {
 		{Key: "tool", What: book.Word(j.Tool.String())},
 	}}
 	i.Values = append(i.Values, spindleSetting(j, plan)...)
-	label := "spindle"
-	if plan.Limit.Speed > 0 {
-		label = "the edge alone stands"
-	}
-	wanted, edge := wantedSpeeds(label, "", plan)
+	wanted, edge := wantedSpeeds(wantedLabel(plan), "", plan)
 	i.Values = append(i.Values, wanted, edge,
 		book.Value{Key: "diameter", Label: "diameter", What: book.Length(j.Diameter, 2), Remark: j.Operation.GoverningDiameter()})
 	if forHand(plan) {
