@@ -18,7 +18,8 @@ func (e *Engine) Gear() (eccentric.Gear, bool) {
 			return eccentric.Gear{}, false
 		}
 	}
-	if e.Motion.ConnectingRod == nil || e.Motion.EccentricRod == nil || e.Eccentric.Advance == nil && e.Eccentric.Lead == nil {
+	if e.Motion.ConnectingRod == nil || e.Motion.EccentricRod == nil ||
+		e.Eccentric.Advance == nil && e.Eccentric.Lead == nil {
 		return eccentric.Gear{}, false
 	}
 	gear := eccentric.Gear{
