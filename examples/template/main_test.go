@@ -69,6 +69,17 @@ func TestRun(t *testing.T) {
 				"flange: 2 studs M3x0.5", "gasket, area 269 mm2", "tighten in the order 1 2", "SVG, for a machine that cuts"},
 		},
 		{
+			// 62 MPa on 5.547 mm2 to the millimetre strip at 1290 N over 3.75 mm; 0.3 of 970 MPa is 1464 N, and 67 N of the steam
+			"of my own, studs too strong for cast iron", []string{"-thread", "M3", "-class", "12.9", "demo/flange.csv"}, 1,
+			"flange-1.svg flange.dxf flange.pdf",
+			[]string{"WILL NOT WORK - flange: The thread in cast iron, 3.75 mm engaged, strips at 1290 N, and a stud comes to 1531 N", "engage 6.0 mm of full thread or more",
+				"Read DXF in as millimetres"},
+		},
+		{
+			"the same in gunmetal", []string{"-thread", "M3", "-class", "12.9", "-tapped", "gunmetal", "demo/flange.csv"}, 0,
+			"flange-1.svg flange.dxf flange.pdf", []string{"COSTS POWER OR LIFE - flange: By torque alone a stud may come to 2044 N", "tapped thread strips at 2018 N 453.6 lbf in gunmetal"},
+		},
+		{
 			"of my own, its studs not known", []string{"-inch", "-name", "Steam flange", "demo/flange.csv"}, 0,
 			"steam-flange-1.svg steam-flange.dxf steam-flange.pdf",
 			[]string{"Steam flange, 0.25 mm thick", "Whether its studs hold the cover and seat the gasket was not asked. > Give -thread and -class"},
@@ -267,6 +278,10 @@ func TestRefuses(t *testing.T) {
 		{[]string{"-drawn-x", "479 mm", "-printed-x", "12166.6 mm"}, "Millimetres were read as inches."},
 		{[]string{"-printed-y", "0 mm"}, "-printed-y: length"},
 		{[]string{"-pressure", "-1 bar"}, "-pressure: pressure -1 bar"},
+		{[]string{"-pressure", "400 bar"}, "-pressure: pressure of the steam 400 bar: out of range; accepted: 0 to 200 bar"},
+		{[]string{"-pressure", "400 bar", "demo/flange.csv"}, "-pressure: pressure of the steam 400 bar: out of range"},
+		{[]string{"-tapped", "cheese"}, `-tapped: material "cheese": unknown; accepted: `},
+		{[]string{"-tapped", "brass", "demo/flange.csv"}, "-tapped is for studs; accepted: without a file, or with a list of corners, -thread and -class"},
 		{[]string{"-pressure", "0 bar"}, "-pressure: pressure 0 bar: out of range; accepted: above zero"},
 		{[]string{"-material", "brass"}, "-material: material of the gasket brass: unknown; accepted: cork"},
 		{[]string{"-material", "asbestos"}, `-material: material "asbestos": never use it`},

@@ -2,8 +2,10 @@ package pages
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
 	bolting "github.com/valvechest/valvechest/gasket/joint"
@@ -70,7 +72,7 @@ func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
 	var err error
 	if j.material != nil {
 		held, err = seal.Check(*j.material, j.service())
-		check("material", err)
+		check(ofService(err), err)
 	}
 	if s.measures, err = j.outline.Measure(); check("outline", err) {
 		s.webs, err = j.outline.Webs()
@@ -169,6 +171,15 @@ func (s *solvedJoint) seating() (bolting.Seating, error) {
 		all.Softer = append(all.Softer, f.Material)
 	}
 	return all, err
+}
+
+// ofService is the part of a joint that an error about its service is about.
+func ofService(err error) string {
+	var argument *units.ArgumentError
+	if errors.As(err, &argument) && strings.HasPrefix(argument.Field, "pressure") {
+		return "pressure"
+	}
+	return "material"
 }
 
 // service is what the gasket has to stand: saturated steam with the oil of the

@@ -337,7 +337,7 @@ func (ask TemplateQuestion) ofOutline() ([]sheetPart, error) {
 	p.material, p.thickness = ask.Material.Name, ask.Thickness
 	cut, errCut := o.Check(ask.Thickness)
 	held, errHeld := seal.Check(ask.Material, boltedJoint{pressure: ask.Pressure}.service())
-	if err := errors.Join(cli.Named("-thickness", errCut), cli.Named("-material", errHeld)); err != nil {
+	if err := errors.Join(cli.Named("-thickness", errCut), cli.Named("-"+ofService(errHeld), errHeld)); err != nil {
 		return nil, err
 	}
 	p.findings = slices.Concat(cut, held, finding.List{{
