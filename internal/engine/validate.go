@@ -138,8 +138,8 @@ func (e *Engine) ValidateOperation(i int) error {
 	if o.On != "" && o.On != "lathe" && o.On != "mill" {
 		t.complain("on", `"%s"; accepted: "lathe", "mill"`, short(o.On))
 	}
-	if o.Teeth < 0 || o.Teeth > 100 {
-		t.complain("teeth", "%d; accepted: 1 to 100, or none", o.Teeth)
+	if t.has("teeth") && (o.Teeth < 1 || o.Teeth > 100) {
+		t.complain("teeth", "%d; accepted: 1 to 100, or no such key where they are not known", o.Teeth)
 	}
 	t.above("diameter", o.Diameter, length)
 	t.above("length", o.Length, length)

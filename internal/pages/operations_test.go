@@ -362,6 +362,7 @@ func TestOperationsRefuse(t *testing.T) {
 			entry(whole[0], `operation = "slot milling"`, `diameter = "2 mm"`, whole[3], `teeth = 2`, `length = "20 mm"`, `width = "5 mm"`), "up to twice the cutter, 4 mm"},
 		{"no diameter at all", entry(whole[0], whole[1], `diameter = "0 mm"`, whole[3]), "operations[1].diameter: 0 mm; accepted"},
 		{"unknown machine", with(`on = "planer"`), `"planer"; accepted: "lathe", "mill"`},
+		{"a cutter of no teeth", entry(whole[0], `operation = "milling"`, whole[2], whole[3], `teeth = 0`), "operations[1].teeth: 0; accepted: 1 to 100"},
 		{"teeth", with(`teeth = -2`), "operations[1].teeth: -2"},
 		{"teeth for turning", with(`teeth = 4`), "4 for turning; accepted: the teeth of a milling cutter"},
 		{"turning on the mill", with(`on = "mill"`), `"mill" for turning, which turns the work; accepted: "lathe"`},
