@@ -81,6 +81,9 @@ func TestMinorToleranceOfFinePitches(t *testing.T) {
 		"7/32-40 UNS": {Min: units.Inch(0.192), Max: units.Inch(0.198)},
 		"12-80 UNS":   {Min: units.Inch(0.202), Max: units.Inch(0.206)}, // 0.2025 + 0.0031; the other rule 0.0024
 		"0-80 UNF":    {Min: units.Inch(0.0465), Max: units.Inch(0.0514)},
+		"12-36 UNS":   {Min: units.Inch(0.186), Max: units.Inch(0.192)}, // 0.1859 + 0.006636; 0.01 p more is 0.193
+		"12-48 UNS":   {Min: units.Inch(0.193), Max: units.Inch(0.198)}, // 0.1934 + 0.005035; 0.01 p more is 0.199
+		"7/32-28 UNS": {Min: units.Inch(0.180), Max: units.Inch(0.188)}, // 0.1801 + 0.008418; the other rule 0.008320
 	} {
 		l, err := thread.MustParse(name).Limits("2B")
 		if err != nil || l.Minor != want {
