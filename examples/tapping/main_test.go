@@ -69,6 +69,9 @@ func TestAnswers(t *testing.T) {
 		{"GA-08, a stud", []string{"-cover", "3 mm", "-gasket", "0.25 mm", "-engaged", "4.5 mm", "M3"}, 0, []string{"STUD", "cut the stud to 10.9 mm 429 thou", "in the hole 4.50 mm 177 thou 9 turns nut 2.40 mm", "4.50 mm + 0.25 mm + 3.00 mm + 2.40 mm + 0.75 mm = 10.90 mm", "BS EN ISO 4032"}},
 		{"GA-08, by the rule", []string{"-cover", "3 mm", "-gasket", "0.25 mm", "-material", "gunmetal", "M3"}, 0, []string{"cut the stud to 13.9 mm", "in the hole 7.50 mm"}},
 		{"GA-08, too short for its metal", []string{"-cover", "3 mm", "-engaged", "3 mm", "-material", "gunmetal", "M3"}, 1, []string{"WILL NOT WORK", "There is 3.000 mm of full thread for M3x0.5"}},
+		{"GA-08, no farther than its hole", []string{"-cover", "3 mm", "-hole", "7 mm", "-material", "gunmetal", "M2.5"}, 0, []string{"cut the stud to 10.9 mm", "in the hole 5.20 mm 205 thou 11.6 turns", "There is 5.200 mm of full thread"}},
+		{"GA-08, farther than its hole", []string{"-cover", "3 mm", "-hole", "5.5 mm", "-engaged", "4.5 mm", "M3"}, 1, []string{"WILL NOT WORK - The stud is to go 4.500 mm into its hole, which has 3.500 mm of full thread: it stops there and stands out 1.000 mm too far."}},
+		{"GA-08, a hole without a thread", []string{"-cover", "3 mm", "-hole", "1 mm", "-engaged", "4.5 mm", "M3"}, 1, []string{"cut the stud to nothing: the hole holds no full thread"}},
 		{"GA-08, a BA stud with its nut", []string{"-cover", "3 mm", "-engaged", "4 mm", "-nut", "2.2 mm", "8 BA"}, 0, []string{"cut the stud to 9.8 mm", "4.00 mm + 0.00 mm + 3.00 mm + 2.20 mm + 0.65 mm = 9.85 mm"}},
 		{"a clearance hole and its drill", []string{"M3"}, 0, []string{"CLEARANCE HOLE", "ISO 273 medium, usual 3.400 mm 0.1339 in [", "3.4 mm 0.200 mm", "cover 3.200 mm"}},
 		{"a taper pipe is three holes", []string{"R", "1/8"}, 0, []string{

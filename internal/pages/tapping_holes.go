@@ -37,19 +37,22 @@ func tipOf(h thread.BlindHole, drill gauge.Size) []book.Value {
 	}}
 }
 
+// askedHole is the blind hole that is wanted or that there is, and the flag that it
+// came with.
+func askedHole(t thread.Thread, ask TappingQuestion) (thread.BlindHole, string, error) {
+	if ask.Blind != nil {
+		h, err := t.BlindHole(*ask.Blind, ask.Tap)
+		return h, "-blind", cli.Named("-blind", err)
+	}
+	h, err := t.ThreadInBlindHole(*ask.Hole, ask.Tap)
+	return h, "-hole", cli.Named("-hole", err)
+}
+
 // blindHole is how deep to drill for the thread wanted, or what a given hole holds.
 func blindHole(t thread.Thread, ask TappingQuestion, plan thread.DrillPlan) (book.Section, finding.List, error) {
-	var h thread.BlindHole
-	var err error
-	flag := "-blind"
-	if ask.Blind != nil {
-		h, err = t.BlindHole(*ask.Blind, ask.Tap)
-	} else {
-		flag = "-hole"
-		h, err = t.ThreadInBlindHole(*ask.Hole, ask.Tap)
-	}
+	h, flag, err := askedHole(t, ask)
 	if err != nil {
-		return book.Section{}, nil, cli.Named(flag, err)
+		return book.Section{}, nil, err
 	}
 	findings := h.Findings
 	item := book.Item{Values: []book.Value{
@@ -198,6 +201,19 @@ func studLength(t thread.Thread, ask TappingQuestion) (book.Section, finding.Lis
 	if ask.Material != nil {
 		stud.Material = *ask.Material
 	}
+	if ask.Blind != nil || ask.Hole != nil {
+		h, _, err := askedHole(t, ask)
+		if err != nil {
+			return book.Section{}, nil, err
+		}
+		if h.Thread.IsZero() {
+			none := book.Never(book.Length(units.Length{}, 3), "nothing: the hole holds no full thread")
+			return book.Section{Key: "stud", Title: "STUD", Items: []book.Item{{
+				Values: []book.Value{{Key: "length", Label: "cut the stud to", What: none}},
+			}}}, nil, nil
+		}
+		stud.Hole = h.Thread
+	}
 	if ask.Engaged == nil && ask.Material == nil {
 		return book.Section{}, nil, cli.Named("-cover", errors.New("how far the stud goes into its hole is missing; accepted:"+
 			" -material, for the rule, or -engaged"))
@@ -221,13 +237,18 @@ func studLength(t thread.Thread, ask TappingQuestion) (book.Section, finding.Lis
 	item := book.Item{
 		Values: []book.Value{
 			{Key: "length", Label: "cut the stud to", What: book.LengthThou(cut.Length, 1, 0), Refs: cut.Refs},
-			{Key: "engaged", Label: "  in the hole", What: book.LengthThou(cut.Engaged, 2, 0), Remark: fmt.Sprintf("%d turns", cut.Turns)},
+			{
+				Key: "engaged", Label: "  in the hole", What: book.LengthThou(cut.Engaged, 2, 0),
+				Remark: fmt.Sprintf("%.3g turns", cut.Engaged.Ratio(t.Pitch())),
+			},
 			{Key: "nut", Label: "  nut", What: book.LengthThou(cut.Nut, 2, 0)},
 			{Key: "outer", Label: "  thread on the outer end", What: book.LengthThou(cut.Outer, 2, 0), Remark: "at least"},
 		},
 		Formulas: []book.Formula{{Text: fmt.Sprintf("length = engaged + gasket + cover + nut + 1.5 p = %s + %s + %s + %s + %s = %s",
 			mm(cut.Engaged), mm(stud.Gasket), mm(stud.Cover), mm(cut.Nut), mm(cut.Beyond), mm(cut.Length))}},
-		Notes: []book.Note{{Text: "The hole must be deeper, by the lead of the tap and the chips: ask with -hole or -blind."}},
+	}
+	if stud.Hole.IsZero() {
+		item.Notes = []book.Note{{Text: "The hole must be deeper, by the lead of the tap and the chips: ask with -hole or -blind."}}
 	}
 	return book.Section{Key: "stud", Title: "STUD", Items: []book.Item{item}}, cut.Findings, nil
 }

@@ -1,6 +1,8 @@
 package strength
 
 import (
+	"fmt"
+
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
@@ -23,7 +25,15 @@ type Stud struct {
 	// Material, which the stud is screwed into.
 	Engaged  units.Length      `json:",omitzero"`
 	Material material.Material `json:",omitzero"`
+
+	// Hole is the full thread that the hole has, [thread.BlindHole.Thread]; zero where
+	// that is not known. By the rule a stud goes in no farther.
+	Hole units.Length `json:",omitzero"`
 }
+
+// StudTooLong is the finding of [Stud.Length]: the hole has less thread than the stud
+// is to go in.
+const StudTooLong finding.Code = "stud-too-long"
 
 // A CutStud is how long to cut a stud.
 type CutStud struct {
@@ -32,7 +42,7 @@ type CutStud struct {
 	Beyond       units.Length // the nut: one and a half turns
 	Outer        units.Length // thread on the outer end, at the least: the nut and Beyond
 	Turns        int          // whole turns in Engaged
-	Findings     finding.List // that Engaged is less than the rule asks for
+	Findings     finding.List // that Engaged is more than the hole has, or less than the rule asks for
 	Refs         source.Refs
 }
 
@@ -65,7 +75,7 @@ func (s Stud) Length() (CutStud, error) {
 		units.Length
 	}{
 		{"thickness of the gasket", s.Gasket}, {"height of the nut", s.Nut}, {"length engaged", s.Engaged},
-		{"thickness of the cover", s.Cover},
+		{"thickness of the cover", s.Cover}, {"full thread in the hole", s.Hole},
 	} {
 		if l.Sign() < 0 || l.Cmp(units.MM(1000)) > 0 {
 			return CutStud{}, fail.OutOfRange(l.field, l.Length, "zero or above, up to 1 m")
@@ -88,9 +98,22 @@ func (s Stud) Length() (CutStud, error) {
 		}
 		if s.Engaged.IsZero() {
 			cut.Engaged = rule.Engaged
+			if !s.Hole.IsZero() && s.Hole.Cmp(rule.Engaged) < 0 {
+				cut.Engaged = s.Hole
+			}
 		}
 		cut.Findings = rule.Check(cut.Engaged)
 		cut.Refs = cut.Refs.With(rule.Refs)
+	}
+	if proud := cut.Engaged.Sub(s.Hole); !s.Hole.IsZero() && proud.Sign() > 0 {
+		has := s.Hole.Text(units.Millimetres, 3)
+		cut.Findings = append(finding.List{{
+			Code: StudTooLong, Severity: finding.Fails,
+			Text: fmt.Sprintf("The stud is to go %s into its hole, which has %s of full thread: it stops there and stands out %s too far.",
+				cut.Engaged.Text(units.Millimetres, 3), has, proud.Text(units.Millimetres, 3)),
+			Remedies: []string{"Drill and tap the hole deeper.", "Let the stud engage " + has + ", if that is enough."},
+			Refs:     source.Shared(&beyondRef),
+		}}, cut.Findings...)
 	}
 	cut.Turns = int(cut.Engaged.Ratio(s.Thread.Pitch()))
 	cut.Outer = cut.Nut.Add(cut.Beyond)

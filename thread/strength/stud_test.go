@@ -11,6 +11,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 )
 
@@ -86,4 +87,41 @@ func ExampleStud_Length() {
 	}
 	fmt.Println(cut.Length, "with", cut.Outer, "of thread for the nut")
 	// Output: 10.9 mm with 3.15 mm of thread for the nut
+}
+
+// GA-08: a hole of 3.5 mm of full thread takes no stud of 4.5 mm, and the rule of 2.5
+// diameters for gunmetal goes no farther than the hole.
+func TestStudInItsHole(t *testing.T) {
+	gunmetal, err := material.Lookup("gunmetal")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		name          string
+		stud          strength.Stud
+		engaged       float64
+		first         finding.Code
+		worst         finding.Severity
+		saysSomething bool
+	}{
+		{"deep enough", strength.Stud{Engaged: units.MM(4.5), Hole: units.MM(4.5)}, 4.5, "", 0, false},
+		{"too shallow", strength.Stud{Engaged: units.MM(4.5), Hole: units.MM(3.5)}, 4.5, strength.StudTooLong, finding.Fails, true},
+		{"not known", strength.Stud{Engaged: units.MM(4.5)}, 4.5, "", 0, false},
+		{"by rule, deep enough", strength.Stud{Material: gunmetal, Hole: units.MM(8)}, 7.5, "", 0, false},
+	} {
+		tt.stud.Thread, tt.stud.Cover = thread.MustParse("M3"), units.MM(3)
+		cut, err := tt.stud.Length()
+		worst, some := cut.Findings.Worst()
+		if err != nil || math.Abs(cut.Engaged.MM()-tt.engaged) > 1e-9 || some != tt.saysSomething ||
+			some && (cut.Findings[0].Code != tt.first || worst != tt.worst) {
+			t.Errorf("%s: %+v, %v", tt.name, cut, err)
+		}
+	}
+	cut, err := strength.Stud{Thread: thread.MustParse("M3"), Cover: units.MM(3), Material: gunmetal, Hole: units.MM(6)}.Length()
+	if err != nil || cut.Engaged != units.MM(6) || len(cut.Findings) != 1 || cut.Findings[0].Code == strength.StudTooLong {
+		t.Errorf("by rule, too shallow: %+v, %v", cut, err)
+	}
+	if _, err := (strength.Stud{Thread: thread.MustParse("M3"), Cover: units.MM(3), Engaged: units.MM(4), Hole: units.MM(-1)}).Length(); err == nil {
+		t.Error("a hole below zero")
+	}
 }
