@@ -196,3 +196,17 @@ func TestRefuses(t *testing.T) {
 		t.Error(errs)
 	}
 }
+
+// A joint that is shrunk together is not pushed, and nothing is said of the push.
+func TestShrunkIsNotPushed(t *testing.T) {
+	joint := []string{"-d", "6 mm", "-over", "6 um", "-outside", "20 mm", "-seat", "24 mm", "-mu", "0.15"}
+	for _, test := range []struct {
+		more []string
+		want bool
+	}{{nil, true}, {[]string{"-hub-at", "230 degC"}, false}} {
+		status, out, errs := do(append(joint, test.more...)...)
+		if status != 0 || errs != "" || strings.Contains(out, "Pressed home by its end") != test.want {
+			t.Errorf("%q: %d %s %s", test.more, status, out, errs)
+		}
+	}
+}
