@@ -47,9 +47,11 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 		meantBy[i] = judged
 		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone. Where the
 		// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble
-		// and then just open.
+		// and then just open, and the lead is not out by a hair, which rounding a size mends.
 		full := m.Steam + m.Port
-		fits := v.worst(ofTravel&^ofLead) > Worth && math.Abs(m.Reach-full) <= FullOpening*full
+		late, large := -Slightly*g.SteamPort, (LargestLead+Slightly)*g.SteamPort
+		fits := v.worst(ofTravel&^ofLead) > Worth && (stated.MeanLead() < late || stated.MeanLead() > large) &&
+			math.Abs(m.Reach-full) <= FullOpening*full
 		if explains == ofAngle {
 			fits = math.Abs(e.MeanLead()) <= math.Abs(stated.MeanLead())/2
 		}
