@@ -164,6 +164,9 @@ func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
 			ends && (n.Code == LateSteam || n.Code == LargeLead) {
 			continue
 		}
+		if n.Code == LittleWork && strings.Contains(named, noLeadWords) {
+			continue // with no lead to be had the eccentric ends in line
+		}
 		if !strings.Contains(named, words(n.Code)) && !onTheEdge(better, n) {
 			t.Fatalf("%v\nremedy %q\nbrings on %v of %+v", f.Text, remedy, n.Text, better)
 		}

@@ -19,50 +19,17 @@ const (
 // same figure taken otherwise leaves nothing of the trouble. A slip is as grave
 // as the trouble that it explains.
 func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
-	angle, travel := v.worst(ofAngle), v.worst(ofTravel)
-	if v[RunsBackwards][Both]|v[LittleWork][Both] == Absent && g.LeadSound(stated.MeanLead()) {
-		angle = Absent // only the valve is off on its rod
-	}
-	if max(angle, travel) <= Worth {
-		return
-	}
-	sound := g.LeadSound(stated.MeanLead())
 	var meantBy [len(slips)]Verdicts
 	for i, slip := range slips {
-		explains, grade := ofAngle, angle
-		if slip == OffsetForTravel || slip == TravelForOffset {
-			explains, grade = ofTravel, travel
-		}
-		if grade <= Worth {
+		meant, grade := g.suspect(slip, v, stated)
+		meantBy[i] = meant.verdicts
+		if grade == Absent {
 			continue
 		}
-		meant, ok := g.Meant(slip)
-		if !ok || !meant.Sound() {
-			continue
+		if meant.suspected(ofTravels(slip)) {
+			continue // what was meant is not right either, as its own figures say
 		}
-		var e Events
-		m := meant.Motion()
-		m.Events(&e)
-		judged := meant.judge(&m, &e)
-		meantBy[i] = judged
-		// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone. Where the
-		// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble
-		// and then just open, and the lead is not out by a hair, which rounding a size mends.
-		full := m.Steam + m.Port
-		late, large := -Slightly*g.SteamPort, (LargestLead+Slightly)*g.SteamPort
-		fits := v.worst(ofTravel&^ofLead) > Worth && (stated.MeanLead() < late || stated.MeanLead() > large) &&
-			math.Abs(m.Reach-full) <= FullOpening*full
-		if explains == ofAngle {
-			fits = math.Abs(e.MeanLead()) <= math.Abs(stated.MeanLead())/2
-		}
-		far := !sound && fits
-		near := g.LeadSound(e.MeanLead()) || far && g.leadNear(e.MeanLead())
-		if explains == ofAngle || far {
-			judged[LateSteam], judged[LargeLead] = [Ends]Grade{}, [Ends]Grade{}
-		}
-		if near && judged.worst(explains|1<<RunsBackwards) <= Worth && !judged.worsen(v) {
-			v[slip][Both] = grade
-		}
+		v[slip][Both] = grade
 	}
 	if v[OffsetForTravel][Both]|v[TravelForOffset][Both] == Absent {
 		return
@@ -72,6 +39,76 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 			v[slip][Both] = Absent // another travel leaves nothing, another angle does
 		}
 	}
+}
+
+// ofTravels reports whether a slip is of the travel and not of the angle.
+func ofTravels(slip Code) bool { return slip == OffsetForTravel || slip == TravelForOffset }
+
+// A reading is a gear as its figures may have been meant.
+type reading struct {
+	gear     Gear
+	events   Events
+	verdicts Verdicts
+}
+
+// suspected reports whether the travel, or the angle, of a gear as it was meant would
+// be suspected in its turn.
+func (r *reading) suspected(travel bool) bool {
+	for _, slip := range slips {
+		if ofTravels(slip) != travel {
+			continue
+		}
+		if _, grade := r.gear.suspect(slip, &r.verdicts, &r.events); grade != Absent {
+			return true
+		}
+	}
+	return false
+}
+
+// suspect returns the gear that was meant if the statement of this one, which has
+// these verdicts, is the given slip, and how grave that is; Absent where nothing
+// points to it.
+func (g *Gear) suspect(slip Code, v *Verdicts, stated *Events) (meant reading, grade Grade) {
+	sound := g.LeadSound(stated.MeanLead())
+	explains := ofAngle
+	if ofTravels(slip) {
+		explains = ofTravel
+	}
+	grade = v.worst(explains)
+	if explains == ofAngle && v[RunsBackwards][Both]|v[LittleWork][Both] == Absent && sound {
+		return meant, Absent // only the valve is off on its rod
+	}
+	if grade <= Worth {
+		return meant, Absent
+	}
+	var ok bool
+	if meant.gear, ok = g.Meant(slip); !ok || !meant.gear.Sound() {
+		return meant, Absent
+	}
+	e := &meant.events
+	m := meant.gear.Motion()
+	m.Events(e)
+	meant.verdicts = meant.gear.judge(&m, e)
+	judged := meant.verdicts
+	// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone. Where the
+	// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble
+	// and then just open, and the lead is not out by a hair, which rounding a size mends.
+	full := m.Steam + m.Port
+	late, large := -Slightly*g.SteamPort, (LargestLead+Slightly)*g.SteamPort
+	fits := v.worst(ofTravel&^ofLead) > Worth && (stated.MeanLead() < late || stated.MeanLead() > large) &&
+		math.Abs(m.Reach-full) <= FullOpening*full
+	if explains == ofAngle {
+		fits = math.Abs(e.MeanLead()) <= math.Abs(stated.MeanLead())/2
+	}
+	far := !sound && fits
+	near := g.LeadSound(e.MeanLead()) || far && g.leadNear(e.MeanLead())
+	if explains == ofAngle || far {
+		judged[LateSteam], judged[LargeLead] = [Ends]Grade{}, [Ends]Grade{}
+	}
+	if !near || judged.worst(explains|1<<RunsBackwards) > Worth || judged.worsen(v) {
+		return meant, Absent
+	}
+	return meant, grade
 }
 
 // LeadSound reports whether a mean lead is neither late nor large.
