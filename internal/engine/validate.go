@@ -123,6 +123,11 @@ func (e *Engine) ValidateFastener(i int) error {
 	if t.has("through") && t.has("tap") {
 		t.complain("tap", "the hole goes through; accepted: tap with blind")
 	}
+	if f.Thread != nil && t.has("blind") {
+		if _, taper := f.Thread.Taper(); taper {
+			t.complain("blind", "%v is a taper thread, whose length goes by its gauge plane; accepted: through", *f.Thread)
+		}
+	}
 	return said(t)
 }
 

@@ -172,6 +172,7 @@ func TestFastenersRefuse(t *testing.T) {
 		{"bare depth", `"8 mm"`, `8`, `quotes`},
 		{"thickness of nothing", `blind = "8 mm"`, `through = "0 mm"`, `fasteners[1].through: 0 mm; accepted`},
 		{"tap in a through hole", `blind = "8 mm"`, "through = \"8 mm\"\ntap = \"taper\"", `the hole goes through`},
+		{"taper pipe in a blind hole", `"M3"`, `"R 1/8"`, `fasteners[1].blind: R 1/8 is a taper thread`},
 		{"unknown tap", "count = 6", "count = 6\ntap = \"plug\"", `taper, second, bottoming`},
 		{"unknown clearance", "count = 6", "count = 6\nclearance = \"loose\"", `ISO 273 medium, ISO 273 coarse, BS 4186 close`},
 		{"clearance of another form", "thread = \"M3\"", "thread = \"2 BA\"\nclearance = \"ISO 273 fine\"", `fasteners[1].clearance: class of clearance hole`},
