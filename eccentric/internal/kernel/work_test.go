@@ -91,6 +91,24 @@ func integrated(m *Motion, end End, c *Cycle) float64 {
 // advance, with any laps and any index.
 func TestMeanPressure(t *testing.T) {
 	shapes := map[[2]State]int{}
+	missed := func() (all [][2]State) {
+		for _, shape := range [][2]State{{}, {NeverOpens, OpensAndCloses}, {OpensAndCloses, NeverCloses}} {
+			if shapes[shape] == 0 {
+				all = append(all, shape)
+			}
+		}
+		return all
+	}
+	for round := 0; round < 50 && len(missed()) > 0; round++ { // some shapes are rare
+		meanPressure(t, shapes)
+	}
+	if shapes := missed(); len(shapes) > 0 {
+		t.Errorf("no gear that is %v", shapes)
+	}
+}
+
+func meanPressure(t *testing.T, shapes map[[2]State]int) {
+	t.Helper()
 	rapid.Check(t, func(t *rapid.T) {
 		g := anyGear(t)
 		c := Cycle{
@@ -118,11 +136,6 @@ func TestMeanPressure(t *testing.T) {
 			near(t, "mean pressure", at.MeanPressure(&c)/max(c.Chest, c.Back), want/max(c.Chest, c.Back), 1e-10)
 		}
 	})
-	for _, shape := range [][2]State{{}, {NeverOpens, OpensAndCloses}, {OpensAndCloses, NeverCloses}} {
-		if shapes[shape] == 0 {
-			t.Errorf("no gear that is %v", shape)
-		}
-	}
 }
 
 // A cut-off with no compression is the diagram of the textbooks:
