@@ -59,7 +59,7 @@ func Bond(ask BondQuestion) (book.Book, error) {
 	default:
 		r, err := fits.Measured(*ask.HoleIs, *ask.ShaftIs)
 		if err != nil {
-			return book.Book{}, bondFlag(err)
+			return book.Book{}, flagged(err, bondFlags)
 		}
 		bond.Diameter, bond.Gap = *ask.ShaftIs, fits.Band{Min: r.Clearance, Max: r.Clearance}
 		for _, f := range r.Findings {
@@ -71,7 +71,7 @@ func Bond(ask BondQuestion) (book.Book, error) {
 	}
 	r, err := bond.Solve()
 	if err != nil {
-		return book.Book{}, bondFlag(err)
+		return book.Book{}, flagged(err, bondFlags)
 	}
 	a := bond.Adhesive
 	unless := func(given bool) source.Refs {
@@ -93,7 +93,7 @@ func Bond(ask BondQuestion) (book.Book, error) {
 		{Key: "hottest", What: inDegrees(bond.Hottest)},
 		{Key: "service", Label: "highest at work", What: inDegrees(a.Service), Refs: unless(ask.Service != nil)},
 	}
-	rules, err := bondRules(bond.Diameter)
+	rules, err := rulesOfThumb("bond gap", "gap", bond.Diameter)
 	if err != nil {
 		return book.Book{}, err
 	}
@@ -142,25 +142,6 @@ func (ask BondQuestion) adhesive() assembly.Adhesive {
 	return a
 }
 
-// bondRules are the rules of thumb for the gap.
-func bondRules(diameter units.Length) (book.Section, error) {
-	list, err := fits.RulesFor("bond gap")
-	if err != nil {
-		return book.Section{}, err
-	}
-	item := book.Item{}
-	for _, rule := range list {
-		span, err := rule.Allowance(diameter)
-		if err != nil {
-			return book.Section{}, err
-		}
-		item.Values = append(item.Values, book.Value{
-			Key: snake(rule.Name), Label: "rule", What: clearanceThou(span), Remark: rule.Name, Refs: rule.Refs,
-		})
-	}
-	return book.Section{Key: "rules", Title: "RULES OF THUMB for the gap, which are no standard", Items: []book.Item{item}}, nil
-}
-
 func torqueOf(t units.Torque) book.Quantity {
 	return book.Number(t.In(units.NewtonMetre), 1, "N m", "n_m").And(book.Number(t.In(units.PoundForceFoot), 1, "lbf ft", ""))
 }
@@ -171,12 +152,4 @@ var bondFlags = map[string]string{
 	"shear strength of the adhesive": "-shear", "gap of the adhesive": "-gap-least", "derating": "-share",
 	"hottest temperature at work": "-hottest", "service temperature of the adhesive": "-service",
 	"release temperature of the adhesive": "-release",
-}
-
-func bondFlag(err error) error {
-	var bad *units.ArgumentError
-	if errors.As(err, &bad) && bondFlags[bad.Field] != "" {
-		return cli.Named(bondFlags[bad.Field], err)
-	}
-	return err
 }

@@ -390,7 +390,11 @@ func (ask FittingQuestion) chosenFits(nominal units.Length, wanted fits.Band) (b
 		}
 		b.Sections = append(b.Sections, reaming)
 	}
-	rules, err := rulesOfThumb(nominal, wanted)
+	topic, what := "bearing", "clearance of a bearing"
+	if wanted.Max.Sign() <= 0 {
+		topic, what = "press", "interference of a press fit"
+	}
+	rules, err := rulesOfThumb(topic, what, nominal)
 	b.Sections = append(b.Sections, rules)
 	return b, err
 }
@@ -435,12 +439,8 @@ func chosenItem(a asked, outside units.Length, use book.Value) book.Item {
 	}}
 }
 
-// rulesOfThumb are those for a bearing, or for a press fit where that is wanted.
-func rulesOfThumb(nominal units.Length, wanted fits.Band) (book.Section, error) {
-	topic, what := "bearing", "clearance of a bearing"
-	if wanted.Max.Sign() <= 0 {
-		topic, what = "press", "interference of a press fit"
-	}
+// rulesOfThumb are those that a topic of the rules has for a nominal size.
+func rulesOfThumb(topic, what string, nominal units.Length) (book.Section, error) {
 	rules, err := fits.RulesFor(topic)
 	if err != nil {
 		return book.Section{}, err

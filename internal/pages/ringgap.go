@@ -2,7 +2,6 @@ package pages
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 
 	"github.com/valvechest/valvechest/fits"
@@ -43,7 +42,7 @@ func RingGap(ask RingGapQuestion) (book.Book, error) {
 	}
 	r, err := g.Solve()
 	if err != nil {
-		return book.Book{}, ringGapFlag(err)
+		return book.Book{}, flagged(err, ringGapFlags)
 	}
 	butts := book.Value{Key: "butts", Label: "the ends meet", What: book.Answer(!r.Findings.OK())}
 	gap := book.Value{Key: "gap", Label: "gap, cold", What: book.LengthThou(g.Cold, 3, 1)}
@@ -125,12 +124,4 @@ var ringGapFlags = map[string]string{
 	"room temperature":                    "-room",
 	"working temperature of the ring":     "-ring-at",
 	"working temperature of the cylinder": "-cylinder-at",
-}
-
-func ringGapFlag(err error) error {
-	var bad *units.ArgumentError
-	if errors.As(err, &bad) && ringGapFlags[bad.Field] != "" {
-		return cli.Named(ringGapFlags[bad.Field], err)
-	}
-	return err
 }

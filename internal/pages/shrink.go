@@ -60,7 +60,7 @@ func Shrink(ask ShrinkQuestion) (book.Book, error) {
 		}
 	}
 	if err != nil {
-		return book.Book{}, shrinkFlag(err)
+		return book.Book{}, flagged(err, shrinkFlags)
 	}
 	b := book.Book{
 		Title: fmt.Sprintf("Hub of %s on a shaft or bush of %s, joint %s, interference %s",
@@ -113,14 +113,6 @@ var shrinkFlags = map[string]string{
 	"bore of the shaft":           "-bore",
 	"length of the joint":         "-seat",
 	"friction":                    "-mu",
-}
-
-func shrinkFlag(err error) error {
-	var bad *units.ArgumentError
-	if errors.As(err, &bad) && shrinkFlags[bad.Field] != "" {
-		return cli.Named(shrinkFlags[bad.Field], err)
-	}
-	return err
 }
 
 // togetherSection is the answer: do they go together, with what clearance, and
@@ -253,7 +245,7 @@ func (ask ShrinkQuestion) bears(s assembly.Shrink, pressed bool) (book.Section, 
 	}
 	r, err := p.Solve()
 	if err != nil {
-		return book.Section{}, nil, shrinkFlag(err)
+		return book.Section{}, nil, flagged(err, shrinkFlags)
 	}
 	values := bearsValues(p, r)
 	press := book.Value{Key: "press_home", What: forceOf(r.Axial.Max)}
