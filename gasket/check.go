@@ -18,8 +18,10 @@ const (
 
 // Where the limits of Check are from.
 var (
-	ruleWeb  = source.Ref{Kind: source.FromMemory, Title: "rule of thumb for cut gaskets", Note: "at least the sheet's thickness and 1.5 mm, 1/16 in; no published figure was found"}
-	ruleHole = source.Ref{Kind: source.Published, Title: "Gasket maker's catalogue, design tips", Locator: "page C-48", Note: "of die-cut gaskets; punched by hand, smaller holes go"}
+	ruleWeb = source.Ref{Kind: source.FromMemory, Title: "rule of thumb for cut gaskets", Note: "at least the sheet's thickness and 1.5 " +
+		"mm, 1/16 in; no published figure was found"}
+	ruleHole = source.Ref{Kind: source.Published, Title: "Gasket maker's catalogue, design tips", Locator: "page C-48",
+		Note: "of die-cut gaskets; punched by hand, smaller holes go"}
 )
 
 // LeastWeb returns the least width that is usual between two edges of a gasket cut

@@ -151,7 +151,8 @@ func (j Job) clearing(drill ...string) []string {
 	for _, l := range pecks.Depths[:len(pecks.Depths)-1] {
 		at = append(at, trim(l.Decimal(units.Millimetres, 1)))
 	}
-	return append(drill, fmt.Sprintf("Bring the drill out at %s mm deep, at its full diameter, to clear the flutes: with a point of 118 degrees its tip is %s mm deeper.",
+	return append(drill, fmt.Sprintf("Bring the drill out at %s mm deep, at its full diameter, to clear the flutes: "+
+		"with a point of 118 degrees its tip is %s mm deeper.",
 		strings.Join(at, ", "), trim(pecks.Tips[0].Sub(pecks.Depths[0]).Decimal(units.Millimetres, 1))))
 }
 
@@ -293,7 +294,8 @@ func (j Job) slow(p *Plan, most units.RotationalSpeed) {
 func (j Job) slower(slowest units.RotationalSpeed, v units.Speed) []string {
 	remedies := []string{"Take back gear, a smaller driving pulley or a countershaft."}
 	if j.Operation.TurnsWork() {
-		remedies = append(remedies, "Isolate the motor and turn the spindle by a mandrel handle, for a short cut; take the handle off before the power comes on again, or it flies.")
+		remedies = append(remedies, "Isolate the motor and turn the spindle by a mandrel handle, for a short cut; take "+
+			"the handle off before the power comes on again, or it flies.")
 	}
 	if j.Tool != Carbide {
 		if r, err := Recommend(j.Operation, j.Material, Carbide); err == nil && r.Max >= v {

@@ -59,7 +59,8 @@ func PreferredNumbers(series, step int, least, most float64) (Preferred, error) 
 		}
 	}
 	if start < 0 {
-		return Preferred{}, fail.Wrong("first preferred number", least, fmt.Sprintf("not a number of R%d", series), fmt.Sprintf("a rounded number of R%d, such as 31.5", series))
+		return Preferred{}, fail.Wrong("first preferred number", least, fmt.Sprintf("not a number of R%d", series),
+			fmt.Sprintf("a rounded number of R%d, such as 31.5", series))
 	}
 	all := Preferred{Refs: source.Shared(&rows[0].ref)}
 	for i := start; i <= 160; i += stride * step {

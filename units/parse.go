@@ -11,7 +11,8 @@ import (
 
 const commaProblem = "a comma in the number: write a point for the decimal, and nothing between thousands"
 
-const lengthAccepted = `a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"`
+const lengthAccepted = `a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ` +
+	`ft, such as "6.35 mm", "1 3/8 in" or "5 thou"`
 
 // MustLength is [ParseLength] for literals; it panics on an error.
 func MustLength(s string) Length {

@@ -38,10 +38,12 @@ func program() cli.Program {
 		},
 		Define: func(f *cli.Flags) {
 			flags = f
-			f.Word(&ask.Own, "own", "THREADS", `for which you have taps and dies, series or threads, such as "metric coarse, UNF" or "M3, 6 BA, 4-40"; every parallel series for fastening unless given`)
+			f.Word(&ask.Own, "own", "THREADS", `for which you have taps and dies, series or threads, such as "metric `+
+				`coarse, UNF" or "M3, 6 BA, 4-40"; every parallel series for fastening unless given`)
 			f.Word(&ask.In, "in", "THREAD", "of the nut or tapped hole that the screw is tried in")
 			cli.Optional(f, &ask.Pitch, "pitch", "PITCH", `of a specimen: "26 tpi", "1 mm", or the length of many threads, "10 mm in 20 turns"`)
-			cli.Optional(f, &ask.Diameter, "d", "DIAMETER", `of the specimen, over the crests of a screw or in the bore of a nut, such as "6.3 mm"; not measured unless given`)
+			cli.Optional(f, &ask.Diameter, "d", "DIAMETER", `of the specimen, over the crests of a screw or in the `+
+				`bore of a nut, such as "6.3 mm"; not measured unless given`)
 			f.Switch(&ask.Internal, "nut", "the specimen is a nut or a tapped hole")
 			cli.Optional(f, &ask.Angle, "angle", "ANGLE", "between the flanks of the specimen, by a gauge against the light, such as 55deg; not looked at unless given")
 			cli.Optional(f, &ask.DiameterOff, "d-off", "LENGTH", "that the diameter may be off, either way; 0.03 mm unless given. Allow for wear here")

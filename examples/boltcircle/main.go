@@ -25,7 +25,8 @@ func program() cli.Program {
 	ask := pages.BoltCircleQuestion{First: 90 * units.Degree}
 	return cli.Program{
 		Name: "boltcircle", Arguments: "HOLES",
-		About: "Says where the holes of a bolt circle are and how to set them out: from the middle and from a corner, with dividers, by the dials of a table and on a rotary table.",
+		About: "Says where the holes of a bolt circle are and how to set them out: from the middle and from a corner, " +
+			"with dividers, by the dials of a table and on a rotary table.",
 		Try: []string{
 			`-d "36 mm" 6`,
 			`-d "4 in" -straddle -inch 3`,

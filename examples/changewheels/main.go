@@ -28,7 +28,8 @@ func program() cli.Program {
 	var leadscrew *screwcut.Lead
 	return cli.Program{
 		Name: "changewheels", Arguments: "THREAD or LEAD",
-		About: `Sets up a lathe for a thread: the change wheels, the half nuts and the infeed. Give a thread, such as M8 or "1/4 BSF", or a lead, such as "1.5 mm" or "26 tpi".`,
+		About: `Sets up a lathe for a thread: the change wheels, the half nuts and the infeed. Give a thread, such as ` +
+			`M8 or "1/4 BSF", or a lead, such as "1.5 mm" or "26 tpi".`,
 		Try: []string{
 			"M8",
 			`-leadscrew "10 tpi" -own "24-100x4" M8`,

@@ -31,7 +31,8 @@ func program() cli.Program {
 			`-d "22.23 mm" -flats "18 mm" 6`,
 		},
 		Define: func(f *cli.Flags) {
-			f.Word(&ask.Own, "own", "CIRCLES", `the circles of your plates, such as "15 16 17 / 21 23 27", "two-sided" (24 to 66; so unless given) or "three" (15 to 49)`)
+			f.Word(&ask.Own, "own", "CIRCLES", `the circles of your plates, such as "15 16 17 / 21 23 27", "two-sided" `+
+				`(24 to 66; so unless given) or "three" (15 to 49)`)
 			f.Count(&ask.Ratio, "ratio", "TURNS", "turns of the crank for one of the work; 40 unless given")
 			cli.Optional(f, &ask.Angle, "angle", "ANGLE", `an angle of the work in place of a number, such as 22.5deg or "22°30'"`)
 			cli.Optional(f, &ask.Diameter, "d", "DIAMETER", `of the circle, such as "40 mm", for the chord to set dividers to`)

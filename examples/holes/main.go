@@ -39,7 +39,10 @@ func program() cli.Program {
 	}
 	return cli.Program{
 		Name: "holes", Arguments: "[FIRST.CSV SECOND.CSV]",
-		About: `Says whether a cover goes over the studs of the part that it goes on. Without files it takes an invented cover and chest, with studs of 3 mm. A file names its columns in the first line, such as "hole, x mm, y mm, diameter mm", and has a hole a line, such as "1, -22, -16, 3.4"; hole and diameter may be left out.`,
+		About: `Says whether a cover goes over the studs of the part that it goes on. Without files it takes an ` +
+			`invented cover and chest, with studs of 3 mm. A file names its columns in the first line, such as ` +
+			`"hole, x mm, y mm, diameter mm", and has a hole a line, such as "1, -22, -16, 3.4"; hole and ` +
+			`diameter may be left out.`,
 		Try: []string{
 			"",
 			`-stud "2.75 mm" -stud-length "25 mm" -tilt "0.5 deg"`,

@@ -27,7 +27,8 @@ func program() cli.Program {
 	var flags *cli.Flags
 	return cli.Program{
 		Name: "tapping", Arguments: "THREAD",
-		About: `Picks the drill for a tapped hole from the drills that you own, and says what each choice does to the thread and the tap. A thread is such as M3, "2 BA", 1/4-20 or "1/4 x 40".`,
+		About: `Picks the drill for a tapped hole from the drills that you own, and says what each choice does to the ` +
+			`thread and the tap. A thread is such as M3, "2 BA", 1/4-20 or "1/4 x 40".`,
 		Try: []string{
 			`-own "1-6x0.1 mm" M3`,
 			`-own "#1-#60, 1/16-1/2x1/64 in" -material brass 1/4-20`,

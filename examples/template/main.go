@@ -43,7 +43,11 @@ func program() cli.Program {
 	var flags *cli.Flags
 	return cli.Program{
 		Name: "template", Arguments: "[FILE]",
-		About: "Draws gaskets at full size, as PDF, SVG and DXF. A FILE whose name ends in .toml is an engine file, of which it draws the covers; any other is a list of the corners of your own outline, such as demo/flange.csv, with a line part, x mm, y mm, bulge, diameter mm at its head. Without a FILE it draws those of an invented engine. Where a print is not true to size, measure a line on it and give -drawn-x and -printed-x, and the same along y.",
+		About: "Draws gaskets at full size, as PDF, SVG and DXF. A FILE whose name ends in .toml is an engine file, of " +
+			"which it draws the covers; any other is a list of the corners of your own outline, such as " +
+			"demo/flange.csv, with a line part, x mm, y mm, bulge, diameter mm at its head. Without a FILE it " +
+			"draws those of an invented engine. Where a print is not true to size, measure a line on it and " +
+			"give -drawn-x and -printed-x, and the same along y.",
 		Try: []string{
 			"-out gaskets",
 			"-out mine -thread M3 -class 8.8 flange.csv",
@@ -61,7 +65,8 @@ func program() cli.Program {
 			f.Switch(&ask.Inch, "inch", "sizes in inches, and bars of 4 in")
 			f.Word(&stud, "thread", "THREAD", `of the studs of your own outline, such as "M3", to judge its joint; with -class`)
 			f.Word(&ask.Class, "class", "CLASS", `of the steel of those studs, such as "8.8"`)
-			f.Word(&tapped, "tapped", "MATERIAL", "that the studs are screwed into, as deep as the rule for studs has it; cast iron unless given; an engine file has its own")
+			f.Word(&tapped, "tapped", "MATERIAL", "that the studs are screwed into, as deep as the rule for studs has "+
+				"it; cast iron unless given; an engine file has its own")
 			f.Word(&jointing, "material", "MATERIAL", `of the gasket, such as "oiled paper"; jointing without asbestos unless given`)
 			f.Text(&ask.Thickness, "thickness", "LENGTH", `of the jointing; "0.25 mm" unless given`)
 			f.Text(&ask.Pressure, "pressure", "PRESSURE", `of the steam above that outside; "4 bar" unless given`)

@@ -24,7 +24,8 @@ func program() cli.Program {
 	ask := pages.WiresQuestion{Step: units.MM(0.01)}
 	return cli.Program{
 		Name: "wires", Arguments: "THREAD",
-		About: `Measures a screw over three wires: which wires serve, what a screw of a class must read over them, and what pitch diameter a reading stands for. A thread is such as M8, "1/4 BSF" or "9/16-18 UNF".`,
+		About: `Measures a screw over three wires: which wires serve, what a screw of a class must read over them, and ` +
+			`what pitch diameter a reading stands for. A thread is such as M8, "1/4 BSF" or "9/16-18 UNF".`,
 		Try: []string{
 			"M8",
 			"-wire 0.8mm -class 6g -lead helicoid -reads 8.2mm M8",

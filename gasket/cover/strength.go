@@ -113,7 +113,8 @@ func (p Plate) thicker(stress, allowed units.Pressure) string {
 	if err != nil {
 		return "Make the cover thicker, or set the studs closer in."
 	}
-	return fmt.Sprintf("Make the cover %s (%s) thick, for %s, or set the studs closer in.", enough.Text(units.Millimetres, 2), enough.Text(units.Inches, 3), mpa(allowed))
+	return fmt.Sprintf("Make the cover %s (%s) thick, for %s, or set the studs closer in.",
+		enough.Text(units.Millimetres, 2), enough.Text(units.Inches, 3), mpa(allowed))
 }
 
 func mpa(p units.Pressure) string { return fmt.Sprintf("%.1f MPa", p.In(units.Megapascal)) }

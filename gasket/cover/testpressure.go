@@ -69,10 +69,13 @@ const (
 func TestPrecautions() []finding.Precaution {
 	by := source.Practice()
 	return []finding.Precaution{
-		{Code: CodesFirst, Text: "Local codes, your insurer and a licensed or club inspector decide how a boiler or vessel is tested, not a figure given here.", Ref: by},
-		{Code: ProveCovers, Text: "Prove a cover with cold water before steam. No published figure was found for engine cylinders and chests, so that how far is for the same people to say.", Ref: by},
+		{Code: CodesFirst, Text: "Local codes, your insurer and a licensed or club inspector decide how a boiler or " +
+			"vessel is tested, not a figure given here.", Ref: by},
+		{Code: ProveCovers, Text: "Prove a cover with cold water before steam. No published figure was found for " +
+			"engine cylinders and chests, so that how far is for the same people to say.", Ref: by},
 		{Code: TestByWater, Text: "Test with water, never with compressed air or steam: what bursts full of water only leaks.", Ref: by},
-		{Code: NoAirLeft, Text: "Fill it right up and let all air out; raise the pressure in stages, hold it at least 10 minutes, and look for weeping and for lasting bulges.", Ref: by},
+		{Code: NoAirLeft, Text: "Fill it right up and let all air out; raise the pressure in stages, hold it at least " +
+			"10 minutes, and look for weeping and for lasting bulges.", Ref: by},
 		{Code: StandClear, Text: "Stand clear of covers and plugs, wear eye protection, and never tighten a nut under pressure.", Ref: by},
 	}
 }

@@ -105,7 +105,8 @@ func CutThin(drawn, cut units.Length, face Face) (Thinned, error) {
 		t.Projection, t.EndClearance = cut, cut.Neg()
 		t.say(SpigotStrikes, finding.Danger, "The spigot reaches "+amount+" deeper into the bore: the piston may strike it.",
 			"Turn the engine over by hand, with something soft in the end, before any air or steam.",
-			"A metal ring of "+amount+" under the flange, with a gasket on each side, or a gasket thicker by that, puts the cover back where it was: clearance, studs and gland.",
+			"A metal ring of "+amount+" under the flange, with a gasket on each side, or a gasket thicker by that, "+
+				"puts the cover back where it was: clearance, studs and gland.",
 			"Or "+amount+" off the spigot restores the clearance alone.")
 		t.weaker(amount, "flange", "Neither a ring nor a gasket restores strength, and a thick soft gasket is easier to blow out than a ring.")
 	case SpigotFace:
@@ -136,7 +137,8 @@ const provedShare = 0.5
 func (t *Thinned) weaker(amount, part, rest string) {
 	severity, breaks := finding.Caution, ""
 	if t.Strength < provedShare {
-		severity, breaks = finding.Danger, " At the pressure it was drawn for it is stressed more than a test at twice that would have shown it to bear, and may break."
+		severity, breaks = finding.Danger, " At the pressure it was drawn for it is stressed more than a test at twice "+
+			"that would have shown it to bear, and may break."
 	}
 	t.say(CoverThinned, severity,
 		fmt.Sprintf("The %s is stressed %.2f times as much as drawn and stands %.0f percent of the pressure.%s %s", part, t.Stress, 100*t.Strength, breaks, rest),

@@ -123,7 +123,8 @@ func (p *Pressing) unseated(l StudLoad, area units.Area, seating Seating) {
 	cures = append(cures, l.harder(each)...)
 	p.Findings = finding.List{{
 		Code: GasketStress, Severity: finding.Fails,
-		Text: fmt.Sprintf("The studs do not seat the gasket: they press it with %s, and its softest grade takes %s, half of its factor y as a code has it for gaskets inside the studs. It weeps.",
+		Text: fmt.Sprintf("The studs do not seat the gasket: they press it with %s, and its softest grade takes %s, "+
+			"half of its factor y as a code has it for gaskets inside the studs. It weeps.",
 			megapascals(p.Bolted), megapascals(seating.Min*halfOfIt)),
 		Remedies: cures,
 		Refs:     seating.Refs.With(source.Shared(&appendix2)),
@@ -138,7 +139,8 @@ func (p *Pressing) loose(seating Seating) {
 	}
 	p.Findings = finding.List{{
 		Code: GasketStress, Severity: finding.Fails,
-		Text: fmt.Sprintf("The pressure leaves %s on the gasket, and %s keep its softest grade tight, by the factor m of a code for gaskets inside the studs. It leaks.",
+		Text: fmt.Sprintf("The pressure leaves %s on the gasket, and %s keep its softest grade tight, by the factor m "+
+			"of a code for gaskets inside the studs. It leaks.",
 			megapascals(p.Left), megapascals(seating.Hold)),
 		Remedies: []string{"Take more or stronger studs, or make the gasket narrower."},
 		Refs:     seating.Refs.With(source.Shared(&appendix2)),

@@ -107,12 +107,15 @@ func (g Groove) Advice() finding.List {
 		list = append(list, finding.Finding{Code: code, Text: text, Refs: refs})
 	}
 	common := source.Shared(&practice)
-	say(GrooveCorners, g.Refs, fmt.Sprintf("The bottom corners of the groove have a radius of %s to %s (%s to %s). Break every edge that the ring passes and give bore or rod a lead-in.",
+	say(GrooveCorners, g.Refs, fmt.Sprintf("The bottom corners of the groove have a radius of %s to %s (%s to %s). "+
+		"Break every edge that the ring passes and give bore or rod a lead-in.",
 		g.CornerMin.Decimal(units.Millimetres, 2), g.CornerMax.Text(units.Millimetres, 2),
 		g.CornerMin.Decimal(units.Thousandths, 0), g.CornerMax.Text(units.Thousandths, 0)))
 	switch g.Duty {
 	case Dynamic:
-		say(GrooveFinish, common, "The surface that the ring slides on wants a finish of 0.2 to 0.4 um Ra (8 to 16 microinch). Never run it dry, and lubricate it with what its rubber stands: no mineral oil on EPDM.")
+		say(GrooveFinish, common, "The surface that the ring slides on wants a finish of 0.2 to 0.4 um Ra (8 to 16 "+
+			"microinch). Never run it dry, and lubricate it with what its rubber stands: no mineral oil on "+
+			"EPDM.")
 	case Static:
 		say(GrooveFinish, common, "The surfaces that the ring touches want a finish of 0.8 um Ra (32 microinch) or finer.")
 	case Face:
@@ -120,7 +123,8 @@ func (g Groove) Advice() finding.List {
 		say(GrooveFaces, common, "The faces meet metal to metal, and the studs must hold them so under pressure: a gap is where the ring is pushed out.")
 		return list
 	}
-	say(GrooveClearance, g.Refs, fmt.Sprintf("The clearance on the diameter is %s at most, half of that for silicone; the runout of the groove is %s at most.", both(g.ClearanceMax), both(g.RunoutMax)))
+	say(GrooveClearance, g.Refs, fmt.Sprintf("The clearance on the diameter is %s at most, half of that for silicone; "+
+		"the runout of the groove is %s at most.", both(g.ClearanceMax), both(g.RunoutMax)))
 	say(NoBackUpRing, common, "No back-up ring is needed below about 100 bar.")
 	return list
 }

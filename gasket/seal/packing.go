@@ -61,7 +61,9 @@ func (b StuffingBox) Packing() (Packing, error) {
 		Findings: finding.List{
 			note(PackingRings, "Cut the rings square on a rod of the same size, a trifle short, and stagger the joints."),
 			note(PackingYarn, "Small rods take twisted PTFE tape or graphited yarn; never old asbestos packing."),
-			note(PackingGland, "Bring the gland down finger-tight and no more, and run the engine. Take it up only with the engine stopped and the steam shut off: both nuts alike by a flat at a time, then run it and look again, until the leak all but stops."),
+			note(PackingGland, "Bring the gland down finger-tight and no more, and run the engine. Take it up only "+
+				"with the engine stopped and the steam shut off: both nuts alike by a flat at a time, then run "+
+				"it and look again, until the leak all but stops."),
 		},
 		Precautions: Precautions(),
 		Refs:        source.Shared(&packingText),

@@ -166,12 +166,15 @@ func (s *Seat) judge(r Ring, stretch float64, round units.Length) {
 	}
 	switch {
 	case stretch > mostStretch && stretch <= smallStretch && small(round):
-		say(RingStretch, finding.Note, &smallGlands, fmt.Sprintf("The ring is stretched by %.1f percent. The guides want 5 at most and make an exception below 1/2 in, where the sizes lie far apart; it wears out sooner.", 100*stretch))
+		say(RingStretch, finding.Note, &smallGlands, fmt.Sprintf("The ring is stretched by %.1f percent. The guides "+
+			"want 5 at most and make an exception below 1/2 in, where the sizes lie far apart; it wears out "+
+			"sooner.", 100*stretch))
 	case stretch > mostStretch:
 		say(RingStretch, finding.Caution, &guide, fmt.Sprintf("The ring is stretched by %.1f percent; more than 5 thins it and shortens its life.", 100*stretch),
 			"Take the next larger ring.")
 	case stretch < r.leastStretch():
-		say(RingLoose, finding.Caution, &guide, fmt.Sprintf("The ring is %.1f percent larger than what it sits on; it may be pinched when the parts go together.", -100*stretch),
+		say(RingLoose, finding.Caution, &guide, fmt.Sprintf("The ring is %.1f percent larger than what it sits on; it "+
+			"may be pinched when the parts go together.", -100*stretch),
 			"Take the next smaller ring.")
 	}
 	if s.SqueezeMin <= 0 {
@@ -181,7 +184,8 @@ func (s *Seat) judge(r Ring, stretch float64, round units.Length) {
 		})
 	}
 	if limit := mostFill(s.Groove.Duty); s.FillMax > limit {
-		say(RingFill, finding.Caution, &filling, fmt.Sprintf("The ring may fill %.0f percent of the groove, and %.0f is the most for %s rings; it swells in service and then has nowhere to go.", 100*s.FillMax, 100*limit, s.Groove.Duty),
+		say(RingFill, finding.Caution, &filling, fmt.Sprintf("The ring may fill %.0f percent of the groove, and %.0f "+
+			"is the most for %s rings; it swells in service and then has nowhere to go.", 100*s.FillMax, 100*limit, s.Groove.Duty),
 			"Widen the groove.")
 	}
 	s.Findings.Sort()

@@ -249,7 +249,8 @@ func (d *decoder) lookUp(t *target, node *unstable.Node, depth int) (*place, int
 	case t.place.keys[lower] != nil:
 		d.complain(at, "%s: unknown key; accepted: %s", short(name), lower)
 	case name == "throw":
-		d.complain(at, "%s%s: the word means the offset of the sheave to some and the full travel, twice that, to others; accepted: %s", shown(t.path), name, t.place.names())
+		d.complain(at, "%s%s: the word means the offset of the sheave to some and the full travel, twice that, to "+
+			"others; accepted: %s", shown(t.path), name, t.place.names())
 	default:
 		d.complain(at, "%s%s: unknown key; accepted: %s", withoutIndex(t.path), short(name), t.place.names())
 	}

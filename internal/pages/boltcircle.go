@@ -142,7 +142,8 @@ func (ask BoltCircleQuestion) named(err error) error {
 	var argument *units.ArgumentError
 	if errors.As(err, &argument) {
 		flags := map[string]string{
-			"number of holes": "number", "studs to tighten": "number", "diameter of the circle": "-d", "diameter": "-d", "angle of the first hole": "-first", "first angle": "-first",
+			"number of holes": "number", "studs to tighten": "number", "diameter of the circle": "-d", "diameter": "-d",
+			"angle of the first hole": "-first", "first angle": "-first",
 			"overrun": "-past", "travel per turn of the X screw": "-screw", "division of the X dial": "-divisions", "step": "-rotary",
 		}
 		if flag := flags[argument.Field]; flag != "" {

@@ -183,7 +183,8 @@ func (s spindle) time(i *book.Item, cut cutting.Cut) error {
 		formula, figures(path.Length.MM(), 4), path.Approach.MM(), factors, t.Round(time.Second))
 	switch {
 	case cut.Operation == speeds.SlotMilling:
-		i.Values = append(i.Values, book.Value{Key: "passes", Label: "passes", What: book.Count(max(path.Passes, 1)), Remark: "down, without the hands and the chips"})
+		i.Values = append(i.Values, book.Value{Key: "passes", Label: "passes", What: book.Count(max(path.Passes, 1)),
+			Remark: "down, without the hands and the chips"})
 		worked = fmt.Sprintf("t = passes l / %s = %d x %s / %s = %s", formula, max(path.Passes, 1), figures(path.Length.MM(), 4), factors,
 			t.Round(time.Second))
 	case path.Overrun.Sign() > 0:

@@ -144,7 +144,8 @@ func (ask TemplateQuestion) checkOwn() error {
 	refuse(own && ask.Part != "both", "-part is for the invented engine; accepted: without a file")
 	refuse(own && ask.Times != 1, "-times is for the invented engine; accepted: without a file")
 	refuse(ofFile && ask.Name != "", "-name is for one part, and the file names its own; accepted: without an engine file")
-	refuse(ask.Tapped.Name != "" && (ofFile || own && ask.Thread == nil), "-tapped is for studs; accepted: without a file, or with a list of corners, -thread and -class")
+	refuse(ask.Tapped.Name != "" && (ofFile || own && ask.Thread == nil), "-tapped is for studs; accepted: without a "+
+		"file, or with a list of corners, -thread and -class")
 	refuse((!own || ofFile) && (ask.Thread != nil || ask.Class != ""), "-thread and -class are for a list of corners; accepted: with one")
 	refuse(own && !ofFile && (ask.Thread == nil) != (ask.Class == ""), "-thread and -class go together; accepted: both, or neither")
 	return errors.Join(all...)
@@ -298,7 +299,8 @@ func (ask TemplateQuestion) judge(p *sheetPart, stud thread.Thread, class string
 	}
 	joint.tapped = []bolting.Tapped{{Thread: stud, Material: into}}
 	solved := joint.solve(func(part string, err error) {
-		flags := map[string]string{"tapped": "-tapped", "sheet": "-thickness", "pressure": "-pressure", "material": "-material", "class": "-class", "thread": "-thread"}
+		flags := map[string]string{"tapped": "-tapped", "sheet": "-thickness", "pressure": "-pressure",
+			"material": "-material", "class": "-class", "thread": "-thread"}
 		if flag := flags[part]; flag != "" {
 			err = cli.Named(flag, err)
 		} else if ask.Own.Name != "" {

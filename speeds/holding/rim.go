@@ -159,7 +159,8 @@ func rimPrecautions() []finding.Precaution {
 		{Code: "loose-parts-fly-first", Text: "On a small engine what is loose flies long before the rim bursts: a grub screw or key of the wheel," +
 			" a crank pin, and in the lathe the casting off its faceplate. Pull on each of them before every run.", Ref: source.Practice()},
 		{Code: "plane-of-the-wheel", Text: "Stand out of the plane of the wheel, and run a new one up behind a guard.", Ref: source.Practice()},
-		{Code: "wheel-of-unknown-iron", Text: "A wheel built up of segments, cracked, repaired or of unknown iron stands much less than the limits.", Ref: source.Practice()},
+		{Code: "wheel-of-unknown-iron", Text: "A wheel built up of segments, cracked, repaired or of unknown iron " +
+			"stands much less than the limits.", Ref: source.Practice()},
 	}
 }
 

@@ -24,7 +24,8 @@ func PlugTaper(laid, raised, blocks units.Length) (units.Angle, error) {
 		return 0, err
 	}
 	if raised.Cmp(laid) <= 0 {
-		return 0, fail.Wrong("measurement over the rollers on the blocks", raised, "the taper does not widen upwards", "above the one on the plate, "+laid.String()+"; stand it on its small end")
+		return 0, fail.Wrong("measurement over the rollers on the blocks", raised, "the taper does not widen upwards",
+			"above the one on the plate, "+laid.String()+"; stand it on its small end")
 	}
 	return units.Angle(2 * math.Atan(raised.Sub(laid).Ratio(blocks)/2)), nil // tan(a/2) = (M2 - M1)/(2 h)
 }

@@ -32,7 +32,8 @@ func InfeedAlongSlide(depth units.Length, set units.Angle) (units.Length, error)
 		return units.Length{}, err
 	}
 	if set < 0 || set > 45*units.Degree {
-		return units.Length{}, fail.OutOfRange("angle of the topslide", set, "0 to 45 deg from the line of the cross-slide; where the slide is graduated from the lathe's axis, 90 deg less what it reads")
+		return units.Length{}, fail.OutOfRange("angle of the topslide", set, "0 to 45 deg from the line of the "+
+			"cross-slide; where the slide is graduated from the lathe's axis, 90 deg less what it reads")
 	}
 	return depth.Scale(1 / math.Cos(set.Radians())), nil
 }
