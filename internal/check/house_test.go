@@ -34,6 +34,7 @@ var uses = []struct{ packages, may string }{
 	{"units/gauge units/material units/steam units/figure", "units/finding internal/table"},
 	{"thread fits speeds gasket", "units/gauge units/material units/steam"},
 	{"eccentric", "units/finding internal/table eccentric/internal/kernel"},
+	{"eccentric/spread", "eccentric"},
 	{"thread/wires thread/strength thread/screwcut", "thread"},
 	{"thread/alike", "thread/wires thread/strength"},
 	{"fits/assembly", "fits"},
@@ -41,7 +42,7 @@ var uses = []struct{ packages, may string }{
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
-	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric"},
+	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
 	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly speeds/hole " +
@@ -54,7 +55,7 @@ var libraries = map[string]string{
 	"codeberg.org/go-pdf/fpdf":         "internal/sheet",
 	"codeberg.org/go-fonts/liberation": "internal/sheet",
 	"github.com/pelletier/go-toml":     "internal/engine",
-	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric gasket gasket/cover gasket/template",
+	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric eccentric/spread gasket gasket/cover gasket/template",
 }
 
 // Imports run downwards only, and every package stands where the plan has it.

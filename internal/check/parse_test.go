@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket"
@@ -43,6 +44,7 @@ var readers = map[string]func(string) error{
 	"eccentric.ParseEnd":                  reading(eccentric.ParseEnd),
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
+	"eccentric/spread.ParseDimension":     reading(spread.ParseDimension),
 	"fits/assembly.ParsePacking":          reading(assembly.ParsePacking),
 	"fits.ParseBasis":                     reading(fits.ParseBasis),
 	"fits.ParseClass":                     reading(fits.ParseClass),

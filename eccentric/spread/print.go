@@ -1,0 +1,22 @@
+package spread
+
+import (
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/show"
+)
+
+// String returns the length, the angle or the ratio, and "0" where it is none.
+func (d Deviation) String() string {
+	switch {
+	case d.Angle != 0:
+		return d.Angle.String()
+	case d.Ratio != 0:
+		return fault.Signed(d.Ratio, 4)
+	case d.Length.IsZero():
+		return "0"
+	}
+	return d.Length.String()
+}
+
+// String returns what there is, each field by its name.
+func (t Tolerance) String() string { return show.Fields(t) }
