@@ -345,3 +345,91 @@ func ExampleParseRod() {
 	// infinite <nil>
 	// true
 }
+
+// An invented vertical engine of 3/4 by 3/4 in has shims of 25 thou put under its
+// main bearings. The crank comes nearer to the cylinder, and the valve goes away
+// from the crank: the lead that both ends had is gone at the one and large at the
+// other. Geometry.
+func ExampleGear_Altered() {
+	inch := units.InchFraction
+	gear := eccentric.Gear{
+		Stroke: inch(3, 4), ConnectingRod: eccentric.RodOf(inch(29, 16)),
+		Travel: inch(3, 16), EccentricRod: eccentric.RodOf(inch(9, 4)),
+		Ports: eccentric.Ports{Steam: inch(1, 16), Bar: inch(3, 32), Exhaust: inch(1, 8)},
+		Valve: eccentric.Valve{Length: inch(17, 32), Cavity: inch(5, 16)},
+	}
+	gear, err := gear.WithLead(units.Thou(2), eccentric.BothEnds)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	shimmed, err := gear.Altered(eccentric.Alteration{Shims: units.Thou(25)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	events, err := shimmed.Events()
+	fmt.Printf("leads %.1f and %.1f thou, cut-off %.1f and %.1f %% %v\n",
+		events.Head.Lead.Thou(), events.Crank.Lead.Thou(), 100*events.Head.CutOff.Stroke, 100*events.Crank.CutOff.Stroke, err)
+	// Output:
+	// leads -21.6 and 25.6 thou, cut-off 63.2 and 82.0 % <nil>
+}
+
+// D. A. Low, An Introduction to Machine Drawing and Design (4th edition, 1890), p.
+// 74 and Fig. 58: a cylinder of 6 by 12 in, 14 1/2 in between its covers, with a
+// piston of 2 in. The text has a quarter of an inch at each end. The book gives no
+// rods, and no clearance depends on them.
+func ExampleRoom_Clearance_low() {
+	ports := eccentric.Ports{Steam: units.Inch(0.625), Bar: units.Inch(0.625), Exhaust: units.Inch(1.25)}
+	room := eccentric.Room{
+		Gear: eccentric.Gear{
+			Stroke: units.Inch(12), ConnectingRod: eccentric.InfiniteRod(),
+			Travel: units.Inch(2), EccentricRod: eccentric.InfiniteRod(),
+			Ports: ports, Valve: eccentric.Valve{Length: units.Inch(4.5), Cavity: units.Inch(2.5)},
+		},
+		Length: units.Inch(14.5), Piston: units.Inch(2),
+	}
+	c, err := room.Clearance()
+	fmt.Printf("%s at the head end, %s at the crank end, %.2f %% of the stroke %v\n",
+		c.Head.Text(units.Inches, 3), c.Crank.Text(units.Inches, 3), 100*c.HeadShare, err)
+	// Output:
+	// 0.250 in at the head end, 0.250 in at the crank end, 2.08 % of the stroke <nil>
+}
+
+// An invented engine whose covers leave 4.5 mm beyond the stroke, gaskets counted: shared
+// equally, and as it was measured, with nothing at the head end. Geometry.
+func ExampleRoom_Clearance() {
+	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)}
+	room := eccentric.Room{
+		Gear: eccentric.Gear{
+			Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+			Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
+			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.2)}),
+		},
+		Length: units.MM(37), Piston: units.MM(8), Gaskets: units.MM(0.5),
+	}
+	c, err := room.Clearance()
+	fmt.Println(c.Head, c.Crank, err)
+
+	room, err = room.WithHeadClearance(units.Length{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f := room.Check()[0]
+	fmt.Println(f.Severity, f.Code, f.End)
+	ways, err := room.ToShare()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	room, err = room.Altered(ways[0])
+	fmt.Println("connecting rod longer by", ways[0].ConnectingRod, err)
+	c, err = room.Clearance()
+	fmt.Println(c.Head, c.Crank, err)
+	// Output:
+	// 2.25 mm 2.25 mm <nil>
+	// danger piston-strikes head
+	// connecting rod longer by -2.25 mm <nil>
+	// 2.25 mm 2.25 mm <nil>
+}

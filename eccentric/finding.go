@@ -47,6 +47,12 @@ const (
 	LargeLead          finding.Code = "large-lead"            // the lead is more than a quarter of the port
 	UnequalCutOff      finding.Code = "unequal-cut-off"       // the rods' slant makes the cut-offs differ
 	BlindArc           finding.Code = "blind-arc"             // where one cylinder cannot start by itself
+
+	// Of the room of the piston, by Room.Check.
+	PistonStrikes    finding.Code = "piston-strikes"    // it reaches a cover before its dead centre
+	LittleClearance  finding.Code = "little-clearance"  // less than the least is left between piston and cover when worn
+	UnequalClearance finding.Code = "unequal-clearance" // the ends differ by what can be set
+	LargeClearance   finding.Code = "large-clearance"   // the space is more than a tenth of the swept volume
 )
 
 // known is what there is to each code of the kernel: that of the finding, the

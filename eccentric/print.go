@@ -3,6 +3,12 @@ package eccentric
 import "github.com/valvechest/valvechest/internal/show"
 
 // String returns what there is, each field by its name.
+func (a Alteration) String() string { return show.Fields(a) }
+
+// String returns what there is, each field by its name.
+func (c Clearance) String() string { return show.Fields(c) }
+
+// String returns what there is, each field by its name.
 func (e Events) String() string { return show.Fields(e) }
 
 // String returns what there is, each field by its name.
@@ -13,6 +19,9 @@ func (l Laps) String() string { return show.Fields(l) }
 
 // String returns what there is, each field by its name.
 func (o Openings) String() string { return show.Fields(o) }
+
+// String returns what there is, each field by its name.
+func (r Room) String() string { return show.Fields(r) }
 
 // String returns what there is, each field by its name.
 func (s Sweep) String() string { return show.Fields(s) }
