@@ -18,6 +18,9 @@ func (g Gear) String() string { return show.Fields(g) }
 func (l Laps) String() string { return show.Fields(l) }
 
 // String returns what there is, each field by its name.
+func (m Made) String() string { return show.Fields(m) }
+
+// String returns what there is, each field by its name.
 func (o Openings) String() string { return show.Fields(o) }
 
 // String returns what there is, each field by its name.

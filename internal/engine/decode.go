@@ -342,6 +342,10 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 	}
 	d.at[path] = d.position(behind)
 	field := t.value.Field(inner.field)
+	if inner.kind == words {
+		d.words(field, path, behind, value)
+		return
+	}
 	read := reflect.New(elementOf(field.Type()))
 	if problem := d.scalar(read.Elem(), inner.kind, value); problem != "" {
 		d.complain(behind, "%s: %s", shown(path), problem)
@@ -352,6 +356,40 @@ func (d *decoder) value(t *target, inner *place, at int, value *unstable.Node) {
 		field.Set(read)
 	} else {
 		field.Set(read.Elem())
+	}
+}
+
+// words reads a list of texts, each of which stands in it once.
+func (d *decoder) words(list reflect.Value, path string, at int, value *unstable.Node) {
+	complain := func(problem string) {
+		d.complain(at, "%s: %s", shown(path), problem)
+		d.refuse(path)
+	}
+	if value.Kind != unstable.Array {
+		complain("not of the right kind; accepted: " + words.accepted())
+		return
+	}
+	for it := value.Children(); it.Next() && !d.full; {
+		if o := d.offset(it.Node()); o >= 0 {
+			at = o
+		}
+		if d.keys++; d.keys > mostKeys {
+			d.complain(at, "more than %d keys; accepted: those of one engine", mostKeys)
+			d.full = true
+			return
+		}
+		read := reflect.New(list.Type().Elem()).Elem()
+		if problem := d.scalar(read, text, it.Node()); problem != "" {
+			complain(problem)
+			continue
+		}
+		for i := range list.Len() {
+			if list.Index(i).Equal(read) {
+				complain(fmt.Sprintf("%s is given twice; accepted: once", short(string(it.Node().Data))))
+				return
+			}
+		}
+		list.Set(reflect.Append(list, read))
 	}
 }
 

@@ -18,6 +18,7 @@ const (
 	text
 	quantity // text that is a number with its unit
 	length   // a quantity that may go without its unit where the file names one
+	words    // a list of texts
 	table
 	list // of tables
 )
@@ -29,6 +30,8 @@ func (k kind) accepted() string {
 		return `text in quotes, a length with its unit, such as "20 mm" or "3/4 in"`
 	case text:
 		return "text in quotes"
+	case words:
+		return `a list of texts in quotes, such as ["ports", "valve"]`
 	case quantity:
 		return `text in quotes, a quantity with its unit, such as "20 mm", "3/4 in" or "26 deg"`
 	}
@@ -82,6 +85,8 @@ func elementOf(t reflect.Type) reflect.Type {
 func kindOf(t reflect.Type) kind {
 	reads := reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]())
 	switch {
+	case t.Kind() == reflect.Slice && kindOf(t.Elem()) == text:
+		return words
 	case t == reflect.TypeFor[units.Length](), t == reflect.TypeFor[eccentric.Rod]():
 		return length
 	case reads && t.PkgPath() == reflect.TypeFor[units.Length]().PkgPath():

@@ -52,7 +52,11 @@ func (e *Engine) ValidateGear() error {
 		chest.need(aLength+", or no chest at all", "length")
 	}
 	chest.above("length", e.File.Chest.Length, aboveZero+", or no chest at all")
-	return said(cylinder, motion, ports, valve, eccentric, chest)
+	incomplete := said(cylinder, motion, ports, valve, eccentric, chest)
+	if _, err := e.PartsMade(); err != nil {
+		return Join(err, incomplete)
+	}
+	return incomplete
 }
 
 // ValidateFit complains of what a fit lacks, and of what does not go together.
