@@ -193,7 +193,7 @@ func (c *checker) turn() (string, bool) {
 // lengthForLead says how long the valve is for a mean lead of nothing with the
 // eccentric where it is: (S + lead) / r is the sine of the advance.
 func (c *checker) lengthForLead() (string, bool) {
-	lap := length(c.m.Reach * math.Sin(c.m.Advance))
+	lap := length(c.m.Reach*math.Sin(c.m.Advance) - c.m.Late)
 	change := lap.Sub(c.laps.Steam)
 	if lap.Sign() <= 0 || change.Abs().Cmp(leastMove) < 0 {
 		return "", false

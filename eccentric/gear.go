@@ -18,7 +18,7 @@ type Gear struct {
 
 	Ports Ports
 	Valve Valve
-	Chest units.Length // inside length of the chest along the travel, centred on the ports; zero: not given
+	Chest units.Length // inside length of the chest along the travel, centred on the middle port; zero: not given
 
 	// LeverRatio is the movement of the valve for one of the eccentric rod
 	// where a lever stands between them: negative for a lever that reverses
@@ -43,12 +43,35 @@ type Gear struct {
 	InsideAdmission bool
 }
 
-// Ports are the openings in the port face, widths along the travel.
+// Ports are the openings in the port face, widths along the travel. The middle of
+// the middle port is the middle of the face.
 type Ports struct {
 	Steam   units.Length // width of each port to the cylinder
 	Bar     units.Length // width between a cylinder port and the middle port
 	Exhaust units.Length // width of the middle port
 	Length  units.Length // of the ports, across the travel; no event depends on it
+
+	CrankSteam units.Length // width of the crank end's port where it differs; zero: as at the head end
+	CrankBar   units.Length // and of its bar
+}
+
+// At returns the widths of one end's port to the cylinder and of its bar, or for
+// [BothEnds] the mean of both ends. See the Example of [Gear.LapsAt].
+func (p Ports) At(end End) (steam, bar units.Length) {
+	crankSteam, crankBar := p.CrankSteam, p.CrankBar
+	if crankSteam.IsZero() {
+		crankSteam = p.Steam
+	}
+	if crankBar.IsZero() {
+		crankBar = p.Bar
+	}
+	switch end {
+	case HeadEnd:
+		return p.Steam, p.Bar
+	case CrankEnd:
+		return crankSteam, crankBar
+	}
+	return p.Steam.Add(crankSteam).Scale(0.5), p.Bar.Add(crankBar).Scale(0.5)
 }
 
 // A Valve is a valve's working faces, along the travel.
@@ -56,6 +79,14 @@ type Valve struct {
 	Length units.Length // over the outer edges: the steam edges of a slide valve
 	Cavity units.Length // between the inner edges: the exhaust edges of a slide valve
 	Offset units.Length // how far the valve is set off centre towards the crank
+
+	CavityOffset units.Length // of the middle of the cavity from the middle of the valve, towards the crank
+
+	// LostMotion is what the valve does not follow of what drives it, in all its
+	// joints together and measured at the valve, from push to pull. The valve is
+	// late by half of it each way, at rest at each turn until it is taken up, and
+	// moves by all of it less than Gear.Travel, which is the travel without it.
+	LostMotion units.Length
 }
 
 // Laps are how far the valve in mid position overlaps the edges of the cylinder
@@ -70,10 +101,23 @@ type Laps struct {
 //	S = (length - 2*steam - 2*bar - exhaust) / 2
 //	E = (2*bar + exhaust - cavity) / 2
 //
+// and for inside admission the two change places. Of a gear whose ends differ it
+// is the mean of both ends; [Gear.LapsAt] has each. It is geometry. See the Example.
+func (g Gear) Laps() Laps { return g.LapsAt(BothEnds) }
+
+// LapsAt returns the laps of one end, or for [BothEnds] the mean of both. For a
+// slide valve
+//
+//	S = length/2 - (exhaust/2 + bar + steam)
+//	E = exhaust/2 + bar + c - cavity/2
+//
+//	steam, bar   of that end
+//	c            CavityOffset at the head end, -CavityOffset at the crank end
+//
 // and for inside admission the two change places. It is geometry. See the Example.
-func (g Gear) Laps() Laps {
+func (g Gear) LapsAt(end End) Laps {
 	k := g.Kernel()
-	steam, exhaust := k.Laps()
+	steam, exhaust := k.Laps(kernel.End(end))
 	return Laps{Steam: length(steam), Exhaust: length(exhaust)}
 }
 
@@ -82,13 +126,21 @@ func (g Gear) Laps() Laps {
 //	length = exhaust + 2*bar + 2*steam + 2*S
 //	cavity = exhaust + 2*bar - 2*E
 //
-// It is geometry. See the Example.
+// Where the ports of the two ends differ these are the means of both ends. It is
+// geometry. See the Example.
 func (p Ports) ValveWith(l Laps) Valve {
-	bars := p.Bar.Scale(2).Add(p.Exhaust)
+	steam, bar := p.twice()
+	bars := bar.Add(p.Exhaust)
 	return Valve{
-		Length: bars.Add(p.Steam.Scale(2)).Add(l.Steam.Scale(2)),
+		Length: bars.Add(steam).Add(l.Steam.Scale(2)),
 		Cavity: bars.Sub(l.Exhaust.Scale(2)),
 	}
+}
+
+// twice returns the widths of both cylinder ports together, and of both bars.
+func (p Ports) twice() (steam, bar units.Length) {
+	crankSteam, crankBar := p.At(CrankEnd)
+	return p.Steam.Add(crankSteam), p.Bar.Add(crankBar)
 }
 
 // EccentricOffset returns the eccentricity of the sheave: half the travel of
@@ -152,7 +204,15 @@ func (g *Gear) set(k *kernel.Gear) {
 	k.Stroke, k.ConnectingRod = count(g.Stroke), g.ConnectingRod.count()
 	k.Travel, k.EccentricRod, k.Advance = count(g.Travel), g.EccentricRod.count(), float64(g.Advance)
 	k.SteamPort, k.Bar, k.MiddlePort = count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust)
+	k.CrankSteamPort, k.CrankBar = k.SteamPort, k.Bar
+	if !g.Ports.CrankSteam.IsZero() {
+		k.CrankSteamPort = count(g.Ports.CrankSteam)
+	}
+	if !g.Ports.CrankBar.IsZero() {
+		k.CrankBar = count(g.Ports.CrankBar)
+	}
 	k.ValveLength, k.Cavity, k.Offset = count(g.Valve.Length), count(g.Valve.Cavity), count(g.Valve.Offset)
+	k.CavityOffset, k.LostMotion = count(g.Valve.CavityOffset), count(g.Valve.LostMotion)
 	k.Chest, k.Lever, k.Inside = count(g.Chest), g.LeverRatio, g.InsideAdmission
 }
 

@@ -9,11 +9,12 @@ import (
 // lead, positive or negative, at one end, or, for [BothEnds], as the mean of
 // the two ends:
 //
-//	sin(d) = (S + lead) / r
+//	sin(d) = (S + lead + b/2) / r
 //
 //	d   angle of advance
-//	S   steam lap
+//	S   steam lap, the mean of both ends
 //	r   half the travel
+//	b   LostMotion
 //
 // which both ends have once the valve is set by [Gear.OffsetForEqualLead]. Of
 // the two angles that give a lead it takes the one from -90 to 90 degrees. A
@@ -30,7 +31,8 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 	at, ok := m.AdvanceFor(count(lead), kernel.End(end))
 	if !ok {
 		shift := map[End]float64{HeadEnd: m.Shift, CrankEnd: -m.Shift}[end]
-		least, most := length(shift-m.Reach-m.Steam), length(shift+m.Reach-m.Steam)
+		reach, lap := m.Reach-m.Late, m.Steam[end]
+		least, most := length(shift-reach-lap), length(shift+reach-lap)
 		return Gear{}, fail.Wrong("lead", lead, "the travel does not reach it",
 			"between "+least.String()+" and "+most.String())
 	}
@@ -40,11 +42,12 @@ func (g Gear) WithLead(lead units.Length, end End) (Gear, error) {
 
 // OffsetForEqualLead returns the offset of the valve, towards the crank, that
 // makes the leads of both ends equal at the gear's angle of advance d. The
-// eccentric rod's slant is what they differ by:
+// eccentric rod's slant is what they differ by, and half the steam laps:
 //
-//	Offset = -(l - sqrt(l^2 - (r*cos(d))^2))
+//	Offset = (S1 - S2)/2 - (l - sqrt(l^2 - (r*cos(d))^2))
 //
-//	r, l   half the travel and eccentric rod
+//	S1, S2   steam lap of the head end and of the crank end
+//	r, l     half the travel and eccentric rod
 //
 // for direct drive and outside admission, or for a reversing lever and inside
 // admission; with the other sign if only one of the two is there. It is nothing
@@ -55,7 +58,7 @@ func (g Gear) OffsetForEqualLead() (units.Length, error) {
 	if err != nil {
 		return units.Length{}, err
 	}
-	return length(m.TowardsCrank(-m.Slant())), nil
+	return length(m.TowardsCrank(m.EqualLeadShift())), nil
 }
 
 // leastMove is the least by which a valve on its rod is worth moving: leads are

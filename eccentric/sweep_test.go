@@ -32,12 +32,12 @@ func TestSweepOfTheValve(t *testing.T) {
 	}
 	near(t, "nearest", nearest.MM(), 7, 1e-9)
 	near(t, "furthest", furthest.MM(), 13, 1e-9)
-	if got, want := g.Sweep(), (Sweep{Min: units.MM(7), Max: units.MM(13), Ports: units.MM(9), Chest: units.MM(26)}); got != want {
+	if got, want := g.Sweep(), (Sweep{Min: units.MM(7), Max: units.MM(13), Ports: units.MM(9), CrankPort: units.MM(9), Chest: units.MM(26)}); got != want {
 		t.Errorf("sweep %v, want %v", got, want)
 	}
 	// Off centre, one end comes nearer and the other does not go so far.
 	g.Valve.Offset = units.MM(-0.5)
-	if got, want := g.Sweep(), (Sweep{Min: units.MM(6.5), Max: units.MM(12.5), Ports: units.MM(9), Chest: units.MM(27)}); got != want {
+	if got, want := g.Sweep(), (Sweep{Min: units.MM(6.5), Max: units.MM(12.5), Ports: units.MM(9), CrankPort: units.MM(9), Chest: units.MM(27)}); got != want {
 		t.Errorf("sweep off centre %v, want %v", got, want)
 	}
 	g.Valve.Offset = units.Length{}

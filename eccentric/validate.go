@@ -69,6 +69,20 @@ func (g *Gear) validate() error {
 			refuse(fail.OutOfRange(may.field, may.value, "a length above zero, or none"))
 		}
 	}
+	for _, may := range []struct {
+		field string
+		value units.Length
+	}{{"steam port width of the crank end", g.Ports.CrankSteam}, {"bar width of the crank end", g.Ports.CrankBar}} {
+		if may.value.Sign() < 0 {
+			refuse(fail.OutOfRange(may.field, may.value, "a length above zero, or none where it is as at the head end"))
+		}
+	}
+	switch lost := g.Valve.LostMotion; {
+	case lost.Sign() < 0:
+		refuse(fail.OutOfRange("lost motion", lost, "a length of zero or more"))
+	case g.Travel.Sign() > 0 && lost.Cmp(g.Travel) >= 0:
+		refuse(fail.OutOfRange("lost motion", lost, "less than the travel, "+g.Travel.String()+", or the valve does not move"))
+	}
 	lever := kernel.LeverSound(g.LeverRatio)
 	switch rod := g.ConnectingRod; {
 	case rod.IsZero():
@@ -84,6 +98,12 @@ func (g *Gear) validate() error {
 	}
 	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
 		refuse(fail.OutOfRange("valve cavity", g.Valve.Cavity, "shorter than the valve, "+g.Valve.Length.String()))
+	} else if g.Valve.Cavity.Sign() > 0 && !beyond {
+		land := g.Valve.Length.Sub(g.Valve.Cavity).Scale(0.5)
+		if math.Abs(count(g.Valve.CavityOffset)) >= count(land) {
+			refuse(fail.OutOfRange("cavity offset", g.Valve.CavityOffset,
+				"less than "+land.String()+" either way, which leaves a land at each end of the valve"))
+		}
 	}
 	if !(math.Abs(float64(g.Advance)) <= math.Pi) {
 		refuse(fail.OutOfRange("angle of advance", g.Advance, "from -180 to 180 degrees"))
@@ -99,5 +119,7 @@ func (g *Gear) longest() float64 {
 	return max(count(g.Stroke), count(g.Travel),
 		count(g.ConnectingRod.length), count(g.EccentricRod.length), count(g.Chest),
 		count(g.Ports.Steam), count(g.Ports.Bar), count(g.Ports.Exhaust), count(g.Ports.Length),
+		count(g.Ports.CrankSteam), count(g.Ports.CrankBar), count(g.Valve.LostMotion),
+		math.Abs(count(g.Valve.CavityOffset)),
 		count(g.Valve.Length), count(g.Valve.Offset), -count(g.Valve.Offset))
 }

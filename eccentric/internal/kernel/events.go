@@ -75,18 +75,17 @@ func (m *Motion) Events(e *Events) {
 	rows := allMarks()
 	c := centre{angle: math.Pi/2 + m.Advance}
 	c.sin, c.cos = math.Sincos(c.angle / 2)
-	out := m.Reach * (c.sin - c.cos) * (c.sin + c.cos)   // r*sin(d)
-	slant := rise(2*m.Reach*c.sin*c.cos, m.EccentricRod) // l - sqrt(l^2 - (r*cos(d))^2)
-	e.Head.Lead = out + slant + m.Shift - m.Steam
-	e.Crank.Lead = out - slant - m.Shift - m.Steam
+	head, crank := m.deadCentres(c.sin, c.cos)
+	e.Head.Lead = head + m.Shift - m.Steam[Head]
+	e.Crank.Lead = crank - m.Shift - m.Steam[Crank]
 
 	c.rod, c.eccentricRod, c.shift = m.Rod/m.Stroke, m.EccentricRod, m.Shift
-	m.end(&e.Head, &c, rows)
+	m.end(&e.Head, Head, &c, rows)
 	// At the crank end the valve's displacement has the other sign and its phase
 	// is half a turn on; with the dead centre moved by half a turn too, only the
 	// slant of both rods and the offset change sign.
 	c.rod, c.eccentricRod, c.shift = -c.rod, -c.eccentricRod, -c.shift
-	m.end(&e.Crank, &c, rows)
+	m.end(&e.Crank, Crank, &c, rows)
 }
 
 // A centre is the dead centre of one end: the angle by which the eccentric then
@@ -96,17 +95,19 @@ func (m *Motion) Events(e *Events) {
 type centre struct{ angle, sin, cos, rod, eccentricRod, shift float64 }
 
 // end fills in what happens at one end, all but the lead.
-func (m *Motion) end(e *EndEvents, c *centre, rows *[markRows]mark) {
+func (m *Motion) end(e *EndEvents, end End, c *centre, rows *[markRows]mark) {
+	steam, exhaust, port, late := m.Steam[end], m.Exhaust[end], m.Port[end], m.Late
 	r, angle, sinA, cosA, rod, l, shift := m.Reach, c.angle, c.sin, c.cos, c.rod, c.eccentricRod, c.shift
-	reach := r + shift - m.Steam  // furthest past the edge towards steam
-	back := r - shift - m.Exhaust // and towards exhaust
-	e.Opening = m.Uncovered(reach)
-	e.OverTravel = reach - m.Port
-	e.ExhaustOpening = m.Uncovered(back)
+	reach := r - late + shift - steam  // furthest past the edge towards steam
+	back := r - late - shift - exhaust // and towards exhaust
+	e.Opening = Uncovered(reach, port)
+	e.OverTravel = reach - port
+	e.ExhaustOpening = Uncovered(back, port)
 
 	turns := 0.0 // whole turns before this dead centre's admission, in radians
-	if s := m.Steam - shift; math.Abs(s) < r {
-		sin, cos := passing(s, r, l)
+	// With lost motion what drives the valve is further out than it on the way out, and on the way back further back.
+	if s := steam - shift; s+late < r && s-late > -r {
+		sin, cos := passing(s+late, r, l)
 		p := arc(rows, sin, cos)
 		t := p - angle
 		if t >= math.Pi {
@@ -117,16 +118,24 @@ func (m *Motion) end(e *EndEvents, c *centre, rows *[markRows]mark) {
 		e.Steam = OpensAndCloses
 		// t = p - 90 degrees - advance on the way out, and 270 degrees - p - advance on the way back.
 		place(&e.Admission, t-turns, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)
+		if late != 0 {
+			sin, cos = passing(s-late, r, l)
+			p = arc(rows, sin, cos)
+		}
 		place(&e.CutOff, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
 	} else {
 		e.Steam = shut(reach > 0)
 		e.Admission, e.CutOff = Event{}, Event{}
 	}
-	if s := -m.Exhaust - shift; math.Abs(s) < r {
-		sin, cos := passing(s, r, l)
+	if s := -exhaust - shift; s+late < r && s-late > -r {
+		sin, cos := passing(s-late, r, l)
 		p := arc(rows, sin, cos)
 		e.Exhaust = OpensAndCloses
 		place(&e.Release, 2*math.Pi-p-angle-turns, sin*cosA+cos*sinA, sin*sinA-cos*cosA, rod)
+		if late != 0 {
+			sin, cos = passing(s+late, r, l)
+			p = arc(rows, sin, cos)
+		}
 		place(&e.Compression, p-angle-turns+2*math.Pi, sin*cosA-cos*sinA, cos*cosA+sin*sinA, rod)
 	} else {
 		e.Exhaust = shut(back > 0)

@@ -16,6 +16,7 @@ func demo() Gear {
 		Stroke: 25 * millimetre, ConnectingRod: 63 * millimetre,
 		Travel: 6.4 * millimetre, EccentricRod: 60 * millimetre, Advance: 26 * math.Pi / 180,
 		SteamPort: 2 * millimetre, Bar: 2.5 * millimetre, MiddlePort: 4 * millimetre,
+		CrankSteamPort: 2 * millimetre, CrankBar: 2.5 * millimetre,
 		ValveLength: 15.4 * millimetre, Cavity: 9 * millimetre,
 	}
 }
@@ -75,12 +76,30 @@ func anyGear(t *rapid.T) Gear {
 	g.Offset = g.Travel * f("offset", -0.1, 0.1)
 	g.Inside = rapid.Bool().Draw(t, "inside")
 	g.Lever = rapid.SampledFrom([]float64{0, -1, 1.2, -0.8}).Draw(t, "lever")
+	if rapid.Bool().Draw(t, "as built") {
+		g.CrankSteamPort, g.CrankBar = f("crank port", 0.5, 4)*millimetre, f("crank bar", 0.5, 4)*millimetre
+		g.CavityOffset = (g.ValveLength - g.Cavity) / 2 * f("cavity offset", -0.9, 0.9)
+		g.LostMotion = g.Travel * f("lost motion", 0, 0.9)
+	}
 	return g
 }
 
-// stands returns how far the valve stands from mid-travel towards the crank, by
-// complex numbers and Pythagoras literally: it shares no code with the package.
+// stands returns how far the valve stands from mid-travel towards the crank: of
+// what drives it behind by half the lost motion, away from the way in which that
+// moves, and no further than the turn that is behind it has taken it.
 func stands(g *Gear, t float64) float64 {
+	late, reach := g.LostMotion/2, (g.Travel-g.LostMotion)/2
+	x := drives(g, t)
+	if drives(g, t+1e-9) > drives(g, t-1e-9) {
+		return max(x-late, -reach) + g.Offset
+	}
+	return min(x+late, reach) + g.Offset
+}
+
+// drives returns how far a valve that follows without lost motion stands from
+// mid-travel towards the crank, by complex numbers and Pythagoras literally: it
+// shares no code with the package.
+func drives(g *Gear, t float64) float64 {
 	ratio := 1.0
 	if g.Lever != 0 {
 		ratio = g.Lever
@@ -95,7 +114,7 @@ func stands(g *Gear, t float64) float64 {
 	if !math.IsInf(g.EccentricRod, 1) {
 		slant = g.EccentricRod - math.Sqrt(g.EccentricRod*g.EccentricRod-aside*aside)
 	}
-	return ratio*(along+slant) + g.Offset
+	return ratio * (along + slant)
 }
 
 // At the angle of each event the edge stands on the edge of the port, on its way
@@ -117,16 +136,17 @@ func TestEventsOfMechanism(t *testing.T) {
 				centre = math.Pi
 			}
 			at := e.At(end)
+			steam, exhaust := m.Steam[end], m.Exhaust[end]
 			for _, event := range []struct {
 				Event
 				passes float64 // the displacement at the edge
 				out    bool    // on the way out
 			}{
-				{at.Admission, m.Steam, true}, {at.CutOff, m.Steam, false},
-				{at.Release, -m.Exhaust, false}, {at.Compression, -m.Exhaust, true},
+				{at.Admission, steam, true}, {at.CutOff, steam, false},
+				{at.Release, -exhaust, false}, {at.Compression, -exhaust, true},
 			} {
 				if !event.Occurs {
-					if event.Event != (Event{}) || math.Abs(event.passes-way*g.Offset) < g.Travel/2*(1-1e-9) {
+					if event.Event != (Event{}) || math.Abs(event.passes-way*g.Offset) < (g.Travel-g.LostMotion)/2*(1-1e-9) {
 						t.Fatalf("%v end: no event at %v of %+v", end, event.passes, g)
 					}
 					continue
@@ -135,7 +155,7 @@ func TestEventsOfMechanism(t *testing.T) {
 				x := func(turned float64) float64 { return way*stands(&g, centre+event.Crank+turned) - event.passes }
 				near(t, "valve at the edge", x(0)/g.Travel, 0, 1e-12)
 				rising := x(1e-6) > x(-1e-6)
-				if rising != event.out && math.Abs(math.Abs(event.passes)-g.Travel/2) > 1e-6*g.Travel {
+				if rising != event.out && math.Abs(math.Abs(event.passes)-g.Travel/2) > 1e-6*g.Travel && g.LostMotion == 0 {
 					t.Fatalf("%v end: %+v goes the wrong way", end, event)
 				}
 				share := (1 - math.Cos(event.Crank)) / 2
@@ -148,7 +168,7 @@ func TestEventsOfMechanism(t *testing.T) {
 				}
 				near(t, "share of the stroke", event.Stroke, share, 1e-13)
 			}
-			near(t, "lead", at.Lead/g.Travel, (way*stands(&g, centre)-m.Steam)/g.Travel, 1e-12)
+			near(t, "lead", at.Lead/g.Travel, (way*stands(&g, centre)-steam)/g.Travel, 1e-12)
 			if a := at.Admission; a.Occurs && !(a.Crank >= -math.Pi && a.Crank < math.Pi && at.CutOff.Crank > a.Crank) {
 				t.Fatalf("%v end: admission %v, cut-off %v", end, a.Crank, at.CutOff.Crank)
 			}

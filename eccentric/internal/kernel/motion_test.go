@@ -14,8 +14,8 @@ func TestMotion(t *testing.T) {
 		at := rapid.Float64Range(-10, 10).Draw(t, "crank")
 		near(t, "valve", m.TowardsCrank(m.Valve(at))/g.Travel, stands(&g, at)/g.Travel, 1e-12)
 		open, x := m.Openings(at), m.Valve(at)
-		if open.Head.Steam > 0 != (x > m.Steam) || open.Crank.Exhaust > 0 != (x > m.Exhaust) ||
-			max(open.Head.Exhaust, open.Crank.Steam) > m.Port {
+		if open.Head.Steam > 0 != (x > m.Steam[Head]) || open.Crank.Exhaust > 0 != (x > m.Exhaust[Crank]) ||
+			open.Head.Exhaust > m.Port[Head] || open.Crank.Steam > m.Port[Crank] {
 			t.Fatalf("openings %+v at %v of %+v", open, x, m)
 		}
 		share := rapid.Float64Range(0, 1).Draw(t, "share")
@@ -31,14 +31,22 @@ func TestMotion(t *testing.T) {
 			near(t, "lead in mm", e.At(end).Lead/millimetre, 0.01, 1e-8)
 		}
 		if advance, ok := m.AdvanceFor(0, Both); ok {
-			near(t, "sin d", math.Sin(advance), m.Steam/m.Reach, 1e-12)
+			if m.Late == 0 {
+				near(t, "sin d", math.Sin(advance), m.Steam[Both]/m.Reach, 1e-12)
+			}
+			set := g
+			set.Advance = advance
+			_, e := solve(set)
+			near(t, "mean lead in mm", e.MeanLead()/millimetre, 0, 1e-8)
 		}
-		_, e := solve(g)
-		near(t, "difference of the leads", (e.Head.Lead-e.Crank.Lead)/g.Travel, 2*(m.Slant()+m.Shift)/g.Travel, 1e-12)
+		set := g
+		set.Offset = m.TowardsCrank(m.EqualLeadShift())
+		_, e := solve(set)
+		near(t, "leads made equal", (e.Head.Lead-e.Crank.Lead)/g.Travel, 0, 1e-12)
 		nearest, furthest := g.Sweep()
-		near(t, "sweep", (furthest-nearest)/g.Travel, 1, 1e-12)
+		near(t, "sweep", (furthest-nearest+g.LostMotion)/g.Travel, 1, 1e-12)
 	})
-	if _, ok := (&Motion{Reach: 1, Steam: 0.5, EccentricRod: 10}).AdvanceFor(0.6, Head); ok {
+	if _, ok := (&Motion{Reach: 1, Steam: [Ends]float64{0.5, 0.5, 0.5}, EccentricRod: 10}).AdvanceFor(0.6, Head); ok {
 		t.Error("a lead beyond the travel")
 	}
 }
@@ -57,6 +65,13 @@ func TestSound(t *testing.T) {
 		"cavity":             func(g *Gear) { g.Cavity = g.ValveLength },
 		"advance":            func(g *Gear) { g.Advance = 3.2 },
 		"offset":             func(g *Gear) { g.Offset = math.Inf(-1) },
+		"no port":            func(g *Gear) { g.CrankSteamPort = 0 },
+		"no bar":             func(g *Gear) { g.CrankBar = 0 },
+		"no land":            func(g *Gear) { g.CavityOffset = -3.2 * millimetre },
+		"cavity no number":   func(g *Gear) { g.CavityOffset = math.NaN() },
+		"lost backwards":     func(g *Gear) { g.LostMotion = -1 },
+		"all lost":           func(g *Gear) { g.LostMotion = g.Travel },
+		"lost no number":     func(g *Gear) { g.LostMotion = math.NaN() },
 		"chest":              func(g *Gear) { g.Chest = -1 },
 	} {
 		g := demo()

@@ -93,10 +93,10 @@ func (g *Gear) suspect(slip Code, v *Verdicts, stated *Events) (meant reading, g
 	// The lead of one end is the valve's place on its rod too; the mean of both is the eccentric's alone. Where the
 	// stated one is far out, what was meant need not be quite right; of a travel only where the ports are in trouble
 	// and then just open, and the lead is not out by a hair, which rounding a size mends.
-	full := m.Steam + m.Port
-	late, large := -Slightly*g.SteamPort, (LargestLead+Slightly)*g.SteamPort
+	full := m.Steam[Both] + m.Port[Both]
+	late, large := -Slightly*m.Port[Both], (LargestLead+Slightly)*m.Port[Both]
 	fits := v.worst(ofTravel&^ofLead) > Worth && (stated.MeanLead() < late || stated.MeanLead() > large) &&
-		math.Abs(m.Reach-full) <= FullOpening*full
+		math.Abs(m.Reach-m.Late-full) <= FullOpening*full
 	if explains == ofAngle {
 		fits = math.Abs(e.MeanLead()) <= math.Abs(stated.MeanLead())/2
 	}
@@ -113,13 +113,15 @@ func (g *Gear) suspect(slip Code, v *Verdicts, stated *Events) (meant reading, g
 
 // LeadSound reports whether a mean lead is neither late nor large.
 func (g *Gear) LeadSound(mean float64) bool {
-	return mean > -nothing && mean <= LargestLead*g.SteamPort
+	port, _ := g.Port(Both)
+	return mean > -nothing && mean <= LargestLead*port
 }
 
 // leadNear reports whether a mean lead is such as builders come by, sound or not: to a
 // quarter of the port late, to half of it large.
 func (g *Gear) leadNear(mean float64) bool {
-	return mean >= -LargestLead*g.SteamPort && mean <= 2*LargestLead*g.SteamPort
+	port, _ := g.Port(Both)
+	return mean >= -LargestLead*port && mean <= 2*LargestLead*port
 }
 
 // Meant returns the gear that was meant if its statement is the given slip; false

@@ -46,8 +46,8 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 			v[code][end] = grade
 		}
 	}
-	is(NarrowLand, Both, m.Steam+m.Exhaust < 0, Stops)
-	is(ThinBars, Both, g.Bar < LeastBar*g.SteamPort, Worth)
+	v.ends(NarrowLand, func(end End) Grade { return or(m.Steam[end]+m.Exhaust[end] < 0, Stops, Absent) })
+	v.ends(ThinBars, func(end End) Grade { return or(g.barShort(end) > 0, Worth, Absent) })
 	is(RunsBackwards, Both, m.Backwards(), Stops)
 	little := Absent
 	if opensAndCloses(e) {
@@ -60,8 +60,10 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	if free, given := g.ChestFree(); given {
 		is(FoulsChest, Both, free < ChestMargin, or(free < 0, Stops, Worth))
 	}
-	is(OpenAtMidTravel, Both, m.Exhaust < 0, or(-m.Exhaust > SmallShow*g.Travel, Costs, Worth))
-	is(NoSteamLap, Both, m.Steam < 0, Costs)
+	v.ends(OpenAtMidTravel, func(end End) Grade {
+		return or(m.Exhaust[end] >= 0, Absent, or(-m.Exhaust[end] > SmallShow*g.Travel, Costs, Worth))
+	})
+	v.ends(NoSteamLap, func(end End) Grade { return or(m.Steam[end] < 0, Costs, Absent) })
 	for _, end := range [...]End{Head, Crank} {
 		g.judgePorts(&v, end, e.At(end))
 		g.judgeMiddle(&v, end)
@@ -75,22 +77,41 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	return v
 }
 
+// ends sets what is judged of each end: where it is so of both, of the whole gear
+// and as grave as the graver of the two.
+func (v *Verdicts) ends(code Code, grade func(End) Grade) {
+	head, crank := grade(Head), grade(Crank)
+	if head != Absent && crank != Absent {
+		v[code][Both] = max(head, crank)
+		return
+	}
+	v[code][Head], v[code][Crank] = head, crank
+}
+
+// barShort returns by how much the bar of one end is too thin; below zero it is
+// wide enough.
+func (g *Gear) barShort(end End) float64 {
+	port, bar := g.Port(end)
+	return LeastBar*port - bar
+}
+
 func (g *Gear) judgePorts(v *Verdicts, end End, e *EndEvents) {
+	port, _ := g.Port(end)
 	switch {
 	case e.Steam == NeverOpens:
 		v[SteamNeverOpens][end] = Stops
 	case e.Steam == NeverCloses:
 		v[SteamNeverCloses][end] = Stops
 	case e.OverTravel < 0:
-		v[SteamPartOpen][end] = or(e.Opening < SmallOpening*g.SteamPort, Costs, Worth)
+		v[SteamPartOpen][end] = or(e.Opening < SmallOpening*port, Costs, Worth)
 	}
 	switch {
 	case e.Exhaust == NeverOpens:
 		v[ExhaustNeverOpens][end] = Stops
 	case e.Exhaust == NeverCloses:
 		v[ExhaustNeverCloses][end] = Stops
-	case e.ExhaustOpening < g.SteamPort:
-		v[ExhaustPartOpen][end] = or(e.ExhaustOpening < SmallOpening*g.SteamPort, Costs, Worth)
+	case e.ExhaustOpening < port:
+		v[ExhaustPartOpen][end] = or(e.ExhaustOpening < SmallOpening*port, Costs, Worth)
 	}
 }
 
@@ -99,22 +120,24 @@ func (g *Gear) judgePorts(v *Verdicts, end End, e *EndEvents) {
 // cover part of the bar, and its inner edge must leave enough of the middle port
 // open.
 func (g *Gear) judgeMiddle(v *Verdicts, end End) {
-	if passage := g.Passage(end); passage < g.SteamPort {
-		v[MiddleThrottled][g.Fed(end)] = or(passage <= (1-Slightly)*g.SteamPort, Costs, Worth)
+	if port, _ := g.Port(g.Fed(end)); g.Passage(end) < port {
+		v[MiddleThrottled][g.Fed(end)] = or(g.Passage(end) <= (1-Slightly)*port, Costs, Worth)
 	}
-	if seal := g.Seal(end); seal < LeastSeal*g.Bar {
+	if _, bar := g.Port(g.Land(end)); g.Seal(end) < LeastSeal*bar {
+		seal := g.Seal(end)
 		v[SteamPastValve][g.Land(end)] = or(seal < 0, Stops, Costs)
 	}
 }
 
 func (g *Gear) judgeLead(v *Verdicts, end End, e *EndEvents) {
+	port, _ := g.Port(end)
 	switch {
 	case e.Steam != OpensAndCloses:
 	case e.Lead <= -nothing:
 		v[LateSteam][end] = or(e.Admission.Crank > LateByLittle, Costs, Worth)
 	case e.Lead < nothing:
 		v[NoLead][end] = Worth
-	case e.Lead > LargestLead*g.SteamPort:
+	case e.Lead > LargestLead*port:
 		v[LargeLead][end] = Costs
 	}
 }
@@ -145,7 +168,7 @@ func (m *Motion) littleWork(e *Events) Grade {
 	if share >= LeastWork {
 		return Absent
 	}
-	opens := min(m.Reach-m.Steam, m.Port)
+	opens := min(m.Reach-m.Late-m.Steam[Both], m.Port[Both])
 	return or(math.Abs(e.MeanLead()) <= LargestLead*opens && share >= LeastOfEarly, Costs, Stops)
 }
 
@@ -163,37 +186,44 @@ func or(so bool, then, otherwise Grade) Grade {
 
 // Amount returns by how much a thing that is so at an end is so: a length along
 // the valve's travel, for [UnequalCutOff] along the stroke, and nothing where no
-// length says it.
+// length says it. Of a thing that is so at both ends it is the greater.
 func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 	at := e.At(end)
+	port, _ := g.Port(end)
+	switch code {
+	case NarrowLand, ThinBars, OpenAtMidTravel, NoSteamLap:
+		if end == Both {
+			return max(g.Amount(m, e, code, Head), g.Amount(m, e, code, Crank))
+		}
+	}
 	switch code {
 	case NarrowLand:
-		return -(m.Steam + m.Exhaust)
+		return -(m.Steam[end] + m.Exhaust[end])
 	case ThinBars:
-		return LeastBar*g.SteamPort - g.Bar
+		return g.barShort(end)
 	case OffCentre:
 		return math.Abs(m.Shift)
 	case SteamNeverOpens:
-		return m.Steam - g.Reach(end)
+		return m.Steam[end] - g.Reach(end)
 	case SteamNeverCloses:
-		return -m.Steam - g.Reach(end.Other())
+		return -m.Steam[end] - g.Reach(end.Other())
 	case ExhaustNeverOpens:
-		return m.Exhaust - g.Reach(end.Other())
+		return m.Exhaust[end] - g.Reach(end.Other())
 	case ExhaustNeverCloses:
-		return -m.Exhaust - g.Reach(end)
+		return -m.Exhaust[end] - g.Reach(end)
 	case SteamPastValve:
 		return math.Abs(g.Seal(g.Land(end)))
 	case FoulsChest:
 		free, _ := g.ChestFree()
 		return math.Abs(free)
 	case OpenAtMidTravel:
-		return -m.Exhaust
+		return -m.Exhaust[end]
 	case NoSteamLap:
-		return -m.Steam
+		return -m.Steam[end]
 	case MiddleThrottled:
-		return g.SteamPort - g.Passage(g.Fed(end))
+		return port - g.Passage(g.Fed(end))
 	case ExhaustPartOpen:
-		return g.SteamPort - at.ExhaustOpening
+		return port - at.ExhaustOpening
 	case SteamPartOpen:
 		return -at.OverTravel
 	case LateSteam:

@@ -45,8 +45,8 @@ func TestJudge(t *testing.T) {
 		{"in line: no lead is told", func(g *Gear) { g.Advance = math.Pi / 2 }, LargeLead, Crank, Absent, 2},
 		{"of the other direction, not in line", func(g *Gear) { g.Advance = 154 * math.Pi / 180 }, LittleWork, Both, Absent, 0},
 		{"of the other direction, and in line", func(g *Gear) { g.Advance = 92 * math.Pi / 180 }, LittleWork, Both, Stops, 0},
-		{"thin bars", func(g *Gear) { g.Bar = 0.79 * millimetre }, ThinBars, Both, Worth, 0.21},
-		{"bars of half the port", func(g *Gear) { g.Bar = 1 * millimetre }, ThinBars, Both, Absent, 0},
+		{"thin bars", func(g *Gear) { g.Bar, g.CrankBar = 0.79*millimetre, 0.79*millimetre }, ThinBars, Both, Worth, 0.21},
+		{"bars of half the port", func(g *Gear) { g.Bar, g.CrankBar = 1*millimetre, 1*millimetre }, ThinBars, Both, Absent, 0},
 		{"counted from the crank", func(g *Gear) { g.Advance = 116 * math.Pi / 180 }, AngleFromCrank, Both, Stops, 0},
 		{"of the other direction, none such", func(g *Gear) { g.Advance = 154 * math.Pi / 180 }, AngleFromCrank, Both, Absent, 0},
 		{"counted from the crank, behind", func(g *Gear) { g.Lever, g.Advance = -1, -64*math.Pi/180 }, AngleFromCrank, Both, Stops, 0},
@@ -201,6 +201,7 @@ func TestLittleWorkOfEarlyCutOff(t *testing.T) {
 		g := demo()
 		r := g.Travel / 2
 		g.SteamPort, g.Inside, g.Offset = row.port*r, row.inside, 0
+		g.CrankSteamPort = g.SteamPort
 		steam, exhaust := row.lap*r, 0.0
 		if g.Inside {
 			steam, exhaust = exhaust, steam
@@ -242,9 +243,9 @@ func TestBlindArcAgainst(t *testing.T) {
 		}
 		open := func(end End, t float64) bool {
 			if end == Crank {
-				return -m.Valve(t+math.Pi) > m.Steam
+				return -m.Valve(t+math.Pi) > m.Steam[Crank]
 			}
-			return m.Valve(t) > m.Steam
+			return m.Valve(t) > m.Steam[Head]
 		}
 		greatest, starts := 0.0, 0
 		for pass := range 2 {

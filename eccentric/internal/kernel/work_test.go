@@ -32,7 +32,7 @@ func integrated(m *Motion, end End, c *Cycle) float64 {
 	}
 	const turn, steps, start = 2 * math.Pi, 720, 0.0012345 // no edge is passed just there
 	var edges []float64
-	for _, lap := range []float64{m.Steam, -m.Exhaust} {
+	for _, lap := range []float64{m.Steam[end], -m.Exhaust[end]} {
 		for i := range steps {
 			low, high := start+turn*float64(i)/steps, start+turn*float64(i+1)/steps
 			if (valve(low) > lap) == (valve(high) > lap) {
@@ -64,10 +64,10 @@ func integrated(m *Motion, end End, c *Cycle) float64 {
 			}
 			var pressure func(float64) float64
 			switch x := valve((from + to) / 2); {
-			case x > m.Steam:
+			case x > m.Steam[end]:
 				held, at = c.Chest, c.Clearance+stroke(to)
 				pressure = func(float64) float64 { return c.Chest }
-			case x < -m.Exhaust:
+			case x < -m.Exhaust[end]:
 				held, at = c.Back, c.Clearance+stroke(to)
 				pressure = func(float64) float64 { return c.Back }
 			default:
