@@ -433,3 +433,25 @@ func ExampleRoom_Clearance() {
 	// connecting rod longer by -2.25 mm <nil>
 	// 2.25 mm 2.25 mm <nil>
 }
+
+// The port face of an engine as it was cut: the crank end's port is a quarter of a
+// millimetre narrower and its bar as much wider, and the cavity of the valve is
+// 0.1 mm off its middle. The sheave was found 116 degrees ahead of the crank.
+// Invented.
+func ExampleGear_LapsAt() {
+	built := engine
+	built.Ports.CrankSteam, built.Ports.CrankBar = units.MM(1.75), units.MM(2.75)
+	built.Valve.CavityOffset = units.MM(0.1)
+	built, err := built.WithEccentricAt(116 * units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("head end:  %v\n", built.LapsAt(eccentric.HeadEnd))
+	fmt.Printf("crank end: %v\n", built.LapsAt(eccentric.CrankEnd))
+	fmt.Printf("advance %.1f deg\n", built.Advance.Degrees())
+	// Output:
+	// head end:  steam 1.2 mm, exhaust 0.1 mm
+	// crank end: steam 1.2 mm, exhaust 0.15 mm
+	// advance 26.0 deg
+}

@@ -162,11 +162,42 @@ func (g Gear) EccentricOffset() units.Length {
 // advance that is not finite counts as none. See the Example.
 func (g Gear) EccentricLead() units.Angle {
 	lead := inTurn(g.Advance) + 90*units.Degree
-	if (g.LeverRatio < 0) != g.InsideAdmission {
+	if g.follows() {
 		lead -= 180 * units.Degree
 	}
 	return inTurn(lead)
 }
+
+// WithEccentricAt returns the gear whose eccentric stands there: the angle by which
+// its high point leads the crank in the direction of rotation, from -180 to 180
+// degrees, negative if it follows. It is the inverse of [Gear.EccentricLead], with
+// the lever and the admission that the gear has:
+//
+//	d = stands - 90 degrees    direct, or a reversing lever with inside admission
+//	d = stands + 90 degrees    a reversing lever, or inside admission
+//
+// and d, the angle of advance, from -180 to 180 degrees. It fails only where
+// [Gear.Validate] does or the angle is out of range. It is geometry. See the
+// Example.
+func (g Gear) WithEccentricAt(stands units.Angle) (Gear, error) {
+	if err := g.Validate(); err != nil {
+		return Gear{}, err
+	}
+	if !(math.Abs(float64(stands)) <= math.Pi) {
+		return Gear{}, fail.OutOfRange("place of the eccentric", stands,
+			"from -180 to 180 degrees ahead of the crank in the direction of rotation")
+	}
+	ahead := 90 * units.Degree
+	if g.follows() {
+		ahead = -ahead
+	}
+	g.Advance = inTurn(stands - ahead)
+	return g, nil
+}
+
+// follows reports whether the eccentric follows the crank by 90 degrees less the
+// advance.
+func (g *Gear) follows() bool { return (g.LeverRatio < 0) != g.InsideAdmission }
 
 // inTurn returns the angle of -180 to 180 degrees that points the same way, and
 // nothing, without a sign, for one that is not finite.

@@ -99,6 +99,10 @@ func (e *Engine) swept() (length units.Length, says string, ok bool) {
 	}
 	gear := eccentric.Gear{Travel: *travel, Valve: eccentric.Valve{Length: *valve}}
 	moves := fmt.Sprintf("a travel of %v", *travel)
+	if lost := e.Valve.LostMotion; sound(lost) && lost.Cmp(*travel) < 0 {
+		gear.Valve.LostMotion = *lost
+		moves += fmt.Sprintf(" less %v of lost motion", *lost)
+	}
 	if offset != nil && !offset.IsZero() {
 		gear.Valve.Offset = *offset
 		moves += fmt.Sprintf(", %v off centre,", offset.Abs())

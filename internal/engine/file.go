@@ -34,17 +34,24 @@ type File struct {
 		Bar     *units.Length `toml:"bar"`
 		Exhaust *units.Length `toml:"exhaust"`
 		Length  *units.Length `toml:"length"`
+
+		CrankSteam *units.Length `toml:"crank_steam"` // of the crank end, where it is not as at the head end
+		CrankBar   *units.Length `toml:"crank_bar"`
 	} `toml:"ports"`
 	Valve struct {
 		Length    *units.Length `toml:"length"`
 		Cavity    *units.Length `toml:"cavity"`
 		Offset    *units.Length `toml:"offset"`
 		Admission string        `toml:"admission"`
+
+		CavityOffset *units.Length `toml:"cavity_offset"` // from the middle of the valve, towards the crank
+		LostMotion   *units.Length `toml:"lost_motion"`   // between sheave and valve, in all, at the valve
 	} `toml:"valve"`
 	Eccentric struct {
 		Travel  *units.Length `toml:"travel"`
 		Advance *units.Angle  `toml:"advance"`
 		Lead    *units.Length `toml:"lead"`
+		Stands  *units.Angle  `toml:"stands"` // ahead of the crank
 	} `toml:"eccentric"`
 	Chest struct {
 		Length *units.Length `toml:"length"`

@@ -19,7 +19,7 @@ func (e *Engine) Gear() (eccentric.Gear, bool) {
 		}
 	}
 	if e.Motion.ConnectingRod == nil || e.Motion.EccentricRod == nil ||
-		e.Eccentric.Advance == nil && e.Eccentric.Lead == nil {
+		e.Eccentric.Advance == nil && e.Eccentric.Lead == nil && e.Eccentric.Stands == nil {
 		return eccentric.Gear{}, false
 	}
 	gear := eccentric.Gear{
@@ -33,17 +33,25 @@ func (e *Engine) Gear() (eccentric.Gear, bool) {
 		Valve:           eccentric.Valve{Length: *e.Valve.Length, Cavity: *e.Valve.Cavity},
 		InsideAdmission: strings.EqualFold(e.Valve.Admission, "inside"),
 	}
-	if e.Valve.Offset != nil {
-		gear.Valve.Offset = *e.Valve.Offset
-	}
-	if e.Chest.Length != nil {
-		gear.Chest = *e.Chest.Length
+	for _, may := range []struct{ to, from *units.Length }{
+		{&gear.Ports.CrankSteam, e.Ports.CrankSteam}, {&gear.Ports.CrankBar, e.Ports.CrankBar},
+		{&gear.Valve.Offset, e.Valve.Offset}, {&gear.Valve.CavityOffset, e.Valve.CavityOffset},
+		{&gear.Valve.LostMotion, e.Valve.LostMotion}, {&gear.Chest, e.Chest.Length},
+	} {
+		if may.from != nil {
+			*may.to = *may.from
+		}
 	}
 	if e.Motion.LeverRatio != nil {
 		gear.LeverRatio = *e.Motion.LeverRatio
 	}
 	if e.Eccentric.Advance != nil {
 		gear.Advance = *e.Eccentric.Advance
+	}
+	if e.Eccentric.Stands != nil {
+		if set, err := gear.WithEccentricAt(*e.Eccentric.Stands); err == nil { // another is refused by who checks the gear
+			gear = set
+		}
 	}
 	return gear, true
 }
@@ -52,7 +60,7 @@ func (e *Engine) Gear() (eccentric.Gear, bool) {
 // of a complaint; none where the gear itself gives no reason to.
 func (e *Engine) doubled() string {
 	gear, ok := e.Gear()
-	if !ok || e.Eccentric.Advance == nil {
+	if !ok || e.Eccentric.Lead != nil {
 		return ""
 	}
 	for _, f := range gear.Check() {

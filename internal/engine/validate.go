@@ -32,6 +32,9 @@ func (e *Engine) ValidateGear() error {
 	ports := e.entry("ports")
 	ports.need(aLength, "steam", "bar", "exhaust", "length")
 	ports.above("length", e.File.Ports.Length, aboveZero)
+	const asHead = aboveZero + "; leave the key out where it is as at the head end"
+	ports.above("crank_steam", e.File.Ports.CrankSteam, asHead)
+	ports.above("crank_bar", e.File.Ports.CrankBar, asHead)
 	valve := e.entry("valve")
 	valve.need(aLength, "length", "cavity")
 	switch strings.ToLower(e.File.Valve.Admission) {
@@ -42,10 +45,18 @@ func (e *Engine) ValidateGear() error {
 	}
 	eccentric := e.entry("eccentric")
 	eccentric.need(aLength, "travel")
-	if eccentric.has("advance") && eccentric.has("lead") {
+	switch {
+	case eccentric.has("advance") && eccentric.has("lead"):
 		eccentric.complain("lead", "advance is given too, and fixes the lead; accepted: one of the two")
-	} else if !eccentric.has("lead") {
-		eccentric.need(`advance, such as "26 deg", or lead, such as "0.2 mm", but not both`, "advance")
+	case eccentric.has("stands") && (eccentric.has("advance") || eccentric.has("lead")):
+		given := "advance"
+		if eccentric.has("lead") {
+			given = "lead"
+		}
+		eccentric.complain("stands", "%s is given too, and fixes where the eccentric stands; accepted: one of the two", given)
+	case !eccentric.has("lead") && !eccentric.has("stands"):
+		eccentric.need(`advance, such as "26 deg", or lead, such as "0.2 mm", or stands, such as "116 deg" ahead of the`+
+			" crank, but one alone", "advance")
 	}
 	chest := e.entry("chest")
 	if e.Has("chest") {

@@ -19,11 +19,14 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	if err := errors.Join(incomplete, gearError(e, gear.Validate())); err != nil {
 		return eccentric.Gear{}, err
 	}
-	if e.Eccentric.Lead == nil {
-		return gear, nil
+	var err error
+	switch {
+	case e.Eccentric.Lead != nil:
+		gear, err = gear.WithLead(*e.Eccentric.Lead, eccentric.BothEnds)
+	case e.Eccentric.Stands != nil:
+		gear, err = gear.WithEccentricAt(*e.Eccentric.Stands)
 	}
-	set, err := gear.WithLead(*e.Eccentric.Lead, eccentric.BothEnds)
-	return set, gearError(e, err)
+	return gear, gearError(e, err)
 }
 
 // gearKeys are the keys of what package eccentric names in its errors. Those of
@@ -33,7 +36,9 @@ var gearKeys = map[string]string{
 	"lever ratio": "motion.lever_ratio", "steam port width": "ports.steam", "bar width": "ports.bar",
 	"exhaust port width": "ports.exhaust", "port length": "", "valve length": "valve.length",
 	"valve cavity": "valve.cavity", "valve travel": "eccentric.travel", "angle of advance": "eccentric.advance",
-	"lead": "eccentric.lead", "chest length": "",
+	"lead": "eccentric.lead", "chest length": "", "place of the eccentric": "eccentric.stands",
+	"steam port width of the crank end": "", "bar width of the crank end": "",
+	"cavity offset": "valve.cavity_offset", "lost motion": "valve.lost_motion",
 }
 
 // gearError gives an error of package eccentric, and each of those joined in one,
