@@ -75,9 +75,7 @@ func (m *Motion) Events(e *Events) {
 	rows := allMarks()
 	c := centre{angle: math.Pi/2 + m.Advance}
 	c.sin, c.cos = math.Sincos(c.angle / 2)
-	head, crank := m.deadCentres(c.sin, c.cos)
-	e.Head.Lead = head + m.Shift - m.Steam[Head]
-	e.Crank.Lead = crank - m.Shift - m.Steam[Crank]
+	e.Head.Lead, e.Crank.Lead = m.leads(c.sin, c.cos)
 
 	c.rod, c.eccentricRod, c.shift = m.Rod/m.Stroke, m.EccentricRod, m.Shift
 	m.end(&e.Head, Head, &c, rows)
@@ -86,6 +84,12 @@ func (m *Motion) Events(e *Events) {
 	// slant of both rods and the offset change sign.
 	c.rod, c.eccentricRod, c.shift = -c.rod, -c.eccentricRod, -c.shift
 	m.end(&e.Crank, Crank, &c, rows)
+}
+
+// leads returns the leads of both ends; see [Motion.deadCentres].
+func (m *Motion) leads(sin, cos float64) (head, crank float64) {
+	head, crank = m.deadCentres(sin, cos)
+	return head + m.Shift - m.Steam[Head], crank - m.Shift - m.Steam[Crank]
 }
 
 // A centre is the dead centre of one end: the angle by which the eccentric then

@@ -1,6 +1,9 @@
 package kernel
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // Slips are the codes of what a gear was stated as, in the order of the codes.
 var slips = [...]Code{AngleFromCrank, AdvanceOfOtherSign, OffsetForTravel, TravelForOffset}
@@ -19,6 +22,9 @@ const (
 // same figure taken otherwise leaves nothing of the trouble. A slip is as grave
 // as the trouble that it explains.
 func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
+	if v.worst(ofAngle|ofTravel) <= Worth {
+		return
+	}
 	var meantBy [len(slips)]Verdicts
 	for i, slip := range slips {
 		meant, grade := g.suspect(slip, v, stated)
@@ -87,6 +93,9 @@ func (g *Gear) suspect(slip Code, v *Verdicts, stated *Events) (meant reading, g
 	}
 	e := &meant.events
 	m := meant.gear.Motion()
+	if head, crank := m.leads(math.Sincos((math.Pi/2 + m.Advance) / 2)); !g.leadNear((head + crank) / 2) {
+		return meant, Absent // sooner known than the rest
+	}
 	m.Events(e)
 	meant.verdicts = meant.gear.judge(&m, e)
 	judged := meant.verdicts
@@ -205,10 +214,9 @@ type set uint64
 
 // worst returns the gravest of the verdicts on a set of codes.
 func (v *Verdicts) worst(of set) (worst Grade) {
-	for code, ends := range v {
-		if of>>code&1 != 0 {
-			worst = max(worst, ends[Both], ends[Head], ends[Crank])
-		}
+	for of &= 1<<Codes - 1; of != 0; of &= of - 1 {
+		ends := &v[bits.TrailingZeros64(uint64(of))]
+		worst = max(worst, ends[Both], ends[Head], ends[Crank])
 	}
 	return worst
 }
