@@ -56,7 +56,8 @@ type File struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
-	Lathe struct {
+	Wanted Wanted `toml:"wanted"`
+	Lathe  struct {
 		Speeds       *speeds.Ladder         `toml:"speeds"`
 		Motor        *units.Power           `toml:"motor"`
 		CentreHeight *units.Length          `toml:"centre_height"`

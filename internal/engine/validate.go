@@ -35,14 +35,8 @@ func (e *Engine) ValidateGear() error {
 	const asHead = aboveZero + "; leave the key out where it is as at the head end"
 	ports.above("crank_steam", e.File.Ports.CrankSteam, asHead)
 	ports.above("crank_bar", e.File.Ports.CrankBar, asHead)
-	valve := e.entry("valve")
+	valve := e.valveKind()
 	valve.need(aLength, "length", "cavity")
-	switch strings.ToLower(e.File.Valve.Admission) {
-	case "", "outside", "inside":
-	default:
-		valve.complain("admission", `"%s"; accepted: "outside" for a slide valve, "inside" for a piston valve that admits`+
-			` past its inner edges`, short(e.File.Valve.Admission))
-	}
 	eccentric := e.entry("eccentric")
 	eccentric.need(aLength, "travel")
 	switch {
@@ -68,6 +62,18 @@ func (e *Engine) ValidateGear() error {
 		return Join(err, incomplete)
 	}
 	return incomplete
+}
+
+// valveKind complains of an admission that no valve has.
+func (e *Engine) valveKind() *entry {
+	valve := e.entry("valve")
+	switch strings.ToLower(e.File.Valve.Admission) {
+	case "", "outside", "inside":
+	default:
+		valve.complain("admission", `"%s"; accepted: "outside" for a slide valve, "inside" for a piston valve that admits`+
+			` past its inner edges`, short(e.File.Valve.Admission))
+	}
+	return valve
 }
 
 // ValidateFit complains of what a fit lacks, and of what does not go together.
