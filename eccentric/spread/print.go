@@ -20,3 +20,9 @@ func (d Deviation) String() string {
 
 // String returns what there is, each field by its name.
 func (t Tolerance) String() string { return show.Fields(t) }
+
+// String returns what there is, each field by its name.
+func (w Worst) String() string { return show.Fields(w) }
+
+// String returns what is off, by name and amount.
+func (o Off) String() string { return o.Dimension.String() + " " + o.By.String() }
