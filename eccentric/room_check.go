@@ -143,8 +143,8 @@ func (r *Room) makeRoom(c Clearance) []string {
 	}
 	ways := []string{fmt.Sprintf("Take %s off the spigot of each cover, or %s in all off the faces of the piston, and share"+
 		" what is then left equally: %s at each end.", size(short.Scale(0.5), units.Up), size(short, units.Up), both(wanted))}
-	return append(ways, fmt.Sprintf("Or thicker gaskets, %s more at each of two joints, where the studs and the jointing"+
-		" allow it.", size(short.Scale(0.5), units.Up)))
+	return append(ways, fmt.Sprintf("Or make the gaskets %s thicker at each of two joints, where the studs and the jointing"+
+		" allow it, and share the room in the same way.", size(short.Scale(0.5), units.Up)))
 }
 
 // share names the ways of sharing the room equally, with what each does to the

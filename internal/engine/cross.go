@@ -8,6 +8,7 @@ var checks = []func(*Engine) error{
 	(*Engine).studs,
 	(*Engine).shafts,
 	(*Engine).bore,
+	(*Engine).gaskets,
 	(*Engine).chest,
 	(*Engine).clearanceHoles,
 	(*Engine).parts,

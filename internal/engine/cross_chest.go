@@ -93,7 +93,7 @@ func (e *Engine) alongValve(at string, opening side) error {
 
 // swept returns how long a chest must be for the valve, and how the file says so.
 func (e *Engine) swept() (length units.Length, says string, ok bool) {
-	valve, travel, offset := e.Valve.Length, e.Eccentric.Travel, e.Valve.Offset
+	valve, travel := e.Valve.Length, e.Eccentric.Travel
 	if !sound(valve) || !sound(travel) {
 		return units.Length{}, "", false
 	}
@@ -102,6 +102,10 @@ func (e *Engine) swept() (length units.Length, says string, ok bool) {
 	if lost := e.Valve.LostMotion; sound(lost) && lost.Cmp(*travel) < 0 {
 		gear.Valve.LostMotion = *lost
 		moves += fmt.Sprintf(" less %v of lost motion", *lost)
+	}
+	offset := e.Valve.Offset
+	if altered, ok := e.Gear(); ok { // shims and rods move the valve too
+		offset = &altered.Valve.Offset
 	}
 	if offset != nil && !offset.IsZero() {
 		gear.Valve.Offset = *offset

@@ -23,11 +23,23 @@ type File struct {
 		Bore   *units.Length `toml:"bore"`
 		Stroke *units.Length `toml:"stroke"`
 		Iron   *units.Mass   `toml:"iron"` // of cylinder, covers and chest, that steam warms
+
+		Length         *units.Length `toml:"length"` // between the spigots of the covers
+		Piston         *units.Length `toml:"piston"` // its length
+		Gaskets        *units.Length `toml:"gaskets"`
+		HeadClearance  *units.Length `toml:"head_clearance"`
+		LeastClearance *units.Length `toml:"least_clearance"`
+		Wear           *units.Length `toml:"wear"`
 	} `toml:"cylinder"`
 	Motion struct {
 		ConnectingRod *eccentric.Rod `toml:"connecting_rod"`
 		EccentricRod  *eccentric.Rod `toml:"eccentric_rod"`
 		LeverRatio    *float64       `toml:"lever_ratio"`
+
+		// What has been altered since the sizes were drawn or measured.
+		Shims               *units.Length `toml:"shims"`
+		ConnectingRodLonger *units.Length `toml:"connecting_rod_longer"`
+		EccentricRodLonger  *units.Length `toml:"eccentric_rod_longer"`
 	} `toml:"motion"`
 	Ports struct {
 		Steam   *units.Length `toml:"steam"`

@@ -7,9 +7,23 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// Gear returns the valve gear as the file states it, with no advance where the
-// file has the lead instead; false where a size is missing. It is not checked.
+// Gear returns the valve gear as it stands after what the file says has been
+// altered, with no advance where the file has the lead instead; false where a size
+// is missing. It is not checked; one that cannot be altered so is that of
+// [Engine.Drawn].
 func (e *Engine) Gear() (eccentric.Gear, bool) {
+	gear, ok := e.Drawn()
+	if a := e.Alteration(); ok && !a.IsZero() {
+		if altered, err := gear.Altered(a); err == nil {
+			return altered, true
+		}
+	}
+	return gear, ok
+}
+
+// Drawn returns the valve gear as it was drawn or measured before anything was
+// altered; otherwise as [Engine.Gear].
+func (e *Engine) Drawn() (eccentric.Gear, bool) {
 	for _, size := range []*units.Length{
 		e.Cylinder.Bore, e.Cylinder.Stroke, e.Ports.Steam, e.Ports.Bar, e.Ports.Exhaust, e.Ports.Length,
 		e.Valve.Length, e.Valve.Cavity, e.Eccentric.Travel,

@@ -23,7 +23,9 @@ func (e *Engine) ValidateGear() error {
 	if iron := e.File.Cylinder.Iron; iron != nil && !(*iron > 0 && *iron <= 1000) {
 		cylinder.complain("iron", "%v; accepted: a mass above zero, at most 1000 kg", *iron)
 	}
+	cylinder.room(e)
 	motion := e.entry("motion")
+	motion.alterations(e)
 	motion.need(aLength+`, or "infinite"`, "connecting_rod", "eccentric_rod")
 	if ratio := e.File.Motion.LeverRatio; ratio != nil && *ratio == 0 {
 		motion.complain("lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for"+

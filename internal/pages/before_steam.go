@@ -93,6 +93,10 @@ func warmingThrough(e *engine.Engine) (book.Item, error) {
 		return book.Item{}, err
 	}
 	bore := e.Cylinder.Bore.In(units.Millimetres)
+	room, ofRoom, err := leastRoom(e)
+	if err != nil {
+		return book.Item{}, err
+	}
 	swept := math.Pi / 4 * bore * bore * e.Cylinder.Stroke.In(units.Millimetres) / 1000 // ml
 	grams := func(m units.Mass) book.Quantity { return book.Number(m.In(units.Gram), 1, "g", "g") }
 	warmed := fmt.Sprintf("from %s to %s", degreesC(cold), degreesC(hot))
@@ -103,8 +107,8 @@ func warmingThrough(e *engine.Engine) (book.Item, error) {
 			{Key: "heat", Label: "heat that it takes", What: book.Number(water.Heat.In(units.Kilojoule), 1, "kJ", "kj"), Remark: warmed},
 			{Key: "water", Label: "water that it makes", What: grams(water.Water), Remark: "as many millilitres", Refs: water.Refs},
 			{Key: "water_by_other_prints", Label: "  by other prints", What: book.Range(grams(water.Min), grams(water.Max))},
-			{Key: "clearance", Label: "room for it at each end", What: book.Number(someClearance*swept, 1, "ml", "ml"),
-				Remark: fmt.Sprintf("taken as %.0f %% of the %.1f ml swept", 100*someClearance, swept)},
+			{Key: "clearance", Label: "room for it at each end", What: book.Number(room*swept, 2, "ml", "ml"),
+				Remark: fmt.Sprintf("%s %.2g %% of the %.1f ml swept", ofRoom, 100*room, swept)},
 		},
 		Formulas: []book.Formula{{Text: fmt.Sprintf(
 			"water = m c (hot - cold) / r = %s kg x 0.447 kJ/(kg K) x %.0f K / %.0f kJ/kg = %.1f g",
@@ -112,6 +116,17 @@ func warmingThrough(e *engine.Engine) (book.Item, error) {
 			water.Water.In(units.Gram),
 		)}},
 	}, nil
+}
+
+// leastRoom is the room at the end that has less, as a share of the swept volume,
+// and how it is known: as an example where the file has no piston and covers.
+func leastRoom(e *engine.Engine) (share float64, how string, err error) {
+	room, ok, err := roomOf(e)
+	if !ok || err != nil {
+		return someClearance, "taken as", err
+	}
+	c, err := room.Clearance()
+	return min(c.HeadShare, c.CrankShare), "piston to cover,", err
 }
 
 func degreesC(t units.Temperature) string { return fmt.Sprintf("%.0f degrees C", t.Celsius()) }

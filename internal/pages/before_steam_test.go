@@ -21,8 +21,8 @@ func engineBook(t *testing.T, text string) book.Book {
 
 // What is done before steam, in its order, with the water that cold iron makes
 // beside the room that the piston leaves for it. By hand: 0.5 kg x 447 J/(kg K) x
-// 110 K is 24.6 kJ, which is 11.7 g at 2108 kJ/kg; 8 % of pi/4 x 20 x 20 x 25 mm is
-// 0.63 ml.
+// 110 K is 24.6 kJ, which is 11.7 g at 2108 kJ/kg; 0.5 mm of pi/4 x 20 x 20 mm is
+// 0.157 ml.
 func TestBeforeSteam(t *testing.T) {
 	b := engineBook(t, demo(t, "", ""))
 	text, data := views(t, b)
@@ -34,7 +34,7 @@ func TestBeforeSteam(t *testing.T) {
 	for _, want := range []string{
 		"Oil before the first turn", "by hand through two whole turns", "drain cocks open", "low-pressure air",
 		"block the flywheel", "Warm it through, with the drain cocks open", "0.500 kg an example", "4.00 bar", "24.6 kJ from 20 degrees C to 130",
-		"11.7 g", "11.0 to 14.2 g", "0.6 ml taken as 8 % of the 7.9 ml swept", "= 11.7 g", "By hand until dry", "no water",
+		"11.7 g", "11.0 to 14.2 g", "0.16 ml piston to cover, 2 % of the 7.9 ml swept", "= 11.7 g", "By hand until dry", "no water",
 	} {
 		_, after, found := strings.Cut(rest, want)
 		if !found {
@@ -44,6 +44,11 @@ func TestBeforeSteam(t *testing.T) {
 	}
 	near(t, at(data, "before_steam.water_g"), 11.66, 0.01)
 	near(t, at(data, "before_steam.water_by_other_prints_g.max"), 14.2, 0.01)
+	near(t, at(data, "before_steam.clearance_ml"), 0.1571, 0.0001)
+
+	// Without the room of the piston an example: 8 % of pi/4 x 20 x 20 x 25 mm.
+	text, data = views(t, engineBook(t, noRoom(demo(t, "", ""))))
+	mustShow(t, text, "0.63 ml taken as 8 % of the 7.9 ml swept")
 	near(t, at(data, "before_steam.clearance_ml"), 0.6283, 0.0001)
 
 	// The engine's own iron, at the pressure of its covers, to the heat of the steam

@@ -35,10 +35,10 @@ func TestEngineFileTellsAll(t *testing.T) {
 	}
 	got := strings.Split(err.Error(), "\n")
 	want := []string{
-		"e.toml:9:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke",
-		"e.toml:39:11: fits[2].nominal: 19 mm, but e.toml:5:8: cylinder.bore: 20 mm; accepted: ",
-		`e.toml:60:7: fasteners[1].tap: tap "third"`,
-		"covers[1].thread: 6 of M3x0.5, but e.toml:56:10: fasteners[1].thread: 12 of 5 BA; accepted: ",
+		"e.toml:11:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke",
+		"e.toml:41:11: fits[2].nominal: 19 mm, but e.toml:5:8: cylinder.bore: 20 mm; accepted: ",
+		`e.toml:62:7: fasteners[1].tap: tap "third"`,
+		"covers[1].thread: 6 of M3x0.5, but e.toml:58:10: fasteners[1].thread: 12 of 5 BA; accepted: ",
 	}
 	if len(got) != len(want) {
 		t.Errorf("%d complaints, want %d", len(got), len(want))
@@ -125,7 +125,7 @@ func TestEngineUnits(t *testing.T) {
 	_, data := views(t, b)
 	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|degc|ppm_k|w|min|s|kg|g|kj|ml)$`)
 	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share` +
-		`|preload_times_load|torque_factor|schema|number|sources|minutes)$`)
+		`|preload_times_load|torque_factor|schema|number|sources|minutes|share)$`)
 	numbers := 0
 	var walk func(key string, v any)
 	walk = func(key string, v any) {

@@ -61,6 +61,7 @@ func dimensions(e *engine.Engine, g eccentric.Gear) book.Section {
 	if g.InsideAdmission {
 		values[len(values)-1].Label = "admission past the inner edges"
 	}
+	values = append(values, alterationOf(e.Alteration())...)
 	values = append(values, sized("travel", "travel", g.Travel, ""))
 	advance := book.Value{Key: "advance", What: book.Angle(g.Advance, 2)}
 	if lead := e.Eccentric.Lead; lead != nil {

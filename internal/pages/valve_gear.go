@@ -16,8 +16,12 @@ func gearOf(e *engine.Engine) (eccentric.Gear, error) {
 	if !ok {
 		return eccentric.Gear{}, incomplete
 	}
-	if err := errors.Join(incomplete, gearError(e, gear.Validate())); err != nil {
+	drawn, _ := e.Drawn()
+	if err := errors.Join(incomplete, gearError(e, drawn.Validate())); err != nil {
 		return eccentric.Gear{}, err
+	}
+	if _, err := drawn.Altered(e.Alteration()); err != nil {
+		return eccentric.Gear{}, alterationError(e, err)
 	}
 	var err error
 	switch {
@@ -41,13 +45,28 @@ var gearKeys = map[string]string{
 	"cavity offset": "valve.cavity_offset", "lost motion": "valve.lost_motion",
 }
 
-// gearError gives an error of package eccentric, and each of those joined in one,
+// alterationError gives what an alteration leaves of no gear the place of a key of
+// it.
+func alterationError(e *engine.Engine, err error) error {
+	for _, key := range []string{"motion.shims", "motion.connecting_rod_longer", "motion.eccentric_rod_longer"} {
+		if e.Has(key) {
+			return e.Errors(key, err)
+		}
+	}
+	return err
+}
+
+// gearError gives an error of package eccentric the place of the key that it is
+// about.
+func gearError(e *engine.Engine, err error) error { return placed(e, err, gearKeys) }
+
+// placed gives an error of package eccentric, and each of those joined in one,
 // the place of the key that it is about.
-func gearError(e *engine.Engine, err error) error {
+func placed(e *engine.Engine, err error, keys map[string]string) error {
 	if joined, ok := err.(interface{ Unwrap() []error }); ok {
 		var all []error
 		for _, inner := range joined.Unwrap() {
-			all = append(all, gearError(e, inner))
+			all = append(all, placed(e, inner, keys))
 		}
 		return errors.Join(all...)
 	}
@@ -55,7 +74,7 @@ func gearError(e *engine.Engine, err error) error {
 	if !errors.As(err, &bad) {
 		return err
 	}
-	switch key, known := gearKeys[bad.Field]; {
+	switch key, known := keys[bad.Field]; {
 	case !known:
 		return e.Errorf("cylinder", "%v", bad)
 	case key != "":
