@@ -244,3 +244,21 @@ func TestSlipOfALeadThatIsLarge(t *testing.T) {
 		}
 	}
 }
+
+// Both ports stand 1.5 mm too near to the head end, and the valve has been set off
+// centre by as much: nothing of it is open in mid-travel. Set in the middle of the
+// exhaust port it opens the head port by 1.5 - 1.2 mm.
+func TestMidTravelOfEndsThatDiffer(t *testing.T) {
+	g := demo()
+	g.Ports.Bar, g.Ports.CrankBar = units.MM(4), units.MM(1)
+	f, ok := find(findings(t, g), NoSteamLap, HeadEnd)
+	if !ok || f.Amount != units.MM(0.3) {
+		t.Errorf("in the middle: %v", f)
+	}
+	g.Valve.Offset = units.MM(-1.5)
+	for _, f := range findings(t, g) {
+		if f.Code == NoSteamLap || f.Code == OpenAtMidTravel {
+			t.Errorf("set to suit: %v", f)
+		}
+	}
+}

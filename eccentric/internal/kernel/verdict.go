@@ -61,9 +61,13 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 		is(FoulsChest, Both, free < ChestMargin, or(free < 0, Stops, Worth))
 	}
 	v.ends(OpenAtMidTravel, func(end End) Grade {
-		return or(m.Exhaust[end] >= 0, Absent, or(-m.Exhaust[end] > SmallShow*g.Travel, Costs, Worth))
+		_, exhaust := m.MidLaps(end)
+		return or(exhaust >= 0, Absent, or(-exhaust > SmallShow*g.Travel, Costs, Worth))
 	})
-	v.ends(NoSteamLap, func(end End) Grade { return or(m.Steam[end] < 0, Costs, Absent) })
+	v.ends(NoSteamLap, func(end End) Grade {
+		steam, _ := m.MidLaps(end)
+		return or(steam < 0, Costs, Absent)
+	})
 	for _, end := range [...]End{Head, Crank} {
 		g.judgePorts(&v, end, e.At(end))
 		g.judgeMiddle(&v, end)
@@ -75,6 +79,22 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	starts := runs && e.Head.Steam == OpensAndCloses && e.Crank.Steam == OpensAndCloses
 	is(BlindArc, Both, starts && e.BlindArc() > 0, Worth)
 	return v
+}
+
+// MidLaps returns the laps of one end, or for [Both] their means, with the valve in
+// mid-travel: of a gear whose ends are alike those of a valve in the middle, as it
+// is off centre then and no part is wrong; of another as the valve stands, which is
+// set off centre to suit.
+func (m *Motion) MidLaps(end End) (steam, exhaust float64) {
+	steam, exhaust = m.Steam[end], m.Exhaust[end]
+	alike := m.Steam[Head] == m.Steam[Crank] && m.Exhaust[Head] == m.Exhaust[Crank]
+	switch {
+	case end == Head && !alike:
+		return steam - m.Shift, exhaust + m.Shift
+	case end == Crank && !alike:
+		return steam + m.Shift, exhaust - m.Shift
+	}
+	return steam, exhaust
 }
 
 // ends sets what is judged of each end: where it is so of both, of the whole gear
@@ -217,9 +237,11 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 		free, _ := g.ChestFree()
 		return math.Abs(free)
 	case OpenAtMidTravel:
-		return -m.Exhaust[end]
+		_, exhaust := m.MidLaps(end)
+		return -exhaust
 	case NoSteamLap:
-		return -m.Steam[end]
+		steam, _ := m.MidLaps(end)
+		return -steam
 	case MiddleThrottled:
 		return port - g.Passage(g.Fed(end))
 	case ExhaustPartOpen:
