@@ -48,6 +48,10 @@ const (
 	UnequalCutOff      finding.Code = "unequal-cut-off"       // the rods' slant makes the cut-offs differ
 	BlindArc           finding.Code = "blind-arc"             // where one cylinder cannot start by itself
 
+	ChosenByRule finding.Code = "chosen-by-rule" // Design: a size was not given and a published rule gives it
+	LeftOpen     finding.Code = "left-open"      // Design: something was not wished, and what stands for it
+	EndsDiffer   finding.Code = "ends-differ"    // Design: what is not equal at both ends
+
 	// Of the room of the piston, by Room.Check.
 	PistonStrikes    finding.Code = "piston-strikes"    // it reaches a cover before its dead centre
 	LittleClearance  finding.Code = "little-clearance"  // less than the least is left between piston and cover when worn

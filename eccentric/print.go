@@ -9,6 +9,9 @@ func (a Alteration) String() string { return show.Fields(a) }
 func (c Clearance) String() string { return show.Fields(c) }
 
 // String returns what there is, each field by its name.
+func (d Designed) String() string { return show.Fields(d) }
+
+// String returns what there is, each field by its name.
 func (e Events) String() string { return show.Fields(e) }
 
 // String returns what there is, each field by its name.

@@ -74,7 +74,33 @@ func (f *Found) Opens(w *Wanted) float64 { return f.Reach - w.LostMotion/2 - f.S
 //	r = (A - lead) / (1 - sin(d))
 //
 // so that one unknown is left, and the cut-off comes the earlier the larger it is.
+//
+// What is found has been put back through [Motion.Events].
 func (w *Wanted) Solve() (f Found, why Hindrance, nearest float64) {
+	f, why, nearest = w.forPorts()
+	if why == NoHindrance && !w.meets(&f) {
+		why = NotTogether
+	}
+	return f, why, nearest
+}
+
+// meets reports whether a gear does what is wanted.
+func (w *Wanted) meets(f *Found) bool {
+	const wide = 8 * Longest // so that no port is fully open
+	m := Motion{Stroke: w.Stroke, Rod: w.Rod, Reach: f.Reach, EccentricRod: w.EccentricRod, Advance: f.Advance, Shift: f.Shift,
+		Late: w.LostMotion / 2, Steam: [Ends]float64{f.Steam, f.Steam, f.Steam}, Port: [Ends]float64{wide, wide, wide}}
+	var e Events
+	m.Events(&e)
+	head, crank := e.Head.CutOff, e.Crank.CutOff
+	cut := [Ends]float64{(head.Stroke + crank.Stroke) / 2, head.Stroke, crank.Stroke}
+	good := func(is, want, of float64) bool { return math.Abs(is-want) <= 1e-9*of }
+	return head.Occurs && crank.Occurs && good(cut[w.At], w.CutOff, 1) && good(e.MeanLead(), w.Lead, f.Reach) &&
+		(w.Place != EqualLead || good(e.Head.Lead, e.Crank.Lead, f.Reach)) &&
+		(w.Place != EqualCutOff || good(cut[Head], cut[Crank], 1))
+}
+
+// forPorts is Solve for ports as wide as they are.
+func (w *Wanted) forPorts() (f Found, why Hindrance, nearest float64) {
 	if w.Reach > 0 {
 		return w.solve(0)
 	}
@@ -254,14 +280,25 @@ func (w *Wanted) solve(opens float64) (f Found, why Hindrance, nearest float64) 
 		return f, NoHindrance, 0
 	}
 	late := func(d float64) float64 { f := w.at(d, opens); return w.late(&f) }
-	atLow, atHigh := late(low), late(high)
-	switch {
-	case atLow < 0:
+	if late(low) < 0 {
 		return w.hindered(CutOffTooLate, low, opens)
-	case atHigh > 0:
-		return w.hindered(CutOffTooEarly, high, opens)
 	}
-	d, ok := root(late, low, high)
+	// A large travel on a short eccentric rod makes the cut-off later again: of several gears the smallest is the one.
+	const parts = 64
+	step, early, least := (high-low)/parts, low, math.Inf(1)
+	bracket := -1
+	for i := 1; i <= parts && bracket < 0; i++ {
+		d := low + float64(i)*step
+		if v := late(d); v < 0 {
+			bracket = i
+		} else if v < least {
+			early, least = d, v
+		}
+	}
+	if bracket < 0 {
+		return w.hindered(CutOffTooEarly, early, opens)
+	}
+	d, ok := root(late, low+float64(bracket-1)*step, low+float64(bracket)*step)
 	if !ok {
 		return f, NotTogether, 0
 	}
