@@ -5,7 +5,7 @@
 //	standard or handbook                        package         function
 //	Bevan, The Theory of Machines, ch. 5        eccentric       Gear.Events, Gear.WithLead
 //	Tennant and Kinealy, The Slide Valve        eccentric       Gear.Events, Gear.Laps
-//	tolerances of a valve gear                  eccentric/spread ParseDimension, Study.Validate
+//	tolerances of a valve gear                  eccentric/spread Study.Random, Study.Validate
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits
 //	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits

@@ -24,9 +24,13 @@ const (
 	PortSteam
 	PortBar
 	PortExhaust
+	CrankSteam
+	CrankBar
 	ValveLength
 	ValveCavity
 	ValveOffset
+	CavityOffset
+	LostMotion
 	Travel
 	Advance
 	ChestLength
@@ -42,9 +46,13 @@ var dimensions = names.Set{
 		PortSteam:     "ports.steam",
 		PortBar:       "ports.bar",
 		PortExhaust:   "ports.exhaust",
+		CrankSteam:    "ports.crank_steam",
+		CrankBar:      "ports.crank_bar",
 		ValveLength:   "valve.length",
 		ValveCavity:   "valve.cavity",
 		ValveOffset:   "valve.offset",
+		CavityOffset:  "valve.cavity_offset",
+		LostMotion:    "valve.lost_motion",
 		Travel:        "eccentric.travel",
 		Advance:       "eccentric.advance",
 		ChestLength:   "chest.length",
@@ -96,12 +104,20 @@ func (d Dimension) in(k *kernel.Gear) *float64 {
 		return &k.Bar
 	case PortExhaust:
 		return &k.MiddlePort
+	case CrankSteam:
+		return &k.CrankSteamPort
+	case CrankBar:
+		return &k.CrankBar
 	case ValveLength:
 		return &k.ValveLength
 	case ValveCavity:
 		return &k.Cavity
 	case ValveOffset:
 		return &k.Offset
+	case CavityOffset:
+		return &k.CavityOffset
+	case LostMotion:
+		return &k.LostMotion
 	case Travel:
 		return &k.Travel
 	case Advance:
@@ -129,7 +145,7 @@ func (d Dimension) absent(g *eccentric.Gear) bool {
 // put gives the gear that size, in the numbers of the kernel.
 func (d Dimension) put(g *eccentric.Gear, size float64) {
 	l := units.Picometres(0)
-	if d != Advance && d != LeverRatio {
+	if d.measure() == aLength {
 		l = units.Picometres(int64(math.Round(size)))
 	}
 	switch d {
@@ -147,12 +163,20 @@ func (d Dimension) put(g *eccentric.Gear, size float64) {
 		g.Ports.Bar = l
 	case PortExhaust:
 		g.Ports.Exhaust = l
+	case CrankSteam:
+		g.Ports.CrankSteam = l
+	case CrankBar:
+		g.Ports.CrankBar = l
 	case ValveLength:
 		g.Valve.Length = l
 	case ValveCavity:
 		g.Valve.Cavity = l
 	case ValveOffset:
 		g.Valve.Offset = l
+	case CavityOffset:
+		g.Valve.CavityOffset = l
+	case LostMotion:
+		g.Valve.LostMotion = l
 	case Travel:
 		g.Travel = l
 	case Advance:

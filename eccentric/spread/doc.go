@@ -3,6 +3,8 @@
 // remark. A [Study] is a gear with the tolerances of its dimensions; a dimension
 // without one is exact.
 //
+//	Study.Random   percentiles of the events, chances of the findings, in engines drawn at random
+//
 // It is for single engines and small batches made to a drawing: the dimensions
 // vary independently of each other, and what wears or runs out is not in it. A
 // tolerance that could leave the range in which there is a gear at all is refused,

@@ -154,12 +154,49 @@ func (s *search) crank(sign float64) point {
 		return s.brink(sizes, sign, ofAngle)
 	}
 	var all []point
-	for _, sizes := range s.travels(sizes) {
-		if p := s.at(sizes); p.occurs() {
-			all = append(all, s.crankAt(sizes))
+	for _, at := range s.travels(sizes) {
+		if p := s.at(at); p.occurs() {
+			all = append(all, s.crankAt(at))
+		} else if s.place(LostMotion) >= 0 {
+			return s.lost(sizes, sign, ofAngle)
 		}
 	}
 	return furthest(all, sign)
+}
+
+// lost is crank where the lost motion that makes c large keeps the valve short of
+// the edge on the other side: there less of it brings the extreme, which is
+// searched.
+func (s *search) lost(sizes []float64, sign, ofAngle float64) point {
+	room := func(p *passing) float64 { return p.reach + ofAngle*p.s }
+	most := slices.Clone(sizes)
+	s.aim(most, room, 1)
+	return furthest(s.along(most, sizes, func(sizes []float64) float64 {
+		p := s.at(sizes)
+		return room(&p)
+	}), sign)
+}
+
+// along returns what comes, at each of many travels, of the last gear that gets to
+// the edge on the way from one combination to another.
+func (s *search) along(from, to []float64, room func(sizes []float64) float64) (all []point) {
+	s.searched = true
+	const steps = 1000
+	for i := range steps + 1 {
+		from, to := from, to
+		if s.travel >= 0 {
+			v := s.varied[s.travel]
+			travel := v.lower + (v.upper-v.lower)*float64(i)/steps
+			from, to = with(from, s.travel, travel), with(to, s.travel, travel)
+		}
+		switch {
+		case room(to) > 0: // all of this travel get there
+			all = append(all, s.crankAt(to))
+		case room(from) > 0:
+			all = append(all, s.crankAt(cross(from, to, room)))
+		}
+	}
+	return all
 }
 
 // travels returns the combination with the travel at each of its ends, and where
@@ -184,7 +221,7 @@ func (s *search) travels(sizes []float64) [][]float64 {
 // searched.
 func (s *search) brink(sizes []float64, sign, ofAngle float64) point {
 	other := slices.Clone(sizes)
-	s.aim(other, func(p *passing) float64 { return p.c }, -ofAngle)
+	s.aim(other, func(p *passing) float64 { return p.reach - ofAngle*p.s }, 1) // lost motion goes into both
 	room := func(sizes []float64) float64 {
 		p := s.at(sizes)
 		return p.reach - ofAngle*p.s
@@ -203,20 +240,7 @@ func (s *search) brink(sizes []float64, sign, ofAngle float64) point {
 	if p := s.at(on); p.r-ofAngle*p.c < 1e-9*p.r {
 		return point{p.crank(s.event, math.Pi/2*(1+ofAngle)) - s.turns, on}
 	}
-	s.searched = true
-	const steps = 1000
-	all := []point{s.crankAt(on)}
-	for i := range steps + 1 {
-		travel := least + (most-least)*float64(i)/steps
-		from, to := travelling(other, travel), travelling(sizes, travel)
-		switch {
-		case room(to) > 0: // all of this travel get there
-			all = append(all, s.crankAt(to))
-		case room(from) > 0:
-			all = append(all, s.crankAt(cross(from, to, room)))
-		}
-	}
-	return furthest(all, sign)
+	return furthest(append(s.along(other, sizes, room), s.crankAt(on)), sign)
 }
 
 // stroke returns the furthest place of the piston at the event, as a share of the

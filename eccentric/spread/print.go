@@ -26,3 +26,6 @@ func (w Worst) String() string { return show.Fields(w) }
 
 // String returns what is off, by name and amount.
 func (o Off) String() string { return o.Dimension.String() + " " + o.By.String() }
+
+// String returns what there is, each field by its name.
+func (r Random) String() string { return show.Fields(r) }

@@ -47,7 +47,29 @@ type varied struct {
 	dimension    Dimension
 	drawn        float64 // on the drawing
 	lower, upper float64 // the least and the greatest size
-	crankEnd     bool    // the same dimension of the crank end goes with it
+	both         bool    // the same dimension of the crank end goes with it
+}
+
+// in returns where a gear has the dimension, and where its crank end has it if it
+// goes with it.
+func (v *varied) in(k *kernel.Gear) (at, also *float64) {
+	at = v.dimension.in(k)
+	switch {
+	case v.both && v.dimension == PortSteam:
+		also = &k.CrankSteamPort
+	case v.both && v.dimension == PortBar:
+		also = &k.CrankBar
+	}
+	return at, also
+}
+
+// set gives a gear that size.
+func (v *varied) set(k *kernel.Gear, size float64) {
+	at, also := v.in(k)
+	*at = size
+	if also != nil {
+		*also = size
+	}
 }
 
 // A box is all gears that the tolerances allow.
@@ -91,30 +113,32 @@ func (s *Study) box() (b box, err error) {
 	if len(problems) > 0 {
 		return b, errors.Join(problems...)
 	}
+	for i := range b.varied {
+		switch v := &b.varied[i]; v.dimension {
+		case PortSteam:
+			v.both = s.Gear.Ports.CrankSteam.IsZero() && !named[CrankSteam]
+		case PortBar:
+			v.both = s.Gear.Ports.CrankBar.IsZero() && !named[CrankBar]
+		}
+	}
 	slices.SortFunc(b.varied, func(x, y varied) int { return cmp.Compare(x.dimension, y.dimension) })
 	return b, s.sound(&b)
 }
 
 // sound refuses a box that holds a gear that is not sound. Each thing that a sound
 // gear keeps to is the more in danger the greater the stroke, the travel and the
-// cavity are and the smaller the rest, or the other way round, so that these two
-// corners of the box decide for all of it.
+// cavity are and the smaller the rest, or the other way round, and the further the
+// cavity is off, so that these two corners of the box decide for all of it.
 func (s *Study) sound(b *box) error {
 	for _, great := range [...]bool{false, true} {
 		g := s.Gear
 		for _, v := range b.varied {
-			size := v.lower
-			if large := v.dimension == Stroke || v.dimension == Travel || v.dimension == ValveCavity; large != great {
-				size = v.upper
-			}
-			if v.dimension == LeverRatio && v.drawn < 0 {
-				size = v.lower + v.upper - size // by its amount
-			}
+			size := v.corner(great)
 			switch l := v.dimension; {
-			case l == LeverRatio && size*v.drawn <= 0, l == ChestLength && size <= 0:
+			case size*v.drawn <= 0 && (l == LeverRatio || l == ChestLength || l == CrankSteam || l == CrankBar): // zero is none
 				return fail.Wrong("tolerance of "+l.String(), l.deviation(size-v.drawn), "it leaves nothing of the size",
 					"tolerances below the size itself")
-			case l != LeverRatio && l != Advance && math.Abs(size) > kernel.Longest:
+			case l.measure() == aLength && math.Abs(size) > kernel.Longest:
 				return fail.Wrong("tolerance of "+l.String(), l.deviation(size-v.drawn), "the size would be beyond 1 km", "sizes up to 1 km")
 			}
 			v.dimension.put(&g, size)
@@ -131,7 +155,18 @@ func (s *Study) sound(b *box) error {
 	return nil
 }
 
-// set gives a gear that size.
-func (v *varied) set(k *kernel.Gear, size float64) {
-	*v.dimension.in(k) = size
+// corner returns the size in one of the two corners of the box that decide.
+func (v *varied) corner(great bool) float64 {
+	switch v.dimension {
+	case Stroke, Travel, ValveCavity:
+		great = !great
+	case LeverRatio:
+		great = great == (v.drawn > 0) // by its amount
+	case CavityOffset:
+		great = math.Abs(v.upper) > math.Abs(v.lower) // takes the land that the cavity leaves, whichever way it is
+	}
+	if great {
+		return v.upper
+	}
+	return v.lower
 }

@@ -114,11 +114,16 @@ func TestRefused(t *testing.T) {
 		kind  error
 		says  string
 	}{
-		"twice":           {func(s *Study) { s.Tolerances = append(s.Tolerances, s.Tolerances[0]) }, units.ErrOutOfRange, "given twice"},
-		"none":            {func(s *Study) { s.Tolerances[0].Dimension = 0 }, units.ErrUnknown, "valve.length"},
-		"no chest":        {func(s *Study) { s.Tolerances[0] = length(ChestLength, -1, 1) }, units.ErrMissing, "no such size"},
-		"no lever":        {func(s *Study) { s.Tolerances[0] = Tolerance{LeverRatio, Deviation{}, Deviation{Ratio: 0.1}} }, units.ErrMissing, "lever_ratio"},
-		"infinite rod":    {func(s *Study) { s.Gear.EccentricRod = eccentric.InfiniteRod() }, units.ErrMissing, "eccentric_rod"},
+		"twice":        {func(s *Study) { s.Tolerances = append(s.Tolerances, s.Tolerances[0]) }, units.ErrOutOfRange, "given twice"},
+		"none":         {func(s *Study) { s.Tolerances[0].Dimension = 0 }, units.ErrUnknown, "valve.length"},
+		"no chest":     {func(s *Study) { s.Tolerances[0] = length(ChestLength, -1, 1) }, units.ErrMissing, "no such size"},
+		"no lever":     {func(s *Study) { s.Tolerances[0] = Tolerance{LeverRatio, Deviation{}, Deviation{Ratio: 0.1}} }, units.ErrMissing, "lever_ratio"},
+		"infinite rod": {func(s *Study) { s.Gear.EccentricRod = eccentric.InfiniteRod() }, units.ErrMissing, "eccentric_rod"},
+		"lost motion":  {func(s *Study) { s.Tolerances[0] = within(t, LostMotion, "0.1 mm") }, units.ErrOutOfRange, "lost motion"},
+		"no valve": {func(s *Study) {
+			s.Gear.Valve.LostMotion, s.Tolerances[6] = units.MM(6), length(Travel, -0.5, 0)
+		}, units.ErrOutOfRange, "the valve does not move"},
+		"no land":         {func(s *Study) { s.Tolerances[2] = length(CavityOffset, -3.3, 1) }, units.ErrOutOfRange, "cavity offset"},
 		"wrong way":       {func(s *Study) { s.Tolerances[1] = length(ValveLength, 0.1, -0.1) }, units.ErrOutOfRange, "above the upper"},
 		"angle of length": {func(s *Study) { s.Tolerances[1].Upper = Deviation{Angle: 1} }, units.ErrOutOfRange, "a length"},
 		"beyond 1 km":     {func(s *Study) { s.Tolerances[1].Upper.Length = units.Picometres(2e15) }, units.ErrOutOfRange, "1 km"},
@@ -135,6 +140,7 @@ func TestRefused(t *testing.T) {
 			s.Gear.LeverRatio = -0.5
 			s.Tolerances[0] = Tolerance{LeverRatio, Deviation{}, Deviation{Ratio: 0.5}}
 		}, units.ErrOutOfRange, "nothing of the size"},
+		"no crank port": {func(s *Study) { s.Tolerances[0] = length(CrankSteam, -2, 0) }, units.ErrOutOfRange, "nothing of the size"},
 		"short lever": {func(s *Study) {
 			s.Gear.LeverRatio = -0.5
 			s.Tolerances[0] = Tolerance{LeverRatio, Deviation{}, Deviation{Ratio: 0.41}}
@@ -152,11 +158,48 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// The crank end goes with the head end unless it has a size or a tolerance of its
+// own.
+func TestBothEnds(t *testing.T) {
+	for _, test := range []struct {
+		name        string
+		spoil       func(*Study)
+		steam, bars bool
+	}{
+		{"alike", func(*Study) {}, true, true},
+		{"own size", func(s *Study) { s.Gear.Ports.CrankSteam, s.Gear.Ports.CrankBar = units.MM(2), units.MM(2) }, false, false},
+		{"own tolerances", func(s *Study) {
+			s.Tolerances = append(s.Tolerances, within(t, CrankBar, "0.1 mm"), within(t, CrankSteam, "0 mm"))
+		}, false, false},
+		{"own bar", func(s *Study) { s.Tolerances = append(s.Tolerances, within(t, CrankBar, "0.1 mm")) }, true, false},
+	} {
+		s := Study{Gear: demo(), Tolerances: []Tolerance{within(t, PortBar, "0.1 mm"), within(t, PortSteam, "0.1 mm")}}
+		test.spoil(&s)
+		b, err := s.box()
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := b.drawn
+		g := s.Gear
+		for _, v := range b.varied {
+			v.set(&k, v.upper)
+			v.dimension.put(&g, v.upper)
+		}
+		if g.Kernel() != k {
+			t.Errorf("%s: the gear is %+v, its kernel %+v", test.name, g, k)
+		}
+		if (b.varied[0].both != test.steam) || (b.varied[1].both != test.bars) {
+			t.Errorf("%s: %+v", test.name, b.varied)
+		}
+	}
+}
+
 // What is not refused holds sound gears alone: each corner and what lies between.
 func TestBoxIsSound(t *testing.T) {
 	accepted := 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := Study{Gear: demo()}
+		s.Gear.Valve.LostMotion = units.MM(rapid.SampledFrom([]float64{0, 0.1, 3}).Draw(t, "lost"))
 		s.Gear.Chest, s.Gear.LeverRatio = units.MM(30), rapid.SampledFrom([]float64{-1.2, -0.2, 0.2, 1.2}).Draw(t, "lever")
 		s.Gear.ConnectingRod = eccentric.RodOf(units.MM(rapid.Float64Range(12.6, 20).Draw(t, "rod")))
 		for _, d := range Dimensions() {

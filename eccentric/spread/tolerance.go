@@ -110,5 +110,7 @@ func (d Dimension) measure() string {
 	case LeverRatio:
 		return "a ratio"
 	}
-	return "a length"
+	return aLength
 }
+
+const aLength = "a length"

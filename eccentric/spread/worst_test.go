@@ -140,6 +140,8 @@ func anyStudy(random *rand.Rand) Study {
 			size = wide * 0.3
 		case LeverRatio:
 			size = wide * 0.05
+		case LostMotion: // not below zero
+			size = min(size, count(g.Valve.LostMotion))
 		}
 		s.Tolerances = append(s.Tolerances, Tolerance{d, d.deviation(-size * f(-0.1, 1)), d.deviation(size * f(0.1, 1))})
 	}
@@ -192,9 +194,14 @@ func TestWorstIsAttained(t *testing.T) {
 
 // event1 returns an event of the gear that a combination describes.
 func event1(s Study, c Combination, end kernel.End, e event) (kernel.Event, bool) {
-	k := s.Gear.Kernel()
+	b, err := s.box()
+	if err != nil {
+		return kernel.Event{}, false
+	}
+	k := b.drawn
 	for _, off := range c {
-		*off.Dimension.in(&k) += off.Dimension.count(off.By)
+		v := &b.varied[b.place(off.Dimension)]
+		v.set(&k, v.drawn+off.Dimension.count(off.By))
 	}
 	var found kernel.Events
 	m := k.Motion()
