@@ -68,8 +68,10 @@ type File struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
-	Wanted Wanted `toml:"wanted"`
-	Lathe  struct {
+	Wanted     Wanted     `toml:"wanted"`
+	Tolerances Tolerances `toml:"tolerances"`
+	Keep       Keep       `toml:"keep"`
+	Lathe      struct {
 		Speeds       *speeds.Ladder         `toml:"speeds"`
 		Motor        *units.Power           `toml:"motor"`
 		CentreHeight *units.Length          `toml:"centre_height"`

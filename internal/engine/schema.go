@@ -87,7 +87,7 @@ func kindOf(t reflect.Type) kind {
 	switch {
 	case t.Kind() == reflect.Slice && kindOf(t.Elem()) == text:
 		return words
-	case t == reflect.TypeFor[units.Length](), t == reflect.TypeFor[eccentric.Rod]():
+	case t == reflect.TypeFor[units.Length](), t == reflect.TypeFor[eccentric.Rod](), t == reflect.TypeFor[OffBy]():
 		return length
 	case reads && t.PkgPath() == reflect.TypeFor[units.Length]().PkgPath():
 		return quantity
