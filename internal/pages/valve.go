@@ -166,31 +166,7 @@ func hundredths(a units.Angle) string {
 }
 
 func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
-	h, c := events.Head, events.Crank
-	var moments, openings []book.Value
-	for _, e := range []struct {
-		key, label  string
-		head, crank eccentric.Event
-	}{
-		{"admission", "admission", h.Admission, c.Admission}, {"cut_off", "cut-off", h.CutOff, c.CutOff},
-		{"release", "release", h.Release, c.Release}, {"compression", "compression", h.Compression, c.Compression},
-	} {
-		moments = append(moments, moment(g, "head", e.key, e.label, e.head)...)
-		moments = append(moments, moment(g, "crank", e.key, e.label, e.crank)...)
-	}
-	for _, o := range []struct {
-		key, label  string
-		head, crank units.Length
-	}{
-		{"lead", "lead", h.Lead, c.Lead},
-		{"opening", "greatest opening to steam", h.Opening, c.Opening},
-		{"steam_edge_past_port", "steam edge past the port", h.OverTravel, c.OverTravel},
-		{"exhaust_opening", "greatest opening to exhaust", h.ExhaustOpening, c.ExhaustOpening},
-	} {
-		openings = append(openings,
-			book.Value{Key: "head." + o.key, Label: o.label, Column: "head end", What: book.Length(o.head, 3)},
-			book.Value{Key: "crank." + o.key, Label: o.label, Column: "crank end", What: book.Length(o.crank, 3)})
-	}
+	moments, openings := eventValues(g, events)
 	s := book.Section{
 		Key: "events", Title: "WHAT THE VALVE DOES",
 		Intro: []string{"Crank angles are from that end's own dead centre in the direction of rotation. The piston is" +
@@ -205,7 +181,7 @@ func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
 		},
 	}
 	late := func(e eccentric.EndEvents) bool { return e.Compression.Occurs && !e.Compresses() }
-	if late(h) || late(c) {
+	if late(events.Head) || late(events.Crank) {
 		s.Intro = append(s.Intro,
 			"A compression past 360 deg is none: the exhaust shuts when the piston is already on its way out again.")
 	}
@@ -213,21 +189,6 @@ func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
 		s.Items[1].Notes = append(s.Items[1].Notes, book.Note{Text: text})
 	}
 	return s
-}
-
-// moment is one event at one end: crank, share of the stroke, place of the piston.
-func moment(g eccentric.Gear, end, key, label string, v eccentric.Event) []book.Value {
-	crank, stroke := book.Angle(v.Crank, 2), book.Share(v.Stroke, 2)
-	piston := book.Length(g.Stroke.Scale(v.Stroke), 2).Millimetres()
-	if !v.Occurs {
-		crank, stroke, piston = book.Never(crank, "never"), book.Never(stroke, ""), book.Never(piston, "")
-	}
-	path := end + "." + key + "."
-	return []book.Value{
-		{Key: path + "crank", Label: label, Column: end + " end", What: crank},
-		{Key: path + "stroke", Label: label, Column: "stroke", What: stroke},
-		{Key: path + "piston", Label: label, Column: "piston", What: piston},
-	}
 }
 
 // alike says what both ends would do with endless rods; nothing of a gear whose
