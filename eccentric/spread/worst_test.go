@@ -166,7 +166,7 @@ func TestWorstIsAttained(t *testing.T) {
 					with  Combination
 					crank float64
 				}{{l.MinCrank.With, float64(l.MinCrank.Crank)}, {l.MaxCrank.With, float64(l.MaxCrank.Crank)}} {
-					if is, ok := event1(s, c.with, end, e); ok && l.Always {
+					if is, ok := eventWith(s, c.with, end, e); ok && l.Always {
 						if d := math.Abs(math.Remainder(float64(is.Crank)-c.crank, 2*math.Pi)); d > 2e-8 {
 							t.Errorf("event %d at the %v end: %v, its gear has %v", e, end, c.crank, is.Crank)
 						}
@@ -175,7 +175,7 @@ func TestWorstIsAttained(t *testing.T) {
 					}
 				}
 				for _, c := range []StrokeLimit{l.MinStroke, l.MaxStroke} {
-					if is, ok := event1(s, c.With, end, e); ok && l.Always {
+					if is, ok := eventWith(s, c.With, end, e); ok && l.Always {
 						if d := math.Abs(is.Stroke - c.Stroke); d > 1e-9 {
 							t.Errorf("event %d at the %v end: %v of the stroke, its gear has %v", e, end, c.Stroke, is.Stroke)
 						}
@@ -192,8 +192,8 @@ func TestWorstIsAttained(t *testing.T) {
 	}
 }
 
-// event1 returns an event of the gear that a combination describes.
-func event1(s Study, c Combination, end kernel.End, e event) (kernel.Event, bool) {
+// eventWith returns an event of the gear that a combination describes.
+func eventWith(s Study, c Combination, end kernel.End, e event) (kernel.Event, bool) {
 	b, err := s.box()
 	if err != nil {
 		return kernel.Event{}, false
