@@ -148,6 +148,24 @@ func TestCaseCavity(t *testing.T) {
 		after := events(t, g.withExhaustLap(units.Thou(thou))).Head
 		near(t, "EC-10 release later by", (after.Release.Crank - before.Release.Crank).Degrees(), want, 0.05)
 		near(t, "EC-10 compression earlier by", (before.Compression.Crank - after.Compression.Crank).Degrees(), want, 0.05)
+		moved, err := g.MovedByExhaustLap(units.Thou(thou))
+		near(t, "EC-10 moved", moved.Degrees(), 180/math.Pi*math.Asin(thou/125), 1e-6)
+		near(t, "EC-10 moved", moved.Degrees(), want, 0.05)
+		if err != nil {
+			t.Error(err)
+		}
+	}
+	for _, test := range []struct{ lap, scale float64 }{{1. / 8, 29}, {1. / 8, 32}, {-1. / 64, 32}} {
+		scaled := g.withExhaustLap(units.Inch(test.lap / test.scale))
+		f, ok := find(findings(t, scaled), LittleExhaustLap, BothEnds)
+		if !ok || f.Severity != finding.Note || len(f.Remedies) != 1 || !says(f, "line on line") || !says(f, "5 thou) moves release and compression by 2.3 deg") {
+			t.Errorf("EC-10: %v at 1:%v: %v", test.lap, test.scale, f)
+		}
+	}
+	for _, lap := range []float64{0, 5, -5, 40} {
+		if f, ok := find(findings(t, g.withExhaustLap(units.Thou(lap))), LittleExhaustLap, BothEnds); ok {
+			t.Errorf("EC-10: a lap of %v thou: %v", lap, f)
+		}
 	}
 }
 

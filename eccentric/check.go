@@ -111,6 +111,8 @@ func (c *checker) say(code kernel.Code, end End, grade kernel.Grade) Finding {
 		c.foulsChest(&f)
 	case kernel.OpenAtMidTravel:
 		c.openAtMidTravel(&f)
+	case kernel.LittleExhaustLap:
+		c.littleExhaustLap(&f)
 	case kernel.NoSteamLap:
 		c.noSteamLap(&f)
 	case kernel.MiddleThrottled:

@@ -455,3 +455,19 @@ func ExampleGear_LapsAt() {
 	// crank end: steam 1.2 mm, exhaust 0.15 mm
 	// advance 26.0 deg
 }
+
+// An invented engine of 1/4 in of travel, line on line: what 5 thou on the exhaust lap
+// do to release and compression. Geometry.
+func ExampleGear_MovedByExhaustLap() {
+	sixteenth := units.InchFraction(1, 16)
+	ports := eccentric.Ports{Steam: sixteenth, Bar: sixteenth.Scale(1.5), Exhaust: sixteenth.Scale(2)}
+	gear := eccentric.Gear{
+		Stroke: units.InchFraction(3, 4), ConnectingRod: eccentric.InfiniteRod(),
+		Travel: units.InchFraction(1, 4), EccentricRod: eccentric.InfiniteRod(), Advance: 30 * units.Degree,
+		Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: sixteenth}),
+	}
+	moved, err := gear.MovedByExhaustLap(units.Thou(5))
+	fmt.Printf("%.1f deg %v\n", moved.Degrees(), err)
+	// Output:
+	// 2.3 deg <nil>
+}

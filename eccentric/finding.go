@@ -38,6 +38,7 @@ const (
 	SteamPastValve     finding.Code = "steam-past-valve"      // live steam gets past the valve into the exhaust, or nearly
 	FoulsChest         finding.Code = "fouls-chest"           // the valve strikes the end of the chest, or nearly
 	OpenAtMidTravel    finding.Code = "open-at-mid-travel"    // E < 0: both ports open to exhaust in mid-travel
+	LittleExhaustLap   finding.Code = "little-exhaust-lap"    // E is there, but less than a cavity is held to
 	NoSteamLap         finding.Code = "no-steam-lap"          // S < 0: both ports open to steam in mid-travel
 	MiddleThrottled    finding.Code = "middle-throttled"      // the valve closes in on the middle port at full travel
 	ExhaustPartOpen    finding.Code = "exhaust-part-open"     // the cylinder port is not fully opened to exhaust
@@ -83,6 +84,7 @@ var known = [kernel.Codes]struct {
 	kernel.SteamPastValve:     {SteamPastValve, "live steam past the valve", true},
 	kernel.FoulsChest:         {FoulsChest, "a valve that fouls the chest", true},
 	kernel.OpenAtMidTravel:    {OpenAtMidTravel, "ports open to exhaust in mid-travel", true},
+	kernel.LittleExhaustLap:   {LittleExhaustLap, "an exhaust lap too little to be held", true},
 	kernel.NoSteamLap:         {NoSteamLap, "ports open to steam in mid-travel", false},
 	kernel.MiddleThrottled:    {MiddleThrottled, "a throttled middle port", true},
 	kernel.ExhaustPartOpen:    {ExhaustPartOpen, "a port partly open to exhaust", true},

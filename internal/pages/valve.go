@@ -141,15 +141,26 @@ func lapsOf(g eccentric.Gear) book.Section {
 		outer, inner = inner, outer
 	}
 	return book.Section{Key: "laps", Title: "LAPS", Items: []book.Item{{
-		Values: []book.Value{
+		Values: append([]book.Value{
 			{Key: "steam", Label: "steam lap", What: book.Length(laps.Steam, 3)},
 			{Key: "exhaust", Label: "exhaust lap", What: book.Length(laps.Exhaust, 3), Remark: remark},
-		},
+		}, thouOfExhaustLap(g)...),
 		Formulas: []book.Formula{
 			{Text: fmt.Sprintf("steam lap S = %s = %s mm", outer, plain(laps.Steam))},
 			{Text: fmt.Sprintf("exhaust lap E = %s = %s mm", inner, plain(laps.Exhaust))},
 		},
 	}}}
+}
+
+// thouOfExhaustLap says what a thou on the exhaust lap does; nothing of a gear that
+// does not release.
+func thouOfExhaustLap(g eccentric.Gear) []book.Value {
+	moved, err := g.MovedByExhaustLap(units.Thou(1))
+	if err != nil {
+		return nil
+	}
+	return []book.Value{{Key: "exhaust_thou_moves", Label: "a thou more of it", What: book.Angle(moved, 2),
+		Remark: "release later, compression earlier"}}
 }
 
 // plain prints millimetres for a formula, to a micron and without noughts at

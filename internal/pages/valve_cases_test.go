@@ -66,6 +66,14 @@ func TestValveCases(t *testing.T) {
 		_, data := changed(t, ports, wide, bodies, "length = \"20 mm\"\ncavity = \"12 mm\"")
 		near(t, at(data, "laps.exhaust_mm"), 0, 0)
 		near(t, at(data, "laps.steam_mm"), 1, 0)
+		// An inside lap of 1/8 in at 1:29 is 4.3 thou: a cavity of 12 mm less 2 x 0.1095 mm.
+		text, data := changed(t, ports, wide, bodies, "length = \"20 mm\"\ncavity = \"11.781 mm\"")
+		near(t, at(data, "laps.exhaust_mm"), 0.1095, 1e-9)
+		mustShow(t, text, "The exhaust lap is 0.11 mm (4.3 thou). That is less than the 0.13 mm (5 thou)",
+			"Make the cavity 12 mm (0.472 in) long, line on line with the ports.")
+		// Half a travel of 1/8 in: 5 thou are 2.3 degrees.
+		_, data = changed(t, ports, wide, bodies, "length = \"20 mm\"\ncavity = \"12 mm\"", travel, `travel = "1/4 in"`)
+		near(t, at(data, "laps.exhaust_thou_moves_deg"), 0.458, 0.0005)
 	})
 	t.Run("EC-11", func(t *testing.T) {
 		wide := "steam = \"3 mm\"\nbar = \"3 mm\"\nexhaust = \"6 mm\""

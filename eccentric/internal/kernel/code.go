@@ -22,6 +22,7 @@ const (
 	SteamPastValve                   // live steam gets round the valve's edge into the exhaust, or nearly
 	FoulsChest                       // the valve strikes the end of the chest, or nearly
 	OpenAtMidTravel                  // E < 0: both ports open to exhaust in mid-travel
+	LittleExhaustLap                 // E is there, but less than a cavity is held to
 	NoSteamLap                       // S < 0: both ports open to steam in mid-travel
 	MiddleThrottled                  // the valve closes in on the middle port at full travel
 	ExhaustPartOpen                  // the cylinder port is not fully opened to exhaust
@@ -53,6 +54,7 @@ var codes = [Codes]string{
 	SteamPastValve:     "steam-past-valve",
 	FoulsChest:         "fouls-chest",
 	OpenAtMidTravel:    "open-at-mid-travel",
+	LittleExhaustLap:   "little-exhaust-lap",
 	NoSteamLap:         "no-steam-lap",
 	MiddleThrottled:    "middle-throttled",
 	ExhaustPartOpen:    "exhaust-part-open",

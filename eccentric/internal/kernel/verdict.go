@@ -25,6 +25,7 @@ const (
 	LeastSeal    = 0.25              // of the bar's width, left at full travel
 	LeastBar     = 0.5               // of the port's width: a published rule, less what it adds in large engines
 	ChestMargin  = 500e6             // half a millimetre at each end
+	Held         = 127e6             // 5 thou, to which a cavity and the ports under it are made with care
 	EqualCutOffs = 0.005             // of the stroke
 	nothing      = 0.5               // picometres: what rounds to no lead
 )
@@ -63,6 +64,10 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	v.ends(OpenAtMidTravel, func(end End) Grade {
 		_, exhaust := m.MidLaps(end)
 		return or(exhaust >= 0, Absent, or(-exhaust > SmallShow*g.Travel, Costs, Worth))
+	})
+	v.ends(LittleExhaustLap, func(end End) Grade {
+		lap := math.Abs(m.Exhaust[end])
+		return or(lap >= nothing && lap < Held, Worth, Absent)
 	})
 	v.ends(NoSteamLap, func(end End) Grade {
 		steam, _ := m.MidLaps(end)
@@ -211,7 +216,7 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 	at := e.At(end)
 	port, _ := g.Port(end)
 	switch code {
-	case NarrowLand, ThinBars, OpenAtMidTravel, NoSteamLap:
+	case NarrowLand, ThinBars, OpenAtMidTravel, LittleExhaustLap, NoSteamLap:
 		if end == Both {
 			return max(g.Amount(m, e, code, Head), g.Amount(m, e, code, Crank))
 		}
@@ -239,6 +244,8 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 	case OpenAtMidTravel:
 		_, exhaust := m.MidLaps(end)
 		return -exhaust
+	case LittleExhaustLap:
+		return math.Abs(m.Exhaust[end])
 	case NoSteamLap:
 		steam, _ := m.MidLaps(end)
 		return -steam

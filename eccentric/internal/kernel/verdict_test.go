@@ -33,6 +33,8 @@ func TestJudge(t *testing.T) {
 		{"roomy chest", func(g *Gear) { g.Chest = 22.8 * millimetre }, FoulsChest, Both, Absent, 0.5},
 		{"clearance", func(g *Gear) { g.Cavity = 10 * millimetre }, OpenAtMidTravel, Both, Costs, 0.5},
 		{"a little clearance", func(g *Gear) { g.Cavity = 9.2 * millimetre }, OpenAtMidTravel, Both, Worth, 0.1},
+		{"a lap that nobody holds", func(g *Gear) { g.Cavity = 8.8 * millimetre }, LittleExhaustLap, Both, Worth, 0.1},
+		{"a clearance that nobody holds", func(g *Gear) { g.Cavity = 9.2 * millimetre }, LittleExhaustLap, Both, Worth, 0.1},
 		{"no steam lap", func(g *Gear) { g.ValveLength = 12.9 * millimetre }, NoSteamLap, Both, Costs, 0.05},
 		{"narrow middle port", func(g *Gear) { g.MiddlePort, g.ValveLength, g.Cavity = 2*millimetre, 13.4*millimetre, 7*millimetre }, MiddleThrottled, Crank, Costs, 0.7},
 		{"exhaust half open", func(g *Gear) { g.Cavity = 4.2 * millimetre }, ExhaustPartOpen, Head, Costs, 1.2},
