@@ -8,9 +8,10 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// withExhaustLap returns the gear with a valve of the given exhaust lap.
+// withExhaustLap returns the gear with a valve of the given exhaust lap, at the end
+// that has less of it where they differ.
 func (g Gear) withExhaustLap(lap units.Length) Gear {
-	more := lap.Sub(g.Laps().Exhaust).Scale(2)
+	more := lap.Sub(g.leastLaps().Exhaust).Scale(2)
 	if g.InsideAdmission {
 		g.Valve.Length = g.Valve.Length.Add(more)
 	} else {
@@ -19,9 +20,26 @@ func (g Gear) withExhaustLap(lap units.Length) Gear {
 	return g
 }
 
-// withSteamLap returns the gear with a valve of the given steam lap.
+// withSteamLap returns the gear with a valve of the given steam lap, at the end that
+// has less of it where they differ.
 func (g Gear) withSteamLap(lap units.Length) Gear {
-	more := lap.Sub(g.Laps().Steam).Scale(2)
+	return g.withMoreSteamLap(lap.Sub(g.leastLaps().Steam))
+}
+
+// leastLaps returns the laps that the valve has in mid-travel, of two that differ the
+// lesser.
+func (g Gear) leastLaps() Laps {
+	k := g.Kernel()
+	m := k.Motion()
+	steam, exhaust := m.MidLaps(kernel.Head)
+	crankSteam, crankExhaust := m.MidLaps(kernel.Crank)
+	return Laps{Steam: length(min(steam, crankSteam)), Exhaust: length(min(exhaust, crankExhaust))}
+}
+
+// withMoreSteamLap returns the gear with a valve of so much more steam lap at each
+// end.
+func (g Gear) withMoreSteamLap(more units.Length) Gear {
+	more = more.Scale(2)
 	if g.InsideAdmission {
 		g.Valve.Cavity = g.Valve.Cavity.Sub(more)
 	} else {
@@ -46,16 +64,24 @@ func (g Gear) withMiddle(width units.Length) Gear {
 
 // withBars returns the gear with another width of the bars, and a valve of the
 // same laps.
-func (g Gear) withBars(width units.Length) Gear {
-	more := width.Sub(g.Ports.Bar).Scale(2)
-	g.Ports.Bar = width
+func (g Gear) withBars(width units.Length) Gear { return g.withWiderBars(width.Sub(g.Ports.Bar)) }
+
+// withWiderBars returns the gear with both bars so much wider, and a valve of the
+// same laps.
+func (g Gear) withWiderBars(more units.Length) Gear {
+	g.Ports.Bar = g.Ports.Bar.Add(more)
+	if !g.Ports.CrankBar.IsZero() {
+		g.Ports.CrankBar = g.Ports.CrankBar.Add(more)
+	}
+	more = more.Scale(2)
 	g.Valve.Length, g.Valve.Cavity = g.Valve.Length.Add(more), g.Valve.Cavity.Add(more)
 	return g
 }
 
-// central returns the gear with its valve in the middle.
+// central returns the gear with its valve in the middle, or where the steam laps
+// differ with it where they would be equal.
 func (g Gear) central() Gear {
-	g.Valve.Offset = units.Length{}
+	g.Valve.Offset = g.LapsAt(HeadEnd).Steam.Sub(g.LapsAt(CrankEnd).Steam).Scale(0.5)
 	return g
 }
 
@@ -88,6 +114,12 @@ func placed(g Gear) (Gear, string) {
 	return g, text
 }
 
+// middleCavity puts the cavity in the middle of the valve.
+func middleCavity(g Gear) (Gear, string) {
+	g.Valve.CavityOffset = units.Length{}
+	return g, "Make a valve with its cavity in the middle."
+}
+
 // quarterLap gives the valve a steam lap of a quarter of the travel, which cuts
 // off at about three quarters of the stroke.
 func quarterLap(g Gear) (Gear, string) {
@@ -103,7 +135,7 @@ func noSteamLap(g Gear) (Gear, string) {
 // noExhaustLap takes the exhaust lap away, or as much of it as leaves lands as
 // wide as the ports where the steam lap is negative.
 func noExhaustLap(g Gear) (Gear, string) {
-	laps := g.Laps()
+	laps := g.leastLaps()
 	if least := laps.Steam.Neg(); least.Sign() > 0 && laps.Exhaust.Cmp(least) > 0 {
 		g, edge := exhaustEdge(g.withExhaustLap(least))
 		return g, edge + ", for lands just as wide as the ports."
@@ -145,23 +177,28 @@ func innerEdges(g Gear, format string) (Gear, string) {
 // to exhaust, and the middle port, the bars and the eccentric rod what this
 // needs of them.
 func fullTravel(g Gear) (Gear, string) {
-	laps := g.Laps()
-	lap := laps.Steam
-	if laps.Exhaust.Cmp(lap) > 0 {
-		lap = laps.Exhaust
+	needs := func(end End) units.Length {
+		laps := g.LapsAt(end)
+		return greater(laps.Steam, laps.Exhaust).Add(g.port(end))
 	}
-	g.Travel = lap.Add(g.Ports.Steam).Add(g.Valve.Offset.Abs()).Scale(2)
+	g.Travel = greater(needs(HeadEnd), needs(CrankEnd)).Add(g.Valve.Offset.Abs()).Scale(2).Add(g.Valve.LostMotion)
 	text := fmt.Sprintf("Full opening needs a travel of %s, a sheave offset by %s",
 		size(g.Travel, units.Up), size(g.EccentricOffset(), units.Up))
 	g.Travel = rounded(g.Travel, units.Up)
 
 	var more []string
-	if short := g.Ports.Bar.Scale(kernel.LeastSeal).Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd))); short.Sign() > 0 {
-		bar := g.Ports.Bar.Add(short.Scale(1 / (1 - kernel.LeastSeal)))
-		more = append(more, "bars "+size(bar, units.Up)+" wide")
-		g = g.withBars(rounded(bar, units.Up))
+	if short := greater(g.sealShort(HeadEnd), g.sealShort(CrankEnd)); short.Sign() > 0 {
+		wider := short.Scale(1 / (1 - kernel.LeastSeal))
+		bar := g.Ports.Bar.Add(wider)
+		if g.alike() {
+			more = append(more, "bars "+size(bar, units.Up)+" wide")
+			g = g.withBars(rounded(bar, units.Up))
+		} else {
+			more = append(more, "bars wider by "+size(wider, units.Up))
+			g = g.withWiderBars(rounded(wider, units.Up))
+		}
 	}
-	if short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd))); short.Sign() > 0 {
+	if short := greater(g.passageShort(HeadEnd), g.passageShort(CrankEnd)); short.Sign() > 0 {
 		middle := "an exhaust port "
 		if g.InsideAdmission {
 			middle = "a middle port "
@@ -178,6 +215,28 @@ func fullTravel(g Gear) (Gear, string) {
 		g.EccentricRod = RodOf(offset.Scale(4))
 	}
 	return g, text + "; then set the advance anew."
+}
+
+// sealShort returns by how much the valve's edge covers less of a bar than it should
+// when it has gone furthest towards opening one end to steam.
+func (g Gear) sealShort(end End) units.Length {
+	k := g.Kernel()
+	_, bar := g.Ports.At(End(k.Land(kernel.End(end))))
+	return bar.Scale(kernel.LeastSeal).Sub(g.seal(end))
+}
+
+// passageShort returns by how much less is left open of the middle port then than
+// the port to the cylinder that it serves is wide.
+func (g Gear) passageShort(end End) units.Length {
+	k := g.Kernel()
+	return g.port(End(k.Fed(kernel.End(end)))).Sub(g.passage(end))
+}
+
+func greater(a, b units.Length) units.Length {
+	if a.Cmp(b) > 0 {
+		return a
+	}
+	return b
 }
 
 func lesser(a, b units.Length) units.Length {

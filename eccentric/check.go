@@ -21,11 +21,22 @@ import (
 //
 // The geometry is exact. How much of a thing is too much is common practice,
 // which the finding then names as its source, and a builder may differ.
-func (g Gear) Check() []Finding {
+func (g Gear) Check() []Finding { return g.check(false) }
+
+// CheckPlaced is [Gear.Check] for a gear whose eccentric was given by where it
+// stands, as [Gear.WithEccentricAt] takes it: a slip in that angle, such as the
+// angle of advance in its place or the wrong sign, is looked for and told in place
+// of one in the advance.
+func (g Gear) CheckPlaced() []Finding { return g.check(true) }
+
+func (g Gear) check(placed bool) []Finding {
 	if err := g.Validate(); err != nil {
 		return []Finding{notAGear(err)}
 	}
 	c := checking(g)
+	if placed {
+		c.judged = g.judgedAs(placed)
+	}
 	var all []Finding
 	for code, ends := range c.verdicts {
 		for end, grade := range ends {
@@ -55,8 +66,11 @@ type judged struct {
 	verdicts kernel.Verdicts
 }
 
-func (g *Gear) judged() judged {
+func (g *Gear) judged() judged { return g.judgedAs(false) }
+
+func (g *Gear) judgedAs(placed bool) judged {
 	j := judged{k: g.Kernel()}
+	j.k.Placed = placed
 	j.m.Set(&j.k)
 	j.m.Events(&j.found)
 	j.verdicts = j.k.Judge(&j.m, &j.found)
@@ -89,7 +103,8 @@ func (c *checker) say(code kernel.Code, end End, grade kernel.Grade) Finding {
 		f.Refs = source.Shared(&practice)
 	}
 	switch code {
-	case kernel.AngleFromCrank, kernel.AdvanceOfOtherSign, kernel.OffsetForTravel, kernel.TravelForOffset:
+	case kernel.AngleFromCrank, kernel.AdvanceOfOtherSign, kernel.AdvanceForPlace, kernel.PlaceOfOtherSign,
+		kernel.OffsetForTravel, kernel.TravelForOffset:
 		c.slip(&f, code)
 	case kernel.NarrowLand:
 		c.narrowLand(&f)
@@ -101,6 +116,8 @@ func (c *checker) say(code kernel.Code, end End, grade kernel.Grade) Finding {
 		c.littleWork(&f)
 	case kernel.OffCentre:
 		c.offCentre(&f)
+	case kernel.LostMotion:
+		c.lostMotion(&f)
 	case kernel.SteamNeverOpens, kernel.SteamNeverCloses, kernel.SteamPartOpen:
 		c.steamPort(&f)
 	case kernel.ExhaustNeverOpens, kernel.ExhaustNeverCloses, kernel.ExhaustPartOpen:
@@ -149,11 +166,39 @@ func (e *Events) at(end End) *EndEvents {
 
 func other(end End) End { return End(kernel.End(end).Other()) }
 
-// edgeLaps returns the laps of the valve's outer and inner edges.
-func (g Gear) edgeLaps() (outer, inner units.Length) {
-	laps := g.Laps()
+// edgeLaps returns the laps of the valve's outer and inner edges at one end, or for
+// [BothEnds] the lesser of each.
+func (g Gear) edgeLaps(end End) (outer, inner units.Length) {
+	if end == BothEnds {
+		outer, inner = g.edgeLaps(HeadEnd)
+		crankOuter, crankInner := g.edgeLaps(CrankEnd)
+		return lesser(outer, crankOuter), lesser(inner, crankInner)
+	}
+	laps := g.LapsAt(end)
 	if g.InsideAdmission {
 		return laps.Exhaust, laps.Steam
 	}
 	return laps.Steam, laps.Exhaust
+}
+
+// alike reports whether the valve and its ports are the same at both ends.
+func (g Gear) alike() bool {
+	port, bar := g.Ports.At(CrankEnd)
+	return port == g.Ports.Steam && bar == g.Ports.Bar && g.Valve.CavityOffset.IsZero()
+}
+
+// port returns the width of one end's port to the cylinder, or for [BothEnds] the
+// mean of both.
+func (g Gear) port(end End) units.Length {
+	port, _ := g.Ports.At(end)
+	return port
+}
+
+// land returns how wide the valve is over one end's port.
+func (g Gear) land(end End) units.Length {
+	width := g.Valve.Length.Sub(g.Valve.Cavity).Scale(0.5)
+	if end == CrankEnd {
+		return width.Sub(g.Valve.CavityOffset)
+	}
+	return width.Add(g.Valve.CavityOffset)
 }

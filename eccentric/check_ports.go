@@ -16,17 +16,18 @@ func enoughOf(port units.Length) units.Length {
 func (c *checker) reach(end End) units.Length { return length(c.k.Reach(kernel.End(end))) }
 
 // opensWell reports whether a port opens to steam as far as a remedy must make it.
-func (c *checker) opensWell(e *EndEvents) bool {
-	return e.Opening.Cmp(enoughOf(c.gear.Ports.Steam)) >= 0
+func (c *checker) opensWell(end End, e *EndEvents) bool {
+	return e.Opening.Cmp(enoughOf(c.gear.port(end))) >= 0
 }
 
 func (c *checker) steamPort(f *Finding) {
-	e, port := c.events.at(f.End), c.gear.Ports.Steam
+	e, port := c.events.at(f.End), c.gear.port(f.End)
+	opensWell := func(e *EndEvents) bool { return c.opensWell(f.End, e) }
 	switch {
 	case e.Steam == NeverOpens:
 		f.tell("The %s port never opens to steam: the steam lap is %s and the valve %s that way.",
-			f.End, both(c.laps.Steam), goesOnly(c.reach(f.End)))
-		f.remedy(c.remedy(f.End, c.opensWell, fullTravel))
+			f.End, both(c.gear.LapsAt(f.End).Steam), goesOnly(c.reach(f.End)))
+		f.remedy(c.remedy(f.End, opensWell, fullTravel))
 	case e.Steam == NeverCloses:
 		f.tell("The %s port is never shut to steam.", f.End)
 		f.remedy(c.remedy(f.End, func(e *EndEvents) bool { return e.Steam == OpensAndCloses }, noSteamLap))
@@ -36,7 +37,7 @@ func (c *checker) steamPort(f *Finding) {
 		switch {
 		case f.Severity > finding.Note:
 			f.Text += " Steam is throttled going in."
-			f.remedy(c.remedy(f.End, c.opensWell, fullTravel))
+			f.remedy(c.remedy(f.End, opensWell, fullTravel))
 		case e.ExhaustOpening == port:
 			f.Text += " That is often so; the full width still serves the exhaust."
 		default:
@@ -46,13 +47,13 @@ func (c *checker) steamPort(f *Finding) {
 }
 
 func (c *checker) exhaustPort(f *Finding) {
-	e, port := c.events.at(f.End), c.gear.Ports.Steam
+	e, port := c.events.at(f.End), c.gear.port(f.End)
 	serves := func(e *EndEvents) bool { return e.ExhaustOpening.Cmp(enoughOf(port)) >= 0 }
 	switch {
 	case e.Exhaust == NeverOpens:
 		f.tell("The %s port never opens to exhaust: the exhaust lap is %s and the valve %s that way."+
 			" Used steam cannot leave and the piston stops against it.",
-			f.End, both(c.laps.Exhaust), goesOnly(c.reach(other(f.End))))
+			f.End, both(c.gear.LapsAt(f.End).Exhaust), goesOnly(c.reach(other(f.End))))
 		f.remedy(c.remedy(f.End, serves, noExhaustLap, fullTravel))
 	case e.Exhaust == NeverCloses:
 		f.tell("The %s port is never shut to exhaust, so steam never holds there.", f.End)

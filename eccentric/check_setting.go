@@ -23,8 +23,8 @@ func (c *checker) runsBackwards(f *Finding) {
 	opposite.Advance = inTurn(c.gear.Advance + halfTurn)
 	switch {
 	case c.leadsWell(mirrored):
-		f.remedyf("Turn the eccentric on the shaft until it stands %s (advance %s, the same lead).",
-			fromCrank(mirrored), deg(mirrored.Advance))
+		f.remedyf("Turn the eccentric on the shaft until it stands %s (advance %s).",
+			fromCrank(mirrored), advanceAndLead(mirrored))
 		f.remedy("Or run the engine the other way.")
 	case c.leadsWell(opposite):
 		f.remedyf("Turn the eccentric half round on the shaft, until it stands %s (advance %s).",
@@ -32,6 +32,15 @@ func (c *checker) runsBackwards(f *Finding) {
 	default:
 		f.remedy(c.setAnew())
 	}
+}
+
+// advanceAndLead says what a gear that was turned to the mirror image of its place
+// has: the lead that it had, but for what lost motion makes of it.
+func advanceAndLead(g Gear) string {
+	if g.Valve.LostMotion.IsZero() {
+		return deg(g.Advance) + ", the same lead"
+	}
+	return deg(g.Advance) + ", a mean lead of " + both(g.judgedLead())
 }
 
 func (c *checker) littleWork(f *Finding) {
@@ -85,8 +94,14 @@ const inLine = 25 * math.Pi / 180
 
 func (c *checker) offCentre(f *Finding) {
 	offset := c.gear.Valve.Offset
-	f.tell("The valve is set %s the crank, so its openings at the two ends differ by up to %s.",
-		towards(offset), both(offset.Abs().Scale(2)))
+	differ := offset.Scale(2).Sub(c.gear.LapsAt(HeadEnd).Steam).Add(c.gear.LapsAt(CrankEnd).Steam).Abs()
+	if c.gear.alike() {
+		f.tell("The valve is set %s the crank, so its openings at the two ends differ by up to %s.",
+			towards(offset), both(differ))
+	} else {
+		f.tell("The valve is set %s the crank; with the steam laps that it has its openings at the two ends differ by up to %s.",
+			towards(offset), both(differ))
+	}
 	switch set, move := placed(c.gear); {
 	case move == "":
 		f.Text += " That is about what makes the leads equal."
@@ -95,8 +110,54 @@ func (c *checker) offCentre(f *Finding) {
 	}
 }
 
+func (c *checker) lostMotion(f *Finding) {
+	g := c.gear
+	f.Arc = units.Angle(c.m.Lag())
+	f.tell("The valve follows its eccentric with %s of lost motion: it is half of that late each way, %s of crank in"+
+		" mid-travel, and goes %s less far.", both(f.Amount), deg(f.Arc), both(f.Amount.Scale(0.5)))
+	tight := g
+	tight.Valve.LostMotion = units.Length{}
+	if e, err := tight.Events(); err == nil {
+		for _, end := range []End{HeadEnd, CrankEnd} {
+			is, was := c.events.at(end), e.at(end)
+			if is.Admission.Occurs && was.Admission.Occurs && is.Release.Occurs && was.Release.Occurs {
+				f.tell(" At the %s end admission comes at %s of crank where it would come at %s without, cut-off at %s of the"+
+					" stroke for %s, release at %s for %s.", end, deg(is.Admission.Crank), deg(was.Admission.Crank),
+					percent(is.CutOff.Stroke), percent(was.CutOff.Stroke),
+					percent(is.Release.Stroke), percent(was.Release.Stroke))
+			}
+		}
+	}
+	c.playTurnedOut(f, tight)
+	f.remedy(c.then(tight, "Take up the play between sheave and valve: strap, pins of the rod, and the nut or the buckle that"+
+		" moves the valve, which must be free to leave its face but not to move along it."))
+}
+
+// playTurnedOut says where the eccentric has the mean lead that it would have without
+// lost motion.
+func (c *checker) playTurnedOut(f *Finding, tight Gear) {
+	if tight.Validate() != nil || !c.k.LeadSound(count(tight.judgedLead())) {
+		return
+	}
+	set, err := c.gear.WithLead(tight.judgedLead(), BothEnds)
+	if err != nil || c.m.Backwards() {
+		return
+	}
+	set.Advance = units.Angle(math.Round(10*set.Advance.Degrees())) / 10 * units.Degree // as it is printed
+	if by := set.Advance - c.gear.Advance; by >= leastTurn && c.leadsWell(set) {
+		f.tell(" Turned on until it stands %s the eccentric would give the mean lead back, %s, but not the openings.",
+			fromCrank(set), both(tight.judgedLead()))
+	}
+}
+
+// judgedLead returns the mean lead of a sound gear.
+func (g *Gear) judgedLead() units.Length {
+	j := g.judged()
+	return length(j.found.MeanLead())
+}
+
 func (c *checker) lead(f *Finding) {
-	e, port := c.events.at(f.End), c.gear.Ports.Steam
+	e, port := c.events.at(f.End), c.gear.port(f.End)
 	switch f.Code {
 	case NoLead:
 		f.tell("The %s port just cracks at dead centre, with no lead; usual on small engines.", f.End)
@@ -129,7 +190,7 @@ func (c *checker) lead(f *Finding) {
 // two leads is sound the eccentric stands right and only the valve is off; where
 // it is not, the eccentric or the valve's length may be what is wrong.
 func (c *checker) leadRemedies() []string {
-	if c.laps.Steam.Sign() < 0 {
+	if c.gear.leastLaps().Steam.Sign() < 0 {
 		return []string{c.then(noSteamLap(c.gear))}
 	}
 	mean := c.events.MeanLead()
@@ -198,7 +259,7 @@ func (c *checker) lengthForLead() (string, bool) {
 	if lap.Sign() <= 0 || change.Abs().Cmp(leastMove) < 0 {
 		return "", false
 	}
-	set := c.gear.withSteamLap(lap)
+	set := c.gear.withMoreSteamLap(change)
 	edges, from := size(set.Valve.Length, units.Down)+" long over its outer edges", "each end"
 	if c.gear.InsideAdmission {
 		edges, from = size(set.Valve.Cavity, units.Up)+" between its inner edges", "each inner edge"
@@ -264,10 +325,21 @@ func (c *checker) unequalCutOff(f *Finding) {
 		percent(head.Stroke), percent(crank.Stroke))
 	why := " That is"
 	if g := c.gear.central(); g != c.gear {
-		why = " Part of that is the valve off centre, part"
+		where, off := "central", "the valve off centre"
+		if !c.gear.alike() {
+			where, off = "where both steam laps are the same", "the steam laps that differ"
+			if !c.gear.Valve.Offset.IsZero() {
+				off += " and the valve off centre"
+			}
+		}
+		why = " Part of that is " + off + ", part"
+		if !c.k.Slants() {
+			f.Text += " That is " + off + "."
+			return
+		}
 		if e, err := g.Events(); err == nil && e.Head.CutOff.Occurs && e.Crank.CutOff.Occurs {
-			f.tell(" With the valve central it would come at %s and %s.",
-				percent(e.Head.CutOff.Stroke), percent(e.Crank.CutOff.Stroke))
+			f.tell(" With the valve %s it would come at %s and %s.",
+				where, percent(e.Head.CutOff.Stroke), percent(e.Crank.CutOff.Stroke))
 		}
 	}
 	f.Text += why + " the slant of the rods and normal, not a fault; equal lead and equal cut-off cannot both be had."

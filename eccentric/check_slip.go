@@ -51,6 +51,12 @@ func (c *checker) slip(f *Finding, code kernel.Code) {
 	case kernel.AdvanceOfOtherSign:
 		f.tell("The angle of advance, %s, looks to be of the wrong hand: at %s the mean lead is %s, and there is %s.",
 			deg(g.Advance), deg(meant.Advance), lead, rest)
+	case kernel.AdvanceForPlace:
+		f.tell("An eccentric %s looks like one whose angle of advance was given for its place. %s, %s, has a mean lead of"+
+			" %s and %s.", fromCrank(g), standing(meant), ofAdvance(meant), lead, rest)
+	case kernel.PlaceOfOtherSign:
+		f.tell("An eccentric %s looks to be given with the wrong sign: %s the mean lead is %s, and there is %s.",
+			fromCrank(g), fromCrank(meant), lead, rest)
 	case kernel.OffsetForTravel:
 		f.tell("A travel of %s looks like the offset of the eccentric%s. With a travel of %s the %s, and there is %s.",
 			both(g.Travel), half(g), both(meant.Travel), sound, rest)
@@ -58,11 +64,28 @@ func (c *checker) slip(f *Finding, code kernel.Code) {
 		f.tell("A travel of %s looks as if the travel had been taken for the offset of the eccentric%s, and doubled. With a"+
 			" travel of %s the %s, and there is %s.", both(g.Travel), half(g), both(meant.Travel), sound, rest)
 	}
+	switch code {
+	case kernel.AdvanceForPlace, kernel.PlaceOfOtherSign:
+		f.remedyf("If the eccentric is to stand %s, turn nothing and give its place as %s.", fromCrank(meant),
+			deg(meant.EccentricLead()))
+		return
+	}
 	if meant.Advance != g.Advance {
 		f.remedyf("If the eccentric is to stand %s, turn nothing and state the advance as %s.", fromCrank(meant), deg(meant.Advance))
 		return
 	}
 	f.remedyf("Measure how far the valve moves from end to end; if it is %s, cut nothing and state the travel so.", both(meant.Travel))
+}
+
+// standing begins a sentence with where the eccentric stands.
+func standing(g Gear) string { return "One that stands " + fromCrank(g) }
+
+// ofAdvance says how the place of the eccentric comes of its angle of advance.
+func ofAdvance(g Gear) string {
+	if g.follows() {
+		return "90 deg less an advance of " + deg(g.Advance)
+	}
+	return "90 deg and an advance of " + deg(g.Advance)
 }
 
 // half says what the offset is to the travel.

@@ -34,7 +34,7 @@ func (c *checker) middleThrottled(f *Finding) {
 			name, both(passage.Neg()), does, f.End)
 	} else {
 		f.tell("At full travel the valve leaves %s of the %s open while it %s the %s end, less than the cylinder port's %s.",
-			both(passage), name, does, f.End, mm(c.gear.Ports.Steam))
+			both(passage), name, does, f.End, mm(c.gear.port(f.End)))
 	}
 	f.Remedies = c.clearMiddle(full, name)
 }

@@ -24,6 +24,8 @@ const (
 	OutOfProportion    finding.Code = "out-of-proportion"     // a size does not go with the bore
 	AngleFromCrank     finding.Code = "angle-from-crank"      // the advance looks to be counted from the crank, 90 degrees more
 	AdvanceOfOtherSign finding.Code = "advance-of-other-sign" // the advance looks to have the wrong sign
+	AdvanceForPlace    finding.Code = "advance-for-place"     // where the eccentric stands looks to be the angle of advance
+	PlaceOfOtherSign   finding.Code = "place-of-other-sign"   // where the eccentric stands looks to have the wrong sign
 	OffsetForTravel    finding.Code = "offset-for-travel"     // the travel looks to be the offset of the sheave
 	TravelForOffset    finding.Code = "travel-for-offset"     // the travel looks to have been doubled
 	NarrowLand         finding.Code = "narrow-land"           // the land is narrower than the port: S + E < 0
@@ -31,6 +33,7 @@ const (
 	RunsBackwards      finding.Code = "runs-backwards"        // the eccentric stands for the other direction
 	LittleWork         finding.Code = "little-work"           // little or no work, as with the sheave in line with the crank
 	OffCentre          finding.Code = "off-centre"            // the valve is set off centre
+	LostMotion         finding.Code = "lost-motion"           // the valve follows its eccentric late
 	SteamNeverOpens    finding.Code = "steam-never-opens"     // S is not below the valve's reach
 	SteamNeverCloses   finding.Code = "steam-never-closes"    // S is below minus the reach
 	ExhaustNeverOpens  finding.Code = "exhaust-never-opens"   // E is not below the reach
@@ -70,6 +73,8 @@ var known = [kernel.Codes]struct {
 }{
 	kernel.AngleFromCrank:     {AngleFromCrank, "", false},
 	kernel.AdvanceOfOtherSign: {AdvanceOfOtherSign, "", false},
+	kernel.AdvanceForPlace:    {AdvanceForPlace, "", false},
+	kernel.PlaceOfOtherSign:   {PlaceOfOtherSign, "", false},
 	kernel.OffsetForTravel:    {OffsetForTravel, "", false},
 	kernel.TravelForOffset:    {TravelForOffset, "", false},
 	kernel.NarrowLand:         {NarrowLand, "a land narrower than the port", false},
@@ -77,6 +82,7 @@ var known = [kernel.Codes]struct {
 	kernel.RunsBackwards:      {RunsBackwards, "the other direction of rotation", false},
 	kernel.LittleWork:         {LittleWork, "too little work", false},
 	kernel.OffCentre:          {OffCentre, "a valve off centre", false},
+	kernel.LostMotion:         {LostMotion, "lost motion", true},
 	kernel.SteamNeverOpens:    {SteamNeverOpens, "a port that never opens to steam", false},
 	kernel.SteamNeverCloses:   {SteamNeverCloses, "a port that never shuts to steam", false},
 	kernel.ExhaustNeverOpens:  {ExhaustNeverOpens, "a port that never opens to exhaust", false},

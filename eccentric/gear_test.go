@@ -68,6 +68,27 @@ func anyGear(t *rapid.T) Gear {
 	return g
 }
 
+// anyBuilt is a gear as it may stand on the bench: ports and bars that differ at
+// the ends, a cavity off the middle of its valve, lost motion; each there or not.
+func anyBuilt(t *rapid.T) Gear {
+	f := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+	has := func(name string) bool { return rapid.Bool().Draw(t, name) }
+	g := anyGear(t)
+	if has("another port") {
+		g.Ports.CrankSteam = units.MM(f("crank steam", 0.5, 5))
+	}
+	if has("another bar") {
+		g.Ports.CrankBar = units.MM(f("crank bar", 0.5, 5))
+	}
+	if has("cavity off") {
+		g.Valve.CavityOffset = g.land(BothEnds).Scale(f("cavity offset", -0.95, 0.95))
+	}
+	if has("play") {
+		g.Valve.LostMotion = g.Travel.Scale(f("lost motion", 0, 0.95))
+	}
+	return g
+}
+
 // The valve and the eccentric move as one mechanism, whatever lies between: the
 // displacement is worked out from the place of the sheave that EccentricLead
 // gives.

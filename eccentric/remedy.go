@@ -21,6 +21,9 @@ func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy
 	if _, move := placed(c.gear); move != "" {
 		ways = append(ways, []remedy{placed})
 	}
+	if !c.gear.Valve.CavityOffset.IsZero() {
+		ways = append(ways, []remedy{middleCavity}, []remedy{placed, middleCavity})
+	}
 	for _, r := range remedies {
 		ways = append(ways, []remedy{r}, []remedy{placed, r})
 	}
@@ -77,13 +80,11 @@ func (c *checker) bringsOn(changed Gear) (faults []string) {
 		faults = append(faults, noLeadWords)
 	}
 	for code, ends := range set.judged().verdicts {
-		switch kernel.Code(code) {
-		case kernel.AngleFromCrank, kernel.AdvanceOfOtherSign, kernel.OffsetForTravel, kernel.TravelForOffset:
-			continue // no faults
-		case kernel.LateSteam, kernel.LargeLead:
-			if anew {
-				continue
-			}
+		switch code := kernel.Code(code); {
+		case code < kernel.Faults:
+			continue
+		case anew && (code == kernel.LateSteam || code == kernel.LargeLead):
+			continue
 		}
 		for end, grade := range ends {
 			if grade > kernel.Worth && grade > c.verdicts[code][end] {
@@ -135,10 +136,10 @@ func (c *checker) advanceAnew(changed Gear) string {
 // gone furthest towards opening one end to steam; a new size serves both ends.
 func (c *checker) clearMiddle(end End, port string) []string {
 	g := c.gear
-	if moved, text := placed(g); text != "" && moved.passage(end).Cmp(g.Ports.Steam) >= 0 && c.bringsOn(moved) == nil {
+	if moved, text := placed(g); text != "" && moved.passageShort(end).Sign() <= 0 && c.bringsOn(moved) == nil {
 		return []string{text}
 	}
-	short := g.Ports.Steam.Sub(lesser(g.passage(HeadEnd), g.passage(CrankEnd)))
+	short := greater(g.passageShort(HeadEnd), g.passageShort(CrankEnd))
 	width := g.Ports.Exhaust.Add(short)
 	wider := g.withMiddle(rounded(width, units.Up))
 	ways := []string{c.then(wider, fmt.Sprintf("Make the %s %s wide with the bars as they are; the valve is then %s"+
@@ -146,7 +147,7 @@ func (c *checker) clearMiddle(end End, port string) []string {
 		port, size(width, units.Up), mm(short)))}
 	by := short.Scale(2)
 	less := g.withTravel(g.Travel.Sub(rounded(by, units.Up)))
-	if less.passage(end).Cmp(g.Ports.Steam) >= 0 && c.serves(less) {
+	if less.passageShort(end).Sign() <= 0 && c.serves(less) {
 		ways = append(ways, fmt.Sprintf("Or make the travel %s less, and set the advance anew.", size(by, units.Up)))
 	}
 	return ways
@@ -157,11 +158,10 @@ func (c *checker) clearMiddle(end End, port string) []string {
 // ends.
 func (c *checker) coverBar(end End) []string {
 	g := c.gear
-	least := g.Ports.Bar.Scale(kernel.LeastSeal)
-	if moved, text := placed(g); text != "" && moved.seal(end).Cmp(least) >= 0 && c.bringsOn(moved) == nil {
+	if moved, text := placed(g); text != "" && moved.sealShort(end).Sign() <= 0 && c.bringsOn(moved) == nil {
 		return []string{text}
 	}
-	short := least.Sub(lesser(g.seal(HeadEnd), g.seal(CrankEnd)))
+	short := greater(g.sealShort(HeadEnd), g.sealShort(CrankEnd))
 	travel, more := g.Travel.Sub(short.Scale(2)), short.Scale(2)
 	less, longer := g.withTravel(rounded(travel, units.Down)), g
 	longer.Valve.Length = g.Valve.Length.Add(rounded(more, units.Up))
@@ -184,7 +184,9 @@ func (c *checker) coverBar(end End) []string {
 // exhaust well enough, and nothing else goes wrong.
 func (c *checker) serves(changed Gear) bool {
 	e, err := changed.Events()
-	least := enoughOf(changed.Ports.Steam)
-	opens := func(e EndEvents) bool { return e.Opening.Cmp(least) >= 0 && e.ExhaustOpening.Cmp(least) >= 0 }
-	return err == nil && opens(e.Head) && opens(e.Crank) && len(c.bringsOn(changed)) == 0
+	opens := func(end End) bool {
+		least := enoughOf(changed.port(end))
+		return e.at(end).Opening.Cmp(least) >= 0 && e.at(end).ExhaustOpening.Cmp(least) >= 0
+	}
+	return err == nil && opens(HeadEnd) && opens(CrankEnd) && len(c.bringsOn(changed)) == 0
 }

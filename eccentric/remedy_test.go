@@ -42,6 +42,21 @@ func follow(t tester, g Gear, remedy string) Gear {
 		}
 		g.Advance = a
 	}
+	if m := regexp.MustCompile(`give its place as (-?[\d.]+) deg`).FindStringSubmatch(remedy); m != nil {
+		a, err := units.ParseAngle(m[1] + " deg")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if g, err = g.WithEccentricAt(a); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if strings.Contains(remedy, "cavity in the middle") || strings.Contains(remedy, " in its middle") {
+		g.Valve.CavityOffset = units.Length{}
+	}
+	if strings.HasPrefix(remedy, "Take up the play") {
+		g.Valve.LostMotion = units.Length{}
+	}
 	if strings.HasPrefix(remedy, "Or run the engine the other way") {
 		g.Advance = inTurn(halfTurn - g.Advance)
 	}
@@ -62,9 +77,17 @@ func follow(t tester, g Gear, remedy string) Gear {
 		lengthen(l.Sub(g.Ports.Exhaust))
 		g.Ports.Exhaust = l
 	})
-	size(`bars ([\d.]+) mm`, func(l units.Length) {
-		lengthen(l.Sub(g.Ports.Bar).Scale(2))
-		g.Ports.Bar = l
+	wider := func(l units.Length) {
+		lengthen(l.Scale(2))
+		g.Ports.Bar = g.Ports.Bar.Add(l)
+		if !g.Ports.CrankBar.IsZero() {
+			g.Ports.CrankBar = g.Ports.CrankBar.Add(l)
+		}
+	}
+	size(`both bars ([\d.]+) mm \([^)]*\) wider`, wider)
+	size(`bars wider by ([\d.]+) mm`, wider)
+	size(`bars ([\d.]+) mm \([^)]*\) wide\b`, func(l units.Length) {
+		wider(l.Sub(g.Ports.Bar))
 	})
 	size(`eccentric rod longer than ([\d.]+) mm`, func(l units.Length) { g.EccentricRod = RodOf(l.Scale(4)) })
 	size(`the travel ([\d.]+) mm \([^)]*\) less`, func(l units.Length) { g.Travel = g.Travel.Sub(l) })
@@ -101,12 +124,15 @@ func remediesHelp(t *testing.T, followed map[finding.Code]int) {
 	t.Helper()
 	rapid.Check(t, func(t *rapid.T) {
 		g := anyGear(t)
+		if rapid.IntRange(0, 3).Draw(t, "as built") == 0 {
+			g = anyBuilt(t)
+		}
 		// One engine in three has its valve far off centre.
 		g.Valve.Offset = g.Travel.Scale(rapid.SampledFrom([]float64{0, 0.05, -0.7}).Draw(t, "far off"))
 		// And one in two a chest, often too short.
 		g.Chest = g.Valve.Length.Add(g.Travel).Scale(rapid.SampledFrom([]float64{0, 0, 0.9, 1.1}).Draw(t, "chest"))
 		// And one in three was sound before it was stated amiss.
-		if stated := rapid.IntRange(0, 8).Draw(t, "stated"); stated < 3 {
+		if stated := rapid.IntRange(0, 10).Draw(t, "stated"); stated < 5 {
 			g.Valve.Offset, g.LeverRatio, g.InsideAdmission = units.Length{}, 0, false
 			if set, err := g.WithLead(g.Ports.Steam.Scale(0.1), BothEnds); err == nil {
 				g = set
@@ -118,13 +144,24 @@ func remediesHelp(t *testing.T, followed map[finding.Code]int) {
 				g.Travel = g.Travel.Scale(0.5)
 			case 2:
 				g.Travel = g.Travel.Scale(2)
+			case 3:
+				g, _ = g.WithEccentricAt(g.Advance)
+			case 4:
+				g, _ = g.WithEccentricAt(-g.EccentricLead())
 			}
 			if g.Validate() != nil {
 				return
 			}
 		}
-		for _, f := range findings(t, g) {
+		all := findings(t, g)
+		if rapid.Bool().Draw(t, "placed") {
+			all = g.CheckPlaced()
+		}
+		for _, f := range all {
 			for _, remedy := range f.Remedies {
+				if remedy == designAnew && (!g.alike() || !g.Valve.LostMotion.IsZero()) {
+					continue // it is said of sizes that go wrong at one end in one way and at the other in another
+				}
 				followed[f.Code]++
 				remedyHelps(t, g, f, remedy)
 			}
@@ -135,7 +172,7 @@ func remediesHelp(t *testing.T, followed map[finding.Code]int) {
 func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
 	better := follow(t, g, remedy)
 	if better == g {
-		t.Fatalf("%v: nothing to follow in %q", f.Code, remedy)
+		t.Fatalf("%v: nothing to follow in %q: %v\n%v", f.Code, remedy, g, f.Text)
 	}
 	anew := strings.Contains(remedy, "set the advance anew")
 	if anew {

@@ -8,6 +8,8 @@ type Code uint8
 const (
 	AngleFromCrank     Code   = iota // the advance looks to be counted from the crank, 90 degrees more
 	AdvanceOfOtherSign               // the advance looks to have the wrong sign
+	AdvanceForPlace                  // the place of the eccentric looks to be the angle of advance
+	PlaceOfOtherSign                 // the place of the eccentric looks to have the wrong sign
 	OffsetForTravel                  // the travel looks to be the sheave's offset
 	TravelForOffset                  // the travel looks to have been doubled, as if it were the offset
 	NarrowLand                       // the land is narrower than the port: S + E < 0
@@ -15,6 +17,7 @@ const (
 	RunsBackwards                    // the eccentric stands for the other direction
 	LittleWork                       // little or no work, as with the eccentric in line with the crank
 	OffCentre                        // the valve is set off centre
+	LostMotion                       // the valve follows its eccentric late
 	SteamNeverOpens                  // S is not below the valve's reach
 	SteamNeverCloses                 // S is below minus the reach
 	ExhaustNeverOpens                // E is not below the reach
@@ -40,6 +43,8 @@ const (
 var codes = [Codes]string{
 	AngleFromCrank:     "angle-from-crank",
 	AdvanceOfOtherSign: "advance-of-other-sign",
+	AdvanceForPlace:    "advance-for-place",
+	PlaceOfOtherSign:   "place-of-other-sign",
 	OffsetForTravel:    "offset-for-travel",
 	TravelForOffset:    "travel-for-offset",
 	NarrowLand:         "narrow-land",
@@ -47,6 +52,7 @@ var codes = [Codes]string{
 	RunsBackwards:      "runs-backwards",
 	LittleWork:         "little-work",
 	OffCentre:          "off-centre",
+	LostMotion:         "lost-motion",
 	SteamNeverOpens:    "steam-never-opens",
 	SteamNeverCloses:   "steam-never-closes",
 	ExhaustNeverOpens:  "exhaust-never-opens",

@@ -21,6 +21,7 @@ type Gear struct {
 	Chest  float64 // inside length; zero: not given
 	Lever  float64 // zero: none
 	Inside bool    // admission past the inner edges
+	Placed bool    // Advance was stated by where the eccentric stands; only slips of statement depend on it
 }
 
 // What a sound gear keeps to.

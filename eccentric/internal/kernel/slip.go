@@ -5,8 +5,14 @@ import (
 	"math/bits"
 )
 
-// Slips are the codes of what a gear was stated as, in the order of the codes.
-var slips = [...]Code{AngleFromCrank, AdvanceOfOtherSign, OffsetForTravel, TravelForOffset}
+// slips returns the codes of what a gear may have been stated as, in the order of
+// the codes, those of its angle first.
+func (g *Gear) slips() [4]Code {
+	if g.Placed {
+		return [...]Code{AdvanceForPlace, PlaceOfOtherSign, OffsetForTravel, TravelForOffset}
+	}
+	return [...]Code{AngleFromCrank, AdvanceOfOtherSign, OffsetForTravel, TravelForOffset}
+}
 
 // ofAngle and ofTravel are the troubles that an angle and a travel stated amiss
 // bring on.
@@ -25,6 +31,7 @@ func (g *Gear) judgeSlips(v *Verdicts, stated *Events) {
 	if v.worst(ofAngle|ofTravel) <= Worth {
 		return
 	}
+	slips := g.slips()
 	var meantBy [len(slips)]Verdicts
 	for i, slip := range slips {
 		meant, grade := g.suspect(slip, v, stated)
@@ -60,7 +67,7 @@ type reading struct {
 // suspected reports whether the travel, or the angle, of a gear as it was meant would
 // be suspected in its turn.
 func (r *reading) suspected(travel bool) bool {
-	for _, slip := range slips {
+	for _, slip := range r.gear.slips() {
 		if ofTravels(slip) != travel {
 			continue
 		}
@@ -149,6 +156,23 @@ func (g *Gear) Meant(slip Code) (Gear, bool) {
 	case AdvanceOfOtherSign:
 		meant.Advance = -g.Advance
 		return meant, g.Advance < 0
+	case AdvanceForPlace:
+		place := g.Place()
+		meant.Advance = place
+		switch {
+		case g.Follows() && place > math.Pi/2: // ahead by 90 degrees and the advance, as in direct drive
+			meant.Advance = place - math.Pi/2
+		case g.Follows(): // behind by the advance, with its sign or without
+			meant.Advance = math.Abs(place)
+		}
+		return meant, meant.Advance >= 0 && meant.Advance <= math.Pi/2
+	case PlaceOfOtherSign:
+		place := g.Place()
+		meant.Advance = -place - math.Pi/2
+		if g.Follows() {
+			meant.Advance = math.Pi/2 - place
+		}
+		return meant, place != 0 && (place > 0) == g.Follows()
 	case OffsetForTravel:
 		meant.Travel = g.Travel * g.perOffset()
 	case TravelForOffset:
@@ -160,6 +184,15 @@ func (g *Gear) Meant(slip Code) (Gear, bool) {
 // Follows reports whether the eccentric follows the crank by 90 degrees less the
 // advance, as it does behind a reversing lever or with inside admission.
 func (g *Gear) Follows() bool { return (g.Lever < 0) != g.Inside }
+
+// Place returns the angle by which the high point of the eccentric leads the crank
+// in the direction of rotation, from -pi to pi.
+func (g *Gear) Place() float64 {
+	if g.Follows() {
+		return math.Remainder(g.Advance-math.Pi/2, 2*math.Pi)
+	}
+	return math.Remainder(g.Advance+math.Pi/2, 2*math.Pi)
+}
 
 // perOffset returns the travel of the valve for one of the sheave's offset.
 func (g *Gear) perOffset() float64 {
@@ -192,7 +225,7 @@ func (v *Verdicts) Worst(codes ...Code) (worst Grade) {
 // Troubles counts the verdicts graver than worth knowing, of all codes or of the
 // given ones; a slip is none.
 func (v *Verdicts) Troubles(codes ...Code) (n int) {
-	of := ^set(1<<AngleFromCrank | 1<<AdvanceOfOtherSign | 1<<OffsetForTravel | 1<<TravelForOffset)
+	of := ^set(1<<Faults - 1)
 	if len(codes) > 0 {
 		of = 0
 		for _, code := range codes {

@@ -27,6 +27,7 @@ const (
 	ChestMargin  = 500e6             // half a millimetre at each end
 	Held         = 127e6             // 5 thou, to which a cavity and the ports under it are made with care
 	EqualCutOffs = 0.005             // of the stroke
+	LateByHair   = math.Pi / 180     // of crank, by which lost motion makes the valve late, not worth knowing
 	nothing      = 0.5               // picometres: what rounds to no lead
 )
 
@@ -58,6 +59,9 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	idle := little == Stops
 	runs := !idle && !m.Backwards()
 	is(OffCentre, Both, m.Shift != 0, Worth)
+	if lag := m.Lag(); lag > LateByHair {
+		v[LostMotion][Both] = or(lag > LateByLittle, Costs, Worth)
+	}
 	if free, given := g.ChestFree(); given {
 		is(FoulsChest, Both, free < ChestMargin, or(free < 0, Stops, Worth))
 	}
@@ -80,7 +84,8 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 			g.judgeLead(&v, end, e.At(end))
 		}
 	}
-	is(UnequalCutOff, Both, runs && g.slants() && math.Abs(e.CutOffDifference()) >= EqualCutOffs, Worth)
+	is(UnequalCutOff, Both, runs && (g.Slants() || m.Steam[Head] != m.Steam[Crank]) &&
+		math.Abs(e.CutOffDifference()) >= EqualCutOffs, Worth)
 	starts := runs && e.Head.Steam == OpensAndCloses && e.Crank.Steam == OpensAndCloses
 	is(BlindArc, Both, starts && e.BlindArc() > 0, Worth)
 	return v
@@ -228,6 +233,8 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 		return g.barShort(end)
 	case OffCentre:
 		return math.Abs(m.Shift)
+	case LostMotion:
+		return g.LostMotion
 	case SteamNeverOpens:
 		return m.Steam[end] - g.Reach(end)
 	case SteamNeverCloses:
@@ -268,7 +275,12 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 // Backwards reports whether the eccentric stands for the other direction.
 func (m *Motion) Backwards() bool { return math.Abs(m.Advance) > math.Pi/2 }
 
-func (g *Gear) slants() bool {
+// Lag returns the crank angle by which lost motion makes the valve late in
+// mid-travel: asin(b / 2r).
+func (m *Motion) Lag() float64 { return math.Asin(m.Late / m.Reach) }
+
+// Slants reports whether a rod is not infinitely long.
+func (g *Gear) Slants() bool {
 	return !math.IsInf(g.ConnectingRod, 1) || !math.IsInf(g.EccentricRod, 1)
 }
 
