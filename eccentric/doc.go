@@ -1,17 +1,15 @@
-// Package eccentric computes what the gear of a slide-valve steam engine does,
-// at both ends of the cylinder and before metal is cut: a valve driven by one
-// fixed eccentric. A [Gear] is the drawing. Gear.Laps gives the laps,
-// Gear.Events the crank angle and piston position of admission, cut-off,
-// release and compression with lead and openings, Gear.Check what is wrong and
-// what puts it right. Gear.WithLead sets the eccentric.
+// Package eccentric computes what a slide valve driven by one fixed eccentric does
+// at both ends of the cylinder, before metal is cut. A [Gear] is the drawing:
+// Gear.Events gives its events, leads and openings, Gear.Check what is wrong and
+// what puts it right, Gear.WithLead sets the eccentric. [Design] finds a gear for
+// what is wished; a [Room] is the piston between its covers.
 //
 // # Conventions
 //
-// The head end is the end away from the crank. Crank angle t is counted from
-// the head-end dead centre in the direction of rotation. The eccentric leads
-// the crank by 90 degrees and the angle of advance; for levers and inside
-// admission see [Gear]. Displacements are positive towards the crank, from
-// mid-travel. With
+// The head end is away from the crank. Crank angle t is counted from the head-end
+// dead centre in the direction of rotation. The eccentric leads the crank by 90
+// degrees and the angle of advance; for levers and inside admission see [Gear].
+// Displacements are positive towards the crank, from mid-travel. With
 //
 //	R, L   crank radius (half the stroke) and connecting rod
 //	r, l   eccentric offset (half the travel) and eccentric rod
@@ -21,14 +19,13 @@
 //	s = R*(1 - cos(t)) + L - sqrt(L^2 - (R*sin(t))^2)        piston, from the head end
 //
 // the head port is open to steam while x > S and to exhaust while x < -E, the
-// crank port while x < -S and while x > E. The trade's word for the offset of
-// the sheave also means the travel, which is twice that; it is not used here.
+// crank port while x < -S and while x > E. The trade's word that means both the
+// sheave's offset and the travel, which is twice that, is not used.
 //
 // A bad argument is an [*units.ArgumentError], text that cannot be read an
-// [*units.ParseError]. A rod that was left out is an error too: an infinitely
-// long one must be asked for. Left out of the package are link motions, radial
-// gears, expansion valves, bending and wear, and steam itself. A model engine
-// under steam is a pressure vessel with a flywheel on it: no figure here replaces
-// the boiler code, the club's test or licensed practice. Sources and checks:
-// testdata/eccentric/README.md.
+// [*units.ParseError]; so is a rod that was left out, as an infinitely long one
+// must be asked for. Left out are link motions, radial gears, expansion valves,
+// bending, and steam itself. A model engine under steam is a pressure vessel with
+// a flywheel on it: no figure here replaces the boiler code, the club's test or
+// licensed practice. Sources and checks: testdata/eccentric/README.md.
 package eccentric

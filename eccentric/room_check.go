@@ -72,6 +72,7 @@ func (r *Room) strikes(end End, c Clearance) Finding {
 	f.Amount = c.At(end).Neg()
 	switch {
 	case end == BothEnds:
+		f.Amount = c.Total().Neg()
 		f.tell("The piston has no room: its length and the stroke are together %s more than the cylinder has between"+
 			" its covers, gaskets counted.", both(c.Total().Neg()))
 	case f.Amount.IsZero():

@@ -162,7 +162,7 @@ type roomPage struct {
 var example = units.MM(0.1)
 
 func (p *roomPage) tables() ([]book.Table, error) {
-	stands := book.Table{Key: "stands", Title: "As it stands, in mm, cut-off in % of the stroke; h: head end, c: crank end"}
+	stands := book.Table{Key: "stands", Title: "As it stands, in mm, cut-off in % of the stroke; h: head end, c: crank end; con rod, ecc rod: connecting and eccentric rod"}
 	share := book.Table{Key: "to_share", Title: "What shares the room equally, each by itself"}
 	effects := book.Table{Key: "effects", Title: "What " + plain(example) + " mm of each does"}
 	var err error
@@ -176,7 +176,7 @@ func (p *roomPage) tables() ([]book.Table, error) {
 	}
 	if !p.alteration.IsZero() {
 		add(&stands, "as drawn", p.drawn, eccentric.Alteration{})
-		add(&stands, "after "+said(p.alteration), p.now, p.alteration)
+		add(&stands, "as it stands", p.now, p.alteration)
 	} else {
 		add(&stands, "as drawn", p.now, eccentric.Alteration{})
 	}
@@ -257,8 +257,8 @@ func (p *roomPage) row(label string, r eccentric.Room, a eccentric.Alteration) (
 		book.Value{Key: "valve_offset", Label: "valve", What: thousandths(r.Gear.Valve.Offset)},
 		book.Value{Key: "head.lead", Label: "lead h", What: thousandths(e.Head.Lead)},
 		book.Value{Key: "crank.lead", Label: "lead c", What: thousandths(e.Crank.Lead)},
-		book.Value{Key: "head.cut_off.stroke", Label: "cut-off h", What: cutOff(e.Head)},
-		book.Value{Key: "crank.cut_off.stroke", Label: "c", What: cutOff(e.Crank)})
+		book.Value{Key: "head.cut_off.stroke", Label: "cut h", What: cutOff(e.Head)},
+		book.Value{Key: "crank.cut_off.stroke", Label: "cut c", What: cutOff(e.Crank)})
 	return row, nil
 }
 
@@ -268,7 +268,7 @@ func said(a eccentric.Alteration) string {
 	for _, part := range []struct {
 		name string
 		by   units.Length
-	}{{"shims", a.Shims}, {"con. rod", a.ConnectingRod}, {"ecc. rod", a.EccentricRod}} {
+	}{{"shims", a.Shims}, {"con rod", a.ConnectingRod}, {"ecc rod", a.EccentricRod}} {
 		switch part.by.Sign() {
 		case 1:
 			parts = append(parts, part.name+" +"+plain(part.by))

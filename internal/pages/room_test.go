@@ -66,7 +66,7 @@ func TestRoomStrikes(t *testing.T) {
 	}
 	mustShow(t, text, "The piston touches the cover of the head end at its dead centre", "turn it only by hand",
 		"Make the connecting rod 2.25 mm (88.6 thou) shorter", "the valve stays where it is", "Do not run this engine",
-		"con. rod -2.25 2.250 2.250")
+		"con rod -2.25 2.250 2.250")
 	near(t, at(data, "piston_room.shift_mm"), -2.25, 1e-9)
 	ways := data["piston_room"].(map[string]any)["to_share"].([]any)
 	if len(ways) != 3 {
@@ -173,5 +173,26 @@ func TestRoomShimsAndChest(t *testing.T) {
 	_, err := pages.EngineFile("engine.toml", []byte(file))
 	if err == nil || !strings.Contains(err.Error(), "3 mm off centre") {
 		t.Errorf("%v", err)
+	}
+}
+
+// The page fits the width of the others, also where all is altered at once and
+// sizes are of inches.
+func TestRoomWidth(t *testing.T) {
+	for _, file := range []string{
+		withRoom(t, "length = \"1.5 in\"\npiston = \"5/16 in\"\nhead_clearance = \"1/64 in\"",
+			"shims = \"25 thou\"\nconnecting_rod_longer = \"-1/64 in\"\neccentric_rod_longer = \"-12.5 thou\""),
+		withRoom(t, "length = \"37 mm\"\npiston = \"8 mm\"\nhead_clearance = \"-1.255 mm\"", "shims = \"-0.635 mm\""),
+	} {
+		b := engineBook(t, file)
+		var out strings.Builder
+		if err := b.WriteText(&out); err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(out.String()) {
+			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 78 {
+				t.Errorf("%d characters: %s", n, line)
+			}
+		}
 	}
 }
