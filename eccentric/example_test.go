@@ -471,3 +471,28 @@ func ExampleGear_MovedByExhaustLap() {
 	// Output:
 	// 2.3 deg <nil>
 }
+
+// The valve of the demonstration engine, which is invented, has been made 2 mm too
+// long; every part is made.
+func ExampleSalvage() {
+	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)}
+	gear := eccentric.Gear{
+		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+		Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
+		Ports: ports, Valve: eccentric.Valve{Length: units.MM(17.4), Cavity: units.MM(9)},
+	}
+	saved, err := eccentric.Salvage(gear, eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range saved.Cures {
+		fmt.Printf("%v: %s; cut-off %.1f and %.1f %%, right: %v\n", c.Steps[0].Part, c.Steps[0].Change,
+			100*c.Events.Head.CutOff.Stroke, 100*c.Events.Crank.CutOff.Stroke, c.Right())
+	}
+	fmt.Println(saved.Cures[0])
+	// Output:
+	// valve: metal off the ends; cut-off 87.0 and 79.6 %, right: true
+	// eccentric: turned on the shaft; cut-off 58.7 and 46.8 %, right: false
+	// Take 1 mm (39.4 thou) off each end of the valve, which is then 15.4 mm (0.606 in) long over its outer edges.
+}

@@ -109,3 +109,13 @@ var severities = [...]finding.Severity{
 }
 
 var practice = source.Ref{Kind: source.CommonPractice}
+
+// wordsOf returns what a code is called in a few words.
+func wordsOf(code finding.Code) string {
+	for _, k := range known {
+		if k.code == code {
+			return k.words
+		}
+	}
+	return string(code)
+}

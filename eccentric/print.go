@@ -30,6 +30,12 @@ func (o Openings) String() string { return show.Fields(o) }
 func (r Room) String() string { return show.Fields(r) }
 
 // String returns what there is, each field by its name.
+func (s Salvaged) String() string { return show.Fields(s) }
+
+// String returns the sentence that says what is done.
+func (s Step) String() string { return s.Text }
+
+// String returns what there is, each field by its name.
 func (s Sweep) String() string { return show.Fields(s) }
 
 // String returns what there is, each field by its name.

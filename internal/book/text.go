@@ -327,11 +327,21 @@ func (p *printer) behindWidths(rows []Row) []int {
 	return widths
 }
 
+// silent reports whether a table has nothing to show: its text stands elsewhere.
+func (t Table) silent() bool {
+	for _, r := range t.Rows {
+		if r.Label != "" || len(r.Below) > 0 || slices.ContainsFunc(r.Values, func(v Value) bool { return v.Label != "" }) {
+			return false
+		}
+	}
+	return true
+}
+
 func (p *printer) table(t Table) {
 	if t.Title != "" {
 		p.hang("  ", t.Title)
 	}
-	if len(t.Rows) == 0 {
+	if len(t.Rows) == 0 || t.silent() {
 		return
 	}
 	widths := p.behindWidths(t.Rows)

@@ -71,6 +71,9 @@ func programs(t *testing.T) []asked {
 		{"ringgap", []command{
 			ask(0, "-d", "2 in", "-ring-at", "150 degC"), ask(1, "-d", "30 mm", "-gap", "0.05 mm", "-ring", "bronze", "-ring-at", "150 degC"),
 		}, []string{"-d", "2 in", "-ring-at", "150"}},
+		{"salvage", []command{
+			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/engine.toml"),
+		}, []string{"no-such-engine.toml"}},
 		{"shrink", []command{
 			ask(0, "-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF", "-outside", "40 mm", "-seat", "20 mm", "-mu", "0.12"),
 			ask(1, "-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-hub", "mild steel", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"),

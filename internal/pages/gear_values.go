@@ -87,7 +87,7 @@ func under(path string, values []book.Value) []book.Value {
 // unprinted leaves values out of the text, which says them elsewhere.
 func unprinted(values []book.Value) []book.Value {
 	for i := range values {
-		values[i].Label, values[i].Column = "", ""
+		values[i].Label, values[i].Column, values[i].Remark = "", "", ""
 	}
 	return values
 }

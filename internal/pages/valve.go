@@ -28,11 +28,16 @@ func Valve(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		return nil, e.Errorf("cylinder.bore", "%v", err)
 	}
+	found := finding.ListOf(gear.Check())
+	saved, err := cures(e, gear, found)
+	if err != nil {
+		return nil, err
+	}
 	return &Page{
-		Sections: []book.Section{
+		Sections: append([]book.Section{
 			dimensions(e, gear), lapsOf(gear), whatTheValveDoes(gear, events), sweepOf(gear), settingOf(gear, events),
-		},
-		Findings:    finding.ListOf(append(odd, gear.Check()...)),
+		}, saved...),
+		Findings:    append(finding.ListOf(odd), found...),
 		Precautions: eccentric.Precautions(),
 	}, nil
 }
