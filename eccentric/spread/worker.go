@@ -91,19 +91,25 @@ const (
 // block draws the engines of a block and returns how many.
 func (w *worker) block(i int) int {
 	n := w.run.size(i)
-	count, into := &w.run.blocks[i], &w.run.columns[i]
+	count := &w.run.blocks[i]
 	w.begin(i)
 	for engine := range n {
 		w.next()
 		w.motion.Set(&w.gear)
 		w.motion.Events(&w.events)
-		keep(&w.events.Head, engine, (*endPiece)(into[:endColumns]), count.occur[:endEvents], w.run.about[:endEvents])
-		keep(&w.events.Crank, engine, (*endPiece)(into[endColumns:]), count.occur[endEvents:], w.run.about[endEvents:])
+		w.keep(i, engine)
 		if !w.run.study.EventsOnly {
 			w.judge(count)
 		}
 	}
 	return n
+}
+
+// keep puts what an engine of a block does into its columns.
+func (w *worker) keep(i, engine int) {
+	occur, about, into := &w.run.blocks[i].occur, &w.run.about, &w.run.columns[i]
+	keep(&w.events.Head, engine, (*endPiece)(into[:endColumns]), occur[:endEvents], about[:endEvents])
+	keep(&w.events.Crank, engine, (*endPiece)(into[endColumns:]), occur[endEvents:], about[endEvents:])
 }
 
 // An endPiece is the columns of one end.
