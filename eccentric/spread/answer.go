@@ -32,11 +32,7 @@ func (r *run) answer(ctx context.Context) (Random, error) {
 		parts := make([][]float64, len(r.blocks))
 		return func(c int) {
 			for i := range r.blocks {
-				n := r.size(i)
-				if at := c % endColumns; at < lead {
-					n = r.blocks[i].occur[c/endColumns*endEvents+at/2]
-				}
-				parts[i] = r.columns[i][c][:n]
+				parts[i] = r.columns[i][c][:r.blocks[i].kept(c, r.size(i))]
 			}
 			found[c] = p.percentiles(parts)
 		}
@@ -48,22 +44,34 @@ func (r *run) answer(ctx context.Context) (Random, error) {
 	for end, e := range [...]*EndSpread{&answer.Head, &answer.Crank} {
 		found := found[end*endColumns:][:endColumns]
 		for i, event := range [...]*EventSpread{&e.Admission, &e.CutOff, &e.Release, &e.Compression} {
-			event.Occurs = share(all.occur[end*endEvents+i], r.runs)
+			event.Occurs = share(all.kept(end*endColumns+2*i, r.runs), r.runs)
 			event.Crank = told(found[2*i], func(v float64) units.Angle { return units.Angle(v) })
 			event.Stroke = told(found[2*i+1], func(v float64) float64 { return v })
 		}
 		length := func(v float64) units.Length { return units.Picometres(int64(math.RoundToEven(v))) }
 		e.Lead, e.Opening = told(found[lead], length), told(found[opening], length)
-		e.ExhaustOpening = told(found[exhaust], length)
+		e.ExhaustOpening = told(found[exhaustOpening], length)
 	}
 	answer.Chances = all.chances(r.runs)
 	return answer, nil
 }
 
+// kept returns how many of some engines have left something in a column.
+func (t *tally) kept(column, of int) int {
+	switch end, at := column/endColumns, column%endColumns; {
+	case at < lead/2: // admission and cut-off
+		return t.steam[end]
+	case at < lead: // release and compression
+		return t.exhaust[end]
+	}
+	return of
+}
+
 // add adds what another tally counts.
 func (t *tally) add(other *tally) {
-	for i, n := range other.occur {
-		t.occur[i] += n
+	for end := range t.steam {
+		t.steam[end] += other.steam[end]
+		t.exhaust[end] += other.exhaust[end]
 	}
 	for code := range other.grades {
 		for grade, n := range other.grades[code] {

@@ -35,7 +35,7 @@ type EndSpread struct {
 // An EventSpread is how one event spreads.
 type EventSpread struct {
 	Occurs float64                  `json:"occurs"` // share of the engines in which it happens; what follows is of these
-	Crank  Percentiles[units.Angle] `json:"crank"`  // from that end's own dead centre, within half a turn of the drawing's
+	Crank  Percentiles[units.Angle] `json:"crank"`  // from that end's own dead centre, in the turn of the drawing's admission
 	Stroke Percentiles[float64]     `json:"stroke"` // share of the stroke gone from that end
 }
 
@@ -85,7 +85,7 @@ type run struct {
 	box     *box
 	runs    int
 	workers int
-	about   [allEvents]float64 // crank angles on the drawing, from which those of the engines are told
+	about   [2]float64 // crank angles of admission on the drawing
 	columns []piece
 	blocks  []tally
 }
@@ -95,9 +95,9 @@ type piece [columns][block]float64
 
 // A tally is what one block counts.
 type tally struct {
-	occur  [allEvents]int
-	grades [kernel.Codes][kernel.Stops + 1]int // engines by the gravest verdict on each code, at any end
-	fails  int
+	steam, exhaust [2]int                              // engines with ports that open and close, by end
+	grades         [kernel.Codes][kernel.Stops + 1]int // engines by the gravest verdict on each code, at any end
+	fails          int
 }
 
 func newRun(s *Study, b *box) *run {
@@ -111,11 +111,9 @@ func newRun(s *Study, b *box) *run {
 	m, e := b.drawn.Motion(), kernel.Events{}
 	m.Events(&e)
 	for end, of := range [...]*kernel.EndEvents{&e.Head, &e.Crank} {
-		for i, event := range inTurn(of) {
-			r.about[end*endEvents+i] = event.Crank
-			if !event.Occurs {
-				r.about[end*endEvents+i] = math.NaN() // from which nothing is further than half a turn
-			}
+		r.about[end] = of.Admission.Crank
+		if !of.Admission.Occurs {
+			r.about[end] = math.NaN() // from which nothing is further than half a turn
 		}
 	}
 	r.blocks = make([]tally, (r.runs+block-1)/block)

@@ -143,12 +143,12 @@ func TestRandomIsOfItsEngines(t *testing.T) {
 				ends(func(at int, e *eccentric.EndEvents) {
 					if p := pick(e); at == end && p.Occurs {
 						angle := float64(p.Crank)
-						if about := pick(drawn); about.Occurs {
-							near := float64(about.Crank) + math.Remainder(angle-float64(about.Crank), 2*math.Pi)
-							if math.Abs(angle-near) > 1 {
+						if about := drawn.Admission; about.Occurs && e.Admission.Occurs {
+							turns := math.Round(float64(e.Admission.Crank-about.Crank) / (2 * math.Pi))
+							if turns != 0 {
 								turned++
 							}
-							angle = near
+							angle -= turns * 2 * math.Pi
 						}
 						angles, strokes = append(angles, angle), append(strokes, p.Stroke)
 					}

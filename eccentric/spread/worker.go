@@ -79,13 +79,12 @@ func (w *worker) next() {
 // The columns hold what the engines of a run come to, in two groups, one for each
 // end. Those of the events come first, crank angle and stroke in turn.
 const (
-	endEvents  = 4
-	lead       = 2 * endEvents
-	opening    = lead + 1
-	exhaust    = lead + 2
-	endColumns = lead + 3
-	columns    = 2 * endColumns
-	allEvents  = 2 * endEvents // of both ends
+	endEvents      = 4
+	lead           = 2 * endEvents
+	opening        = lead + 1
+	exhaustOpening = lead + 2
+	endColumns     = lead + 3
+	columns        = 2 * endColumns
 )
 
 // block draws the engines of a block and returns how many.
@@ -107,37 +106,37 @@ func (w *worker) block(i int) int {
 
 // keep puts what an engine of a block does into its columns.
 func (w *worker) keep(i, engine int) {
-	occur, about, into := &w.run.blocks[i].occur, &w.run.about, &w.run.columns[i]
-	keep(&w.events.Head, engine, (*endPiece)(into[:endColumns]), occur[:endEvents], about[:endEvents])
-	keep(&w.events.Crank, engine, (*endPiece)(into[endColumns:]), occur[endEvents:], about[endEvents:])
+	into, count := &w.run.columns[i], &w.run.blocks[i]
+	keep(&w.events.Head, engine, (*endPiece)(into[:endColumns]), &count.steam[0], &count.exhaust[0], w.run.about[0])
+	keep(&w.events.Crank, engine, (*endPiece)(into[endColumns:]), &count.steam[1], &count.exhaust[1], w.run.about[1])
 }
 
 // An endPiece is the columns of one end.
 type endPiece [endColumns][block]float64
 
 // keep puts what an engine does at one end into its columns, events behind those
-// that have occurred.
-func keep(e *kernel.EndEvents, engine int, into *endPiece, occur []int, about []float64) {
-	for i, event := range inTurn(e) {
-		if !event.Occurs {
-			continue
+// that have occurred; the crank angles in the turn in which admission is within
+// half a turn of where it is about.
+func keep(e *kernel.EndEvents, engine int, into *endPiece, steam, exhaust *int, about float64) {
+	turn := 0.0
+	if e.Steam == kernel.OpensAndCloses {
+		if off := e.Admission.Crank - about; off > math.Pi {
+			turn = -2 * math.Pi
+		} else if off < -math.Pi {
+			turn = 2 * math.Pi
 		}
-		at := occur[i]
-		occur[i]++
-		angle := event.Crank
-		if angle > about[i]+math.Pi {
-			angle -= 2 * math.Pi
-		} else if angle < about[i]-math.Pi {
-			angle += 2 * math.Pi
-		}
-		into[2*i][at], into[2*i+1][at] = angle, event.Stroke
+		at := *steam
+		*steam = at + 1
+		into[0][at], into[1][at] = e.Admission.Crank+turn, e.Admission.Stroke
+		into[2][at], into[3][at] = e.CutOff.Crank+turn, e.CutOff.Stroke
 	}
-	into[lead][engine], into[opening][engine], into[exhaust][engine] = e.Lead, e.Opening, e.ExhaustOpening
-}
-
-// inTurn returns the events of one end in the order of the columns.
-func inTurn(e *kernel.EndEvents) [endEvents]*kernel.Event {
-	return [...]*kernel.Event{&e.Admission, &e.CutOff, &e.Release, &e.Compression}
+	if e.Exhaust == kernel.OpensAndCloses {
+		at := *exhaust
+		*exhaust = at + 1
+		into[4][at], into[5][at] = e.Release.Crank+turn, e.Release.Stroke
+		into[6][at], into[7][at] = e.Compression.Crank+turn, e.Compression.Stroke
+	}
+	into[lead][engine], into[opening][engine], into[exhaustOpening][engine] = e.Lead, e.Opening, e.ExhaustOpening
 }
 
 // judge counts the verdicts on an engine.

@@ -34,7 +34,7 @@ const markRows = 64 // a power of two, the last row for 180 degrees alone
 // arc returns the angle p of 0 to 180 degrees that has the given sine and cosine
 // of p/2, with an error of 1e-15.
 func arc(rows *[markRows]mark, sin, cos float64) float64 {
-	m := &rows[uint(sin*sin*(markRows-1))%markRows]
+	m := &rows[int(sin*sin*(markRows-1))&(markRows-1)]
 	d := sin*m.cos - cos*m.sin // the sine of half the angle from the mark, below 0.09
 	u := d * d
 	// 2 arcsin d = 2 d + d^3/3 + 3 d^5/20 + ...
