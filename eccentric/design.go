@@ -96,9 +96,9 @@ func Design(w Wish) (exact, rounded Designed, err error) {
 		return Designed{}, Designed{}, err
 	}
 	best, ok := d.rounded()
-	if !ok {
-		return Designed{}, Designed{}, fail.Wrong("step", d.step(), "no gear has sizes in such steps", "a smaller step, such as "+
-			length(count(d.step())/4).String())
+	if port, _ := exact.Gear.Ports.At(HeadEnd); !ok || d.step().Cmp(port) > 0 {
+		return Designed{}, Designed{}, fail.Wrong("step", d.step(), "a gear has no sizes in such steps",
+			"up to the width of the steam ports, "+port.String()+", and best a tenth of it or less")
 	}
 	rounded, err = d.designed(best, d.step())
 	return exact, rounded, err
@@ -113,22 +113,6 @@ func (w *Wish) validate() error {
 	}
 	g := w.Gear
 	refuse(fail.Above(fault.Named("stroke", g.Stroke)))
-	switch rod := g.ConnectingRod; {
-	case rod.IsZero():
-		refuse(fail.Missing("connecting rod", rodAccepted))
-	case g.Stroke.Sign() > 0 && !kernel.RodReaches(rod.count(), count(g.Stroke), 1):
-		refuse(fail.OutOfRange("connecting rod", rod, longerThan("half the stroke", g.Stroke.Scale(0.5))))
-	}
-	lever := kernel.LeverSound(g.LeverRatio)
-	if !lever {
-		refuse(fail.OutOfRange("lever ratio", g.LeverRatio, "from 0.1 to 10 either way, or zero for no lever"))
-	}
-	switch rod := g.EccentricRod; {
-	case rod.IsZero():
-		refuse(fail.Missing("eccentric rod", rodAccepted))
-	case lever && !kernel.RodReaches(rod.count(), count(g.Travel), g.LeverRatio):
-		refuse(fail.OutOfRange("eccentric rod", rod, longerThan("the offset of the sheave", g.EccentricOffset())))
-	}
 	for _, may := range []struct {
 		field string
 		value units.Length
@@ -148,6 +132,25 @@ func (w *Wish) validate() error {
 		fault.Named("valve offset", g.Valve.Offset), fault.Named("cavity offset", g.Valve.CavityOffset),
 	} {
 		refuse(fail.Within(either))
+	}
+	if problems != nil { // the sums below might not hold
+		return errors.Join(problems...)
+	}
+	switch rod := g.ConnectingRod; {
+	case rod.IsZero():
+		refuse(fail.Missing("connecting rod", rodAccepted))
+	case g.Stroke.Sign() > 0 && !kernel.RodReaches(rod.count(), count(g.Stroke), 1):
+		refuse(fail.OutOfRange("connecting rod", rod, longerThan("half the stroke", g.Stroke.Scale(0.5))))
+	}
+	lever := kernel.LeverSound(g.LeverRatio)
+	if !lever {
+		refuse(fail.OutOfRange("lever ratio", g.LeverRatio, "from 0.1 to 10 either way, or zero for no lever"))
+	}
+	switch rod := g.EccentricRod; {
+	case rod.IsZero():
+		refuse(fail.Missing("eccentric rod", rodAccepted))
+	case lever && !kernel.RodReaches(rod.count(), count(g.Travel), g.LeverRatio):
+		refuse(fail.OutOfRange("eccentric rod", rod, longerThan("the offset of the sheave", g.EccentricOffset())))
 	}
 	for _, pair := range []struct {
 		name        string
@@ -304,10 +307,13 @@ func (d *designer) solve() error {
 			accepted = "up to " + hundredth(nearest, math.Floor)
 			problem = "with this cut-off and lead a port would never open to exhaust"
 		}
-		return fail.Wrong("compression", percent(w.Compression), problem, accepted)
+		return fail.Wrong("compression", wished(w.Compression), problem, accepted)
 	}
-	return d.leavesCavity("compression", percent(w.Compression))
+	return d.leavesCavity("compression", wished(w.Compression))
 }
+
+// wished writes a share in per cent as it was given.
+func wished(share float64) string { return fmt.Sprintf("%.6g %%", 100*share) }
 
 // hundredth writes a share in per cent, rounded to a hundredth of one.
 func hundredth(share float64, round func(float64) float64) string {
@@ -329,7 +335,7 @@ func (d *designer) leavesCavity(field string, value any) error {
 		return nil
 	}
 	if d.wish.Gear.InsideAdmission {
-		return fail.Wrong("cut-off", percent(d.wish.CutOff), "its steam lap, "+both(length(inner))+", leaves nothing between the inner"+
+		return fail.Wrong("cut-off", wished(d.wish.CutOff), "its steam lap, "+both(length(inner))+", leaves nothing between the inner"+
 			" edges", "a middle port wider than "+length(d.middle+2*(inner-half)).String()+", or none, and it is found")
 	}
 	return fail.Wrong(field, value, "its exhaust lap, "+both(length(inner))+", leaves the valve no cavity between these ports",
@@ -347,11 +353,11 @@ func (d *designer) noCutOff() error {
 	near, ok := d.nearestCutOff()
 	switch {
 	case !ok:
-		return fail.Wrong(field, percent(wish), problem, "a smaller lead, a larger opening or travel, or longer rods")
+		return fail.Wrong(field, wished(wish), problem, "a smaller lead, a larger opening or travel, or longer rods")
 	case near < wish:
-		return fail.Wrong(field, percent(wish), problem, "at most "+hundredth(near, math.Floor))
+		return fail.Wrong(field, wished(wish), problem, "at most "+hundredth(near, math.Floor))
 	}
-	return fail.Wrong(field, percent(wish), problem, "at least "+hundredth(near, math.Ceil))
+	return fail.Wrong(field, wished(wish), problem, "at least "+hundredth(near, math.Ceil))
 }
 
 // nearestCutOff returns the cut-off nearest to the wished one that a gear has with

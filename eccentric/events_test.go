@@ -156,8 +156,10 @@ func TestPublishedRules(t *testing.T) {
 			r.Within("value", math.Sqrt(1-e.CutOff.Stroke)*2.25-e.Lead.Inch()/2, 0.0001) // from a cut-off of five places
 		case "lap over half travel at zero lead":
 			r.Compare("value", lapShare(t, r.Float("cut_off")))
+			r.Compare("value", designedLap(t, r.Float("cut_off")))
 		case "lap over travel at zero lead":
 			r.Compare("value", lapShare(t, r.Float("cut_off"))/2)
+			r.Compare("value", designedLap(t, r.Float("cut_off"))/2)
 		case "cut-off of lap 0.4 r and 30 degrees":
 			e := events(t, simple(units.MM(200), units.MM(40), units.Length{}, units.MM(50), 30*units.Degree)).Head
 			r.Compare("cut_off", e.CutOff.Stroke)

@@ -52,6 +52,9 @@ func programs(t *testing.T) []asked {
 		{"changewheels", []command{
 			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"), ask(0, "-tip", "flat 3 thou", "1/4x40"),
 		}, []string{"M8y"}},
+		{"design", []command{
+			ask(0), ask(0, check.Path(t, "../examples/design/demo/engine.toml")),
+		}, []string{"no-such-engine.toml"}},
 		{"dividing", []command{
 			ask(0, "-own", "15 16 17 18 19 20 / 21 23 27 29 31 33", "7"), ask(1, "127"), ask(0, "-angle", "24arcmin", "-own", "20 23"),
 			ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"), ask(0, "-d", "22.23 mm", "-flats", "18 mm", "6"),

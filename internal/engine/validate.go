@@ -11,6 +11,8 @@ import (
 const (
 	aLength   = `a length with its unit, such as "20 mm" or "3/4 in"`
 	aboveZero = "a length above zero"
+	noLever   = "0; accepted: the movement of the valve for one of the eccentric rod, negative for" +
+		" a lever that reverses it; leave the key out where there is no lever"
 )
 
 // ValidateGear complains of what the valve gear lacks, and of what does not go
@@ -28,8 +30,7 @@ func (e *Engine) ValidateGear() error {
 	motion.alterations(e)
 	motion.need(aLength+`, or "infinite"`, "connecting_rod", "eccentric_rod")
 	if ratio := e.File.Motion.LeverRatio; ratio != nil && *ratio == 0 {
-		motion.complain("lever_ratio", "0; accepted: the movement of the valve for one of the eccentric rod, negative for"+
-			" a lever that reverses it; leave the key out where there is no lever")
+		motion.complain("lever_ratio", noLever)
 	}
 	ports := e.entry("ports")
 	ports.need(aLength, "steam", "bar", "exhaust", "length")

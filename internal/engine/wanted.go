@@ -107,9 +107,18 @@ func (e *Engine) ValidateWanted() error {
 			wanted.complain(pair[1], "%s is given too, and fixes it; accepted: one of the two", pair[0])
 		}
 	}
+	if c := e.Wanted.Compression; c != nil && *c == 0 {
+		wanted.complain("compression", "none; accepted: above 0 %%, or exhaust_lap")
+	}
 	wanted.above("opening", e.Wanted.Opening, aboveZero)
 	wanted.above("travel", e.Wanted.Travel, aboveZero)
 	wanted.above("step", e.Wanted.Step, aboveZero+`, such as "0.05 mm"`)
+	if s := e.Wanted.Speed; s != nil && !(*s > 0) {
+		wanted.complain("speed", "%v; accepted: above zero", *s)
+	}
+	if ratio := e.Motion.LeverRatio; ratio != nil && *ratio == 0 {
+		motion.complain("lever_ratio", noLever)
+	}
 	ports := e.entry("ports")
 	ports.above("steam", e.Ports.Steam, aboveZero+", or none, and it is found")
 	ports.above("bar", e.Ports.Bar, aboveZero+", or none, and it is found")
@@ -151,5 +160,42 @@ func (e *Engine) Inches() bool {
 	return false
 }
 
-// End returns the end that it names.
-func (w Where) End() eccentric.End { return eccentric.End(w) }
+// Wish returns what is wanted of the valve gear and what the file gives of it;
+// false where something is missing that [Engine.ValidateWanted] complains of. The
+// valve's length and cavity and the eccentric of the file are not in it.
+func (e *Engine) Wish() (w eccentric.Wish, ok bool) {
+	if e.Cylinder.Stroke == nil || e.Motion.ConnectingRod == nil || e.Motion.EccentricRod == nil ||
+		e.Wanted.CutOff == nil {
+		return w, false
+	}
+	g := &w.Gear
+	g.Stroke, g.ConnectingRod, g.EccentricRod = *e.Cylinder.Stroke, *e.Motion.ConnectingRod, *e.Motion.EccentricRod
+	for to, from := range map[*units.Length]*units.Length{
+		&g.Ports.Steam: e.Ports.Steam, &g.Ports.Bar: e.Ports.Bar, &g.Ports.Exhaust: e.Ports.Exhaust,
+		&g.Ports.Length: e.Ports.Length, &g.Ports.CrankSteam: e.Ports.CrankSteam, &g.Ports.CrankBar: e.Ports.CrankBar,
+		&g.Valve.Offset: e.Valve.Offset, &g.Valve.CavityOffset: e.Valve.CavityOffset, &g.Valve.LostMotion: e.Valve.LostMotion,
+		&g.Chest: e.Chest.Length, &g.Travel: e.Wanted.Travel,
+		&w.Lead: e.Wanted.Lead, &w.Opening: e.Wanted.Opening, &w.ExhaustLap: e.Wanted.ExhaustLap, &w.Step: e.Wanted.Step,
+		&w.Bore: e.Cylinder.Bore,
+	} {
+		if from != nil {
+			*to = *from
+		}
+	}
+	g.InsideAdmission = strings.EqualFold(e.Valve.Admission, "inside")
+	if e.Motion.LeverRatio != nil {
+		g.LeverRatio = *e.Motion.LeverRatio
+	}
+	w.CutOff, w.CutOffAt = float64(*e.Wanted.CutOff), eccentric.End(e.Wanted.CutOffAt)
+	if e.Wanted.Compression != nil {
+		w.Compression = float64(*e.Wanted.Compression)
+	}
+	if e.Wanted.Speed != nil {
+		w.Speed = *e.Wanted.Speed
+	}
+	w.EqualLead, w.EqualCutOff = e.Wanted.Equal == EqualLead, e.Wanted.Equal == EqualCutOff
+	if e.Wanted.Step == nil && e.Inches() {
+		w.Step = units.InchFraction(1, 64)
+	}
+	return w, true
+}

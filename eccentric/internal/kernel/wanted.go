@@ -87,8 +87,11 @@ func (w *Wanted) Solve() (f Found, why Hindrance, nearest float64) {
 // meets reports whether a gear does what is wanted.
 func (w *Wanted) meets(f *Found) bool {
 	const wide = 8 * Longest // so that no port is fully open
-	m := Motion{Stroke: w.Stroke, Rod: w.Rod, Reach: f.Reach, EccentricRod: w.EccentricRod, Advance: f.Advance, Shift: f.Shift,
-		Late: w.LostMotion / 2, Steam: [Ends]float64{f.Steam, f.Steam, f.Steam}, Port: [Ends]float64{wide, wide, wide}}
+	m := Motion{
+		Stroke: w.Stroke, Rod: w.Rod, Reach: f.Reach, EccentricRod: w.EccentricRod,
+		Advance: f.Advance, Shift: f.Shift, Late: w.LostMotion / 2,
+		Steam: [Ends]float64{f.Steam, f.Steam, f.Steam}, Port: [Ends]float64{wide, wide, wide},
+	}
 	var e Events
 	m.Events(&e)
 	head, crank := e.Head.CutOff, e.Crank.CutOff
