@@ -9,9 +9,14 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
+// Made says which parts of a gear are made already. What is made is altered as a
+// workshop can; what is not may still be drawn to any size. The zero value is a gear
+// on paper. A chest always counts as made.
+type Made struct{ Ports, Valve, Eccentric, Rods bool }
+
 // A Step is one thing that is done to one part.
 type Step struct {
-	Part   Part
+	Part   string // "ports", "valve", "eccentric", "rods", "chest", "bearings" or "cylinder"
 	Change string // in a few words: "metal off the ends"
 
 	// Amount is by how much: for each end or edge that is altered, of a move towards
@@ -109,7 +114,7 @@ func Salvage(g Gear, made Made) (Salvaged, error) { return salvage(g, made, fals
 
 // SalvagePlaced is [Salvage] for a gear whose eccentric was given by where it
 // stands; see [Gear.CheckPlaced].
-func SalvagePlaced(g Gear, made Made) (Salvaged, error) { return salvage(g, made, true) }
+func (g Gear) SalvagePlaced(made Made) (Salvaged, error) { return salvage(g, made, true) }
 
 func salvage(g Gear, made Made, placed bool) (Salvaged, error) {
 	if err := g.Validate(); err != nil {

@@ -361,7 +361,7 @@ func (c Cure) sparedBy(better Cure) bool {
 func (c Cure) usualCutOff() bool { return c.grade.cutOff >= 0.7 && c.grade.cutOff <= 0.95 }
 
 // parts are the parts that the steps are of.
-func (c Cure) parts() (parts []Part) {
+func (c Cure) parts() (parts []string) {
 	for _, s := range c.Steps {
 		parts = append(parts, s.Part)
 	}

@@ -32,26 +32,37 @@ const (
 	newRod // the eccentric rod longer or shorter
 )
 
+// The parts that a step may be of.
+const (
+	partPorts     = "ports"
+	partValve     = "valve"
+	partEccentric = "eccentric"
+	partRods      = "rods"
+	partChest     = "chest"
+	partBearings  = "bearings"
+	partCylinder  = "cylinder"
+)
+
 // kinds have what [Step] says of each.
 var kinds = [...]struct {
-	part   Part
+	part   string
 	change string
 }{
-	restate:    {PartEccentric, "stated otherwise"},
-	draw:       {0, "drawn otherwise"},
-	turn:       {PartEccentric, "turned on the shaft"},
-	move:       {PartValve, "moved on its rod"},
-	metalOff:   {PartValve, "metal off the ends"},
-	metalOut:   {PartValve, "metal out of the cavity"},
-	takeUp:     {PartRods, "lost motion taken up"},
-	stripsEnds: {PartValve, "strips let into the ends"},
-	stripsIn:   {PartValve, "strips let into the cavity"},
-	packing:    {PartBearings, "packing"},
-	newValve:   {PartValve, "new valve"},
-	longChest:  {PartChest, "longer inside"},
-	widePorts:  {PartPorts, "wider ports"},
-	newSheave:  {PartEccentric, "new sheave"},
-	newRod:     {PartRods, "eccentric rod longer or shorter"},
+	restate:    {partEccentric, "stated otherwise"},
+	draw:       {"", "drawn otherwise"},
+	turn:       {partEccentric, "turned on the shaft"},
+	move:       {partValve, "moved on its rod"},
+	metalOff:   {partValve, "metal off the ends"},
+	metalOut:   {partValve, "metal out of the cavity"},
+	takeUp:     {partRods, "lost motion taken up"},
+	stripsEnds: {partValve, "strips let into the ends"},
+	stripsIn:   {partValve, "strips let into the cavity"},
+	packing:    {partBearings, "packing"},
+	newValve:   {partValve, "new valve"},
+	longChest:  {partChest, "longer inside"},
+	widePorts:  {partPorts, "wider ports"},
+	newSheave:  {partEccentric, "new sheave"},
+	newRod:     {partRods, "eccentric rod longer or shorter"},
 }
 
 // A step is one kind of work with its sizes.
@@ -139,7 +150,7 @@ func (j job) sheave() (steps []step) {
 			kind, how = draw, "Draw the sheave, which is not made yet,"
 		}
 		s := newStep(kind, by, "%s offset by %s, for a travel of %s.", how, sized(offset), sized(j.to.Travel))
-		s.Part = PartEccentric
+		s.Part = partEccentric
 		steps = append(steps, s)
 	}
 	if by := j.rodBy(); !by.IsZero() {
@@ -153,7 +164,7 @@ func (j job) sheave() (steps []step) {
 			s.Text += fmt.Sprintf("; that moves the valve %s the crank.", towards(moves))
 		} else {
 			s = newStep(draw, by, "Draw the eccentric rod, which is not made yet, %s between centres.", sized(l))
-			s.Part = PartRods
+			s.Part = partRods
 		}
 		steps = append(steps, s)
 	}
@@ -268,7 +279,7 @@ func (j job) drawPorts() step {
 	}
 	s := newStep(draw, greatest, "Draw the port face, which is not cut yet, with these widths: %s, %s %s.",
 		sizes, middlePort(j.to), sized(p.Exhaust))
-	s.Part = PartPorts
+	s.Part = partPorts
 	return s
 }
 
@@ -367,7 +378,7 @@ func (j job) placedWays(by units.Length) [][]step {
 	if by.Sign() > 0 {
 		s = newStep(packing, by.Abs(), "Put %s of packing between the cylinder and what carries it, away from the crank: the valve"+
 			" then stands as much nearer to the crank, and the piston nearer to the crank cover.", both(by.Abs()))
-		s.Part = PartCylinder
+		s.Part = partCylinder
 	}
 	s.Text += " Look at the clearance there first."
 	return append(ways, []step{s})
@@ -402,7 +413,7 @@ func (j job) newBody(k kind, how string) step {
 		inner += ", the middle of that " + towards(v.CavityOffset) + " the crank from the middle of the valve"
 	}
 	s := newStep(k, by, "%s %s long over its outer edges, %s.", how, sized(v.Length), inner)
-	s.Part = PartValve
+	s.Part = partValve
 	return s
 }
 

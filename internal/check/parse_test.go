@@ -42,7 +42,6 @@ func reading[T any](read func(string) (T, error)) func(string) error {
 // readers are the functions of the library that read text.
 var readers = map[string]func(string) error{
 	"eccentric.ParseEnd":                  reading(eccentric.ParseEnd),
-	"eccentric.ParsePart":                 reading(eccentric.ParsePart),
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
 	"eccentric/spread.ParseDimension":     reading(spread.ParseDimension),

@@ -16,9 +16,9 @@ import (
 // A File is what an engine file may hold. A nil pointer is a key that is not
 // there.
 type File struct {
-	Name     string           `toml:"name"`
-	Units    Unit             `toml:"units"`
-	Made     []eccentric.Part `toml:"made"` // parts of the gear that are there; not given: all that can be
+	Name     string `toml:"name"`
+	Units    Unit   `toml:"units"`
+	Made     []Part `toml:"made"` // parts of the gear that are there; not given: all that can be
 	Cylinder struct {
 		Bore   *units.Length `toml:"bore"`
 		Stroke *units.Length `toml:"stroke"`

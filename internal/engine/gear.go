@@ -84,20 +84,3 @@ func (e *Engine) doubled() string {
 	}
 	return ""
 }
-
-// PartsMade returns which parts of the gear are made; all that can be, where the
-// file does not say. It fails where the file names another part.
-func (e *Engine) PartsMade() (eccentric.Made, error) {
-	if !e.Has("made") {
-		return eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true}, nil
-	}
-	var made eccentric.Made
-	var problems []error
-	for _, part := range e.Made {
-		var err error
-		if made, err = made.With(part); err != nil {
-			problems = append(problems, e.Errorf("made", "%v", err))
-		}
-	}
-	return made, Join(problems...)
-}

@@ -60,11 +60,7 @@ func (e *Engine) ValidateGear() error {
 		chest.need(aLength+", or no chest at all", "length")
 	}
 	chest.above("length", e.File.Chest.Length, aboveZero+", or no chest at all")
-	incomplete := said(cylinder, motion, ports, valve, eccentric, chest)
-	if _, err := e.PartsMade(); err != nil {
-		return Join(err, incomplete)
-	}
-	return incomplete
+	return said(cylinder, motion, ports, valve, eccentric, chest)
 }
 
 // valveKind complains of an admission that no valve has.

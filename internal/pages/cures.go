@@ -27,11 +27,11 @@ func ReadSalvage(name string) (book.Book, error) {
 func SalvageFile(name string, text []byte) (book.Book, error) {
 	e, unread := engine.Parse(name, text)
 	gear, err := gearOf(e)
-	made, notMade := e.PartsMade()
-	if err := engine.Join(unread, err, notMade, e.Cross()); err != nil {
+	if err := engine.Join(unread, err, e.Cross()); err != nil {
 		return book.Book{}, err
 	}
-	saved, err := eccentric.Salvage(gear, made)
+	made := e.PartsMade()
+	saved, err := saving(e, gear, made)
 	if err != nil {
 		return book.Book{}, err
 	}
@@ -51,17 +51,23 @@ func SalvageFile(name string, text []byte) (book.Book, error) {
 	return b, nil
 }
 
+// saving asks what saves a gear, in the terms in which its file says where the
+// eccentric stands.
+func saving(e *engine.Engine, g eccentric.Gear, made eccentric.Made) (eccentric.Salvaged, error) {
+	if e.Eccentric.Stands != nil {
+		return g.SalvagePlaced(made)
+	}
+	return eccentric.Salvage(g, made)
+}
+
 // cures are the sections of what may be done to a gear; none of one in which
 // nothing costs power.
 func cures(e *engine.Engine, g eccentric.Gear, found finding.List) ([]book.Section, error) {
 	if worst, _ := found.Worst(); worst == finding.Note {
 		return nil, nil
 	}
-	made, err := e.PartsMade()
-	if err != nil {
-		return nil, err
-	}
-	saved, err := eccentric.Salvage(g, made)
+	made := e.PartsMade()
+	saved, err := saving(e, g, made)
 	if err != nil {
 		return nil, err
 	}
@@ -107,9 +113,12 @@ func curesOf(e *engine.Engine, g eccentric.Gear, made eccentric.Made, saved ecce
 }
 
 func partsMade(made eccentric.Made) (parts []string) {
-	for _, p := range eccentric.Parts() {
-		if with, err := made.With(p); err == nil && with == made {
-			parts = append(parts, p.String())
+	for _, p := range []struct {
+		name string
+		made bool
+	}{{"ports", made.Ports}, {"valve", made.Valve}, {"eccentric", made.Eccentric}, {"rods", made.Rods}} {
+		if p.made {
+			parts = append(parts, p.name)
 		}
 	}
 	return parts
@@ -120,7 +129,7 @@ func partsMade(made eccentric.Made) (parts []string) {
 func cureOf(number int, g eccentric.Gear, c eccentric.Cure, was eccentric.Events) book.Item {
 	first := c.Steps[0]
 	values := slices.Concat(
-		[]book.Value{{Key: "part", What: book.Word(first.Part.String())}, {Key: "change", What: book.Word(first.Change)},
+		[]book.Value{{Key: "part", What: book.Word(first.Part)}, {Key: "change", What: book.Word(first.Change)},
 			amountOf(first), {Key: "right", What: book.Answer(c.Right())}},
 		unprinted(under("gear", gearValues(c.Gear))),
 		beforeAndAfter(g, c, was))
@@ -139,7 +148,7 @@ func cureOf(number int, g eccentric.Gear, c eccentric.Cure, was eccentric.Events
 	steps := book.Table{Key: "steps"}
 	for _, s := range c.Steps {
 		steps.Rows = append(steps.Rows, book.Row{Values: []book.Value{
-			{Key: "part", What: book.Word(s.Part.String())}, {Key: "change", What: book.Word(s.Change)}, amountOf(s),
+			{Key: "part", What: book.Word(s.Part)}, {Key: "change", What: book.Word(s.Change)}, amountOf(s),
 			{Key: "text", What: book.Word(s.Text)},
 		}})
 	}
