@@ -11,7 +11,13 @@ import (
 // withExhaustLap returns the gear with a valve of the given exhaust lap, at the end
 // that has less of it where they differ.
 func (g Gear) withExhaustLap(lap units.Length) Gear {
-	more := lap.Sub(g.leastLaps().Exhaust).Scale(2)
+	return g.withMoreExhaustLap(lap.Sub(g.leastLaps().Exhaust))
+}
+
+// withMoreExhaustLap returns the gear with a valve of so much more exhaust lap at
+// each end.
+func (g Gear) withMoreExhaustLap(more units.Length) Gear {
+	more = more.Scale(2)
 	if g.InsideAdmission {
 		g.Valve.Length = g.Valve.Length.Add(more)
 	} else {

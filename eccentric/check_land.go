@@ -140,6 +140,12 @@ func (c *checker) openAtMidTravel(f *Finding) {
 		f.Text += " Builders have made clearances as small as this on purpose, to free the exhaust."
 		return
 	}
+	if centred, remedy := middleCavity(c.gear); centred != c.gear {
+		if v := centred.judged().verdicts; v.Worst(kernel.OpenAtMidTravel) <= kernel.Worth {
+			f.remedy(c.then(centred, remedy))
+			return
+		}
+	}
 	sound, edge := exhaustEdge(g)
 	f.remedy(c.then(sound, edge+"."))
 }

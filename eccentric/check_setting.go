@@ -13,9 +13,11 @@ import (
 const halfTurn = units.Angle(math.Pi)
 
 func (c *checker) runsBackwards(f *Finding) {
-	f.tell("An angle of advance of %s admits steam on the wrong side of the piston: the engine turns the other way, if"+
-		" at all.",
-		deg(c.gear.Advance))
+	stated := "An angle of advance of " + deg(c.gear.Advance)
+	if c.k.Placed {
+		stated = "An eccentric " + fromCrank(c.gear)
+	}
+	f.tell("%s admits steam on the wrong side of the piston: the engine turns the other way, if at all.", stated)
 	// Turned to the mirror image of its place about the crank it has the lead that
 	// it has for the other direction, and it may as well run in that.
 	mirrored, opposite := c.gear, c.gear

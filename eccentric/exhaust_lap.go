@@ -27,7 +27,7 @@ func (g Gear) MovedByExhaustLap(by units.Length) (units.Angle, error) {
 	if math.Abs(count(by)) > kernel.Longest {
 		return 0, fail.OutOfRange("exhaust lap", by, "up to 1 km more or less")
 	}
-	after, err := g.withExhaustLap(g.Laps().Exhaust.Add(by)).Events()
+	after, err := g.withMoreExhaustLap(by).Events()
 	if err != nil {
 		return 0, err
 	}

@@ -217,9 +217,9 @@ func inTurn(a units.Angle) units.Angle {
 //
 // with the angle of advance d, from -180 to 180 degrees; in direct drive the high
 // point passes the place opposite the crankpin. It is geometry and holds for any
-// lever and either admission. Half a turn is right only with neither lap nor
-// lead: it admits steam 2 d late, which a gear with the advance -d shows. See
-// the Example.
+// lever, either admission and lost motion, which is as much the other way. Half a
+// turn is right only with neither lap nor lead: it admits steam 2 d late, which a
+// gear with the advance -d shows. See the Example.
 func (g Gear) TurnToReverse() units.Angle {
 	return inTurn(halfTurn - 2*inTurn(g.Advance))
 }

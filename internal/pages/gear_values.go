@@ -69,9 +69,9 @@ func gearValues(g eccentric.Gear) []book.Value {
 		sized("valve", "valve", g.Valve.Length, ""),
 		sized("cavity", innerEdges(g), g.Valve.Cavity, ""))
 	if !g.Valve.CavityOffset.IsZero() {
-		values = append(values, sized("cavity_offset", innerEdges(g)+" off its middle", g.Valve.CavityOffset, "towards crank"))
+		values = append(values, offCentre("cavity_offset", innerEdges(g)+" off its middle", g.Valve.CavityOffset))
 	}
-	return append(values, offCentre(g.Valve.Offset),
+	return append(values, offCentre("valve_offset", "valve off centre", g.Valve.Offset),
 		sized("travel", "travel", g.Travel, ""),
 		book.Value{Key: "advance", Label: "angle of advance", What: book.Angle(g.Advance, 2)})
 }

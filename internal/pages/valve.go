@@ -28,7 +28,7 @@ func Valve(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		return nil, e.Errorf("cylinder.bore", "%v", err)
 	}
-	found := finding.ListOf(gear.Check())
+	found := finding.ListOf(checked(e, gear))
 	saved, err := cures(e, gear, found)
 	if err != nil {
 		return nil, err
@@ -40,6 +40,15 @@ func Valve(e *engine.Engine) (*Page, error) {
 		Findings:    append(finding.ListOf(odd), found...),
 		Precautions: eccentric.Precautions(),
 	}, nil
+}
+
+// checked is what is to be said of the gear, in the terms in which the file states
+// where its eccentric is.
+func checked(e *engine.Engine, g eccentric.Gear) []eccentric.Finding {
+	if e.Eccentric.Stands != nil {
+		return g.CheckPlaced()
+	}
+	return g.Check()
 }
 
 // bevan has the definitions of what the valve does.
@@ -60,12 +69,14 @@ func dimensions(e *engine.Engine, g eccentric.Gear) book.Section {
 		sized("port_length", "length of the ports", g.Ports.Length, ""),
 		sized("valve", "valve", g.Valve.Length, ""),
 		sized("cavity", innerEdges(g), g.Valve.Cavity, ""),
-		offCentre(g.Valve.Offset),
+		offCentre("valve_offset", "valve off centre", g.Valve.Offset),
+		offCentre("cavity_offset", innerEdges(g)+" off its middle", g.Valve.CavityOffset),
 		{Key: "inside_admission", What: book.Answer(g.InsideAdmission)},
 	}
 	if g.InsideAdmission {
 		values[len(values)-1].Label = "admission past the inner edges"
 	}
+	values = append(values, ofCrankEnd(g)...)
 	values = append(values, alterationOf(e.Alteration())...)
 	values = append(values, sized("travel", "travel", g.Travel, ""))
 	advance := book.Value{Key: "advance", What: book.Angle(g.Advance, 2)}
@@ -74,7 +85,11 @@ func dimensions(e *engine.Engine, g eccentric.Gear) book.Section {
 	} else {
 		advance.Label = "angle of advance"
 	}
-	values = append(values, advance)
+	if stands := e.Eccentric.Stands; stands != nil {
+		advance.Label = ""
+		values = append(values, stood("stands", "eccentric stands", g))
+	}
+	values = append(values, advance, lostMotion(g))
 	if g.LeverRatio != 0 {
 		values = append(values, book.Value{Key: "lever_ratio", Label: "lever ratio",
 			What: book.Number(g.LeverRatio, 0, "", "").Shown(ratio(g.LeverRatio))})
@@ -104,8 +119,30 @@ func rod(key, label string, r eccentric.Rod, half units.Length, name string) boo
 	return sized(key, label, l, fmt.Sprintf("%.2f %s", l.Ratio(half), name))
 }
 
-func offCentre(offset units.Length) book.Value {
-	v := book.Value{Key: "valve_offset", What: book.Length(offset, 3)}
+// ofCrankEnd is what is cut at the crank end; printed only where it differs.
+func ofCrankEnd(g eccentric.Gear) []book.Value {
+	port, bar := g.Ports.At(eccentric.CrankEnd)
+	values := []book.Value{
+		{Key: "crank_steam_port", What: book.Length(port, 3)}, {Key: "crank_bar", What: book.Length(bar, 3)},
+	}
+	if port != g.Ports.Steam {
+		values[0] = sized("crank_steam_port", "steam port, crank end", port, "")
+	}
+	if bar != g.Ports.Bar {
+		values[1] = sized("crank_bar", "bar, crank end", bar, "")
+	}
+	return values
+}
+
+func lostMotion(g eccentric.Gear) book.Value {
+	if g.Valve.LostMotion.IsZero() {
+		return book.Value{Key: "lost_motion", What: book.Length(g.Valve.LostMotion, 3)}
+	}
+	return sized("lost_motion", "lost motion, in all", g.Valve.LostMotion, "at the valve")
+}
+
+func offCentre(key, label string, offset units.Length) book.Value {
+	v := book.Value{Key: key, What: book.Length(offset, 3)}
 	way := "towards crank"
 	switch offset.Sign() {
 	case 0:
@@ -113,7 +150,7 @@ func offCentre(offset units.Length) book.Value {
 	case -1:
 		way = "away from crank"
 	}
-	v.Label, v.Remark = "valve off centre", way
+	v.Label, v.Remark = label, way
 	v.What = v.What.Shown(offset.Abs().Text(units.Millimetres, 3)).And(book.Length(offset.Abs(), 3).Inches())
 	return v
 }
@@ -130,31 +167,6 @@ func innerEdges(g eccentric.Gear) string {
 		return "between inner edges"
 	}
 	return "cavity"
-}
-
-func lapsOf(g eccentric.Gear) book.Section {
-	laps := g.Laps()
-	remark := ""
-	if laps.Exhaust.Sign() < 0 {
-		remark = "clearance"
-	}
-	outer := fmt.Sprintf("(valve - 2 steam ports - 2 bars - %s) / 2 = (%s - 2 x %s - 2 x %s - %s) / 2", middlePort(g),
-		plain(g.Valve.Length), plain(g.Ports.Steam), plain(g.Ports.Bar), plain(g.Ports.Exhaust))
-	inner := fmt.Sprintf("(2 bars + %s - %s) / 2 = (2 x %s + %s - %s) / 2", middlePort(g), innerEdges(g),
-		plain(g.Ports.Bar), plain(g.Ports.Exhaust), plain(g.Valve.Cavity))
-	if g.InsideAdmission {
-		outer, inner = inner, outer
-	}
-	return book.Section{Key: "laps", Title: "LAPS", Items: []book.Item{{
-		Values: append([]book.Value{
-			{Key: "steam", Label: "steam lap", What: book.Length(laps.Steam, 3)},
-			{Key: "exhaust", Label: "exhaust lap", What: book.Length(laps.Exhaust, 3), Remark: remark},
-		}, thouOfExhaustLap(g)...),
-		Formulas: []book.Formula{
-			{Text: fmt.Sprintf("steam lap S = %s = %s mm", outer, plain(laps.Steam))},
-			{Text: fmt.Sprintf("exhaust lap E = %s = %s mm", inner, plain(laps.Exhaust))},
-		},
-	}}}
 }
 
 // thouOfExhaustLap says what a thou on the exhaust lap does; nothing of a gear that
@@ -213,7 +225,8 @@ func alike(g eccentric.Gear) string {
 	endless := g
 	endless.ConnectingRod, endless.EccentricRod = eccentric.InfiniteRod(), eccentric.InfiniteRod()
 	events, err := endless.Events()
-	if err != nil || !events.Head.Admission.Occurs || !g.Valve.Offset.IsZero() {
+	if err != nil || !events.Head.Admission.Occurs || !g.Valve.Offset.IsZero() ||
+		!endsAlike(g) || !g.Valve.LostMotion.IsZero() {
 		return ""
 	}
 	a, d := events.Head.Admission.Crank+g.Advance, hundredths(g.Advance)
@@ -235,9 +248,14 @@ func sweepOf(g eccentric.Gear) book.Section {
 			{Key: "inner", Label: "the valve's end comes in to", What: book.Length(sweep.Min, 3)},
 			{Key: "outer", Label: "and goes out to", What: book.Length(sweep.Max, 3)},
 			{Key: "ports_end", Label: "the ports end at", What: book.Length(sweep.Ports, 3)},
+			{Key: "crank_port_end", What: book.Length(sweep.CrankPort, 3)},
 			{Key: "chest", Label: "chest inside, more than", What: book.Length(sweep.Chest, 3), Remark: "end to end"},
 		},
 	}}}
+	if sweep.CrankPort != sweep.Ports {
+		s.Items[0].Values[2].Label = "the head end's port ends at"
+		s.Items[0].Values[3].Label = "that of the crank end at"
+	}
 	if !g.InsideAdmission {
 		s.Items[0].Notes = []book.Note{{Text: "A relief groove, if there is one, starts beyond the port and a land that" +
 			" seals, and short of where the valve's end goes out to: the valve then runs over its edge and wears no ridge.",

@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/book"
@@ -11,21 +12,16 @@ import (
 
 // settingOf says how the sheave is made and where it stands.
 func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
-	offset, lead := g.EccentricOffset(), g.EccentricLead()
+	offset := g.EccentricOffset()
 	formula, made := "travel / 2", plain(g.Travel)+" / 2"
 	if g.LeverRatio != 0 {
 		formula, made = formula+" / lever ratio", made+" / "+ratio(math.Abs(g.LeverRatio))
-	}
-	way := "ahead of the crank"
-	if lead < 0 {
-		way = "behind the crank"
 	}
 	item := book.Item{
 		Values: []book.Value{
 			{Key: "offset", Label: "offset of the sheave", What: book.Length(offset, 3)},
 			{Key: "dial_reading", Label: "dial reading over one turn", What: book.Length(offset.Scale(2), 3)},
-			{Key: "leads_crank", Label: "high point of the sheave", What: book.Angle(lead, 2).Shown(degrees(max(lead, -lead))),
-				Remark: way},
+			stood("leads_crank", "high point of the sheave", g),
 			{Key: "advance", Label: "angle of advance d", What: book.Angle(g.Advance, 2)},
 			toReverse(g),
 			{Key: "mean_lead", Label: "mean lead", What: book.Length(events.MeanLead(), 3)},
@@ -40,7 +36,8 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 		" turns between its stops by as much as one is turned on the shaft to reverse: the cutter of its slot, of the size" +
 		" of the stop pin, is fed through that angle, and the slot is longer, end to end, by 2 asin(pin / (2 x radius of" +
 		" the pin's circle))."})
-	if h, c := shows(g, events.Head), shows(g, events.Crank); h.Sign() > 0 && c.Sign() > 0 {
+	h, c := shows(g, eccentric.HeadEnd, events.Head), shows(g, eccentric.CrankEnd, events.Crank)
+	if h.Sign() > 0 && c.Sign() > 0 {
 		item.Notes = append(item.Notes, book.Note{Text: fmt.Sprintf("To prove it: at the head-end dead centre the head port"+
 			" shows %s (%s), at the other the crank port %s (%s).",
 			h.Text(units.Millimetres, 2), h.Text(units.Thousandths, 1),
@@ -55,18 +52,39 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 }
 
 func meanLead(g eccentric.Gear, events eccentric.Events) string {
+	lap, mean := g.Laps().Steam, plain(events.MeanLead())
 	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %s - %s = %s mm",
-		plain(g.Travel.Scale(0.5)), hundredths(g.Advance), plain(g.Laps().Steam), plain(events.MeanLead()))
+		plain(g.Travel.Scale(0.5)), hundredths(g.Advance), plain(lap), mean)
+	if lost := g.Valve.LostMotion; !lost.IsZero() {
+		// On the way back the valve is as much further out, and near its turns it rests.
+		text = "mean lead = " + mean + " mm, with the lost motion"
+		if reached := g.Travel.Scale(math.Sin(float64(g.Advance)) / 2).Sub(lap).Sub(lost.Scale(0.5)); reached.Sub(
+			events.MeanLead()).Abs().Cmp(units.Picometres(2)) <= 0 {
+			text = fmt.Sprintf("mean lead = half travel x sin d - S - half the lost motion = %s x sin %s - %s - %s / 2 = %s mm",
+				plain(g.Travel.Scale(0.5)), hundredths(g.Advance), plain(lap), plain(lost), mean)
+		}
+	}
+	var causes []string
+	if !g.EccentricRod.Infinite() {
+		causes = append(causes, "the slant of the eccentric rod")
+	}
+	if g.LapsAt(eccentric.HeadEnd).Steam != g.LapsAt(eccentric.CrankEnd).Steam {
+		causes = append(causes, "the steam laps that differ")
+	}
+	if !g.Valve.Offset.IsZero() {
+		causes = append(causes, "the valve off centre")
+	}
 	because := ""
-	switch slant, off := !g.EccentricRod.Infinite(), !g.Valve.Offset.IsZero(); {
-	case slant && off:
-		because = "the slant of the eccentric rod and the valve off centre make it"
-	case slant:
-		because = "the slant of the eccentric rod makes it"
-	case off:
-		because = "the valve off centre makes it"
-	default:
+	switch n := len(causes); n {
+	case 0:
 		return text
+	case 1:
+		because = causes[0] + " makes it"
+		if causes[0] == "the steam laps that differ" {
+			because = causes[0] + " make it"
+		}
+	default:
+		because = strings.Join(causes[:n-1], ", ") + " and " + causes[n-1] + " make it"
 	}
 	return fmt.Sprintf("%s; %s %s at the head end and %s at the crank end", text, because,
 		plain(events.Head.Lead), plain(events.Crank.Lead))
@@ -84,11 +102,20 @@ func toReverse(g eccentric.Gear) book.Value {
 
 // shows is how far a port is open at its dead centre, which is no further than it
 // is wide.
-func shows(g eccentric.Gear, e eccentric.EndEvents) units.Length {
-	if e.Lead.Cmp(g.Ports.Steam) > 0 {
-		return g.Ports.Steam
+func shows(g eccentric.Gear, end eccentric.End, e eccentric.EndEvents) units.Length {
+	if port, _ := g.Ports.At(end); e.Lead.Cmp(port) > 0 {
+		return port
 	}
 	return e.Lead
+}
+
+// stood is where the high point of the sheave stands, ahead of the crank or behind.
+func stood(key, label string, g eccentric.Gear) book.Value {
+	lead, way := g.EccentricLead(), "ahead of the crank"
+	if lead < 0 {
+		way = "behind the crank"
+	}
+	return book.Value{Key: key, Label: label, What: book.Angle(lead, 2).Shown(degrees(max(lead, -lead))), Remark: way}
 }
 
 // movedTo says by how much to move the valve for equal leads.
