@@ -174,7 +174,7 @@ func designed(key, title string, d eccentric.Designed, w eccentric.Wish) book.Se
 	}
 	values = append(values,
 		sized("valve", "valve", g.Valve.Length, ""), sized("cavity", innerEdges(g), g.Valve.Cavity, ""),
-		offCentre(g.Valve.Offset), sized("travel", "travel", g.Travel, ""),
+		offCentre("valve_offset", "valve off centre", g.Valve.Offset), sized("travel", "travel", g.Travel, ""),
 		book.Value{Key: "advance", Label: "angle of advance", What: book.Angle(g.Advance, 2)},
 		book.Value{Key: "steam_lap", Label: "steam lap", What: book.Length(laps.Steam, 3)},
 		book.Value{Key: "exhaust_lap", Label: "exhaust lap", What: book.Length(laps.Exhaust, 3)},
