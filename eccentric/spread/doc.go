@@ -3,7 +3,12 @@
 // remark. A [Study] is a gear with the tolerances of its dimensions; a dimension
 // without one is exact.
 //
-//	Study.Random   percentiles of the events, chances of the findings, in engines drawn at random
+//	Study.Random          percentiles of the events, chances of the findings, in engines drawn at random
+//	Study.Worst           limits beyond which no engine lies, and what makes them
+//	Study.Sensitivities   what a step of each size does
+//	Study.Shares          what each dimension has of the variance of each event
+//	Study.Hold            which size to hold first
+//	Study.Widest          the widest tolerances that keep what is wanted
 //
 // It is for single engines and small batches made to a drawing: the dimensions
 // vary independently of each other, and what wears or runs out is not in it. A

@@ -40,14 +40,14 @@ type moment struct {
 type search struct {
 	*box
 	end      kernel.End
-	event    event
+	event    Event
 	turns    float64   // as kernel.Motion.Events takes them off the gear as drawn
 	changes  []passing // of the parts, along each size that varies
 	travel   int       // where that size stands; -1 for exact
 	searched bool
 }
 
-func (b *box) search(end kernel.End, e event) *search {
+func (b *box) search(end kernel.End, e Event) *search {
 	s := &search{
 		box: b, end: end, event: e, turns: turnsOf(&b.drawn, end),
 		changes: make([]passing, len(b.varied)), travel: b.place(Travel),
@@ -64,11 +64,11 @@ func (b *box) search(end kernel.End, e event) *search {
 // gear of a box is counted in the turn of the one as drawn: angles that follow each
 // other do not jump.
 func turnsOf(g *kernel.Gear, end kernel.End) float64 {
-	p := passingOf(g, end, admission)
+	p := passingOf(g, end, Admission)
 	if !p.occurs() {
 		return 0
 	}
-	switch t := p.crank(admission, p.angle()); {
+	switch t := p.crank(Admission, p.angle()); {
 	case t >= math.Pi:
 		return 2 * math.Pi
 	case t < -math.Pi:
@@ -77,7 +77,7 @@ func turnsOf(g *kernel.Gear, end kernel.End) float64 {
 	return 0
 }
 
-// at returns what the event depends on in one gear of the box.
+// at returns what the Event depends on in one gear of the box.
 func (s *search) at(sizes []float64) passing {
 	g := s.gear(sizes)
 	return passingOf(&g, s.end, s.event)
@@ -93,7 +93,7 @@ func (s *search) aim(sizes []float64, part func(*passing) float64, sign float64)
 	}
 }
 
-// crankAt returns the crank angle of the event, in the turn of the gear as drawn.
+// crankAt returns the crank angle of the Event, in the turn of the gear as drawn.
 // Where the valve just gets to the edge, its driver is furthest too, unless it has
 // motion to lose.
 func (s *search) crankAt(sizes []float64) point {
@@ -137,7 +137,7 @@ func (s *search) moment() moment {
 	return m
 }
 
-// crank returns the latest crank angle of the event, or the earliest for a sign
+// crank returns the latest crank angle of the Event, or the earliest for a sign
 // below zero. The eccentric's angle rises with c and with l, whatever the rest; as
 // the travel grows it goes one way or turns back once. So the extreme is at an end
 // of c and of l, and of the travel at an end or where it turns back.
@@ -243,7 +243,7 @@ func (s *search) brink(sizes []float64, sign, ofAngle float64) point {
 	return furthest(append(s.along(other, sizes, room), s.crankAt(on)), sign)
 }
 
-// stroke returns the furthest place of the piston at the event, as a share of the
+// stroke returns the furthest place of the piston at the Event, as a share of the
 // stroke, or the nearest for a sign below zero. It goes one way between dead
 // centres, and falls with the rod, whatever the angle: the extreme is a dead centre
 // if one lies between the extremes of the angle, or else at one of them.

@@ -88,7 +88,7 @@ func TestDeadCentreThatCornersMiss(t *testing.T) {
 	if limits.MinStroke.Stroke != 0 || !(nearest > 1e-6) {
 		t.Errorf("admission from %v, the corners have %v", limits.MinStroke.Stroke, nearest)
 	}
-	if is, ok := eventWith(s, limits.MinStroke.With, kernel.Crank, admission); !ok || math.Abs(is.Crank) > 1e-9 {
+	if is, ok := eventWith(s, limits.MinStroke.With, kernel.Crank, Admission); !ok || math.Abs(is.Crank) > 1e-9 {
 		t.Errorf("with %v admission is at %v", limits.MinStroke.With, is)
 	}
 }
@@ -166,13 +166,13 @@ func TestWorstAgainstScipy(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		for e := range events {
+		for _, e := range Events() {
 			l := limits[i].at(e)
 			own := [4]float64{float64(l.MinCrank.Crank), float64(l.MaxCrank.Crank), l.MinStroke.Stroke, l.MaxStroke.Stroke}
 			for j, v := range own {
 				sign := []float64{-1, 1, -1, 1}[j]
-				if beyond := sign * (found[4*int(e)+j] - v); beyond > 1e-9 || beyond < -1e-6 {
-					t.Errorf("box %d, event %d, limit %d: %v, scipy found %v", i, e, j, v, found[4*int(e)+j])
+				if beyond := sign * (found[4*int(e-Admission)+j] - v); beyond > 1e-9 || beyond < -1e-6 {
+					t.Errorf("box %d, event %d, limit %d: %v, scipy found %v", i, e, j, v, found[4*int(e-Admission)+j])
 				} else {
 					worst, count = max(worst, math.Abs(beyond)), count+1
 				}

@@ -6,25 +6,6 @@ import (
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 )
 
-// An event is one of the four that an end has in a turn.
-type event int
-
-const (
-	admission event = iota
-	cutOff
-	release
-	compression
-	events event = iota // how many
-)
-
-// out reports whether the valve passes on its way towards opening the end to steam.
-func (e event) out() bool { return e == admission || e == compression }
-
-// of returns the event among those of an end.
-func (e event) of(end *kernel.EndEvents) *kernel.Event {
-	return [...]*kernel.Event{&end.Admission, &end.CutOff, &end.Release, &end.Compression}[e]
-}
-
 // A passing is what the moment of an event depends on, seen from the end of the
 // cylinder that it is at. Each size of the gear that may be off goes into one of
 // c, r, l, d and rod, and no other.
@@ -39,7 +20,7 @@ type passing struct {
 	port  float64 // width of the end's port
 }
 
-func passingOf(g *kernel.Gear, end kernel.End, e event) passing {
+func passingOf(g *kernel.Gear, end kernel.End, e Event) passing {
 	m := g.Motion()
 	p := passing{
 		r: m.Reach, l: m.EccentricRod, d: m.Advance, rod: m.Rod / m.Stroke,
@@ -50,7 +31,7 @@ func passingOf(g *kernel.Gear, end kernel.End, e event) passing {
 		p.l, p.rod, shift = -p.l, -p.rod, -shift
 	}
 	p.s = m.Steam[end] - shift
-	if e == release || e == compression {
+	if e == Release || e == Compression {
 		p.s = -m.Exhaust[end] - shift
 	}
 	p.c = p.s + m.Late // with lost motion the driver is ahead of the valve
@@ -68,13 +49,21 @@ func (p passing) less(q passing) passing {
 	}
 }
 
+// times returns each part so many times.
+func (p passing) times(n float64) passing {
+	return passing{
+		c: n * p.c, s: n * p.s, reach: n * p.reach, r: n * p.r, l: n * p.l, d: n * p.d,
+		rod: n * p.rod, late: n * p.late, port: n * p.port,
+	}
+}
+
 // occurs reports whether the valve gets there.
 func (p *passing) occurs() bool { return math.Abs(p.s) < p.reach }
 
 // crank returns the crank angle, from the dead centre of the end, at which the
 // valve passes at angle a of the eccentric from its place furthest from opening
 // the end to steam.
-func (p *passing) crank(e event, a float64) float64 {
+func (p *passing) crank(e Event, a float64) float64 {
 	if e.out() {
 		return a - math.Pi/2 - p.d + compressed(e)
 	}
@@ -82,8 +71,8 @@ func (p *passing) crank(e event, a float64) float64 {
 }
 
 // compressed puts compression into the turn that begins with admission.
-func compressed(e event) float64 {
-	if e == compression {
+func compressed(e Event) float64 {
+	if e == Compression {
 		return 2 * math.Pi
 	}
 	return 0

@@ -29,3 +29,24 @@ func (o Off) String() string { return o.Dimension.String() + " " + o.By.String()
 
 // String returns what there is, each field by its name.
 func (r Random) String() string { return show.Fields(r) }
+
+// String returns what there is, each field by its name.
+func (s Sensitivities) String() string { return show.Fields(s) }
+
+// String returns what there is, each field by its name.
+func (s Sensitivity) String() string { return show.Fields(s) }
+
+// String returns what there is, each field by its name.
+func (c Change) String() string { return show.Fields(c) }
+
+// String returns what there is, each field by its name.
+func (s Share) String() string { return show.Fields(s) }
+
+// String returns what there is, each field by its name.
+func (s EventShare) String() string { return show.Fields(s) }
+
+// String returns the dimension and what it does.
+func (h Hold) String() string { return h.Tolerance.Dimension.String() + ": " + h.Text }
+
+// String returns what there is, each field by its name.
+func (w Widened) String() string { return show.Fields(w) }

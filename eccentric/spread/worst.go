@@ -7,7 +7,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// A Worst is between which limits the tolerances let the events, the leads and the
+// A Worst is between which limits the tolerances let the Events, the leads and the
 // openings of a gear lie.
 type Worst struct{ Head, Crank WorstEnd }
 
@@ -20,7 +20,7 @@ type WorstEnd struct {
 	ExhaustOpening WorstLength // greatest opening to exhaust, at most the width of the port
 }
 
-// A WorstEvent is between which limits one event lies.
+// A WorstEvent is between which limits one Event lies.
 type WorstEvent struct {
 	Always   bool // it happens in every gear that the tolerances allow
 	Ever     bool // it happens in some of them; the limits are those of these, and zero if there are none
@@ -44,7 +44,7 @@ type AngleLimit struct {
 	With  Combination
 }
 
-// A StrokeLimit is how near or how far the piston stands at the event, as a share
+// A StrokeLimit is how near or how far the piston stands at the Event, as a share
 // of the stroke from that end.
 type StrokeLimit struct {
 	Stroke float64
@@ -87,8 +87,8 @@ func (b *box) worst() Worst {
 }
 
 func (b *box) worstEnd(end kernel.End) WorstEnd {
-	w := WorstEnd{Lead: b.worstLead(end), Opening: b.worstOpening(end), ExhaustOpening: b.worstExhaust(end)}
-	for e := range events {
+	w := WorstEnd{Lead: b.lengths(b.worstLead(end)), Opening: b.worstOpening(end), ExhaustOpening: b.worstExhaust(end)}
+	for _, e := range Events() {
 		m := b.search(end, e).moment()
 		*w.at(e) = WorstEvent{Always: m.always, Ever: m.ever, Searched: m.searched}
 		if !m.ever {
@@ -101,9 +101,9 @@ func (b *box) worstEnd(end kernel.End) WorstEnd {
 	return w
 }
 
-// at returns the limits of one event.
-func (w *WorstEnd) at(e event) *WorstEvent {
-	return [...]*WorstEvent{&w.Admission, &w.CutOff, &w.Release, &w.Compression}[e]
+// at returns the limits of one Event.
+func (w *WorstEnd) at(e Event) *WorstEvent {
+	return [...]*WorstEvent{&w.Admission, &w.CutOff, &w.Release, &w.Compression}[e-Admission]
 }
 
 func (b *box) angleLimit(p point) AngleLimit {
@@ -133,20 +133,24 @@ func (d Deviation) tidied() Deviation {
 	return d
 }
 
-// lengths makes the limits of a length that the kernel has among the events of an
-// end.
-func (b *box) lengths(end kernel.End, all [2][][]float64, of func(*kernel.EndEvents) float64) WorstLength {
-	var limits [2]LengthLimit
+// limitsOf returns the least and the greatest of some combinations, of what the
+// kernel has among the events of an end.
+func (b *box) limitsOf(end kernel.End, all [2][][]float64, of func(*kernel.EndEvents) float64) (limits [2]point) {
 	for i, sign := range signs {
 		var points []point
 		for _, sizes := range all[i] {
 			g := b.gear(sizes)
 			points = append(points, point{of(eventsOf(&g, end)), sizes})
 		}
-		best := furthest(points, sign)
-		limits[i] = LengthLimit{toLength(best.value), b.combination(best.sizes)}
+		limits[i] = furthest(points, sign)
 	}
-	return WorstLength{Min: limits[0], Max: limits[1]}
+	return limits
+}
+
+// lengths puts limits into lengths.
+func (b *box) lengths(limits [2]point, searched bool) WorstLength {
+	limit := func(p point) LengthLimit { return LengthLimit{toLength(p.value), b.combination(p.sizes)} }
+	return WorstLength{Min: limit(limits[0]), Max: limit(limits[1]), Searched: searched}
 }
 
 // toLength returns the length nearest to a number of picometres.
@@ -155,16 +159,16 @@ func toLength(v float64) units.Length { return units.Picometres(int64(math.Round
 // worstOpening and worstExhaust: an opening goes one way along each size, as a port
 // that is wider is opened further.
 func (b *box) worstOpening(end kernel.End) WorstLength {
-	return b.worstPassage(end, admission, func(p *passing) float64 { return p.reach - p.s },
+	return b.worstPassage(end, Admission, func(p *passing) float64 { return p.reach - p.s },
 		func(e *kernel.EndEvents) float64 { return e.Opening })
 }
 
 func (b *box) worstExhaust(end kernel.End) WorstLength {
-	return b.worstPassage(end, release, func(p *passing) float64 { return p.reach + p.s },
+	return b.worstPassage(end, Release, func(p *passing) float64 { return p.reach + p.s },
 		func(e *kernel.EndEvents) float64 { return e.ExhaustOpening })
 }
 
-func (b *box) worstPassage(end kernel.End, e event, past func(*passing) float64,
+func (b *box) worstPassage(end kernel.End, e Event, past func(*passing) float64,
 	of func(*kernel.EndEvents) float64) WorstLength {
 	s := b.search(end, e)
 	var all [2][][]float64
@@ -174,7 +178,7 @@ func (b *box) worstPassage(end kernel.End, e event, past func(*passing) float64,
 		s.aim(sizes, past, sign)
 		all[i] = [][]float64{sizes}
 	}
-	return b.lengths(end, all, of)
+	return b.lengths(b.limitsOf(end, all, of), false)
 }
 
 // worstLead: the lead is, without lost motion,
@@ -185,8 +189,8 @@ func (b *box) worstPassage(end kernel.End, e event, past func(*passing) float64,
 // angles alone, whatever r; along r at r = |l*tan(d)| alone. Lost motion takes half
 // of itself off, as long as the valve is on its way out at the dead centre and not
 // at rest; what it does elsewhere is searched.
-func (b *box) worstLead(end kernel.End) WorstLength {
-	s := b.search(end, admission)
+func (b *box) worstLead(end kernel.End) (limits [2]point, searched bool) {
+	s := b.search(end, Admission)
 	var all [2][][]float64
 	for i, sign := range signs {
 		sizes := b.base()
@@ -209,7 +213,6 @@ func (b *box) worstLead(end kernel.End) WorstLength {
 			}
 		}
 	}
-	lead := func(e *kernel.EndEvents) float64 { return e.Lead }
 	rests := s.rests()
 	if rests {
 		var along []int // l and s are where they belong
@@ -223,9 +226,7 @@ func (b *box) worstLead(end kernel.End) WorstLength {
 			all[i] = append(all[i], found)
 		}
 	}
-	limits := b.lengths(end, all, lead)
-	limits.Searched = rests
-	return limits
+	return b.limitsOf(end, all, func(e *kernel.EndEvents) float64 { return e.Lead }), rests
 }
 
 // rests reports whether the valve may be at rest at the dead centre, or on its way

@@ -28,7 +28,7 @@ func TestWorstHolds(t *testing.T) {
 			if end == kernel.Crank {
 				limits = w.Crank
 			}
-			for e := range events {
+			for _, e := range Events() {
 				if l := limits.at(e); l.Ever && !l.Always {
 					part++
 				} else if !l.Ever {
@@ -61,7 +61,7 @@ func holds(t *testing.T, b *box, w WorstEnd, end kernel.End, g kernel.Gear) {
 			t.Errorf("%v %s %v is not within %v to %v", end, what, v, low, high)
 		}
 	}
-	for e := range events {
+	for _, e := range Events() {
 		limits, is := w.at(e), e.of(at)
 		if !is.Occurs {
 			if limits.Always {
@@ -160,7 +160,7 @@ func TestWorstIsAttained(t *testing.T) {
 		}
 		for i, limits := range []WorstEnd{w.Head, w.Crank} {
 			end := []kernel.End{kernel.Head, kernel.Crank}[i]
-			for e := range events {
+			for _, e := range Events() {
 				l := limits.at(e)
 				for _, c := range []struct {
 					with  Combination
@@ -193,7 +193,7 @@ func TestWorstIsAttained(t *testing.T) {
 }
 
 // eventWith returns an event of the gear that a combination describes.
-func eventWith(s Study, c Combination, end kernel.End, e event) (kernel.Event, bool) {
+func eventWith(s Study, c Combination, end kernel.End, e Event) (kernel.Event, bool) {
 	b, err := s.box()
 	if err != nil {
 		return kernel.Event{}, false

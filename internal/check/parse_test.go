@@ -45,6 +45,7 @@ var readers = map[string]func(string) error{
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
 	"eccentric/spread.ParseDimension":     reading(spread.ParseDimension),
+	"eccentric/spread.ParseEvent":         reading(spread.ParseEvent),
 	"fits/assembly.ParsePacking":          reading(assembly.ParsePacking),
 	"fits.ParseBasis":                     reading(fits.ParseBasis),
 	"fits.ParseClass":                     reading(fits.ParseClass),
