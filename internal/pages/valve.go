@@ -176,7 +176,7 @@ func thouOfExhaustLap(g eccentric.Gear) []book.Value {
 	if err != nil {
 		return nil
 	}
-	return []book.Value{{Key: "exhaust_thou_moves", Label: "a thou more of it", What: book.Angle(moved, 2),
+	return []book.Value{{Key: "exhaust_thou_moves", Label: "1 thou more", What: book.Angle(moved, 2),
 		Remark: "release later, compression earlier"}}
 }
 
