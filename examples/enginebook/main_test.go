@@ -93,7 +93,7 @@ func TestDemo(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, stderr)
 	}
 	for _, want := range []string{
-		"(invented)", "Nothing found that can hurt somebody", "steam lap           1.200 mm",
+		"(invented)", "Nothing found that can hurt somebody", "steam lap     1.200 mm",
 		"cut-off      133.41 deg  86.99 %", "130.58 deg  79.65 %", "0.272 mm", "offset of the sheave           3.200 mm   0.1260 in",
 		"dial reading over one turn     6.400 mm", "ahead of the crank", "T. Bevan", "Turn the engine over by hand",
 		"angle of advance      26.00 deg", "18.75 offsets",
