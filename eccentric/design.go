@@ -81,7 +81,9 @@ var wishStep = units.Micron(50)
 // from bore and speed; bars are as wide as the ports (D. A. Low, Introduction to
 // Machine Drawing and Design, Fig. 58) and leave a quarter covered at full travel;
 // the exhaust port has at full travel still the width of a steam port open (James
-// and Dole; a German textbook after Weisbach); Chosen says so. A valve driven direct
+// and Dole; a German textbook after Weisbach); Chosen says so. Where all of them are
+// free and the gear of the wish would not work, the rounded one is the nearest that
+// does, and says so. A valve driven direct
 // cannot have equal leads and equal cut-offs at once. A wish that no gear meets is
 // an [*units.ArgumentError] with the nearest that one does. See the Examples.
 func Design(w Wish) (exact, rounded Designed, err error) {
@@ -100,8 +102,16 @@ func Design(w Wish) (exact, rounded Designed, err error) {
 		return Designed{}, Designed{}, fail.Wrong("step", d.step(), "a gear has no sizes in such steps",
 			"up to the width of the steam ports, "+port.String()+", and best a tenth of it or less")
 	}
-	rounded, err = d.designed(best, d.step())
-	return exact, rounded, err
+	if !d.works(best) {
+		if t, ok := d.working(); ok {
+			best = t
+		}
+	}
+	if rounded, err = d.designed(best, d.step()); err != nil {
+		return Designed{}, Designed{}, err
+	}
+	d.keeps(&exact, &rounded)
+	return exact, rounded, nil
 }
 
 func (w *Wish) validate() error {

@@ -141,7 +141,7 @@ func (d *designer) rounded() (best trial, ok bool) {
 					continue
 				}
 				for _, advance := range around(math.Asin(sin), math.Pi/180, 1) {
-					for _, exhaust := range exhausts {
+					for _, exhaust := range append(exhausts, d.wideLand(steam, exhausts[0], step)) {
 						t := trial{travel, steam, exhaust, offset, advance, step}
 						if off, sound := d.off(t, &wished, least); sound && off < least {
 							best, least, ok = t, off, true
@@ -152,6 +152,45 @@ func (d *designer) rounded() (best trial, ok bool) {
 		}
 	}
 	return best, ok
+}
+
+// wideLand returns the least exhaust lap of whole steps with which the lands are as
+// wide as the ports.
+func (d *designer) wideLand(steam, near, step float64) float64 {
+	return near + math.Ceil((-steam-near)/(step/2)-1e-9)*step/2
+}
+
+// works reports whether nothing stops the gear of a trial.
+func (d *designer) works(t trial) bool {
+	g := d.gear(t)
+	for _, ends := range g.judged().verdicts {
+		for _, grade := range ends {
+			if grade == kernel.Stops {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// working returns the rounded gear of the nearest wish, with a later cut-off, whose
+// gear works, for ports that are all free; false where there is none.
+func (d *designer) working() (trial, bool) {
+	p := d.wish.Gear.Ports
+	if !p.Steam.IsZero() || !p.Bar.IsZero() || !p.Exhaust.IsZero() {
+		return trial{}, false
+	}
+	for w := d.wish; w.CutOff < 0.95; {
+		w.CutOff += 0.01
+		later, err := newDesigner(w)
+		if err != nil || later.solve() != nil {
+			continue
+		}
+		if t, ok := later.rounded(); ok && later.works(t) {
+			return t, true
+		}
+	}
+	return trial{}, false
 }
 
 // around returns the whole steps next to a number, so many on each side.

@@ -3,6 +3,7 @@ package eccentric
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -103,6 +104,23 @@ func (d *designer) chosen(j *Designed) (all []Finding) {
 		say(EndsDiffer, "both ends", text, source.Refs{})
 	}
 	return all
+}
+
+// keeps tells it where the rounded gear does not keep to the wish, as its gear would
+// not work.
+func (d *designer) keeps(exact, rounded *Designed) {
+	fails := func(j *Designed) bool {
+		return slices.ContainsFunc(j.Findings, func(f Finding) bool { return f.Severity >= finding.Fails })
+	}
+	if !fails(exact) || fails(rounded) {
+		return
+	}
+	rounded.Chosen = append([]Finding{{Finding: finding.Finding{
+		Code: WishNotKept, Severity: finding.Caution, Where: "wish",
+		Text: fmt.Sprintf("The gear that does all that is wished does not work, as is told of it; the rounded one is the nearest that"+
+			" does. It cuts off at %s of the stroke and compresses the last %s of it.",
+			percent(rounded.CutOff), percent(rounded.Compression)),
+	}}}, rounded.Chosen...)
 }
 
 func middleOf(g *Gear) string {

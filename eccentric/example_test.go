@@ -496,3 +496,43 @@ func ExampleSalvage() {
 	// eccentric: turned on the shaft; cut-off 58.7 and 46.8 %, right: false
 	// Take 1 mm (39.4 thou) off each end of the valve, which is then 15.4 mm (0.606 in) long over its outer edges.
 }
+
+// A valve gear for three quarters of the stroke on a cylinder of which only the rods
+// are settled: the exact one, and the one to make in steps of 0.05 mm.
+func ExampleDesign() {
+	wish := eccentric.Wish{
+		Gear: eccentric.Gear{
+			Stroke: units.MM(30), ConnectingRod: eccentric.RodOf(units.MM(75)), EccentricRod: eccentric.RodOf(units.MM(70)),
+		},
+		CutOff: 0.75, Lead: units.MM(0.1), Opening: units.MM(2), Compression: 0.08, EqualLead: true,
+	}
+	exact, rounded, err := eccentric.Design(wish)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, d := range []eccentric.Designed{exact, rounded} {
+		g := d.Gear
+		fmt.Printf("travel %s, valve %s, cavity %s, ports %s, advance %.2f deg: cut-off %.2f %%, lead %s\n",
+			g.Travel.Text(units.Millimetres, 3), g.Valve.Length.Text(units.Millimetres, 3), g.Valve.Cavity.Text(units.Millimetres, 3),
+			g.Ports.Steam.Text(units.Millimetres, 3), g.Advance.Degrees(), 100*d.CutOff, d.Lead.Text(units.Millimetres, 3))
+	}
+	// Output:
+	// travel 7.799 mm, valve 16.231 mm, cavity 8.008 mm, ports 2.080 mm, advance 30.85 deg: cut-off 75.00 %, lead 0.100 mm
+	// travel 7.850 mm, valve 16.400 mm, cavity 8.100 mm, ports 2.100 mm, advance 31.00 deg: cut-off 74.73 %, lead 0.097 mm
+}
+
+// A rod that is too short for so early a cut-off: what is the earliest that it
+// allows?
+func ExampleDesign_nearest() {
+	wish := eccentric.Wish{
+		Gear: eccentric.Gear{
+			Stroke: units.MM(100), ConnectingRod: eccentric.RodOf(units.MM(250)), EccentricRod: eccentric.RodOf(units.MM(12)),
+		},
+		CutOff: 0.2, Opening: units.MM(2),
+	}
+	_, _, err := eccentric.Design(wish)
+	fmt.Println(err)
+	// Output:
+	// eccentric: cut-off 20 %: with the lead and the opening that are wished, and these rods, no gear has it; accepted: at least 46.60 %
+}

@@ -55,6 +55,7 @@ const (
 	ChosenByRule finding.Code = "chosen-by-rule" // Design: a size was not given and a published rule gives it
 	LeftOpen     finding.Code = "left-open"      // Design: something was not wished, and what stands for it
 	EndsDiffer   finding.Code = "ends-differ"    // Design: what is not equal at both ends
+	WishNotKept  finding.Code = "wish-not-kept"  // Design: the gear of the wish would not work, and another stands for it
 
 	// Of the room of the piston, by Room.Check.
 	PistonStrikes    finding.Code = "piston-strikes"    // it reaches a cover before its dead centre

@@ -210,8 +210,13 @@ var questions = map[string]func() any{
 			Travel: units.MM(6), EccentricRod: eccentric.InfiniteRod(),
 			Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)}),
 		}
+		exact, rounded, err := eccentric.Design(eccentric.Wish{
+			Gear:   eccentric.Gear{Stroke: gear.Stroke, ConnectingRod: gear.ConnectingRod, EccentricRod: gear.EccentricRod},
+			CutOff: 0.75, Opening: units.MM(2),
+		})
+		must(0, err)
 		return all(gear, gear.Check(), must(gear.CheckProportions(units.MM(3))), must(gear.Events()), gear.Laps(), gear.Sweep(),
-			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates())
+			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates(), exact, rounded)
 	},
 }
 

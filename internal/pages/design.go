@@ -56,8 +56,8 @@ func DesignFile(name string, text []byte) (book.Book, error) {
 	}
 	list, table := wishes(w, exact, rounded)
 	b.Sections = append(b.Sections, list, table,
-		designed("rounded", "THE GEAR TO MAKE, in steps of "+stepText(rounded.Step), rounded, w),
-		designed("exact", "THE GEAR AS IT COMES OUT", exact, w),
+		designed("rounded", "THE GEAR TO MAKE, in steps of "+stepText(rounded.Step), rounded),
+		designed("exact", "THE GEAR AS IT COMES OUT", exact),
 		workingOfDesign(w, exact), toPaste(e, rounded.Gear))
 	return b, nil
 }
@@ -156,26 +156,14 @@ func stepText(step units.Length) string {
 }
 
 // designed is one of the two gears: its sizes and what it does at both ends.
-func designed(key, title string, d eccentric.Designed, w eccentric.Wish) book.Section {
+func designed(key, title string, d eccentric.Designed) book.Section {
 	g := d.Gear
 	laps := g.Laps()
-	values := []book.Value{
-		sized("steam", "steam ports", g.Ports.Steam, ""), sized("bar", "bars", g.Ports.Bar, ""),
-		sized("exhaust", middlePort(g), g.Ports.Exhaust, ""),
-	}
-	if !g.Ports.CrankSteam.IsZero() {
-		values = append(values, sized("crank_steam", "steam port, crank end", g.Ports.CrankSteam, ""))
-	}
-	if !g.Ports.CrankBar.IsZero() {
-		values = append(values, sized("crank_bar", "bar, crank end", g.Ports.CrankBar, ""))
-	}
+	values := gearValues(g)
 	if !g.Ports.Length.IsZero() {
 		values = append(values, sized("port_length", "length of the ports", g.Ports.Length, ""))
 	}
 	values = append(values,
-		sized("valve", "valve", g.Valve.Length, ""), sized("cavity", innerEdges(g), g.Valve.Cavity, ""),
-		offCentre("valve_offset", "valve off centre", g.Valve.Offset), sized("travel", "travel", g.Travel, ""),
-		book.Value{Key: "advance", Label: "angle of advance", What: book.Angle(g.Advance, 2)},
 		book.Value{Key: "steam_lap", Label: "steam lap", What: book.Length(laps.Steam, 3)},
 		book.Value{Key: "exhaust_lap", Label: "exhaust lap", What: book.Length(laps.Exhaust, 3)},
 		book.Value{Key: "sheave_offset", Label: "offset of the sheave", What: book.Length(g.EccentricOffset(), 3)},
@@ -185,7 +173,7 @@ func designed(key, title string, d eccentric.Designed, w eccentric.Wish) book.Se
 		values = append(values, book.Value{Key: "step", What: book.Length(d.Step, 3)})
 	}
 	s := book.Section{Key: key, Title: title, Items: []book.Item{{Values: values}}}
-	does := whatTheValveDoes(g, d.Events)
+	does := whatTheValveDoes(g, d.Events) // the keys of its values are those of the engine book
 	for i, item := range does.Items {
 		item.Key = "events"
 		if d.Step.IsZero() {
