@@ -183,19 +183,24 @@ func TestErrata(t *testing.T) {
 }
 
 // scan finds the events of one end without any code of the package: it places
-// the eccentric pin, the rod and the lever, scans a turn and bisects.
+// the eccentric pin, the rod and the lever, scans a turn and bisects. A bench, in
+// another file, does so with lost motion and ends that differ, and edges for laps.
 func scan(g Gear, crankEnd bool, lap float64, steam bool) (opens, shuts float64, ok bool) {
 	ratio := 1.0
 	if g.LeverRatio != 0 {
 		ratio = g.LeverRatio
 	}
 	r, l := g.Travel.MM()/2/math.Abs(ratio), g.EccentricRod.length.MM()
+	stands := math.Pi/2 + float64(g.Advance) // ahead of the crank
+	if (g.LeverRatio < 0) != g.InsideAdmission {
+		stands = float64(g.Advance) - math.Pi/2 // behind it by 90 degrees less the advance
+	}
 	pastEdge := func(t float64) float64 {
 		turned := t
 		if crankEnd {
 			turned += math.Pi
 		}
-		pin := turned + float64(g.EccentricLead()) // from the direction of the cylinder
+		pin := turned + stands // from the direction of the cylinder
 		y := -r*math.Cos(pin) + l - math.Sqrt(l*l-math.Pow(r*math.Sin(pin), 2))
 		x := ratio*y + g.Valve.Offset.MM()
 		if crankEnd != g.InsideAdmission != !steam { // each turns the side of the edge round
