@@ -26,7 +26,7 @@ func (g Gear) Check() []Finding { return g.check(false) }
 // CheckPlaced is [Gear.Check] for a gear whose eccentric was given by where it
 // stands, as [Gear.WithEccentricAt] takes it: a slip in that angle, such as the
 // angle of advance in its place or the wrong sign, is looked for and told in place
-// of one in the advance.
+// of one in the advance. See the Example of [Gear.WithEccentricAt].
 func (g Gear) CheckPlaced() []Finding { return g.check(true) }
 
 func (g Gear) check(placed bool) []Finding {

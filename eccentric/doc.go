@@ -19,7 +19,8 @@
 //	s = R*(1 - cos(t)) + L - sqrt(L^2 - (R*sin(t))^2)        piston, from the head end
 //
 // the head port is open to steam while x > S and to exhaust while x < -E, the
-// crank port while x < -S and while x > E. The trade's word that means both the
+// crank port while x < -S and while x > E, with the laps of that end; lost motion
+// makes x late, see [Valve]. The trade's word that means both the
 // sheave's offset and the travel, which is twice that, is not used.
 //
 // A bad argument is an [*units.ArgumentError], text that cannot be read an

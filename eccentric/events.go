@@ -69,7 +69,8 @@ func (e Events) MeanLead() units.Length { return e.Head.Lead.Add(e.Crank.Lead).S
 //	t = p - 90 degrees - d     on the valve's way out: admission, compression
 //	t = 270 degrees - p - d    on its way back: cut-off, release
 //
-//	c      displacement wanted: S for steam, -E for exhaust, less the valve's Offset (head end)
+//	c      displacement wanted: S for steam, -E for exhaust, less the valve's Offset (head end);
+//	       half of LostMotion more on the way out, and less on the way back
 //	p      angle of the eccentric from its place furthest from admission
 //	r, l   half the travel and eccentric rod
 //	d      angle of advance

@@ -536,3 +536,59 @@ func ExampleDesign_nearest() {
 	// Output:
 	// eccentric: cut-off 20 %: with the lead and the opening that are wished, and these rods, no gear has it; accepted: at least 46.60 %
 }
+
+// A valve that follows its eccentric with 0.3 mm of play: every event comes later, and
+// the port opens less far. The sheave is turned on for the lead that it had. Invented.
+func ExampleValve() {
+	worn := engine
+	worn.Valve.LostMotion = units.MM(0.3)
+	print := func(name string, g eccentric.Gear) {
+		e, err := g.Events()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		h := e.Head
+		fmt.Printf("%s: lead %.2f mm, cut-off %.1f %%, release %.1f %%, opening %.2f mm\n",
+			name, e.MeanLead().MM(), 100*h.CutOff.Stroke, 100*h.Release.Stroke, h.Opening.MM())
+	}
+	print("as drawn", engine)
+	print("worn    ", worn)
+	set, err := worn.WithLead(units.MM(0.2), eccentric.BothEnds)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	print("turned  ", set)
+	fmt.Printf("by %.1f deg\n", (set.Advance - worn.Advance).Degrees())
+	// Output:
+	// as drawn: lead 0.20 mm, cut-off 87.0 %, release 96.4 %, opening 2.00 mm
+	// worn    : lead 0.05 mm, cut-off 88.5 %, release 97.1 %, opening 1.85 mm
+	// turned  : lead 0.20 mm, cut-off 87.0 %, release 96.3 %, opening 1.85 mm
+	// by 3.0 deg
+}
+
+// An eccentric that a builder found 64 degrees behind the crank, with a rocker that
+// reverses. Invented.
+func ExampleGear_WithEccentricAt() {
+	gear := engine
+	gear.LeverRatio = -1
+	gear, err := gear.WithEccentricAt(-64 * units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("advance %.0f deg\n", gear.Advance.Degrees())
+	gear, err = gear.WithEccentricAt(26 * units.Degree) // the advance, taken for the place
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	first := gear.CheckPlaced()[0]
+	fmt.Println(first.Code)
+	fmt.Println(first.Remedies[0])
+	// Output:
+	// advance 26 deg
+	// advance-for-place
+	// If the eccentric is to stand 64.0 deg behind the crank in the direction of rotation, turn nothing and give its place as -64.0 deg.
+}

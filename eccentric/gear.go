@@ -74,7 +74,8 @@ func (p Ports) At(end End) (steam, bar units.Length) {
 	return p.Steam.Add(crankSteam).Scale(0.5), p.Bar.Add(crankBar).Scale(0.5)
 }
 
-// A Valve is a valve's working faces, along the travel.
+// A Valve is a valve's working faces, along the travel, and how it follows what
+// drives it. See the Example.
 type Valve struct {
 	Length units.Length // over the outer edges: the steam edges of a slide valve
 	Cavity units.Length // between the inner edges: the exhaust edges of a slide valve

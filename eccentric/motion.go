@@ -34,7 +34,8 @@ func (g *Gear) turning(t units.Angle) (kernel.Motion, error) {
 //	a   t + advance
 //
 // for direct drive and outside admission; [Gear] has the other cases under
-// LeverRatio. The result is exact to the nearest picometre. It fails only where
+// LeverRatio. With lost motion the valve is behind that by half of it, and at rest
+// after each turn until it is taken up. The result is exact to the nearest picometre. It fails only where
 // [Gear.Validate] does or t is not finite. It is geometry. See the Example.
 func (g Gear) Displacement(t units.Angle) (units.Length, error) {
 	m, err := g.turning(t)

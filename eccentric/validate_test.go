@@ -33,6 +33,14 @@ func TestBadInput(t *testing.T) {
 		{"absurd stroke", func(g *Gear) { g.Stroke = units.Picometres(math.MinInt64) }, "stroke", units.ErrOutOfRange},
 		{"absurd offset", func(g *Gear) { g.Valve.Offset = units.Picometres(math.MinInt64 + 1) }, "dimensions", units.ErrOutOfRange},
 		{"chest", func(g *Gear) { g.Chest = units.MM(-1) }, "chest length", units.ErrOutOfRange},
+		{"crank port", func(g *Gear) { g.Ports.CrankSteam = units.MM(-2) }, "steam port width of the crank end", units.ErrOutOfRange},
+		{"crank bar", func(g *Gear) { g.Ports.CrankBar = units.MM(-2) }, "bar width of the crank end", units.ErrOutOfRange},
+		{"no land", func(g *Gear) { g.Valve.CavityOffset = units.MM(3.2) }, "cavity offset", units.ErrOutOfRange},
+		{"no land, other end", func(g *Gear) { g.Valve.CavityOffset = units.MM(-9) }, "cavity offset", units.ErrOutOfRange},
+		{"lost backwards", func(g *Gear) { g.Valve.LostMotion = units.MM(-0.1) }, "lost motion", units.ErrOutOfRange},
+		{"all lost", func(g *Gear) { g.Valve.LostMotion = g.Travel }, "lost motion", units.ErrOutOfRange},
+		{"absurd crank port", func(g *Gear) { g.Ports.CrankSteam = units.Picometres(math.MaxInt64) }, "dimensions", units.ErrOutOfRange},
+		{"absurd cavity offset", func(g *Gear) { g.Valve.CavityOffset = units.Picometres(math.MinInt64) }, "dimensions", units.ErrOutOfRange},
 	} {
 		g := demo()
 		test.spoil(&g)
@@ -54,6 +62,19 @@ func TestBadInput(t *testing.T) {
 	}
 	if _, err := demo().WithLead(units.MM(3), BothEnds); !errors.Is(err, units.ErrOutOfRange) {
 		t.Errorf("a lead beyond the travel: %v", err)
+	}
+	for _, stands := range []units.Angle{181 * units.Degree, units.Angle(math.NaN()), units.Angle(math.Inf(-1))} {
+		if _, err := demo().WithEccentricAt(stands); !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("an eccentric that stands at %v: %v", stands, err)
+		}
+	}
+	if _, err := (Gear{}).WithEccentricAt(0); !errors.Is(err, units.ErrMissing) {
+		t.Error(err)
+	}
+	absurd := demo()
+	absurd.Valve.Cavity, absurd.Valve.LostMotion = units.Picometres(math.MinInt64), units.Picometres(math.MaxInt64)
+	if err := absurd.Validate(); err == nil || !strings.Contains(err.Error(), "less than the travel, 6.4 mm") {
+		t.Error(err)
 	}
 	_, err := demo().WithLead(units.MM(0.1), End(3))
 	if !errors.Is(err, units.ErrUnknown) || !strings.Contains(err.Error(), "accepted: both, head, crank") {
