@@ -1,8 +1,6 @@
 package eccentric
 
 import (
-	"math"
-
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
@@ -42,23 +40,20 @@ func (s *search) changes(g Gear) (all []change) {
 		}
 	}
 	add(ofSetting, only(placed(g)))
-	for _, turned := range []units.Angle{g.Advance + halfTurn, halfTurn - g.Advance} {
-		set := g
-		set.Advance = inTurn(turned)
-		add(ofSetting, set)
-	}
+	add(ofSetting, mirrored(g), opposite(g))
 
 	steam := steamLaps(g)
 	for _, lap := range steam {
 		add(ofSteam, lapped(g, &lap, nil)...)
 	}
-	add(ofSteam, only(quarterLap(g)))
+	add(ofSteam, only(quarterLap(g)), only(noSteamLap(g)))
 	for _, lap := range exhaustLaps(g) {
 		add(ofExhaust, lapped(g, nil, &lap)...)
 	}
 	for _, lap := range steam[:min(len(steam), 3)] {
 		add(ofExhaust, lapped(g, &lap, new(units.Length))...)
 	}
+	add(ofExhaust, landed(g), only(noExhaustLap(g)), only(middleCavity(g)), landed(only(middleCavity(g))))
 	if c, err := g.centredCavity(); err == nil {
 		add(ofExhaust, c)
 	}
@@ -67,18 +62,19 @@ func (s *search) changes(g Gear) (all []change) {
 		add(ofTravel, g.withTravel(travel))
 	}
 	add(ofTravel, only(fullTravel(g)))
+	if sealShort(g).Sign() > 0 {
+		add(ofTravel, lessForBars(g))
+		add(ofSteam, longerForBars(g))
+	}
+	if middleShort(g).Sign() > 0 {
+		add(ofTravel, lessForMiddle(g))
+	}
 	add(ofPorts, s.portChanges(g)...)
 
-	if need := g.Sweep().Chest.Add(length(2 * kernel.ChestMargin)); !g.Chest.IsZero() && need.Cmp(g.Chest) > 0 {
-		c := g
-		c.Chest = need
-		add(ofRest, c)
+	if !g.Chest.IsZero() {
+		add(ofRest, longerChest(g))
 	}
-	if !g.Valve.LostMotion.IsZero() {
-		c := g
-		c.Valve.LostMotion = units.Length{}
-		add(ofRest, c)
-	}
+	add(ofRest, tight(g))
 	if moved, text := placed(g); text != "" && !g.EccentricRod.Infinite() {
 		away := g.Valve.Offset.Sub(moved.Valve.Offset)
 		if g.LeverRatio != 0 {
@@ -121,8 +117,7 @@ func steamLaps(g Gear) (laps []units.Length) {
 	m := k.Motion()
 	port := meanPort(g)
 	for _, lead := range []float64{usualLead, 0} {
-		lap := length(m.Reach*math.Sin(m.Advance) - m.Late).Sub(port.Scale(lead)) // sin(d) = (S + lead + b/2) / r
-		if lap.Sign() > 0 {
+		if lap := lapForLead(g, port.Scale(lead)); lap.Sign() > 0 {
 			laps = append(laps, lap)
 		}
 	}
@@ -159,15 +154,6 @@ func exhaustLaps(g Gear) (laps []units.Length) {
 		laps = append(laps, now.Exhaust.Add(short))
 	}
 	return laps
-}
-
-// sealShort is how much more of the bars is to be covered at full travel, and
-// middleShort how much more of the middle port is to be open; not above zero where
-// it is enough.
-func sealShort(g Gear) units.Length { return greater(g.sealShort(HeadEnd), g.sealShort(CrankEnd)) }
-
-func middleShort(g Gear) units.Length {
-	return greater(g.passageShort(HeadEnd), g.passageShort(CrankEnd))
 }
 
 // greaterLap is the greatest of the laps.
@@ -283,8 +269,8 @@ func (s *search) portChanges(g Gear) (all []Gear) {
 		return all
 	}
 	// With a valve that has the same laps on them.
-	if short := middleShort(g); short.Sign() > 0 {
-		all = append(all, g.withMiddle(g.Ports.Exhaust.Add(short)))
+	if middleShort(g).Sign() > 0 {
+		all = append(all, widerMiddle(g))
 	}
 	if short := sealShort(g); short.Sign() > 0 {
 		all = append(all, g.withWiderBars(short.Scale(1/(1-kernel.LeastSeal))))

@@ -45,13 +45,7 @@ func (c *checker) narrowLand(f *Finding) {
 	g = centred
 	outer, inner := g.edgeLaps(BothEnds)
 	least, longest := g.Valve.Length.Sub(outer.Scale(2)), g.Valve.Cavity.Add(inner.Scale(2)) // for no laps
-	sound := g                                                                               // of the least change
-	if outer.Sign() < 0 {
-		sound.Valve.Length = rounded(least, units.Up)
-	}
-	if inner.Sign() < 0 {
-		sound.Valve.Cavity = rounded(longest, units.Down)
-	}
+	sound := landed(g)
 	between := "with a cavity of "
 	if g.InsideAdmission {
 		between = "that has between its inner edges "

@@ -20,9 +20,7 @@ func (c *checker) runsBackwards(f *Finding) {
 	f.tell("%s admits steam on the wrong side of the piston: the engine turns the other way, if at all.", stated)
 	// Turned to the mirror image of its place about the crank it has the lead that
 	// it has for the other direction, and it may as well run in that.
-	mirrored, opposite := c.gear, c.gear
-	mirrored.Advance = inTurn(halfTurn - c.gear.Advance)
-	opposite.Advance = inTurn(c.gear.Advance + halfTurn)
+	mirrored, opposite := mirrored(c.gear), opposite(c.gear)
 	switch {
 	case c.leadsWell(mirrored):
 		f.remedyf("Turn the eccentric on the shaft until it stands %s (advance %s).",
@@ -117,8 +115,7 @@ func (c *checker) lostMotion(f *Finding) {
 	f.Arc = units.Angle(c.m.Lag())
 	f.tell("The valve follows its eccentric with %s of lost motion: it is half of that late each way, %s of crank in"+
 		" mid-travel, and goes %s less far.", both(f.Amount), deg(f.Arc), both(f.Amount.Scale(0.5)))
-	tight := g
-	tight.Valve.LostMotion = units.Length{}
+	tight := tight(g)
 	if e, err := tight.Events(); err == nil {
 		for _, end := range []End{HeadEnd, CrankEnd} {
 			is, was := c.events.at(end), e.at(end)
@@ -145,7 +142,7 @@ func (c *checker) playTurnedOut(f *Finding, tight Gear) {
 	if err != nil || c.m.Backwards() {
 		return
 	}
-	set.Advance = units.Angle(math.Round(10*set.Advance.Degrees())) / 10 * units.Degree // as it is printed
+	set.Advance = toTenths(set.Advance)
 	if by := set.Advance - c.gear.Advance; by >= leastTurn && c.leadsWell(set) {
 		f.tell(" Turned on until it stands %s the eccentric would give the mean lead back, %s, but not the openings.",
 			fromCrank(set), both(tight.judgedLead()))
@@ -235,11 +232,10 @@ func (c *checker) setAnew() string {
 // turn says where the eccentric stands for a mean lead of nothing; false where
 // that does not put the leads right or is too little to turn it by.
 func (c *checker) turn() (string, bool) {
-	set, err := c.gear.WithLead(units.Length{}, BothEnds)
-	if err != nil {
+	set, ok := noMeanLead(c.gear)
+	if !ok {
 		return "", false
 	}
-	set.Advance = units.Angle(math.Round(10*set.Advance.Degrees())) / 10 * units.Degree // as it is printed
 	moved, move := placed(set)
 	by := inTurn(set.Advance - c.gear.Advance)
 	if max(by, -by) < leastTurn || !c.leadsWell(set) && !c.leadsWell(moved) {
@@ -256,18 +252,14 @@ func (c *checker) turn() (string, bool) {
 // lengthForLead says how long the valve is for a mean lead of nothing with the
 // eccentric where it is: (S + lead) / r is the sine of the advance.
 func (c *checker) lengthForLead() (string, bool) {
-	lap := length(c.m.Reach*math.Sin(c.m.Advance) - c.m.Late)
-	change := lap.Sub(c.laps.Steam)
-	if lap.Sign() <= 0 || change.Abs().Cmp(leastMove) < 0 {
+	set, change, ok := lappedForNoLead(c.gear)
+	if !ok {
 		return "", false
 	}
-	set := c.gear.withMoreSteamLap(change)
-	edges, from := size(set.Valve.Length, units.Down)+" long over its outer edges", "each end"
+	exact := c.gear.withMoreSteamLap(change)
+	edges, from := size(exact.Valve.Length, units.Down)+" long over its outer edges", "each end"
 	if c.gear.InsideAdmission {
-		edges, from = size(set.Valve.Cavity, units.Up)+" between its inner edges", "each inner edge"
-		set.Valve.Cavity = rounded(set.Valve.Cavity, units.Up)
-	} else {
-		set.Valve.Length = rounded(set.Valve.Length, units.Down)
+		edges, from = size(exact.Valve.Cavity, units.Up)+" between its inner edges", "each inner edge"
 	}
 	moved, move := placed(set)
 	if !c.leadsWell(set) && !c.leadsWell(moved) {
@@ -295,9 +287,9 @@ func (c *checker) turnedCutsOffWell() bool {
 	if err != nil {
 		return false
 	}
-	e, err := set.Events()
-	mean := (e.Head.CutOff.Stroke + e.Crank.CutOff.Stroke) / 2
-	return err == nil && mean >= 2./3 && mean <= 0.98
+	j := set.judged()
+	mean, _ := meanCutOff(&j.found)
+	return strays(mean) == 0
 }
 
 // cutsOff says where a gear cuts off, as the next sentence of a text.

@@ -1,6 +1,8 @@
 package eccentric
 
 import (
+	"fmt"
+
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -67,6 +69,6 @@ func (c *checker) foulsChest(f *Finding) {
 			" that up.",
 			both(f.Amount))
 	}
-	f.remedyf("Make the chest %s long inside, for half a millimetre at each end.",
-		size(need.Add(length(2*kernel.ChestMargin)), units.Up))
+	f.remedy(c.then(longerChest(g), fmt.Sprintf("Make the chest %s long inside, for half a millimetre at each end.",
+		size(need.Add(length(2*kernel.ChestMargin)), units.Up))))
 }

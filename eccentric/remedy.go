@@ -139,14 +139,14 @@ func (c *checker) clearMiddle(end End, port string) []string {
 	if moved, text := placed(g); text != "" && moved.passageShort(end).Sign() <= 0 && c.bringsOn(moved) == nil {
 		return []string{text}
 	}
-	short := greater(g.passageShort(HeadEnd), g.passageShort(CrankEnd))
+	short := middleShort(g)
 	width := g.Ports.Exhaust.Add(short)
-	wider := g.withMiddle(rounded(width, units.Up))
+	wider := widerMiddle(g)
 	ways := []string{c.then(wider, fmt.Sprintf("Make the %s %s wide with the bars as they are; the valve is then %s"+
 		" longer, inside and out.",
 		port, size(width, units.Up), mm(short)))}
 	by := short.Scale(2)
-	less := g.withTravel(g.Travel.Sub(rounded(by, units.Up)))
+	less := lessForMiddle(g)
 	if less.passageShort(end).Sign() <= 0 && c.serves(less) {
 		ways = append(ways, fmt.Sprintf("Or make the travel %s less, and set the advance anew.", size(by, units.Up)))
 	}
@@ -161,10 +161,9 @@ func (c *checker) coverBar(end End) []string {
 	if moved, text := placed(g); text != "" && moved.sealShort(end).Sign() <= 0 && c.bringsOn(moved) == nil {
 		return []string{text}
 	}
-	short := greater(g.sealShort(HeadEnd), g.sealShort(CrankEnd))
-	travel, more := g.Travel.Sub(short.Scale(2)), short.Scale(2)
-	less, longer := g.withTravel(rounded(travel, units.Down)), g
-	longer.Valve.Length = g.Valve.Length.Add(rounded(more, units.Up))
+	more := sealShort(g).Scale(2)
+	travel := g.Travel.Sub(more)
+	less, longer := lessForBars(g), longerForBars(g)
 	lengthen := func(how string) string {
 		return fmt.Sprintf("%s the valve %s longer, which leaves a quarter of the bar covered and adds to the lap.%s",
 			how, size(more, units.Up), c.advanceAnew(longer))

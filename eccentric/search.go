@@ -276,7 +276,7 @@ func (s *search) roundValve(to *Gear, mode units.RoundMode) {
 		inner = units.Up
 	}
 	whole := func(size, before units.Length, m units.RoundMode) units.Length {
-		if size.Sub(before).Abs().Cmp(leastMove) < 0 {
+		if size == before {
 			return before
 		}
 		return step10(size, m)
