@@ -9,7 +9,8 @@ import (
 type family int
 
 const (
-	ofPorts family = iota
+	ofPlace family = iota // of the valve on its rod: laps that differ at the ends are then other laps
+	ofPorts
 	ofTravel
 	ofSteam
 	ofExhaust
@@ -39,7 +40,7 @@ func (s *search) changes(g Gear) (all []change) {
 			add(ofSetting, set)
 		}
 	}
-	add(ofSetting, only(placed(g)))
+	add(ofPlace, only(placed(g)))
 	add(ofSetting, mirrored(g), opposite(g))
 
 	steam := steamLaps(g)

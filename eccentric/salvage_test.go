@@ -337,7 +337,7 @@ func reachable(t *rapid.T, s *search, f Finding, to Gear, remedy string) bool {
 			{g.Valve.Length, to.Valve.Length}, {g.Valve.Cavity, to.Valve.Cavity}, {g.Travel, to.Travel},
 			{g.Ports.Exhaust, to.Ports.Exhaust}, {g.Ports.Bar, to.Ports.Bar},
 		} {
-			same = same && pair[0].Sub(pair[1]).Abs().Cmp(units.Micron(60)) < 0
+			same = same && pair[0].Sub(pair[1]).Abs().Cmp(units.Micron(120)) < 0 // some thou, each rounded
 		}
 		if !same || g == s.gear {
 			continue

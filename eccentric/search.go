@@ -282,13 +282,29 @@ func (s *search) roundValve(to *Gear, mode units.RoundMode) {
 		return step10(size, m)
 	}
 	v.Length, v.Cavity = whole(v.Length, was.Length, mode), whole(v.Cavity, was.Cavity, inner)
-	v.CavityOffset, v.Offset = by(v.CavityOffset, was.CavityOffset, units.Nearest), by(v.Offset, was.Offset, units.Nearest)
+	v.CavityOffset = whole(v.CavityOffset, was.CavityOffset, units.Nearest)
+	v.Offset = by(v.Offset, was.Offset, units.Nearest)
 }
 
 func (s *search) roundPorts(to *Gear, mode units.RoundMode) {
 	from := s.gear.portEdges()
 	e := to.portEdges()
 	if e == from && to.Ports.Exhaust == s.gear.Ports.Exhaust {
+		return
+	}
+	if !s.made.Ports {
+		p, was := &to.Ports, s.gear.Ports
+		for _, width := range []struct {
+			is  *units.Length
+			was units.Length
+		}{
+			{&p.Steam, was.Steam}, {&p.Bar, was.Bar}, {&p.Exhaust, was.Exhaust},
+			{&p.CrankSteam, was.CrankSteam}, {&p.CrankBar, was.CrankBar},
+		} {
+			if *width.is != width.was {
+				*width.is = step10(*width.is, mode)
+			}
+		}
 		return
 	}
 	for i := range e {
