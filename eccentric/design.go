@@ -31,7 +31,7 @@ type Wish struct {
 	// same. Where neither is asked for it stays at the Offset of Gear.
 	EqualLead, EqualCutOff bool
 
-	Step units.Length // that can be held in the workshop; zero: 0.05 mm
+	Step units.Length // that can be held in the workshop; zero: 0.05 mm, or for ports that are narrower a half or quarter of it
 
 	// Where no width of the steam ports is given, and neither Opening nor Travel, it
 	// comes by a rule from these.
@@ -97,8 +97,12 @@ func Design(w Wish) (exact, rounded Designed, err error) {
 	if exact, err = d.designed(d.exact(), units.Length{}); err != nil {
 		return Designed{}, Designed{}, err
 	}
+	port, _ := exact.Gear.Ports.At(HeadEnd)
+	for d.wish.Step.IsZero() && d.stepped.Cmp(port) > 0 && d.stepped.Cmp(units.Micron(1)) > 0 {
+		d.stepped = d.stepped.Scale(0.5)
+	}
 	best, ok := d.rounded()
-	if port, _ := exact.Gear.Ports.At(HeadEnd); !ok || d.step().Cmp(port) > 0 {
+	if !ok || d.step().Cmp(port) > 0 {
 		return Designed{}, Designed{}, fail.Wrong("step", d.step(), "a gear has no sizes in such steps",
 			"up to the width of the steam ports, "+port.String()+", and best a tenth of it or less")
 	}
@@ -212,6 +216,8 @@ type designer struct {
 	middle     float64
 	byRule     float64 // width of the steam ports by the rule; zero: not asked for
 
+	stepped units.Length // step where none is given
+
 	flip         float64 // of displacements, from those towards the crank to those of the kernel
 	outer, inner float64 // by how much the laps of the head end are above those of the crank end, at both edges
 }
@@ -220,7 +226,7 @@ func newDesigner(w Wish) (*designer, error) {
 	if err := w.validate(); err != nil {
 		return nil, err
 	}
-	d := &designer{wish: w, flip: 1}
+	d := &designer{wish: w, flip: 1, stepped: wishStep}
 	g := w.Gear
 	if g.InsideAdmission {
 		d.flip = -1
@@ -273,7 +279,7 @@ func (d *designer) exhaustLaps() float64 {
 
 func (d *designer) step() units.Length {
 	if d.wish.Step.IsZero() {
-		return wishStep
+		return d.stepped
 	}
 	return d.wish.Step
 }

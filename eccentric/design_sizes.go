@@ -186,6 +186,7 @@ func (d *designer) working() (trial, bool) {
 		if err != nil || later.solve() != nil {
 			continue
 		}
+		later.stepped = d.stepped
 		if t, ok := later.rounded(); ok && later.works(t) {
 			return t, true
 		}
@@ -231,8 +232,15 @@ func (d *designer) off(t trial, wished *kernel.Verdicts, least float64) (float64
 	step, sum := count(d.step()), 0.0
 	add := func(by, much float64) { sum += (by / much) * (by / much) }
 	add(cutOffAt(&e, w.At)-w.CutOff, 0.01)
-	add(e.MeanLead()-w.Lead, step/2)
-	add(d.reach(t.travel)-t.steam-d.found.Opens(w), step)
+	lead, opens := e.MeanLead()-w.Lead, d.reach(t.travel)-t.steam-d.found.Opens(w)
+	add(lead, step/2)
+	add(opens, step)
+	if lead < 0 { // rather early than late, and rather fully open than not
+		add(lead, step/2)
+	}
+	if opens < 0 && w.Full {
+		add(opens, step/2)
+	}
 	if d.wish.Compression > 0 {
 		add(compressionOf(&e)-d.wish.Compression, 0.01)
 	} else {

@@ -230,12 +230,16 @@ func TestFileOfTheBook(t *testing.T) {
 }
 
 func TestByRule(t *testing.T) {
-	b := decode(t, "[cylinder]\nbore = \"100 mm\"\nstroke = \"127 mm\"\n[motion]\nconnecting_rod = \"infinite\"\neccentric_rod = \"infinite\"\n"+
-		"[wanted]\ncut_off = \"0.7\"\nspeed = \"480 rev/min\"\n")
+	const byRule = "[cylinder]\nbore = \"100 mm\"\nstroke = \"127 mm\"\n[motion]\nconnecting_rod = \"infinite\"\neccentric_rod = \"infinite\"\n" +
+		"[wanted]\ncut_off = \"0.7\"\nspeed = \"480 rev/min\"\n"
+	b := decode(t, byRule)
 	// 400 ft/min, so a tenth of the piston's area: pi/4 x 100^2 / 10 / 75 = 10.472 mm.
 	near(t, "steam", b.Exact.Steam, 10.4720, 0.00005)
 	near(t, "length", b.Exact.Length, 75, 0)
 	near(t, "opening", b.Exact.Events.Head.Opening, b.Exact.Steam, 1e-8)
+	if _, out, _ := do(t, byRule); !strings.Contains(strings.Join(strings.Fields(out), " "), "pi/4 x 100^2 x 2.032 / 20.32 / 75 = 10.472 mm") {
+		t.Error(out)
+	}
 	told := ""
 	for _, f := range b.Findings {
 		told += f.Text
@@ -243,6 +247,14 @@ func TestByRule(t *testing.T) {
 	if !strings.Contains(told, "over 4000 feet a minute") || !strings.Contains(told, "three quarters of the bore") {
 		t.Error(told)
 	}
+}
+
+// A step that nobody asked for gives way to ports that are narrower.
+func TestNarrowPorts(t *testing.T) {
+	b := decode(t, strings.Replace(ec16, `travel = "1/4"`, `opening = "0.01"`, 1))
+	near(t, "step", b.Rounded.Step, 25.4/128, 0)
+	near(t, "steam", b.Exact.Steam, 0.254, 1e-9)
+	near(t, "steam", b.Rounded.Steam, 25.4/64, 1e-9)
 }
 
 func TestRefuses(t *testing.T) {

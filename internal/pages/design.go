@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -35,6 +36,13 @@ func DesignFile(name string, text []byte) (book.Book, error) {
 		return book.Book{}, unread
 	}
 	exact, rounded, err := eccentric.Design(w)
+	for range 4 { // a default of 1/64 in may be wider than the ports
+		if e.Wanted.Step != nil || !isAbout(err, "step") {
+			break
+		}
+		w.Step = w.Step.Scale(0.5)
+		exact, rounded, err = eccentric.Design(w)
+	}
 	if err != nil {
 		return book.Book{}, engine.Join(placed(e, err, wishKeys))
 	}
@@ -57,9 +65,15 @@ func DesignFile(name string, text []byte) (book.Book, error) {
 	list, table := wishes(w, exact, rounded)
 	b.Sections = append(b.Sections, list, table,
 		designed("rounded", "THE GEAR TO MAKE, in steps of "+stepText(rounded.Step), rounded),
-		designed("exact", "THE GEAR AS IT COMES OUT", exact),
+		designed("exact", "THE EXACT GEAR, before anything is rounded", exact),
 		workingOfDesign(w, exact), toPaste(e, rounded.Gear))
 	return b, nil
+}
+
+// isAbout reports whether an error is about the argument of that name.
+func isAbout(err error, field string) bool {
+	var bad *units.ArgumentError
+	return errors.As(err, &bad) && bad.Field == field
 }
 
 // wishKeys are the keys of what package eccentric names in the errors of a design.
@@ -213,6 +227,11 @@ func workingOfDesign(w eccentric.Wish, d eccentric.Designed) book.Section {
 	if !lost.IsZero() {
 		lostText = " - " + plain(lost)
 	}
+	if w.Gear.Ports.Steam.IsZero() && w.Opening.IsZero() && w.Gear.Travel.IsZero() {
+		mean := 2 * g.Stroke.Metres() * w.Speed.In(units.RevPerMinute) / 60
+		add("steam port = pi/4 x bore^2 x v / (4000 ft/min) / length = pi/4 x %s^2 x %.3f / 20.32 / %s = %s mm, with the piston's mean"+
+			" speed v = 2 x stroke x turns = %.3f m/s", plain(w.Bore), mean, plain(g.Ports.Length), plain(g.Ports.Steam), mean)
+	}
 	opens := r.Sub(laps.Steam).Sub(lost)
 	if lost.IsZero() {
 		add("greatest opening A = r - S = %s - %s = %s mm, of a port wide enough, with r half the travel",
@@ -243,6 +262,14 @@ func workingOfDesign(w eccentric.Wish, d eccentric.Designed) book.Section {
 		plain(g.Ports.Exhaust), plain(bar), plain(steam), signed(outer), plain(g.Valve.Length))
 	add("%s = %s + 2 bars - 2 %s = %s + 2 x %s - 2 x %s = %s mm", innerEdges(g), middlePort(g), within,
 		plain(g.Ports.Exhaust), plain(bar), signed(inner), plain(g.Valve.Cavity))
+	if l, finite := g.EccentricRod.Length(); w.EqualLead && finite {
+		if g.LeverRatio != 0 {
+			l = l.Scale(math.Abs(g.LeverRatio))
+		}
+		across := plain(r.Scale(math.Cos(float64(g.Advance))))
+		add("for equal leads the valve is off centre by l - sqrt(l^2 - (r x cos d)^2) = %s - sqrt(%s^2 - %s^2) = %s mm, on ports"+
+			" that are alike", plain(l), plain(l), across, plain(g.Valve.Offset.Abs()))
+	}
 	if w.Gear.Ports.Exhaust.IsZero() {
 		add("%s, not less than steam port + r + %s - bar = %s + %s + %s - %s = %s mm, and more by what the valve is off centre",
 			middlePort(g), within, plain(steam), plain(r.Sub(lost)), signed(inner), plain(bar),
