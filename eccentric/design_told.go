@@ -135,7 +135,10 @@ func (d *designer) ends(j *Designed) string {
 	h, c := j.Events.Head, j.Events.Crank
 	leads := fmt.Sprintf("%s at the head end and %s at the crank end", both(h.Lead), both(c.Lead))
 	cuts := fmt.Sprintf("%s of the stroke at the head end and %s at the crank end", percent(h.CutOff.Stroke), percent(c.CutOff.Stroke))
-	const cannot = "; with one eccentric that drives the valve direct both cannot be equal."
+	cannot := "; with one eccentric that drives the valve direct both cannot be equal."
+	if j.Gear.LeverRatio < 0 || j.Gear.InsideAdmission {
+		cannot = "; both are not equal in this gear."
+	}
 	switch {
 	case d.wish.EqualLead:
 		return "Equal leads are wished: the cut-offs become " + cuts + cannot
