@@ -47,22 +47,22 @@ type Percentiles[T any] struct {
 	P95 T `json:"p95"`
 }
 
-// Random draws engines at random and tells how their events spread and how often
-// Gear.Check would remark on one. Each dimension is drawn from
+// Random draws engines at random and returns how their events spread and how often
+// Gear.Check has something to say of them:
 //
-//	a normal distribution about the middle of its tolerance,
-//	with a standard deviation of half of its width / 3,
-//	again where it is beyond the tolerance, and to a whole picometre
+//	size = middle + width/6 * z
 //
-// independently of the others. That a tolerance is six standard deviations wide is
-// common practice for a process in hand. The answer is the same for the same seed
-// on any number of cores, on machines of one kind to the last digit. Of n engines
-// a share p that is told has a standard error of sqrt(p*(1-p)/n): 0.16 of a
-// hundredth at the most for 100,000. It takes some 200 bytes of memory an engine.
+//	middle, width   of the dimension's tolerance
+//	z               from the normal distribution, drawn again beyond 3 either way
 //
-// It fails where [Study.Validate] does, and with the error of the context as soon as that
-// is done. Progress is called after some engines, by one goroutine at a time. See
-// the Example.
+// each dimension for itself, lengths to a whole picometre. A tolerance as wide as six
+// standard deviations is common practice for a process in hand. The answer goes with
+// the seed, whatever the number of cores. A share p of n engines is good to
+// sqrt(p*(1-p)/n), the standard error: 0.16 per cent at the most for 100,000. A run
+// takes 180 bytes of memory an engine.
+//
+// It fails where [Study.Validate] does, and with the error of the context as soon as
+// that is done. See the Example.
 func (s Study) Random(ctx context.Context) (Random, error) {
 	b, err := s.box()
 	if err != nil {

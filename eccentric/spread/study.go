@@ -20,11 +20,11 @@ type Study struct {
 	Tolerances []Tolerance    // at most one of each dimension, in any order
 
 	// What follows is for the random run alone.
-	Runs       int    // engines drawn, up to 10 million; zero: 100,000
-	Seed       uint64 // of the random numbers; any is as good as another
-	EventsOnly bool   // leave out the findings
-	Workers    int    // goroutines at most; zero: one for each core
-	Progress   func(done, of int)
+	Runs       int                // engines drawn, up to 10 million; zero: 100,000
+	Seed       uint64             // of the random numbers; any is as good as another
+	EventsOnly bool               // leave out the findings
+	Workers    int                // goroutines at most; zero: one for each core
+	Progress   func(done, of int) // called after some engines, by one goroutine at a time; nil: not
 }
 
 const (

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket"
@@ -217,6 +218,20 @@ var questions = map[string]func() any{
 		must(0, err)
 		return all(gear, gear.Check(), must(gear.CheckProportions(units.MM(3))), must(gear.Events()), gear.Laps(), gear.Sweep(),
 			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates(), exact, rounded)
+	},
+	"tolerances": func() any {
+		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}
+		study := spread.Study{
+			Gear: eccentric.Gear{
+				Stroke: units.MM(40), ConnectingRod: eccentric.RodOf(units.MM(90)),
+				Travel: units.MM(8), EccentricRod: eccentric.InfiniteRod(), Advance: 20 * units.Degree,
+				Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1)}),
+			},
+			Tolerances: []spread.Tolerance{must(spread.Travel.PlusMinus("0.1 mm")), must(spread.Advance.PlusMinus("1 deg"))},
+			Runs:       500,
+		}
+		return all(must(study.Random(context.Background())), must(study.Worst()), must(study.Sensitivities(units.Thou(1))),
+			must(study.Shares()), must(study.Hold()), study.Tolerances, spread.Dimensions())
 	},
 }
 
