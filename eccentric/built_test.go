@@ -423,3 +423,15 @@ func TestLeftOutIsAlike(t *testing.T) {
 		}
 	})
 }
+
+// The lost motion wants two more angles at each end.
+func BenchmarkEventsBuilt(b *testing.B) {
+	g := demo()
+	g.Ports.CrankSteam, g.Valve.CavityOffset, g.Valve.LostMotion = units.MM(1.8), units.MM(0.1), units.MM(0.2)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := g.Events(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -20,13 +20,12 @@
 //
 // the head port is open to steam while x > S and to exhaust while x < -E, the
 // crank port while x < -S and while x > E, with the laps of that end; lost motion
-// makes x late, see [Valve]. The trade's word that means both the
-// sheave's offset and the travel, which is twice that, is not used.
+// makes x late ([Valve]). The trade's one word for offset and travel is not used.
 //
 // A bad argument is an [*units.ArgumentError], text that cannot be read an
 // [*units.ParseError]; so is a rod that was left out, as an infinitely long one
 // must be asked for. Left out are link motions, radial gears, expansion valves,
-// bending, and steam itself. A model engine under steam is a pressure vessel with
-// a flywheel on it: no figure here replaces the boiler code, the club's test or
+// bending, and steam itself. A model engine under steam is a pressure vessel with a
+// flywheel on it: no figure here replaces the boiler code, the club's test or
 // licensed practice. Sources and checks: testdata/eccentric/README.md.
 package eccentric
