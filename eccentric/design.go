@@ -31,7 +31,9 @@ type Wish struct {
 	// same. Where neither is asked for it stays at the Offset of Gear.
 	EqualLead, EqualCutOff bool
 
-	Step units.Length // that can be held in the workshop; zero: 0.05 mm, or for ports that are narrower a half or quarter of it
+	// Step is the size that can be held in the workshop; zero: 0.05 mm, or for ports
+	// that are narrower a half or a quarter of it.
+	Step units.Length
 
 	// Where no width of the steam ports is given, and neither Opening nor Travel, it
 	// comes by a rule from these.
@@ -58,34 +60,34 @@ type Designed struct {
 var wishStep = units.Micron(50)
 
 // Design returns two gears for a wish: the exact one, in whole picometres, and one
-// whose sizes are whole steps, and whose advance is a whole degree as a protractor
-// sets it, the best of those round the exact one. With
-//
-//	A     greatest opening to steam, if the port is wide enough, the mean of both ends
-//	S, E  laps, the means of both ends
-//	b     lost motion
-//
-// the equations are
+// whose sizes are whole steps and whose advance is a whole degree, as a protractor
+// sets it, the best of those round the exact one:
 //
 //	lead = r*sin(d) - S - b/2
 //	A    = r - S - b/2
 //
-// and that the valve passes S, on its way back, where the piston has gone the
-// wished share of the stroke. So one unknown is left. For an endless eccentric rod
-// and a cut-off whose crank angle t is known it has a closed form, without lead and
-// lost motion d = 90 degrees - t/2 and S = r*cos(t/2), the construction of J. Rose
-// (Modern Machine-Shop Practice, Figs. 3311 and 3312); else it is bracketed and found
-// to its last digits. Either way the gear is put back through [Gear.Events].
+//	A      greatest opening to steam, if the port is wide enough, the mean of both ends
+//	S      steam lap, the mean of both ends, as the lead is
+//	r, d   half the travel and angle of advance
+//	b      lost motion
 //
-// What of the ports is not given is as wide as the valve opens or by Bourne's rule
-// from bore and speed; bars are as wide as the ports (D. A. Low, Introduction to
-// Machine Drawing and Design, Fig. 58) and leave a quarter covered at full travel;
-// the exhaust port has at full travel still the width of a steam port open (James
-// and Dole; a German textbook after Weisbach); Chosen says so. Where all of them are
-// free and the gear of the wish would not work, the rounded one is the nearest that
-// does, and says so. A valve driven direct
-// cannot have equal leads and equal cut-offs at once. A wish that no gear meets is
-// an [*units.ArgumentError] with the nearest that one does. See the Examples.
+// and the valve passes S on its way back where the piston has gone the wished share
+// of the stroke, so that one unknown is left. For an endless eccentric rod and a
+// cut-off whose crank angle t is known it has a closed form, without lead and lost
+// motion d = 90 degrees - t/2 and S = r*cos(t/2), the construction of J. Rose (Modern
+// Machine-Shop Practice, Figs. 3311 and 3312); else it is bracketed and found to its
+// last digits. Either way the gear is put back through [Gear.Events]; the exact one
+// does what is wished to 1e-8 of the stroke and of the travel.
+//
+// What of the ports is not given is as wide as the valve opens or comes by Bourne's
+// rule from bore and speed; bars are as wide as the ports (D. A. Low, Introduction to
+// Machine Drawing and Design, Fig. 58) and leave a quarter covered at full travel; the
+// exhaust port has at full travel still the width of a steam port open (James and
+// Dole; a German textbook after Weisbach). Chosen says so. Where all of them are free
+// and the gear of the wish would not work, the rounded one is the nearest that does,
+// and says so. A valve driven direct cannot have equal leads and equal cut-offs at
+// once. A wish that no gear meets is an [*units.ArgumentError] with the nearest that
+// one does. See the Examples.
 func Design(w Wish) (exact, rounded Designed, err error) {
 	d, err := newDesigner(w)
 	if err != nil {
