@@ -282,7 +282,7 @@ func anyGear(t *rapid.T) eccentric.Gear {
 func TestCodesAreThoseOfCheck(t *testing.T) {
 	met, engines := map[finding.Code]bool{}, 0
 	generator := rapid.Custom(anyGear)
-	for seed := range 400 {
+	for seed := 0; engines < 10_000; seed++ {
 		s := Study{Gear: generator.Example(seed), Runs: 25, Seed: uint64(seed)}
 		for _, tolerance := range usual(t) {
 			if !tolerance.Dimension.absent(&s.Gear) {
@@ -301,9 +301,6 @@ func TestCodesAreThoseOfCheck(t *testing.T) {
 		for _, c := range r.Chances {
 			met[c.Code] = true
 		}
-	}
-	if engines < 9500 {
-		t.Errorf("only %d engines were looked at", engines)
 	}
 	for code := range kernel.Code(kernel.Codes) {
 		switch code {

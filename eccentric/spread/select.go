@@ -95,13 +95,14 @@ func (p *picker) ranked(parts [][]float64, n int, ranks [2 * len(shares)]int) (v
 type scale struct{ least, perBin float64 }
 
 func (s scale) of(v float64) int {
-	if i := int((v - s.least) * s.perBin); uint(i) < bins {
-		return i
-	}
-	if v < s.least {
+	at := (v - s.least) * s.perBin
+	switch {
+	case !(at > 0):
 		return 0
+	case at >= bins:
+		return bins - 1
 	}
-	return bins - 1
+	return int(at)
 }
 
 // binned returns the bins between the least and the greatest of a sample; beyond
