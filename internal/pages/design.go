@@ -62,7 +62,7 @@ func DesignFile(name string, text []byte) (book.Book, error) {
 	if e.File.Name != "" {
 		b.Title += ": " + e.File.Name
 	}
-	list, table := wishes(w, exact, rounded)
+	list, table := wishes(w, exact, rounded, e.Inches())
 	b.Sections = append(b.Sections, list, table,
 		designed("rounded", "THE GEAR TO MAKE, in steps of "+stepText(rounded.Step), rounded),
 		designed("exact", "THE EXACT GEAR, before anything is rounded", exact),
@@ -115,8 +115,8 @@ func ofDesign(exact, rounded eccentric.Designed) (all finding.List) {
 }
 
 // wishes returns what was wanted and what is reached, as a list for programs and as
-// a table to read.
-func wishes(w eccentric.Wish, exact, rounded eccentric.Designed) (list, table book.Section) {
+// a table to read, there in the unit of the file.
+func wishes(w eccentric.Wish, exact, rounded eccentric.Designed, inches bool) (list, table book.Section) {
 	list = book.Section{Key: "wish", List: true}
 	item := book.Item{}
 	add := func(name, label, unit string, wanted, reached, made book.Quantity) {
@@ -129,7 +129,13 @@ func wishes(w eccentric.Wish, exact, rounded eccentric.Designed) (list, table bo
 			book.Value{Key: name + ".rounded", Label: label, Column: "gear to make", What: made})
 	}
 	share := func(v float64) book.Quantity { return book.Share(v, 2) }
-	mm := func(l units.Length) book.Quantity { return book.Number(l.MM(), 3, "mm", "") }
+	mm := func(l units.Length) book.Quantity {
+		q := book.Number(l.MM(), 3, "mm", "")
+		if inches {
+			q = q.Shown(l.Text(units.Inches, 4))
+		}
+		return q
+	}
 	where := map[eccentric.End]string{
 		eccentric.BothEnds: "mean of both ends", eccentric.HeadEnd: "head end", eccentric.CrankEnd: "crank end",
 	}[w.CutOffAt]
@@ -247,10 +253,13 @@ func workingOfDesign(w eccentric.Wish, d eccentric.Designed) book.Section {
 		of   eccentric.EndEvents
 	}{{"head", e.Head}, {"crank", e.Crank}} {
 		t := end.of.CutOff.Crank
-		add("cut-off, %s end: t = %s, where the piston is at %.2f %% and r x sin(t + d) = %s x sin %s = %s mm; the slant of the"+
-			" eccentric rod, the valve's offset and lost motion make that S, %s mm", end.name, degrees(t), 100*end.of.CutOff.Stroke,
-			plain(r), hundredths(t+g.Advance), plain(r.Scale(math.Sin(float64(t+g.Advance)))),
-			plain(g.LapsAt(endNamed(end.name)).Steam))
+		along, lap := plain(r.Scale(math.Sin(float64(t+g.Advance)))), plain(g.LapsAt(endNamed(end.name)).Steam)
+		is := ", which is S"
+		if along != lap {
+			is = fmt.Sprintf("; what slants, is off centre or has lost motion makes that S, %s mm", lap)
+		}
+		add("cut-off, %s end: t = %s, where the piston is at %.2f %% and r x sin(t + d) = %s x sin %s = %s mm%s", end.name,
+			degrees(t), 100*end.of.CutOff.Stroke, plain(r), hundredths(t+g.Advance), along, is)
 	}
 	outer, inner := laps.Steam, laps.Exhaust
 	over, within := "S", "E"
