@@ -35,13 +35,13 @@ func (s *search) changes(g Gear) (all []change) {
 	}
 	only := func(g Gear, _ string) Gear { return g }
 
+	add(ofSetting, mirrored(g), opposite(g))
 	for _, lead := range []float64{0, usualLead} {
 		if set, err := g.WithLead(meanPort(g).Scale(lead), BothEnds); err == nil {
 			add(ofSetting, set)
 		}
 	}
 	add(ofPlace, only(placed(g)))
-	add(ofSetting, mirrored(g), opposite(g))
 
 	steam := steamLaps(g)
 	for _, lap := range steam {

@@ -324,7 +324,12 @@ func (s *search) shortlist() (list []Cure) {
 			cmp.Compare(a.grade.place, b.grade.place), cmp.Compare(a.grade.costs, b.grade.costs),
 			compareCosts(a.cost, b.cost), cmp.Compare(a.rank, b.rank))
 	})
+	isRight := func(c Cure) bool { return c.grade.place == right && c.cost[0] != restate }
+	putsRight := slices.ContainsFunc(s.cures, isRight)
 	for _, c := range s.cures {
+		if putsRight && c.grade.place == livedWith && c.works() > 0 {
+			continue // to be lived with is what is only set
+		}
 		if !slices.ContainsFunc(list, c.sparedBy) {
 			list = append(list, c)
 		}
@@ -360,21 +365,35 @@ func (c Cure) sparedBy(better Cure) bool {
 	case c.grade.worse(better.grade):
 		// To be lived with is what is only set, and leaves nothing that costs power.
 		return dearer || c.works() > 0 || c.grade.place == notCured
-	case holds(c.cost, better.cost) && holds(c.parts(), better.parts()):
+	case c.does(better) && (dearer || c.grade.place != notCured):
 		return true
+	case c.grade.place == notCured:
+		return dearer && (c.cost[0] != newValve || !better.lets())
 	case alone && (better.cost[0] == move || better.cost[0] == packing) && (c.cost[0] == packing || c.cost[0] == newRod):
 		return false // where it cannot be moved on its rod
 	default:
 		// The ports are not cut nor a sheave made where the valve does as well, or setting it, nor a valve where this
 		// one does without strips; and nothing is cut where setting does and leaves a usual cut-off.
-		return dearer && (c.lastResort() || slices.Contains(c.cost, newValve) && better.works() > 0 && !better.lets() ||
-			c.works() > better.works() && (better.works() > 0 || better.usualCutOff()))
+		return dearer && (slices.Contains(c.cost, newValve) && better.works() > 0 && !better.lets() ||
+			better.usualCutOff() && (c.lastResort() || c.works() > better.works()))
 	}
+}
+
+// does reports whether a cure does all that another does to the same parts, or work of
+// the same cost, and more.
+func (c Cure) does(other Cure) bool {
+	tiers := func(cost []kind) (all []int) {
+		for _, k := range cost {
+			all = append(all, k.tier())
+		}
+		return all
+	}
+	return holds(tiers(c.cost), tiers(other.cost)) && holds(c.parts(), other.parts())
 }
 
 // usualCutOff reports whether the mean cut-off is one that is aimed at, and not at the
 // edge of what can be lived with.
-func (c Cure) usualCutOff() bool { return c.grade.cutOff >= 0.7 && c.grade.cutOff <= 0.95 }
+func (c Cure) usualCutOff() bool { return c.grade.cutOff >= 0.7 && c.grade.cutOff <= 0.92 }
 
 // parts are the parts that the steps are of.
 func (c Cure) parts() (parts []string) {

@@ -176,13 +176,16 @@ func (j job) sheave() (steps []step) {
 
 // turn says how to turn the sheave on the shaft.
 func (j job) turn(by units.Angle) step {
-	way := "forwards"
-	if by < 0 {
-		way = "backwards"
+	way := deg(max(by, -by)) + " forwards"
+	switch by = toTenths(by); {
+	case max(by, -by) > halfTurn-leastTurn/20:
+		way, by = "half round", halfTurn
+	case by < 0:
+		way = deg(-by) + " backwards"
 	}
 	arc := units.MM(3).Scale(math.Abs(float64(by)))
-	s := newStep(turn, units.Length{}, "Turn the eccentric on the shaft %s %s, an arc of %s on a shaft of 6 mm, until it stands %s"+
-		" (advance %s).", deg(max(by, -by)), way, both(arc), fromCrank(j.to), deg(j.to.Advance))
+	s := newStep(turn, units.Length{}, "Turn the eccentric on the shaft %s, an arc of %s on a shaft of 6 mm, until it stands %s"+
+		" (advance %s).", way, both(arc), fromCrank(j.to), deg(j.to.Advance))
 	if !j.made.Eccentric {
 		s.Text = fmt.Sprintf("Set the eccentric to stand %s (advance %s).", fromCrank(j.to), deg(j.to.Advance))
 	}

@@ -6,8 +6,11 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
+
+	"github.com/valvechest/valvechest/internal/pages"
 )
 
 func salvage(t *testing.T, args ...string) (stdout, stderr string, code int) {
@@ -145,7 +148,7 @@ func TestCases(t *testing.T) {
 			{"turned on the shaft", 6, "advance_deg", 22, [2]float64{}, "note"},
 		}},
 		{"half a turn out", []string{advance, `advance = "-154 deg"`}, 1, []wanted{
-			{"turned on the shaft", 176, "advance_deg", 22, [2]float64{}, "note"},
+			{"turned on the shaft", 180, "advance_deg", 26, [2]float64{87.0, 79.6}, "note"},
 		}},
 		// The inner edge of one land is 0.6 mm too far out.
 		{"cavity off the middle", []string{cavity, cavity + "\ncavity_offset = \"0.6 mm\""}, 0, []wanted{
@@ -258,6 +261,53 @@ func TestMade(t *testing.T) {
 	_, stderr, code := salvage(t, engineWith(t, made, `made = ["chest"]`))
 	if code != 2 || !strings.Contains(stderr, "accepted: ports, valve, eccentric, rods") {
 		t.Errorf("exit %d: %s", code, stderr)
+	}
+}
+
+// Packing of 0.57 mm is left out where it makes the piston strike, which has 0.5 mm
+// at each end, and named where the room is larger.
+func TestPackingNeedsRoom(t *testing.T) {
+	for length, want := range map[string]bool{"34 mm": false, "37 mm": true} {
+		name := engineWith(t, `stroke = "25 mm"`, "stroke = \"25 mm\"\nlength = \""+length+"\"\npiston = \"8 mm\"",
+			`cavity = "9 mm"`, "cavity = \"9 mm\"\noffset = \"0.5 mm\"")
+		packs := false
+		for _, c := range read(t, 0, name).Cures {
+			packs = packs || c.Change == "packing"
+		}
+		text, _, _ := salvage(t, name)
+		if packs != want || strings.Contains(text, "too near to a cover") == want {
+			t.Errorf("%s between the covers: packing %v\n%s", length, packs, text)
+		}
+	}
+}
+
+// The book of an engine has the same cures where something is wrong, and none where
+// nothing is.
+func TestBookHasTheCures(t *testing.T) {
+	for _, test := range []struct {
+		length string
+		cures  int
+	}{{"17.4 mm", 2}, {"15.4 mm", 0}} {
+		name := engineWith(t, "15.4 mm", test.length)
+		b, err := pages.ReadEngine(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var text bytes.Buffer
+		b.Program = "enginebook"
+		if err := b.WriteJSON(&text); err != nil {
+			t.Fatal(err)
+		}
+		var a answer
+		if err := json.Unmarshal(text.Bytes(), &a); err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Cures) != test.cures {
+			t.Errorf("%s: %d cures", test.length, len(a.Cures))
+		}
+		if of := read(t, 0, name); test.cures > 0 && !reflect.DeepEqual(of.Cures, a.Cures) {
+			t.Errorf("%+v\n%+v", of.Cures, a.Cures)
+		}
 	}
 }
 

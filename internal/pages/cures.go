@@ -39,10 +39,14 @@ func SalvageFile(name string, text []byte) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, e.Errorf("cylinder.bore", "%v", err)
 	}
+	sections, err := curesOf(e, gear, made, saved)
+	if err != nil {
+		return book.Book{}, err
+	}
 	b := book.Book{
 		Title: "WHAT SAVES THE VALVE GEAR", From: e.Document.Name,
 		Findings:    finding.ListOf(append(odd, saved.Findings...)),
-		Sections:    curesOf(e, gear, made, saved),
+		Sections:    sections,
 		Precautions: addPrecautions(eccentric.Precautions(), []finding.Precaution{beforeSteam}),
 	}
 	if e.File.Name != "" {
@@ -71,10 +75,12 @@ func cures(e *engine.Engine, g eccentric.Gear, found finding.List) ([]book.Secti
 	if err != nil {
 		return nil, err
 	}
-	return curesOf(e, g, made, saved), nil
+	return curesOf(e, g, made, saved)
 }
 
-func curesOf(e *engine.Engine, g eccentric.Gear, made eccentric.Made, saved eccentric.Salvaged) []book.Section {
+func curesOf(
+	e *engine.Engine, g eccentric.Gear, made eccentric.Made, saved eccentric.Salvaged,
+) ([]book.Section, error) {
 	parts := partsMade(made)
 	says := "Made already: " + strings.Join(parts, ", ") + "; what is not may still be drawn to any size."
 	switch {
@@ -90,8 +96,16 @@ func curesOf(e *engine.Engine, g eccentric.Gear, made eccentric.Made, saved ecce
 		{Key: "tried", What: book.Count(saved.Tried)},
 	}}}}
 	list := book.Section{Key: "cures", List: true}
-	for i, c := range saved.Cures {
-		list.Items = append(list.Items, cureOf(i+1, g, c, saved.Events))
+	room, known, err := roomOf(e)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range saved.Cures {
+		if known && striking(room, c) {
+			head.Intro = append(head.Intro, "Packing that would bring the piston too near to a cover is left out.")
+			continue
+		}
+		list.Items = append(list.Items, cureOf(len(list.Items)+1, g, c, saved.Events))
 	}
 	if len(saved.Cures) > 0 {
 		head.Items[0].Notes = []book.Note{{Refs: practice(), Text: fmt.Sprintf("The best of each kind, of %d changes and"+
@@ -100,7 +114,7 @@ func curesOf(e *engine.Engine, g eccentric.Gear, made eccentric.Made, saved ecce
 			" packing, a new valve, a longer chest, wider ports, a new sheave, another rod.", saved.Tried)}}
 		list.Notes = []string{"Before (was) and after it; compression is where the exhaust shuts, counted as elsewhere in the" +
 			" share of the stroke from that end."}
-		return []book.Section{head, list}
+		return []book.Section{head, list}, nil
 	}
 	switch worst, _ := finding.ListOf(saved.Findings).Worst(); worst {
 	case finding.Note:
@@ -109,7 +123,30 @@ func curesOf(e *engine.Engine, g eccentric.Gear, made eccentric.Made, saved ecce
 		head.Intro = append(head.Intro, fmt.Sprintf("None of %d changes and pairs of changes makes this gear better without another"+
 			" fault: design the valve and its travel anew.", saved.Tried))
 	}
-	return []book.Section{head, list}
+	return []book.Section{head, list}, nil
+}
+
+// striking reports whether a cure packs the engine so that the room of its piston is
+// worse than before.
+func striking(room eccentric.Room, c eccentric.Cure) bool {
+	for _, s := range c.Steps {
+		shims := s.Amount
+		switch {
+		case s.Change != "packing":
+			continue
+		case s.Part == "cylinder":
+			shims = shims.Neg()
+		}
+		after, err := room.Altered(eccentric.Alteration{Shims: shims})
+		if err != nil {
+			return true
+		}
+		before, _ := finding.ListOf(room.Check()).Worst()
+		if worst, _ := finding.ListOf(after.Check()).Worst(); worst > before {
+			return true
+		}
+	}
+	return false
 }
 
 func partsMade(made eccentric.Made) (parts []string) {
