@@ -7,6 +7,7 @@
 //	Tennant and Kinealy, The Slide Valve        eccentric       Gear.Events, Gear.Laps
 //	Low, Machine Drawing; Sinclair, clearances  eccentric       Room.Clearance, Room.Check
 //	Rose, Modern Machine-Shop Practice, valves  eccentric       Design
+//	Sinclair, faults of the valve gear          eccentric       Salvage
 //	tolerances of a valve gear                  eccentric/spread Study.Random, Study.Worst, Study.Hold, Study.Widest
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits

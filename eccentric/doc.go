@@ -1,8 +1,8 @@
 // Package eccentric computes what a slide valve driven by one fixed eccentric does
 // at both ends of the cylinder, before metal is cut. A [Gear] is the drawing:
 // Gear.Events gives its events, leads and openings, Gear.Check what is wrong and
-// what puts it right, Gear.WithLead sets the eccentric. [Design] finds a gear for
-// what is wished; a [Room] is the piston between its covers.
+// what puts it right, Gear.WithLead sets the eccentric. [Design] finds a gear for a
+// wish, [Salvage] what saves one; a [Room] is the piston between its covers.
 //
 // # Conventions
 //

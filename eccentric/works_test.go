@@ -2,6 +2,9 @@ package eccentric
 
 import (
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
@@ -238,6 +241,74 @@ func TestFaultsOfTheWorks(t *testing.T) {
 			if r.Has(column) {
 				r.Equal(column, got)
 			}
+		}
+	}
+}
+
+// What books say that cures a fault is among the cures, and by as much where they say
+// it.
+func TestCuresOfTheWorks(t *testing.T) {
+	for r := range check.Open(t, "eccentric/cures.csv").Rows() {
+		g := demo()
+		fault := strings.Fields(r.Text("fault"))
+		value := func(i int) float64 {
+			v, err := strconv.ParseFloat(fault[i], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return v
+		}
+		var err error
+		switch what := fault[0]; {
+		case what == "advance":
+			g.Advance = units.Angle(value(1)) * units.Degree
+		case what == "cavity":
+			g.Valve.Cavity = units.MM(value(1))
+		case what == "travel":
+			g.Travel = units.MM(value(1))
+		case what == "lost":
+			g.Valve.LostMotion = units.MM(value(2))
+		case fault[4] == "longer":
+			g, err = g.Altered(Alteration{EccentricRod: units.MM(value(2))})
+		default:
+			g, err = g.Altered(Alteration{EccentricRod: units.MM(-value(2))})
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		saved, err := Salvage(g, Made{true, true, true, true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(saved.Cures, func(c Cure) bool { return c.Steps[0].Change == r.Text("cure") })
+		if i < 0 {
+			t.Errorf("%s: no %q among %v", r.ID, r.Text("cure"), saved.Cures)
+			continue
+		}
+		c := saved.Cures[i]
+		got, by := "", c.Steps[0].Amount
+		switch r.Text("cure") {
+		case "turned on the shaft":
+			switch turn := c.Steps[0].Turn; {
+			case turn == halfTurn:
+				got = "half round"
+			case turn > 0:
+				got = "forwards"
+			default:
+				got = "back"
+			}
+		case "eccentric rod longer or shorter":
+			half := saved.Events.Head.Lead.Sub(saved.Events.Crank.Lead).Scale(0.5)
+			near(t, r.ID+": half the difference of the leads", by.Abs().MM(), half.Abs().MM(), 0.005)
+			got = [...]string{"shorter", "", "longer"}[1+by.Sign()]
+		case "metal out of the cavity", "new valve":
+			got = [...]string{"less", "", "more"}[1+c.Gear.Valve.Cavity.Cmp(g.Valve.Cavity)]
+		case "new sheave":
+			got = [...]string{"less", "", "more"}[1+c.Gear.Travel.Cmp(g.Travel)]
+		}
+		r.Equal("cure", c.Steps[0].Change)
+		if r.Has("way") {
+			r.Equal("way", got)
 		}
 	}
 }
