@@ -120,6 +120,12 @@ func placed(g Gear) (Gear, string) {
 	return g, text
 }
 
+// takenUp takes up the lost motion.
+func takenUp(g Gear) (Gear, string) {
+	return tight(g), "Take up the play between sheave and valve: strap, pins of the rod, and the nut or the buckle that moves the" +
+		" valve, which must be free to leave its face but not to move along it."
+}
+
 // middleCavity puts the cavity in the middle of the valve.
 func middleCavity(g Gear) (Gear, string) {
 	g.Valve.CavityOffset = units.Length{}

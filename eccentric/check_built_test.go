@@ -52,6 +52,10 @@ func TestCheckOfEndsThatDiffer(t *testing.T) {
 				" crank in mid-travel, and goes 0.1 mm (3.9 thou) less far.", "Take up the play between sheave and valve"},
 		{"late by asin(0.4 / 3.2)", func(g *Gear) { g.Valve.LostMotion = units.MM(0.8) },
 			LostMotion, BothEnds, finding.Caution, 0.8, "7.2 deg of crank in mid-travel", "Take up the play"},
+		{"the valve goes 1.1 mm, its lap is 1.2", func(g *Gear) { g.Valve.LostMotion = units.MM(4.2) },
+			LostMotion, BothEnds, finding.Fails, 4.2, "It alone keeps a port shut.", "Take up the play"},
+		{"and so is the port", func(g *Gear) { g.Valve.LostMotion = units.MM(4.2) },
+			SteamNeverOpens, HeadEnd, finding.Fails, 0.1, "the valve goes only 1.1 mm", "Take up the play"},
 		{"no bar left at full travel, one end", func(g *Gear) { g.Valve.Length, g.Valve.Offset = units.MM(10.4), units.MM(0.1) },
 			SteamPastValve, HeadEnd, finding.Fails, 0.1, "runs 0.1 mm (3.9 thou) past the bar", ""},
 	} {
@@ -64,8 +68,13 @@ func TestCheckOfEndsThatDiffer(t *testing.T) {
 		}
 		near(t, test.name+": amount", f.Amount.MM(), test.amountMM, 1e-9)
 	}
-	// Of a gear that moves less far there is more passage, and more room in the chest.
 	g := demo()
+	g.Valve.CavityOffset = units.MM(1.3)
+	if f, _ := find(findings(t, g), NarrowLand, CrankEnd); !strings.Contains(f.Text, "(at the crank end from 128.7 deg to 130.6 deg") {
+		t.Errorf("at %v", f) // 180 - asin(1.3/3.2) - 26 is 130.0, and the slant of the rod at this end makes it earlier
+	}
+	// Of a gear that moves less far there is more passage, and more room in the chest.
+	g = demo()
 	g.Valve.CavityOffset, g.Valve.LostMotion = units.MM(1.2), units.MM(0.4)
 	near(t, "passage", g.passage(HeadEnd).MM(), 4+2.5-1.2-3.0, 1e-9)
 	near(t, "passage of the other way", g.passage(CrankEnd).MM(), 4, 0)

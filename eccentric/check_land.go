@@ -87,16 +87,17 @@ func (c *checker) justStops(longest units.Length) string {
 
 // blowThrough ends the sentence about a land narrower than its port.
 func (c *checker) blowThrough() string {
+	narrow := func(end kernel.End) bool { return c.m.Steam[end]+c.m.Exhaust[end] < 0 }
 	blows := ", so a port is open to steam and to exhaust at once and live steam blows straight through"
 	const does = " It will hiss, use steam without doing work, and most likely not run."
 	for _, end := range []End{HeadEnd, CrankEnd} {
-		if e := c.events.at(end); e.Steam == OpensAndCloses && e.Exhaust == OpensAndCloses {
+		if e := c.events.at(end); narrow(kernel.End(end)) && e.Steam == OpensAndCloses && e.Exhaust == OpensAndCloses {
 			return blows + fmt.Sprintf(" (at the %s end from %s to %s of crank and from %s to %s).", end,
 				deg(e.Release.Crank), deg(e.CutOff.Crank), deg(e.Admission.Crank), deg(e.Compression.Crank-2*halfTurn)) + does
 		}
 	}
 	for _, end := range []End{HeadEnd, CrankEnd} {
-		if e := c.events.at(end); e.Steam != NeverOpens && e.Exhaust != NeverOpens {
+		if e := c.events.at(end); narrow(kernel.End(end)) && e.Steam != NeverOpens && e.Exhaust != NeverOpens {
 			return blows + "." + does
 		}
 	}

@@ -115,7 +115,10 @@ func (c *checker) lostMotion(f *Finding) {
 	f.Arc = units.Angle(c.m.Lag())
 	f.tell("The valve follows its eccentric with %s of lost motion: it is half of that late each way, %s of crank in"+
 		" mid-travel, and goes %s less far.", both(f.Amount), deg(f.Arc), both(f.Amount.Scale(0.5)))
-	tight := tight(g)
+	tight, taken := takenUp(g)
+	if c.verdicts.Worst(kernel.LostMotion) == kernel.Stops {
+		f.Text += " It alone keeps a port shut."
+	}
 	if e, err := tight.Events(); err == nil {
 		for _, end := range []End{HeadEnd, CrankEnd} {
 			is, was := c.events.at(end), e.at(end)
@@ -128,8 +131,7 @@ func (c *checker) lostMotion(f *Finding) {
 		}
 	}
 	c.playTurnedOut(f, tight)
-	f.remedy(c.then(tight, "Take up the play between sheave and valve: strap, pins of the rod, and the nut or the buckle that"+
-		" moves the valve, which must be free to leave its face but not to move along it."))
+	f.remedy(c.then(tight, taken))
 }
 
 // playTurnedOut says where the eccentric has the mean lead that it would have without

@@ -21,6 +21,9 @@ func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy
 	if _, move := placed(c.gear); move != "" {
 		ways = append(ways, []remedy{placed})
 	}
+	if !c.gear.Valve.LostMotion.IsZero() {
+		ways = append(ways, []remedy{takenUp})
+	}
 	if !c.gear.Valve.CavityOffset.IsZero() {
 		ways = append(ways, []remedy{middleCavity}, []remedy{placed, middleCavity})
 	}
@@ -137,6 +140,9 @@ func (c *checker) advanceAnew(changed Gear) string {
 func (c *checker) clearMiddle(end End, port string) []string {
 	g := c.gear
 	if moved, text := placed(g); text != "" && moved.passageShort(end).Sign() <= 0 && c.bringsOn(moved) == nil {
+		return []string{text}
+	}
+	if centred, text := middleCavity(g); centred.passageShort(end).Sign() <= 0 && c.bringsOn(centred) == nil {
 		return []string{text}
 	}
 	short := middleShort(g)

@@ -54,7 +54,7 @@ func follow(t tester, g Gear, remedy string) Gear {
 	if strings.Contains(remedy, "cavity in the middle") || strings.Contains(remedy, " in its middle") {
 		g.Valve.CavityOffset = units.Length{}
 	}
-	if strings.HasPrefix(remedy, "Take up the play") {
+	if strings.Contains(remedy, "ake up the play") {
 		g.Valve.LostMotion = units.Length{}
 	}
 	if strings.HasPrefix(remedy, "Or run the engine the other way") {

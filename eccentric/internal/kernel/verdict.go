@@ -61,6 +61,9 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	is(OffCentre, Both, m.Shift != 0, Worth)
 	if lag := m.Lag(); lag > LateByHair {
 		v[LostMotion][Both] = or(lag > LateByLittle, Costs, Worth)
+		if m.keepsShut(e, Head, m.Shift) || m.keepsShut(e, Crank, -m.Shift) {
+			v[LostMotion][Both] = Stops
+		}
 	}
 	if free, given := g.ChestFree(); given {
 		is(FoulsChest, Both, free < ChestMargin, or(free < 0, Stops, Worth))
@@ -274,6 +277,14 @@ func (g *Gear) Amount(m *Motion, e *Events, code Code, end End) float64 {
 
 // Backwards reports whether the eccentric stands for the other direction.
 func (m *Motion) Backwards() bool { return math.Abs(m.Advance) > math.Pi/2 }
+
+// keepsShut reports whether a port of one end, from which the valve is so far off
+// centre, never opens for the lost motion alone.
+func (m *Motion) keepsShut(e *Events, end End, shift float64) bool {
+	at := e.At(end)
+	return at.Steam == NeverOpens && m.Reach+shift > m.Steam[end] ||
+		at.Exhaust == NeverOpens && m.Reach-shift > m.Exhaust[end]
+}
 
 // Lag returns the crank angle by which lost motion makes the valve late in
 // mid-travel: asin(b / 2r).
