@@ -78,7 +78,7 @@ func TestValveStands(t *testing.T) {
 			near(t, at(data, "dimensions.stands_deg"), at(data, "eccentric.leads_crank_deg").(float64), 0)
 		}
 	}
-	// What was meant is told in the terms of the file.
+	// What was meant is told in the terms of the file, as EC-22 is of one that has the advance.
 	for _, test := range []struct{ name, stands, want, remedy string }{
 		{"the angle of advance", "26 deg", "An eccentric 26.0 deg ahead of the crank in the direction of rotation looks like one" +
 			" whose angle of advance was given for its place", "turn nothing and give its place as 116.0 deg"},
