@@ -52,7 +52,7 @@ func ExampleStudy_Widest() {
 		fmt.Printf("%v: %.2f times\n", w.Tolerance.Dimension, w.Factor)
 	}
 	// Output:
-	// valve.length: 0.72 times
-	// eccentric.travel: 0.72 times
-	// eccentric.advance: 0.72 times
+	// valve.length: 0.83 times
+	// eccentric.travel: 0.99 times
+	// eccentric.advance: 0.58 times
 }

@@ -1,12 +1,11 @@
 package spread
 
 import (
-	"errors"
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/optimize/convex/lp"
 
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
@@ -33,16 +32,15 @@ type Widened struct {
 const most = 10
 
 // Widest returns the widest tolerances that keep what the valve does near the
-// drawing, in the worst case of all of them together. They are found by progressive
-// filling: all tolerances of the study grow, or shrink, in the proportion in which
-// they are stated, until something wanders as far as it may; those that it depends
-// on stay, and the others grow on. So the smallest factor is as large as it can be,
-// and no tolerance can be wider by itself. Each step is a linear programme
+// drawing, in the worst case of all of them together. A tolerance costs the more the
+// finer it is, in inverse proportion to its width as against how it is stated:
 //
-//	largest f, with sum of slope*tolerance*factor <= keep for all that is kept
+//	least sum of 1/factor, with sum of slope*tolerance*factor <= keep for all that is kept
 //
-// after which the factors are set right by the worst case itself, as of
-// [Study.Worst]. A factor is at most 10.
+// so that what matters little is held less closely. That cost is common practice in
+// allocating tolerances; nobody knows better what a size costs than who states its
+// tolerance. The factors are then set right by the worst case itself, as of
+// [Study.Worst]: none can be larger by itself. A factor is at most 10.
 //
 // Something must be kept, and happen in the gear as drawn; each tolerance must
 // include the drawing. It fails where [Study.Validate] does too. See the Example.
@@ -57,7 +55,7 @@ func (s Study) Widest(keep Keep) ([]Widened, error) {
 	}
 	var factors []float64
 	for range 5 { // until the slopes are those of the worst case; more do not change a digit that can be held
-		if factors, err = w.fill(); err != nil {
+		if factors, err = w.cheapest(); err != nil {
 			return nil, err
 		}
 		w.bend(factors)
@@ -148,80 +146,111 @@ func endName(end kernel.End) string {
 	return "head"
 }
 
-// fill returns the factors of progressive filling for what is linear.
-func (w *widening) fill() ([]float64, error) {
+// cheapest returns the factors of the least cost for what is linear, by an interior
+// point method: the least of
+//
+//	sum of 1/factor - t*sum of log(left), left = 1 - sum of by*factor
+//
+// by Newton's method for smaller and smaller t. It is convex, and more than t a
+// limit from the least cost it never ends.
+func (w *widening) cheapest() ([]float64, error) {
 	n := len(w.varied)
-	factors, fixed := make([]float64, n), make([]bool, n)
-	for slices.Contains(fixed, false) {
-		f, err := w.largest(factors, fixed)
-		if err != nil {
-			return nil, err
-		}
-		for i := range factors {
-			if !fixed[i] {
-				factors[i] = f
-			}
-		}
-		stays := slices.Clone(fixed)
-		for _, row := range w.by {
-			if used(row, factors) < 1-1e-9 {
-				continue
-			}
-			for i := range row {
-				stays[i] = stays[i] || row[i] > 1e-12
-			}
-		}
-		if f >= most || slices.Equal(stays, fixed) { // none is in the way of the rest
-			break
-		}
-		fixed = stays
+	unit := most / 2.0 // of the factors, half of what all could have alike
+	for _, row := range w.by {
+		unit = min(unit, 0.5/max(floats.Sum(row), 1e-12))
 	}
-	return factors, nil
+	limits := mat.NewDense(len(w.by)+n, n, nil)
+	for k, row := range w.by {
+		for i, by := range row {
+			limits.Set(k, i, unit*by)
+		}
+	}
+	for i := range n {
+		limits.Set(len(w.by)+i, i, unit/most)
+	}
+	factors := mat.NewVecDense(n, nil)
+	for i := range n {
+		factors.SetVec(i, 1)
+	}
+	for t := 1.0; t > 1e-10; t /= 8 {
+		for range 100 {
+			gained, err := newton(factors, limits, t)
+			if err != nil {
+				return nil, fail.Argument("tolerances", nil, "the widest are not found", "others", err)
+			}
+			if gained < 1e-12 {
+				break
+			}
+		}
+	}
+	factors.ScaleVec(unit, factors)
+	return factors.RawVector().Data, nil
+}
+
+// newton takes one step towards the least cost, and returns what it gains.
+func newton(factors *mat.VecDense, limits *mat.Dense, t float64) (float64, error) {
+	rows, n := limits.Dims()
+	left := func(x mat.Vector) (*mat.VecDense, bool) {
+		var v mat.VecDense
+		v.MulVec(limits, x)
+		inside := true
+		for k := range rows {
+			v.SetVec(k, 1-v.AtVec(k))
+			inside = inside && v.AtVec(k) > 0
+		}
+		for i := range n {
+			inside = inside && x.AtVec(i) > 0
+		}
+		return &v, inside
+	}
+	cost := func(x mat.Vector) float64 {
+		v, inside := left(x)
+		if !inside {
+			return math.Inf(1)
+		}
+		sum := 0.0
+		for i := range n {
+			sum += 1 / x.AtVec(i)
+		}
+		for k := range rows {
+			sum -= t * math.Log(v.AtVec(k))
+		}
+		return sum
+	}
+	at, _ := left(factors)
+	down, bend := mat.NewVecDense(n, nil), mat.NewSymDense(n, nil)
+	for i := range n {
+		f := factors.AtVec(i)
+		down.SetVec(i, 1/f/f)
+		bend.SetSym(i, i, 2/f/f/f)
+	}
+	for k := range rows {
+		v := at.AtVec(k)
+		row := limits.RowView(k)
+		down.AddScaledVec(down, -t/v, row)
+		bend.SymRankOne(bend, t/v/v, row)
+	}
+	var solved mat.Cholesky
+	if !solved.Factorize(bend) {
+		return 0, units.ErrNotFinite
+	}
+	var step, next mat.VecDense
+	if err := solved.SolveVecTo(&step, down); err != nil {
+		return 0, err
+	}
+	before, promised := cost(factors), mat.Dot(&step, down)
+	for share := 1.0; share > 1e-12; share /= 2 {
+		next.AddScaledVec(factors, share, &step)
+		if after := cost(&next); after <= before-0.1*share*promised {
+			factors.CopyVec(&next)
+			return promised, nil
+		}
+	}
+	return 0, nil // as near as numbers go
 }
 
 // used returns how much of what is kept is used up.
-func used(row, factors []float64) float64 {
-	sum := 0.0
-	for i := range row {
-		sum += row[i] * factors[i]
-	}
-	return sum
-}
-
-// largest returns the largest factor that all tolerances can have that are not fixed
-// already, by linear programming.
-func (w *widening) largest(factors []float64, fixed []bool) (float64, error) {
-	// The unknowns are the factor and what is left of each limit, the last of the factor's own.
-	rows := len(w.by) + 1
-	a := mat.NewDense(rows, 1+rows, nil)
-	left := make([]float64, rows)
-	basis := make([]int, rows)
-	for k := range rows {
-		a.Set(k, 1+k, 1)
-		basis[k] = 1 + k
-		if k == len(w.by) {
-			a.Set(k, 0, 1)
-			left[k] = most
-			continue
-		}
-		left[k] = 1
-		for i, by := range w.by[k] {
-			if fixed[i] {
-				left[k] -= by * factors[i]
-			} else {
-				a.Set(k, 0, a.At(k, 0)+by)
-			}
-		}
-		left[k] = max(left[k], 0)
-	}
-	cost := make([]float64, 1+rows)
-	cost[0] = -1
-	_, found, err := lp.Simplex(cost, a, left, 0, basis)
-	if err != nil {
-		return 0, errors.New("spread: the widest tolerances are not found: " + err.Error())
-	}
-	return found[0], nil
-}
+func used(row, factors []float64) float64 { return floats.Dot(row, factors) }
 
 // bend makes the slopes of what is kept, with tolerances so many times as wide, those
 // of its worst case.
@@ -338,13 +367,9 @@ func (w *widening) widened(factors []float64) []Widened {
 	all := make([]Widened, len(factors))
 	for i, v := range w.varied {
 		d, f := v.dimension, factors[i]
-		free := f > most*(1-hair)
-		if free {
-			f = most
-		}
 		all[i] = Widened{
 			Tolerance: Tolerance{d, d.inwards(f * (v.lower - v.drawn)), d.inwards(f * (v.upper - v.drawn))},
-			Factor:    f, Free: free,
+			Factor:    f, Free: f > most*(1-2*hair),
 		}
 	}
 	return all
