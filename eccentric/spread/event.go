@@ -46,3 +46,11 @@ func (e Event) out() bool { return e == Admission || e == Compression }
 func (e Event) of(end *kernel.EndEvents) *kernel.Event {
 	return [...]*kernel.Event{&end.Admission, &end.CutOff, &end.Release, &end.Compression}[e-Admission]
 }
+
+// At returns how one event spreads; the zero EventSpread of none.
+func (s EndSpread) At(e Event) EventSpread {
+	if !eventNames.Known(int(e)) {
+		return EventSpread{}
+	}
+	return [...]EventSpread{s.Admission, s.CutOff, s.Release, s.Compression}[e-Admission]
+}

@@ -27,6 +27,24 @@ type Widened struct {
 	Free      bool    // it could be wider still; what is kept does not depend on it
 }
 
+// Held returns the tolerance to hold to: rounded inwards to a micron, or to a hundredth
+// of a degree.
+func (w Widened) Held() Tolerance {
+	inwards := func(by, step float64) float64 { return step*math.Trunc(by/step*(1+1e-12)) + 0 }
+	t, d := w.Tolerance, w.Tolerance.Dimension
+	for _, end := range [...]*Deviation{&t.Lower, &t.Upper} {
+		switch d {
+		case Advance:
+			end.Angle = units.Angle(inwards(end.Angle.Degrees(), 0.01)) * units.Degree
+		case LeverRatio:
+			end.Ratio = inwards(end.Ratio, 1e-4)
+		default:
+			*end = d.deviation(inwards(d.count(*end), 1e6))
+		}
+	}
+	return t
+}
+
 // most is how many times as wide as stated a tolerance gets at most: one that does
 // nothing has no end.
 const most = 10

@@ -69,6 +69,22 @@ func aboutDrawing(s Study) Study {
 	return s
 }
 
+func TestHeld(t *testing.T) {
+	for _, test := range []struct {
+		d    Dimension
+		by   Deviation
+		want string
+	}{
+		{ValveLength, Deviation{Length: units.MM(0.0219999)}, "0.021 mm"}, {ValveLength, Deviation{Length: units.MM(-0.0219999)}, "-0.021 mm"},
+		{ValveLength, Deviation{Length: units.MM(0.022)}, "0.022 mm"}, {ValveLength, Deviation{}, "0"},
+		{Advance, Deviation{Angle: 0.4199 * units.Degree}, "0.41 deg"}, {LeverRatio, Deviation{Ratio: -0.00129}, "-0.0012"},
+	} {
+		if got := (Widened{Tolerance: Tolerance{Dimension: test.d, Upper: test.by}}).Held().Upper.String(); got != test.want {
+			t.Errorf("%v: held to %s, want %s", test.by, got, test.want)
+		}
+	}
+}
+
 // wanders returns how much of what is kept the worst case uses up, by the answer that
 // a user gets.
 func wanders(t *testing.T, s Study, keep Keep) float64 {

@@ -20,7 +20,7 @@ type WorstEnd struct {
 	ExhaustOpening WorstLength // greatest opening to exhaust, at most the width of the port
 }
 
-// A WorstEvent is between which limits one Event lies.
+// A WorstEvent is between which limits one event lies.
 type WorstEvent struct {
 	Always   bool // it happens in every gear that the tolerances allow
 	Ever     bool // it happens in some of them; the limits are those of these, and zero if there are none
@@ -101,7 +101,14 @@ func (b *box) worstEnd(end kernel.End) WorstEnd {
 	return w
 }
 
-// at returns the limits of one Event.
+// At returns the limits of one event; the zero WorstEvent of none.
+func (w WorstEnd) At(e Event) WorstEvent {
+	if !eventNames.Known(int(e)) {
+		return WorstEvent{}
+	}
+	return *w.at(e)
+}
+
 func (w *WorstEnd) at(e Event) *WorstEvent {
 	return [...]*WorstEvent{&w.Admission, &w.CutOff, &w.Release, &w.Compression}[e-Admission]
 }

@@ -87,6 +87,9 @@ func programs(t *testing.T) []asked {
 			ask(1, "-machine", "50-2500", "-d", "80 mm", "-material", "cast iron", "-n", "2400 rev/min", "-chuck", "2000 rev/min", "facing"),
 			ask(0, "-d", "6 mm", "-material", "brass", "-depth", "40 mm", "-length", "40 mm", "-own", "1-13x0.1 mm", "-published", "reaming"),
 		}, []string{"-d", "80 mm", "-material", "unobtainium", "facing"}},
+		{"spread", []command{
+			ask(0, "-runs", "1000"), ask(0, "-runs", "1000", "-seed", "7", engines+"/engine.toml"),
+		}, []string{"-runs", "0"}},
 		{"tapping", []command{
 			ask(0, "-own", "1-6x0.1 mm", "M3"), ask(0, "-own", "#1-#60, 1/16-1/2x1/64 in", "-material", "brass", "1/4-20"),
 			ask(0, "-blind", "6 mm", "-tap", "second", "M3"), ask(1, "-own", "5 mm", "M3"),

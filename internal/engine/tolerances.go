@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -101,7 +102,7 @@ type Toleranced struct {
 // gear, which is the one that it states. It complains of those of sizes that the
 // file does not state.
 func (e *Engine) Tolerances(gear eccentric.Gear) ([]Toleranced, error) {
-	t := &tolerances{entry: e.entry("tolerances"), gear: gear}
+	t := &tolerances{entry: e.entry("tolerances"), gear: gear, inches: e.Units == Inch}
 	f, has := &e.File.Tolerances, &e.File
 	t.size("cylinder.stroke", f.Cylinder.Stroke, has.Cylinder.Stroke)
 	t.rod("motion.connecting_rod", f.Motion.ConnectingRod, has.Motion.ConnectingRod)
@@ -145,8 +146,9 @@ func (e *Engine) ValidateKeep() error {
 // tolerances collects the tolerances of a file.
 type tolerances struct {
 	*entry
-	gear  eccentric.Gear
-	found []Toleranced
+	gear   eccentric.Gear
+	inches bool
+	found  []Toleranced
 }
 
 // stated complains of a tolerance of what the file does not state.
@@ -174,6 +176,14 @@ func (t *tolerances) add(d spread.Dimension, key, says string, lower, upper spre
 	t.found = append(t.found, Toleranced{spread.Tolerance{Dimension: d, Lower: lower, Upper: upper}, key, says, refs})
 }
 
+// inUnit writes a small length in the unit of the file, inches as thou.
+func (t *tolerances) inUnit(l units.Length) string {
+	if thou := l.In(units.Thousandths); t.inches && math.Abs(thou-math.Round(100*thou)/100) < 1e-9 {
+		return strconv.FormatFloat(math.Round(100*thou)/100, 'f', -1, 64) + " thou"
+	}
+	return l.String()
+}
+
 // size adds the tolerance of a length.
 func (t *tolerances) size(key string, off *OffBy, size *units.Length) {
 	if t.stated(key) && off != nil && size != nil {
@@ -199,7 +209,7 @@ func (t *tolerances) length(key string, off OffBy, size units.Length) {
 		return
 	}
 	if off.Class == (fits.Class{}) {
-		t.add(d, key, "+/- "+off.PlusMinus.String(),
+		t.add(d, key, "+/- "+t.inUnit(off.PlusMinus),
 			spread.Deviation{Length: off.PlusMinus.Neg()}, spread.Deviation{Length: off.PlusMinus}, source.Refs{})
 		return
 	}
@@ -276,6 +286,6 @@ func (t *tolerances) lead(key string, off *OffBy, lead *units.Length) {
 		}
 		ends[i] = set.Advance - t.gear.Advance
 	}
-	t.add(spread.Advance, key, "+/- "+off.PlusMinus.String()+" of lead",
+	t.add(spread.Advance, key, "+/- "+t.inUnit(off.PlusMinus)+" of lead",
 		spread.Deviation{Angle: ends[0]}, spread.Deviation{Angle: ends[1]}, source.Refs{})
 }

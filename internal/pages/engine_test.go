@@ -125,7 +125,7 @@ func TestEngineUnits(t *testing.T) {
 	_, data := views(t, b)
 	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|degc|ppm_k|w|min|s|kg|g|kj|ml)$`)
 	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share` +
-		`|preload_times_load|torque_factor|schema|number|sources|minutes|share)$`)
+		`|preload_times_load|torque_factor|schema|number|sources|minutes|share|factor)$`)
 	numbers := 0
 	var walk func(key string, v any)
 	walk = func(key string, v any) {

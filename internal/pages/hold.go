@@ -200,18 +200,20 @@ func (t *tolerancing) widest() ([]book.Section, error) {
 		list.Items = append(list.Items, book.Item{Values: values})
 		times := book.Number(w.Factor, 2, "times", "")
 		if w.Free {
-			times = times.Shown("or more")
+			times = times.Shown("10 or more")
 		}
 		table.Rows = append(table.Rows, book.Row{Label: stated.Key, Values: []book.Value{
 			{Label: "stated", What: book.Word(stated.Says)},
-			{Label: "from", What: deviation(d, w.Tolerance.Lower)}, {Label: "to", What: deviation(d, w.Tolerance.Upper)},
+			{Label: "from", What: deviation(d, w.Held().Lower)}, {Label: "to", What: deviation(d, w.Held().Upper)},
 			{Label: "as stated", What: times},
 		}})
 	}
 	return []book.Section{list, {Intro: []string{"The widest tolerances that keep " + strings.Join(kept, " and ") +
 		" of the drawing, either way and at both ends, in the worst case of all of them together. What matters little is held" +
 		" less closely; none can be wider by itself."},
-		Items: []book.Item{{Tables: []book.Table{table}}}}}, nil
+		Items: []book.Item{{Tables: []book.Table{table}}},
+		Notes: []string{"They are rounded to the safe side. A rod that is off moves the piston towards a cover too: see to its" +
+			" clearance before its tolerance is widened."}}}, nil
 }
 
 // slopes are what a step of each size does, as a list for programs and as a table to
