@@ -50,3 +50,9 @@ func (h Hold) String() string { return h.Tolerance.Dimension.String() + ": " + h
 
 // String returns what there is, each field by its name.
 func (w Widened) String() string { return show.Fields(w) }
+
+// String returns what there is, each field by its name.
+func (w WorstEvent) String() string { return show.Fields(w) }
+
+// String returns what there is, each field by its name.
+func (s EventSpread) String() string { return show.Fields(s) }

@@ -30,16 +30,16 @@ type Widened struct {
 // Held returns the tolerance to hold to: rounded inwards to a micron, or to a hundredth
 // of a degree.
 func (w Widened) Held() Tolerance {
-	inwards := func(by, step float64) float64 { return step*math.Trunc(by/step*(1+1e-12)) + 0 }
+	inwards := func(by, steps float64) float64 { return math.Trunc(by*steps*(1+1e-12))/steps + 0 }
 	t, d := w.Tolerance, w.Tolerance.Dimension
 	for _, end := range [...]*Deviation{&t.Lower, &t.Upper} {
 		switch d {
 		case Advance:
-			end.Angle = units.Angle(inwards(end.Angle.Degrees(), 0.01)) * units.Degree
+			end.Angle = units.Angle(inwards(end.Angle.Degrees(), 100)) * units.Degree
 		case LeverRatio:
-			end.Ratio = inwards(end.Ratio, 1e-4)
+			end.Ratio = inwards(end.Ratio, 1e4)
 		default:
-			*end = d.deviation(inwards(d.count(*end), 1e6))
+			*end = d.deviation(inwards(d.count(*end), 1e-6))
 		}
 	}
 	return t
@@ -60,8 +60,9 @@ const most = 10
 // tolerance. The factors are then set right by the worst case itself, as of
 // [Study.Worst]: none can be larger by itself. A factor is at most 10.
 //
-// Something must be kept, and happen in the gear as drawn; each tolerance must
-// include the drawing. It fails where [Study.Validate] does too. See the Example.
+// Something must be kept. What does not happen at an end of the gear as drawn cannot
+// be, which is a [units.ErrMissing]; each tolerance must include the drawing. It fails
+// where [Study.Validate] does too. See the Example.
 func (s Study) Widest(keep Keep) ([]Widened, error) {
 	b, err := s.box()
 	if err != nil {
@@ -122,7 +123,7 @@ func (s *Study) widening(b box, keep Keep) (*widening, error) {
 				is := k.event.of(drawn)
 				if !is.Occurs {
 					return nil, fail.Argument(k.field+" that is kept", nil, "in the gear as drawn there is none at the "+
-						endName(end)+" end", "what happens at both ends", units.ErrOutOfRange)
+						endName(end)+" end", "what happens at both ends", units.ErrMissing)
 				}
 				keeps.drawn = is.Stroke
 			}

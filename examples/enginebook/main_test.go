@@ -144,7 +144,7 @@ func TestJSONUnits(t *testing.T) {
 	}
 	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|w|kg|g|kj|ml)$|^minutes$`)
 	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share|` +
-		`preload_times_load|torque_factor|schema|number|share)$`)
+		`preload_times_load|torque_factor|schema|number|share|factor)$`)
 	var walk func(key string, v any)
 	walk = func(key string, v any) {
 		switch v := v.(type) {

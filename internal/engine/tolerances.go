@@ -156,7 +156,7 @@ func (t *tolerances) stated(key string) bool {
 	if !t.has(key) {
 		return false
 	}
-	if t.Has(key) {
+	if t.Has(key) || key == "eccentric.advance" && (t.Has("eccentric.stands") || t.Has("eccentric.lead")) { // an angle all the same
 		return true
 	}
 	table, name, _ := strings.Cut(key, ".")

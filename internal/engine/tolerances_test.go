@@ -24,7 +24,10 @@ func TestTolerances(t *testing.T) {
 		// ISO 286: H10 of 1 to 3 mm is 0 to +40 um, js12 of 50 to 80 mm +/-150 um.
 		{"classes", drawn + "[tolerances]\nports.steam = \"H10\"\nmotion.connecting_rod = \"js12\"\n",
 			"motion.connecting_rod -0.15 mm 0.15 mm, ports.steam 0 0.04 mm", ""},
+		{"of the crank end alone", drawn + "[tolerances]\nports.crank_steam = \"0.1 mm\"\n", "ports.crank_steam -0.1 mm 0.1 mm", ""},
 		{"of the place", with(drawn, "advance = \"26", "stands = \"116") + "[tolerances]\neccentric.stands = \"0.5 deg\"\n",
+			"eccentric.advance -0.5 deg 0.5 deg", ""},
+		{"of the angle that sets the lead", with(drawn, "advance = \"26 deg\"", "lead = \"0.2 mm\"") + "[tolerances]\neccentric.advance = \"0.5 deg\"\n",
 			"eccentric.advance -0.5 deg 0.5 deg", ""},
 		{"of a lever", with(drawn, "eccentric_rod", "lever_ratio = -1.25\neccentric_rod") + "[tolerances]\nmotion.lever_ratio = 0.01\n",
 			"motion.lever_ratio -0.0100 +0.0100", ""},

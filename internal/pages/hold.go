@@ -184,6 +184,10 @@ func (t *tolerancing) widest() ([]book.Section, error) {
 		return nil, nil
 	}
 	all, err := t.Study.Widest(keep)
+	if errors.Is(err, units.ErrMissing) { // what the findings tell of
+		return []book.Section{{Intro: []string{"No tolerances are found that keep " + strings.Join(kept, " and ") +
+			", as not all of this happens in the gear as drawn."}}}, nil
+	}
 	if err != nil {
 		return nil, t.complaint(err)
 	}
