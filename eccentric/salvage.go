@@ -80,6 +80,10 @@ func (c Cure) Leaves() (left []string) {
 	return left
 }
 
+// Restates reports whether nothing is done to the gear but its sizes are stated as
+// they are.
+func (c Cure) Restates() bool { return len(c.cost) > 0 && c.cost[0] == restate }
+
 // Right reports whether the cure puts the gear right: nothing is left that costs
 // power, and the cut-off is one that a valve has by its lap. With another cure the
 // gear is lived with.
@@ -144,7 +148,7 @@ type grade struct {
 }
 
 const (
-	right = iota
+	right = iota + 1
 	livedWith
 	notCured
 )

@@ -143,7 +143,7 @@ func (s *search) spoilsCutOff(e *kernel.Events) bool {
 // count counts what is graver than worth knowing, of both ends twice; false where
 // something of it is not so of the gear as it is.
 func (s *search) count(v *kernel.Verdicts) (after grade, ok bool) {
-	ok = true
+	ok, after.place = true, right
 	for code := kernel.Faults; int(code) < kernel.Codes; code++ {
 		had := &s.base.verdicts[code]
 		for end, found := range v[code] {

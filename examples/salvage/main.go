@@ -11,6 +11,12 @@
 // its valve made too long, demo/long-valve.toml. It ends with 1 when the gear as it
 // is can hurt somebody or will not work, and with 2, and nothing printed but the
 // reason, when the file cannot be used.
+//
+// In JSON each of cures has its first step as part, change and amount_mm or
+// amount_deg, and all of them under steps; the sizes after it under gear; events as
+// in the engine book, and those that tell its price before it under was; right; and
+// severity_left, of the gravest finding left: "note" where that is only worth
+// knowing, "none" where there is none. The codes of what is left stand under left.
 package main
 
 import (

@@ -216,8 +216,11 @@ var questions = map[string]func() any{
 			CutOff: 0.75, Opening: units.MM(2),
 		})
 		must(0, err)
+		long := gear
+		long.Valve.Length = units.MM(22)
+		saved := must(eccentric.Salvage(long, eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true}))
 		return all(gear, gear.Check(), must(gear.CheckProportions(units.MM(3))), must(gear.Events()), gear.Laps(), gear.Sweep(),
-			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates(), exact, rounded)
+			must(gear.OpeningsAt(units.Degree)), eccentric.Ends(), eccentric.PortStates(), exact, rounded, saved)
 	},
 	"tolerances": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6)}

@@ -43,9 +43,15 @@ func SalvageFile(name string, text []byte) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
+	found := finding.ListOf(append(odd, saved.Findings...))
+	if room, known, err := roomOf(e); err != nil {
+		return book.Book{}, err
+	} else if known {
+		found = append(found, finding.ListOf(room.Check())...)
+	}
 	b := book.Book{
 		Title: "WHAT SAVES THE VALVE GEAR", From: e.Document.Name,
-		Findings:    finding.ListOf(append(odd, saved.Findings...)),
+		Findings:    found,
 		Sections:    sections,
 		Precautions: addPrecautions(eccentric.Precautions(), []finding.Precaution{beforeSteam}),
 	}
@@ -85,7 +91,7 @@ func curesOf(
 	says := "Made already: " + strings.Join(parts, ", ") + "; what is not may still be drawn to any size."
 	switch {
 	case !e.Has("made"):
-		says = "The file does not say which parts are made (made), so all of them count as made."
+		says = "The file does not say by the key made which parts are made, so all of them count as made."
 	case len(parts) == 0:
 		says = "No part is made yet, and each may still be drawn to any size."
 	case len(parts) == 4:
@@ -106,6 +112,9 @@ func curesOf(
 			continue
 		}
 		list.Items = append(list.Items, cureOf(len(list.Items)+1, g, c, saved.Events))
+	}
+	if len(saved.Cures) > 1 && saved.Cures[0].Restates() {
+		head.Intro = append(head.Intro, "The first is for a slip in the file, the others are for a gear that is as the file has it.")
 	}
 	if len(saved.Cures) > 0 {
 		head.Items[0].Notes = []book.Note{{Refs: practice(), Text: fmt.Sprintf("The best of each kind, of %d changes and"+
