@@ -51,8 +51,8 @@ type Ports struct {
 	Exhaust units.Length // width of the middle port
 	Length  units.Length // of the ports, across the travel; no event depends on it
 
-	CrankSteam units.Length // width of the crank end's port where it differs; zero: as at the head end
-	CrankBar   units.Length // and of its bar
+	CrankSteam units.Length `json:",omitzero"` // width of the crank end's port where it differs; zero: as at the head end
+	CrankBar   units.Length `json:",omitzero"` // and of its bar
 }
 
 // At returns the widths of one end's port to the cylinder and of its bar, or for
@@ -81,13 +81,13 @@ type Valve struct {
 	Cavity units.Length // between the inner edges: the exhaust edges of a slide valve
 	Offset units.Length // how far the valve is set off centre towards the crank
 
-	CavityOffset units.Length // of the middle of the cavity from the middle of the valve, towards the crank
+	CavityOffset units.Length `json:",omitzero"` // of the middle of the cavity from the middle of the valve, towards the crank
 
 	// LostMotion is what the valve does not follow of what drives it, in all its
 	// joints together and measured at the valve, from push to pull. The valve is
 	// late by half of it each way, at rest at each turn until it is taken up, and
 	// moves by all of it less than Gear.Travel, which is the travel without it.
-	LostMotion units.Length
+	LostMotion units.Length `json:",omitzero"`
 }
 
 // Laps are how far the valve in mid position overlaps the edges of the cylinder
