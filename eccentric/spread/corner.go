@@ -32,44 +32,6 @@ func (b *box) gear(sizes []float64) kernel.Gear {
 	return g
 }
 
-// changes returns by how much a part of the motion changes as each size goes from
-// its least to its greatest; nothing for those that it does not depend on.
-func (b *box) changes(part func(*kernel.Gear) float64) []float64 {
-	all := make([]float64, len(b.varied))
-	sizes := b.base()
-	for i, v := range b.varied {
-		usual := sizes[i]
-		sizes[i] = v.upper
-		g := b.gear(sizes)
-		all[i] = part(&g)
-		sizes[i] = v.lower
-		g = b.gear(sizes)
-		all[i] -= part(&g)
-		sizes[i] = usual
-	}
-	return all
-}
-
-// aim sets the sizes that a part depends on to the ends that make it large, or
-// small for a sign below zero.
-func (b *box) aim(sizes, changes []float64, sign float64) {
-	for i := range b.varied {
-		if changes[i] != 0 {
-			sizes[i] = b.varied[i].toward(sign * changes[i])
-		}
-	}
-}
-
-// extreme returns the largest value of a part that goes one way along each size,
-// or the smallest for a sign below zero, with the sizes that make it; what it does
-// not depend on stays as drawn.
-func (b *box) extreme(part func(*kernel.Gear) float64, sign float64) (float64, []float64) {
-	sizes := b.base()
-	b.aim(sizes, b.changes(part), sign)
-	g := b.gear(sizes)
-	return part(&g), sizes
-}
-
 // with returns sizes with another one of one dimension.
 func with(sizes []float64, i int, size float64) []float64 {
 	other := append([]float64(nil), sizes...)
