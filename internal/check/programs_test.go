@@ -60,7 +60,7 @@ func programs(t *testing.T) []asked {
 			ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"), ask(0, "-d", "22.23 mm", "-flats", "18 mm", "6"),
 		}, []string{"0"}},
 		{"enginebook", []command{
-			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/shims.toml"),
+			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/shims.toml"), ask(0, engines+"/as-built.toml"),
 		}, []string{"no-such-engine.toml"}},
 		{"fitting", []command{
 			ask(0, "-d", "10 mm", "H7/g6"), ask(0, "-d", "3/4 in", "RC4"), ask(0, "-own", "9.5-10.5x0.01 mm", "-bar", "h8", "10H7/f7"),

@@ -177,7 +177,7 @@ func TestHostileValues(t *testing.T) {
 
 // Whatever a file holds, it is read or complained of in lines that can be read.
 func FuzzParse(f *testing.F) {
-	for _, name := range []string{"engine.toml", "long-cavity.toml", "shims.toml"} {
+	for _, name := range []string{"engine.toml", "long-cavity.toml", "shims.toml", "as-built.toml"} {
 		text, err := os.ReadFile("../../examples/enginebook/demo/" + name)
 		if err != nil {
 			f.Fatal(err)

@@ -185,7 +185,7 @@ func TestHostileBooks(t *testing.T) {
 
 // Whatever a file holds, it becomes a book in both views or an error.
 func FuzzEngineFile(f *testing.F) {
-	for _, name := range []string{"engine.toml", "long-cavity.toml", "shims.toml"} {
+	for _, name := range []string{"engine.toml", "long-cavity.toml", "shims.toml", "as-built.toml"} {
 		text, err := os.ReadFile("../../examples/enginebook/demo/" + name)
 		if err != nil {
 			f.Fatal(err)
