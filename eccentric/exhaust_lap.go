@@ -64,7 +64,8 @@ func (c *checker) littleExhaustLap(f *Finding) {
 		f.Text += "."
 	}
 	if head == crank {
-		sound, edge := exhaustEdge(lineOnLine)
-		f.remedy(c.then(sound, edge+", line on line with the ports."))
+		if sound, edge := exhaustEdge(lineOnLine); sound.Validate() == nil {
+			f.remedy(c.then(sound, edge+", line on line with the ports."))
+		}
 	}
 }

@@ -165,12 +165,13 @@ func (g grade) worse(than grade) bool {
 
 // A search tries what may be done to one gear.
 type search struct {
-	gear  Gear
-	made  Made
-	base  *checker
-	cures []Cure
-	seen  map[Gear]bool
-	tried int
+	gear   Gear
+	made   Made
+	base   *checker
+	before grade // of the gear as it is
+	cures  []Cure
+	seen   map[Gear]bool
+	tried  int
 }
 
 func newSearch(g Gear, made Made) *search {
@@ -180,10 +181,10 @@ func newSearch(g Gear, made Made) *search {
 // run tries all changes alone and, where none of them puts the gear right, all pairs
 // of them.
 func (s *search) run() {
-	trouble := s.base.verdicts.Troubles()
-	if trouble == 0 {
+	if s.base.verdicts.Troubles() == 0 {
 		return
 	}
+	s.before, _ = s.count(&s.base.verdicts)
 	for code := range kernel.Faults {
 		if s.base.verdicts[code][kernel.Both] > kernel.Worth {
 			s.restated(code)

@@ -72,6 +72,9 @@ func TestCuresHelp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if !slices.IsSortedFunc(saved.Cures, Cure.compare) {
+			t.Fatalf("not in order: %v", saved.Cures)
+		}
 		for i, c := range saved.Cures {
 			cureHelps(t, g, saved.Findings, c)
 			for _, s := range c.Steps {
@@ -187,7 +190,6 @@ func carryOut(t *rapid.T, g Gear, c Cure) Gear {
 			edges[i] = edges[i].Add(by.Scale(float64(grows[i])))
 		}
 	}
-	rod := units.Length{}
 	for _, s := range c.Steps {
 		text = s.Text
 		for _, way := range []struct {
@@ -236,7 +238,7 @@ func carryOut(t *rapid.T, g Gear, c Cure) Gear {
 			if err != nil {
 				t.Fatal(err)
 			}
-			g, rod = longer, by[0]
+			g = longer
 			edges = g.valveEdges()
 		}
 		if l, _ := lengths(`^Draw the eccentric rod, which is not made yet, ` + size); l != nil {
@@ -262,7 +264,6 @@ func carryOut(t *rapid.T, g Gear, c Cure) Gear {
 			g.Ports = c.Gear.Ports
 		}
 	}
-	_ = rod
 	return g
 }
 
@@ -354,4 +355,25 @@ func reachable(t *rapid.T, s *search, f Finding, to Gear, remedy string) bool {
 		t.Fatalf("%v\nremedy %q\nis no cure of %+v\nto %+v, tried %d", f.Text, remedy, s.gear, to, tried)
 	}
 	return false
+}
+
+// A pair is searched for only where no single change does; a gear whose ends differ
+// takes longest.
+func BenchmarkSalvage(b *testing.B) {
+	made := Made{true, true, true, true}
+	for name, spoil := range map[string]func(*Gear){
+		"single": func(g *Gear) { g.Valve.Length = units.MM(17.4) },
+		"pairs":  func(g *Gear) { g.Ports.Steam = units.MM(3.5875) },
+		"ends":   func(g *Gear) { g.Ports.CrankSteam = units.MM(3.5875) },
+	} {
+		b.Run(name, func(b *testing.B) {
+			g := demo()
+			spoil(&g)
+			for b.Loop() {
+				if saved, err := Salvage(g, made); err != nil || len(saved.Cures) == 0 {
+					b.Fatal(saved, err)
+				}
+			}
+		})
+	}
 }

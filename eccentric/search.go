@@ -105,7 +105,7 @@ func (s *search) judge(g Gear) (grade, bool) {
 	j := g.judged()
 	after, ok := s.count(&j.verdicts)
 	after.cutOff, _ = meanCutOff(&j.found)
-	if before, _ := s.count(&s.base.verdicts); !ok || !before.worse(after) {
+	if !ok || !s.before.worse(after) {
 		return after, false
 	}
 	if after.place == right && s.spoilsCutOff(&j.found) {
@@ -122,7 +122,7 @@ var steamSide = [...]kernel.Code{
 }
 
 // mayMove is by how much of the stroke the mean cut-off of a gear may move whose
-// steam edges were right.
+// steam edges were right; a limit of ours.
 const mayMove = 0.05
 
 // spoilsCutOff reports whether a cure changes a cut-off that was right, or makes it
@@ -211,7 +211,7 @@ func (s *search) rounded(to Gear, mode units.RoundMode) Gear {
 	if by := inTurn(to.Advance - from.Advance); max(by, -by) < leastTurn {
 		to.Advance = from.Advance
 	} else {
-		to.Advance = units.Angle(math.Round(10*to.Advance.Degrees())) / 10 * units.Degree
+		to.Advance = toTenths(to.Advance)
 	}
 	if by := to.EccentricOffset().Sub(from.EccentricOffset()); by.Abs().Cmp(leastMove) < 0 {
 		to.Travel = from.Travel
@@ -222,6 +222,7 @@ func (s *search) rounded(to Gear, mode units.RoundMode) Gear {
 	if by := to.Chest.Sub(from.Chest); !by.IsZero() {
 		to.Chest = from.Chest.Add(step10(by.Scale(0.5), mode).Scale(2))
 	}
+	s.roundRod(&to)
 	s.roundValve(&to, mode)
 	s.roundPorts(&to, mode)
 	return to
@@ -252,6 +253,18 @@ func settable(by units.Length, mode units.RoundMode) units.Length {
 		return units.Length{}
 	}
 	return step10(by, mode)
+}
+
+func (s *search) roundRod(to *Gear) {
+	is, known := to.EccentricRod.Length()
+	was, still := s.gear.EccentricRod.Length()
+	switch {
+	case !known || !still || is == was:
+	case s.made.Rods:
+		to.EccentricRod = RodOf(was.Add(step10(is.Sub(was), units.Nearest)))
+	default:
+		to.EccentricRod = RodOf(step10(is, units.Nearest))
+	}
 }
 
 func (s *search) roundValve(to *Gear, mode units.RoundMode) {
@@ -318,12 +331,7 @@ func (s *search) roundPorts(to *Gear, mode units.RoundMode) {
 // are to be thought of: what is stated otherwise; what stops the engine least; what
 // leaves the ports and the sheave alone; what puts the gear right; what costs least.
 func (s *search) shortlist() (list []Cure) {
-	slices.SortStableFunc(s.cures, func(a, b Cure) int {
-		return cmp.Or(cmp.Compare(min(a.cost[0], draw), min(b.cost[0], draw)),
-			cmp.Compare(a.grade.stops, b.grade.stops), compareBools(a.lastResort(), b.lastResort()),
-			cmp.Compare(a.grade.place, b.grade.place), cmp.Compare(a.grade.costs, b.grade.costs),
-			compareCosts(a.cost, b.cost), cmp.Compare(a.rank, b.rank))
-	})
+	slices.SortStableFunc(s.cures, Cure.compare)
 	isRight := func(c Cure) bool { return c.grade.place == right && c.cost[0] != restate }
 	putsRight := slices.ContainsFunc(s.cures, isRight)
 	for _, c := range s.cures {
@@ -335,6 +343,14 @@ func (s *search) shortlist() (list []Cure) {
 		}
 	}
 	return list
+}
+
+// compare says which of two cures is to be thought of first.
+func (c Cure) compare(other Cure) int {
+	return cmp.Or(cmp.Compare(min(c.cost[0], draw), min(other.cost[0], draw)),
+		cmp.Compare(c.grade.stops, other.grade.stops), compareBools(c.lastResort(), other.lastResort()),
+		cmp.Compare(c.grade.place, other.grade.place), cmp.Compare(c.grade.costs, other.grade.costs),
+		compareCosts(c.cost, other.cost), cmp.Compare(c.rank, other.rank))
 }
 
 // compareCosts compares by the dearest work of each, and then by the next.

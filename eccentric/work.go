@@ -104,7 +104,8 @@ type job struct {
 }
 
 // ways returns the ways of doing the job, each with its steps: what is drawn, what
-// is cut or made, the dearest first, and what is set last; none where what is made cannot be altered so.
+// is cut or made, the dearest first, and what is set last; none where what is made
+// cannot be altered so.
 func (j job) ways() (ways [][]step) {
 	rest, ok := j.rest()
 	if !ok {
