@@ -20,7 +20,7 @@ type Study struct {
 	Tolerances []Tolerance    // at most one of each dimension, in any order
 
 	// What follows is for the random run alone.
-	Runs       int                // engines drawn, up to 10 million; zero: 100,000
+	Runs       int                // engines drawn, up to a million; zero: 100,000
 	Seed       uint64             // of the random numbers; any is as good as another
 	EventsOnly bool               // leave out the findings
 	Workers    int                // goroutines at most; zero: one for each core
@@ -29,7 +29,7 @@ type Study struct {
 
 const (
 	usualRuns = 100_000
-	mostRuns  = 10_000_000
+	mostRuns  = 1_000_000
 )
 
 // Validate reports every tolerance that cannot be used as an [*units.ArgumentError],
@@ -106,7 +106,7 @@ func (s *Study) box() (b box, err error) {
 	}
 	switch {
 	case s.Runs < 0 || s.Runs > mostRuns:
-		refuse(fail.OutOfRange("number of runs", s.Runs, "1 to 10,000,000, or zero for 100,000"))
+		refuse(fail.OutOfRange("number of runs", s.Runs, "1 to 1,000,000, or zero for 100,000"))
 	case s.Workers < 0:
 		refuse(fail.OutOfRange("number of workers", s.Workers, "1 or more, or zero for one each core"))
 	}

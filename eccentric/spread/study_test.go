@@ -134,7 +134,7 @@ func TestRefused(t *testing.T) {
 		}, units.ErrOutOfRange, "connecting rod"},
 		"advance": {func(s *Study) { s.Gear.Advance = 179.5 * units.Degree }, units.ErrOutOfRange, "angle of advance"},
 		"gear":    {func(s *Study) { s.Gear.Stroke = units.Length{} }, units.ErrMissing, "stroke"},
-		"runs":    {func(s *Study) { s.Runs = -1 }, units.ErrOutOfRange, "1 to 10,000,000"},
+		"runs":    {func(s *Study) { s.Runs = -1 }, units.ErrOutOfRange, "1 to 1,000,000"},
 		"workers": {func(s *Study) { s.Workers = -1 }, units.ErrOutOfRange, "workers"},
 		"lever": {func(s *Study) {
 			s.Gear.LeverRatio = -0.5

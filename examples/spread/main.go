@@ -34,7 +34,7 @@ func program() cli.Program {
 			"be; without a file, for an invented engine.",
 		Try: []string{"", "my-engine.toml", "-runs 1000000 -seed 7 my-engine.toml"},
 		Define: func(f *cli.Flags) {
-			f.Count(&ask.Runs, "runs", "COUNT", "of engines drawn at random, up to 10,000,000; 100,000 unless given")
+			f.Count(&ask.Runs, "runs", "COUNT", "of engines drawn at random, up to 1,000,000; 100,000 unless given")
 			f.Count(&ask.Seed, "seed", "NUMBER", "from which they are drawn, a whole number; the same draws the same; 1 unless given")
 		},
 		Run: func(args []string) (book.Book, error) {

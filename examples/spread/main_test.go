@@ -30,9 +30,9 @@ func TestFlags(t *testing.T) {
 		t.Error("another seed answers the same")
 	}
 	for want, args := range map[string][]string{
-		"-runs: number of runs 0: out of range; accepted: 1 to 10,000,000":             {"-runs", "0"},
-		"-runs: number of runs -3: out of range; accepted: 1 to 10,000,000":            {"-runs", "-3"},
-		"-runs: number of runs 99999999: out of range; accepted: 1 to 10,000,000":      {"-runs", "99999999"},
+		"-runs: number of runs 0: out of range; accepted: 1 to 1,000,000":              {"-runs", "0"},
+		"-runs: number of runs -3: out of range; accepted: 1 to 1,000,000":             {"-runs", "-3"},
+		"-runs: number of runs 99999999: out of range; accepted: 1 to 1,000,000":       {"-runs", "99999999"},
 		"-seed: seed -1: out of range; accepted: a whole number, not below zero":       {"-seed", "-1"},
 		"2 files; accepted: one engine file or none":                                   {"a.toml", "b.toml"},
 		"an engine file in TOML with a table [tolerances]":                             {"no-such-engine.toml"},

@@ -32,10 +32,10 @@ func ReadSpread(name string, ask SpreadQuestion) (book.Book, error) {
 // SpreadFile makes that book from the text of the file. All that is wrong with it
 // comes in one error.
 func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error) {
-	const mostRuns = 10_000_000
+	const mostRuns = 1_000_000
 	switch {
 	case ask.Runs < 1 || ask.Runs > mostRuns:
-		return book.Book{}, cli.Named("-runs", fail.OutOfRange("number of runs", ask.Runs, "1 to 10,000,000"))
+		return book.Book{}, cli.Named("-runs", fail.OutOfRange("number of runs", ask.Runs, "1 to 1,000,000"))
 	case ask.Seed < 0:
 		return book.Book{}, cli.Named("-seed", fail.OutOfRange("seed", ask.Seed, "a whole number, not below zero"))
 	}

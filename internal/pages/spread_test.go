@@ -131,8 +131,8 @@ func TestSpread(t *testing.T) {
 		ask  pages.SpreadQuestion
 		want string
 	}{
-		"no runs":       {demo(t, "valve", "valve"), pages.SpreadQuestion{}, "-runs: number of runs 0: out of range; accepted: 1 to 10,000,000"},
-		"too many":      {demo(t, "valve", "valve"), pages.SpreadQuestion{Runs: 1e9}, "accepted: 1 to 10,000,000"},
+		"no runs":       {demo(t, "valve", "valve"), pages.SpreadQuestion{}, "-runs: number of runs 0: out of range; accepted: 1 to 1,000,000"},
+		"too many":      {demo(t, "valve", "valve"), pages.SpreadQuestion{Runs: 1e9}, "accepted: 1 to 1,000,000"},
 		"seed":          {demo(t, "valve", "valve"), pages.SpreadQuestion{Runs: 1, Seed: -1}, "-seed: seed -1"},
 		"no tolerances": {without(t), ask, "e.toml:1:1: tolerances: missing; accepted: a table [tolerances]"},
 		"no gear":       {demo(t, `travel = "6.4 mm"`, `travel = "-6.4 mm"`), ask, "eccentric.travel"},
