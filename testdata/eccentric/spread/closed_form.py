@@ -121,7 +121,7 @@ def best(job, times):
     return min(took)
 
 
-def main(job):
+def main(job=""):
     rng, n = np.random.default_rng(1), 100_000
     if job == "events":
         table = np.frombuffer(sys.stdin.buffer.read()).reshape(len(FIELDS), -1)
