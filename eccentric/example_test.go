@@ -447,10 +447,13 @@ func ExampleGear_LapsAt() {
 		fmt.Println(err)
 		return
 	}
+	port, bar := built.Ports.At(eccentric.CrankEnd)
+	fmt.Printf("at the crank end a port of %v and a bar of %v\n", port, bar)
 	fmt.Printf("head end:  %v\n", built.LapsAt(eccentric.HeadEnd))
 	fmt.Printf("crank end: %v\n", built.LapsAt(eccentric.CrankEnd))
 	fmt.Printf("advance %.1f deg\n", built.Advance.Degrees())
 	// Output:
+	// at the crank end a port of 1.75 mm and a bar of 2.75 mm
 	// head end:  steam 1.2 mm, exhaust 0.1 mm
 	// crank end: steam 1.2 mm, exhaust 0.15 mm
 	// advance 26.0 deg
