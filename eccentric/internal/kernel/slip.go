@@ -130,7 +130,7 @@ func (g *Gear) suspect(slip Code, v *Verdicts, stated *Events) (meant reading, g
 // LeadSound reports whether a mean lead is neither late nor large.
 func (g *Gear) LeadSound(mean float64) bool {
 	port, _ := g.Port(Both)
-	return mean > -nothing && mean <= LargestLead*port
+	return mean > -hair && mean <= LargestLead*port
 }
 
 // leadNear reports whether a mean lead is such as builders come by, sound or not: to a

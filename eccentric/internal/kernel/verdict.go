@@ -28,7 +28,7 @@ const (
 	Held         = 127e6             // 5 thou, to which a cavity and the ports under it are made with care
 	EqualCutOffs = 0.005             // of the stroke
 	LateByHair   = math.Pi / 180     // of crank, by which lost motion makes the valve late, not worth knowing
-	nothing      = 0.5               // picometres: what rounds to no lead
+	hair         = 1e3               // picometres, a millionth of a millimetre: what rounding leaves is nothing
 )
 
 // Verdicts are the grade of each code, by the end that it concerns.
@@ -48,8 +48,8 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 			v[code][end] = grade
 		}
 	}
-	v.ends(NarrowLand, func(end End) Grade { return or(m.Steam[end]+m.Exhaust[end] < 0, Stops, Absent) })
-	v.ends(ThinBars, func(end End) Grade { return or(g.barShort(end) > 0, Worth, Absent) })
+	v.ends(NarrowLand, func(end End) Grade { return or(m.Steam[end]+m.Exhaust[end] < -hair, Stops, Absent) })
+	v.ends(ThinBars, func(end End) Grade { return or(g.barShort(end) > hair, Worth, Absent) })
 	is(RunsBackwards, Both, m.Backwards(), Stops)
 	little := Absent
 	if opensAndCloses(e) {
@@ -58,7 +58,7 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	v[LittleWork][Both] = little
 	idle := little == Stops
 	runs := !idle && !m.Backwards()
-	is(OffCentre, Both, m.Shift != 0, Worth)
+	is(OffCentre, Both, math.Abs(m.Shift) >= hair, Worth)
 	if lag := m.Lag(); lag > LateByHair {
 		v[LostMotion][Both] = or(lag > LateByLittle, Costs, Worth)
 		if m.keepsShut(e, Head, m.Shift) || m.keepsShut(e, Crank, -m.Shift) {
@@ -70,15 +70,15 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	}
 	v.ends(OpenAtMidTravel, func(end End) Grade {
 		_, exhaust := m.MidLaps(end)
-		return or(exhaust >= 0, Absent, or(-exhaust > SmallShow*g.Travel, Costs, Worth))
+		return or(exhaust > -hair, Absent, or(-exhaust > SmallShow*g.Travel, Costs, Worth))
 	})
 	v.ends(LittleExhaustLap, func(end End) Grade {
 		lap := math.Abs(m.Exhaust[end])
-		return or(lap >= nothing && lap < Held, Worth, Absent)
+		return or(lap >= hair && lap < Held, Worth, Absent)
 	})
 	v.ends(NoSteamLap, func(end End) Grade {
 		steam, _ := m.MidLaps(end)
-		return or(steam < 0, Costs, Absent)
+		return or(steam < -hair, Costs, Absent)
 	})
 	for _, end := range [...]End{Head, Crank} {
 		g.judgePorts(&v, end, e.At(end))
@@ -135,7 +135,7 @@ func (g *Gear) judgePorts(v *Verdicts, end End, e *EndEvents) {
 		v[SteamNeverOpens][end] = Stops
 	case e.Steam == NeverCloses:
 		v[SteamNeverCloses][end] = Stops
-	case e.OverTravel < 0:
+	case e.OverTravel < -hair:
 		v[SteamPartOpen][end] = or(e.Opening < SmallOpening*port, Costs, Worth)
 	}
 	switch {
@@ -143,7 +143,7 @@ func (g *Gear) judgePorts(v *Verdicts, end End, e *EndEvents) {
 		v[ExhaustNeverOpens][end] = Stops
 	case e.Exhaust == NeverCloses:
 		v[ExhaustNeverCloses][end] = Stops
-	case e.ExhaustOpening < port:
+	case e.ExhaustOpening < port-hair:
 		v[ExhaustPartOpen][end] = or(e.ExhaustOpening < SmallOpening*port, Costs, Worth)
 	}
 }
@@ -153,12 +153,12 @@ func (g *Gear) judgePorts(v *Verdicts, end End, e *EndEvents) {
 // cover part of the bar, and its inner edge must leave enough of the middle port
 // open.
 func (g *Gear) judgeMiddle(v *Verdicts, end End) {
-	if port, _ := g.Port(g.Fed(end)); g.Passage(end) < port {
+	if port, _ := g.Port(g.Fed(end)); g.Passage(end) < port-hair {
 		v[MiddleThrottled][g.Fed(end)] = or(g.Passage(end) <= (1-Slightly)*port, Costs, Worth)
 	}
-	if _, bar := g.Port(g.Land(end)); g.Seal(end) < LeastSeal*bar {
+	if _, bar := g.Port(g.Land(end)); g.Seal(end) < LeastSeal*bar-hair {
 		seal := g.Seal(end)
-		v[SteamPastValve][g.Land(end)] = or(seal < 0, Stops, Costs)
+		v[SteamPastValve][g.Land(end)] = or(seal < -hair, Stops, Costs)
 	}
 }
 
@@ -166,9 +166,9 @@ func (g *Gear) judgeLead(v *Verdicts, end End, e *EndEvents) {
 	port, _ := g.Port(end)
 	switch {
 	case e.Steam != OpensAndCloses:
-	case e.Lead <= -nothing:
+	case e.Lead <= -hair:
 		v[LateSteam][end] = or(e.Admission.Crank > LateByLittle, Costs, Worth)
-	case e.Lead < nothing:
+	case e.Lead < hair:
 		v[NoLead][end] = Worth
 	case e.Lead > LargestLead*port:
 		v[LargeLead][end] = Costs

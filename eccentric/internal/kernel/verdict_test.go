@@ -128,6 +128,41 @@ func TestVerdictsAgree(t *testing.T) {
 	})
 }
 
+// What rounding to picometres leaves is told by no code.
+func TestHair(t *testing.T) {
+	for _, inside := range []bool{false, true} {
+		g := demo()
+		g.Lever, g.Inside = 0, inside
+		g.Travel, g.SteamPort, g.CrankSteamPort = 6*millimetre, 2*millimetre, 2*millimetre
+		g.Bar, g.CrankBar, g.MiddlePort = 2*millimetre, 2*millimetre, 3*millimetre
+		g.ValveLength, g.Cavity, g.Offset = 13*millimetre, 7*millimetre, 0 // S = 1, E = 0: all of the port, just
+		if inside {
+			g.MiddlePort, g.ValveLength, g.Cavity = 4*millimetre, 12*millimetre, 6*millimetre
+		}
+		m, e := solve(g)
+		was := g.Judge(&m, &e)
+		if was[SteamPartOpen] != [Ends]Grade{} || was[MiddleThrottled] != [Ends]Grade{} || was[OffCentre] != [Ends]Grade{} {
+			t.Fatal(was)
+		}
+		for _, part := range []*float64{&g.Travel, &g.SteamPort, &g.CrankSteamPort, &g.Bar, &g.MiddlePort, &g.ValveLength, &g.Cavity,
+			&g.Offset} {
+			for _, by := range []float64{-3, -1, 1, 3} {
+				*part += by
+				m, e := solve(g)
+				if is := g.Judge(&m, &e); is != was {
+					t.Errorf("inside %v: %v pm make %v of %v", inside, by, is, was)
+				}
+				*part -= by
+			}
+		}
+		g.Travel -= 1e4 // a hundred thousandth of a millimetre
+		m, e = solve(g)
+		if is := g.Judge(&m, &e); is[SteamPartOpen] != [Ends]Grade{Head: Worth, Crank: Worth} {
+			t.Error(is[SteamPartOpen])
+		}
+	}
+}
+
 // A sheave in line with the crank makes no work worth the name either way round,
 // whatever the laps; one that is set for a lead does, down to a cut-off of a third.
 func TestLittleWork(t *testing.T) {
