@@ -296,9 +296,15 @@ func (d *designer) solve() error {
 	switch why {
 	case kernel.NoHindrance:
 	case kernel.LeadTooLarge:
+		if near, ok := d.nearestLead(); ok {
+			return fail.Wrong("lead", w.Lead, "not below the greatest opening", near)
+		}
 		return fail.Wrong("lead", w.Lead, "not below the greatest opening", "below "+length(nearest).String())
 	case kernel.PortTooSmall:
-		return fail.Wrong("opening", w.Opening, "the ports are not so wide", "up to "+length(nearest).String())
+		err := fail.Wrong("opening", w.Opening, "the ports are not so wide", "up to "+length(nearest).String())
+		fits := *d // what else is wrong then
+		fits.wanted.Opening, fits.wish.Opening = nearest, length(nearest)
+		return errors.Join(err, fits.solve())
 	default:
 		return d.noCutOff()
 	}
@@ -306,28 +312,73 @@ func (d *designer) solve() error {
 	if found.Reach > kernel.Longest/8 {
 		return absurd()
 	}
+	if err := d.leavesInner(); err != nil {
+		return err
+	}
+	return d.exhaust()
+}
+
+// exhaust finds the exhaust lap.
+func (d *designer) exhaust() error {
+	w, found := &d.wish, &d.found
 	shift := found.Shift + d.steamLaps()/2 + d.exhaustLaps()/2 // of the exhaust edges
+	reaches := found.Reach - d.wanted.LostMotion/2 - math.Abs(shift)
+	room := math.Inf(1)
+	if half, given := d.halfInner(); given && !w.Gear.InsideAdmission {
+		room = half
+	}
+	const noCavity = "with it the valve has no cavity left between these ports"
+	if reaches <= 0 {
+		return fail.Wrong("valve offset", w.Gear.Valve.Offset, "the exhaust edges are off centre by "+both(length(math.Abs(shift)))+
+			", and the valve does not reach so far", "exhaust edges nearer to the middle of the ports, or a longer travel")
+	}
+	// The cavity is shorter than the valve where steam lap, exhaust lap and port are more than nothing together.
+	least, longCavity := -reaches, false
+	if port := (d.wanted.Ports[kernel.Head] + d.wanted.Ports[kernel.Crank]) / 2; port > 0 && -found.Steam-port > least {
+		least, longCavity = -found.Steam-port, true
+	}
 	if w.Compression == 0 {
 		d.lap = count(w.ExhaustLap)
-		if most := found.Reach - d.wanted.LostMotion/2 - math.Abs(shift); math.Abs(d.lap) >= most {
-			problem := "with it a port never opens to exhaust"
-			if d.lap < 0 {
-				problem = "with it a port never shuts to exhaust"
-			}
-			return fail.Wrong("exhaust lap", w.ExhaustLap, problem, "less than "+length(most).String()+" either way")
+		problem := ""
+		switch {
+		case longCavity && d.lap <= least:
+			problem = "with it the cavity is not shorter than the valve"
+		case d.lap <= -reaches:
+			problem = "with it a port never shuts to exhaust"
+		case d.lap >= reaches:
+			problem = "with it a port never opens to exhaust"
+		case d.lap >= room:
+			problem = noCavity
+		default:
+			return nil
 		}
-		return d.leavesCavity("exhaust lap", w.ExhaustLap)
+		return fail.Wrong("exhaust lap", w.ExhaustLap, problem, "from "+micronDown(-least).Neg().String()+" to "+
+			micronDown(min(reaches, room)).String())
 	}
-	if d.lap, why, nearest = d.wanted.ExhaustLap(&d.found, w.Compression, shift); why != kernel.NoHindrance {
-		accepted := "from " + hundredth(nearest, math.Ceil) + " on"
-		problem := "with this cut-off and lead the exhaust of one end would shut past the dead centre"
-		if why == kernel.CompressionTooMuch {
-			accepted = "up to " + hundredth(nearest, math.Floor)
-			problem = "with this cut-off and lead a port would never open to exhaust"
+	var why kernel.Hindrance
+	var nearest float64
+	d.lap, why, nearest = d.wanted.ExhaustLap(found, w.Compression, shift, room)
+	switch {
+	case why == kernel.NoHindrance && longCavity && d.lap <= least:
+		return fail.Wrong("compression", wished(w.Compression), "with the exhaust lap for it, "+both(length(d.lap))+
+			", the cavity is not shorter than the valve", "more, or an exhaust lap from "+micronDown(-least).Neg().String()+" on")
+	case why == kernel.NoHindrance:
+		return nil
+	}
+	accepted := "from " + hundredth(nearest, math.Ceil) + " on"
+	problem := "with this cut-off and lead the exhaust of one end would shut past the dead centre"
+	if why == kernel.CompressionTooMuch {
+		accepted = "up to " + hundredth(nearest, math.Floor)
+		problem = "with this cut-off and lead a port would never open to exhaust"
+		if room < reaches {
+			problem = "with the exhaust lap for it the valve has no cavity left between these ports"
+			accepted += ", or a wider exhaust port"
 		}
-		return fail.Wrong("compression", wished(w.Compression), problem, accepted)
+		if nearest < 5e-5 {
+			accepted = "an exhaust lap in its place, or another cut-off or lead"
+		}
 	}
-	return d.leavesCavity("compression", wished(w.Compression))
+	return fail.Wrong("compression", wished(w.Compression), problem, accepted)
 }
 
 // wished writes a share in per cent as it was given.
@@ -338,64 +389,81 @@ func hundredth(share float64, round func(float64) float64) string {
 	return fmt.Sprintf("%.2f %%", round(1e4*share)/1e2)
 }
 
-// leavesCavity refuses an exhaust lap, or for inside admission a steam lap, that
-// leaves nothing between the inner edges.
-func (d *designer) leavesCavity(field string, value any) error {
-	inner := d.lap
-	if d.wish.Gear.InsideAdmission {
-		inner = d.found.Steam
-	}
-	if d.middle == 0 || d.bar[kernel.Head] == 0 {
-		return nil // found to suit
-	}
-	half := (d.bar[kernel.Head] + d.bar[kernel.Crank] + d.middle) / 2
-	if inner < half {
+// micronDown returns a length that is just below so many picometres, a whole number
+// of microns.
+func micronDown(v float64) units.Length { return length(math.Floor((v-1)/1e6) * 1e6) }
+
+// halfInner returns half the distance between the inner edges of the ports, which
+// the lap there is to be below; false where it is found to suit.
+func (d *designer) halfInner() (float64, bool) {
+	_, inner := d.fixed()
+	return inner / 2, d.middle > 0 && d.bar[kernel.Head] > 0
+}
+
+// leavesInner refuses a steam lap that for inside admission leaves nothing between
+// the inner edges.
+func (d *designer) leavesInner() error {
+	half, given := d.halfInner()
+	if !d.wish.Gear.InsideAdmission || !given || d.found.Steam < half {
 		return nil
 	}
-	if d.wish.Gear.InsideAdmission {
-		return fail.Wrong("cut-off", wished(d.wish.CutOff), "its steam lap, "+both(length(inner))+", leaves nothing between the inner"+
-			" edges", "a middle port wider than "+length(d.middle+2*(inner-half)).String()+", or none, and it is found")
-	}
-	return fail.Wrong(field, value, "its exhaust lap, "+both(length(inner))+", leaves the valve no cavity between these ports",
-		"an exhaust lap below "+length(half).String()+"; or a wider exhaust port")
+	return fail.Wrong("exhaust port width", d.wish.Gear.Ports.Exhaust, "the steam lap that is wanted, "+both(length(d.found.Steam))+
+		", leaves the valve nothing between its inner edges", "from "+micronDown(d.middle+2*(d.found.Steam-half)+2e6).String()+
+		" on, or none, and it is found")
 }
 
-// noCutOff says which cut-off is the nearest that a gear has.
+// noCutOff says which cut-off is the nearest that a gear has, or where it has none
+// which lead, opening or travel.
 func (d *designer) noCutOff() error {
-	wish := d.wish.CutOff
-	with := "the lead and the opening"
+	w := &d.wish
+	other, field, size := "opening", "opening", w.Opening
 	if d.wanted.Reach > 0 {
-		with = "the lead and the travel"
+		other, field, size = "travel", "valve travel", w.Gear.Travel
 	}
-	field, problem := "cut-off", "with "+with+" that are wished, and these rods, no gear has it"
-	near, ok := d.nearestCutOff()
-	switch {
-	case !ok:
-		return fail.Wrong(field, wished(wish), problem, "a smaller lead, a larger opening or travel, or longer rods")
-	case near < wish:
-		return fail.Wrong(field, wished(wish), problem, "at most "+hundredth(near, math.Floor))
+	problem := func(one, two string) string {
+		return "with the " + one + " and the " + two + " that are wished, and these rods, no gear has it"
 	}
-	return fail.Wrong(field, wished(wish), problem, "at least "+hundredth(near, math.Ceil))
+	if near, ok := closestStep(w.CutOff, 1./200, 200, 1e-4, func(v float64) bool {
+		wanted := d.wanted
+		wanted.CutOff = v
+		return v > 0 && v < 1 && has(&wanted)
+	}); ok {
+		accepted := "at least "
+		if near < w.CutOff {
+			accepted = "at most "
+		}
+		return fail.Wrong("cut-off", wished(w.CutOff), problem("lead", other), accepted+hundredth(near, math.Round))
+	}
+	if near, ok := d.nearestLead(); ok {
+		return fail.Wrong("lead", w.Lead, problem("cut-off", other), near)
+	}
+	if near, ok := d.nearestSize(); ok {
+		return fail.Wrong(field, size, problem("cut-off", "lead"), near)
+	}
+	accepted := "another lead, opening or travel, or longer rods"
+	if d.wanted.LostMotion > 0 {
+		accepted = "another lead, opening or travel, less lost motion, or longer rods"
+	}
+	return fail.Wrong("cut-off", wished(w.CutOff), problem("lead", other), accepted)
 }
 
-// nearestCutOff returns the cut-off nearest to the wished one that a gear has with
-// all else that is wished.
-func (d *designer) nearestCutOff() (float64, bool) {
-	has := func(share float64) bool {
-		wanted := d.wanted
-		wanted.CutOff = share
-		_, why, _ := wanted.Solve()
-		return share > 0 && share < 1 && why == kernel.NoHindrance
-	}
-	wish := d.wish.CutOff
-	for i := 1; i < 200; i++ {
-		for _, share := range [...]float64{wish - float64(i)/200, wish + float64(i)/200} {
-			if !has(share) {
+// has reports whether there is a gear that does what is wanted.
+func has(wanted *kernel.Wanted) bool {
+	_, why, _ := wanted.Solve()
+	return why == kernel.NoHindrance
+}
+
+// closest returns what is nearest to a number of what does, so many steps from it at
+// the most; false where nothing does.
+func closest(wish, step float64, times int, does func(float64) bool) (float64, bool) {
+	for i := range times {
+		for _, good := range [...]float64{wish - float64(i+1)*step, wish + float64(i+1)*step} {
+			if !does(good) {
 				continue
 			}
-			good, bad := share, wish
+			bad := wish
 			for range 60 {
-				if middle := (good + bad) / 2; has(middle) {
+				if middle := (good + bad) / 2; does(middle) {
 					good = middle
 				} else {
 					bad = middle
@@ -405,4 +473,77 @@ func (d *designer) nearestCutOff() (float64, bool) {
 		}
 	}
 	return 0, false
+}
+
+// closestStep is closest to a whole step, in which it is printed, that does.
+func closestStep(wish, apart float64, times int, step float64, does func(float64) bool) (float64, bool) {
+	near, ok := closest(wish, apart, times, does)
+	if !ok {
+		return 0, false
+	}
+	whole, inwards := math.Floor(near/step), -1.0
+	if near > wish {
+		whole, inwards = math.Ceil(near/step), 1
+	}
+	for range 8 {
+		if does(whole * step) {
+			return whole * step, true
+		}
+		whole += inwards
+	}
+	return 0, false
+}
+
+// closestLength is closestStep for a length in microns, in words.
+func closestLength(wish, apart float64, times int, does func(float64) bool) (string, bool) {
+	near, ok := closestStep(wish, apart, times, 1e6, does)
+	switch {
+	case !ok:
+		return "", false
+	case near > wish:
+		return fmt.Sprintf("from %v on", length(near)), true
+	}
+	return fmt.Sprintf("up to %v", length(near)), true
+}
+
+// nearestLead says which lead is the nearest with which a gear does the rest.
+func (d *designer) nearestLead() (string, bool) {
+	w := &d.wanted
+	most := max(w.Reach, w.Opening, (w.Ports[kernel.Head]+w.Ports[kernel.Crank])/2)
+	if most == 0 {
+		return "", false
+	}
+	times := 200 + min(int(math.Abs(w.Lead)/most*50), 1000)
+	return closestLength(w.Lead, most/50, times, func(v float64) bool {
+		wanted := *w
+		wanted.Lead = v
+		return has(&wanted)
+	})
+}
+
+// nearestSize says which opening or travel is the nearest with which a gear does
+// the rest.
+func (d *designer) nearestSize() (string, bool) {
+	if d.wanted.Full {
+		return "", false
+	}
+	wish := d.wanted.Opening + 2*d.wanted.Reach
+	does := func(v float64) bool {
+		wanted := d.wanted
+		if wanted.Reach > 0 {
+			wanted.Reach = v / 2
+		} else {
+			wanted.Opening = v
+		}
+		return v > 0 && has(&wanted)
+	}
+	if near, ok := closestLength(wish, wish/100, 400, does); ok {
+		return near, true
+	}
+	for share := 0.01; share > 1e-8; share /= 2 { // of far more than the rod allows
+		if does(share * wish) {
+			return closestLength(wish, wish*(1-share), 1, does)
+		}
+	}
+	return "", false
 }

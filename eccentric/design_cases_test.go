@@ -4,6 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -296,17 +299,17 @@ func TestDesignNearest(t *testing.T) {
 
 	lead := w
 	lead.Lead = units.MM(2)
-	refused(lead, "lead", "below 2 mm")
-	lead.Lead = units.MM(1.99)
+	refused(lead, "lead", "up to 1.999 mm")
+	lead.Lead = units.MM(1.999)
 	design(t, lead)
 	wide := w
 	wide.Gear.Ports.Steam = units.MM(1.9)
 	refused(wide, "opening", "up to 1.9 mm")
 	lap := w
 	lap.ExhaustLap = units.MM(4)
-	refused(lap, "exhaust lap", "less than 4 mm")
+	refused(lap, "exhaust lap", "from -3.999 mm to 3.999 mm")
 	lap.ExhaustLap = units.MM(-4)
-	refused(lap, "exhaust lap", "less than 4 mm")
+	refused(lap, "exhaust lap", "from -3.999 mm to 3.999 mm")
 	little := w
 	little.Compression, little.Gear.EccentricRod = 0.0001, RodOf(units.MM(30))
 	refused(little, "compression", "from 0.")
@@ -321,10 +324,114 @@ func TestDesignNearest(t *testing.T) {
 	}
 	narrow := w
 	narrow.Gear.Ports, narrow.ExhaustLap = Ports{Bar: units.MM(1), Exhaust: units.MM(1)}, units.MM(2)
-	refused(narrow, "exhaust lap", "below 1.5 mm")
+	refused(narrow, "exhaust lap", "to 1.499 mm")
 	coarse := w
 	coarse.Step = units.MM(5)
 	refused(coarse, "step", "up to the width of the steam ports, 2 mm")
+}
+
+// What is said to be accepted is, as it is printed: of wishes far from what any
+// gear does, the nearest is put in and nothing more is said of it.
+func TestDesignNearestIsTaken(t *testing.T) {
+	rng := rand.New(rand.NewPCG(12, 16))
+	between := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
+	number := regexp.MustCompile(`^(?:up to|at most|at least|from) (-?[0-9.]+)(?: mm to (-?[0-9.]+))? (?:mm|%)`)
+	tried := map[string]int{}
+	for range 4000 {
+		w := wish(between(0.02, 0.999), Ends()[rng.IntN(3)], between(1, 5))
+		w.Lead = units.MM(between(-1, 2.5))
+		if rng.IntN(2) == 0 {
+			w.Gear.EccentricRod = RodOf(units.MM(between(8, 120)))
+		}
+		if rng.IntN(2) == 0 {
+			w.Gear.Ports = Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(between(1, 4)), Length: units.MM(10)}
+			w.Gear.Valve = Valve{Offset: units.MM(between(-0.5, 0.5)), LostMotion: units.MM(between(0, 0.5))}
+			w.Gear.InsideAdmission = rng.IntN(2) == 0
+		}
+		if rng.IntN(2) == 0 {
+			w.Opening = units.MM(between(0.2, 12))
+		} else {
+			w.Gear.Travel = units.MM(between(0.2, 12))
+		}
+		switch rng.IntN(3) {
+		case 0:
+			w.ExhaustLap = units.MM(between(-4, 4))
+		case 1:
+			w.Compression = between(0.0001, 0.9)
+		}
+		w.EqualLead, w.EqualCutOff = rng.IntN(3) == 0, false
+		w.EqualCutOff = !w.EqualLead && rng.IntN(2) == 0
+		_, _, err := Design(w)
+		var bad *units.ArgumentError
+		if err == nil || !errors.As(err, &bad) {
+			continue
+		}
+		found := number.FindStringSubmatch(bad.Accepted)
+		if found == nil {
+			tried["no number"]++
+			continue
+		}
+		value := func(i int) float64 {
+			v, err := strconv.ParseFloat(found[i], 64)
+			if err != nil {
+				t.Fatal(bad, err)
+			}
+			return v
+		}
+		mm := units.MM(value(1))
+		switch bad.Field {
+		case "cut-off":
+			w.CutOff = value(1) / 100
+		case "lead":
+			w.Lead = mm
+		case "opening":
+			w.Opening = mm
+		case "valve travel":
+			w.Gear.Travel = mm
+		case "compression":
+			w.Compression = value(1) / 100
+		case "exhaust port width":
+			w.Gear.Ports.Exhaust = mm
+		case "exhaust lap":
+			if w.ExhaustLap.Sign() > 0 {
+				mm = units.MM(value(2))
+			}
+			w.ExhaustLap = mm
+		default:
+			continue
+		}
+		tried[bad.Field]++
+		var still *units.ArgumentError
+		if _, _, again := Design(w); errors.As(again, &still) && still.Field == bad.Field {
+			t.Errorf("%v\nthen %v", bad, again)
+		}
+	}
+	t.Log(tried)
+	for _, field := range []string{"cut-off", "lead", "opening", "valve travel", "compression", "exhaust lap", "exhaust port width"} {
+		if tried[field] == 0 {
+			t.Errorf("no %s refused", field)
+		}
+	}
+	if tried["no number"] > 100 {
+		t.Error("too often no nearest")
+	}
+}
+
+// Ports that were to open fully do, in steps too.
+func TestDesignOpensFully(t *testing.T) {
+	for lead := 0.0; lead < 0.15; lead += 0.013 {
+		for _, port := range []float64{0.8, 1.23, 2, 2.71} {
+			w := wish(0.75, BothEnds, 3)
+			w.Lead, w.Gear.Ports.Steam, w.Gear.EccentricRod = units.MM(lead), units.MM(port), RodOf(units.MM(60))
+			w.EqualLead = port == 2
+			exact, rounded := design(t, w)
+			for _, j := range []Designed{exact, rounded} {
+				if _, ok := find(j.Findings, SteamPartOpen, HeadEnd); ok || j.Events.Crank.OverTravel.Cmp(units.Picometres(-1000)) < 0 {
+					t.Errorf("lead %v, port %v: %v and %v past the ports", lead, port, j.Events.Head.OverTravel, j.Events.Crank.OverTravel)
+				}
+			}
+		}
+	}
 }
 
 func TestDesignRefuses(t *testing.T) {

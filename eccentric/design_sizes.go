@@ -210,6 +210,7 @@ func around(v, step float64, each int) (all []float64) {
 const (
 	weightOfFault   = 1e6
 	weightOfTrouble = 100
+	weightOfShort   = 25 // of a port that was to open fully
 )
 
 // off returns how far a trial is off what was wished: the squares of the shares of
@@ -238,8 +239,10 @@ func (d *designer) off(t trial, wished *kernel.Verdicts, least float64) (float64
 	if lead < 0 { // rather early than late, and rather fully open than not
 		add(lead, step/2)
 	}
-	if opens < 0 && w.Full {
-		add(opens, step/2)
+	if w.Full { // as nearly as the steps allow
+		if past := min(e.Head.OverTravel, e.Crank.OverTravel); past < -1e3 {
+			sum += weightOfShort
+		}
 	}
 	if d.wish.Compression > 0 {
 		add(compressionOf(&e)-d.wish.Compression, 0.01)

@@ -262,10 +262,10 @@ func TestRefuses(t *testing.T) {
 	for _, test := range []struct{ text, want string }{
 		{least, "engine.toml:6:2: wanted.opening: missing; accepted: the greatest opening to steam"},
 		{least + "opening = \"2 mm\"\ntravel = \"6 mm\"\n", "wanted.travel: opening is given too"},
-		{least + "opening = \"2 mm\"\nlead = \"3 mm\"\n", "9:8: wanted.lead: lead 3 mm: not below the greatest opening; accepted: below 2 mm"},
+		{least + "opening = \"2 mm\"\nlead = \"3 mm\"\n", "9:8: wanted.lead: lead 3 mm: not below the greatest opening; accepted: up to 1.999 mm"},
 		{least + "opening = \"2 mm\"\n[ports]\nsteam = \"1.5 mm\"\n", "wanted.opening: opening 2 mm: the ports are not so wide; accepted: up to 1.5 mm"},
 		{strings.Replace(least, "75 %", "99.99 %", 1) + "lead = \"0.3 mm\"\nopening = \"2 mm\"\n", "wanted.cut_off: cut-off 99.99 %: with the lead and the opening that are wished, and these rods, no gear has it; accepted: at most 99.98 %"},
-		{least + "opening = \"2 mm\"\nexhaust_lap = \"5 mm\"\n", "with it a port never opens to exhaust; accepted: less than"},
+		{least + "opening = \"2 mm\"\nexhaust_lap = \"5 mm\"\n", "with it a port never opens to exhaust; accepted: from -3.991 mm to 3.991 mm"},
 		{least + "opening = \"2 mm\"\ncompression = \"0.01 %\"\n", "wanted.compression: compression 0.01 %: with this cut-off and lead the exhaust of one end would shut past the dead centre; accepted: from "},
 		{least + "opening = \"2 mm\"\nstep = \"20 mm\"\n", "wanted.step: step 20 mm: a gear has no sizes in such steps"},
 		{least + "opening = \"2 mm\"\n[ports]\ncrank_bar = \"2 mm\"\n", "ports.crank_bar: bar is not given"},

@@ -398,8 +398,10 @@ func (w *Wanted) slants() bool { return math.Abs(w.EccentricRod) < endless/(2*Ma
 
 // ExhaustLap returns the exhaust lap, the mean of both ends, with which a gear
 // shuts its exhaust at the given share of the stroke before the end of it, the
-// mean of both ends; shift is that of the exhaust edges.
-func (w *Wanted) ExhaustLap(f *Found, compression, shift float64) (lap float64, why Hindrance, nearest float64) {
+// mean of both ends; shift is that of the exhaust edges, and room is what the lap
+// must be below for other reasons. The nearest compression is zero where there is
+// none at all.
+func (w *Wanted) ExhaustLap(f *Found, compression, shift, room float64) (lap float64, why Hindrance, nearest float64) {
 	angle := func(lap float64, end End) float64 { // of closing, from the dead centre behind it
 		return w.phase(f, w.LostMotion/2-lap, shift, end) - math.Pi/2 - f.Advance
 	}
@@ -409,7 +411,10 @@ func (w *Wanted) ExhaustLap(f *Found, compression, shift float64) (lap float64, 
 	late := func(lap float64) float64 { return max(angle(lap, Head), angle(lap, Crank)) }
 	most := f.Reach - w.LostMotion/2 - math.Abs(shift)
 	least := -most
-	most -= 1e-9 * f.Reach // beyond which it never opens
+	most = min(most, room) - 1e-9*f.Reach // beyond which it never opens
+	if least >= most {
+		return 0, CompressionTooMuch, 0
+	}
 	if late(least) > 0 {
 		var ok bool
 		if least, ok = root(late, least, most); !ok {

@@ -89,7 +89,7 @@ func solves(t interface{ Errorf(string, ...any) }, w Wanted) (Found, bool) {
 		t.Errorf("leads %v and %v", e.Head.Lead, e.Crank.Lead)
 	}
 	for _, share := range []float64{0.02, 0.1, 0.2} {
-		lap, why, _ := w.ExhaustLap(&f, share, f.Shift)
+		lap, why, _ := w.ExhaustLap(&f, share, f.Shift, math.Inf(1))
 		if why != NoHindrance {
 			continue
 		}
