@@ -15,7 +15,7 @@ import (
 // end it concerns.
 type Chance struct {
 	Code    finding.Code `json:"code"`
-	Chance  float64      `json:"chance"`  // that Gear.Check says it
+	Chance  float64      `json:"chance"`  // that Gear.Check says it, or Gear.CheckPlaced where the study is Placed
 	Caution float64      `json:"caution"` // that it costs power or is graver
 	Fails   float64      `json:"fails"`   // that it stops the engine
 }

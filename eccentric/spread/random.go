@@ -48,7 +48,8 @@ type Percentiles[T any] struct {
 }
 
 // Random draws engines at random and returns how their events spread and how often
-// Gear.Check has something to say of them:
+// Gear.Check (where the study is Placed, Gear.CheckPlaced) has something to say of
+// them:
 //
 //	size = middle + width/6 * z
 //

@@ -71,7 +71,9 @@ func (s Study) engines(t interface{ Fatal(...any) }) (gears []eccentric.Gear) {
 				at, _ := v.in(&w.gear)
 				v.dimension.put(&g, *at)
 			}
-			if g.Kernel() != w.gear {
+			k := g.Kernel()
+			k.Placed = s.Placed
+			if k != w.gear {
 				t.Fatal("an engine that is drawn is no gear in whole picometres")
 			}
 			gears = append(gears, g)
@@ -172,7 +174,7 @@ func TestRandomIsOfItsEngines(t *testing.T) {
 		if name == "at the turn" && turned < 100 {
 			t.Errorf("%s: only %d angles are", name, turned)
 		}
-		compareFindings(t, got, engines)
+		compareFindings(t, got, engines, false)
 	}
 }
 
@@ -186,14 +188,19 @@ func near(t *testing.T, what string, got, of []float64, tolerance float64) {
 	}
 }
 
-// compareFindings compares the chances with what Gear.Check says of each engine.
-func compareFindings(t interface{ Errorf(string, ...any) }, r Random, engines []eccentric.Gear) {
+// compareFindings compares the chances with what Gear.Check, or Gear.CheckPlaced,
+// says of each engine.
+func compareFindings(t interface{ Errorf(string, ...any) }, r Random, engines []eccentric.Gear, placed bool) {
 	type counts struct{ all, caution, fails int }
+	check := eccentric.Gear.Check
+	if placed {
+		check = eccentric.Gear.CheckPlaced
+	}
 	want, stopped := map[finding.Code]counts{}, 0
 	for _, g := range engines {
 		worst := map[finding.Code]finding.Severity{}
 		stops := false
-		for _, f := range g.Check() {
+		for _, f := range check(g) {
 			worst[f.Code] = max(worst[f.Code], f.Severity)
 			stops = stops || f.Severity >= finding.Fails
 		}
@@ -283,7 +290,7 @@ func TestCodesAreThoseOfCheck(t *testing.T) {
 	met, engines := map[finding.Code]bool{}, 0
 	generator := rapid.Custom(anyGear)
 	for seed := 0; engines < 10_000; seed++ {
-		s := Study{Gear: generator.Example(seed), Runs: 25, Seed: uint64(seed)}
+		s := Study{Gear: generator.Example(seed), Runs: 25, Seed: uint64(seed), Placed: seed%3 == 0}
 		for _, tolerance := range usual(t) {
 			if !tolerance.Dimension.absent(&s.Gear) {
 				s.Tolerances = append(s.Tolerances, tolerance)
@@ -296,17 +303,14 @@ func TestCodesAreThoseOfCheck(t *testing.T) {
 			continue
 		}
 		r, drawn := random(t, s), s.engines(t)
-		compareFindings(t, r, drawn)
+		compareFindings(t, r, drawn, s.Placed)
 		engines += len(drawn)
 		for _, c := range r.Chances {
 			met[c.Code] = true
 		}
 	}
 	for code := range kernel.Code(kernel.Codes) {
-		switch code {
-		case kernel.NoLead: // a lead of nothing at all
-			continue
-		case kernel.AdvanceForPlace, kernel.PlaceOfOtherSign: // of Gear.CheckPlaced alone
+		if code == kernel.NoLead { // a lead of nothing at all
 			continue
 		}
 		if !met[finding.Code(code.String())] {
@@ -330,7 +334,7 @@ func TestExact(t *testing.T) {
 	if c, want := got.Head.Lead, e.Head.Lead; c != (Percentiles[units.Length]{want, want, want}) {
 		t.Errorf("lead %v, want %v", c, want)
 	}
-	compareFindings(t, got, []eccentric.Gear{s.Gear})
+	compareFindings(t, got, []eccentric.Gear{s.Gear}, false)
 	s.EventsOnly = true
 	if only := random(t, s); only.Chances != nil || only.Fails != 0 || only.Crank != got.Crank {
 		t.Errorf("events only: %v", only)

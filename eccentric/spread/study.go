@@ -23,6 +23,7 @@ type Study struct {
 	Runs       int                // engines drawn, up to a million; zero: 100,000
 	Seed       uint64             // of the random numbers; any is as good as another
 	EventsOnly bool               // leave out the findings
+	Placed     bool               // the eccentric was given by where it stands: the findings are those of Gear.CheckPlaced
 	Workers    int                // goroutines at most; zero: one for each core
 	Progress   func(done, of int) // called after some engines, by one goroutine at a time; nil: not
 }
@@ -85,6 +86,7 @@ func (s *Study) box() (b box, err error) {
 	var problems []error
 	refuse := func(err error) { problems = append(problems, err) }
 	b.drawn = s.Gear.Kernel()
+	b.drawn.Placed = s.Placed
 	named := map[Dimension]bool{}
 	for _, t := range s.Tolerances {
 		d := t.Dimension

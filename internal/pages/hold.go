@@ -44,7 +44,7 @@ func toleranced(e *engine.Engine, gear eccentric.Gear) (*tolerancing, error) {
 	if err := errors.Join(err, e.ValidateKeep()); err != nil {
 		return nil, err
 	}
-	t := &tolerancing{Engine: e, Study: spread.Study{Gear: gear}, stated: stated}
+	t := &tolerancing{Engine: e, Study: spread.Study{Gear: gear, Placed: e.Eccentric.Stands != nil}, stated: stated}
 	for _, s := range stated {
 		t.Study.Tolerances = append(t.Study.Tolerances, s.Tolerance)
 	}

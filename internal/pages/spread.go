@@ -58,7 +58,7 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 	}
 	b := book.Book{
 		Title: "WHAT TOLERANCES DO TO THE VALVE GEAR", From: e.Document.Name,
-		Findings:    finding.ListOf(append(odd, gear.Check()...)),
+		Findings:    finding.ListOf(append(odd, checked(e, gear)...)),
 		Precautions: eccentric.Precautions(),
 	}
 	if e.File.Name != "" {

@@ -151,6 +151,27 @@ func TestSpread(t *testing.T) {
 	}
 }
 
+// What is told of a gear and how often it is told go together, in the terms in which
+// the file has the place of the eccentric.
+func TestSpreadOfPlace(t *testing.T) {
+	text := demo(t, `advance = "26 deg"`, `stands = "26 deg"`)
+	b, err := pages.SpreadFile("e.toml", []byte(text), pages.SpreadQuestion{Runs: 500, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	told, chance := map[any]bool{}, map[any]any{}
+	_, data := views(t, b)
+	for _, f := range data["findings"].([]any) {
+		told[f.(map[string]any)["code"]] = true
+	}
+	for _, c := range data["chance"].([]any) {
+		chance[c.(map[string]any)["code"]] = c.(map[string]any)["chance"]
+	}
+	if !told["advance-for-place"] || chance["advance-for-place"] != 1.0 || chance["angle-from-crank"] != nil {
+		t.Errorf("told %v, chances %v", told, chance)
+	}
+}
+
 func first(text string, _ map[string]any) string { return text }
 
 func at2(data map[string]any, path ...string) any {
