@@ -150,7 +150,7 @@ func (s *Study) sound(b *box) error {
 			if !errors.As(err, &bad) {
 				return err
 			}
-			return fail.Argument("tolerances", nil, "they allow a gear that cannot be ("+bad.Error()+")",
+			return fail.Argument("tolerances", nil, "they allow a gear that cannot be ("+fault.Plain(bad)+")",
 				"tolerances that leave every gear a sound one", bad.Err)
 		}
 	}

@@ -102,7 +102,7 @@ type Toleranced struct {
 // gear, which is the one that it states. It complains of those of sizes that the
 // file does not state.
 func (e *Engine) Tolerances(gear eccentric.Gear) ([]Toleranced, error) {
-	t := &tolerances{entry: e.entry("tolerances"), gear: gear, inches: e.Units == Inch}
+	t := &tolerances{entry: e.entry("tolerances"), gear: gear, inches: e.Inches()}
 	f, has := &e.File.Tolerances, &e.File
 	t.size("cylinder.stroke", f.Cylinder.Stroke, has.Cylinder.Stroke)
 	t.rod("motion.connecting_rod", f.Motion.ConnectingRod, has.Motion.ConnectingRod)
@@ -173,6 +173,12 @@ func (t *tolerances) stated(key string) bool {
 }
 
 func (t *tolerances) add(d spread.Dimension, key, says string, lower, upper spread.Deviation, refs source.Refs) {
+	for _, other := range t.found {
+		if other.Dimension == d { // the angle of the eccentric, by another name
+			t.complain(key, "it is the same angle as %s; accepted: a tolerance of one of them", other.Key)
+			return
+		}
+	}
 	t.found = append(t.found, Toleranced{spread.Tolerance{Dimension: d, Lower: lower, Upper: upper}, key, says, refs})
 }
 

@@ -37,6 +37,12 @@ func TestTolerances(t *testing.T) {
 			"19:16: tolerances.chest.length: the file does not state chest.length itself; accepted: tolerances of sizes that it states, such as length under [chest]"},
 		{"another way of setting", drawn + "[tolerances]\neccentric.lead = \"0.05 mm\"\n", "",
 			"does not state eccentric.lead itself; accepted: eccentric.advance, which it has"},
+		{"an angle twice", with(drawn, "advance = \"26", "stands = \"116") +
+			"[tolerances]\neccentric.stands = \"2 deg\"\neccentric.advance = \"1 deg\"\n", "",
+			"tolerances.eccentric.stands: it is the same angle as eccentric.advance; accepted: a tolerance of one of them"},
+		{"an angle and its lead", with(drawn, "advance = \"26 deg\"", "lead = \"0.2 mm\"") +
+			"[tolerances]\neccentric.lead = \"0.1 mm\"\neccentric.advance = \"1 deg\"\n", "",
+			"tolerances.eccentric.lead: it is the same angle as eccentric.advance"},
 		{"a rod without a length", with(drawn, "\"60 mm\"", "\"infinite\"") + "[tolerances]\nmotion.eccentric_rod = \"0.1 mm\"\n", "",
 			"an infinitely long rod has no length to be off"},
 		{"below zero", drawn + "[tolerances]\nvalve.length = \"-0.05 mm\"\n", "", "plus-minus so much, not below zero"},

@@ -67,7 +67,7 @@ func (t *tolerancing) complaint(err error) error {
 		}
 		return errors.Join(all...)
 	}
-	key := "tolerances"
+	key, text := "tolerances", fault.Plain(err)
 	if bad := (*units.ArgumentError)(nil); errors.As(err, &bad) {
 		for _, s := range t.stated {
 			if bad.Field == "tolerance of "+s.Dimension.String() {
@@ -78,7 +78,7 @@ func (t *tolerancing) complaint(err error) error {
 			key = "keep." + keyOf(kept)
 		}
 	}
-	return t.Errorf(key, "%v", err)
+	return t.Errorf(key, "%s", strings.TrimPrefix(text, "tolerances: "))
 }
 
 // keyOf writes a name as a key.
@@ -220,16 +220,18 @@ func (t *tolerancing) widest() ([]book.Section, error) {
 			" clearance before its tolerance is widened."}}}, nil
 }
 
-// slopes are what a step of each size does, as a list for programs and as a table to
-// read.
+// slopes are what a step of each size does, as a list for programs, which has both
+// steps, and as a table to read, which has that of the file's unit.
 func (t *tolerancing) slopes(short bool) (list, table book.Section, err error) {
 	list = book.Section{Key: "sensitivity", List: true}
 	table = book.Section{Title: "WHAT A STEP OF EACH SIZE DOES", Intro: []string{"A size that is larger by a step moves the " +
-		"events so far, by itself and in proportion; above zero is later, the piston further from that end, the lead larger."}}
+		"events so far, by itself and in proportion; above zero is later, the piston further from that end, the lead larger. " +
+		"A thou does 2.54 times as much as 0.01 mm. What is not in a table moves nothing of it by as much as its last digit."}}
 	for i, step := range []struct {
-		size units.Length
-		text string
-	}{{units.MM(0.01), "0.01 mm"}, {units.Thou(1), "1 thou"}} {
+		size   units.Length
+		text   string
+		inches bool
+	}{{units.MM(0.01), "0.01 mm", false}, {units.Thou(1), "1 thou", true}} {
 		all, err := t.Study.Sensitivities(step.size)
 		if err != nil {
 			return list, table, t.complaint(err)
@@ -247,7 +249,9 @@ func (t *tolerancing) slopes(short bool) (list, table book.Section, err error) {
 				list.Items = append(list.Items, slopeItem(name, moved, s))
 			}
 			for end, c := range []spread.Changes{s.Head, s.Crank} {
-				rows[end].Rows = append(rows[end].Rows, slopeRow(name, moved, c))
+				if visible(c) {
+					rows[end].Rows = append(rows[end].Rows, slopeRow(name, moved, c))
+				}
 			}
 		}
 		for _, s := range all.Sizes {
@@ -255,8 +259,11 @@ func (t *tolerancing) slopes(short bool) (list, table book.Section, err error) {
 		}
 		add("steam lap", all.SteamLap)
 		add("exhaust lap", all.ExhaustLap)
+		if step.inches != t.Inches() {
+			continue
+		}
 		for end, name := range []string{"head", "crank"} {
-			if short && (end > 0 || i > 0) {
+			if short && end > 0 {
 				continue
 			}
 			title := fmt.Sprintf("At the %s end, steps of %s", name, step.text)
@@ -264,9 +271,19 @@ func (t *tolerancing) slopes(short bool) (list, table book.Section, err error) {
 		}
 	}
 	if short {
-		table.Notes = []string{"A thou does 2.54 times as much as 0.01 mm; examples/spread tells both, and the crank end."}
+		table.Notes = []string{"examples/spread tells the crank end, too."}
 	}
 	return list, table, nil
+}
+
+// visible reports whether something of a row of changes is not nothing as it is told.
+func visible(c spread.Changes) bool {
+	for _, e := range []spread.Change{c.CutOff, c.Release} {
+		if !e.Occurs || fault.Decimal(e.Crank.Degrees(), 2) != "0.00" || fault.Decimal(100*e.Stroke, 2) != "0.00" {
+			return true
+		}
+	}
+	return fault.Decimal(c.Lead.MM(), 4) != "0.0000"
 }
 
 // slopeItem is one size with all that a step of it does.

@@ -55,7 +55,7 @@ func TestHoldPage(t *testing.T) {
 // What cannot be used is told at its place, once, with what else is wrong.
 func TestHoldComplains(t *testing.T) {
 	for _, test := range []struct{ old, put, want string }{
-		{`valve.cavity = "0.03 mm"`, `valve.cavity = "9.5 mm"`, "tolerances: tolerances: they allow a gear that cannot be"},
+		{`valve.cavity = "0.03 mm"`, `valve.cavity = "9.5 mm"`, "tolerances: they allow a gear that cannot be (valve cavity"},
 		{`cylinder.stroke = "js12"`, `chest.length = "0.1 mm"`, "tolerances.chest.length: the file does not state chest.length itself"},
 		{`lead = "0.15 mm"`, `lead = "-0.15 mm"`, "keep.lead: -0.15 mm; accepted: a length above zero"},
 		{`ports.bar = "0.05 mm"`, `ports.bar = "f7"`, "tolerances.ports.bar: "},
