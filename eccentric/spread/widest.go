@@ -27,9 +27,10 @@ type Widened struct {
 	Free      bool    // it could be wider still; what is kept does not depend on it
 }
 
-// Held returns the tolerance to hold to: rounded inwards to a micron, or to a hundredth
-// of a degree.
-func (w Widened) Held() Tolerance {
+// Held returns the tolerance to hold to: rounded inwards to whole steps, such as a
+// micron, or to a hundredth of a degree or a ten-thousandth of a ratio. The step is
+// above zero; without one a length stays as it is.
+func (w Widened) Held(step units.Length) Tolerance {
 	inwards := func(by, steps float64) float64 { return math.Trunc(by*steps*(1+1e-12))/steps + 0 }
 	t, d := w.Tolerance, w.Tolerance.Dimension
 	for _, end := range [...]*Deviation{&t.Lower, &t.Upper} {
@@ -39,7 +40,9 @@ func (w Widened) Held() Tolerance {
 		case LeverRatio:
 			end.Ratio = inwards(end.Ratio, 1e4)
 		default:
-			*end = d.deviation(inwards(d.count(*end), 1e-6))
+			if pm := step.Picometres(); pm > 0 {
+				*end = Deviation{Length: units.Picometres(end.Length.Picometres() / pm * pm)}
+			}
 		}
 	}
 	return t

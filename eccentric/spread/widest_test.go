@@ -79,7 +79,7 @@ func TestHeld(t *testing.T) {
 		{ValveLength, Deviation{Length: units.MM(0.022)}, "0.022 mm"}, {ValveLength, Deviation{}, "0"},
 		{Advance, Deviation{Angle: 0.4199 * units.Degree}, "0.41 deg"}, {LeverRatio, Deviation{Ratio: -0.00129}, "-0.0012"},
 	} {
-		if got := (Widened{Tolerance: Tolerance{Dimension: test.d, Upper: test.by}}).Held().Upper.String(); got != test.want {
+		if got := (Widened{Tolerance: Tolerance{Dimension: test.d, Upper: test.by}}).Held(units.MM(0.001)).Upper.String(); got != test.want {
 			t.Errorf("%v: held to %s, want %s", test.by, got, test.want)
 		}
 	}

@@ -1,9 +1,9 @@
 // Spread says what the tolerances of a valve gear do: which size to hold first, the
 // limits beyond which no engine lies and what makes them, how the events of engines
 // drawn at random spread and how often something is wrong with one, where the spread
-// is from, the widest tolerances that keep what is wanted, and what a hundredth of a
-// millimetre and a thou of each size and lap do. It reads an engine file with a table
-// [tolerances].
+// is from, the widest tolerances that keep what is wanted, and what a step of each size
+// and lap does: of 0.01 mm or, where the file is in inches, of a thou; the JSON has both.
+// It reads an engine file with a table [tolerances].
 //
 //	go run ./examples/spread [-json] [-runs 100000] [-seed 1] [engine.toml]
 //

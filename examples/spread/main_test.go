@@ -43,3 +43,37 @@ func TestFlags(t *testing.T) {
 		}
 	}
 }
+
+// A file in inches is answered in thou, without rows of nothing; the JSON has the steps
+// of both units.
+func TestInThou(t *testing.T) {
+	_, out, _ := do("-runs", "100")
+	out = strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{
+		"lead within 6 thou of the drawing", "ports.steam +/- 2 thou -0.7 thou 0.7 thou 0.40 times", "lead, head end -3.4 thou 23.8 thou",
+		"At the crank end, steps of 1 thou", "valve.length -0.25 deg -0.14 % 0.00 deg 0.00 % -0.50 thou",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in %s", want, out)
+		}
+	}
+	for _, not := range []string{"steps of 0.01 mm", "motion.eccentric_rod"} {
+		if strings.Contains(out, not) {
+			t.Errorf("%q in %s", not, out)
+		}
+	}
+	var answer struct {
+		Sensitivity []struct{ Dimension, Step string }
+	}
+	_, out, _ = do("-json", "-runs", "100")
+	steps := map[string]string{}
+	if err := json.Unmarshal([]byte(out), &answer); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range answer.Sensitivity {
+		steps[s.Dimension] += s.Step + ", "
+	}
+	if steps["exhaust lap"] != "0.01 mm, 1 thou, " || steps["eccentric.advance"] != "1 deg, " || steps["motion.eccentric_rod"] == "" {
+		t.Errorf("%v", steps)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/spread"
@@ -69,7 +70,11 @@ type OffBy struct {
 // UnmarshalText reads a length, not below zero, or a class: "0.05 mm", "h7".
 func (o *OffBy) UnmarshalText(text []byte) error {
 	s := strings.TrimSpace(string(text))
-	if s != "" && unicode.IsLetter(rune(s[0])) {
+	refuse := func(kind error) error {
+		return fault.Package("engine").Text("tolerance", s, "", orClass, kind)
+	}
+	first, _ := utf8.DecodeRuneInString(s)
+	if unicode.IsLetter(first) && !strings.Contains(s, " ") {
 		class, err := fits.ParseClass(s)
 		if err == nil {
 			*o = OffBy{Class: class}
@@ -78,16 +83,18 @@ func (o *OffBy) UnmarshalText(text []byte) error {
 	}
 	l, err := units.ParseLength(s)
 	switch {
+	case err != nil && !unicode.IsDigit(first):
+		return refuse(units.ErrSyntax)
 	case err != nil:
 		return err
 	case l.Sign() < 0:
-		return fault.Package("engine").Text("tolerance", s, "", orClass, units.ErrOutOfRange)
+		return refuse(units.ErrOutOfRange)
 	}
 	*o = OffBy{PlusMinus: l}
 	return nil
 }
 
-const orClass = `plus-minus so much, not below zero, such as "0.05 mm"; or a class of ISO 286, such as "h7" or "H8"`
+const orClass = `how much it may be off either way, not below zero, such as "0.05 mm"; or a class of ISO 286, such as "h7" or "H8"`
 
 // A Toleranced is the tolerance of one size of the valve gear, with the key of the
 // file that it stands under and how the file says it.
@@ -102,7 +109,7 @@ type Toleranced struct {
 // gear, which is the one that it states. It complains of those of sizes that the
 // file does not state.
 func (e *Engine) Tolerances(gear eccentric.Gear) ([]Toleranced, error) {
-	t := &tolerances{entry: e.entry("tolerances"), gear: gear, inches: e.Inches()}
+	t := &tolerances{entry: e.entry("tolerances"), gear: gear, inUnit: e.InUnit}
 	f, has := &e.File.Tolerances, &e.File
 	t.size("cylinder.stroke", f.Cylinder.Stroke, has.Cylinder.Stroke)
 	t.rod("motion.connecting_rod", f.Motion.ConnectingRod, has.Motion.ConnectingRod)
@@ -147,7 +154,7 @@ func (e *Engine) ValidateKeep() error {
 type tolerances struct {
 	*entry
 	gear   eccentric.Gear
-	inches bool
+	inUnit func(units.Length) string
 	found  []Toleranced
 }
 
@@ -182,9 +189,9 @@ func (t *tolerances) add(d spread.Dimension, key, says string, lower, upper spre
 	t.found = append(t.found, Toleranced{spread.Tolerance{Dimension: d, Lower: lower, Upper: upper}, key, says, refs})
 }
 
-// inUnit writes a small length in the unit of the file, inches as thou.
-func (t *tolerances) inUnit(l units.Length) string {
-	if thou := l.In(units.Thousandths); t.inches && math.Abs(thou-math.Round(100*thou)/100) < 1e-9 {
+// InUnit writes a small length in the unit of the file, inches as thou.
+func (e *Engine) InUnit(l units.Length) string {
+	if thou := l.In(units.Thousandths); e.Inches() && math.Abs(thou-math.Round(100*thou)/100) < 1e-9 {
 		return strconv.FormatFloat(math.Round(100*thou)/100, 'f', -1, 64) + " thou"
 	}
 	return l.String()

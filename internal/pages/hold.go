@@ -160,6 +160,31 @@ func deviation(d spread.Dimension, by spread.Deviation) book.Quantity {
 	return book.Length(by.Length, 3).Millimetres()
 }
 
+// fine is the finest step in which lengths are told: a micron or a tenth of a thou.
+func (t *tolerancing) fine() units.Length {
+	if t.Inches() {
+		return units.Thou(0.1)
+	}
+	return units.MM(0.001)
+}
+
+// inUnit is q with the length in thou where the file is in inches.
+func (t *tolerancing) inUnit(q book.Quantity, l units.Length) book.Quantity {
+	if t.Inches() {
+		return q.Shown(l.Text(units.Thousandths, 1))
+	}
+	return q
+}
+
+// deviation is a deviation to read, in the unit of the file.
+func (t *tolerancing) deviation(d spread.Dimension, by spread.Deviation) book.Quantity {
+	q := deviation(d, by)
+	if d == spread.Advance || d == spread.LeverRatio {
+		return q
+	}
+	return t.inUnit(q, by.Length)
+}
+
 // widest returns the widest tolerances that keep what the file wants kept; nothing
 // where it wants nothing.
 func (t *tolerancing) widest() ([]book.Section, error) {
@@ -178,7 +203,7 @@ func (t *tolerancing) widest() ([]book.Section, error) {
 	}
 	if k.Lead != nil {
 		keep.Lead = *k.Lead
-		kept = append(kept, "lead within "+k.Lead.String())
+		kept = append(kept, "lead within "+t.InUnit(*k.Lead))
 	}
 	if len(kept) == 0 {
 		return nil, nil
@@ -206,9 +231,10 @@ func (t *tolerancing) widest() ([]book.Section, error) {
 		if w.Free {
 			times = times.Shown("10 or more")
 		}
+		held := w.Held(t.fine())
 		table.Rows = append(table.Rows, book.Row{Label: stated.Key, Values: []book.Value{
 			{Label: "stated", What: book.Word(stated.Says)},
-			{Label: "from", What: deviation(d, w.Held().Lower)}, {Label: "to", What: deviation(d, w.Held().Upper)},
+			{Label: "from", What: t.deviation(d, held.Lower)}, {Label: "to", What: t.deviation(d, held.Upper)},
 			{Label: "as stated", What: times},
 		}})
 	}
@@ -250,7 +276,7 @@ func (t *tolerancing) slopes(short bool) (list, table book.Section, err error) {
 			}
 			for end, c := range []spread.Changes{s.Head, s.Crank} {
 				if visible(c) {
-					rows[end].Rows = append(rows[end].Rows, slopeRow(name, moved, c))
+					rows[end].Rows = append(rows[end].Rows, t.slopeRow(name, moved, c))
 				}
 			}
 		}
@@ -313,7 +339,7 @@ func changeOf(c spread.Change) (crank, stroke book.Quantity) {
 }
 
 // slopeRow is one size with what a step of it does at one end, to read.
-func slopeRow(name, step string, c spread.Changes) book.Row {
+func (t *tolerancing) slopeRow(name, step string, c spread.Changes) book.Row {
 	if step == "1 deg" || step == "0.01" {
 		name += ", " + step
 	}
@@ -323,6 +349,9 @@ func slopeRow(name, step string, c spread.Changes) book.Row {
 		r.Values = append(r.Values, book.Value{Label: e.String(), What: crank}, book.Value{Label: "piston", What: stroke})
 	}
 	lead := book.Length(c.Lead, 4).Shown(fault.Signed(c.Lead.MM(), 4) + " mm")
+	if t.Inches() {
+		lead = lead.Shown(fault.Signed(c.Lead.In(units.Thousandths), 2) + " thou")
+	}
 	r.Values = append(r.Values, book.Value{Label: "lead", What: lead})
 	return r
 }

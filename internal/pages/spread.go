@@ -82,7 +82,7 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 	}
 	slopes := len(held) - 2
 	b.Sections = append(b.Sections, held[:slopes]...)
-	b.Sections = append(b.Sections, worstOf(worst), randomOf(run, ask))
+	b.Sections = append(b.Sections, t.worstOf(worst), t.randomOf(run, ask))
 	b.Sections = append(b.Sections, chancesOf(run)...)
 	b.Sections = append(b.Sections, shares...)
 	b.Sections = append(b.Sections, held[slopes:]...)
@@ -90,7 +90,7 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 }
 
 // worstOf is the section of the worst case.
-func worstOf(w spread.Worst) book.Section {
+func (t *tolerancing) worstOf(w spread.Worst) book.Section {
 	s := book.Section{Key: "worst", Title: "THE WORST CASE", Intro: []string{"No engine within its tolerances lies beyond these" +
 		" limits, however its sizes fall together, and some come to each of them."}}
 	var moments, leads, with []book.Value
@@ -110,8 +110,8 @@ func worstOf(w spread.Worst) book.Section {
 				near, far = "", "" // what the text has no room for
 			}
 			with = append(with,
-				combination(path+"crank_deg_min_with", "", m.MinCrank.With), combination(path+"crank_deg_max_with", "", m.MaxCrank.With),
-				combination(path+"stroke_min_with", near, m.MinStroke.With), combination(path+"stroke_max_with", far, m.MaxStroke.With))
+				t.combination(path+"crank_deg_min_with", "", m.MinCrank.With), t.combination(path+"crank_deg_max_with", "", m.MaxCrank.With),
+				t.combination(path+"stroke_min_with", near, m.MinStroke.With), t.combination(path+"stroke_max_with", far, m.MaxStroke.With))
 		}
 		for _, l := range []struct {
 			key, label string
@@ -120,12 +120,12 @@ func worstOf(w spread.Worst) book.Section {
 			{"exhaust_opening", "opening to exhaust", end.ExhaustOpening}} {
 			label := l.label + ", " + name + " end"
 			leads = append(leads,
-				book.Value{Key: name + "." + l.key + "_mm_min", Label: label, Column: "from", What: bare(l.limits.Min.Length)},
-				book.Value{Key: name + "." + l.key + "_mm_max", Label: label, Column: "to", What: bare(l.limits.Max.Length)})
+				book.Value{Key: name + "." + l.key + "_mm_min", Label: label, Column: "from", What: t.bare(l.limits.Min.Length)},
+				book.Value{Key: name + "." + l.key + "_mm_max", Label: label, Column: "to", What: t.bare(l.limits.Max.Length)})
 			if l.key == "lead" {
 				with = append(with,
-					combination(name+".lead_mm_min_with", label+", least", l.limits.Min.With),
-					combination(name+".lead_mm_max_with", label+", greatest", l.limits.Max.With))
+					t.combination(name+".lead_mm_min_with", label+", least", l.limits.Min.With),
+					t.combination(name+".lead_mm_max_with", label+", greatest", l.limits.Max.With))
 			}
 			searched = searched || l.limits.Searched
 		}
@@ -139,14 +139,16 @@ func worstOf(w spread.Worst) book.Section {
 }
 
 // bare is a length whose key has its unit already.
-func bare(l units.Length) book.Quantity { return book.Number(l.MM(), 3, "mm", "") }
+func (t *tolerancing) bare(l units.Length) book.Quantity {
+	return t.inUnit(book.Number(l.MM(), 3, "mm", ""), l)
+}
 
 // combination is the deviations that make a limit; without a label for programs only.
-func combination(key, label string, c spread.Combination) book.Value {
+func (t *tolerancing) combination(key, label string, c spread.Combination) book.Value {
 	var list, shown []string
 	for _, off := range c {
 		list = append(list, off.String())
-		shown = append(shown, off.Dimension.String()+" "+signedOff(off))
+		shown = append(shown, off.Dimension.String()+" "+t.signedOff(off))
 	}
 	text := strings.Join(shown, ", ")
 	if len(list) == 0 {
@@ -155,13 +157,16 @@ func combination(key, label string, c spread.Combination) book.Value {
 	return book.Value{Key: key, Label: label, What: book.Words(list).Shown(text)}
 }
 
-// signedOff writes a deviation to a micron or to a hundredth of a degree.
-func signedOff(off spread.Off) string {
+// signedOff writes a deviation to a micron, a tenth of a thou or a hundredth of a degree.
+func (t *tolerancing) signedOff(off spread.Off) string {
 	switch off.Dimension {
 	case spread.Advance:
 		return fault.Signed(off.By.Angle.Degrees(), 2) + " deg"
 	case spread.LeverRatio:
 		return fault.Signed(off.By.Ratio, 4)
+	}
+	if t.Inches() {
+		return fault.Signed(off.By.Length.In(units.Thousandths), 1) + " thou"
 	}
 	return fault.Signed(off.By.Length.MM(), 3) + " mm"
 }
@@ -189,7 +194,7 @@ func limitsOf(path, label string, m spread.WorstEvent) []book.Value {
 }
 
 // randomOf is the section of the random run.
-func randomOf(r spread.Random, ask SpreadQuestion) book.Section {
+func (t *tolerancing) randomOf(r spread.Random, ask SpreadQuestion) book.Section {
 	s := book.Section{Key: "random", Title: "ENGINES DRAWN AT RANDOM", Intro: []string{fmt.Sprintf("Of %s engines, seed %d: each"+
 		" size from a normal distribution about the middle of its tolerance, which is six standard deviations wide, and again"+
 		" where it is beyond. Of 100 engines 5 lie below the first figure and 5 above the last.", grouped(r.Runs), ask.Seed)}}
@@ -223,9 +228,9 @@ func randomOf(r spread.Random, ask SpreadQuestion) book.Section {
 			{"exhaust_opening", "opening to exhaust", end.ExhaustOpening}} {
 			label := l.label + ", " + name + " end"
 			leads = append(leads,
-				book.Value{Key: name + "." + l.key + "_mm_p05", Label: label, Column: "5 %", What: bare(l.of.P05)},
-				book.Value{Key: name + "." + l.key + "_mm_p50", Label: label, Column: "half", What: bare(l.of.P50)},
-				book.Value{Key: name + "." + l.key + "_mm_p95", Label: label, Column: "95 %", What: bare(l.of.P95)})
+				book.Value{Key: name + "." + l.key + "_mm_p05", Label: label, Column: "5 %", What: t.bare(l.of.P05)},
+				book.Value{Key: name + "." + l.key + "_mm_p50", Label: label, Column: "half", What: t.bare(l.of.P50)},
+				book.Value{Key: name + "." + l.key + "_mm_p95", Label: label, Column: "95 %", What: t.bare(l.of.P95)})
 		}
 	}
 	s.Items = []book.Item{{Values: values}, {Values: leads, Notes: []book.Note{{
