@@ -2,6 +2,7 @@ package eccentric
 
 import (
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
@@ -53,11 +54,15 @@ func (c *checker) littleExhaustLap(f *Finding) {
 	case c.gear.LapsAt(f.End).Exhaust.Sign() < 0:
 		lap = "clearance"
 	}
+	// To a micron, as the two are near each other.
+	micron := func(l units.Length) string {
+		return trim(l.Decimal(units.Millimetres, 3)) + " mm" + strings.TrimPrefix(both(l), mm(l))
+	}
 	f.tell("The exhaust %s is %s. That is less than the %s to which a cavity and the ports under it are made with care, so that"+
-		" nobody will know whether it is there.", lap, both(f.Amount), both(held))
+		" nobody will know whether it is there.", lap, micron(f.Amount), micron(held))
 	lineOnLine := c.gear.withExhaustLap(units.Length{})
 	if moved, err := lineOnLine.MovedByExhaustLap(held); err == nil {
-		f.tell(" From line on line an error of %s moves release and compression by %s", both(held), deg(moved))
+		f.tell(" From line on line an error of %s moves release and compression by %s", micron(held), deg(moved))
 		if own, err := lineOnLine.MovedByExhaustLap(f.Amount); err == nil {
 			f.tell(", and this %s by %s", lap, deg(own))
 		}

@@ -149,13 +149,14 @@ func (r *Room) makeRoom(c Clearance) []string {
 }
 
 // share names the ways of sharing the room equally, with what each does to the
-// valve.
+// valve; none that brings on a fault of the gear.
 func (r *Room) share() []string {
 	var texts []string
+	c := checking(r.Gear)
 	for i, a := range r.toShare() {
 		text := r.sayAlteration(a)
 		after, err := r.Altered(a)
-		if err != nil {
+		if err != nil || len(c.bringsOn(after.Gear)) > 0 {
 			continue
 		}
 		left := after.clearance()

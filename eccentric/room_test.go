@@ -164,6 +164,27 @@ func TestAlteredAgainstTheMechanism(t *testing.T) {
 	})
 }
 
+// Shims that share the room and bring on a fault of the valve are not named.
+func TestShimsThatSpoilTheValve(t *testing.T) {
+	r := room()
+	for _, test := range []struct {
+		shift float64
+		ways  int
+	}{{0.1, 3}, {1.2, 2}, {-1.2, 2}} {
+		r.Shift = units.MM(test.shift)
+		all := r.Check()
+		if len(all) == 0 || len(all[0].Remedies) != test.ways {
+			t.Errorf("shift %v: %v", r.Shift, all)
+		}
+	}
+	// What shims have spoilt they put right again.
+	shimmed := altered(t, room(), Alteration{Shims: units.MM(1.2)})
+	all := shimmed.Check()
+	if len(all) == 0 || len(all[0].Remedies) != 3 || !strings.Contains(all[0].Remedies[2], "shims of 1.2 mm (47.2 thou) out") {
+		t.Errorf("%v", all)
+	}
+}
+
 // What a finding tells to do does it: the room is then shared, or large enough.
 func TestRemediesOfTheRoom(t *testing.T) {
 	said := map[finding.Code]int{}
@@ -303,5 +324,34 @@ func TestAlteredInfiniteRods(t *testing.T) {
 	if !after.Gear.ConnectingRod.Infinite() || !after.Gear.EccentricRod.Infinite() ||
 		after.Gear.Valve.Offset != units.MM(-0.1) || clearance(t, after).Head != units.MM(0.3) {
 		t.Errorf("%v", after)
+	}
+}
+
+// A thou more of exhaust lap moves both events of a gear with lost motion, off
+// centre and with ends that differ by the difference of two arcsines at each edge.
+func TestMovedByExhaustLap(t *testing.T) {
+	g := demo()
+	g.ConnectingRod, g.EccentricRod = InfiniteRod(), InfiniteRod()
+	g.Ports.CrankSteam, g.Ports.CrankBar = units.MM(1.8), units.MM(2.3)
+	g.Valve = Valve{
+		Length: units.MM(15.4), Cavity: units.MM(8.6),
+		Offset: units.MM(0.2), CavityOffset: units.MM(0.1), LostMotion: units.MM(0.3),
+	}
+	// E is 4/2 + 2.5 + 0.1 - 8.6/2 = 0.3 mm at the head end and 4/2 + 2.3 - 0.1 - 8.6/2 = -0.1 mm at the crank end; the
+	// valve is off centre by 0.2 mm, and late by half the lost motion either way.
+	want := 0.0
+	for _, edge := range []float64{0.3 + 0.2, -0.1 - 0.2} {
+		for _, late := range []float64{0.15, -0.15} {
+			at := func(more float64) float64 { return math.Asin((edge + late + more) / 3.2) }
+			want += (at(0.0254) - at(0)) / 4
+		}
+	}
+	moved, err := g.MovedByExhaustLap(units.Thou(1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "a thou moves", moved.Degrees(), want*180/math.Pi, 1e-7)
+	if d := moved.Degrees(); d < 0.45 || d > 0.46 {
+		t.Errorf("a thou moves %v", moved)
 	}
 }

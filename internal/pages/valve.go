@@ -233,11 +233,14 @@ func alike(g eccentric.Gear) string {
 	if strings.HasPrefix(d, "-") {
 		d = "(" + d + ")"
 	}
-	return fmt.Sprintf("With endless rods both ends would be alike: sin(t + d) = S / half travel = %s / %s, the sine"+
-		" of %s, for admission at t = %s - %s = %s and cut-off at t = 180 - %s - %s = %s; d is the angle of advance."+
-		" The slant of the rods makes the difference.",
-		plain(g.Laps().Steam), plain(g.Travel.Scale(0.5)), degrees(a),
-		hundredths(a), d, degrees(a-g.Advance), hundredths(a), d, degrees(math.Pi-a-g.Advance))
+	with, why := "With endless rods both ends would be alike", " The slant of the rods makes the difference."
+	if endless == g {
+		with, why = "With endless rods both ends are alike", ""
+	}
+	return fmt.Sprintf("%s: sin(t + d) = S / half travel = %s / %s, the sine"+
+		" of %s, for admission at t = %s - %s = %s and cut-off at t = 180 - %s - %s = %s; d is the angle of advance.%s",
+		with, plain(g.Laps().Steam), plain(g.Travel.Scale(0.5)), degrees(a),
+		hundredths(a), d, degrees(a-g.Advance), hundredths(a), d, degrees(math.Pi-a-g.Advance), why)
 }
 
 func sweepOf(g eccentric.Gear) book.Section {

@@ -69,7 +69,7 @@ func TestValveCases(t *testing.T) {
 		// An inside lap of 1/8 in at 1:29 is 4.3 thou: a cavity of 12 mm less 2 x 0.1095 mm.
 		text, data := changed(t, ports, wide, bodies, "length = \"20 mm\"\ncavity = \"11.781 mm\"")
 		near(t, at(data, "laps.exhaust_mm"), 0.1095, 1e-9)
-		mustShow(t, text, "The exhaust lap is 0.11 mm (4.3 thou). That is less than the 0.13 mm (5 thou)",
+		mustShow(t, text, "The exhaust lap is 0.11 mm (4.3 thou). That is less than the 0.127 mm (5 thou)",
 			"Make the cavity 12 mm (0.472 in) long, line on line with the ports.")
 		// Half a travel of 1/8 in: 5 thou are 2.3 degrees.
 		_, data = changed(t, ports, wide, bodies, "length = \"20 mm\"\ncavity = \"12 mm\"", travel, `travel = "1/4 in"`)

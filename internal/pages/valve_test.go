@@ -329,8 +329,11 @@ func TestValveOptionsJSON(t *testing.T) {
 	near(t, at(data, "dimensions.advance_deg"), 23.97, 0.005)
 	near(t, at(data, "sweep.chest_mm"), 21.8, 0)
 	// Infinite rods make both ends alike, and have no length.
-	_, data = valve(t, demo(t, "connecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", "connecting_rod = \"infinite\"\neccentric_rod = \"infinite\"\nlever_ratio = -0.8\n[chest]\nlength = \"30 mm\""))
+	text, data := valve(t, demo(t, "connecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", "connecting_rod = \"infinite\"\neccentric_rod = \"infinite\"\nlever_ratio = -0.8\n[chest]\nlength = \"30 mm\""))
 	near(t, at(data, "events.head.cut_off.stroke"), at(data, "events.crank.cut_off.stroke").(float64), 1e-12)
+	if !strings.Contains(text, "With endless rods both ends are alike: ") || strings.Contains(text, "slant of the rods makes") {
+		t.Error(text)
+	}
 	if rod, there := at(data, "dimensions").(map[string]any)["eccentric_rod_mm"]; rod != nil || !there {
 		t.Errorf("an infinite rod is %v", rod)
 	}
