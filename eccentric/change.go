@@ -112,7 +112,7 @@ func placed(g Gear) (Gear, string) {
 	if move.Sign() < 0 {
 		way = " away from the crank"
 	}
-	text := "Move the valve " + toSet(move.Abs()) + way + why
+	text := "Move the valve " + toBeSet(move.Abs()) + way + why
 	if set, err := move.Round(units.Micron(10), units.Nearest); err == nil { // as it is printed
 		move = set
 	}

@@ -92,7 +92,7 @@ func TestOneMoveOneFigure(t *testing.T) {
 		}
 		for _, f := range findings(t, g) {
 			for _, m := range move.FindAllStringSubmatch(f.told(), -1) {
-				if want.IsZero() || m[1] != toSet(want.Abs()) || (m[2] == "towards") != (want.Sign() > 0) {
+				if want.IsZero() || m[1] != toBeSet(want.Abs()) || (m[2] == "towards") != (want.Sign() > 0) {
 					t.Errorf("offset %v, move %v: %v: %s", g.Valve.Offset, want, f.Code, f.told())
 				}
 			}

@@ -34,6 +34,10 @@ func toSet(l units.Length) string {
 	return trim(l.Decimal(units.Millimetres, 2)) + " mm " + thou
 }
 
+// toBeSet writes a move as both does, of the hundredths of a millimetre to which cures
+// are rounded, so that one move has one figure wherever it is named.
+func toBeSet(l units.Length) string { return both(step10(l, units.Nearest)) }
+
 // size writes a length to cut to, rounded to the safe side at a hundredth of a
 // millimetre and at a thou.
 func size(l units.Length, mode units.RoundMode) string {
