@@ -13,7 +13,8 @@
 // reason, when the file cannot be used.
 //
 // In JSON each of cures has its first step as part, change and amount_mm or
-// amount_deg, and all of them under steps; the sizes after it under gear; events as
+// amount_deg, and all of them under steps; the sizes after it under gear, all that a
+// cure may alter, an eccentric rod without end and a chest not given left out; events as
 // in the engine book, and those that tell its price before it under was; right; and
 // severity_left, of the gravest finding left: "note" where that is only worth
 // knowing, "none" where there is none. The codes of what is left stand under left.

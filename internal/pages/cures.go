@@ -177,7 +177,7 @@ func cureOf(number int, g eccentric.Gear, c eccentric.Cure, was eccentric.Events
 	values := slices.Concat(
 		[]book.Value{{Key: "part", What: book.Word(first.Part)}, {Key: "change", What: book.Word(first.Change)},
 			amountOf(first), {Key: "right", What: book.Answer(c.Right())}},
-		unprinted(under("gear", gearValues(c.Gear))),
+		unprinted(under("gear", builtValues(c.Gear))),
 		beforeAndAfter(g, c, was))
 	left, ok := c.Severity()
 	severity := left.String()

@@ -76,6 +76,25 @@ func gearValues(g eccentric.Gear) []book.Value {
 		book.Value{Key: "advance", Label: "angle of advance", What: book.Angle(g.Advance, 2)})
 }
 
+// builtValues are all that a cure may alter: those of gearValues, and each that they
+// leave out where it is nothing, so that what is left out is never to be guessed.
+func builtValues(g eccentric.Gear) []book.Value {
+	steam, bar := g.Ports.At(eccentric.CrankEnd)
+	g.Ports.CrankSteam, g.Ports.CrankBar = steam, bar
+	values := gearValues(g)
+	if g.Valve.CavityOffset.IsZero() {
+		values = append(values, offCentre("cavity_offset", "", g.Valve.CavityOffset))
+	}
+	values = append(values, sized("lost_motion", "", g.Valve.LostMotion, ""))
+	if l, ok := g.EccentricRod.Length(); ok {
+		values = append(values, sized("eccentric_rod", "", l, ""))
+	}
+	if !g.Chest.IsZero() {
+		values = append(values, sized("chest", "", g.Chest, ""))
+	}
+	return values
+}
+
 // under puts the keys of values under another.
 func under(path string, values []book.Value) []book.Value {
 	for i := range values {
