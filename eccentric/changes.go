@@ -14,6 +14,7 @@ const (
 	ofTravel
 	ofSteam
 	ofExhaust
+	ofMiddle // port, for what the others do to it
 	ofSetting
 	ofRest
 )
@@ -71,6 +72,7 @@ func (s *search) changes(g Gear) (all []change) {
 		add(ofTravel, lessForMiddle(g))
 	}
 	add(ofPorts, s.portChanges(g)...)
+	add(ofMiddle, s.middleChanges(g)...)
 
 	if !g.Chest.IsZero() {
 		add(ofRest, longerChest(g))
@@ -220,16 +222,8 @@ func (g Gear) centredCavity() (Gear, error) {
 // cut yet to any width.
 func (s *search) portChanges(g Gear) (all []Gear) {
 	now := g.portEdges()
-	set := func(middle units.Length, e edges) {
-		c := g
-		c.setPorts(middle, e)
-		for _, end := range []End{HeadEnd, CrankEnd} {
-			steam, bar := e.widths(middle, end)
-			if steam.Sign() <= 0 || bar.Sign() <= 0 {
-				return
-			}
-		}
-		if middle.Sign() > 0 {
+	set := func(e edges) {
+		if c, ok := g.withPorts(g.Ports.Exhaust, e); ok {
 			all = append(all, c)
 		}
 	}
@@ -245,38 +239,54 @@ func (s *search) portChanges(g Gear) (all []Gear) {
 			by := g.LapsAt(end).Steam.Sub(lap).Scale(sign * float64(grows[edge[i]]))
 			e[edge[i]] = e[edge[i]].Add(by)
 		}
-		set(g.Ports.Exhaust, e)
+		set(e)
 	}
 	e := now
 	for i, end := range []End{HeadEnd, CrankEnd} {
 		by := g.LapsAt(end).Exhaust.Scale(-sign * float64(grows[other[i]]))
 		e[other[i]] = e[other[i]].Add(by)
 	}
-	set(g.Ports.Exhaust, e)
+	set(e)
 	// One end's port as the other's.
 	for _, pair := range [][2]int{
 		{outerHead, outerCrank}, {outerCrank, outerHead}, {innerHead, innerCrank}, {innerCrank, innerHead},
 	} {
 		if e := now; e[pair[0]] != e[pair[1]].Neg() {
 			e[pair[0]] = e[pair[1]].Neg()
-			set(g.Ports.Exhaust, e)
+			set(e)
 		}
 	}
-	// The middle port, into the bars.
-	if short := middleShort(g); short.Sign() > 0 {
-		set(g.Ports.Exhaust.Add(short.Scale(2)), now)
-	}
-	if s.made.Ports {
-		return all
-	}
-	// With a valve that has the same laps on them.
-	if middleShort(g).Sign() > 0 {
-		all = append(all, widerMiddle(g))
-	}
-	if short := sealShort(g); short.Sign() > 0 {
-		all = append(all, g.withWiderBars(short.Scale(1/(1-kernel.LeastSeal))))
+	if short := sealShort(g); short.Sign() > 0 && !s.made.Ports {
+		all = append(all, g.withWiderBars(short.Scale(1/(1-kernel.LeastSeal)))) // with a valve that has the same laps on them
 	}
 	return all
+}
+
+// middleChanges returns gears with a middle port that is wide enough: into the bars,
+// and where it is not cut yet with a valve to suit.
+func (s *search) middleChanges(g Gear) (all []Gear) {
+	short := middleShort(g)
+	if short.Sign() <= 0 {
+		return nil
+	}
+	if c, ok := g.withPorts(g.Ports.Exhaust.Add(short.Scale(2)), g.portEdges()); ok {
+		all = append(all, c)
+	}
+	if !s.made.Ports {
+		all = append(all, widerMiddle(g))
+	}
+	return all
+}
+
+// withPorts returns the gear with other ports; false where one has no width.
+func (g Gear) withPorts(middle units.Length, e edges) (Gear, bool) {
+	g.setPorts(middle, e)
+	for _, end := range []End{HeadEnd, CrankEnd} {
+		if steam, bar := e.widths(middle, end); steam.Sign() <= 0 || bar.Sign() <= 0 {
+			return g, false
+		}
+	}
+	return g, middle.Sign() > 0
 }
 
 // widths returns the widths of one end's port and bar.

@@ -56,11 +56,3 @@ func (g *Gear) setPorts(middle units.Length, e edges) {
 		g.Ports.CrankSteam = units.Length{}
 	}
 }
-
-// plus returns the edges moved outwards by so much each: below zero inwards.
-func (e edges) plus(outwards [4]units.Length) edges {
-	for i := range e {
-		e[i] = e[i].Add(outwards[i].Scale(float64(grows[i])))
-	}
-	return e
-}

@@ -389,9 +389,12 @@ func (c Cure) sparedBy(better Cure) bool {
 		return false // where it cannot be moved on its rod
 	default:
 		// The ports are not cut nor a sheave made where the valve does as well, or setting it, nor a valve where this
-		// one does without strips; and nothing is cut where setting does and leaves a usual cut-off.
-		return dearer && (slices.Contains(c.cost, newValve) && better.works() > 0 && !better.lets() ||
-			better.usualCutOff() && (c.lastResort() || c.works() > better.works()))
+		// one does without strips; and nothing is cut where setting does and leaves a usual cut-off,
+		// unless cutting leaves a much better one.
+		anew := slices.Contains(c.cost, newValve)
+		return dearer && (anew && better.works() > 0 && !better.lets() ||
+			better.usualCutOff() && (c.lastResort() && !(anew && better.lets()) ||
+				c.works() > better.works() && !c.cutsOffBetter(better)))
 	}
 }
 
@@ -409,7 +412,19 @@ func (c Cure) does(other Cure) bool {
 
 // usualCutOff reports whether the mean cut-off is one that is aimed at, and not at the
 // edge of what can be lived with.
-func (c Cure) usualCutOff() bool { return c.grade.cutOff >= 0.7 && c.grade.cutOff <= 0.92 }
+func (c Cure) usualCutOff() bool {
+	return c.grade.cutOff >= earliestUsual && c.grade.cutOff <= latestUsual
+}
+
+// Mean cut-offs that are aimed at. Common practice.
+const earliestUsual, latestUsual = 0.7, 0.92
+
+// cutsOffBetter reports whether the mean cut-off of a cure is much nearer to the middle
+// of the usual ones than that of another.
+func (c Cure) cutsOffBetter(other Cure) bool {
+	off := func(c Cure) float64 { return math.Abs(c.grade.cutOff - (earliestUsual+latestUsual)/2) }
+	return off(other)-off(c) > mayMove
+}
 
 // parts are the parts that the steps are of.
 func (c Cure) parts() (parts []string) {

@@ -327,26 +327,21 @@ func (j job) valve(alone bool) [][]step {
 		}
 		return [][]step{j.moved(by)}
 	}
-	// The valve may be moved as a whole, so that as few of its edges as can be are altered.
+	// The valve may be moved as a whole, so that there is as little work as can be at its edges.
 	var by [4]units.Length
 	for i := range by {
 		by[i] = to[i].Sub(from[i]).Sub(j.byRod())
 	}
-	whole, fewest := units.Length{}, 5
-	for _, m := range append([]units.Length{{}}, by[:]...) {
-		n := 0
-		for _, b := range by {
-			if b != m {
-				n++
-			}
-		}
-		if n < fewest {
-			whole, fewest = m, n
-		}
-	}
+	var whole units.Length
 	var longer [4]units.Length // the valve at its ends, the cavity at its own; below zero shorter
-	for i := range by {
-		longer[i] = by[i].Sub(whole).Scale(float64(grows[i]))
+	for i, m := range append([]units.Length{{}}, by[:]...) {
+		var l [4]units.Length
+		for i := range by {
+			l[i] = by[i].Sub(m).Scale(float64(grows[i]))
+		}
+		if i == 0 || work(l) < work(longer) {
+			whole, longer = m, l
+		}
 	}
 	var steps []step
 	strips := false
@@ -368,6 +363,11 @@ func (j job) valve(alone bool) [][]step {
 		return [][]step{append(steps, moved...), anew}
 	}
 	return [][]step{append(steps, moved...)}
+}
+
+// work counts the steps that it takes to make the edges of a valve longer by so much.
+func work(longer [4]units.Length) int {
+	return len(endsOf(longer[outerHead], longer[outerCrank])) + len(endsOf(longer[innerHead], longer[innerCrank]))
 }
 
 // placedWays are the ways of moving the valve as it is.

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -236,6 +237,63 @@ func TestPortsCutTooFar(t *testing.T) {
 				t.Errorf("no new valve, or not the valve first: %+v", a.Cures)
 			}
 		})
+	}
+}
+
+// The same in an engine with other proportions, 1 1/4 in stroke and ports of 1/8 in. With
+// both inner edges too far in it takes a shorter cavity, which closes in on the exhaust
+// port, and that is widened: the sheave stays. With the ports too near to each other the
+// valve is made shorter and its cavity too, at both ends alike; a valve 2 mm too long may
+// be lived with or made shorter.
+func TestInchEngine(t *testing.T) {
+	inch := []string{`stroke = "25 mm"`, `stroke = "1 1/4 in"`, "63 mm", "3.25 in", "60 mm", "3 in", `exhaust = "4 mm"`, `exhaust = "1/4 in"`,
+		`length = "10 mm"`, `length = "1/2 in"`, `cavity = "9 mm"`, `cavity = "9/16 in"`, "6.4 mm", "3/8 in", "26 deg", "25 deg"}
+	for _, test := range []struct {
+		name, ports, valve string
+		changes            [][]string // of each cure
+	}{
+		{"inner edges", "steam = \"3/16 in\"\nbar = \"3/32 in\"", "15/16 in", [][]string{
+			{"wider ports", "strips let into the cavity"}, {"wider ports", "new valve"}}},
+		{"both edges inwards", "steam = \"1/8 in\"\nbar = \"3/32 in\"", "15/16 in", [][]string{
+			{"strips let into the cavity", "metal off the ends"}, {"new valve"}}},
+		{"valve too long", "steam = \"1/8 in\"\nbar = \"5/32 in\"", "25.8125 mm", [][]string{
+			{"turned on the shaft"}, {"metal off the ends"}}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			change := slices.Concat([]string{"steam = \"2 mm\"\nbar = \"2.5 mm\"", test.ports, "15.4 mm", test.valve}, inch)
+			var got [][]string
+			for _, c := range read(t, 0, engineWith(t, change...)).Cures {
+				var changes []string
+				for _, s := range c.Steps {
+					changes = append(changes, s.Change)
+				}
+				got = append(got, changes)
+			}
+			if !reflect.DeepEqual(got, test.changes) {
+				t.Errorf("%q, want %q", got, test.changes)
+			}
+		})
+	}
+}
+
+// A cure names the whole gear that it makes, also what is nothing after it.
+func TestGearOfACure(t *testing.T) {
+	path := engineWith(t, `cavity = "9 mm"`, "cavity = \"9 mm\"\noffset = \"0.8 mm\"\nlost_motion = \"0.3 mm\"\ncavity_offset = \"0.1 mm\"")
+	for _, c := range read(t, 0, path).Cures {
+		want := map[string]float64{"crank_steam_mm": 2, "crank_bar_mm": 2.5, "cavity_offset_mm": 0.1, "lost_motion_mm": 0.3, "eccentric_rod_mm": 60}
+		for _, s := range c.Steps {
+			switch s.Change {
+			case "eccentric rod longer or shorter":
+				want["eccentric_rod_mm"] += s.MM
+			case "lost motion taken up":
+				want["lost_motion_mm"] = 0
+			}
+		}
+		for key, mm := range want {
+			if got, ok := c.Gear[key]; !ok || math.Abs(got-mm) > 1e-9 {
+				t.Errorf("%s: %s %v, want %v", c.Title, key, got, mm)
+			}
+		}
 	}
 }
 
