@@ -9,6 +9,7 @@
 //	Rose, Modern Machine-Shop Practice, valves  eccentric       Design
 //	Sinclair, faults of the valve gear          eccentric       Salvage
 //	tolerances of a valve gear                  eccentric/spread Study.Random, Study.Worst, Study.Hold, Study.Widest
+//	the cycle of a slide-valve engine           eccentric/indicator Running.Cycle
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits
 //	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits

@@ -39,6 +39,7 @@ var uses = []struct{ packages, may string }{
 	{"thread/alike", "thread/wires thread/strength"},
 	{"fits/assembly", "fits"},
 	{"speeds/hole speeds/cutting speeds/dividing speeds/holding speeds/setting", "speeds"},
+	{"eccentric/indicator", "eccentric units/steam speeds/holding"},
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
@@ -55,7 +56,7 @@ var libraries = map[string]string{
 	"codeberg.org/go-pdf/fpdf":         "internal/sheet",
 	"codeberg.org/go-fonts/liberation": "internal/sheet",
 	"github.com/pelletier/go-toml":     "internal/engine",
-	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric eccentric/spread gasket gasket/cover gasket/template",
+	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric eccentric/spread eccentric/indicator gasket gasket/cover gasket/template",
 }
 
 // Imports run downwards only, and every package stands where the plan has it.

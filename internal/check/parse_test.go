@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
@@ -44,6 +45,7 @@ var readers = map[string]func(string) error{
 	"eccentric.ParseEnd":                  reading(eccentric.ParseEnd),
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
+	"eccentric/indicator.ParseMedium":     reading(indicator.ParseMedium),
 	"eccentric/spread.ParseDimension":     reading(spread.ParseDimension),
 	"eccentric/spread.ParseEvent":         reading(spread.ParseEvent),
 	"fits/assembly.ParsePacking":          reading(assembly.ParsePacking),

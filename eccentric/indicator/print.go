@@ -1,0 +1,12 @@
+package indicator
+
+import "github.com/valvechest/valvechest/internal/show"
+
+// String returns what there is, each field by its name.
+func (c Cycle) String() string { return show.Fields(c) }
+
+// String returns what there is, each field by its name.
+func (e EndCycle) String() string { return show.Fields(e) }
+
+// String returns the shares, each by the name of its end.
+func (s Shares) String() string { return show.Fields(s) }
