@@ -45,7 +45,7 @@
 //	ASME VIII-1 table 2-5.1 gasket factors      gasket/seal     FactorsFor
 //	AS568 O-rings and a groove table            gasket/seal     LookupRing, GrooveFor
 //	findings of every package                   units/finding   List.Sort, List.OK
-//	IAPWS R7-97 saturated steam                 units/steam     AtGauge, Saturated.LatentHeat
+//	IAPWS R7-97 water and steam                 units/steam     AtGauge, Saturated.Steam, State.Expanded
 //	one length in several figures               units/figure    Check, Differences
 //	ISO 216 paper                               gasket/template New
 //	number, letter and wire gauges              units/gauge     Number, Letter, Parse

@@ -70,7 +70,7 @@ func (s Saturated) Condensed(iron units.Mass, cold, hot units.Temperature) (Cond
 	return Condensate{
 		Heat:  units.Energy(float64(iron) * ironHeat * (hot.Kelvin() - cold.Kelvin())), // Q = m c dT
 		Water: water(ironHeat), Min: water(leastIronHeat), Max: water(mostIronHeat),
-		Refs: source.Shared(&carvillHeat, &scienceHeat, &enthalpies),
+		Refs: source.Shared(&carvillHeat, &scienceHeat, &basicEquations),
 	}, nil
 }
 

@@ -20,8 +20,8 @@ type Saturated struct {
 // Gauge returns the pressure above that of the air, taken as 101,325 Pa.
 func (s Saturated) Gauge() units.Pressure { return s.Pressure - units.Atmosphere }
 
-// Where region 4 of the formulation begins and ends: IAPWS R7-97(2012), section
-// 8.
+// Where region 4 of the formulation begins and ends: IAPWS R7-97(2012), section 8;
+// the line of saturation is given as far as materials and joints are judged by it.
 const (
 	coldest      = units.Temperature(273.15)
 	critical     = units.Temperature(647.096)
@@ -96,6 +96,19 @@ func AtTemperature(t units.Temperature) (Saturated, error) {
 		return Saturated{}, fail.OutOfRange("temperature of the steam", t, "0 to 373.946 °C, where water and steam can stand together")
 	}
 	return Saturated{pressure(t), t, source.Shared(&equation30)}, nil
+}
+
+// Validate returns an error unless the pressure is from 0.01 to 40 bar, for which
+// there are properties, and the temperature that of saturated steam of the pressure.
+func (s Saturated) Validate() error {
+	if err := pressed("pressure of the steam", s.Pressure); err != nil {
+		return err
+	}
+	want := temperature(s.Pressure)
+	if !(math.Abs(float64(s.Temperature-want)) <= 1e-6*float64(want)) {
+		return fail.Wrong("temperature of the steam", s.Temperature, "is not that of saturated steam of the pressure", want.String())
+	}
+	return nil
 }
 
 // The coefficients of table 34.
