@@ -10,6 +10,9 @@
 //	Sinclair, faults of the valve gear          eccentric       Salvage
 //	tolerances of a valve gear                  eccentric/spread Study.Random, Study.Worst, Study.Hold, Study.Widest
 //	the cycle of a slide-valve engine           eccentric/indicator Running.Cycle
+//	Zeuner's rule and indices of expansion      eccentric/indicator WetSteam, Expansions
+//	Lineham, the missing quantity of steam      eccentric/indicator Running.SteamUse
+//	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits
 //	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits

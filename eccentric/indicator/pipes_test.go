@@ -1,0 +1,106 @@
+package indicator
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
+	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/units"
+)
+
+// The demonstration engine, invented, 20 by 25 at 300 rev/min: its pipes at 25 m/s.
+func ExampleRunning_SteamPipe() {
+	r := demo()
+	in, err := r.SteamPipe(25 * units.MetrePerSecond)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	out, err := r.ExhaustPipe(25 * units.MetrePerSecond)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cubic := func(q units.VolumeFlow) float64 { return q.In(units.CubicCentimetrePerMinute) / 60 }
+	fmt.Printf("in  %.0f cm3/s, %.1f mm; %.0f at the most, %.1f mm, so %.0f\n", cubic(in.Flow), in.Bore.MM(), cubic(in.Peak), in.PeakBore.MM(), in.Take.MM())
+	fmt.Printf("out %.0f cm3/s, %.1f mm, so %.0f\n", cubic(out.Flow), out.Bore.MM(), out.Take.MM())
+	// Output:
+	// in  66 cm3/s, 1.8 mm; 126 at the most, 2.5 mm, so 3
+	// out 197 cm3/s, 3.2 mm, so 4
+}
+
+func TestPipeByRule(t *testing.T) {
+	for r := range check.Open(t, "eccentric/indicator/pipes.csv").Rows() {
+		bore := r.Float("bore_ft") * 0.3048
+		piston := 2 * r.Float("stroke_ft") * r.Float("strokes_min") * float64(units.FootPerMinute) // a stroke there is one out and one back
+		got := boreFor(math.Pi/4*bore*bore*piston, units.Speed(r.Float("velocity_ft_min"))*units.FootPerMinute)
+		r.Compare("share", got/bore)
+	}
+}
+
+// The area goes by the flow over the velocity; what is taken is whole millimetres and
+// no narrower; the exhaust is wider by the pressures on air and by the volumes on
+// steam, which differ by less than a tenth.
+func TestPipes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := demo()
+		if rapid.Bool().Draw(t, "steam") {
+			r.Medium, r.Index = Steam, 1.135
+		}
+		r.Chest = units.Pressure(rapid.Float64Range(0.3, 10).Draw(t, "chest")) * units.Bar
+		r.Speed = units.RotationalSpeed(rapid.Float64Range(50, 3000).Draw(t, "speed")) * units.RevPerMinute
+		w := units.Speed(rapid.Float64Range(5, 50).Draw(t, "velocity"))
+		in := must(t, func() (Pipe, error) { return r.SteamPipe(w) })
+		out := must(t, func() (Pipe, error) { return r.ExhaustPipe(w) })
+		for _, p := range []Pipe{in, out} {
+			bore := p.Bore.MM() / 1000
+			if math.Abs(math.Pi/4*bore*bore*float64(w)/float64(p.Flow)-1) > 1e-6 {
+				t.Fatalf("%v at %v", p, w)
+			}
+			if p.Take.Cmp(p.PeakBore) < 0 || p.Take.MM() != math.Round(p.Take.MM()) || p.Take.MM() > p.PeakBore.MM()+1 ||
+				p.Peak < p.Flow || p.PeakBore.Cmp(p.Bore) < 0 {
+				t.Fatalf("%v", p)
+			}
+		}
+		ratio := float64(out.Flow/in.Flow) / float64(r.Absolute(r.Chest)/r.Absolute(r.Back))
+		if r.Medium == Air && math.Abs(ratio-1) > 1e-12 || ratio > 1+1e-12 || ratio < 0.8 {
+			t.Fatalf("on %v at %v the exhaust has %v of the pressures' share", r.Medium, r.Chest, ratio)
+		}
+	})
+}
+
+// With an endless rod the piston's speed is a sine, and its most, in the middle of the
+// stroke, where one end is open to steam, is that of the crank.
+func TestPeakOfASine(t *testing.T) {
+	r := demo()
+	r.Gear.ConnectingRod = eccentric.InfiniteRod()
+	m := r.model()
+	want := m.ends[kernel.Head].area * m.stroke / 2 * 10 * math.Pi // area * crank radius * speed
+	near(t, "peak", m.peak(kernel.ToSteam, 300*units.RevPerMinute), want, 1e-9*want)
+}
+
+func TestPipeRefuses(t *testing.T) {
+	still, back := demo(), demo()
+	still.Speed = 0
+	back.Gear.Advance = -154 * units.Degree // the sheave half a turn out
+	w := 25 * units.MetrePerSecond
+	for name, call := range map[string]func() error{
+		"no velocity": func() error { _, err := demo().SteamPipe(0); return err },
+		"a breath":    func() error { _, err := demo().SteamPipe(0.5); return err },
+		"a shot":      func() error { _, err := demo().ExhaustPipe(120); return err },
+		"no number":   func() error { _, err := demo().ExhaustPipe(units.Speed(math.NaN())); return err },
+		"no speed":    func() error { _, err := still.SteamPipe(w); return err },
+		"a pump":      func() error { _, err := back.SteamPipe(w); return err },
+	} {
+		var argument *units.ArgumentError
+		if err := call(); !errors.As(err, &argument) || argument.Accepted == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
