@@ -10,6 +10,9 @@
 //	Sinclair, faults of the valve gear          eccentric       Salvage
 //	tolerances of a valve gear                  eccentric/spread Study.Random, Study.Worst, Study.Hold, Study.Widest
 //	the cycle of a slide-valve engine           eccentric/indicator Running.Cycle
+//	Machinery's Reference Series no. 70         eccentric/indicator Running.Cycle, Running.Power
+//	Bevan, Khurmi: forces, turning moment       eccentric/indicator Running.Forces, Running.Turning, Running.Inertia
+//	Bourne, Rankine: steam through ports        eccentric/indicator Running.PortFlow, PortLimits
 //	Zeuner's rule and indices of expansion      eccentric/indicator WetSteam, Expansions
 //	Lineham, the missing quantity of steam      eccentric/indicator Running.SteamUse
 //	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe

@@ -112,16 +112,7 @@ func (m *model) rest(end kernel.End) contents {
 }
 
 // blowsThrough reports whether an end's port is open to steam and to exhaust at once.
-func (m *model) blowsThrough(end kernel.End) bool {
-	switch e := m.ends[end].events; {
-	case e.Steam == kernel.NeverOpens || e.Exhaust == kernel.NeverOpens:
-		return false
-	case e.Steam == kernel.NeverCloses || e.Exhaust == kernel.NeverCloses:
-		return true
-	default:
-		return e.Release.Crank < e.CutOff.Crank
-	}
-}
+func (m *model) blowsThrough(end kernel.End) bool { return passes(m.ends[end].events) > nothing }
 
 // Lasts returns how long a receiver runs the engine while its pressure falls, with a
 // compressor at work beside it or not:

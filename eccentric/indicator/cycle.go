@@ -35,6 +35,8 @@ type EndCycle struct {
 	Work         units.Energy   // net, of one turn
 	MeanPressure units.Pressure // the same over the swept volume
 	Expansion    float64        // volume at release over that at cut-off; zero where it does not expand between them
+
+	Highest, Lowest units.Pressure // in the whole turn, absolute
 }
 
 // A State is that of one end at an event.
@@ -122,6 +124,8 @@ func (m *model) set(end kernel.End, c kernel.Cycle, area float64) {
 
 func (m *model) cycle() Cycle {
 	c := Cycle{Head: m.ends[kernel.Head].endCycle(m.stroke), Crank: m.ends[kernel.Crank].endCycle(m.stroke)}
+	c.Head.Highest, c.Head.Lowest = m.span(kernel.Head)
+	c.Crank.Highest, c.Crank.Lowest = m.span(kernel.Crank)
 	c.Work = c.Head.Work + c.Crank.Work
 	return c
 }
@@ -140,6 +144,32 @@ func (s *side) endCycle(stroke float64) EndCycle {
 		e.Expansion = float64(e.Release.Volume / e.CutOff.Volume)
 	}
 	return e
+}
+
+// span returns the highest and the lowest pressure of a turn. While the port is shut
+// they are at the ends of the arc, or where the piston turns back.
+func (m *model) span(end kernel.End) (highest, lowest units.Pressure) {
+	s := &m.ends[end]
+	lowest = units.Pressure(math.Inf(1))
+	gone := func(t float64) float64 { // from that end, at crank angle t from its dead centre
+		if end == kernel.Crank {
+			return 1 - m.motion.Piston(t+math.Pi)/m.motion.Stroke
+		}
+		return m.motion.Piston(t) / m.motion.Stroke
+	}
+	for i := range s.round.Of {
+		arc := &s.round.Arcs[i]
+		at := func(stroke float64) {
+			p := units.Pressure(arc.At(s.cycle.Clearance+stroke, s.cycle.Index))
+			highest, lowest = max(highest, p), min(lowest, p)
+		}
+		at(gone(arc.From))
+		at(gone(arc.To))
+		for turn := math.Ceil(arc.From / math.Pi); turn*math.Pi < arc.To; turn++ {
+			at(math.Abs(math.Remainder(turn, 2)))
+		}
+	}
+	return highest, lowest
 }
 
 // state returns the state at an event.

@@ -87,6 +87,15 @@ func (p *Pressing) At(volume, index float64) float64 {
 	return p.Pressure * math.Exp(index*math.Log(p.Volume/volume))
 }
 
+// Work returns the integral of p dV between two volumes of the arc, in shares of the
+// swept volume, clearance and all. They may lie either way.
+func (c *Cycle) Work(p *Pressing, from, to float64) float64 {
+	if p.State != Shut {
+		return p.Pressure * (to - from)
+	}
+	return p.At(from, c.Index) * c.along(from, to)
+}
+
 // A Place is where the piston stands and how it moves with the crank: its share of
 // the stroke from the head end, and of that the first and the second derivative by
 // the crank angle.
@@ -102,9 +111,10 @@ func (m *Motion) Place(t float64) Place {
 	sin, cos := math.Sincos(t)
 	l, y, x := m.Rod/m.Stroke, sin/2, cos/2 // in strokes
 	q := math.Sqrt((l - y) * (l + y))
+	over, yy, xx := 1/q, y*y, x*x
 	return Place{
-		Stroke: (1-cos)/2 + y*y/(l+q),
-		Moves:  y + y*x/q,
-		Gains:  x + (x*x-y*y)/q + y*y*x*x/(q*q*q),
+		Stroke: 0.5 - x + yy/(l+q),
+		Moves:  y + y*x*over,
+		Gains:  x + over*(xx-yy+yy*xx*over*over),
 	}
 }

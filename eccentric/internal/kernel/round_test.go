@@ -50,7 +50,7 @@ func TestRound(t *testing.T) {
 		for _, end := range []End{Head, Crank} {
 			at := e.At(end)
 			round := at.Round(&c)
-			work, last := 0.0, round.Arcs[0].From
+			work, closed, last := 0.0, 0.0, round.Arcs[0].From
 			for i := range round.Of {
 				arc := &round.Arcs[i]
 				near(t, "where an arc begins", arc.From, last, 1e-12)
@@ -62,6 +62,9 @@ func TestRound(t *testing.T) {
 						t.Fatalf("arc %d: at its middle, two turns on, is another", i)
 					}
 				}
+				first, _ := gone(&m, end, arc.From)
+				then, _ := gone(&m, end, arc.To)
+				closed += c.Work(arc, c.Clearance+first, c.Clearance+then)
 				const pieces = 8
 				for p := range pieces {
 					low, high := arc.From+(arc.To-arc.From)*float64(p)/pieces, arc.From+(arc.To-arc.From)*float64(p+1)/pieces
@@ -73,6 +76,7 @@ func TestRound(t *testing.T) {
 			}
 			near(t, "a turn", last-round.Arcs[0].From, 2*math.Pi, 1e-12)
 			near(t, "work", work/max(c.Chest, c.Back), at.MeanPressure(&c)/max(c.Chest, c.Back), 1e-10)
+			near(t, "work of the arcs", closed/max(c.Chest, c.Back), at.MeanPressure(&c)/max(c.Chest, c.Back), 1e-12)
 		}
 	})
 }
