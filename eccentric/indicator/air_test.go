@@ -106,26 +106,48 @@ func TestAirUseByTheCycle(t *testing.T) {
 	near(t, "free air a turn", float64(must(t, r.AirUse).PerTurn), want, 1e-12)
 }
 
-// A gear in any order of events: what goes in is never more than the chest could
-// fill the cylinder and its clearance with, and never a number that is none.
-func TestAirUseOfAnyGear(t *testing.T) {
+// A gear in any order of events, with lost motion and ends that differ: what goes in
+// is never more than the chest could fill the cylinder and its clearance with, and
+// never a number that is none, on air and on steam.
+func TestUseOfAnyGear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := demo()
 		r.Gear.Advance = units.Angle(rapid.Float64Range(-180, 180).Draw(t, "advance")) * units.Degree
 		r.Gear.Valve.Length = units.MM(rapid.Float64Range(9.5, 22).Draw(t, "valve"))
 		r.Gear.Valve.Cavity = units.MM(rapid.Float64Range(1, 9.4).Draw(t, "cavity"))
 		r.Gear.Valve.Offset = units.MM(rapid.Float64Range(-3, 3).Draw(t, "offset"))
+		r.Gear.Valve.LostMotion = units.MM(rapid.Float64Range(0, 2).Draw(t, "lost motion"))
+		r.Gear.Ports.CrankSteam = units.MM(rapid.Float64Range(1, 3).Draw(t, "crank port"))
+		if rapid.Bool().Draw(t, "twin") {
+			r.Cranks = []units.Angle{90 * units.Degree}
+		}
 		if r.Validate() != nil {
 			return
 		}
 		use := must(t, r.AirUse)
 		c := must(t, r.Cycle)
-		most := 0.0
+		most, steamed := 0.0, r
+		steamed.Medium = Steam
 		for _, end := range []eccentric.End{eccentric.HeadEnd, eccentric.CrankEnd} {
-			most += float64(c.At(end).Swept+c.At(end).Clearance) * 3.01325 / 1.01325
+			most += float64(c.At(end).Swept+c.At(end).Clearance) * float64(r.Cylinders())
 		}
-		if v := float64(use.PerTurn); !(math.Abs(v) <= most) || use.Min < 0 || !(use.Max >= use.Min) {
+		if v := float64(use.PerTurn); !(math.Abs(v) <= most*3.01325/1.01325) || use.Min < 0 || !(use.Max >= use.Min) {
 			t.Fatalf("%v of %v at the most", use, most)
+		}
+		weighs, err := contents{3.01325e5, most}.weight()
+		if err != nil {
+			t.Fatal(err)
+		}
+		water := must(t, steamed.SteamUse)
+		if v := float64(water.PerTurn); !(math.Abs(v) <= weighs) || water.Min < 0 || !(water.Max >= water.Min) {
+			t.Fatalf("%v of %v at the most", water, weighs)
+		}
+		for _, r := range []Running{r, steamed} {
+			pipe, err := r.SteamPipe(25 * units.MetrePerSecond)
+			var argument *units.ArgumentError
+			if err != nil && !errors.As(err, &argument) || err == nil && !(pipe.Flow > 0 && pipe.Bore.Sign() > 0) {
+				t.Fatalf("%v, %v", pipe, err)
+			}
 		}
 	})
 }

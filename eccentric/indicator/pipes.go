@@ -3,6 +3,7 @@ package indicator
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
@@ -16,8 +17,18 @@ type Pipe struct {
 	Bore     units.Length     // for the flow on the average, at the stated velocity
 	PeakBore units.Length     // for the peak at that velocity
 	Take     units.Length     // whole millimetres, no narrower than PeakBore
-	Refs     source.Refs
+	// Tubes are no narrower than PeakBore, one as it is sold in millimetres and one in
+	// inches; none where it is wider than all.
+	Tubes []Tube
+	Refs  source.Refs
 }
+
+// A Tube is a copper or brass tube as it is sold. Its wall is far more than these
+// pressures ask for: 40 bar stress that of the widest here by 28 MPa.
+type Tube struct{ Outside, Wall units.Length }
+
+// Bore returns what is inside the wall.
+func (t Tube) Bore() units.Length { return t.Outside.Sub(t.Wall.Scale(2)) }
 
 var (
 	tredgoldPipe = source.Ref{
@@ -152,11 +163,39 @@ func pipe(flow, peak float64, velocity units.Speed) (Pipe, error) {
 	if !(widest <= mostBore) {
 		return Pipe{}, fail.OutOfRange("bore of the pipe", fmt.Sprintf("%.3g m", widest), "up to 1 km")
 	}
-	return Pipe{
+	p := Pipe{
 		Flow: units.VolumeFlow(flow), Peak: units.VolumeFlow(max(flow, peak)),
 		Bore: units.MM(1000 * bore), PeakBore: units.MM(1000 * widest), Take: units.MM(math.Ceil(1000*widest - 1e-9)),
-		Refs: source.Of(tredgoldPipe, babcockPipe),
-	}, nil
+		Refs: source.Of(tredgoldPipe, babcockPipe, source.Practice()),
+	}
+	for _, sold := range [][]Tube{metricTubes(), inchTubes()} {
+		if i := slices.IndexFunc(sold, func(t Tube) bool { return t.Bore().Cmp(p.PeakBore) >= 0 }); i >= 0 {
+			p.Tubes = append(p.Tubes, sold[i])
+		}
+	}
+	return p, nil
+}
+
+// metricTubes returns the tubes that are sold in millimetres, and inchTubes those in
+// inches with walls of 24, 22, 20 and 18 in the standard wire gauge, the narrowest
+// bore first: common practice.
+func metricTubes() []Tube {
+	var sold []Tube
+	for _, t := range [][2]float64{{2, 0.5}, {3, 0.5}, {4, 0.5}, {5, 0.5}, {6, 0.5}, {8, 1}, {10, 1}, {12, 1}, {15, 1}} {
+		sold = append(sold, Tube{units.MM(t[0]), units.MM(t[1])})
+	}
+	return sold
+}
+
+func inchTubes() []Tube {
+	var sold []Tube
+	for _, t := range []struct {
+		thirtySeconds int
+		wall          float64
+	}{{3, 0.022}, {4, 0.028}, {5, 0.028}, {6, 0.028}, {7, 0.028}, {8, 0.036}, {10, 0.036}, {12, 0.036}, {16, 0.048}} {
+		sold = append(sold, Tube{units.InchFraction(t.thirtySeconds, 32), units.Inch(t.wall)})
+	}
+	return sold
 }
 
 // boreFor returns the bore in m for a flow in m3/s.

@@ -29,9 +29,11 @@ func ExampleRunning_SteamPipe() {
 	}
 	cubic := func(q units.VolumeFlow) float64 { return q.In(units.CubicCentimetrePerMinute) / 60 }
 	fmt.Printf("in  %.0f cm3/s, %.1f mm; %.0f at the most, %.1f mm, so %.0f\n", cubic(in.Flow), in.Bore.MM(), cubic(in.Peak), in.PeakBore.MM(), in.Take.MM())
+	fmt.Println("tubes", in.Tubes[0], "or", in.Tubes[1])
 	fmt.Printf("out %.0f cm3/s, %.1f mm, so %.0f\n", cubic(out.Flow), out.Bore.MM(), out.Take.MM())
 	// Output:
 	// in  66 cm3/s, 1.8 mm; 126 at the most, 2.5 mm, so 3
+	// tubes 4 mm x 0.5 mm or 3.96875 mm x 0.7112 mm
 	// out 197 cm3/s, 3.2 mm, so 4
 }
 
@@ -63,6 +65,14 @@ func TestPipes(t *testing.T) {
 			if math.Abs(math.Pi/4*bore*bore*float64(w)/float64(p.Flow)-1) > 1e-6 {
 				t.Fatalf("%v at %v", p, w)
 			}
+			for _, tube := range p.Tubes {
+				if tube.Bore().Cmp(p.PeakBore) < 0 {
+					t.Fatalf("%v in %v", p, tube)
+				}
+			}
+			if (len(p.Tubes) == 0) != (p.PeakBore.MM() > 13) {
+				t.Fatalf("%v has %v", p.PeakBore, p.Tubes)
+			}
 			if p.Take.Cmp(p.PeakBore) < 0 || p.Take.MM() != math.Round(p.Take.MM()) || p.Take.MM() > p.PeakBore.MM()+1 ||
 				p.Peak < p.Flow || p.PeakBore.Cmp(p.Bore) < 0 {
 				t.Fatalf("%v", p)
@@ -83,6 +93,21 @@ func TestPeakOfASine(t *testing.T) {
 	m := r.model()
 	want := m.ends[kernel.Head].area * m.stroke / 2 * 10 * math.Pi // area * crank radius * speed
 	near(t, "peak", m.peak(kernel.ToSteam, 300*units.RevPerMinute), want, 1e-9*want)
+}
+
+// The lists go up, in bore too, and the hoop stress in the widest at 40 bar is what
+// the comment says: p * d / (2 * t) by the mean diameter.
+func TestTubes(t *testing.T) {
+	worst := 0.0
+	for _, sold := range [][]Tube{metricTubes(), inchTubes()} {
+		for i, tube := range sold {
+			if i > 0 && (tube.Bore().Cmp(sold[i-1].Bore()) <= 0 || tube.Outside.Cmp(sold[i-1].Outside) <= 0) {
+				t.Errorf("%v after %v", tube, sold[i-1])
+			}
+			worst = max(worst, 4*(tube.Outside.MM()-tube.Wall.MM())/(2*tube.Wall.MM())) // MPa
+		}
+	}
+	near(t, "stress at 40 bar", worst, 28, 0.5)
 }
 
 func TestPipeRefuses(t *testing.T) {

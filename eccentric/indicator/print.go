@@ -62,5 +62,8 @@ func (s Starting) String() string { return show.Fields(s) }
 // String returns what there is, each field by its name.
 func (s SteamUse) String() string { return show.Fields(s) }
 
+// String returns the tube as it is asked for: outside by wall.
+func (t Tube) String() string { return t.Outside.String() + " x " + t.Wall.String() }
+
 // String returns what there is, each field by its name.
 func (t Turning) String() string { return show.Fields(t) }
