@@ -13,7 +13,7 @@
 //	Machinery's Reference Series no. 70         eccentric/indicator Running.Cycle, Running.Power
 //	Bevan, Khurmi: forces, turning moment       eccentric/indicator Running.Forces, Running.Turning, Running.Inertia
 //	Bourne, Rankine: steam through ports        eccentric/indicator Running.PortFlow, PortLimits
-//	Zeuner's rule and indices of expansion      eccentric/indicator WetSteam, Expansions
+//	Zeuner's rule and indices of expansion      eccentric/indicator WetSteam, Medium.Expansions
 //	Lineham, the missing quantity of steam      eccentric/indicator Running.SteamUse
 //	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor

@@ -54,7 +54,7 @@ func (r Running) AirUse() (AirUse, error) {
 	turn, through := 0.0, false
 	for _, end := range []kernel.End{kernel.Head, kernel.Crank} {
 		turn += free(m.charge(end), m.rest(end), m.air)
-		through = through || m.blowsThrough(end)
+		through = through || passes(m.ends[end].events) > nothing
 	}
 	turn *= float64(r.Cylinders())
 	flow := turn * turns(r.Speed)
@@ -110,9 +110,6 @@ func (m *model) rest(end kernel.End) contents {
 	}
 	return contents{s.cycle.Back, (s.cycle.Clearance + s.events.Admission.Stroke) * s.area * m.stroke}
 }
-
-// blowsThrough reports whether an end's port is open to steam and to exhaust at once.
-func (m *model) blowsThrough(end kernel.End) bool { return passes(m.ends[end].events) > nothing }
 
 // Lasts returns how long a receiver runs the engine while its pressure falls, with a
 // compressor at work beside it or not:

@@ -12,7 +12,8 @@ import (
 	"github.com/valvechest/valvechest/units/source"
 )
 
-// What [Running.Check] and [Hold.Check] find.
+// What [Running.Check] and [Hold.Check] find, and of [Running.ColdEngine] and
+// [Running.Expansion] the last two.
 const (
 	GearDoesNotRun   finding.Code = "gear-does-not-run"     // Gear.Check fails the gear; Fails
 	NoNetWork        finding.Code = "no-net-work"           // these pressures give none; Fails
@@ -23,6 +24,8 @@ const (
 	InertiaKnocks    finding.Code = "inertia-knocks"        // the moving parts outdo the pressure at a dead centre; Caution
 	StartsNotFromAll finding.Code = "starts-not-everywhere" // several cylinders, and still places from which none starts; Note
 	ValveLifts       finding.Code = "valve-lifts"           // the slide valve is pushed off its face; Caution
+	WaterInCylinder  finding.Code = "water-in-cylinder"     // the first steam makes more of it than the clearance holds; Caution
+	SteamIndex       finding.Code = "steam-index"           // an index of expansion that is more than steam has; Caution
 )
 
 const (

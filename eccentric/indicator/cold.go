@@ -9,10 +9,6 @@ import (
 	"github.com/valvechest/valvechest/units/steam"
 )
 
-// WaterInCylinder is the code of the finding that a cold engine makes more water of
-// its first steam than there is room for.
-const WaterInCylinder finding.Code = "water-in-cylinder"
-
 // A ColdEngine is what the first steam leaves in a cold cylinder.
 type ColdEngine struct {
 	Water    steam.Condensate
@@ -61,7 +57,7 @@ func (r Running) ColdEngine(iron units.Mass, cold, hot units.Temperature) (ColdE
 	room := min(c.Head.Clearance, c.Crank.Clearance)
 	e := ColdEngine{
 		Water: water, Volume: volume, Room: room, Share: float64(volume / room),
-		Refs: water.Refs.And(source.Practice()),
+		Refs: water.Refs.And(practice),
 	}
 	if e.Share > 1 {
 		e.Findings = finding.List{{
@@ -73,7 +69,7 @@ func (r Running) ColdEngine(iron units.Mass, cold, hot units.Temperature) (ColdE
 				"Open the drain cocks at both ends before the stop valve, and leave them open until they blow dry steam.",
 				"Turn the engine by hand, half a turn for each end, until no water comes, and only then let it start.",
 			},
-			Refs: source.Of(source.Practice()),
+			Refs: source.Of(practice),
 		}}
 	}
 	return e, nil

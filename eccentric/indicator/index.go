@@ -18,9 +18,6 @@ type Expansion struct {
 	Refs     source.Refs
 }
 
-// SteamIndex is the code of the finding that an index is more than steam has.
-const SteamIndex finding.Code = "steam-index"
-
 var (
 	hyperbola = source.Ref{
 		Kind: source.Published, Title: "Machinery's Reference Series, no. 70, Steam Engines", Edition: "1911",
@@ -43,20 +40,27 @@ var (
 	}
 )
 
-// Expansions returns the indices that are usual, the smallest first: for air 1 at one
+// Expansions returns the indices that are usual, the smallest first: of air 1 at one
 // temperature, 1.25 as one worked example of an air motor takes it and 1.4 without
-// heat; for steam 1 as the old books have it, 1.135 dry saturated and 1.3
+// heat; of steam 1 as the old books have it, 1.135 dry saturated and 1.3
 // superheated, both without heat. For wet steam there is [WetSteam]. A small engine
 // at low speed gives and takes heat through its walls, and lies nearer to 1.
-func Expansions() []Expansion {
-	return []Expansion{
-		{Index: 1, Medium: Air, Of: "air at one temperature", Refs: source.Of(britannica)},
-		{Index: 1.25, Medium: Air, Of: "air in a motor", Refs: source.Of(airMotor)},
-		{Index: 1.4, Medium: Air, Of: "air without heat", Refs: source.Of(britannica)},
-		{Index: 1, Medium: Steam, Of: "steam as the old books have it, a hyperbola", Refs: source.Of(hyperbola)},
-		{Index: 1.135, Medium: Steam, Of: "dry saturated steam", Refs: source.Of(britannica)},
-		{Index: 1.3, Medium: Steam, Of: "superheated steam", Refs: source.Of(callendar)},
+func (m Medium) Expansions() []Expansion {
+	switch m {
+	case Air:
+		return []Expansion{
+			{Index: 1, Medium: Air, Of: "air at one temperature", Refs: source.Of(britannica)},
+			{Index: 1.25, Medium: Air, Of: "air in a motor", Refs: source.Of(airMotor)},
+			{Index: 1.4, Medium: Air, Of: "air without heat", Refs: source.Of(britannica)},
+		}
+	case Steam:
+		return []Expansion{
+			{Index: 1, Medium: Steam, Of: "steam as the old books have it, a hyperbola", Refs: source.Of(hyperbola)},
+			{Index: 1.135, Medium: Steam, Of: "dry saturated steam", Refs: source.Of(britannica)},
+			{Index: 1.3, Medium: Steam, Of: "superheated steam", Refs: source.Of(callendar)},
+		}
 	}
+	return nil
 }
 
 // WetSteam returns the index of steam with water in it, without heat:
@@ -83,17 +87,16 @@ const (
 	sameIndex                 = 5e-5 // the fourth decimal, further than any source prints
 )
 
-// Expansion returns what the index of the engine is the index of: one of [Expansions],
-// steam of some dryness by [WetSteam], or what lies between two of them. An index
+// Expansion returns what the index of the engine is the index of: one of
+// [Medium.Expansions], steam of some dryness by [WetSteam], or what lies between two of them. An index
 // above that of superheated steam is a caution on steam.
 func (r Running) Expansion() (Expansion, error) {
 	if err := r.Validate(); err != nil {
 		return Expansion{}, err
 	}
 	var below, above *Expansion
-	for _, e := range Expansions() {
+	for _, e := range r.Medium.Expansions() {
 		switch {
-		case e.Medium != r.Medium:
 		case math.Abs(e.Index-r.Index) < sameIndex:
 			return e, nil
 		case e.Index < r.Index:

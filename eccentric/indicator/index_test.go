@@ -55,7 +55,7 @@ func TestIndexByTheFormulation(t *testing.T) {
 
 func TestExpansions(t *testing.T) {
 	last := Expansion{}
-	for _, e := range Expansions() {
+	for _, e := range append(Air.Expansions(), Steam.Expansions()...) {
 		if e.Medium == last.Medium && e.Index <= last.Index || e.Of == "" || e.Refs.IsZero() {
 			t.Errorf("%v after %v", e, last)
 		}
@@ -91,6 +91,9 @@ func TestExpansions(t *testing.T) {
 		if _, err := WetSteam(dryness); !errors.As(err, &argument) {
 			t.Errorf("%v dry: %v", dryness, err)
 		}
+	}
+	if Medium(0).Expansions() != nil {
+		t.Error("what is no medium expands")
 	}
 	if _, err := (Running{}).Expansion(); err == nil {
 		t.Error("an engine of nothing expands")

@@ -71,7 +71,7 @@ func (r Running) SteamUse() (SteamUse, error) {
 			return SteamUse{}, err
 		}
 		turn += charge - rest
-		through = through || m.blowsThrough(end)
+		through = through || passes(m.ends[end].events) > nothing
 	}
 	turn *= float64(r.Cylinders())
 	hour := units.Mass(turn * turns(r.Speed) * 3600)
