@@ -12,7 +12,7 @@
 //	the cycle of a slide-valve engine           eccentric/indicator Running.Cycle
 //	Machinery's Reference Series no. 70         eccentric/indicator Running.Cycle, Running.Power
 //	Bevan, Khurmi: forces, turning moment       eccentric/indicator Running.Forces, Running.Turning, Running.Inertia
-//	Bourne, Rankine: steam through ports        eccentric/indicator Running.PortFlow, PortLimits
+//	Bourne, Rankine: steam through ports        eccentric/indicator Running.PortFlow, Running.Throttled, PortLimits
 //	Zeuner's rule and indices of expansion      eccentric/indicator WetSteam, Medium.Expansions
 //	Lineham, the missing quantity of steam      eccentric/indicator Running.SteamUse
 //	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe

@@ -101,7 +101,7 @@ func (c *checker) openToBoth(end eccentric.End) {
 		return
 	}
 	c.tell(finding.Finding{
-		Code: OpenToBoth, Severity: finding.Fails, Where: place(end),
+		Code: OpenToBoth, Severity: finding.Fails, Where: place(kernel.End(end)),
 		Text: fmt.Sprintf("The port is open to steam and to exhaust at once for %.1f degrees of each turn, and steam goes through without"+
 			" work: no figure of what it uses holds.", arc*180/math.Pi),
 		Remedies: []string{"Give the valve lands that are wider than the ports: a shorter cavity, or more lap."},
@@ -132,7 +132,7 @@ func (c *checker) shutIn(end eccentric.End) {
 	e, chest, back := c.cycle.At(end), c.r.Absolute(c.r.Chest), c.r.Absolute(c.r.Back)
 	if e.Highest > chest*(1+nothing) {
 		f := finding.Finding{
-			Code: OverCompression, Severity: finding.Caution, Where: place(end),
+			Code: OverCompression, Severity: finding.Caution, Where: place(kernel.End(end)),
 			Text: fmt.Sprintf("Compression goes up to %s, above the chest at %s.", c.both(e.Highest), c.both(chest)),
 			Remedies: []string{
 				"Let it shut later: less exhaust lap, by a longer cavity.", "Or give it more clearance, or a higher pressure in the chest.",
@@ -148,7 +148,7 @@ func (c *checker) shutIn(end eccentric.End) {
 	}
 	if e.Expansion > 0 && e.Release.Before < back*(1-nothing) {
 		c.tell(finding.Finding{
-			Code: ExpandsBelowBack, Severity: finding.Caution, Where: place(end),
+			Code: ExpandsBelowBack, Severity: finding.Caution, Where: place(kernel.End(end)),
 			Text: fmt.Sprintf("Cut off at %.0f %% of the stroke, it expands down to %s before release, below the exhaust at %s: the end of the"+
 				" stroke is a brake.", 100*e.CutOff.Stroke, c.both(e.Release.Before), c.both(back)),
 			Remedies: []string{"Give it a higher pressure in the chest, or a later cut-off by less steam lap."},
@@ -168,7 +168,7 @@ func (c *checker) ports() {
 		}
 		if v, way, from := worse(of); v > throttling {
 			c.tell(finding.Finding{
-				Code: PortsThrottle, Severity: finding.Caution, Where: place(end),
+				Code: PortsThrottle, Severity: finding.Caution, Where: place(kernel.End(end)),
 				Text: fmt.Sprintf("At %.0f rev/min it goes %s the port at %.0f m/s (%.0f ft/min) at its greatest opening; 6000 ft/min is the"+
 					" usual limit, reached at %.0f rev/min. Above it the port throttles, and the engine gives less than the cycle.",
 					c.r.Speed.In(units.RevPerMinute), way, v.In(units.MetrePerSecond), v.In(units.FootPerMinute),
@@ -205,7 +205,7 @@ func (c *checker) inertia() {
 			continue
 		}
 		c.tell(finding.Finding{
-			Code: InertiaKnocks, Severity: finding.Caution, Where: place(at.end),
+			Code: InertiaKnocks, Severity: finding.Caution, Where: place(kernel.End(at.end)),
 			Text: fmt.Sprintf("At %.0f rev/min the moving parts want %.1f N to turn back at the dead centre, more than the pressure gives;"+
 				" up to %.0f rev/min it does. The play in the rod's bearings is then taken up later in the stroke, with a knock.",
 				c.r.Speed.In(units.RevPerMinute), at.force.In(units.Newton), at.knocks.In(units.RevPerMinute)),
@@ -255,7 +255,7 @@ func (h Hold) Check() finding.List {
 }
 
 // place returns the words for an end of the cylinder.
-func place(end eccentric.End) string { return end.String() + " end" }
+func place(end kernel.End) string { return eccentric.End(end).String() + " end" }
 
 // both says an absolute pressure both ways.
 func (c *checker) both(absolute units.Pressure) string {

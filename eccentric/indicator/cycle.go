@@ -151,25 +151,28 @@ func (s *side) endCycle(stroke float64) EndCycle {
 func (m *model) span(end kernel.End) (highest, lowest units.Pressure) {
 	s := &m.ends[end]
 	lowest = units.Pressure(math.Inf(1))
-	gone := func(t float64) float64 { // from that end, at crank angle t from its dead centre
-		if end == kernel.Crank {
-			return 1 - m.motion.Piston(t+math.Pi)/m.motion.Stroke
-		}
-		return m.motion.Piston(t) / m.motion.Stroke
-	}
 	for i := range s.round.Of {
 		arc := &s.round.Arcs[i]
 		at := func(stroke float64) {
 			p := units.Pressure(arc.At(s.cycle.Clearance+stroke, s.cycle.Index))
 			highest, lowest = max(highest, p), min(lowest, p)
 		}
-		at(gone(arc.From))
-		at(gone(arc.To))
+		at(m.gone(end, arc.From))
+		at(m.gone(end, arc.To))
 		for turn := math.Ceil(arc.From / math.Pi); turn*math.Pi < arc.To; turn++ {
 			at(math.Abs(math.Remainder(turn, 2)))
 		}
 	}
 	return highest, lowest
+}
+
+// gone returns the share of the stroke gone from an end at crank angle t from its own
+// dead centre.
+func (m *model) gone(end kernel.End, t float64) float64 {
+	if end == kernel.Crank {
+		return 1 - m.motion.Piston(t+math.Pi)/m.motion.Stroke
+	}
+	return m.motion.Piston(t) / m.motion.Stroke
 }
 
 // state returns the state at an event.

@@ -192,3 +192,17 @@ func ExampleRunning_Check() {
 	// Output:
 	// gear-does-not-run The gear does not run the engine (little-work), whatever the pressure. An ideal cycle at 3.01 bar absolute (2.00 on the gauge) has 0.312 J of net work a turn from each cylinder.
 }
+
+// What the ports take at five times the speed, by Rankine's limit.
+func ExampleRunning_Throttled() {
+	r := demo()
+	r.Speed = 1500 * units.RevPerMinute
+	c, err := r.Throttled(6000 * units.FootPerMinute)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.2f J a turn; cuts off at %.0f %% of the stroke\n", c.Work.In(units.Joule), 100*c.Head.CutOff.Stroke)
+	// Output:
+	// 2.32 J a turn; cuts off at 67 % of the stroke
+}

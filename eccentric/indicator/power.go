@@ -9,18 +9,19 @@ import (
 type Power struct {
 	Indicated units.Power // of the ideal cycle
 	Min, Max  units.Power // at the shaft, as books have it
-	Share     Range       // of the ideal cycle that they are
-	Refs      source.Refs
+
+	MinShare, MaxShare float64 // of the ideal cycle that they are
+
+	Refs source.Refs
 }
 
-// A Range is the least and the greatest of a plain number.
-type Range struct{ Min, Max float64 }
-
 // What is left of the ideal diagram in the cylinder, and of that at the shaft.
-var (
-	diagramFactor = Range{0.75, 0.90}
-	efficiency    = Range{0.80, 0.90}
+const (
+	leastDiagram, mostDiagram       = 0.75, 0.90
+	leastEfficiency, mostEfficiency = 0.80, 0.90
+)
 
+var (
 	series70 = source.Ref{
 		Kind: source.Published, Title: "Machinery's Reference Series, no. 70, Steam Engines", Edition: "1911",
 		Locator: "chapters I and II",
@@ -49,10 +50,10 @@ func (r Running) Power() (Power, error) {
 	indicated := float64(c.Work) * float64(r.Cylinders()) * turns(r.Speed)
 	p := Power{
 		Indicated: units.Power(indicated), Refs: source.Shared(&series70, &modelsLess),
-		Share: Range{diagramFactor.Min * efficiency.Min, diagramFactor.Max * efficiency.Max},
+		MinShare: leastDiagram * leastEfficiency, MaxShare: mostDiagram * mostEfficiency,
 	}
 	if indicated > 0 {
-		p.Min, p.Max = units.Power(indicated*p.Share.Min), units.Power(indicated*p.Share.Max)
+		p.Min, p.Max = units.Power(indicated*p.MinShare), units.Power(indicated*p.MaxShare)
 	}
 	return p, nil
 }

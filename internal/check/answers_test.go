@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
@@ -235,6 +236,20 @@ var questions = map[string]func() any{
 		}
 		return all(must(study.Random(context.Background())), must(study.Worst()), must(study.Sensitivities(units.Thou(1))),
 			must(study.Shares()), must(study.Hold()), study.Tolerances, spread.Dimensions())
+	},
+	"an engine at work": func() any {
+		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6), Length: units.MM(14)}
+		run := indicator.Running{
+			Gear: eccentric.Gear{
+				Stroke: units.MM(40), ConnectingRod: eccentric.RodOf(units.MM(90)), Advance: 30 * units.Degree,
+				Travel: units.MM(8), EccentricRod: eccentric.InfiniteRod(),
+				Ports: ports, Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5)}),
+			},
+			Bore: units.MM(25), PistonRod: units.MM(6), Medium: indicator.Steam, Chest: 3 * units.Bar, Index: 1.135,
+			Clearance: indicator.Both(0.08), Speed: 400 * units.RevPerMinute, Moving: 150 * units.Gram, Cranks: []units.Angle{90 * units.Degree},
+		}
+		return all(must(run.Cycle()), must(run.Points(12)), must(run.Turning()), must(run.Starting(0.1)), must(run.Forces(1)), must(run.Inertia()),
+			must(run.Power()), must(run.PortFlow()), must(run.Hold(units.MM(18), units.MM(14))), must(run.Check()), indicator.Media())
 	},
 }
 

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket"
@@ -63,6 +64,15 @@ var troubles = map[string]func() any{
 		m6, drill := thread.MustParse("M6"), must(gauge.Parse("4 mm"))
 		plan := must(m6.PlanDrill(must(gauge.ParseSet("4 mm")), thread.TapDepth{Material: must(material.Lookup("brass"))}))
 		return all(must(m6.CheckTappingDrill(drill, thread.FullDepth)), plan, plan.Check())
+	},
+	"an engine that does not run": func() any {
+		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(3), Exhaust: units.MM(6), Length: units.MM(14)}
+		run := indicator.Running{Bore: units.MM(25), Medium: indicator.Air, Chest: 1 * units.Bar, Index: 1.4, Clearance: indicator.Both(0.02),
+			Speed: 4000 * units.RevPerMinute, Moving: 400 * units.Gram, Cranks: []units.Angle{180 * units.Degree},
+			Gear: eccentric.Gear{Stroke: units.MM(40), Travel: units.MM(8), Ports: ports, Advance: 90 * units.Degree,
+				ConnectingRod: eccentric.RodOf(units.MM(90)), EccentricRod: eccentric.RodOf(units.MM(90)),
+				Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5), Exhaust: units.MM(1)})}}
+		return all(must(run.Check()), must(run.Hold(units.MM(15), units.MM(14))).Check())
 	},
 	"a gear with everything wrong": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(1), Exhaust: units.MM(2), Length: units.MM(10)}
