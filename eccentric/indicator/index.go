@@ -88,8 +88,8 @@ const (
 )
 
 // Expansion returns what the index of the engine is the index of: one of
-// [Medium.Expansions], steam of some dryness by [WetSteam], or what lies between two of them. An index
-// above that of superheated steam is a caution on steam.
+// [Medium.Expansions], steam of some dryness by [WetSteam], or what lies between two of
+// them. An index above that of superheated steam is a caution on steam. See the Example.
 func (r Running) Expansion() (Expansion, error) {
 	if err := r.Validate(); err != nil {
 		return Expansion{}, err

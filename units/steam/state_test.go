@@ -237,6 +237,21 @@ func TestThrottledAndExpanded(t *testing.T) {
 	})
 }
 
+// The heat of the steam above its feed, by two worked examples of a text: dry, and wet.
+func TestEfficiency(t *testing.T) {
+	for r := range check.Open(t, "units/steam/efficiency.csv").Rows() {
+		in, err1 := steam.AtPressure(units.Pressure(r.Float("pressure_bar")) * units.Bar)
+		out, err2 := steam.AtPressure(units.Pressure(r.Float("exhaust_bar")) * units.Bar)
+		wet, err3 := in.Wet(r.Float("dryness"))
+		feed, err4 := out.Water()
+		if err := errors.Join(err1, err2, err3, err4); err != nil {
+			t.Fatal(err)
+		}
+		heat := (wet.Enthalpy - feed.Enthalpy).In(units.Kilojoule) * r.Float("steam_kg_h") / 3600
+		r.Compare("efficiency_percent", 100*r.Float("power_kw")/heat)
+	}
+}
+
 // Wet steam has what its two parts have.
 func TestWet(t *testing.T) {
 	s, err := steam.AtPressure(5 * units.Bar)
