@@ -3,6 +3,7 @@ package indicator
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
@@ -79,8 +80,8 @@ func (c *checker) runs() {
 		}
 		c.tell(finding.Finding{
 			Code: GearDoesNotRun, Severity: finding.Fails, Where: "valve gear",
-			Text: fmt.Sprintf("The gear does not run the engine (%s), whatever the pressure. An ideal cycle at %s has %s a turn from each"+
-				" cylinder.", f.Code, c.both(c.r.Absolute(c.r.Chest)), joules(work)),
+			Text: fmt.Sprintf("The gear does not run the engine (%s), whatever the pressure. With %s in the chest the ideal cycle of a"+
+				" cylinder %s.", strings.ReplaceAll(string(f.Code), "-", " "), c.both(c.r.Absolute(c.r.Chest)), worked(work)),
 			Remedies: f.Remedies,
 		})
 		return
@@ -88,8 +89,8 @@ func (c *checker) runs() {
 	if work <= 0 {
 		c.tell(finding.Finding{
 			Code: NoNetWork, Severity: finding.Fails,
-			Text: fmt.Sprintf("At %s in the chest and %s behind the exhaust the cycle has %s a turn: the flywheel would turn the engine.",
-				c.both(c.r.Absolute(c.r.Chest)), c.both(c.r.Absolute(c.r.Back)), joules(work)),
+			Text: fmt.Sprintf("With %s in the chest and %s behind the exhaust the ideal cycle of a cylinder %s: the engine does not run.",
+				c.both(c.r.Absolute(c.r.Chest)), c.both(c.r.Absolute(c.r.Back)), worked(work)),
 			Remedies: []string{"Give it a higher pressure or a freer exhaust."},
 		})
 	}
@@ -102,8 +103,8 @@ func (c *checker) openToBoth(end eccentric.End) {
 	}
 	c.tell(finding.Finding{
 		Code: OpenToBoth, Severity: finding.Fails, Where: place(kernel.End(end)),
-		Text: fmt.Sprintf("The port is open to steam and to exhaust at once for %.1f degrees of each turn, and steam goes through without"+
-			" work: no figure of what it uses holds.", arc*180/math.Pi),
+		Text: fmt.Sprintf("The port is open to steam and to exhaust at once for %.1f degrees of each turn, and %v goes through without"+
+			" work: no figure of what it uses holds.", arc*180/math.Pi, c.r.Medium),
 		Remedies: []string{"Give the valve lands that are wider than the ports: a shorter cavity, or more lap."},
 	})
 }
@@ -169,9 +170,9 @@ func (c *checker) ports() {
 		if v, way, from := worse(of); v > throttling {
 			c.tell(finding.Finding{
 				Code: PortsThrottle, Severity: finding.Caution, Where: place(kernel.End(end)),
-				Text: fmt.Sprintf("At %.0f rev/min it goes %s the port at %.0f m/s (%.0f ft/min) at its greatest opening; 6000 ft/min is the"+
+				Text: fmt.Sprintf("At %.0f rev/min %v goes %s the port at %.0f m/s (%.0f ft/min) at its greatest opening; 6000 ft/min is the"+
 					" usual limit, reached at %.0f rev/min. Above it the port throttles, and the engine gives less than the cycle.",
-					c.r.Speed.In(units.RevPerMinute), way, v.In(units.MetrePerSecond), v.In(units.FootPerMinute),
+					c.r.Speed.In(units.RevPerMinute), c.r.Medium, way, v.In(units.MetrePerSecond), v.In(units.FootPerMinute),
 					from.In(units.RevPerMinute)),
 				Remedies: []string{"Run it slower, or give it wider or longer ports."},
 				Refs:     source.Shared(&rankinePort),
@@ -263,4 +264,10 @@ func (c *checker) both(absolute units.Pressure) string {
 		" on the gauge)"
 }
 
-func joules(work float64) string { return fault.Decimal(work, 3) + " J of net work" }
+// worked says what the net work of a turn does.
+func worked(work float64) string {
+	if work < 0 {
+		return "takes " + fault.Decimal(-work, 3) + " J a turn out of the flywheel"
+	}
+	return "gives " + fault.Decimal(work, 3) + " J a turn"
+}

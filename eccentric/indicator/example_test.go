@@ -190,7 +190,7 @@ func ExampleRunning_Check() {
 	}
 	fmt.Println(list[0].Code, list[0].Text)
 	// Output:
-	// gear-does-not-run The gear does not run the engine (little-work), whatever the pressure. An ideal cycle at 3.01 bar absolute (2.00 on the gauge) has 0.312 J of net work a turn from each cylinder.
+	// gear-does-not-run The gear does not run the engine (little work), whatever the pressure. With 3.01 bar absolute (2.00 on the gauge) in the chest the ideal cycle of a cylinder gives 0.312 J a turn.
 }
 
 // What the ports take at five times the speed, by Rankine's limit.

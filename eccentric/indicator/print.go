@@ -53,6 +53,9 @@ func (p PortLimit) String() string { return show.Fields(p) }
 // String returns what there is, each field by its name.
 func (p Power) String() string { return show.Fields(p) }
 
+// String returns what there is, each field by its name.
+func (r Running) String() string { return show.Fields(r) }
+
 // String returns the shares, each by the name of its end.
 func (s Shares) String() string { return show.Fields(s) }
 

@@ -72,8 +72,13 @@ const (
 // no default, as [*units.ArgumentError] joined. All methods that return an error call
 // it.
 func (r Running) Validate() error {
-	problems := []error{r.Gear.Validate(), fail.Above(fault.Named("bore", r.Bore))}
+	problems := []error{r.Gear.Validate()}
 	refuse := func(err error) { problems = append(problems, err) }
+	if r.Bore.IsZero() {
+		refuse(fail.Missing("bore", "a length above zero"))
+	} else {
+		refuse(fail.Above(fault.Named("bore", r.Bore)))
+	}
 	switch {
 	case r.PistonRod.Sign() < 0:
 		refuse(fail.OutOfRange("piston rod", r.PistonRod, "a diameter above zero, or none"))

@@ -67,7 +67,7 @@ type piece struct {
 type pair [2]*kernel.Pressing
 
 // shortest is the length below which a piece is none.
-const shortest = 1e-9
+const shortest = 1e-12
 
 // pieces returns the parts of a turn in order.
 func (m *model) pieces() []piece {
