@@ -27,6 +27,10 @@ const (
 	ValveLifts       finding.Code = "valve-lifts"           // the slide valve is pushed off its face; Caution
 	WaterInCylinder  finding.Code = "water-in-cylinder"     // the first steam makes more of it than the clearance holds; Caution
 	SteamIndex       finding.Code = "steam-index"           // an index of expansion that is more than steam has; Caution
+
+	AboveDeclared finding.Code = "above-declared-pressure" // of Running.CheckPressure: more than the cylinder is declared for; Danger
+	WheelTooLight finding.Code = "wheel-too-light"         // of Running.Evenness: the speed swings by more than a third; Note
+	NotDeclared   finding.Code = "no-declared-pressure"    // and that nobody has said for how much; Note
 )
 
 const (

@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 // demo is the invented engine of the demonstration book, at 2 bar and 300 rev/min on
@@ -205,4 +206,67 @@ func ExampleRunning_Throttled() {
 	fmt.Printf("%.2f J a turn; cuts off at %.0f %% of the stroke\n", c.Work.In(units.Joule), 100*c.Head.CutOff.Stroke)
 	// Output:
 	// 2.32 J a turn; cuts off at 67 % of the stroke
+}
+
+// The invented flywheel of the demonstration engine, of cast iron.
+func ExampleFlywheel_Wheel() {
+	iron, err := material.Lookup("cast iron")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f := Flywheel{
+		Diameter: units.MM(100), RimWidth: units.MM(12), RimDepth: units.MM(10), Web: units.MM(4),
+		Boss: units.MM(16), BossWidth: units.MM(15), Bore: units.MM(6), Metal: iron,
+	}
+	w, err := f.Wheel()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r := demo()
+	r.Speed = 600 * units.RevPerMinute
+	even, err := r.Evenness(w)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f g, radius of gyration %.1f mm\n", w.Mass.In(units.Gram), w.Gyration.MM())
+	fmt.Printf("%.0f to %.0f rev/min, %.1f %%\n", even.Min.In(units.RevPerMinute), even.Max.In(units.RevPerMinute), 100*even.Share)
+	// Output:
+	// 408 g, radius of gyration 39.2 mm
+	// 547 to 653 rev/min, 17.5 %
+}
+
+func ExampleRunning_Excess() {
+	e, err := demo().Excess()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.3f J, %.0f %% of a turn's work\n", e.Energy.In(units.Joule), 100*e.Share)
+	fmt.Printf("slowest at %.0f degrees, fastest at %.0f\n", e.Slowest.Degrees(), e.Fastest.Degrees())
+	w, err := demo().WheelFor(0.05, units.MM(42))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f g at 42 mm for 5 %%\n", w.Mass.In(units.Gram))
+	// Output:
+	// 0.433 J, 15 % of a turn's work
+	// slowest at 29 degrees, fastest at 136
+	// 4979 g at 42 mm for 5 %
+}
+
+func ExampleRunning_CheckPressure() {
+	list, err := demo().CheckPressure(1.5 * units.Bar)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range list {
+		fmt.Println(f.Severity, f.Code)
+	}
+	// Output:
+	// danger above-declared-pressure
 }

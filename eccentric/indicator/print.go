@@ -21,7 +21,16 @@ func (e EndCycle) String() string { return show.Fields(e) }
 func (f EndFlow) String() string { return show.Fields(f) }
 
 // String returns what there is, each field by its name.
+func (e Evenness) String() string { return show.Fields(e) }
+
+// String returns what there is, each field by its name.
+func (e Excess) String() string { return show.Fields(e) }
+
+// String returns what there is, each field by its name.
 func (e Expansion) String() string { return show.Fields(e) }
+
+// String returns what there is, each field by its name.
+func (f Flywheel) String() string { return show.Fields(f) }
 
 // String returns what there is, each field by its name.
 func (f Forces) String() string { return show.Fields(f) }

@@ -249,7 +249,8 @@ var questions = map[string]func() any{
 			Clearance: indicator.Both(0.08), Speed: 400 * units.RevPerMinute, Moving: 150 * units.Gram, Cranks: []units.Angle{90 * units.Degree},
 		}
 		return all(must(run.Cycle()), must(run.Points(12)), must(run.Turning()), must(run.Starting(0.1)), must(run.Forces(1)), must(run.Inertia()),
-			must(run.Power()), must(run.PortFlow()), must(run.Hold(units.MM(18), units.MM(14))), must(run.Check()), indicator.Media())
+			must(run.Power()), must(run.PortFlow()), must(run.Hold(units.MM(18), units.MM(14))), must(run.Check()), indicator.Media(),
+			must(run.CheckPressure(2*units.Bar)), must(run.Excess()), must(run.Evenness(must(run.WheelFor(0.02, units.MM(40))))))
 	},
 }
 

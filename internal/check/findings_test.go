@@ -72,7 +72,10 @@ var troubles = map[string]func() any{
 			Gear: eccentric.Gear{Stroke: units.MM(40), Travel: units.MM(8), Ports: ports, Advance: 90 * units.Degree,
 				ConnectingRod: eccentric.RodOf(units.MM(90)), EccentricRod: eccentric.RodOf(units.MM(90)),
 				Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(1.5), Exhaust: units.MM(1)})}}
-		return all(must(run.Check()), must(run.Hold(units.MM(15), units.MM(14))).Check())
+		driven := run
+		driven.Gear.Advance = 20 * units.Degree
+		return all(must(run.Check()), must(run.Hold(units.MM(15), units.MM(14))).Check(), must(run.CheckPressure(0)),
+			must(run.CheckPressure(0.5*units.Bar)), must(driven.Evenness(holding.Wheel{Mass: 1 * units.Gram, Gyration: units.MM(20)})).Findings)
 	},
 	"a gear with everything wrong": func() any {
 		ports := eccentric.Ports{Steam: units.MM(3), Bar: units.MM(1), Exhaust: units.MM(2), Length: units.MM(10)}
