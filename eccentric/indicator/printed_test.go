@@ -137,7 +137,7 @@ func TestForces(t *testing.T) {
 		if strings.HasPrefix(r.ID, "bevan") {
 			series.Moment = units.Torque(pin * radius * (math.Sin(at) + math.Sin(2*at)/(2*n)))
 		}
-		scale := map[string]float64{"kN": 1e3, "N": 1, "N m": 1, "kN m": 1e3, "lbf ft": 1.3558179483314, "rev/min": math.Pi / 30}[unit]
+		scale := map[string]float64{"kN": 1e3, "N": 1, "N m": 1, "kN m": 1e3, "N ft": 0.3048, "lbf ft": 1.3558179483314, "rev/min": math.Pi / 30}[unit]
 		if r.Has("printed") {
 			r.Compare("printed", get(&series, m.mass*m.stroke*gains)/scale)
 		}
@@ -146,5 +146,23 @@ func TestForces(t *testing.T) {
 			tolerance = r.Float("exact_tolerance") // the book's rounding of what goes in, which the recomputation kept
 		}
 		r.Within("exact", get(&full, m.mass*m.stroke*place.Gains)/scale, tolerance)
+	}
+}
+
+// A port of the printed share of the piston throttles at the piston speed of the list,
+// by Rankine's limit.
+func TestPortFlow(t *testing.T) {
+	f := check.Open(t, "eccentric/indicator/port_flow.csv")
+	for r := range f.Rows() {
+		run, ratio := demo(), r.Float("ratio")
+		run.PistonRod = units.Length{}
+		run.Gear.Ports.Length = units.MM(math.Pi / 4 * 20 * 20 / ratio / 2) // opens by 2 mm
+		flow, err := run.PortFlow()
+		if err != nil {
+			t.Fatal(err)
+		}
+		run.Speed = flow.Head.SteamThrottles
+		rounding := check.HalfLastPlace(r.Text("ratio")) / ratio * r.Float("piston_ft_per_min")
+		r.Within("piston_ft_per_min", run.meanPistonSpeed().In(units.FootPerMinute), rounding)
 	}
 }
