@@ -25,6 +25,7 @@ func TestCheck(t *testing.T) {
 		{"sheave in line with the crank", func(r *Running) { r.Gear.Advance = 90 * units.Degree }, GearDoesNotRun, finding.Fails, "gives 0.312 J a turn"},
 		{"sheave in line, away from the crank", func(r *Running) { r.Gear.Advance = -90 * units.Degree }, GearDoesNotRun, finding.Fails, "(little work), whatever the pressure. With 3.01 bar absolute (2.00 on the gauge) in the chest the ideal cycle of a cylinder takes 0.774 J"},
 		{"sheave for the other direction", func(r *Running) { r.Gear.Advance = 154 * units.Degree }, GearDoesNotRun, finding.Fails, "runs backwards"},
+		{"advance counted from the crank", func(r *Running) { r.Gear.Advance = 116 * units.Degree }, GearDoesNotRun, finding.Fails, "(runs backwards)"},
 		{"hardly any pressure", func(r *Running) {
 			r.Gear.Valve.Cavity, r.Clearance, r.Chest = units.MM(6.2), Both(0.01), 0.05*units.Bar
 		},
@@ -32,6 +33,8 @@ func TestCheck(t *testing.T) {
 		{"land narrower than the port", func(r *Running) { r.Gear.Valve.Cavity = units.MM(11.8) }, OpenToBoth, finding.Fails, "open to steam and to exhaust"},
 		{"much exhaust lap and no room", func(r *Running) { r.Gear.Valve.Cavity, r.Clearance = units.MM(6), Both(0.02) }, OverCompression, finding.Caution,
 			"It lifts the slide valve"},
+		{"a little more than the chest has", func(r *Running) { r.Chest, r.Gear.Valve.Cavity = 1.05*units.Bar, units.MM(7.6) }, OverCompression,
+			finding.Caution, "Compression goes up to"},
 		{"the same in a piston valve", func(r *Running) {
 			r.Gear.InsideAdmission = true
 			r.Gear.Valve = eccentric.Valve{Length: units.MM(16), Cavity: units.MM(6.6)}

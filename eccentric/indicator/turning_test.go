@@ -75,9 +75,12 @@ func TestEnergyOfTheMoment(t *testing.T) {
 			t.Fatal(err)
 		}
 		energy, closed := 0.0, 0.0
+		all := float64(r.Absolute(r.Chest)) * float64(c.Head.Swept) * float64(r.Cylinders())
+		all += m.mass * m.omega * m.omega * m.stroke * m.stroke // what goes in and out of the moving parts
 		pieces := m.pieces()
 		for i := range pieces {
 			p := &pieces[i]
+			before := energy
 			const parts = 8
 			for j := range parts {
 				low, high := p.from+(p.to-p.from)*float64(j)/parts, p.from+(p.to-p.from)*float64(j+1)/parts
@@ -87,10 +90,10 @@ func TestEnergyOfTheMoment(t *testing.T) {
 					return float64(at.Moment)
 				}, low, high, 24, quad.Legendre{}, 0)
 			}
-			closed += m.given(p, p.from, p.to)
+			given := m.given(p, p.from, p.to)
+			near(t, "energy of a piece", (energy-before)/all, given/all, 1e-9)
+			closed += given
 		}
-		all := float64(r.Absolute(r.Chest)) * float64(c.Head.Swept) * float64(r.Cylinders())
-		all += m.mass * m.omega * m.omega * m.stroke * m.stroke // what goes in and out of the moving parts
 		work := float64(c.Work) * float64(r.Cylinders())
 		near(t, "energy", energy/all, work/all, 1e-9)
 		near(t, "energy in closed form", closed/all, work/all, 1e-9)
