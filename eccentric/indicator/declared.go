@@ -62,3 +62,26 @@ func (r Running) CheckPressure(declared units.Pressure) (finding.List, error) {
 	c.list.Sort()
 	return c.list, nil
 }
+
+// What [Precautions] are of.
+const (
+	LicensedSteam finding.Code = "licensed-steam"
+	WaterTestOnly finding.Code = "water-test-only"
+	KeepClear     finding.Code = "keep-clear"
+	DrainFirst    finding.Code = "drain-first"
+)
+
+// Precautions returns what to mind before an engine runs, on air and on steam: common
+// practice.
+func Precautions() []finding.Precaution {
+	return []finding.Precaution{
+		{Code: LicensedSteam, Ref: practice, Text: "Steam comes from a boiler that is tested and certified by the rules of the place, with its" +
+			" safety valve set; those rules, your insurer and a licensed or club inspector come before any figure here."},
+		{Code: WaterTestOnly, Ref: practice, Text: "Compressed air turns an engine over; it never tests one. A cylinder, a chest or a receiver is" +
+			" proved with cold water, all air let out: what bursts full of air throws pieces."},
+		{Code: KeepClear, Ref: practice, Text: "Stand clear of flywheel, crank and sleeves' reach, out of the plane of the wheel, and open the stop" +
+			" valve slowly from a regulator that is set to the stated pressure: an engine starts by itself."},
+		{Code: DrainFirst, Ref: practice, Text: "Before steam open the drain cocks and turn by hand until no water comes. Drain the oil that a run" +
+			" on air left."},
+	}
+}

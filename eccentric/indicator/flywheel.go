@@ -261,7 +261,7 @@ func (r Running) Evenness(w holding.Wheel) (Evenness, error) {
 			Text: fmt.Sprintf("At %.0f rev/min the wheel is too light to carry the whole load of the cycle over a turn: the speed would swing"+
 				" by %.0f %% of its mean. From %.0f rev/min on it is a third or less; lightly loaded the engine turns below that too.",
 				r.Speed.In(units.RevPerMinute), 100*e.Share, math.Ceil(e.Steady.In(units.RevPerMinute))),
-			Remedies: []string{"Run it faster or lightly loaded, or give it a larger or heavier rim."},
+			Remedies: []string{"A larger or heavier rim cures it, or a higher speed or a light load."},
 			Refs:     source.Shared(&bevanWheels),
 		}}
 		return e, nil

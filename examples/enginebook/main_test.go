@@ -142,8 +142,8 @@ func TestJSONUnits(t *testing.T) {
 	if err := json.Unmarshal([]byte(stdout), &all); err != nil {
 		t.Fatal(err)
 	}
-	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|w|kg|g|kj|ml)$|^minutes$`)
-	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share|` +
+	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|m_s|ml_s|ml_min|l_min|kg_h|j|k|w|kg|g|kj|ml)$|^minutes$`)
+	pure := regexp.MustCompile(`^(stroke|index|expansion|swing|wanted|clearance_share|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share|` +
 		`preload_times_load|torque_factor|schema|number|share|factor)$`)
 	var walk func(key string, v any)
 	walk = func(key string, v any) {
@@ -192,7 +192,7 @@ func TestProportions(t *testing.T) {
 		{`length = "10 mm"`, `length = "0.4 mm"`, "the length of the ports, 0.40 mm (0.016 in), is 0.02 times the bore"},
 	} {
 		// Nothing else says what the bore and the valve are.
-		alone := strings.NewReplacer("piston in cylinder", "piston", `part = "cylinder"`, `part = "casting"`, `where = "steam chest"`, `where = "casing"`, test.old, test.replacement)
+		alone := strings.NewReplacer("piston in cylinder", "piston", `part = "cylinder"`, `part = "casting"`, `where = "steam chest"`, `where = "casing"`, `piston_rod = "5 mm"`, "", test.old, test.replacement)
 		stdout, _, _ := book1(t, engineWith(t, string(demo), alone.Replace(string(demo))))
 		wrong, _, _ := strings.Cut(stdout, "DIMENSIONS AS GIVEN")
 		if text := strings.Join(strings.Fields(wrong), " "); !strings.Contains(text, test.want) || !strings.Contains(text, "25.4 times too small") {
@@ -333,26 +333,26 @@ func TestBadFiles(t *testing.T) {
 		{"no unit", `bore = "20 mm"`, `bore = "20"`, `engine.toml:5:8: cylinder.bore: length "20": a number without a unit; accepted: a number or an inch fraction and one of mm`},
 		{"bare number", `bore = "20 mm"`, `bore = 20`, `engine.toml:5:8: cylinder.bore: a bare 20; accepted: text in quotes`},
 		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:1: cylinder.bore: a list; accepted: text in quotes, a length with its unit`},
-		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:26:11: eccentric.advance: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
-		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, "engine.toml:5:1: cylinder.boore: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, stroke, wear\n"},
+		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:30:11: eccentric.advance: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
+		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, "engine.toml:5:1: cylinder.boore: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, piston_rod, pressure, stroke, wear\n"},
 		{"unknown table", `[cylinder]`, "[wheel]\nspokes = 6\n[cylinder]", `wheel: unknown key; accepted: [[covers]], [[fasteners]], [[fits]], [[operations]], [chest], [cylinder]`},
 		{"other case", `bore = "20 mm"`, `BORE = "20 mm"`, `engine.toml:5:1: BORE: unknown key; accepted: bore`},
 		{"twice", `bore = "20 mm"`, "bore = \"20 mm\"\nbore = \"20 mm\"", `engine.toml:6:1: cylinder.bore: given twice; accepted: once`},
 		{"twice in two cases", `bore = "20 mm"`, "bore = \"20 mm\"\nBore = \"30 mm\"", `engine.toml:6:1: Bore: unknown key`},
-		{"missing", `bar = "2.5 mm"`, ``, `engine.toml:14:2: ports.bar: missing; accepted: a length`},
+		{"missing", `bar = "2.5 mm"`, ``, `engine.toml:16:2: ports.bar: missing; accepted: a length`},
 		{"missing table", "[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", ``, `motion.connecting_rod: missing; accepted: a length with its unit, such as "20 mm" or "3/4 in", or "infinite"`},
-		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:24:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
-		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:27:8: eccentric.lead: advance is given too`},
-		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:11:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
-		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:11:18: motion.connecting_rod: rod "-63 mm": out of range; accepted: a length above zero, or "infinite"`},
+		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:28:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
+		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:31:8: eccentric.lead: advance is given too`},
+		{"rod too short", `"63 mm"`, `"12 mm"`, `engine.toml:13:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
+		{"negative rod", `"63 mm"`, `"-63 mm"`, `engine.toml:13:18: motion.connecting_rod: rod "-63 mm": out of range; accepted: a length above zero, or "infinite"`},
 		{"zero stroke", `stroke = "25 mm"`, `stroke = "0 mm"`, `engine.toml:6:10: cylinder.stroke: stroke: missing or zero`},
 		{"negative bore", `bore = "20 mm"`, `bore = "-20 mm"`, `engine.toml:5:8: cylinder.bore: -20 mm; accepted: a length above zero`},
-		{"lead too large", `advance = "26 deg"`, `lead = "3 mm"`, `engine.toml:26:8: eccentric.lead: lead 3 mm: the travel does not reach it; accepted: between -4.4 mm and 2 mm`},
-		{"admission", `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \"sideways\"", `engine.toml:23:13: valve.admission: "sideways"; accepted: "outside"`},
-		{"lever", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = 0.0", `engine.toml:13:15: motion.lever_ratio: 0; accepted`},
-		{"lever not finite", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = nan", `engine.toml:13:15: motion.lever_ratio: lever ratio NaN`},
+		{"lead too large", `advance = "26 deg"`, `lead = "3 mm"`, `engine.toml:30:8: eccentric.lead: lead 3 mm: the travel does not reach it; accepted: between -4.4 mm and 2 mm`},
+		{"admission", `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \"sideways\"", `engine.toml:27:13: valve.admission: "sideways"; accepted: "outside"`},
+		{"lever", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = 0.0", `engine.toml:15:15: motion.lever_ratio: 0; accepted`},
+		{"lever not finite", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = nan", `engine.toml:15:15: motion.lever_ratio: lever ratio NaN`},
 		{"zero chest", "", "[chest]\nlength = \"0 mm\"", `: chest.length: 0 mm; accepted`},
-		{"lever in quotes", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = \"-1\"", `engine.toml:13:15: motion.lever_ratio: not of the right kind; accepted: a plain number`},
+		{"lever in quotes", `eccentric_rod = "60 mm"`, "eccentric_rod = \"60 mm\"\nlever_ratio = \"-1\"", `engine.toml:15:15: motion.lever_ratio: not of the right kind; accepted: a plain number`},
 		{"table written as a list", "[cylinder]", "[[cylinder]]", `cylinder: not of the right kind; accepted: one table, under [cylinder]`},
 		{"list written as a value", "[cylinder]", "fits = 3\n[cylinder]", `fits: not of the right kind; accepted: a table for each, under [[fits]]`},
 		{"chest without a length", "", "[chest]", `chest.length: missing; accepted: a length`},
@@ -363,12 +363,12 @@ func TestBadFiles(t *testing.T) {
 		{"unknown key in one line", "[cylinder]", "chest = {lenght = \"30 mm\"}\n[cylinder]", `chest.lenght: unknown key; accepted: length`},
 		{"number for a name", `name = "Demonstration engine (invented)"`, `name = 3`, "engine.toml:2:8: name: a bare 3; accepted: text in quotes\n"},
 		{"line break in a name", `name = "Demonstration engine (invented)"`, `name = "Demo\n\u001b[2J"`, "engine.toml:2:8: name: \\u000a in it, a line break or another character that does not print; accepted: text in quotes\n"},
-		{"rod in words", `"60 mm"`, `"endless"`, `engine.toml:12:17: motion.eccentric_rod: rod "endless": no number before the unit; accepted: a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"; or "infinite"`},
+		{"rod in words", `"60 mm"`, `"endless"`, `engine.toml:14:17: motion.eccentric_rod: rod "endless": no number before the unit; accepted: a number or an inch fraction and one of mm, cm, m, um (or µm, micron), in (or ", inch), thou, ft, such as "6.35 mm", "1 3/8 in" or "5 thou"; or "infinite"`},
 		{"bad value in one line", "[cylinder]", "chest = {length = \"30\"}\n[cylinder]", `chest.length: length "30": a number without a unit`},
 		{"table and list", "", `[fits]`, `fits: given twice; accepted: once`},
-		{"key with an escape", `bore = "20 mm"`, `"b\u006fred" = "20 mm"`, `engine.toml:5:1: cylinder.bored: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, stroke, wear`},
+		{"key with an escape", `bore = "20 mm"`, `"b\u006fred" = "20 mm"`, `engine.toml:5:1: cylinder.bored: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, piston_rod, pressure, stroke, wear`},
 		{"a word of two meanings", `travel = "6.4 mm"`, `throw = "6.4 mm"`, `eccentric.throw: the word means the offset of the sheave to some and the full travel, twice that, to others; accepted: advance, lead, stands, travel`},
-		{"endless key", `bore = "20 mm"`, strings.Repeat("k", 100000) + ` = "20 mm"`, `kkk...: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, stroke, wear`},
+		{"endless key", `bore = "20 mm"`, strings.Repeat("k", 100000) + ` = "20 mm"`, `kkk...: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, piston_rod, pressure, stroke, wear`},
 		{"exponent", `"20 mm"`, `"2e1 mm"`, `cylinder.bore: length "2e1 mm": an exponent: write the number out`},
 		{"decimal comma", `"20 mm"`, `"20,5 mm"`, `cylinder.bore: length "20,5 mm": a comma in the number: write a point`},
 		{"broken text", `bore = "20 mm"`, `bore = "20 mm`, `engine.toml:5:14:`},

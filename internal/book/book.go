@@ -20,6 +20,7 @@ type Section struct {
 	Key   string // in JSON; blank for a section of notes
 	Title string // blank for one without a heading
 	List  bool   // the items are alike, and a list in JSON
+	Top   bool   // its values are those of the book itself in JSON; then it has no key, and they no sources
 	Intro []string
 	Items []Item
 	Notes []string // below the items

@@ -21,8 +21,9 @@
 //	sources      the works: number, kind, title, edition, locator, note
 //
 // and the sections, each under its key: an object, or a list of objects, one for
-// each item. A key is snake_case with its unit, "lead_mm", "crank_deg", and what limit
-// or percentile it is behind that, "crank_deg_max", "lead_mm_p05"; a share is
+// each item; a few figures that are the answer itself stand beside them. A key is
+// snake_case with its unit, "lead_mm", "crank_deg", and what limit or percentile it is
+// behind that, "crank_deg_max", "lead_mm_p05"; a share is
 // a number from 0 to 1 under a key without a unit. Numbers have all their digits. A
 // range is {"min": a, "max": b}, an end that is open null; what does not happen is
 // null. An object has its formulas and notes as text under formulas and notes, and

@@ -48,6 +48,11 @@ func (b Book) WriteJSON(w io.Writer) error {
 		all["from"] = b.From
 	}
 	for _, s := range b.Sections {
+		if s.Top {
+			for _, i := range s.Items {
+				i.object(all, numbers)
+			}
+		}
 		if s.Key == "" {
 			continue
 		}

@@ -43,7 +43,7 @@ var uses = []struct{ packages, may string }{
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
-	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread"},
+	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/indicator"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
 	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly speeds/hole " +

@@ -71,6 +71,10 @@ func programs(t *testing.T) []asked {
 		{"holes", []command{
 			ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
 		}, []string{"one.csv", "two.csv"}},
+		{"indicator", []command{
+			ask(0, engines+"/engine.toml"), ask(0, "-medium", "steam", "-index", "1.135", "-pressure", "3 bar", "-speed", "400 rev/min", engines+"/engine.toml"),
+			ask(1, "-pressure", "5 bar", engines+"/engine.toml"), ask(0, "-clearance", "12 %", "-back", "0.1 bar", engines+"/engine.toml"),
+		}, []string{"no-such-engine.toml"}},
 		{"ringgap", []command{
 			ask(0, "-d", "2 in", "-ring-at", "150 degC"), ask(1, "-d", "30 mm", "-gap", "0.05 mm", "-ring", "bronze", "-ring-at", "150 degC"),
 		}, []string{"-d", "2 in", "-ring-at", "150"}},

@@ -30,6 +30,9 @@ type File struct {
 		HeadClearance  *units.Length `toml:"head_clearance"`
 		LeastClearance *units.Length `toml:"least_clearance"`
 		Wear           *units.Length `toml:"wear"`
+
+		PistonRod *units.Length   `toml:"piston_rod"` // its diameter
+		Pressure  *units.Pressure `toml:"pressure"`   // that it is declared for
 	} `toml:"cylinder"`
 	Motion struct {
 		ConnectingRod *eccentric.Rod `toml:"connecting_rod"`
@@ -58,6 +61,9 @@ type File struct {
 
 		CavityOffset *units.Length `toml:"cavity_offset"` // from the middle of the valve, towards the crank
 		LostMotion   *units.Length `toml:"lost_motion"`   // between sheave and valve, in all, at the valve
+
+		Width       *units.Length `toml:"width"` // across the travel, as the next is
+		CavityWidth *units.Length `toml:"cavity_width"`
 	} `toml:"valve"`
 	Eccentric struct {
 		Travel  *units.Length `toml:"travel"`
@@ -68,6 +74,8 @@ type File struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
+	Running    Running    `toml:"running"`
+	Flywheel   Flywheel   `toml:"flywheel"`
 	Wanted     Wanted     `toml:"wanted"`
 	Tolerances Tolerances `toml:"tolerances"`
 	Keep       Keep       `toml:"keep"`

@@ -35,10 +35,10 @@ func TestEngineFileTellsAll(t *testing.T) {
 	}
 	got := strings.Split(err.Error(), "\n")
 	want := []string{
-		"e.toml:11:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke",
-		"e.toml:41:11: fits[2].nominal: 19 mm, but e.toml:5:8: cylinder.bore: 20 mm; accepted: ",
-		`e.toml:62:7: fasteners[1].tap: tap "third"`,
-		"covers[1].thread: 6 of M3x0.5, but e.toml:58:10: fasteners[1].thread: 12 of 5 BA; accepted: ",
+		"e.toml:13:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke",
+		"e.toml:45:11: fits[2].nominal: 19 mm, but e.toml:5:8: cylinder.bore: 20 mm; accepted: ",
+		`e.toml:66:7: fasteners[1].tap: tap "third"`,
+		"covers[1].thread: 6 of M3x0.5, but e.toml:62:10: fasteners[1].thread: 12 of 5 BA; accepted: ",
 	}
 	if len(got) != len(want) {
 		t.Errorf("%d complaints, want %d", len(got), len(want))
@@ -123,8 +123,8 @@ func TestEngineUnits(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, data := views(t, b)
-	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|k|degc|ppm_k|w|min|s|kg|g|kj|ml)$`)
-	pure := regexp.MustCompile(`^(stroke|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share` +
+	unit := regexp.MustCompile(`_(mm|mm2|um|deg|n|nm|mpa|bar|m_min|mm_min|rev_min|m_s|ml_s|ml_min|l_min|kg_h|j|k|degc|ppm_k|w|min|s|kg|g|kj|ml)$`)
+	pure := regexp.MustCompile(`^(stroke|index|expansion|swing|wanted|clearance_share|count|turns|rule_turns|passes|studs|depth|depth_of_full|lever_ratio|preload_share|motor_share` +
 		`|preload_times_load|torque_factor|schema|number|sources|minutes|share|factor)$`)
 	numbers := 0
 	var walk func(key string, v any)

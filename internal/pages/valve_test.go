@@ -354,26 +354,26 @@ func TestValveOptionsJSON(t *testing.T) {
 func TestValveComplaints(t *testing.T) {
 	const lever = "eccentric_rod = \"60 mm\"\nlever_ratio = "
 	for _, test := range []struct{ name, old, replacement, want string }{
-		{"missing", `bar = "2.5 mm"`, ``, `engine.toml:14:2: ports.bar: missing; accepted: a length`},
+		{"missing", `bar = "2.5 mm"`, ``, `engine.toml:16:2: ports.bar: missing; accepted: a length`},
 		{"missing table", "[motion]\nconnecting_rod = \"63 mm\"\neccentric_rod = \"60 mm\"", ``,
 			`motion.connecting_rod: missing; accepted: a length with its unit, such as "20 mm" or "3/4 in", or "infinite"`},
-		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:24:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
-		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:27:8: eccentric.lead: advance is given too`},
+		{"neither advance nor lead", `advance = "26 deg"`, ``, `engine.toml:28:2: eccentric.advance: missing; accepted: advance, such as "26 deg", or lead`},
+		{"both", `advance = "26 deg"`, "advance = \"26 deg\"\nlead = \"0.2 mm\"", `engine.toml:31:8: eccentric.lead: advance is given too`},
 		{"rod too short", `"63 mm"`, `"12 mm"`,
-			`engine.toml:11:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
+			`engine.toml:13:18: motion.connecting_rod: connecting rod 12 mm: out of range; accepted: longer than half the stroke, 12.5 mm, or "infinite"`},
 		{"zero stroke", `stroke = "25 mm"`, `stroke = "0 mm"`, `engine.toml:6:10: cylinder.stroke: stroke: missing or zero`},
 		{"negative bore", `bore = "20 mm"`, `bore = "-20 mm"`, `engine.toml:5:8: cylinder.bore: -20 mm; accepted: a length above zero`},
-		{"lead too large", `advance = "26 deg"`, `lead = "3 mm"`, `engine.toml:26:8: eccentric.lead: lead 3 mm: the travel does not reach it; accepted: between -4.4 mm and 2 mm`},
-		{"admission", `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \"sideways\"", `engine.toml:23:13: valve.admission: "sideways"; accepted: "outside"`},
-		{"lever", `eccentric_rod = "60 mm"`, lever + "0.0", `engine.toml:13:15: motion.lever_ratio: 0; accepted`},
-		{"lever not finite", `eccentric_rod = "60 mm"`, lever + "nan", `engine.toml:13:15: motion.lever_ratio: lever ratio NaN`},
+		{"lead too large", `advance = "26 deg"`, `lead = "3 mm"`, `engine.toml:30:8: eccentric.lead: lead 3 mm: the travel does not reach it; accepted: between -4.4 mm and 2 mm`},
+		{"admission", `cavity = "9 mm"`, "cavity = \"9 mm\"\nadmission = \"sideways\"", `engine.toml:27:13: valve.admission: "sideways"; accepted: "outside"`},
+		{"lever", `eccentric_rod = "60 mm"`, lever + "0.0", `engine.toml:15:15: motion.lever_ratio: 0; accepted`},
+		{"lever not finite", `eccentric_rod = "60 mm"`, lever + "nan", `engine.toml:15:15: motion.lever_ratio: lever ratio NaN`},
 		{"zero chest", "[[fits]]", "[chest]\nlength = \"0 mm\"\n[[fits]]", `: chest.length: 0 mm; accepted`},
 		{"negative chest", "[[fits]]", "[chest]\nlength = \"-1 mm\"\n[[fits]]", `: chest.length: -1 mm; accepted`},
 		{"chest without a length", "[[fits]]", "[chest]\n[[fits]]", `chest.length: missing; accepted: a length`},
-		{"ports of no length", `length = "10 mm"`, `length = "0 mm"`, `engine.toml:18:10: ports.length: 0 mm; accepted: a length above zero`},
-		{"cavity as long as the valve", `cavity = "9 mm"`, `cavity = "15.4 mm"`, `engine.toml:22:10: valve.cavity: valve cavity 15.4 mm: out of range; accepted: shorter than the valve`},
-		{"lever too small", `eccentric_rod = "60 mm"`, lever + "1e-9", `engine.toml:13:15: motion.lever_ratio: lever ratio 1e-09`},
-		{"advance too large", `advance = "26 deg"`, `advance = "181 deg"`, `engine.toml:26:11: eccentric.advance: angle of advance 181 deg: out of range`},
+		{"ports of no length", `length = "10 mm"`, `length = "0 mm"`, `engine.toml:20:10: ports.length: 0 mm; accepted: a length above zero`},
+		{"cavity as long as the valve", `cavity = "9 mm"`, `cavity = "15.4 mm"`, `engine.toml:26:10: valve.cavity: valve cavity 15.4 mm: out of range; accepted: shorter than the valve`},
+		{"lever too small", `eccentric_rod = "60 mm"`, lever + "1e-9", `engine.toml:15:15: motion.lever_ratio: lever ratio 1e-09`},
+		{"advance too large", `advance = "26 deg"`, `advance = "181 deg"`, `engine.toml:30:11: eccentric.advance: angle of advance 181 deg: out of range`},
 	} {
 		_, err := pageOf(demo(t, test.old, test.replacement), pages.Valve)
 		if err == nil || !strings.Contains(err.Error(), test.want) || strings.Contains(err.Error(), "\n") != (test.name == "missing table") {
