@@ -12,6 +12,7 @@ var checks = []func(*Engine) error{
 	(*Engine).chest,
 	(*Engine).clearanceHoles,
 	(*Engine).parts,
+	(*Engine).flywheel,
 }
 
 // Cross complains of places of the file that say different things of one thing.

@@ -96,6 +96,13 @@ func TestCross(t *testing.T) {
 		{"gasket of the bore", bore + with(cover, "", `opening = "20 mm"`), ""},
 		{"two speeds of one wheel", "[[operations]]\npart = \"flywheel\"\nruns_at = \"600 rev/min\"\n[[operations]]\npart = \"flywheel\"\nruns_at = \"500 rev/min\"\n",
 			"engine.toml:6:11: operations[2].runs_at: 500 rev/min, but engine.toml:3:11: operations[1].runs_at: 600 rev/min; accepted: one speed"},
+		{"wheel of another size", "[flywheel]\ndiameter = \"90 mm\"\n[[operations]]\npart = \"flywheel\"\noperation = \"facing\"\ndiameter = \"100 mm\"\n",
+			"engine.toml:6:12: operations[1].diameter: 100 mm, but engine.toml:2:12: flywheel.diameter: 90 mm; accepted: the largest"},
+		{"wheel with its hub faced", "[flywheel]\ndiameter = \"100 mm\"\n[[operations]]\npart = \"flywheel\"\noperation = \"facing\"\ndiameter = \"20 mm\"\n" +
+			"[[operations]]\npart = \"flywheel\"\noperation = \"turning\"\ndiameter = \"100 mm\"\n", ""},
+		{"engine faster than its wheel", "[running]\nspeed = \"700 rev/min\"\n[[operations]]\npart = \"flywheel\"\nruns_at = \"600 rev/min\"\n",
+			"engine.toml:5:11: operations[1].runs_at: 600 rev/min, but engine.toml:2:9: running.speed: 700 rev/min; accepted: an engine no faster"},
+		{"engine slower than its wheel", "[running]\nspeed = \"300 rev/min\"\n[[operations]]\npart = \"flywheel\"\nruns_at = \"600 rev/min\"\n", ""},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			e, err := engine.Parse("engine.toml", []byte(test.text))

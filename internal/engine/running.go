@@ -1,7 +1,10 @@
 package engine
 
 import (
+	"fmt"
+
 	"github.com/valvechest/valvechest/eccentric/indicator"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 )
@@ -16,11 +19,12 @@ type Running struct {
 	Clearance *Share                 `toml:"clearance"`
 	Speed     *units.RotationalSpeed `toml:"speed"`
 
-	Friction     *units.Torque `toml:"friction"`
-	Moving       *units.Mass   `toml:"moving"`
-	SecondCrank  *units.Angle  `toml:"second_crank"` // ahead of the first
-	PipeVelocity *units.Speed  `toml:"pipe_velocity"`
-	Lubricator   *units.Volume `toml:"lubricator"` // its room for oil
+	Atmosphere   *units.Pressure `toml:"atmosphere"` // absolute
+	Friction     *units.Torque   `toml:"friction"`
+	Moving       *units.Mass     `toml:"moving"`
+	SecondCrank  *units.Angle    `toml:"second_crank"` // ahead of the first
+	PipeVelocity *units.Speed    `toml:"pipe_velocity"`
+	Lubricator   *units.Volume   `toml:"lubricator"` // its room for oil
 }
 
 // A Flywheel is the wheel of the engine by its sizes.
@@ -58,6 +62,34 @@ func (e *Engine) ValidateRunning() error {
 		cylinder.complain("pressure", "%v; accepted: above zero, what the cylinder is declared for, or no such key", *p)
 	}
 	return said(wheel, valve, cylinder, e.entry("running"))
+}
+
+// flywheel compares the sizes of the flywheel and the speed of the engine with what is
+// turned of it.
+func (e *Engine) flywheel() error {
+	var all []error
+	f, largest := &e.File.Flywheel, -1
+	for i, o := range e.File.Operations {
+		if placeName(o.Part) != "flywheel" {
+			continue
+		}
+		key := fmt.Sprintf("operations[%d]", i)
+		if o.RunsAt != nil && e.File.Running.Speed != nil && *e.File.Running.Speed > *o.RunsAt {
+			all = append(all, e.Contradicts("running.speed", e.File.Running.Speed.String(), key+".runs_at", o.RunsAt.String(),
+				"an engine no faster than its flywheel runs"))
+		}
+		turns := o.Operation != nil && (*o.Operation == speeds.Turning || *o.Operation == speeds.Facing)
+		if turns && sound(o.Diameter) && (largest < 0 || o.Diameter.Cmp(*e.File.Operations[largest].Diameter) > 0) {
+			largest = i
+		}
+	}
+	if largest >= 0 && sound(f.Diameter) {
+		if o := e.File.Operations[largest]; *o.Diameter != *f.Diameter {
+			all = append(all, e.Contradicts("flywheel.diameter", f.Diameter.String(), fmt.Sprintf("operations[%d].diameter", largest),
+				o.Diameter.String(), "the largest diameter that is turned or faced of the flywheel"))
+		}
+	}
+	return Join(all...)
 }
 
 // FlywheelSizes returns the flywheel; false where the file has none. It is not

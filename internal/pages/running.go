@@ -105,7 +105,7 @@ var runningKeys = map[string]string{
 	"pressure in the chest": "running.pressure", "back pressure": "running.back", "index of expansion": "running.index",
 	"clearance": "running.clearance", "clearance of the head end": "running.clearance", "clearance of the crank end": "running.clearance",
 	"speed": "running.speed", "mass of the moving parts": "running.moving", "angle between cranks": "running.second_crank",
-	"friction": "running.friction", "velocity in the pipe": "running.pipe_velocity", "room for oil": "running.lubricator",
+	"pressure of the atmosphere": "running.atmosphere", "friction": "running.friction", "velocity in the pipe": "running.pipe_velocity", "room for oil": "running.lubricator",
 	"diameter of the flywheel": "flywheel.diameter", "width of the rim": "flywheel.rim_width", "depth of the rim": "flywheel.rim_depth",
 	"thickness of the web": "flywheel.web", "diameter of the boss": "flywheel.boss", "width of the boss": "flywheel.boss_width",
 	"bore of the flywheel": "flywheel.bore", "metal of the flywheel": "flywheel.material", "evenness": "flywheel.evenness",
@@ -141,6 +141,7 @@ func atWork(e *engine.Engine, ask RunningQuestion, flags map[string]string) (*en
 	take(&r.Index, file.Index, ask.Index, given, "running.index")
 	hasSpeed := take(&r.Speed, file.Speed, ask.Speed, given, "running.speed")
 	take(&r.Moving, file.Moving, nil, given, "")
+	take(&r.Atmosphere, file.Atmosphere, nil, given, "")
 	if file.SecondCrank != nil {
 		r.Cranks = []units.Angle{*file.SecondCrank}
 	}
@@ -231,7 +232,7 @@ func (a *engineAtWork) page() (*Page, error) {
 	section := book.Section{Key: "running", Title: onAirAndSteam, Intro: []string{
 		"First: steam only from a tested boiler, by the rules of the place and under licensed inspection. Never test a cylinder" +
 			" with compressed air. Stand clear of what turns; open the valve slowly.",
-		"Pressures are told as a gauge shows them, above the atmosphere of 1.01325 bar, and absolute. The cycle is the ideal one of" +
+		"Pressures are told as a gauge shows them, above the atmosphere of " + a.run.Absolute(0).String() + ", and absolute. The cycle is the ideal one of" +
 			" the valve's own events, without leaks, cold walls, friction and what ports take; it is not a promise.",
 	}}
 	for _, part := range []func() (book.Item, finding.List, error){
