@@ -46,10 +46,11 @@ func (r Running) Starting(friction units.Torque) (Starting, error) {
 
 func (m *model) starting(friction float64) Starting {
 	pieces := m.pieces()
+	least := friction + m.rounding()
 	starting := Starting{
 		Greatest:  extreme(pieces, m.standing, 1),
-		Starts:    arcsWhere(pieces, func(p *piece, t float64) bool { return m.standing(p, t) > friction }),
-		Backwards: arcsWhere(pieces, func(p *piece, t float64) bool { return m.standing(p, t) < -friction }),
+		Starts:    arcsWhere(pieces, func(p *piece, t float64) bool { return m.standing(p, t) > least }),
+		Backwards: arcsWhere(pieces, func(p *piece, t float64) bool { return m.standing(p, t) < -least }),
 	}
 	starting.Blind = rest(starting.Starts)
 	for _, arc := range starting.Blind {

@@ -52,8 +52,15 @@ func (m *model) turning() Turning {
 	pieces := m.pieces()
 	turning.Greatest = extreme(pieces, m.moment, 1)
 	turning.Least = extreme(pieces, m.moment, -1)
-	turning.Negative = arcsWhere(pieces, func(p *piece, t float64) bool { return m.moment(p, t) < 0 })
+	least := m.rounding()
+	turning.Negative = arcsWhere(pieces, func(p *piece, t float64) bool { return m.moment(p, t) < -least })
 	return turning
+}
+
+// rounding returns a moment that is nothing beside those of the engine: cylinders whose
+// moments cancel leave less.
+func (m *model) rounding() float64 {
+	return 1e-13 * m.ends[kernel.Head].cycle.Chest * m.ends[kernel.Head].area * m.stroke * float64(len(m.cylinders))
 }
 
 // A piece is a part of a turn of the first crank in which no port of any cylinder
