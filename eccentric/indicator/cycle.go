@@ -59,9 +59,9 @@ type State struct {
 //	k               index of expansion
 //
 // where these follow each other so; eccentric.Gear.Check judges by the same. The
-// mean pressure is that over the swept volume, above the back pressure's share. It is
-// arithmetic on the ideal cycle, exact to about 1e-12 of ps times the swept volume,
-// and fails only where [Running.Validate] does. See the Example.
+// mean pressure is the net work over that end's swept volume. It is arithmetic on the
+// ideal cycle, exact to about 1e-12 of ps times the swept volume, and fails only where
+// [Running.Validate] does. See the Example.
 func (r Running) Cycle() (Cycle, error) {
 	if err := r.Validate(); err != nil {
 		return Cycle{}, err

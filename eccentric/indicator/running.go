@@ -21,7 +21,7 @@ type Running struct {
 
 	Medium     Medium
 	Chest      units.Pressure // in the steam chest, above the atmosphere
-	Back       units.Pressure // that the exhaust leaves in the cylinder, above the atmosphere; zero: none
+	Back       units.Pressure // that the exhaust leaves in the cylinder, above the atmosphere; zero: that of the open air
 	Atmosphere units.Pressure // absolute; zero: 1.01325 bar
 	Index      float64        // k, by which a pressure falls and rises while the ports are shut: p*V^k stays
 	Clearance  Shares         // room at the dead centre, passage and all, as shares of that end's swept volume
