@@ -342,23 +342,52 @@ func (c *checker) unequalCutOff(f *Finding) {
 }
 
 func (c *checker) blindArc(f *Finding) {
-	headFrom, headTo := c.events.Head.Driven()
-	crankFrom, crankTo := c.events.Crank.Driven()
-	second, until := halfTurn+crankTo, 2*halfTurn+headFrom
-	if second >= 2*halfTurn {
-		second -= 2 * halfTurn
-	}
-	if until > 2*halfTurn {
-		until -= 2 * halfTurn
-	}
 	f.Arc = units.Angle(c.found.BlindArc())
 	against := func(friction float64) float64 {
 		return units.Angle(c.m.BlindArcAgainst(&c.found, friction)).Degrees()
 	}
 	f.tell("A single cylinder cannot start by itself in at least %.0f of the 360 deg, which is without any friction:"+
-		" from %s to %s and from %s to %s of crank after the head-end dead centre."+
+		" %s."+
 		" Against a friction of 10, 20 or 30 %% of the greatest moment it is about %.0f, %.0f or %.0f deg."+
 		" Turn it by hand past there, with the steam shut off.",
-		f.Arc.Degrees(), deg(headTo), deg(halfTurn+crankFrom), deg(second), deg(until),
-		against(0.1), against(0.2), against(0.3))
+		f.Arc.Degrees(), c.blind(), against(0.1), against(0.2), against(0.3))
+	if both := units.Angle(c.found.OpenTogether()); both >= units.Angle(kernel.LeastBlind) {
+		f.tell(" In %.0f deg of that both ports are open to steam, and the ends push against each other.", both.Degrees())
+	}
+}
+
+// blind returns the words for the arcs in which neither end drives: "from 133.4 deg to
+// 180.0 deg and from ... of crank after the head-end dead centre".
+func (c *checker) blind() string {
+	driven := c.found.Driven()
+	all := driven.All()
+	if len(all) == 0 {
+		return "all the way round"
+	}
+	place := func(d kernel.Drive) (from, to units.Angle) {
+		from, to = units.Angle(d.From), units.Angle(d.To)
+		if d.End == kernel.Crank {
+			from, to = from+halfTurn, to+halfTurn
+		}
+		return from, to
+	}
+	var arcs []string
+	for i, d := range all {
+		_, stops := place(d)
+		next, _ := place(all[(i+1)%len(all)])
+		if i+1 == len(all) {
+			next += 2 * halfTurn
+		}
+		if next-stops < units.Degree/20 { // nothing in the digits that are told
+			continue
+		}
+		if stops >= 2*halfTurn {
+			stops -= 2 * halfTurn
+		}
+		if next > 2*halfTurn {
+			next -= 2 * halfTurn
+		}
+		arcs = append(arcs, "from "+deg(stops)+" to "+deg(next))
+	}
+	return strings.Join(arcs, " and ") + " of crank after the head-end dead centre"
 }

@@ -40,7 +40,11 @@ type Event struct {
 // steam, as crank angles of 0 to 180 degrees from that end's own dead centre:
 // from admission, or dead centre, to cut-off, or the other dead centre. The two
 // are equal when it is never open then. A cylinder starts by itself where one of
-// its ends is driven, and an engine of several where one of its cylinders does.
+// its ends is driven, and an engine of several where one of its cylinders does,
+// if no port is open to steam while that of the other end is. With a steam lap below
+// zero both may be and their pushes cancel: the finding [BlindArc] takes that off. Of
+// a port that is open from the end of one stroke out into the next, as in gears for
+// the other direction, it is the part at the end.
 // It is geometry. See the Example.
 func (e EndEvents) Driven() (from, to units.Angle) {
 	if e.Steam == NeverCloses {

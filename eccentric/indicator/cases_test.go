@@ -2,6 +2,9 @@ package indicator
 
 import (
 	"math"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -147,7 +150,7 @@ func TestCaseExpansion(t *testing.T) {
 }
 
 // One cylinder without friction starts where package eccentric has its ends driven, if
-// no port is open while the other end's is.
+// no port is open while the other end's is, whatever the rod.
 func TestStartsWhereDriven(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRunning(t)
@@ -181,6 +184,78 @@ func TestStartsWhereDriven(t *testing.T) {
 		}
 		near(t, "blind arc", got, blind, 1e-6)
 	})
+}
+
+// Of one cylinder without a piston rod Gear.Check and Starting say the same, without
+// friction and with it, of any gear that runs: with both ports open at once too.
+func TestStartsAsCheckSays(t *testing.T) {
+	told := regexp.MustCompile(`from ([\d.]+) deg to ([\d.]+) deg`)
+	rubs := regexp.MustCompile(`about (\d+), (\d+) or (\d+) deg`)
+	checked, together := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		r := anyRunning(t)
+		r.Cranks, r.PistonRod = nil, units.Length{}
+		if rapid.Bool().Draw(t, "one that runs") {
+			r.Gear.Advance, r.Gear.LeverRatio = units.Angle(rapid.Float64Range(5, 60).Draw(t, "degrees"))*units.Degree, 0
+		}
+		if r.Validate() != nil {
+			t.Skip("no gear")
+		}
+		for _, f := range r.Gear.Check() {
+			if f.Code != eccentric.BlindArc {
+				continue
+			}
+			checked++
+			s, err := r.Starting(0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, "blind arc", blind(s), f.Arc.Degrees(), 1e-6)
+			friction := rubs.FindStringSubmatch(f.Text)
+			if friction == nil {
+				t.Fatal(f.Text)
+			}
+			for i, share := range []float64{0.1, 0.2, 0.3} {
+				s, err := r.Starting(units.Torque(share) * s.Greatest.Torque)
+				if err != nil {
+					t.Fatal(err)
+				}
+				near(t, "against friction", blind(s), decimal(t, friction[i+1]), 0.51)
+			}
+			if strings.Contains(f.Text, "against each other") {
+				together++
+			}
+			sum := 0.0
+			for _, arc := range told.FindAllStringSubmatch(f.Text, -1) {
+				from, to := decimal(t, arc[1]), decimal(t, arc[2])
+				if to < from {
+					to += 360
+				}
+				sum += to - from
+			}
+			near(t, "arcs of the text", sum, f.Arc.Degrees(), 0.5)
+		}
+	})
+	if checked < 10 || together == 0 {
+		t.Errorf("%d gears, %d with both ports open", checked, together)
+	}
+}
+
+// blind returns in how many degrees it does not start.
+func blind(s Starting) float64 {
+	sum := 0.0
+	for _, a := range s.Blind {
+		sum += a.Angle().Degrees()
+	}
+	return sum
+}
+
+func decimal(t *rapid.T, text string) float64 {
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
 }
 
 // Friction takes the more of the arcs the greater it is, and more than the greatest

@@ -34,8 +34,8 @@ const (
 )
 
 const (
-	nothing    = 1e-9               // of a pressure or an angle, beside rounding
-	leastBlind = 0.5 * units.Degree // below it nobody stops a crank
+	nothing    = 1e-9                           // of a pressure or an angle, beside rounding
+	leastBlind = units.Angle(kernel.LeastBlind) // the same as for one cylinder
 )
 
 var practice = source.Ref{Kind: source.CommonPractice}
@@ -235,7 +235,7 @@ func (c *checker) starts() {
 			blind += arc.Angle().Degrees()
 		}
 		text = fmt.Sprintf("The engine does not start by itself from %.0f degrees of its turn, even without friction: no port that could"+
-			" push it is open. It must be turned on by up to %.0f degrees.", blind, starting.Kick.Degrees())
+			" push it is open, or the pushes cancel. It must be turned on by up to %.0f degrees.", blind, starting.Kick.Degrees())
 	}
 	c.tell(finding.Finding{
 		Code: StartsNotFromAll, Severity: finding.Note, Text: text,

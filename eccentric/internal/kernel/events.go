@@ -57,16 +57,6 @@ const (
 	NeverCloses
 )
 
-// Driven returns the crank angles, of 0 to pi, between which the end is open to
-// steam on the way out; they are equal if it never is.
-func (e *EndEvents) Driven() (from, to float64) {
-	if e.Steam == NeverCloses {
-		return 0, math.Pi
-	}
-	from = min(max(e.Admission.Crank, 0), math.Pi)
-	return from, max(from, min(e.CutOff.Crank, math.Pi))
-}
-
 // MeanLead returns the mean of the leads at both ends.
 func (e *Events) MeanLead() float64 { return (e.Head.Lead + e.Crank.Lead) / 2 }
 

@@ -90,7 +90,7 @@ func (g *Gear) judge(m *Motion, e *Events) (v Verdicts) {
 	is(UnequalCutOff, Both, runs && (g.Slants() || m.Steam[Head] != m.Steam[Crank]) &&
 		math.Abs(e.CutOffDifference()) >= EqualCutOffs, Worth)
 	starts := runs && e.Head.Steam == OpensAndCloses && e.Crank.Steam == OpensAndCloses
-	is(BlindArc, Both, starts && e.BlindArc() > 0, Worth)
+	is(BlindArc, Both, starts && e.BlindArc() >= LeastBlind, Worth)
 	return v
 }
 
@@ -309,22 +309,19 @@ func (e *Events) CutOffDifference() float64 {
 // which it starts: an end pushes as the piston moves with the crank, ds/dt, so
 // that near the dead centres it hardly does.
 func (m *Motion) BlindArcAgainst(e *Events, friction float64) float64 {
+	driven := e.Driven()
 	greatest := 0.0
-	for _, end := range [...]End{Head, Crank} {
-		from, to := e.At(end).Driven()
-		if to > from {
-			greatest = max(greatest, m.moves(end, min(max(m.fastest(end), from), to)))
-		}
+	for _, d := range driven.All() {
+		greatest = max(greatest, m.moves(d.End, min(max(m.fastest(d.End), d.From), d.To)))
 	}
 	blind := 2 * math.Pi
-	for _, end := range [...]End{Head, Crank} {
-		from, to := e.At(end).Driven()
-		top := m.fastest(end)
-		short := func(t float64) bool { return m.moves(end, t) < friction*greatest }
+	for _, d := range driven.All() {
+		top := m.fastest(d.End)
+		short := func(t float64) bool { return m.moves(d.End, t) < friction*greatest }
 		if short(top) {
 			continue
 		}
-		from, to = max(from, firstNot(short, 0, top)), min(to, firstNot(short, math.Pi, top))
+		from, to := max(d.From, firstNot(short, 0, top)), min(d.To, firstNot(short, math.Pi, top))
 		blind -= max(0, to-from)
 	}
 	return blind
@@ -368,7 +365,26 @@ func firstNot(so func(float64) bool, from, to float64) float64 {
 
 // BlindArc returns the crank angle in which neither end drives.
 func (e *Events) BlindArc() float64 {
-	headFrom, headTo := e.Head.Driven()
-	crankFrom, crankTo := e.Crank.Driven()
-	return 2*math.Pi - (headTo - headFrom) - (crankTo - crankFrom)
+	blind, driven := 2*math.Pi, e.Driven()
+	for _, d := range driven.All() {
+		blind -= d.To - d.From
+	}
+	return blind
+}
+
+// LeastBlind is the crank angle in which nobody stops a crank.
+const LeastBlind = math.Pi / 360
+
+// OpenTogether returns the crank angle in which both ends are open to steam.
+func (e *Events) OpenTogether() float64 {
+	head, headOpens := e.Head.open()
+	crank, crankOpens := e.Crank.open()
+	if !headOpens || !crankOpens {
+		return 0
+	}
+	both := 0.0
+	for _, by := range [...]float64{-math.Pi, math.Pi} {
+		both += max(0, min(head.to, crank.to+by)-max(head.from, crank.from+by))
+	}
+	return both
 }
