@@ -93,7 +93,9 @@ func TestRefuses(t *testing.T) {
 		{func(r *Running) { r.Clearance.Crank = 8 }, units.ErrOutOfRange, "clearance of the crank end"},
 		{func(r *Running) { r.Speed = -1 }, units.ErrOutOfRange, "speed"},
 		{func(r *Running) { r.Speed = units.RotationalSpeed(math.Inf(1)) }, units.ErrOutOfRange, "speed"},
+		{func(r *Running) { r.Speed = 1e-5 }, units.ErrOutOfRange, "0.001"}, // below any engine, and where throttling speeds overflow
 		{func(r *Running) { r.Moving = -1 }, units.ErrOutOfRange, "moving parts"},
+		{func(r *Running) { r.Moving = 1e-300 }, units.ErrOutOfRange, "1 mg"},
 		{func(r *Running) { r.Cranks = make([]units.Angle, 12) }, units.ErrOutOfRange, "up to 12"},
 		{func(r *Running) { r.Cranks = []units.Angle{7} }, units.ErrOutOfRange, "-360 to 360"},
 	} {

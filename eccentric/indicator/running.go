@@ -59,7 +59,9 @@ const (
 	mostShare     = 1
 	leastIndex    = 1
 	mostIndex     = 1.4
+	leastSpeed    = 0.001 * units.RevPerMinute
 	mostSpeed     = 100_000 * units.RevPerMinute
+	leastMoving   = 1e-6 * units.Kilogram
 	mostMoving    = 1e6 * units.Kilogram
 	mostCylinders = 12
 
@@ -108,11 +110,11 @@ func (r Running) Validate() error {
 			refuse(fail.OutOfRange(end.field, end.share, usualClearance))
 		}
 	}
-	if !(r.Speed >= 0 && r.Speed <= mostSpeed) {
-		refuse(fail.OutOfRange("speed", r.Speed, "up to 100,000 rev/min, or none"))
+	if r.Speed != 0 && !(r.Speed >= leastSpeed && r.Speed <= mostSpeed) {
+		refuse(fail.OutOfRange("speed", r.Speed, "from 0.001 to 100,000 rev/min, or none"))
 	}
-	if !(r.Moving >= 0 && r.Moving <= mostMoving) {
-		refuse(fail.OutOfRange("mass of the moving parts", r.Moving, "up to 1000 t, or none"))
+	if r.Moving != 0 && !(r.Moving >= leastMoving && r.Moving <= mostMoving) {
+		refuse(fail.OutOfRange("mass of the moving parts", r.Moving, "from 1 mg to 1000 t, or none"))
 	}
 	if len(r.Cranks) >= mostCylinders {
 		refuse(fail.OutOfRange("cylinders", len(r.Cranks)+1, "up to 12"))
