@@ -146,6 +146,9 @@ func TestHold(t *testing.T) {
 			head, _ := r.Gear.Ports.At(eccentric.HeadEnd)
 			crank, _ := r.Gear.Ports.At(eccentric.CrankEnd)
 			length := r.Gear.Ports.Length.MM() * 1e-6
+			if math.Min(open.Head.Steam.MM(), open.Head.Exhaust.MM()) > 0 || math.Min(open.Crank.Steam.MM(), open.Crank.Exhaust.MM()) > 0 {
+				inCavity, name = float64(r.Absolute(r.Chest)), "open to both"
+			}
 			up := (inCavity-back)*under +
 				(float64(p.Head)-back)*math.Max(0, head.MM()-open.Head.Steam.MM()-open.Head.Exhaust.MM())*length +
 				(float64(p.Crank)-back)*math.Max(0, crank.MM()-open.Crank.Steam.MM()-open.Crank.Exhaust.MM())*length

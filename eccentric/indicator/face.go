@@ -24,7 +24,8 @@ type Hold struct {
 //	up   = (pc - pb) * cavity * cavity width + sum of (pi - pb) * (covered part of the port) * port length
 //
 //	ps, pb         pressures in the chest and of the exhaust
-//	pc             that in the cavity: at release, of the cylinder that is let out
+//	pc             that in the cavity: at release, of the cylinder that is let out, and
+//	               that of the chest while a port is open to both
 //	pi             that in the port, of the cylinder behind it
 //	length, width  of the valve, along the travel and across it
 //	cavity         its length, and its width
@@ -72,8 +73,11 @@ func (m *model) hold(f *face) Hold {
 	down := (head.Chest - head.Back) * f.plan
 	best := Hold{Up: units.Force(math.Inf(-1))}
 	try := func(t, cavity float64) {
-		up := (cavity - head.Back) * f.cavity
 		open, place, arcs := m.motion.Openings(t), m.motion.Place(t), m.arcsAt(t)
+		if open.Head.Steam > 0 && open.Head.Exhaust > 0 || open.Crank.Steam > 0 && open.Crank.Exhaust > 0 {
+			cavity = head.Chest
+		}
+		up := (cavity - head.Back) * f.cavity
 		atHead, atCrank := m.pressures(arcs[0], arcs[1], &place)
 		up += (atHead - head.Back) * m.covered(kernel.Head, open.Head) * f.portLength
 		up += (atCrank - head.Back) * m.covered(kernel.Crank, open.Crank) * f.portLength

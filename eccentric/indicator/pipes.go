@@ -134,28 +134,27 @@ func (r *Running) drawn(velocity units.Speed) (float64, *model, error) {
 }
 
 // peak returns the greatest volume in m3/s by which the pistons move away from the
-// ends that are open to steam, or towards those that are open to exhaust, by scanning
-// a turn in degrees.
+// ends that are open to steam, or towards those that are open to exhaust.
 func (m *model) peak(open kernel.Supply, speed units.RotationalSpeed) float64 {
-	most := 0.0
-	for degree := range 360 {
+	way := 1.0
+	if open == kernel.ToExhaust {
+		way = -1
+	}
+	drawn := func(p *piece, t float64) float64 {
 		sum := 0.0
-		for _, ahead := range m.cylinders {
-			t := float64(degree)*math.Pi/180 + ahead
-			moves := m.motion.Place(t).Moves * m.stroke
-			if at := m.ends[kernel.Head].round.At(t); at.State == open {
+		for i, ahead := range m.cylinders {
+			moves := m.motion.Place(t+ahead).Moves * m.stroke
+			if p.arcs[i][0].State == open {
 				sum += m.ends[kernel.Head].area * moves
 			}
-			if at := m.ends[kernel.Crank].round.At(t - math.Pi); at.State == open {
+			if p.arcs[i][1].State == open {
 				sum -= m.ends[kernel.Crank].area * moves
 			}
 		}
-		if open == kernel.ToExhaust {
-			sum = -sum
-		}
-		most = max(most, sum)
+		return way * sum
 	}
-	return most * speed.In(units.RadianPerSecond)
+	most := extreme(m.pieces(), drawn, 1)
+	return max(0, float64(most.Torque)) * speed.In(units.RadianPerSecond)
 }
 
 func pipe(flow, peak float64, velocity units.Speed) (Pipe, error) {

@@ -129,3 +129,20 @@ func TestPipeRefuses(t *testing.T) {
 		}
 	}
 }
+
+// A port that is open for a moment on the way out draws the most where it shuts, to the
+// last digit.
+func TestPeakOfAShortOpening(t *testing.T) {
+	r := demo()
+	r.Gear.Travel = units.MM(2.722) // laps of 1.2: open for 56 degrees
+	r.Gear.Valve = r.Gear.Ports.ValveWith(eccentric.Laps{Steam: units.MM(1.2)})
+	r.Gear.Advance, r.Gear.ConnectingRod, r.Gear.EccentricRod = 82*units.Degree, eccentric.InfiniteRod(), eccentric.InfiniteRod()
+	r.PistonRod = units.Length{}
+	p, c := got(r.SteamPipe(25)), got(r.Cycle())
+	if !c.Head.CutOff.Occurs || c.Head.CutOff.Crank >= math.Pi/2 {
+		t.Fatalf("%v", c.Head)
+	}
+	// V/s at the cut-off: area times half the stroke times sin t times w.
+	want := float64(c.Head.Area) * 0.0125 * math.Sin(float64(c.Head.CutOff.Crank)) * 300 * 2 * math.Pi / 60
+	near(t, "peak", float64(p.Peak)/want, 1, 1e-9)
+}
