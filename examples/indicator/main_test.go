@@ -223,6 +223,10 @@ func TestDeclared(t *testing.T) {
 	if f := a.Findings[0]; f.Code != "above-declared-pressure" || f.Severity != "danger" {
 		t.Errorf("first %+v", f)
 	}
+	a = decode(t, 1, []string{`piston = "8 mm"`, `piston = "9.1 mm"`})
+	if f := a.Findings[0]; f.Severity != "danger" || !strings.Contains(f.Text, "The piston has no room") {
+		t.Errorf("first %+v", f)
+	}
 	a = decode(t, 0, []string{"pressure = \"4 bar\" # that it is declared for\n", ""}, "-pressure", "4.5 bar")
 	told := false
 	for _, f := range a.Findings {
@@ -257,6 +261,11 @@ func TestFlagsAndFile(t *testing.T) {
 		{[]string{"index = 1.2\n", ""}, nil, "1.135 for dry saturated steam"},
 		{[]string{"clearance = \"8 %\" # with what ports and passages hold\n", "", "length = \"33.5 mm\" # between the covers\npiston = \"8 mm\"\n", ""}, nil,
 			"running.clearance: clearance: missing; accepted: the share of the swept volume at each end, 3 % to 10 % is usual"},
+		{[]string{"clearance = \"8 %\" # with what ports and passages hold\n", "", `piston = "8 mm"`, `piston = "9.1 mm"`}, nil,
+			"cylinder.length: the piston strikes its covers"},
+		{[]string{`material = "cast iron"
+evenness`, `material = "paper"
+evenness`}, nil, "flywheel.material: "},
 		{nil, []string{"-pressure", "60 bar"}, "-pressure: pressure in the chest 60 bar: out of range"},
 		{nil, []string{"-back", "3 bar"}, "-back: back pressure 3 bar: out of range; accepted: below the pressure in the chest, 2 bar"},
 		{nil, []string{"-medium", "gas"}, "-medium: medium \"gas\": unknown; accepted: air, steam"},

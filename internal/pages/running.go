@@ -38,6 +38,10 @@ func ReadIndicator(name string, ask RunningQuestion) (book.Book, error) {
 func IndicatorFile(name string, text []byte, ask RunningQuestion) (book.Book, error) {
 	e, unread := engine.Parse(name, text)
 	a, err := atWork(e, ask, runningFlags)
+	if errors.Is(err, errNoRoom) {
+		err = e.Errorf("cylinder.length", "the piston strikes its covers: do not turn the engine under air or steam; accepted: room for it"+
+			" at both dead centres, of which the engine book says more")
+	}
 	if err := engine.Join(unread, e.Cross(), err); err != nil {
 		return book.Book{}, err
 	}
@@ -55,6 +59,9 @@ func IndicatorFile(name string, text []byte, ask RunningQuestion) (book.Book, er
 	}
 	if e.File.Name != "" {
 		b.Title += ": " + e.File.Name
+	}
+	if room, known, err := roomOf(e); err == nil && known { // with a stated clearance too, a piston may strike
+		b.Findings = append(b.Findings, finding.ListOf(room.Check())...)
 	}
 	answer, err := a.answer()
 	if err != nil {

@@ -323,12 +323,22 @@ func (a *engineAtWork) throughPorts() (book.Item, finding.List, error) {
 		}
 	}
 	limits, refs := []string{}, source.Refs{}
-	for _, l := range flow.Limits {
+	for i, l := range flow.Limits {
+		v := book.Value{Key: fmt.Sprintf("throttled.%d.work_per_turn", i+1), Label: "work a turn, " + l.Name, Refs: l.Refs}
+		c, err := a.run.Throttled(l.Speed)
+		work := func(of units.Energy) book.Quantity {
+			return book.Number((of * units.Energy(a.run.Cylinders())).In(units.Joule), 3, "J", "j")
+		}
+		if v.What = work(c.Work); err != nil {
+			v.What = book.Never(work(0), "throttles all the way")
+		}
+		item.Values = append(item.Values, v)
 		limits = append(limits, fmt.Sprintf("%s %.0f ft/min (%.0f m/s)", l.Name, l.Speed.In(units.FootPerMinute),
 			l.Speed.In(units.MetrePerSecond)))
 		refs = refs.With(l.Refs)
 	}
-	item.Notes = []book.Note{{Text: "Limits in print: " + strings.Join(limits, ", ") + "; throttling is told from 6000 ft/min.", Refs: refs}}
+	item.Notes = []book.Note{{Text: "Limits in print: " + strings.Join(limits, ", ") + "; throttling is told from 6000 ft/min. Work is a turn's, with each port shut as" +
+		" soon as its opening would ask for more than that velocity.", Refs: refs}}
 	if a.run.Moving > 0 {
 		inertia, err := a.run.Inertia()
 		if err != nil {
@@ -383,7 +393,7 @@ func (a *engineAtWork) wheel() (book.Item, finding.List, error) {
 	}
 	rim, err := holding.CheckRim(sizes.Metal, sizes.Diameter, a.run.Speed)
 	if err != nil {
-		return book.Item{}, nil, err
+		return book.Item{}, nil, a.e.Errorf("flywheel.material", "%v", err)
 	}
 	grams := func(m units.Mass) book.Quantity { return book.Number(m.In(units.Kilogram), 3, "kg", "kg") }
 	item.Values = []book.Value{
