@@ -352,7 +352,8 @@ func (c *checker) blindArc(f *Finding) {
 		" Turn it by hand past there, with the steam shut off.",
 		f.Arc.Degrees(), c.blind(), against(0.1), against(0.2), against(0.3))
 	if both := units.Angle(c.found.OpenTogether()); both >= units.Angle(kernel.LeastBlind) {
-		f.tell(" In %.0f deg of that both ports are open to steam, and the ends push against each other.", both.Degrees())
+		f.tell(" In %.0f deg of that both ports are open to steam, and the ends push against each other: what is left is"+
+			" the area of the piston rod.", both.Degrees())
 	}
 }
 

@@ -303,6 +303,51 @@ func TestBlindArcAgainst(t *testing.T) {
 	}
 }
 
+// Where the ends drive, of gears that stand anyhow, is what a walk round the turn finds:
+// the port open on the way out and that of the other end not, in both parts of a port
+// that is open from one stroke out into the next.
+func TestDriven(t *testing.T) {
+	twice, opposed, never := 0, 0, 0
+	for advance := -175; advance < 180; advance += 10 {
+		for _, set := range [][2]float64{{-1.2, 0}, {-0.3, 0}, {0.2, 0}, {1.2, 0}, {3.5, 0}, {1.2, 2.1}, {1.2, -2.1}} {
+			lap := set[0] * millimetre
+			g := demo()
+			g.Advance, g.Offset = float64(advance)*math.Pi/180, set[1]*millimetre
+			g.ValveLength += 2 * (lap - 1.2*millimetre)
+			m, e := solve(g)
+			const steps = 3600
+			driven := 0
+			for i := range steps {
+				at := (float64(i) + 0.5) * 2 * math.Pi / steps
+				open := m.Openings(at)
+				if at < math.Pi && open.Head.Steam > 0 && open.Crank.Steam == 0 || at > math.Pi && open.Crank.Steam > 0 && open.Head.Steam == 0 {
+					driven++
+				}
+			}
+			d := e.Driven()
+			parts := map[End]int{}
+			for _, arc := range d.All() {
+				if parts[arc.End]++; !(arc.From >= 0 && arc.From < arc.To && arc.To <= math.Pi) {
+					t.Errorf("advance %d, lap %g: %v", advance, lap, arc)
+				}
+			}
+			near(t, "blind arc, deg", e.BlindArc()*180/math.Pi, 360-float64(driven)/10, 0.9)
+			if max(parts[Head], parts[Crank]) > 1 {
+				twice++
+			}
+			if e.OpenTogether() > 0 {
+				opposed++
+			}
+			if len(parts) == 0 {
+				never++
+			}
+		}
+	}
+	if twice == 0 || opposed == 0 || never == 0 {
+		t.Errorf("%d with two parts, %d open together, %d that never drive", twice, opposed, never)
+	}
+}
+
 func BenchmarkJudge(b *testing.B) {
 	g := demo()
 	m, e := solve(g)
