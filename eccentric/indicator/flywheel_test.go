@@ -244,3 +244,18 @@ func TestCheckPressure(t *testing.T) {
 		}
 	}
 }
+
+// Khurmi's example 16.13 with a load of 5000 + 600 sin t against 5000 + 1500 sin 3t: they
+// cross where sin t is nothing and where its square is 0.65.
+func TestErrata(t *testing.T) {
+	first := math.Asin(math.Sqrt(0.65))
+	above := func(t float64) float64 { return -500*math.Cos(3*t) + 600*math.Cos(t) } // integral of 1500 sin 3t - 600 sin t
+	crossings := []float64{0, first, math.Pi - first, math.Pi, math.Pi + first, 2*math.Pi - first, 2 * math.Pi}
+	var areas []float64
+	for i, to := range crossings[1:] {
+		areas = append(areas, above(to)-above(crossings[i]))
+	}
+	_, _, span := fluctuation(areas)
+	w := (300 * units.RevPerMinute).In(units.RadianPerSecond)
+	check.Errata(t, "eccentric/indicator", map[string]float64{"khurmi-16-13": 100 * span / (1000 * w * w)})
+}
