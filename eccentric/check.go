@@ -37,7 +37,13 @@ func (g Gear) check(placed bool) []Finding {
 	if placed {
 		c.judged = g.judgedAs(placed)
 	}
-	var all []Finding
+	all := c.findings()
+	finding.Sort(all)
+	return all
+}
+
+// findings puts all verdicts into words, by their codes.
+func (c *checker) findings() (all []Finding) {
 	for code, ends := range c.verdicts {
 		for end, grade := range ends {
 			if grade != kernel.Absent {
@@ -45,7 +51,6 @@ func (g Gear) check(placed bool) []Finding {
 			}
 		}
 	}
-	finding.Sort(all)
 	return all
 }
 
@@ -83,6 +88,8 @@ type checker struct {
 	laps   Laps
 	events Events
 	judged
+
+	named []Gear // what the remedies of a port make of the gear, each as it was said
 }
 
 // checking returns the checker of a sound gear.

@@ -46,6 +46,7 @@ func (c *checker) remedy(end End, good func(*EndEvents) bool, remedies ...remedy
 			continue
 		}
 		if len(c.bringsOn(g)) == 0 {
+			c.named = append(c.named, g)
 			return text
 		}
 		if best == "" {

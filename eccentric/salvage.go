@@ -178,8 +178,8 @@ func newSearch(g Gear, made Made) *search {
 	return &search{gear: g, made: made, base: checking(g), seen: map[Gear]bool{g: true}}
 }
 
-// run tries all changes alone and, where none of them puts the gear right, all pairs
-// of them.
+// run tries all changes alone, what Check names and, where nothing of that puts the
+// gear right, all pairs of changes.
 func (s *search) run() {
 	if s.base.verdicts.Troubles() == 0 {
 		return
@@ -193,6 +193,10 @@ func (s *search) run() {
 	singles := s.changes(s.gear)
 	for rank, g := range singles {
 		s.try(g.gear, rank)
+	}
+	s.base.findings()
+	for i, g := range s.base.named {
+		s.try(g, len(singles)+i)
 	}
 	for _, c := range s.cures {
 		if c.grade.place == right && c.cost[0] != restate && !c.lastResort() {
