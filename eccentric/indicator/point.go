@@ -36,7 +36,8 @@ func (r Running) At(t units.Angle) (Point, error) {
 		return Point{}, err
 	}
 	var p Point
-	r.model().at(&p, float64(t))
+	sin, cos := math.Sincos(float64(t))
+	r.model().at(&p, float64(t), sin, cos)
 	return p, nil
 }
 
@@ -53,16 +54,25 @@ func (r Running) Points(n int) ([]Point, error) {
 		return nil, fail.OutOfRange("points of a turn", n, "from 1 to 36,000")
 	}
 	m, points := r.model(), make([]Point, n)
-	for i := range points {
-		m.at(&points[i], 2*math.Pi*float64(i)/float64(n))
+	turned := func(i int) float64 { return 2 * math.Pi * float64(i) / float64(n) }
+	some := n
+	if n%2 == 0 {
+		some = n / 2 // half a turn on, sine and cosine are the same but for their sign
+	}
+	for i := range some {
+		sin, cos := math.Sincos(turned(i))
+		m.at(&points[i], turned(i), sin, cos)
+		if opposite := i + some; opposite < n {
+			m.at(&points[opposite], turned(opposite), -sin, -cos)
+		}
 	}
 	return points, nil
 }
 
-// at fills in the state at crank angle t.
-func (m *model) at(p *Point, t float64) {
+// at fills in the state at crank angle t, with its sine and cosine.
+func (m *model) at(p *Point, t, sin, cos float64) {
 	head, crank := &m.ends[kernel.Head], &m.ends[kernel.Crank]
-	place := m.motion.Place(t)
+	place := m.motion.PlaceOf(sin, cos)
 	atHead, atCrank := m.pressures(head.round.At(t), crank.round.At(t-math.Pi), &place)
 	p.Turned, p.Piston = units.Angle(t), place.Stroke
 	p.Head, p.Crank = units.Pressure(atHead), units.Pressure(atCrank)

@@ -86,7 +86,8 @@ func TestEnergyOfTheMoment(t *testing.T) {
 				low, high := p.from+(p.to-p.from)*float64(j)/parts, p.from+(p.to-p.from)*float64(j+1)/parts
 				energy += quad.Fixed(func(t float64) float64 {
 					var at Point
-					m.at(&at, t)
+					sin, cos := math.Sincos(t)
+					m.at(&at, t, sin, cos)
 					return float64(at.Moment)
 				}, low, high, 24, quad.Legendre{}, 0)
 			}

@@ -62,7 +62,14 @@ func (e *EndEvents) Round(c *Cycle) Round {
 // of two that meet there the later one.
 func (r *Round) At(t float64) *Pressing {
 	const turn = 2 * math.Pi
-	if start := r.Arcs[0].From; t < start || t >= start+turn {
+	start := r.Arcs[0].From
+	switch { // most angles are less than a turn off
+	case t < start:
+		t += turn
+	case t >= start+turn:
+		t -= turn
+	}
+	if t < start || t >= start+turn {
 		t -= turn * math.Floor((t-start)/turn)
 	}
 	for i := r.Of - 1; i > 0; i-- {
@@ -107,8 +114,10 @@ type Place struct{ Stroke, Moves, Gains float64 }
 //	d2s/dt2 = (cos(t) + cos(2*t) / q + sin(t)^2 * cos(t)^2 / q^3) / 2
 //
 // with q = sqrt(n^2 - sin(t)^2) and n the rod in cranks.
-func (m *Motion) Place(t float64) Place {
-	sin, cos := math.Sincos(t)
+func (m *Motion) Place(t float64) Place { return m.PlaceOf(math.Sincos(t)) }
+
+// PlaceOf is [Motion.Place] by the sine and the cosine of the angle.
+func (m *Motion) PlaceOf(sin, cos float64) Place {
 	l, y, x := m.Rod/m.Stroke, sin/2, cos/2 // in strokes
 	q := math.Sqrt((l - y) * (l + y))
 	over, yy, xx := 1/q, y*y, x*x
