@@ -231,7 +231,7 @@ func TestRemediesOfTheRoom(t *testing.T) {
 		}
 	})
 	for _, code := range []finding.Code{PistonStrikes, LittleClearance, UnequalClearance, LargeClearance} {
-		if said[code] == 0 {
+		if said[code] == 0 && !testing.Short() {
 			t.Errorf("%s was never said", code)
 		}
 	}

@@ -324,7 +324,7 @@ func TestRemediesAreCures(t *testing.T) {
 			}
 		}
 	})
-	if cures == 0 || left*4 > cures {
+	if !testing.Short() && (cures == 0 || left*4 > cures) {
 		t.Errorf("%d remedies are cures, and %d leave the leads", cures, left)
 	}
 }

@@ -236,7 +236,7 @@ func TestStartsAsCheckSays(t *testing.T) {
 			near(t, "arcs of the text", sum, f.Arc.Degrees(), 0.5)
 		}
 	})
-	if checked < 10 || together == 0 {
+	if !testing.Short() && (checked < 10 || together == 0) {
 		t.Errorf("%d gears, %d with both ports open", checked, together)
 	}
 }
