@@ -162,7 +162,8 @@ type roomPage struct {
 var example = units.MM(0.1)
 
 func (p *roomPage) tables() ([]book.Table, error) {
-	stands := book.Table{Key: "stands", Title: "As it stands, in mm, cut-off in % of the stroke; h: head end, c: crank end; con rod, ecc rod: connecting and eccentric rod"}
+	stands := book.Table{Key: "stands", Title: "As it stands, in mm, cut-off in % of the stroke; h: head end, c: crank end;" +
+		" con rod, ecc rod: connecting and eccentric rod"}
 	share := book.Table{Key: "to_share", Title: "What shares the room equally, each by itself"}
 	effects := book.Table{Key: "effects", Title: "What " + plain(example) + " mm of each does"}
 	var err error

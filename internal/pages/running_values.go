@@ -189,7 +189,10 @@ func (a *engineAtWork) starting() (book.Item, finding.List, error) {
 	} else {
 		item.Values = []book.Value{{Key: "friction", Label: "friction, at the shaft", What: newtonMetres(a.friction())}}
 	}
-	item.Values = append(item.Values, book.Value{Key: "kick", Label: "turn it on by at most", What: book.Angle(s.Kick, 1), Remark: "by hand, the longest arc from which it does not"})
+	item.Values = append(item.Values, book.Value{
+		Key: "kick", Label: "turn it on by at most", What: book.Angle(s.Kick, 1),
+		Remark: "by hand, the longest arc from which it does not",
+	})
 	if len(s.Starts) == 0 {
 		item.Notes = append(item.Notes, book.Note{Text: "It starts from nowhere."})
 		return item, nil, nil
@@ -337,8 +340,8 @@ func (a *engineAtWork) throughPorts() (book.Item, finding.List, error) {
 			l.Speed.In(units.MetrePerSecond)))
 		refs = refs.With(l.Refs)
 	}
-	item.Notes = []book.Note{{Text: "Limits in print: " + strings.Join(limits, ", ") + "; throttling is told from 6000 ft/min. Work is a turn's, with each port shut as" +
-		" soon as its opening would ask for more than that velocity.", Refs: refs}}
+	item.Notes = []book.Note{{Text: "Limits in print: " + strings.Join(limits, ", ") + "; throttling is told from 6000 ft/min." +
+		" Work is a turn's, with each port shut as soon as its opening would ask for more than that velocity.", Refs: refs}}
 	if a.run.Moving > 0 {
 		inertia, err := a.run.Inertia()
 		if err != nil {
