@@ -40,13 +40,14 @@ var uses = []struct{ packages, may string }{
 	{"fits/assembly", "fits"},
 	{"speeds/hole speeds/cutting speeds/dividing speeds/holding speeds/setting", "speeds"},
 	{"eccentric/indicator", "eccentric units/steam speeds/holding"},
+	{"eccentric/marking", "eccentric speeds/holding speeds/setting"},
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
 	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/indicator"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
-	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly speeds/hole " +
+	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly eccentric/marking speeds/hole " +
 		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
 }
 
@@ -56,7 +57,7 @@ var libraries = map[string]string{
 	"codeberg.org/go-pdf/fpdf":         "internal/sheet",
 	"codeberg.org/go-fonts/liberation": "internal/sheet",
 	"github.com/pelletier/go-toml":     "internal/engine",
-	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric eccentric/spread eccentric/indicator gasket gasket/cover gasket/template",
+	"gonum.org/v1/gonum":               "fits/assembly speeds eccentric eccentric/spread eccentric/indicator eccentric/marking gasket gasket/cover gasket/template",
 }
 
 // Imports run downwards only, and every package stands where the plan has it.

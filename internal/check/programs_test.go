@@ -52,6 +52,9 @@ func programs(t *testing.T) []asked {
 		{"changewheels", []command{
 			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"), ask(0, "-tip", "flat 3 thou", "1/4x40"),
 		}, []string{"M8y"}},
+		{"chuck", []command{
+			ask(0, "-blank", "20 mm", "-offset", "3.5 mm"), ask(0, "-blank", "3 3/8 in", "-offset", "0.313 in", "-jaw", "1/4 in"),
+		}, []string{"-blank", "20 mm", "-offset", "12 mm"}},
 		{"design", []command{
 			ask(0), ask(0, check.Path(t, "../examples/design/demo/engine.toml")),
 		}, []string{"no-such-engine.toml"}},

@@ -1,0 +1,9 @@
+package marking
+
+import "github.com/valvechest/valvechest/internal/show"
+
+// String returns what there is, each field by its name.
+func (p Packing) String() string { return show.Fields(p) }
+
+// String returns what there is, each field by its name.
+func (c ThreeJaw) String() string { return show.Fields(c) }
