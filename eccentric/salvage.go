@@ -130,10 +130,7 @@ func salvage(g Gear, made Made, placed bool) (Salvaged, error) {
 	result := Salvaged{Findings: g.check(placed), Cures: s.shortlist(), Tried: s.tried}
 	result.Events.set(&s.base.found)
 	for i := range result.Cures {
-		c := &result.Cures[i]
-		c.Left = c.Gear.Check()
-		var err error
-		if c.Events, err = c.Gear.Events(); err != nil {
+		if err := result.Cures[i].look(); err != nil {
 			return Salvaged{}, err
 		}
 	}
