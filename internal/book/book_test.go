@@ -280,6 +280,7 @@ func TestQuantities(t *testing.T) {
 		{Key: "even", Label: "even", What: book.Signed(0.04, 1, "um", "um")},
 		{Key: "place", Label: "place", What: book.Angle(45*units.Degree, 1).Shown("45°00'00\"")},
 		{Key: "list", Label: "list", What: book.Counts([]int{15, 16, 17})},
+		{Key: "heights", Label: "lines", What: book.Lengths([]units.Length{units.MM(14.142), units.MM(17.642)}, 2)},
 		{Key: "tale", Label: "tale", What: book.Word(strings.Repeat("word ", 16) + "end"), Remark: "remark"},
 	}
 	formulas := []book.Formula{{Text: "a + b"}, {Text: "c = a + b"}}
@@ -288,7 +289,7 @@ func TestQuantities(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"nought             0.00 N\n", "0.0254 mm   1.0 thou\n", "same               2.0 mm    0.08 in\n", "open     2.0 mm to no end\n", "1.0 N   0.22 lbf\n",
-		"over", "+0.5 um\n", "-0.5 um\n", " 0.0 um\n", "45°00'00\"\n", "  list     15 16 17\n", "  tale     word word", "\n           word word word end remark\n",
+		"over", "+0.5 um\n", "-0.5 um\n", " 0.0 um\n", "45°00'00\"\n", "  list     15 16 17\n", "  lines    14.14 mm, 17.64 mm\n", "  tale     word word", "\n           word word word end remark\n",
 		"\n  = a + b\n  c = a + b\n",
 	} {
 		if !strings.Contains(b.String(), want) {
@@ -302,7 +303,7 @@ func TestQuantities(t *testing.T) {
 		t.Errorf("a section that shows nothing has a blank line\n%s", &b)
 	}
 	_, flat := texts(t, all)
-	for _, want := range []string{"q.nought_n=-0.0001", "q.thou_mm=0.0254", `q.open_mm={"max":null,"min":2}`, "q.silent=5", "q.over_um=0.5", "q.under_um=-0.5", "q.place_deg=45", "q.list=[15,16,17]"} {
+	for _, want := range []string{"q.nought_n=-0.0001", "q.thou_mm=0.0254", `q.open_mm={"max":null,"min":2}`, "q.silent=5", "q.over_um=0.5", "q.under_um=-0.5", "q.place_deg=45", "q.list=[15,16,17]", "q.heights_mm=[14.142,17.642]"} {
 		if !strings.Contains(flat, "\n"+want+"\n") {
 			t.Errorf("no %s in\n%s", want, flat)
 		}

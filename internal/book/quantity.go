@@ -93,6 +93,15 @@ func Counts(list []int) Quantity {
 	return Quantity{"", append([]int{}, list...), []string{strings.Trim(fmt.Sprint(list), "[]")}}
 }
 
+// Lengths is a list of lengths in millimetres to the given places.
+func Lengths(list []units.Length, places int) Quantity {
+	values, texts := make([]float64, len(list)), make([]string, len(list))
+	for i, l := range list {
+		values[i], texts[i] = l.MM(), l.Text(units.Millimetres, places)
+	}
+	return Quantity{"mm", values, []string{strings.Join(texts, ", ")}}
+}
+
 // Word is text.
 func Word(s string) Quantity { return Quantity{"", s, []string{s}} }
 
@@ -138,7 +147,7 @@ func cutUnit(text string) (number, unit string) {
 // list reports whether it is a list of words or numbers.
 func (q Quantity) list() bool {
 	switch q.value.(type) {
-	case []int, []string:
+	case []int, []float64, []string:
 		return true
 	}
 	return false
