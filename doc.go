@@ -36,6 +36,7 @@
 //	ANSI B4.1 inch fits, B4.2 preferred fits    fits            InchFit.LimitsFor, PreferredFits
 //	Lame's thick cylinders                      fits/assembly   Press.Solve
 //	DIN 7190 friction, set screws, adhesives    fits/assembly   Frictions, GrubScrew.Solve, Bond.Solve
+//	DIN 6885, ASME B17.1 keys; ISO 2339 pins    fits/keys       For, PinsFor, DimpleFor
 //	Lame's thick cylinders                      gasket/cover    Wall.Solve, Wall.Lame
 //	Carvill, flat plates                        gasket/cover    Round.Under, Rectangular.Under
 //	training manuals and handbooks, speeds      speeds          Recommend, FeedFor, Job.Plan

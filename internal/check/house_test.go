@@ -37,7 +37,7 @@ var uses = []struct{ packages, may string }{
 	{"eccentric/spread", "eccentric"},
 	{"thread/wires thread/strength thread/screwcut", "thread"},
 	{"thread/alike", "thread/wires thread/strength"},
-	{"fits/assembly", "fits"},
+	{"fits/assembly fits/keys", "fits"},
 	{"speeds/hole speeds/cutting speeds/dividing speeds/holding speeds/setting", "speeds"},
 	{"eccentric/indicator", "eccentric units/steam speeds/holding"},
 	{"eccentric/marking", "eccentric speeds/holding speeds/setting"},
@@ -47,7 +47,7 @@ var uses = []struct{ packages, may string }{
 	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/indicator"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
-	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly eccentric/marking speeds/hole " +
+	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking speeds/hole " +
 		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
 }
 
