@@ -500,29 +500,6 @@ func ExampleSalvage() {
 	// Take 1 mm (39.4 thou) off each end of the valve, which is then 15.4 mm (0.606 in) long over its outer edges.
 }
 
-// The sheave of an engine has slipped 10 degrees back on the shaft: how to put it where
-// it is drawn.
-func ExampleGear_Restored() {
-	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)}
-	drawn := eccentric.Gear{
-		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
-		Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
-		Ports: ports, Valve: eccentric.Valve{Length: units.MM(15.4), Cavity: units.MM(9)},
-	}
-	slipped := drawn
-	slipped.Advance -= 10 * units.Degree
-	cures, err := slipped.Restored(drawn, eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for _, c := range cures {
-		fmt.Println(c)
-	}
-	// Output:
-	// Turn the eccentric on the shaft 10.0 deg forwards, an arc of 0.52 mm (20.6 thou) on a shaft of 6 mm, until it stands 116.0 deg ahead of the crank in the direction of rotation (advance 26.0 deg).
-}
-
 // A valve gear for three quarters of the stroke on a cylinder of which only the rods
 // are settled: the exact one, and the one to make in steps of 0.05 mm.
 func ExampleDesign() {
