@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
@@ -45,6 +46,9 @@ var readers = map[string]func(string) error{
 	"eccentric.ParseEnd":                  reading(eccentric.ParseEnd),
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
+	"eccentric/diagnosis.ParseFault":      reading(diagnosis.ParseFault),
+	"eccentric/diagnosis.ParseKind":       reading(diagnosis.ParseKind),
+	"eccentric/diagnosis.ParseSide":       reading(diagnosis.ParseSide),
 	"eccentric/indicator.ParseMedium":     reading(indicator.ParseMedium),
 	"eccentric/spread.ParseDimension":     reading(spread.ParseDimension),
 	"eccentric/spread.ParseEvent":         reading(spread.ParseEvent),
