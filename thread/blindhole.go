@@ -88,6 +88,54 @@ func (h BlindHole) Tip(drill units.Length, point units.Angle) (units.Length, err
 	return h.Depth.Add(drill.Scale(1 / (2 * math.Tan(point.Radians()/2)))), nil
 }
 
+// Left returns what the drill's point leaves of metal that is so thick from the mouth of
+// the hole to the port, passage or bore below it, and what is to be said of that.
+//
+//	left = metal - tip
+//
+// Below zero it comes through: what it opened leaks into the hole, and a stud that is
+// run in pushes chips through. Half of the drill, and 1 mm at the least, is common
+// practice in castings, which are porous. Drill and point are those of [BlindHole.Tip];
+// the metal is above zero, up to 1 m.
+func (h BlindHole) Left(drill units.Length, point units.Angle, metal units.Length) (units.Length, finding.List, error) {
+	tip, err := h.Tip(drill, point)
+	if err != nil {
+		return units.Length{}, nil, err
+	}
+	if metal.Sign() <= 0 || metal.Cmp(units.MM(1000)) > 0 {
+		return units.Length{}, nil, fail.OutOfRange("metal", metal, "above zero up to 1 m")
+	}
+	left, least := metal.Sub(tip), drill.Scale(0.5)
+	if least.Cmp(units.MM(1)) < 0 {
+		least = units.MM(1)
+	}
+	lack := least.Sub(left)
+	if lack.Sign() <= 0 {
+		return left, nil, nil
+	}
+	text := func(l units.Length) string {
+		return l.Text(units.Millimetres, 2) + " (" + l.Decimal(units.Thousandths, 0) + " thou)"
+	}
+	f := finding.Finding{
+		Code: ThinBelowHole, Severity: finding.Caution, Refs: source.Of(source.Practice()),
+		Text: fmt.Sprintf("The point of the drill leaves %s of metal below the hole, and %s is usual: a pore in the casting leaks.",
+			text(left), text(least)),
+	}
+	if left.Sign() <= 0 {
+		f.Code, f.Severity = HoleBreaksThrough, finding.Fails
+		f.Text = fmt.Sprintf("The point of the drill, %s deep, comes through the metal, %s: the hole leaks and its stud stands in what is below.",
+			text(tip), text(metal))
+	}
+	if shallow := h.Depth.Sub(lack); shallow.Sign() > 0 {
+		f.Remedies = append(f.Remedies, "Drill no deeper than "+text(shallow)+" to the full diameter.")
+	}
+	if saved := tip.Sub(h.Depth); saved.Cmp(lack) >= 0 {
+		f.Remedies = append(f.Remedies, "Or leave the point short and square the bottom with a drill ground flat, which saves "+text(saved)+".")
+	}
+	f.Remedies = append(f.Remedies, "Make the metal there thicker by "+text(lack)+", or move the hole clear of what lies below.")
+	return left, finding.List{f}, nil
+}
+
 var blindHoleRef = source.Ref{Kind: source.CommonPractice,
 	Note: "lead of 7, 3 or 1.5 pitches and one pitch of chip room"}
 

@@ -9,6 +9,7 @@ import (
 
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // TH-08: a tap of M3 broke in a hole 0.300 in deep in aluminium. Leads of 7, 3
@@ -84,3 +85,47 @@ func TestBlindHoleTip(t *testing.T) {
 }
 
 func second(_ units.Length, err error) error { return err }
+
+// The point of a drill of 2.5 mm is 0.75 mm long: a hole of 7 mm in 9 mm of iron leaves
+// 1.25 mm, in 8 mm too little and in 7.7 mm nothing. The cure is the depth that leaves
+// what is usual.
+func TestMetalLeft(t *testing.T) {
+	m3 := thread.MustParse("M3")
+	h, err := m3.ThreadInBlindHole(units.MM(7), thread.BottomingTap)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		metal, left float64
+		code        finding.Code
+	}{
+		{9.1, 1.349, ""}, {9, 1.249, thread.ThinBelowHole}, {8, 0.249, thread.ThinBelowHole}, {7.7, -0.051, thread.HoleBreaksThrough},
+		{0.5, -7.251, thread.HoleBreaksThrough},
+	} {
+		left, found, err := h.Left(units.MM(2.5), 0, units.MM(tt.metal))
+		if err != nil || math.Abs(left.MM()-tt.left) > 0.001 || (tt.code == "") != (len(found) == 0) {
+			t.Errorf("%v mm: %v, %v, %v", tt.metal, left, found, err)
+		}
+		if len(found) == 0 {
+			continue
+		}
+		if found[0].Code != tt.code || len(found[0].Remedies) == 0 {
+			t.Errorf("%v mm: %v", tt.metal, found)
+		}
+		shallow, err := m3.ThreadInBlindHole(units.MM(7-(1.25-tt.left)), thread.BottomingTap)
+		if err != nil {
+			continue // nothing that leaves so much
+		}
+		if left, found, err := shallow.Left(units.MM(2.5), 0, units.MM(tt.metal+1e-3)); err != nil || len(found) != 0 {
+			t.Errorf("%v mm, %v deep: %v, %v, %v", tt.metal, shallow.Depth, left, found, err)
+		}
+	}
+	for _, metal := range []float64{0, -1, 1001} {
+		if _, _, err := h.Left(units.MM(2.5), 0, units.MM(metal)); !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%v mm of metal: %v", metal, err)
+		}
+	}
+	if _, _, err := h.Left(units.Length{}, 0, units.MM(9)); !errors.Is(err, units.ErrOutOfRange) {
+		t.Errorf("no drill: %v", err)
+	}
+}

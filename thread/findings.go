@@ -22,6 +22,10 @@ const (
 	// Of a blind hole: the lead of the tap and the chips take all of it.
 	NoThread finding.Code = "no-thread-in-blind-hole"
 
+	// Of the metal below a blind hole: the drill's point comes through it, or nearly.
+	HoleBreaksThrough finding.Code = "hole-breaks-through"
+	ThinBelowHole     finding.Code = "thin-below-hole"
+
 	// Of a clearance hole.
 	TightClearance   finding.Code = "tight-clearance"    // it forgives little, and many must agree
 	NoClearanceDrill finding.Code = "no-clearance-drill" // none of the drills there are makes it

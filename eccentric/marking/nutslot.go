@@ -126,7 +126,9 @@ func (n NutSlot) Validate() error {
 func (n NutSlot) check(size NutSlotSize) finding.List {
 	var found finding.List
 	say := func(code finding.Code, severity finding.Severity, text string, remedies ...string) {
-		found = append(found, finding.Finding{Code: code, Severity: severity, Text: text, Remedies: remedies, Refs: nutSlotRefs})
+		found = append(found, finding.Finding{
+			Code: code, Severity: severity, Text: text, Remedies: remedies, Refs: nutSlotRefs,
+		})
 	}
 	least := units.MM(1)
 	switch lack := least.Sub(size.OverCavity); {
@@ -135,7 +137,8 @@ func (n NutSlot) check(size NutSlotSize) finding.List {
 			" and live steam blows through.", both(size.Bottom), both(n.Cavity)),
 			"Raise the rod, or make the nut less high, by "+both(lack)+".", "Make the cavity shallower.")
 	case lack.Sign() > 0:
-		say(SlotThin, finding.Caution, fmt.Sprintf("Between slot and cavity %s of metal is left, and 1 mm (39 thou) is usual.", both(size.OverCavity)),
+		say(SlotThin, finding.Caution, fmt.Sprintf("Between slot and cavity %s of metal is left, and 1 mm (39 thou) is usual.",
+			both(size.OverCavity)),
 			"Raise the rod, or make the nut less high, by "+both(lack)+".")
 	}
 	switch {

@@ -18,6 +18,9 @@ func (l Limit) String() string { return show.Fields(l) }
 func (p Packing) String() string { return show.Fields(p) }
 
 // String returns what there is, each field by its name.
+func (p Pressed) String() string { return show.Fields(p) }
+
+// String returns what there is, each field by its name.
 func (r Ring) String() string { return show.Fields(r) }
 
 // String returns what there is, each field by its name.

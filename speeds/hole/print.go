@@ -16,3 +16,6 @@ func (p Point) String() string { return show.Fields(p) }
 
 // String returns what there is, each field by its name.
 func (h Reaming) String() string { return show.Fields(h) }
+
+// String returns what there is, each field by its name.
+func (s Spotting) String() string { return show.Fields(s) }
