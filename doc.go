@@ -18,7 +18,7 @@
 //	Lineham, the missing quantity of steam      eccentric/indicator Running.SteamUse
 //	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe
 //	Bevan, crank effort and flywheels           eccentric/indicator Running.Excess, Running.Evenness
-//	packing under a jaw: geometry               eccentric/marking ThreeJaw.Packing
+//	marking out, chucks: geometry               eccentric/marking Vee.Heights, ThreeJaw.Packing, FourJaw.Solve
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits
 //	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits
