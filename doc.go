@@ -19,6 +19,7 @@
 //	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe
 //	Bevan, crank effort and flywheels           eccentric/indicator Running.Excess, Running.Evenness
 //	marking out, chucks: geometry               eccentric/marking Vee.Heights, ThreeJaw.Packing, FourJaw.Solve
+//	circles through points; rough castings      eccentric/marking/casting FitCircle, Casting.Centre, Casting.Tilt
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits
 //	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits

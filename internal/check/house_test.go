@@ -41,6 +41,7 @@ var uses = []struct{ packages, may string }{
 	{"speeds/hole speeds/cutting speeds/dividing speeds/holding speeds/setting", "speeds"},
 	{"eccentric/indicator", "eccentric units/steam speeds/holding"},
 	{"eccentric/marking", "eccentric speeds/holding speeds/setting"},
+	{"eccentric/marking/casting", "speeds/holding"},
 	{"eccentric/diagnosis", "eccentric/spread eccentric/indicator"},
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
@@ -48,7 +49,7 @@ var uses = []struct{ packages, may string }{
 	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/diagnosis"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
-	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking speeds/hole " +
+	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking eccentric/marking/casting speeds/hole " +
 		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
 }
 
@@ -59,7 +60,7 @@ var libraries = map[string]string{
 	"codeberg.org/go-fonts/liberation": "internal/sheet",
 	"github.com/pelletier/go-toml":     "internal/engine",
 	"gonum.org/v1/gonum": "fits/assembly speeds eccentric eccentric/spread eccentric/indicator eccentric/diagnosis " +
-		"eccentric/marking gasket gasket/cover gasket/template",
+		"eccentric/marking eccentric/marking/casting gasket gasket/cover gasket/template",
 }
 
 // Imports run downwards only, and every package stands where the plan has it.

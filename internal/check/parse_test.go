@@ -14,6 +14,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/indicator"
+	"github.com/valvechest/valvechest/eccentric/marking/casting"
 	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
@@ -116,6 +117,8 @@ var readers = map[string]func(string) error{
 	"units/material.Lookup":               reading(material.Lookup),
 	"units/material.ParseFamily":          reading(material.ParseFamily),
 	"units/source.ParseKind":              reading(source.ParseKind),
+
+	"eccentric/marking/casting.ParseCircleFit": reading(casting.ParseCircleFit),
 }
 
 // The same bad text is caught by one errors.As whichever function it went to,

@@ -1,0 +1,163 @@
+package casting
+
+import "math"
+
+// A surface is what was read of a round surface or of a face, in millimetres.
+type surface struct {
+	sign  float64 // 1: outside or front; -1: inside or back, where more metal is nearer to the axis or the chuck
+	cos   []float64
+	sin   []float64
+	above []float64 // the reading above the mean of them all
+	size  float64   // mean radius; zero: not known, or a face
+	stock float64   // metal at the mean of the readings
+}
+
+// metal returns how far the metal at a place stands above the mean of the surface, with
+// the middle of the casting at x, y, and the direction in which it stands.
+func (s *surface) metal(i int, x, y float64) (v, ux, uy float64) {
+	if s.size == 0 {
+		return s.above[i] - s.sign*(x*s.cos[i]+y*s.sin[i]), s.cos[i], s.sin[i]
+	}
+	radius := s.size + s.sign*s.above[i]
+	px, py := radius*s.cos[i]-x, radius*s.sin[i]-y
+	d := math.Hypot(px, py)
+	return s.sign * (d - s.size), px / d, py / d
+}
+
+// span returns the least and the most metal, without the stock.
+func (s *surface) span(x, y float64) (least, most float64) {
+	least, most = math.Inf(1), math.Inf(-1)
+	for i := range s.above {
+		v, _, _ := s.metal(i, x, y)
+		least, most = min(least, v), max(most, v)
+	}
+	return least, most
+}
+
+// worth is what the linear programme makes as great as can be: the least metal with the
+// stock, or the greatest zone below zero.
+func worth(all []*surface, stocked bool, x, y float64) float64 {
+	w := math.Inf(1)
+	for _, s := range all {
+		least, most := s.span(x, y)
+		if stocked {
+			w = min(w, s.stock+least)
+		} else {
+			w = min(w, least-most)
+		}
+	}
+	return w
+}
+
+// even returns the middle with the most even cleaning-up, by linear programmes from x, y
+// on: one where the readings are all that is known, and some where the places lie on
+// circles of known size; false where there is none.
+//
+// With stocks t is made the greatest, and without them z the least:
+//
+//	stock + metal >= t            level <= metal <= level + z
+func even(all []*surface, stocked bool, x, y, reach float64) (float64, float64, bool) {
+	best := worth(all, stocked, x, y)
+	for range 200 {
+		dx, dy, ok := step(all, stocked, x, y, reach)
+		if !ok {
+			return 0, 0, false
+		}
+		moved := math.Hypot(dx, dy)
+		if moved == 0 {
+			break
+		}
+		if now := worth(all, stocked, x+dx, y+dy); now > best {
+			x, y, best = x+dx, y+dy, now
+		} else {
+			reach = moved / 4
+		}
+		if moved < 1e-10*scaleOf(all) || reach < 1e-10*scaleOf(all) {
+			break
+		}
+	}
+	return x, y, true
+}
+
+// step returns the move that the surfaces as they lie at x, y ask for, within reach on
+// each axis; a reach of zero is none.
+func step(all []*surface, stocked bool, x, y, reach float64) (dx, dy float64, ok bool) {
+	levels := 0
+	if !stocked {
+		levels = len(all)
+	}
+	p := programme{cost: make([]float64, 3+levels)}
+	p.cost[2] = 1
+	if stocked {
+		p.cost[2] = -1
+	}
+	for k, s := range all {
+		for i := range s.above {
+			v, ux, uy := s.metal(i, x, y)
+			if stocked { // sign*u*d + t <= stock + v
+				p.row(s.stock+v, s.sign*ux, s.sign*uy, 1)
+				continue
+			}
+			low, high := make([]float64, 3+levels), make([]float64, 3+levels)
+			low[0], low[1], low[3+k] = s.sign*ux, s.sign*uy, 1              // level + sign*u*d <= v
+			high[0], high[1], high[2], high[3+k] = -low[0], -low[1], -1, -1 // v <= level + z + sign*u*d
+			p.row(v, low...)
+			p.row(-v, high...)
+		}
+	}
+	if reach > 0 {
+		for axis := range 2 {
+			for _, sign := range []float64{1, -1} {
+				left := make([]float64, 3+levels)
+				left[axis] = sign
+				p.row(reach, left...)
+			}
+		}
+	}
+	move, ok := p.solve()
+	if !ok {
+		return 0, 0, false
+	}
+	return move[0], move[1], true
+}
+
+// scaleOf is how large the readings are.
+func scaleOf(all []*surface) float64 {
+	scale := 0.0
+	for _, s := range all {
+		for _, v := range s.above {
+			scale = max(scale, math.Abs(v))
+		}
+	}
+	return max(scale, 1e-6)
+}
+
+// squares returns the middle by least squares of all places of the surfaces, each with a
+// mean level of its own; steps of Newton where the size is known.
+func squares(all []*surface) (x, y float64) {
+	for range 50 {
+		var xx, xy, yy, gx, gy float64
+		for _, s := range all {
+			n := float64(len(s.above))
+			var v, ux, uy []float64
+			var mv, mx, my float64
+			for i := range s.above {
+				a, b, c := s.metal(i, x, y)
+				v, ux, uy = append(v, a), append(ux, s.sign*b), append(uy, s.sign*c)
+				mv, mx, my = mv+a/n, mx+s.sign*b/n, my+s.sign*c/n
+			}
+			for i := range v {
+				r, jx, jy := v[i]-mv, ux[i]-mx, uy[i]-my
+				xx, xy, yy = xx+jx*jx, xy+jx*jy, yy+jy*jy
+				gx, gy = gx+jx*r, gy+jy*r
+			}
+		}
+		det := xx*yy - xy*xy
+		dx, dy := (yy*gx-xy*gy)/det, (xx*gy-xy*gx)/det
+		x, y = x+dx, y+dy
+		if math.Hypot(dx, dy) < 1e-13*scaleOf(all) {
+			break
+		}
+	}
+	return x, y
+}
