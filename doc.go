@@ -18,6 +18,7 @@
 //	Lineham, the missing quantity of steam      eccentric/indicator Running.SteamUse
 //	Tredgold, steam and exhaust pipes           eccentric/indicator Running.SteamPipe
 //	Bevan, crank effort and flywheels           eccentric/indicator Running.Excess, Running.Evenness
+//	Ahrons, Sinclair: halving the leads         eccentric/setting Setting.Correct
 //	marking out, chucks: geometry               eccentric/marking Vee.Heights, ThreeJaw.Packing, FourJaw.Solve
 //	circles through points; rough castings      eccentric/marking/casting FitCircle, Casting.Centre, Casting.Tilt
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor

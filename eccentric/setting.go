@@ -61,15 +61,10 @@ func (g Gear) OffsetForEqualLead() (units.Length, error) {
 	return length(m.TowardsCrank(m.EqualLeadShift())), nil
 }
 
-// leastMove is the least by which a valve on its rod is worth moving: leads are
-// set by feelers, whose thinnest leaf is most often 0.05 mm or 2 thou, and half a
-// turn of a nut is five times as much. Common practice.
-var leastMove = units.Micron(50)
+// leastMove and leastTurn are the least by which a valve and a sheave are worth moving.
+var leastMove = length(kernel.LeastMove)
 
-// leastTurn is the least by which an eccentric is worth turning: a protractor on a
-// small flywheel reads to a degree, which on a shaft of 6 mm is an arc of 0.05 mm.
-// Common practice.
-const leastTurn = 1 * units.Degree
+const leastTurn = units.Angle(kernel.LeastTurn)
 
 // MoveForEqualLead returns how far to move the valve on its rod, towards the
 // crank, for equal leads at both ends:

@@ -34,7 +34,7 @@ var uses = []struct{ packages, may string }{
 	{"units/gauge units/material units/steam units/figure", "units/finding internal/table"},
 	{"thread fits speeds gasket", "units/gauge units/material units/steam"},
 	{"eccentric", "units/finding internal/table eccentric/internal/kernel"},
-	{"eccentric/spread", "eccentric"},
+	{"eccentric/spread eccentric/setting", "eccentric"},
 	{"thread/wires thread/strength thread/screwcut", "thread"},
 	{"thread/alike", "thread/wires thread/strength"},
 	{"fits/assembly fits/keys", "fits"},
@@ -46,7 +46,7 @@ var uses = []struct{ packages, may string }{
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
-	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/diagnosis"},
+	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/setting eccentric/diagnosis"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
 	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking eccentric/marking/casting speeds/hole " +

@@ -15,6 +15,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/eccentric/marking/casting"
+	valve "github.com/valvechest/valvechest/eccentric/setting"
 	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
@@ -46,6 +47,7 @@ func reading[T any](read func(string) (T, error)) func(string) error {
 var readers = map[string]func(string) error{
 	"eccentric.ParseEnd":                  reading(eccentric.ParseEnd),
 	"eccentric.ParsePortState":            reading(eccentric.ParsePortState),
+	"eccentric/setting.ParseRotation":     reading(valve.ParseRotation),
 	"eccentric.ParseRod":                  reading(eccentric.ParseRod),
 	"eccentric/diagnosis.ParseFault":      reading(diagnosis.ParseFault),
 	"eccentric/diagnosis.ParseKind":       reading(diagnosis.ParseKind),

@@ -84,6 +84,10 @@ func programs(t *testing.T) []asked {
 		{"salvage", []command{
 			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/engine.toml"),
 		}, []string{"no-such-engine.toml"}},
+		{"setting", []command{
+			ask(0), ask(0, "-head", "0.10 mm", "-crank", "0.55 mm", engines+"/engine.toml"), ask(1, engines+"/long-cavity.toml"),
+			ask(0, "-move", "1/64 in", "-spindle", "M3", "-nut-places", "2"),
+		}, []string{"-head", "0.1 mm"}},
 		{"shrink", []command{
 			ask(0, "-d", "20 mm", "-over", "0.02 mm", "-hub-at", "392 degF", "-outside", "40 mm", "-seat", "20 mm", "-mu", "0.12"),
 			ask(1, "-d", "3/8 in", "-over", "1 thou", "-clear", "0.3 thou", "-hub", "mild steel", "-shaft", "phosphor bronze", "-hub-at", "200 degC", "-shaft-at", "-18 degC"),

@@ -74,6 +74,7 @@ type File struct {
 	Chest struct {
 		Length *units.Length `toml:"length"`
 	} `toml:"chest"`
+	Setting    Setting    `toml:"setting"`
 	Running    Running    `toml:"running"`
 	Flywheel   Flywheel   `toml:"flywheel"`
 	Wanted     Wanted     `toml:"wanted"`
