@@ -18,6 +18,10 @@ type Correction struct {
 	Turn units.Angle  // of the sheave on the shaft, forwards in the direction of rotation
 	Arc  units.Length // of that on the shaft; zero where it was not told
 
+	// OtherHand is the turn in place of it where the ports shut as the crank goes on from
+	// its dead centres, and the sheave is on the wrong hand: leads do not tell that.
+	OtherHand units.Angle
+
 	Move units.Length // of the valve on its spindle, towards the crank
 	Nut  *NutTurn     // for that; nil where there is no nut
 	Rod  units.Length // by which the eccentric rod would be made longer in place of it
@@ -58,11 +62,13 @@ func (s Setting) Correct(read Leads) (Correction, error) {
 		value units.Length
 		end   eccentric.End
 	}{{"lead of the head end", read.Head, eccentric.HeadEnd}, {"lead of the crank end", read.Crank, eccentric.CrankEnd}} {
-		if port, _ := g.Ports.At(lead.end); lead.value.Cmp(port) > 0 {
-			return Correction{}, fail.OutOfRange(lead.field, lead.value, "up to the width of the port, "+port.String())
+		if port, _ := g.Ports.At(lead.end); lead.value.Cmp(port) >= 0 {
+			return Correction{}, fail.OutOfRange(lead.field, lead.value,
+				"less than the width of the port, "+port.String()+", which one that is wide open shows whatever its lead is")
 		}
 		if lead.value.Cmp(g.Travel.Neg()) < 0 {
-			return Correction{}, fail.OutOfRange(lead.field, lead.value, "not below zero by more than the travel, "+g.Travel.String())
+			return Correction{}, fail.OutOfRange(lead.field, lead.value,
+				"not below zero by more than the travel, "+g.Travel.String())
 		}
 	}
 	k := g.Kernel()
@@ -85,6 +91,7 @@ func (s Setting) Correct(read Leads) (Correction, error) {
 	if math.Abs(float64(c.Turn)) < kernel.LeastTurn {
 		c.Turn = 0
 	}
+	c.OtherHand = otherHand(m, read, g.Advance)
 	left := c.Move
 	if math.Abs(count(c.Move)) < kernel.LeastMove {
 		c.Move = units.Length{}
@@ -111,6 +118,17 @@ func (s Setting) Correct(read Leads) (Correction, error) {
 	return c, nil
 }
 
+// otherHand returns the turn of a sheave that has the same leads on the other hand,
+// 180 degrees less the angle of advance, where lost motion lies on the other side.
+func otherHand(m kernel.Motion, read Leads, to units.Angle) units.Angle {
+	mean := (count(read.Head) + count(read.Crank)) / 2
+	advance, ok := m.AdvanceFor(mean-2*m.Late, kernel.Both)
+	if !ok {
+		advance = math.Copysign(math.Pi/2, mean)
+	}
+	return units.Angle(math.Remainder(float64(to)-(math.Pi-advance), 2*math.Pi))
+}
+
 // moveOfRod returns by how much the eccentric rod is made longer to move the valve
 // towards the crank.
 func moveOfRod(g eccentric.Gear, move units.Length) units.Length {
@@ -123,21 +141,40 @@ func moveOfRod(g eccentric.Gear, move units.Length) units.Length {
 // told says in sentences what a correction asks for.
 func (s *Setting) told(c Correction) string {
 	var says []string
+	part := "sheave"
+	if !s.Slip.IsZero() {
+		part = "stop of the sheave"
+	}
 	if c.Turn != 0 {
-		says = append(says, "Turn the sheave on the shaft by "+s.turned(c.Turn)+".")
+		says = append(says, "Turn the "+part+" on the shaft by "+s.turned(c.Turn)+".")
 	}
 	if !c.Move.IsZero() {
 		text := "Move the valve on its spindle " + moved(c.Move) + " the crank"
 		if c.Nut != nil {
 			text += ": " + c.Nut.String()
+			if c.Nut.Set != 0 {
+				text += ". Seen from the crank a nut of a right-hand thread is turned " + nutGoes(c.Move).String() + " for that"
+			}
 		}
 		says = append(says, text+".")
 	}
 	if len(says) == 0 {
-		return "Leave sheave and valve where they are: nothing that can be set is out."
+		says = append(says, "Leave sheave and valve where they are: nothing that can be set is out.")
+	} else {
+		says = append(says, "Both leads then read "+mmThou(c.After.Head)+" at the head end and "+mmThou(c.After.Crank)+
+			" at the crank end.")
 	}
-	return strings.Join(append(says, "Both leads then read "+mmThou(c.After.Head)+" at the head end and "+
-		mmThou(c.After.Crank)+" at the crank end."), " ")
+	return strings.Join(append(says, "That is for ports that open further as the crank goes on from its dead centres. Where they"+
+		" shut, the sheave is on the wrong hand, which leads do not tell: turn it by "+s.turned(c.OtherHand)+", and read again."), " ")
+}
+
+// nutGoes says which way round a nut of a right-hand thread goes, seen from the crank,
+// for a move of the valve.
+func nutGoes(move units.Length) Rotation {
+	if move.Sign() > 0 {
+		return Anticlockwise
+	}
+	return Clockwise
 }
 
 // turned says how far the sheave is turned, which way round.

@@ -87,7 +87,7 @@ func ExampleSetting_Sheet() {
 		fmt.Println(stage.Title)
 	}
 	fmt.Println("A degree is", sheet.PerDegree.Text(units.Millimetres, 3), "of lead.")
-	fmt.Println(sheet.Stages[4].Text)
+	fmt.Println("The sheave stands", sheet.Stands, "ahead of the crank; for the other way it is turned by", sheet.Reverse)
 	// Output:
 	// Both dead centres
 	// The sheave about in its place
@@ -98,7 +98,7 @@ func ExampleSetting_Sheet() {
 	// Prove it
 	// Fasten it
 	// A degree is 0.050 mm of lead.
-	// Turn on, the way the engine runs, to the crank-end dead centre. The port of that end is open by 0.13 mm (5.3 thou).
+	// The sheave stands 116 deg ahead of the crank; for the other way it is turned by 128 deg
 }
 
 // A shift of 1/64 in by a flat nut on 40 threads to the inch.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
@@ -106,11 +107,11 @@ func (s *Setting) middle(sheet *Sheet) string {
 	if s.Gear.InsideAdmission {
 		less, more = more, less
 	}
-	text := fmt.Sprintf("Turn until the valve has gone furthest to open the head end's port, and measure how far its steam edge"+
-		" has run past the port: %s. Do the same for the crank end's: %s. Where the head end reads more than that and the crank"+
+	text := fmt.Sprintf("Turn until the valve has gone furthest to open the head end's port, %s past that dead centre, and measure"+
+		" how far its steam edge has run past the port: %s. Do the same for the crank end's: %s. Where the head end reads more than that and the crank"+
 		" end as much less, move the valve by so much %s the crank, and the other way about %s it. Where both read more, or both"+
 		" less, the travel or the length of the valve is not that of the drawing: measure them before you go on.",
-		edge(e.Head.OverTravel), edge(e.Crank.OverTravel), less, more)
+		deg(quarter-s.Gear.Advance), edge(e.Head.OverTravel), edge(e.Crank.OverTravel), less, more)
 	shows := fmt.Sprintf("a valve that stands %s the crank from its place shows half a difference of %s", moved(sheet.Planted), mmThou(sheet.Misread))
 	if sheet.Halved.IsZero() {
 		return text + " Halving the difference of the greatest openings is blind here, as a port shows no more than its width: " +
@@ -120,20 +121,26 @@ func (s *Setting) middle(sheet *Sheet) string {
 		" as a port shows no more than its width: %s.", mmThou(sheet.Halved), shows)
 }
 
-// open says how far a port is open at its dead centre.
-func open(l units.Length) string {
+// open says how far a port is open at its dead centre, and since or until when.
+func open(e eccentric.EndEvents) string {
+	l, when := e.Lead, ""
+	if a := e.Admission; a.Occurs && a.Crank < 0 {
+		when = fmt.Sprintf("; it began to open %s before", deg(a.Crank))
+	} else if a.Occurs && a.Crank > 0 && l.Sign() < 0 {
+		when = fmt.Sprintf("; it begins to open %s after", deg(a.Crank))
+	}
 	switch l.Sign() {
 	case 0:
 		return "just about to open"
 	case -1:
-		return "still shut, its edge " + mmThou(l.Neg()) + " short of the port"
+		return "still shut, its edge " + mmThou(l.Neg()) + " short of the port" + when
 	}
-	return "open by " + mmThou(l)
+	return "open by " + mmThou(l) + when
 }
 
 func (s *Setting) lead(sheet *Sheet) string {
 	text := fmt.Sprintf("Bring the crank to the head-end dead centre the way the engine runs, and turn the sheave the same way"+
-		" until the port of that end is %s.", open(sheet.Events.Head.Lead))
+		" until the port of that end is %s.", open(sheet.Events.Head))
 	if sheet.PerLeastMove == 0 {
 		return text
 	}
@@ -148,7 +155,7 @@ func (s *Setting) lead(sheet *Sheet) string {
 
 func (s *Setting) otherEnd(sheet *Sheet) string {
 	return fmt.Sprintf("Turn on, the way the engine runs, to the crank-end dead centre. The port of that end is %s.",
-		open(sheet.Events.Crank.Lead))
+		open(sheet.Events.Crank))
 }
 
 func (s *Setting) split(sheet *Sheet) string {
@@ -209,7 +216,8 @@ func (s *Setting) fasten(sheet *Sheet) string {
 			" again: a sheave turns while its screw is tightened.")
 		says = append(says, fmt.Sprintf("For the other direction the sheave is turned by %s.", s.turned(sheet.Reverse)))
 	}
-	return strings.Join(says, " ")
+	return strings.Join(append(says, "The first run comes after that: stand clear of wheel and motion, air of a low pressure"+
+		" first, steam last."), " ")
 }
 
 // milled says what the slot that is there gives.

@@ -174,7 +174,8 @@ func nutValues(t setting.NutTurn) []book.Value {
 // correctionOf is what to turn and to move for the leads that were read.
 func correctionOf(c setting.Correction) book.Section {
 	values := correctionValues(c)
-	values = append(values, book.Value{Key: "lap_more", What: book.LengthThou(c.Lap, 3, 1)})
+	values = append(values, book.Value{Key: "turn_other_hand", What: book.Signed(c.OtherHand.In(units.Degree), 1, "deg", "deg")},
+		book.Value{Key: "lap_more", What: book.LengthThou(c.Lap, 3, 1)})
 	if c.Nut != nil {
 		values = append(values, under("nut", nutValues(*c.Nut))...)
 	}
