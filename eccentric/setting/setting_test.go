@@ -333,8 +333,9 @@ func TestWrongHand(t *testing.T) {
 	if text := sheet.Stages[1].Text; !strings.Contains(text, "turn it by 132.8 deg back") {
 		t.Error(text)
 	}
-	// Both leads of -1.2 are cured by twice the advance, or half round where the ports shut.
-	c := correct(t, Setting{Gear: g}, units.MM(-1.2), units.MM(-1.2))
+	// A valve that stands -1.2 from the middle is out by twice the advance, or by half a turn
+	// where the ports shut: leads of -1.2 less the lap.
+	c := correct(t, Setting{Gear: g}, units.MM(-2.2), units.MM(-2.2))
 	near(t, "turned on", c.Turn.Degrees(), 47.16, 0.005)
 	near(t, "half round", math.Abs(c.OtherHand.Degrees()), 180, 1e-9)
 	// On the other hand the port shuts where the right one opens further.
