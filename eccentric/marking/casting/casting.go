@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
@@ -26,6 +27,7 @@ type Ring struct {
 	Inside   bool           // a bore or the inside of a rim, read with the dial pointing outwards
 	Diameter units.Length   // its mean; zero: not known, and places count as far from the axis
 	Stock    *units.Length  // the mean metal on it, on the radius; nil: not known
+	Stays    bool           // it is left as cast, and is what must run true
 }
 
 // A Face is a face of a casting with what a dial reads round it.
@@ -44,7 +46,7 @@ type Casting struct {
 
 // A Left is what comes off one surface.
 type Left struct {
-	Zone  units.Length  // the most less the least: what the deepest cut takes where the highest just cleans up
+	Zone  units.Length  // the most less the least: what comes off the highest place for the lowest just to clean up
 	Least *units.Length // where it is least, below zero where it does not clean up; nil: no stock is known
 	Most  *units.Length // where it is most
 }
@@ -55,16 +57,25 @@ type Lie struct {
 	Off       units.Length // of both together: half of what the dial shows beside the roughness
 	High      units.Angle  // where it is highest
 	Surfaces  []Left       // in the order of the casting's
-	Allowance units.Length // the greatest zone of them, needed on the radius or the face
-	CleansUp  bool         // the metal that is known does; true where none is known, for then as much is taken as it needs
+	Allowance units.Length // the greatest zone of those that do not stay, needed on the radius or the face
+	CleansUp  bool         // the stock reaches all round; true where none is known, for then as much is taken as it needs
 }
 
 // A Centring is where the middle of a casting lies.
 type Centring struct {
-	Even         Lie // leaves the most even cleaning-up
-	LeastSquares Lie // runs truest on the whole, as what stays as cast should
+	Even         Lie  // leaves the most even cleaning-up
+	LeastSquares Lie  // runs truest on the whole, as what stays as cast should
+	Squares      bool // it is to be set by least squares, see [Casting.Centre]
 	Findings     finding.List
 	Refs         source.Refs
+}
+
+// Best returns the lie that the casting is to be set by.
+func (c Centring) Best() Lie {
+	if c.Squares {
+		return c.LeastSquares
+	}
+	return c.Even
 }
 
 // DoesNotCleanUp is what [Casting.Centre] and [Casting.Tilt] find, Fails: the metal does not
@@ -80,37 +91,56 @@ const DoesNotCleanUp finding.Code = "does-not-clean-up"
 //	a          reading at each place, above the mean; of an inside its metal goes the other way
 //	cos, sin   of the angle of the place
 //
+// Where a ring stays as cast, both go by what stays alone, and the others are turned about
+// it: then, and where one ring is all that is known and no stock, the casting is set by
+// least squares, which one bump moves less, and otherwise by the even lie.
+//
 // From 4 to 360 readings of each ring, within 1 m; where the diameter is known it is more
-// than ten times the readings' span, and the distances are exact. Stocks of all rings or of
-// none. The even one is a linear programme. See the Example.
+// than ten times the readings' span, and the distances are exact. Stocks of all rings that
+// are turned or of none. The even one is a linear programme. See the Example.
 func (c Casting) Centre() (Centring, error) {
 	if len(c.Rings) == 0 {
 		return Centring{}, fail.Missing("rings", "readings of one round surface or more")
 	}
-	var all []*surface
-	var stocks []*units.Length
+	var read reading
 	for i, r := range c.Rings {
-		s, err := surfaceOf(r.Readings, r.Inside, r.Stock)
+		s, err := r.surface()
 		if err != nil {
 			return Centring{}, fault.Of(ringName(i, r.Inside), err)
 		}
-		if r.Diameter.Sign() < 0 || r.Diameter.Cmp(farthest) > 0 {
-			return Centring{}, fault.Of(ringName(i, r.Inside),
-				fail.OutOfRange("diameter", r.Diameter, "above zero, up to 100 m; or zero, not known"))
-		}
-		s.size = r.Diameter.In(units.Millimetres) / 2
-		if span := 2 * scaleOf([]*surface{s}); s.size > 0 && !(2*s.size > 10*span) {
-			return Centring{}, fault.Of(ringName(i, r.Inside), fail.Wrong("diameter", r.Diameter,
-				"the readings differ by too much for it", "more than ten times what they differ by"))
-		}
-		all, stocks = append(all, s), append(stocks, r.Stock)
+		read.add(s, r.Stock, r.Stays)
 	}
-	even, truest, err := lies(all, stocks)
+	even, truest, err := read.lies()
 	if err != nil {
 		return Centring{}, err
 	}
-	return Centring{Even: even, LeastSquares: truest, Findings: even.check("round"),
-		Refs: source.Of(leastSquaresRef(), programmeRef())}, nil
+	result := Centring{Even: even, LeastSquares: truest, Squares: len(read.stay) > 0 || len(c.Rings) == 1 && !read.stocked(),
+		Refs: source.Of(leastSquaresRef(), programmeRef())}
+	how := "round, even as it lies best"
+	if len(read.stay) > 0 {
+		how = "round when it is set true by what stays as cast"
+	}
+	result.Findings = result.Best().check(how)
+	return result, nil
+}
+
+// surface checks what was read of the ring.
+func (r Ring) surface() (*surface, error) {
+	s, err := surfaceOf(r.Readings, r.Inside, r.Stock)
+	if err != nil {
+		return nil, err
+	}
+	if r.Diameter.Sign() < 0 || r.Diameter.Cmp(farthest) > 0 {
+		return nil, fail.OutOfRange("diameter", r.Diameter, "above zero, up to 100 m; or zero, not known")
+	}
+	if r.Stays && r.Stock != nil {
+		return nil, fail.Wrong("stock", *r.Stock, "nothing comes off what stays as cast", "a stock, or that it stays")
+	}
+	s.size = r.Diameter.In(units.Millimetres) / 2
+	if span := 2 * scaleOf([]*surface{s}); s.size > 0 && !(2*s.size > 10*span) {
+		return nil, fail.Wrong("diameter", r.Diameter, "the readings differ by too much for it", "more than ten times what they differ by")
+	}
+	return s, nil
 }
 
 func ringName(i int, inside bool) string {
@@ -138,20 +168,19 @@ func (c Casting) Tilt() (Tilting, error) {
 	if c.FaceDiameter.Sign() <= 0 || c.FaceDiameter.Cmp(farthest) > 0 {
 		return Tilting{}, fail.OutOfRange("diameter on which the faces are read", c.FaceDiameter, "above zero, up to 100 m")
 	}
-	var all []*surface
-	var stocks []*units.Length
+	var read reading
 	for i, f := range c.Faces {
 		s, err := surfaceOf(f.Readings, f.Back, f.Stock)
 		if err != nil {
 			return Tilting{}, fault.Of(fmt.Sprintf("face %d", i+1), err)
 		}
-		all, stocks = append(all, s), append(stocks, f.Stock)
+		read.add(s, f.Stock, false)
 	}
-	even, truest, err := lies(all, stocks)
+	even, truest, err := read.lies()
 	if err != nil {
 		return Tilting{}, err
 	}
-	return Tilting{Even: even, LeastSquares: truest, Diameter: c.FaceDiameter, Findings: even.check("across its faces"),
+	return Tilting{Even: even, LeastSquares: truest, Diameter: c.FaceDiameter, Findings: even.check("across its faces, even as it lies best"),
 		Refs: source.Of(leastSquaresRef(), programmeRef())}, nil
 }
 
@@ -221,45 +250,65 @@ func surfaceOf(readings []units.Length, inward bool, stock *units.Length) (*surf
 	return s, nil
 }
 
-// lies returns both lies of surfaces whose stocks are all known or all not.
-func lies(all []*surface, stocks []*units.Length) (evenly, truest Lie, err error) {
-	known := 0
-	for _, s := range stocks {
-		if s != nil {
-			known++
-		}
-	}
-	if known > 0 && known < len(stocks) {
-		return Lie{}, Lie{}, fail.Wrong("stock", known, "it is known of some surfaces only", "that of all of them, or of none")
-	}
-	x, y := squares(all)
-	reach := 0.0
-	for _, s := range all {
-		if s.size > 0 {
-			reach = 2 * scaleOf(all) // the distances are not straight: it goes in steps
-		}
-	}
-	ex, ey, ok := even(all, known > 0, x, y, reach)
-	if !ok {
-		return Lie{}, Lie{}, errors.New("casting: the linear programme of these readings has no answer") // none of a million random ones
-	}
-	return lieOf(all, known > 0, ex, ey), lieOf(all, known > 0, x, y), nil
+// A reading is all surfaces that were read.
+type reading struct {
+	all, cut, stay []*surface
+	stocks         int
 }
 
-func lieOf(all []*surface, stocked bool, x, y float64) Lie {
+func (r *reading) add(s *surface, stock *units.Length, stays bool) {
+	r.all = append(r.all, s)
+	if stays {
+		r.stay = append(r.stay, s)
+		return
+	}
+	r.cut = append(r.cut, s)
+	if stock != nil {
+		r.stocks++
+	}
+}
+
+func (r *reading) stocked() bool { return r.stocks > 0 }
+
+// lies returns both lies of the surfaces.
+func (r *reading) lies() (evenly, truest Lie, err error) {
+	if r.stocked() && r.stocks < len(r.cut) {
+		return Lie{}, Lie{}, fail.Wrong("stock", r.stocks, "it is known of some surfaces only",
+			"that of all of them that are turned, or of none")
+	}
+	lead, stocked := r.cut, r.stocked()
+	if len(r.stay) > 0 {
+		lead, stocked = r.stay, false
+	}
+	x, y := squares(lead)
+	reach := 0.0
+	for _, s := range lead {
+		if s.size > 0 {
+			reach = 2 * scaleOf(lead) // the distances are not straight: it goes in steps
+		}
+	}
+	ex, ey, ok := even(lead, stocked, x, y, reach)
+	if !ok {
+		return Lie{}, Lie{}, errors.New("casting: the linear programme of these readings has no answer") // none of 200,000 random ones
+	}
+	return r.lie(ex, ey), r.lie(x, y), nil
+}
+
+func (r *reading) lie(x, y float64) Lie {
 	l := Lie{X: units.MM(x), Y: units.MM(y), Off: units.MM(math.Hypot(x, y)), CleansUp: true}
 	if !l.Off.IsZero() {
 		l.High = units.Angle(math.Mod(math.Atan2(y, x)+2*math.Pi, 2*math.Pi))
 	}
-	for _, s := range all {
+	for _, s := range r.all {
 		least, most := s.span(x, y)
 		left := Left{Zone: units.MM(most - least)}
-		if stocked {
+		turned := slices.Contains(r.cut, s)
+		if turned && r.stocked() {
 			low, high := units.MM(s.stock+least), units.MM(s.stock+most)
 			left.Least, left.Most = &low, &high
 			l.CleansUp = l.CleansUp && low.Sign() >= 0
 		}
-		if left.Zone.Cmp(l.Allowance) > 0 {
+		if turned && left.Zone.Cmp(l.Allowance) > 0 {
 			l.Allowance = left.Zone
 		}
 		l.Surfaces = append(l.Surfaces, left)
@@ -268,7 +317,7 @@ func lieOf(all []*surface, stocked bool, x, y float64) Lie {
 }
 
 // check says where the metal does not reach.
-func (l Lie) check(where string) finding.List {
+func (l Lie) check(how string) finding.List {
 	var short units.Length
 	for _, s := range l.Surfaces {
 		if s.Least != nil && s.Least.Cmp(short) < 0 {
@@ -280,8 +329,8 @@ func (l Lie) check(where string) finding.List {
 	}
 	return finding.List{{
 		Code: DoesNotCleanUp, Severity: finding.Fails,
-		Text: fmt.Sprintf("The casting does not clean up %s: even as it lies best, %s (%s) of metal is missing at its lowest place.",
-			where, short.Neg().Text(units.Millimetres, 2), short.Neg().Text(units.Thousandths, 1)),
+		Text: fmt.Sprintf("The casting does not clean up %s: %s (%s) of metal is missing at its lowest place.",
+			how, short.Neg().Text(units.Millimetres, 2), short.Neg().Text(units.Thousandths, 1)),
 		Remedies: []string{
 			"Read it once more before it is given up, with sand and flash off: one grain under the dial looks like a hollow.",
 			"Leave a hollow of the skin where nothing runs on it and nobody looks, or finish it to a smaller size.",

@@ -274,7 +274,7 @@ func TestCastingsRefused(t *testing.T) {
 		{"below zero", Casting{Rings: []Ring{{Readings: six, Diameter: units.MM(-20)}}}, units.ErrOutOfRange, "above zero"},
 		{"far", Casting{Rings: []Ring{{Readings: append(lengths(2000), six...)}}}, units.ErrOutOfRange, "reading 1"},
 		{"one stock", Casting{Rings: []Ring{{Readings: six, Stock: pointer(units.MM(1))}, {Readings: six, Inside: true}}},
-			units.ErrOutOfRange, "that of all of them, or of none"},
+			units.ErrOutOfRange, "turned, or of none"},
 		{"a stock", Casting{Rings: []Ring{{Readings: six, Stock: pointer(units.MM(1001))}}}, units.ErrOutOfRange, "up to 1 m"},
 	} {
 		_, err := test.c.Centre()
@@ -294,4 +294,55 @@ func TestCastingsRefused(t *testing.T) {
 	check.Refuses(t, "no seats", err, units.ErrOutOfRange, "seats")
 	_, err = Tilting{}.Shims(4, units.MM(60))
 	check.Refuses(t, "no tilt", err, units.ErrMissing, "Casting.Tilt")
+}
+
+// An inside that stays as cast decides alone, and the outside is judged about it.
+func TestWhatStays(t *testing.T) {
+	outside := Ring{Readings: lengths(0, 0.35, 0.95, 1.10, 0.85, 0.25), Stock: pointer(units.MM(0.6))}
+	inside := Ring{Readings: lengths(0.1, 0.02, -0.08, -0.1, 0, 0.06), Inside: true, Stays: true}
+	alone, err := Casting{Rings: []Ring{inside}}.Centre()
+	if err != nil {
+		t.Fatal(err)
+	}
+	both, err := Casting{Rings: []Ring{outside, inside}}.Centre()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !both.Squares || both.Best().X != alone.LeastSquares.X || both.Even.Y != alone.Even.Y {
+		t.Errorf("%v, alone %v", both, alone)
+	}
+	l := both.Best()
+	if l.Surfaces[1].Least != nil || l.Allowance != l.Surfaces[0].Zone || math.Abs(l.Surfaces[0].Least.MM()-
+		(0.6+found(Casting{Rings: []Ring{{Readings: outside.Readings, Stock: pointer(units.MM(0))}}}, l.X.MM(), l.Y.MM(), true))) > 1e-8 {
+		t.Errorf("%v", l)
+	}
+	if !l.CleansUp {
+		t.Errorf("cleans up not with 0.6 mm: %v", l)
+	}
+	outside.Stock = pointer(units.MM(0.4))
+	if both, err = (Casting{Rings: []Ring{outside, inside}}).Centre(); err != nil || both.Best().CleansUp || len(both.Findings) != 1 {
+		t.Errorf("0.4 mm: %v, %v", both, err)
+	}
+	inside.Stock = outside.Stock
+	_, err = Casting{Rings: []Ring{outside, inside}}.Centre()
+	check.Refuses(t, "stock of what stays", err, units.ErrOutOfRange, "nothing comes off")
+}
+
+func TestMoves(t *testing.T) {
+	for _, test := range []struct {
+		x, y          float64
+		jaw, second   int
+		first, turned float64
+	}{{-0.5667, 0.0577, 3, 2, 0.5667, 0.5667 / 1.5}, {0.1, -0.2, 4, 1, 0.2, 0.2 / 1.5}} {
+		moves, err := Lie{X: units.MM(test.x), Y: units.MM(test.y)}.Moves(units.MM(1.5))
+		if err != nil || len(moves) != 2 || moves[0].Jaw != test.jaw || moves[1].Jaw != test.second ||
+			moves[0].By != units.MM(test.first) || math.Abs(moves[0].Turns-test.turned) > 1e-9 {
+			t.Errorf("%+v: %v, %v", test, moves, err)
+		}
+	}
+	if moves, err := (Lie{}).Moves(units.Length{}); err != nil || len(moves) > 0 {
+		t.Errorf("%v, %v", moves, err)
+	}
+	_, err := Lie{}.Moves(units.MM(-1))
+	check.Refuses(t, "pitch", err, units.ErrOutOfRange, "pitch")
 }
