@@ -114,8 +114,8 @@ func (c Casting) Centre() (Centring, error) {
 	if err != nil {
 		return Centring{}, err
 	}
-	result := Centring{Even: even, LeastSquares: truest, Squares: len(read.stay) > 0 || len(c.Rings) == 1 && !read.stocked(),
-		Refs: source.Of(leastSquaresRef(), programmeRef())}
+	result := Centring{Even: even, LeastSquares: truest, Refs: source.Of(leastSquaresRef(), programmeRef())}
+	result.Squares = len(read.stay) > 0 || len(c.Rings) == 1 && !read.stocked()
 	how := "round, even as it lies best"
 	if len(read.stay) > 0 {
 		how = "round when it is set true by what stays as cast"
@@ -138,7 +138,8 @@ func (r Ring) surface() (*surface, error) {
 	}
 	s.size = r.Diameter.In(units.Millimetres) / 2
 	if span := 2 * scaleOf([]*surface{s}); s.size > 0 && !(2*s.size > 10*span) {
-		return nil, fail.Wrong("diameter", r.Diameter, "the readings differ by too much for it", "more than ten times what they differ by")
+		return nil, fail.Wrong("diameter", r.Diameter, "the readings differ by too much for it",
+			"more than ten times what they differ by")
 	}
 	return s, nil
 }
