@@ -84,6 +84,17 @@ func (c Cure) Leaves() (left []string) {
 // they are.
 func (c Cure) Restates() bool { return len(c.cost) > 0 && c.cost[0] == restate }
 
+// Sets reports whether nothing is made or cut: the sheave is turned on the shaft and the
+// valve moved on its rod, or the gear is stated as it is.
+func (c Cure) Sets() bool {
+	for _, k := range c.cost {
+		if k != restate && k != turn && k != move {
+			return false
+		}
+	}
+	return len(c.cost) > 0
+}
+
 // Right reports whether the cure puts the gear right: nothing is left that costs
 // power, and the cut-off is one that a valve has by its lap. With another cure the
 // gear is lived with.

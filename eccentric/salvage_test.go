@@ -124,6 +124,12 @@ func cureHelps(t *rapid.T, g Gear, had []Finding, c Cure) {
 			t.Fatalf("%v\nbrings on %v", c, f)
 		}
 	}
+	sets := !slices.ContainsFunc(c.Steps, func(s Step) bool {
+		return !slices.Contains([]string{"stated otherwise", "turned on the shaft", "moved on its rod"}, s.Change)
+	})
+	if c.Sets() != sets {
+		t.Fatalf("%v\nsets: %v", c, c.Sets())
+	}
 	before, _ := finding.ListOf(had).Worst()
 	if says, _ := c.Severity(); says > before {
 		t.Fatalf("%v\nleaves %v of %v", c, says, before)

@@ -79,16 +79,25 @@ func (s *Setting) sheave(sheet *Sheet) string {
 		text += " Hold the stop so that it can still be turned by hand, and the sheave against it in the direction of running."
 	}
 	e, o := sheet.Events, sheet.Opens
-	if o.Head.Steam.Cmp(e.Head.Lead) <= 0 || o.Crank.Steam.Cmp(e.Crank.Lead) <= 0 {
-		return text
+	must := fmt.Sprintf("by 10 deg: the port of that end must open, to %s at the head end and %s at the crank end. One that shuts"+
+		" instead belongs", mmThou(o.Head.Steam), mmThou(o.Crank.Steam))
+	if o.Head.Steam.Cmp(greater(e.Head.Lead)) <= 0 || o.Crank.Steam.Cmp(greater(e.Crank.Lead)) <= 0 {
+		must = "a little: the valve must go on the way that opens the port of that end. One that goes back belongs"
 	}
 	cure := "turn it by " + s.turned(-sheet.Reverse)
 	if sheet.Stop != nil {
 		cure = "it lies against the wrong end of its slot, or the stop is turned round"
 	}
-	return text + fmt.Sprintf(" Turn the crank on from a dead centre by 10 deg: the port of that end must open, to %s at the"+
-		" head end and %s at the crank end. One that shuts instead belongs to a sheave on the wrong hand, whose leads are right:"+
-		" %s.", mmThou(o.Head.Steam), mmThou(o.Crank.Steam), cure)
+	return text + " Turn the crank on from a dead centre " + must + " to a sheave on the wrong hand, whose leads are right: " +
+		cure + "."
+}
+
+// greater is a lead, or nothing where the port is still shut.
+func greater(lead units.Length) units.Length {
+	if lead.Sign() < 0 {
+		return units.Length{}
+	}
+	return lead
 }
 
 // edge says how far a steam edge is past its port.
@@ -112,7 +121,12 @@ func (s *Setting) middle(sheet *Sheet) string {
 		" end as much less, move the valve by so much %s the crank, and the other way about %s it. Where both read more, or both"+
 		" less, the travel or the length of the valve is not that of the drawing: measure them before you go on.",
 		deg(quarter-s.Gear.Advance), edge(e.Head.OverTravel), edge(e.Crank.OverTravel), less, more)
-	shows := fmt.Sprintf("a valve that stands %s the crank from its place shows half a difference of %s", moved(sheet.Planted), mmThou(sheet.Misread))
+	way := "towards"
+	if sheet.Planted.Sign() < 0 {
+		way = "away from"
+	}
+	shows := fmt.Sprintf("a valve that stands %s too far %s the crank shows half a difference of %s",
+		mmThou(sheet.Planted.Abs()), way, mmThou(sheet.Misread))
 	if sheet.Halved.IsZero() {
 		return text + " Halving the difference of the greatest openings is blind here, as a port shows no more than its width: " +
 			shows + "."
@@ -123,19 +137,21 @@ func (s *Setting) middle(sheet *Sheet) string {
 
 // open says how far a port is open at its dead centre, and since or until when.
 func open(e eccentric.EndEvents) string {
-	l, when := e.Lead, ""
-	if a := e.Admission; a.Occurs && a.Crank < 0 {
-		when = fmt.Sprintf("; it began to open %s before", deg(a.Crank))
-	} else if a.Occurs && a.Crank > 0 && l.Sign() < 0 {
-		when = fmt.Sprintf("; it begins to open %s after", deg(a.Crank))
-	}
+	l, a := e.Lead, e.Admission
 	switch l.Sign() {
 	case 0:
-		return "just about to open"
+		return "line on line, about to open"
 	case -1:
-		return "still shut, its edge " + mmThou(l.Neg()) + " short of the port" + when
+		text := "shut, its edge " + mmThou(l.Neg()) + " short of it"
+		if a.Occurs && a.Crank > 0 {
+			text += ", to open " + deg(a.Crank) + " after"
+		}
+		return text
 	}
-	return "open by " + mmThou(l) + when
+	if a.Occurs && a.Crank < 0 {
+		return "open by " + mmThou(l) + ", having begun to open " + deg(a.Crank) + " before"
+	}
+	return "open by " + mmThou(l)
 }
 
 func (s *Setting) lead(sheet *Sheet) string {

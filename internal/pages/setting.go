@@ -20,15 +20,39 @@ func Setting(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		return nil, e.ValidateSetting() // the rest is told on the page of the valve
 	}
-	s, err := settingFor(e, gear)
+	target, says, err := settable(e, gear)
 	if err != nil {
 		return nil, err
 	}
-	section, err := sheetOf(e, s)
+	s, err := settingFor(e, target)
+	if err != nil {
+		return nil, err
+	}
+	section, err := sheetOf(e, s, says)
 	if err != nil {
 		return nil, err
 	}
 	return &Page{Sections: []book.Section{section}, Precautions: eccentric.Precautions()}, nil
+}
+
+// settable returns the gear as it is to be set, with what is to be said of that: where
+// the file has one that costs power, and setting alone puts it right, the gear after
+// that.
+func settable(e *engine.Engine, g eccentric.Gear) (eccentric.Gear, string, error) {
+	if worst, ok := finding.ListOf(checked(e, g)).Worst(); !ok || worst == finding.Note {
+		return g, "", nil
+	}
+	saved, err := saving(e, g, e.PartsMade())
+	if err != nil {
+		return g, "", err
+	}
+	for _, c := range saved.Cures {
+		if c.Right() && c.Sets() {
+			return c.Gear, "The gear as the file has it is not one to set. The sheet is for what puts it right: " + c.String(), nil
+		}
+	}
+	return g, "The sheet is for the gear as the file has it. Set so, it has all that is told of it: setting alone puts none of that" +
+		" right.", nil
 }
 
 // settingFor returns what the gear of a file is set by, and complains of what cannot
@@ -79,7 +103,11 @@ func SettingFile(name string, text []byte, q SettingQuestion) (book.Book, error)
 	if err := engine.Join(unread, err, e.ValidateSetting(), e.Cross()); err != nil {
 		return book.Book{}, err
 	}
-	s, err := settingFor(e, gear)
+	target, says, err := settable(e, gear)
+	if err != nil {
+		return book.Book{}, err
+	}
+	s, err := settingFor(e, target)
 	if err != nil {
 		return book.Book{}, err
 	}
@@ -97,7 +125,7 @@ func SettingFile(name string, text []byte, q SettingQuestion) (book.Book, error)
 	if err != nil {
 		return book.Book{}, err
 	}
-	sheet, err := sheetOf(e, s)
+	sheet, err := sheetOf(e, s, says)
 	if err != nil {
 		return book.Book{}, err
 	}
@@ -200,7 +228,7 @@ func correctionValues(c setting.Correction) []book.Value {
 }
 
 // sheetOf is the sheet of a setting.
-func sheetOf(e *engine.Engine, s setting.Setting) (book.Section, error) {
+func sheetOf(e *engine.Engine, s setting.Setting, says string) (book.Section, error) {
 	section := book.Section{Key: "setting", Title: "SETTING THE VALVE"}
 	sheet, err := s.Sheet()
 	if isAbout(err, "angle of advance") {
@@ -210,13 +238,17 @@ func sheetOf(e *engine.Engine, s setting.Setting) (book.Section, error) {
 	if err != nil {
 		return section, settingError(e, err)
 	}
-	section.Intro = []string{inShort(s, sheet), "By hand, without steam or air. All readings are taken as the engine comes round the way it runs, so" +
-		" that lost motion lies on one side. Where sheave, valve or screw was touched, both leads are read again."}
+	section.Intro = []string{inShort(s, sheet)}
+	if says != "" {
+		section.Intro = append(section.Intro, says)
+	}
+	section.Intro = append(section.Intro, "By hand, without steam or air. All readings are taken as the engine comes round the way it runs, so"+
+		" that lost motion lies on one side. Where sheave, valve or screw was touched, both leads are read again.")
 	for i, stage := range sheet.Stages {
 		section.Items = append(section.Items, book.Item{
 			Key: stage.Key, Title: fmt.Sprintf("%d. %s", i+1, stage.Title),
-			Values: append([]book.Value{{Key: "number", What: book.Count(i + 1)}}, readings(stage.Key, sheet)...),
-			Tables: splitTable(stage.Key, sheet), Notes: []book.Note{{Text: stage.Text, Refs: practice()}},
+			Values: append([]book.Value{{Key: "number", What: book.Count(i + 1)}}, readings(stage.Key, s.Gear, sheet)...),
+			Tables: splitTable(stage.Key, s, sheet), Notes: []book.Note{{Text: stage.Text, Refs: practice()}},
 		})
 	}
 	return section, nil
@@ -240,7 +272,7 @@ func inShort(s setting.Setting, sheet setting.Sheet) string {
 func lead(l units.Length) string { return l.Decimal(units.Millimetres, 2) }
 
 // readings are what is to be read at a stage; its text says them, but for the angles.
-func readings(stage string, sheet setting.Sheet) []book.Value {
+func readings(stage string, g eccentric.Gear, sheet setting.Sheet) []book.Value {
 	h, c := sheet.Events.Head, sheet.Events.Crank
 	switch stage {
 	case "dead_centres":
@@ -248,6 +280,7 @@ func readings(stage string, sheet setting.Sheet) []book.Value {
 	case "sheave":
 		return []book.Value{
 			{Key: "stands", What: book.Angle(sheet.Stands, 2)},
+			{Key: "advance", What: book.Angle(g.Advance, 2)},
 			{Key: "arc", What: onArc(sheet.Arc)},
 			{Key: "head.opens", What: book.LengthThou(sheet.Opens.Head.Steam, 2, 1)},
 			{Key: "crank.opens", What: book.LengthThou(sheet.Opens.Crank.Steam, 2, 1)},
@@ -256,6 +289,7 @@ func readings(stage string, sheet setting.Sheet) []book.Value {
 		return []book.Value{
 			{Key: "head.steam_edge_past_port", What: book.LengthThou(h.OverTravel, 2, 1)},
 			{Key: "crank.steam_edge_past_port", What: book.LengthThou(c.OverTravel, 2, 1)},
+			{Key: "valve_offset", What: book.LengthThou(g.Valve.Offset, 3, 1)},
 			{Key: "openings_serve_within", What: book.LengthThou(sheet.Halved, 2, 1)},
 		}
 	case "lead":
@@ -339,18 +373,28 @@ func crankAngles(events eccentric.Events) (values []book.Value) {
 	return values
 }
 
-// splitTable is what to do where the crank end's lead is out.
-func splitTable(stage string, sheet setting.Sheet) []book.Table {
+// splitTable is what to do where the crank end's lead is out; the leads after it where a
+// nut leaves some of that.
+func splitTable(stage string, s setting.Setting, sheet setting.Sheet) []book.Table {
 	if stage != "split" || len(sheet.Splits) == 0 {
 		return nil
 	}
 	table := book.Table{Key: "crank_end_out", Title: "Where the head end is right and the crank end's lead is out: the sheave forwards," +
-		" the valve towards the crank, the leads after it, and turns of the nut"}
-	for _, s := range sheet.Splits {
-		values := append([]book.Value{{Key: "out", Label: "crank out", What: book.Signed(s.Out.MM(), 2, "mm", "mm")}},
-			correctionValues(s.Correction)...)
-		if s.Nut != nil {
-			values = append(values, book.Value{Key: "turns", Label: "nut", What: book.Signed(s.Nut.Set, 2, "", "")})
+		" the valve towards the crank"}
+	if s.Nut.Places > 0 {
+		table.Title += "; turns of the nut, and the leads after them"
+	}
+	for _, split := range sheet.Splits {
+		values := append([]book.Value{{Key: "out", Label: "crank out", What: book.Signed(split.Out.MM(), 2, "mm", "mm")}},
+			correctionValues(split.Correction)...)
+		if s.Nut.Places == 0 {
+			for i, v := range values {
+				if v.Key == "head.lead" || v.Key == "crank.lead" {
+					values[i].Label = ""
+				}
+			}
+		} else if split.Nut != nil {
+			values = append(values, book.Value{Key: "turns", Label: "nut", What: book.Signed(split.Nut.Set, 2, "", "")})
 		}
 		table.Rows = append(table.Rows, book.Row{Values: values})
 	}

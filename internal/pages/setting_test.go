@@ -1,9 +1,11 @@
 package pages_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/internal/pages"
 )
 
@@ -50,8 +52,28 @@ func TestSettingInTheBook(t *testing.T) {
 	if at(data, "setting.sheave.arc_mm") != nil || strings.Contains(text, "Seen from") || strings.Contains(text, "The nut goes by") {
 		t.Error("a shaft, a side or a nut that nobody stated")
 	}
-	// A gear for the other direction has none, and the book says so.
+	// What the file has wrong, and setting puts right, is not what is set: EC-18, and a
+	// sheave for the other direction. Where setting does not, that is told.
+	shims, err := os.ReadFile(check.Path(t, "../examples/enginebook/demo/shims.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, data = views(t, engineBook(t, string(shims)))
+	near(t, at(data, "setting.middle.valve_offset_mm"), 0, 0.006)
+	if !strings.Contains(text, "The sheet is for what puts it right: Move the valve 0.64 mm") {
+		t.Error(text)
+	}
 	text, data = views(t, engineBook(t, demo(t, `advance = "26 deg"`, `advance = "154 deg"`)))
+	near(t, at(data, "setting.sheave.advance_deg"), 26, 1e-9)
+	if !strings.Contains(text, "The sheet is for what puts it right: Turn the eccentric on the shaft") {
+		t.Error(text)
+	}
+	text, _ = views(t, engineBook(t, demo(t, "cavity = \"9 mm\"\n", "cavity = \"13 mm\"\n")))
+	if !strings.Contains(text, "setting alone puts none of that right") {
+		t.Error(text)
+	}
+	both := strings.Replace(demo(t, "cavity = \"9 mm\"\n", "cavity = \"13 mm\"\n"), `advance = "26 deg"`, `advance = "154 deg"`, 1)
+	text, data = views(t, engineBook(t, both))
 	if at(data, "setting.lead") != nil || !strings.Contains(text, "No sheet: setting: angle of advance") {
 		t.Error("a sheet of a gear for the other direction")
 	}
