@@ -16,10 +16,12 @@
 // cannot use what it was given.
 //
 // In JSON setting has the stages dead_centres, sheave, middle, lead, other_end, split,
-// prove and fasten, each with its number, its readings and its text under
-// notes; correction has turn_deg, forwards, arc_mm, turn_other_hand_deg where the
-// ports shut as the crank goes on, move_mm, towards the crank, eccentric_rod_longer_mm in
-// place of that, lap_more_mm in place of the turn, nut and the leads after it; nut has turns, set_turns, moves_mm, left_mm and most_left_mm.
+// prove and fasten, each with its number, its readings and its text under notes.
+// correction has turn_deg, forwards, arc_mm, turn_other_hand_deg where the ports shut as
+// the crank goes on, move_mm, towards the crank, eccentric_rod_longer_mm in place of
+// that, lap_more_mm in place of the turn, nut, and the leads after it; nut has turns,
+// set_turns, moves_mm, left_mm and most_left_mm. An arc of a diameter that the file does
+// not give is null.
 package main
 
 import (
