@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
@@ -91,14 +92,31 @@ type Clevis struct {
 	Pin  units.Length // its diameter
 	Eye  EyeEnd       // swings towards the bottom of the slot
 	Fork EyeEnd       // of the cheeks; swings towards the shoulder of the eye, where it has one
-	// Swing is how far the eye swings either way; [eccentric.Gear] has that of an
-	// eccentric rod, asin(offset/rod), and a little more is wanted to put it together.
+	// Swing is how far the eye swings either way, [RodSwing] for an eccentric rod, with a
+	// little more to put the joint together.
 	Swing units.Angle
 
 	Slot     units.Length // from the middle of the pin to the bottom of the slot; zero: to be found
 	Shoulder units.Length // from the middle of the pin to the shoulder of the eye; zero: to be found
 
 	Thickness, Gap units.Length // of the eye, and between the cheeks; both, or neither
+}
+
+// RodSwing returns how far the eccentric rod of a gear swings either way from the line
+// of its travel:
+//
+//	swing = asin(offset / rod)
+//
+// It is zero for an infinite rod. A gear that [eccentric.Gear.Validate] takes.
+func RodSwing(g eccentric.Gear) (units.Angle, error) {
+	if err := g.Validate(); err != nil {
+		return 0, err
+	}
+	length, finite := g.EccentricRod.Length()
+	if !finite {
+		return 0, nil
+	}
+	return units.Angle(math.Asin(g.EccentricOffset().Ratio(length))), nil // swing = asin(offset/rod)
 }
 
 // slotRoom is what is left between an eye and the bottom of its slot: common practice.

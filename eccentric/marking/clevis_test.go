@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/marking"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
@@ -164,4 +165,30 @@ func TestClevisFindings(t *testing.T) {
 	c.Gap = units.Length{}
 	_, err := c.Solve()
 	check.Refuses(t, "gap alone", err, units.ErrMissing, "gap")
+}
+
+// The rod of the demonstration engine, 60 mm with an offset of 3.2 mm: the sheave walked
+// round, the farthest that it stands out of line.
+func TestRodSwing(t *testing.T) {
+	g := eccentric.Gear{
+		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)), Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
+		Ports: eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)},
+		Valve: eccentric.Valve{Length: units.MM(15.4), Cavity: units.MM(9)},
+	}
+	swing, err := marking.RodSwing(g)
+	most := 0.0
+	for i := range 3600 {
+		sin := math.Sin(float64(i) * math.Pi / 1800)
+		most = max(most, math.Atan2(3.2*sin, math.Sqrt(60*60-3.2*3.2*sin*sin)))
+	}
+	if err != nil || math.Abs(swing.Radians()-most) > 1e-9 {
+		t.Errorf("%v, %v; by walking %.9f", swing, err, most)
+	}
+	g.EccentricRod = eccentric.InfiniteRod()
+	if swing, err := marking.RodSwing(g); swing != 0 || err != nil {
+		t.Errorf("infinite: %v, %v", swing, err)
+	}
+	if _, err := marking.RodSwing(eccentric.Gear{}); err == nil {
+		t.Error("no gear is taken")
+	}
 }

@@ -2,6 +2,7 @@ package marking
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/fault"
@@ -65,4 +66,25 @@ func (f PortFace) Cuts() ([]PortCut, error) {
 		c.Refs = source.Of(source.Ref{Kind: source.Derived, Note: "geometry"})
 	}
 	return cuts, nil
+}
+
+// Depths returns the depths to which a slot is cut pass by pass, all passes alike and
+// none deeper than the one that the cutter stands:
+//
+//	passes = ceil(depth / pass)
+//
+// The pass is that of cutting.SlotPassFor. Up to 1000 passes.
+func Depths(depth, pass units.Length) ([]units.Length, error) {
+	if err := fail.Above(fault.Named("depth of the ports", depth), fault.Named("depth of a pass", pass)); err != nil {
+		return nil, err
+	}
+	n := math.Ceil(depth.Ratio(pass) - 1e-9) // passes = ceil(depth/pass)
+	if n > 1000 {
+		return nil, fail.OutOfRange("depth of the ports", depth, "up to 1000 passes, "+pass.Scale(1000).String())
+	}
+	var all []units.Length
+	for i := range int(n) {
+		all = append(all, depth.Scale(float64(i+1)/n))
+	}
+	return all, nil
 }

@@ -85,3 +85,21 @@ func TestPortFace(t *testing.T) {
 		check.Refuses(t, name, err, units.ErrOutOfRange, "accepted")
 	}
 }
+
+// Passes of a port of 3 mm: none deeper than the cutter stands, all alike, to the full
+// depth.
+func TestDepths(t *testing.T) {
+	for _, tt := range []struct {
+		depth, pass float64
+		n           int
+	}{{3, 0.1875, 16}, {3, 0.2, 15}, {3, 0.21, 15}, {3, 0.19, 16}, {0.1, 0.2, 1}, {1, 1, 1}} {
+		all, err := marking.Depths(units.MM(tt.depth), units.MM(tt.pass))
+		if err != nil || len(all) != tt.n || all[len(all)-1] != units.MM(tt.depth) || all[0].MM() > tt.pass+1e-9 {
+			t.Errorf("%v: %v, %v", tt, all, err)
+		}
+	}
+	for _, tt := range [][2]float64{{0, 1}, {1, 0}, {-1, 1}, {1001, 1}} {
+		_, err := marking.Depths(units.MM(tt[0]), units.MM(tt[1]))
+		check.Refuses(t, fmt.Sprint(tt), err, units.ErrOutOfRange, "accepted")
+	}
+}

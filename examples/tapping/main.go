@@ -5,6 +5,7 @@
 //	go run ./examples/tapping -own "#1-#60, 1/16-1/2x1/64 in" -material brass 1/4-20
 //	go run ./examples/tapping -blind "6 mm" -tap second M3
 //	go run ./examples/tapping -hole "7 mm" -tap bottoming -material "cast iron" M3
+//	go run ./examples/tapping -hole "7 mm" -tap bottoming -metal "9 mm" -spot M3
 //	go run ./examples/tapping -cover "3 mm" -gasket "0.25 mm" -material gunmetal M3
 //
 // It ends with 1 when none of the drills suits, and with 2, and nothing printed
@@ -34,6 +35,7 @@ func program() cli.Program {
 			`-own "#1-#60, 1/16-1/2x1/64 in" -material brass 1/4-20`,
 			`-blind "6 mm" -tap second M3`,
 			`-hole "7 mm" -tap bottoming -material "cast iron" M3`,
+			`-hole "7 mm" -tap bottoming -metal "9 mm" -spot M3`,
 			`-cover "3 mm" -gasket "0.25 mm" -material gunmetal M3`,
 		},
 		Define: func(f *cli.Flags) {
@@ -44,12 +46,14 @@ func program() cli.Program {
 			f.Text(&ask.Basis, "basis", "BASIS", `what a full thread is: "full depth" (so unless given), "internal height" or "three-quarter height"`)
 			cli.Optional(f, &ask.Blind, "blind", "LENGTH", `of full thread in a blind hole, such as "6 mm"; the hole goes through unless given`)
 			cli.Optional(f, &ask.Hole, "hole", "DEPTH", `of a blind hole that there is, to its full diameter, such as "7 mm": how much thread it holds`)
+			cli.Optional(f, &ask.Metal, "metal", "THICKNESS", "from the mouth of a blind hole to the port or bore below it: what the drill's point leaves")
 			f.Text(&ask.Tap, "tap", "TAP", "the last one into a blind hole: taper, second (so unless given) or bottoming")
 			f.Word(&ask.Clear, "clear", "DRILL", `for the clearance hole, to be judged, such as "#34"`)
 			cli.Optional(f, &ask.Cover, "cover", "THICKNESS", "that a stud passes, with its washer: how long to cut the stud")
 			cli.Optional(f, &ask.Gasket, "gasket", "THICKNESS", "under the cover; none unless given")
 			cli.Optional(f, &ask.Nut, "nut", "HEIGHT", "of the nut on the stud; that of the standard unless given")
 			cli.Optional(f, &ask.Engaged, "engaged", "LENGTH", "of the stud in its hole; by the rule for -material unless given")
+			f.Switch(&ask.Spot, "spot", "the holes are carried over from the cover: which drill follows which")
 			f.Switch(&ask.Broken, "broken", "a tap broke in the hole: what is tried, in -material")
 		},
 		Run: func(args []string) (book.Book, error) {
@@ -62,6 +66,8 @@ func program() cli.Program {
 				return book.Book{}, cli.ErrUsage("-blind is the thread wanted and -hole the hole there is; accepted: one of them")
 			case flags.Given("tap") && ask.Blind == nil && ask.Hole == nil:
 				return book.Book{}, cli.ErrUsage("-tap is the last one into a blind hole; accepted: -tap with -blind or -hole")
+			case ask.Metal != nil && ask.Blind == nil && ask.Hole == nil:
+				return book.Book{}, cli.ErrUsage("-metal is what a blind hole is drilled in; accepted: -metal with -blind or -hole")
 			case ask.Cover == nil && (ask.Gasket != nil || ask.Nut != nil || ask.Engaged != nil):
 				return book.Book{}, cli.ErrUsage("-gasket, -nut and -engaged belong to a stud; accepted: with -cover")
 			case ask.Broken && ask.Material == nil:

@@ -55,6 +55,12 @@ func programs(t *testing.T) []asked {
 		{"chuck", []command{
 			ask(0, "-blank", "20 mm", "-offset", "3.5 mm"), ask(0, "-blank", "3 3/8 in", "-offset", "0.313 in", "-jaw", "1/4 in"),
 		}, []string{"-blank", "20 mm", "-offset", "12 mm"}},
+		{"clevis", []command{
+			ask(0, "-pin", "3 mm", "-width", "6 mm", "-swing", "8 deg"), ask(0, "-pin", "3 mm", "-width", "6 mm", engines+"/engine.toml"),
+			ask(1, "-pin", "3 mm", "-width", "6 mm", "-swing", "8 deg", "-slot", "3.2 mm", "-thick", "3 mm", "-gap", "3.1 mm"),
+			ask(0, "-pin", "3 mm", "-width", "6 mm", "-beyond", "3 mm", "-corner", "3 mm", "-fork", "7 mm", "-fork-beyond", "4 mm", "-fork-corner", "1 mm",
+				"-swing", "30 deg", "-shoulder", "6 mm"),
+		}, []string{"-pin", "3 mm", "-width", "6 mm"}},
 		{"design", []command{
 			ask(0), ask(0, check.Path(t, "../examples/design/demo/engine.toml")),
 		}, []string{"no-such-engine.toml"}},
@@ -78,6 +84,19 @@ func programs(t *testing.T) []asked {
 			ask(0, engines+"/engine.toml"), ask(0, "-medium", "steam", "-index", "1.135", "-pressure", "3 bar", "-speed", "400 rev/min", engines+"/engine.toml"),
 			ask(1, "-pressure", "5 bar", engines+"/engine.toml"), ask(0, "-clearance", "12 %", "-back", "0.1 bar", engines+"/engine.toml"),
 		}, []string{"no-such-engine.toml"}},
+		{"keys", []command{
+			ask(0, "-d", "8 mm"), ask(0, "-d", "6 mm", "-hub", "14 mm", "-screw", "M3"), ask(0, "-d", "1/2 in", "-hub", "1 in"),
+		}, []string{"-d", "6 mm", "-screw", "4 BA"}},
+		{"nutslot", []command{
+			ask(0, "-height", "8 mm", "-cavity", "3 mm", "-rod", "2.5 mm", "-rod-at", "7.5 mm", "-thick", "5 mm", "-high", "5 mm", "-long", "8 mm",
+				engines+"/engine.toml"),
+			ask(1, "-height", "8 mm", "-cavity", "3 mm", "-rod", "2.5 mm", "-rod-at", "5.5 mm", "-thick", "5 mm", "-high", "5 mm", "-long", "8 mm",
+				"-length", "15 mm", "-width", "16 mm", "-play", "0.1 mm", "-lift", "1 mm", "-wear", "0.5 mm"),
+		}, []string{"-height", "8 mm"}},
+		{"portface", []command{
+			ask(0, "-cutter", "1.5 mm"), ask(0, "-cutter", "2 mm", "-depth", "3 mm", engines+"/engine.toml"),
+			ask(0, "-cutter", "1.5 mm", "-centre-x", "20 mm", "-centre-y", "12 mm", "-screw", "2 mm", "-divisions", "80", "-past", "0.5 mm"),
+		}, []string{"-cutter", "2.5 mm"}},
 		{"ringgap", []command{
 			ask(0, "-d", "2 in", "-ring-at", "150 degC"), ask(1, "-d", "30 mm", "-gap", "0.05 mm", "-ring", "bronze", "-ring-at", "150 degC"),
 		}, []string{"-d", "2 in", "-ring-at", "150"}},
@@ -101,9 +120,11 @@ func programs(t *testing.T) []asked {
 		{"spread", []command{
 			ask(0, "-runs", "1000"), ask(0, "-runs", "1000", "-seed", "7", engines+"/engine.toml"),
 		}, []string{"-runs", "0"}},
+		{"studs", []command{ask(0), ask(0, engines+"/engine.toml")}, []string{"no-such-engine.toml"}},
 		{"tapping", []command{
 			ask(0, "-own", "1-6x0.1 mm", "M3"), ask(0, "-own", "#1-#60, 1/16-1/2x1/64 in", "-material", "brass", "1/4-20"),
 			ask(0, "-blind", "6 mm", "-tap", "second", "M3"), ask(1, "-own", "5 mm", "M3"),
+			ask(0, "-hole", "7 mm", "-tap", "bottoming", "-metal", "12 mm", "-spot", "M3"), ask(1, "-hole", "7 mm", "-metal", "7.5 mm", "-spot", "-clear", "#30", "M3"),
 		}, []string{"M3.14"}},
 		{"template", []command{
 			ask(0), ask(0, "-part", "cover", "-drawn-x", "132 mm", "-printed-x", "114 mm", "-out", "corrected"),

@@ -132,6 +132,9 @@ type Cover struct {
 	CoverMaterial *material.Material `toml:"cover_material"`
 	CameOut       *units.Length      `toml:"cover_came_out"`
 	CutFace       *cover.Face        `toml:"cover_cut"`
+	Nut           *units.Length      `toml:"nut"`    // its height
+	Washer        *units.Length      `toml:"washer"` // its thickness
+	Passes        *units.Length      `toml:"passes"` // what else the studs pass, with its gasket
 }
 
 // A Fastener is one set of screws or studs of the engine: the thread, how many,
@@ -144,6 +147,7 @@ type Fastener struct {
 	Through   *units.Length          `toml:"through"` // thickness of the metal
 	Blind     *units.Length          `toml:"blind"`   // depth of the hole to full diameter
 	Tap       *thread.Tap            `toml:"tap"`     // the last one into a blind hole
+	Metal     *units.Length          `toml:"metal"`   // from the mouth of a blind hole to what lies below it
 	Clearance *thread.ClearanceClass `toml:"clearance"`
 }
 

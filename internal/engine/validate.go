@@ -140,8 +140,11 @@ func (e *Engine) ValidateFastener(i int) error {
 		`through, the thickness tapped right through, or blind, the depth of the hole, such as "8 mm"`)
 	t.above("through", f.Through, aboveZero)
 	t.above("blind", f.Blind, aboveZero)
-	if t.has("through") && t.has("tap") {
-		t.complain("tap", "the hole goes through; accepted: tap with blind")
+	t.above("metal", f.Metal, aboveZero)
+	for _, key := range []string{"tap", "metal"} {
+		if t.has("through") && t.has(key) {
+			t.complain(key, "the hole goes through; accepted: %s with blind", key)
+		}
 	}
 	if f.Thread != nil && t.has("blind") {
 		if _, taper := f.Thread.Taper(); taper {
@@ -245,6 +248,9 @@ func (e *Engine) ValidateCover(i int) error {
 	if c.Preload != nil && !(*c.Preload > 0) {
 		t.complain("preload", "%v; accepted: a share of the proof strength, above 0 and up to 1", *c.Preload)
 	}
+	t.above("nut", c.Nut, aboveZero)
+	t.above("washer", c.Washer, aboveZero)
+	t.above("passes", c.Passes, aboveZero)
 	t.together("cover_thickness", "cover_material")
 	t.together("cover_came_out", "cover_cut")
 	if c.CameOut != nil && c.CoverPlate == nil {

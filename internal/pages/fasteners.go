@@ -97,7 +97,22 @@ func fasten(e *engine.Engine, i int, own gauge.Set) (f fastening, err error) {
 		return f, e.Errors(key+at, err)
 	}
 	f.findings = append(f.findings, f.full.Findings...)
+	if drill, ok := tappingDrill(f.plan); ok && f.Metal != nil {
+		_, thin, err := f.left(drill)
+		if err != nil {
+			return f, e.Errors(key+"metal", err)
+		}
+		f.findings = append(f.findings, thin...)
+	}
 	return f, nil
+}
+
+// left is what the point of the drill leaves of the metal that the file gives.
+func (f fastening) left(drill gauge.Size) (units.Length, finding.List, error) {
+	if f.Metal == nil {
+		return units.Length{}, nil, units.ErrMissing
+	}
+	return f.full.Blind.Left(drill.Diameter, 0, *f.Metal)
 }
 
 // tappedHole is the hole of fasteners that ValidateFastener takes.
@@ -283,6 +298,9 @@ func (f fastening) engagement(item *book.Item) {
 			item.Values = append(item.Values, book.Value{
 				Key: "blind.tip", Label: "  hole to the drill's tip", What: book.Length(tip, 3), Remark: drill.Name + ", 118 deg",
 			})
+		}
+		if left, _, err := f.left(drill); err == nil {
+			item.Values = append(item.Values, book.Value{Key: "blind.left", Label: "  metal left below it", What: book.Length(left, 3)})
 		}
 	}
 	if !h.Thread.IsZero() {

@@ -27,6 +27,8 @@ type TappingQuestion struct {
 	Blind    *units.Length      // full thread wanted in a blind hole; or
 	Hole     *units.Length      // the blind hole that there is, to its full diameter; both nil: it goes through
 	Tap      thread.Tap         // the last one into a blind hole
+	Metal    *units.Length      // from its mouth to the port or bore below it; nil: not known
+	Spot     bool               // the holes are carried over from the cover
 	Clear    string             // a clearance drill to judge; blank: none
 
 	// Of a stud: the cover that it passes, and what else is not the usual.
@@ -65,7 +67,8 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 		for _, asked := range []struct {
 			flag  string
 			given bool
-		}{{"-blind", ask.Blind != nil}, {"-hole", ask.Hole != nil}, {"-clear", ask.Clear != ""}, {"-cover", ask.Cover != nil}} {
+		}{{"-blind", ask.Blind != nil}, {"-hole", ask.Hole != nil}, {"-clear", ask.Clear != ""}, {"-cover", ask.Cover != nil},
+			{"-spot", ask.Spot}} {
 			if asked.given {
 				return book.Book{}, cli.Named(asked.flag, errors.New("not for a taper thread, whose length goes by its gauge"+
 					" plane; accepted: parallel threads"))
@@ -82,6 +85,8 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 			return book.Book{}, cli.Named("-clear", errors.New(refuse))
 		case ask.Cover != nil:
 			return book.Book{}, cli.Named("-cover", errors.New(refuse))
+		case ask.Spot:
+			return book.Book{}, cli.Named("-spot", errors.New(refuse))
 		}
 	}
 	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
@@ -102,6 +107,11 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material))
 	if !t.Series().Pipe() {
 		if err := add(clearanceHoles(t, ask)); err != nil {
+			return book.Book{}, err
+		}
+	}
+	if ask.Spot {
+		if err := add(spottedThrough(t, ask, plan)); err != nil {
 			return book.Book{}, err
 		}
 	}

@@ -54,12 +54,20 @@ func blindHole(t thread.Thread, ask TappingQuestion, plan thread.DrillPlan) (boo
 	if err != nil {
 		return book.Section{}, nil, err
 	}
-	findings := h.Findings
+	findings, below := h.Findings, finding.List(nil)
 	item := book.Item{Values: []book.Value{
 		{Key: "depth", Label: "hole, without its point", What: book.LengthThou(h.Depth, 3, 1), Refs: h.Refs},
 	}}
 	if drill, ok := tappingDrill(plan); ok {
 		item.Values = append(item.Values, tipOf(h, drill)...)
+		if ask.Metal != nil {
+			left, thin, err := h.Left(drill.Diameter, 0, *ask.Metal)
+			if err != nil {
+				return book.Section{}, nil, cli.Named("-metal", err)
+			}
+			below = thin
+			item.Values = append(item.Values, book.Value{Key: "left", Label: "  metal left below", What: book.LengthThou(left, 3, 1)})
+		}
 	}
 	item.Values = append(item.Values, []book.Value{
 		{
@@ -105,7 +113,7 @@ func blindHole(t thread.Thread, ask TappingQuestion, plan thread.DrillPlan) (boo
 		}})
 	}
 	item.Tables = []book.Table{taps}
-	return book.Section{Key: "blind", Items: []book.Item{item}}, findings, nil
+	return book.Section{Key: "blind", Items: []book.Item{item}}, append(below, findings...), nil
 }
 
 // clearanceHoles is the hole that the screw passes, and the drill for it.
