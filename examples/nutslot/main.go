@@ -1,8 +1,10 @@
 // Nutslot says how the slot across the back of a slide valve is cut, in which the nut of
 // its rod drives it and leaves it free to lift and to wear down.
 //
-//	go run ./examples/nutslot -height "8 mm" -cavity "3 mm" -rod "2.5 mm" -rod-at "7.5 mm" -thick "5 mm" -high "5 mm" -long "8 mm" -length "15.4 mm" -width "16 mm"
-//	go run ./examples/nutslot -height "8 mm" -cavity "3 mm" -rod "2.5 mm" -rod-at "7.5 mm" -thick "5 mm" -high "5 mm" -long "8 mm" examples/enginebook/demo/engine.toml
+//	go run ./examples/nutslot -height "8 mm" -cavity "3 mm" -rod "2.5 mm" -rod-at "7.5 mm" \
+//		-thick "5 mm" -high "5 mm" -long "8 mm" -length "15.4 mm" -width "16 mm"
+//	go run ./examples/nutslot -height "8 mm" -cavity "3 mm" -rod "2.5 mm" -rod-at "7.5 mm" \
+//		-thick "5 mm" -high "5 mm" -long "8 mm" examples/enginebook/demo/engine.toml
 //
 // An engine file gives length and width of the valve. It ends with 1 when the slot does
 // not do, and with 2, and nothing printed but the reason, when it cannot use what it is

@@ -119,7 +119,8 @@ func (p portFace) fromMiddle() []book.Value {
 	head, exhaust, crank := p.cuts[0], p.cuts[1], p.cuts[2]
 	between := func(key, label string, low, high units.Length, remark string) {
 		values = append(values, book.Value{
-			Key: key, Label: label, What: book.Range(book.Length(low, 3).Millimetres(), book.Length(high, 3).Millimetres()), Remark: remark,
+			Key: key, Label: label, Remark: remark,
+			What: book.Range(book.Length(low, 3).Millimetres(), book.Length(high, 3).Millimetres()),
 		})
 	}
 	if head.From.Add(crank.To).IsZero() && head.To.Add(crank.From).IsZero() {

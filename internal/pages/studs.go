@@ -121,7 +121,8 @@ func studOf(e *engine.Engine, i int) (book.Item, finding.List, error) {
 	item.Values = append(item.Values,
 		book.Value{Key: "length", Label: "cut each to", What: book.LengthThou(cut.Length, 1, 0), Refs: cut.Refs},
 		book.Value{
-			Key: "engaged", Label: "  in the hole", What: book.LengthThou(cut.Engaged, 2, 0), Remark: fmt.Sprintf("%d whole turns", cut.Turns),
+			Key: "engaged", Label: "  in the hole", What: book.LengthThou(cut.Engaged, 2, 0),
+			Remark: fmt.Sprintf("%d whole turns", cut.Turns),
 		},
 		book.Value{Key: "nut", Label: "  nut", What: book.LengthThou(cut.Nut, 2, 0)},
 		book.Value{
@@ -129,7 +130,8 @@ func studOf(e *engine.Engine, i int) (book.Item, finding.List, error) {
 		})
 	item.Values = append(item.Values, tightened(c.Gasket, c.Thickness, stressOf(e, i, outline))...)
 	item.Formulas = []book.Formula{{Text: fmt.Sprintf("length = engaged + gasket + cover, washer and what else it passes + nut + 1.5 p = %s + %s + %s + %s + %s = %s",
-		mm(cut.Engaged), mm(stud.Gasket), mm(stud.Cover), mm(cut.Nut), mm(cut.Beyond), cut.Length.Text(units.Millimetres, 2))}}
+		mm(cut.Engaged), mm(stud.Gasket), mm(stud.Cover), mm(cut.Nut), mm(cut.Beyond),
+		cut.Length.Text(units.Millimetres, 2))}}
 	return item, cut.Findings, nil
 }
 
