@@ -32,6 +32,7 @@ func Setting(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
+	section.Notes = []string{"From the two leads that you read examples/setting says what to turn and to move."}
 	return &Page{Sections: []book.Section{section}, Precautions: eccentric.Precautions()}, nil
 }
 
