@@ -2,6 +2,7 @@ package setting
 
 import (
 	"github.com/valvechest/valvechest/internal/show"
+	"github.com/valvechest/valvechest/units"
 )
 
 // String returns what is done, in sentences.
@@ -24,8 +25,8 @@ func (n Nut) String() string { return show.Fields(n) }
 func (t NutTurn) String() string {
 	text := turns(t.Turns) + " of the nut"
 	switch {
-	case t.Left.IsZero():
-		return text
+	case t.Left.Abs().Cmp(units.Micron(1)) < 0: // nothing that could be read
+		return turns(t.Set) + " of the nut"
 	case t.Set == 0:
 		return text + ", and no turn is the nearest that it can be set, which leaves all of it"
 	}

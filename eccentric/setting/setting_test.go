@@ -189,6 +189,7 @@ func TestOrderOfWorkOnTheBench(t *testing.T) {
 // What the sheet has to be read is read on the bench.
 func TestSheetOnTheBench(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 3))
+	splits := 0
 	for range cases(t) / 10 {
 		g := random(r)
 		sheet, err := Setting{Gear: g, Wheel: units.MM(100), Shaft: units.MM(6)}.Sheet()
@@ -228,6 +229,19 @@ func TestSheetOnTheBench(t *testing.T) {
 		near(t, "a mark out", from(math.Pi/4+2*sheet.Head.Tenth.Radians())-from(math.Pi/4), 0.1, 1e-6)
 		near(t, "rim", sheet.Head.Arc.MM(), 25*math.Pi, 1e-6)
 
+		// Where the crank end is out by so much the parts stand out by what is told.
+		for _, split := range sheet.Splits {
+			if split.Turn == 0 || split.Move.IsZero() {
+				continue
+			}
+			out := benchOf(g)
+			out.stands -= split.Turn.Radians()
+			out.spindle -= split.Move.MM()
+			near(t, "the head end is right", out.lead(eccentric.HeadEnd), sheet.Events.Head.Lead.MM(), 1e-7)
+			near(t, "the crank end is out", out.lead(eccentric.CrankEnd), sheet.Events.Crank.Lead.Add(split.Out).MM(), 1e-7)
+			splits++
+		}
+
 		// A valve off by what is named shows what is named of it in the greatest openings.
 		opens := func(off float64) float64 {
 			b.spindle = g.Valve.Offset.MM() + off
@@ -242,6 +256,9 @@ func TestSheetOnTheBench(t *testing.T) {
 		if sheet.Misread.Cmp(sheet.Planted.Abs()) >= 0 {
 			t.Errorf("openings that serve for more than is told: %v of %v", sheet.Misread, sheet.Planted)
 		}
+	}
+	if t.Logf("%d splits", splits); splits < cases(t)/10 {
+		t.Errorf("only %d splits", splits)
 	}
 }
 
@@ -378,6 +395,8 @@ func TestValidate(t *testing.T) {
 	}{
 		{"no gear", "stroke", func(s *Setting) { s.Gear.Stroke = units.Length{} }},
 		{"the other direction", "angle of advance", func(s *Setting) { s.Gear.Advance = 154 * units.Degree }},
+		{"in line with the crank", "angle of advance", func(s *Setting) { s.Gear.Advance = 90 * units.Degree }},
+		{"in line behind it", "angle of advance", func(s *Setting) { s.Gear.Advance = -90 * units.Degree }},
 		{"no number", "angle of advance", func(s *Setting) { s.Gear.Advance = units.Angle(math.NaN()) }},
 		{"no pitch", "pitch of the spindle", func(s *Setting) { s.Nut.Places = 2 }},
 		{"a pitch below nothing", "pitch of the spindle", func(s *Setting) { s.Nut.Pitch = mm(-0.5) }},

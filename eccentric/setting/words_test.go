@@ -153,3 +153,41 @@ func TestTurns(t *testing.T) {
 		}
 	}
 }
+
+// What is told of two leads, in its order: the sheave, the valve, its nut, the leads
+// after that, and the other hand; nothing where nothing can be set.
+func TestCorrectionTold(t *testing.T) {
+	s := Setting{Gear: demo()}
+	const hands = " That is for ports that open further as the crank goes on from its dead centres. Where they shut, the sheave is on" +
+		" the wrong hand, which leads do not tell: turn it by "
+	for _, row := range []struct {
+		name        string
+		head, crank float64
+		nut         Nut
+		slip        bool
+		want        string
+	}{
+		{"right", 0.272, 0.134, Nut{}, false, "Leave sheave and valve where they are: nothing that can be set is out." + hands +
+			"128.0 deg back, against the way the engine runs, and read again."},
+		{"slipped", -0.239, -0.397, Nut{}, false, "Turn the sheave on the shaft by 10.0 deg forwards, the way the engine runs." +
+			" Both leads then read 0.27 mm (10.7 thou) at the head end and 0.13 mm (5.3 thou) at the crank end." + hands +
+			"138.0 deg back, against the way the engine runs, and read again."},
+		{"slip eccentric", -0.239, -0.397, Nut{}, true, "Turn the stop of the sheave on the shaft by 10.0 deg forwards"},
+		{"shifted", 0.572, -0.166, Nut{}, false, "Move the valve on its spindle 0.3 mm (11.8 thou) away from the crank. Both leads"},
+		{"by a nut", 0.572, -0.166, Nut{units.MM(0.6), 2}, false, "Move the valve on its spindle 0.3 mm (11.8 thou) away from the" +
+			" crank: 1/2 turn of the nut. Seen from the crank a nut of a right-hand thread is turned clockwise for that. Both leads"},
+		{"by a nut, back", -0.028, 0.434, Nut{units.MM(0.6), 0}, false, "Move the valve on its spindle 0.3 mm (11.8 thou) towards the" +
+			" crank: 0.5 turns of the nut. Seen from the crank a nut of a right-hand thread is turned anticlockwise for that."},
+		{"too coarse a nut", 0.372, 0.034, Nut{units.MM(1), 2}, false, "no turn is the nearest that it can be set, which leaves all of" +
+			" it. Both leads"},
+	} {
+		s.Nut, s.Slip = row.nut, Slip{}
+		if row.slip {
+			s.Slip = Slip{Pin: units.MM(3), Radius: units.MM(8)}
+		}
+		c := correct(t, s, units.MM(row.head), units.MM(row.crank))
+		if got := c.String(); !strings.Contains(got, row.want) || strings.HasPrefix(row.want, "Leave") && got != row.want {
+			t.Errorf("%s:\n%s\nwant\n%s", row.name, got, row.want)
+		}
+	}
+}
