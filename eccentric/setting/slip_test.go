@@ -2,6 +2,7 @@ package setting
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -66,9 +67,22 @@ func TestSlotMilled(t *testing.T) {
 	near(t, "travel", sheet.Stop.Travel.Degrees(), 128, 1e-9)
 	near(t, "slot", sheet.Stop.Slot.Degrees(), 149.6, 0.05)
 	near(t, "advance", sheet.Stop.Made.Gear.Advance.Degrees(), 36.8, 0.05)
+	if text := sheet.Stages[7].Text; !strings.Contains(text, "it is 21.6 deg too short, and is milled on by as much") {
+		t.Error(text)
+	}
+	s.Slip.Slot = sheet.Stop.Slot
+	if sheet, err = s.Sheet(); err != nil {
+		t.Fatal(err)
+	}
+	if text := sheet.Stages[7].Text; strings.Contains(text, "too ") || !strings.Contains(text, "gives an angle of advance of 26.0 deg") {
+		t.Error(text)
+	}
 	s.Slip.Slot = sheet.Stop.Slot + 5*units.Degree
 	if sheet, err = s.Sheet(); err != nil {
 		t.Fatal(err)
+	}
+	if text := sheet.Stages[7].Text; !strings.Contains(text, "it is 5.0 deg too long, and a packing of 0.7 mm at one end of it") {
+		t.Error(text)
 	}
 	near(t, "packing", sheet.Stop.Made.Packing.MM(), 8*5*math.Pi/180, 1e-9)
 	near(t, "too long", sheet.Stop.Made.Longer.Degrees(), -5, 1e-9)

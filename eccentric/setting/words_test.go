@@ -1,6 +1,7 @@
 package setting
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"regexp"
@@ -16,6 +17,7 @@ import (
 // longer, and on which side of the crank the sheave stands.
 func TestWaysTold(t *testing.T) {
 	middle := regexp.MustCompile(`move the valve by so much (towards|away from) the crank`)
+	furthest := regexp.MustCompile(`to open the head end's port, ([0-9.]+) deg past that dead centre`)
 	split := regexp.MustCompile(`Where it is too large move the valve by half of that (towards|away from) the crank`)
 	rod := regexp.MustCompile(`a move of the valve towards the crank the eccentric rod may be made (longer|shorter) by (as much|([0-9.]+) times as much)`)
 	stands := regexp.MustCompile(`stands ([0-9.]+) deg (ahead of|behind) the crankpin`)
@@ -42,6 +44,20 @@ func TestWaysTold(t *testing.T) {
 		near(t, "edge of the head end", moved(middle.FindStringSubmatch(text["middle"])[1], func() float64 {
 			return b.steam(b.stand(1), eccentric.HeadEnd)
 		}), -0.1, 1e-9)
+		if g.Valve.LostMotion.IsZero() {
+			at := units.Angle(0)
+			for d := range 3600 { // tenths of a degree
+				if a := units.Angle(d) * units.Degree / 10; b.steam(b.drive(a.Radians()), eccentric.HeadEnd) >
+					b.steam(b.drive(at.Radians()), eccentric.HeadEnd) {
+					at = a
+				}
+			}
+			var told float64
+			if _, err := fmt.Sscanf(furthest.FindStringSubmatch(text["middle"])[1], "%g", &told); err != nil {
+				t.Fatal(err)
+			}
+			near(t, "furthest", told, at.Degrees(), 0.11)
+		}
 		near(t, "lead of the crank end", moved(split.FindStringSubmatch(text["split"])[1], func() float64 {
 			return b.lead(eccentric.CrankEnd)
 		}), -0.1, 1e-9)
