@@ -17,6 +17,7 @@ func main() { program().Main() }
 
 func program() cli.Program {
 	var ask pages.ChuckQuestion
+	var rough pages.CastingQuestion
 	return cli.Program{
 		Name:  "chuck",
 		About: "Says how work is set in a lathe chuck: the packing under one jaw of a three-jaw chuck for an eccentric.",
@@ -25,10 +26,17 @@ func program() cli.Program {
 			cli.Optional(f, &ask.Blank, "blank", "DIAMETER", `of the round blank, such as "20 mm"`)
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", `wanted, half of the travel and half of what a dial shows over a turn, such as "3.5 mm"`)
 			f.Text(&ask.Jaw, "jaw", "WIDTH", `of the flat faces of the jaws, such as "6 mm"; jaws that touch along one line unless given`)
+			castingFlags(f, &rough)
 		},
 		Run: func(args []string) (book.Book, error) {
 			if len(args) > 0 {
 				return book.Book{}, cli.ErrUsage(`"%s": no such argument; accepted: flags`, cli.Visible(args[0]))
+			}
+			if rough.Asked() && (ask.Blank != nil || ask.Offset != nil) {
+				return book.Book{}, cli.ErrUsage("one question at a time: -rim, -inside, -face and -back are of a casting; accepted: them without the rest")
+			}
+			if rough.Asked() {
+				return pages.Casting(rough)
 			}
 			return pages.Chuck(ask)
 		},

@@ -288,7 +288,7 @@ func (r *reading) lies() (evenly, truest Lie, err error) {
 			reach = 2 * scaleOf(lead) // the distances are not straight: it goes in steps
 		}
 	}
-	ex, ey, ok := even(lead, stocked, x, y, reach)
+	ex, ey, ok := aim{lead, stocked, tieWeight}.even(x, y, reach)
 	if !ok {
 		return Lie{}, Lie{}, errors.New("casting: the linear programme of these readings has no answer") // none of 200,000 random ones
 	}

@@ -142,8 +142,8 @@ func (f CircleFit) centre(x, y []float64) (c [3]float64, ok bool) {
 	if !ok || f == Geometric {
 		return c, ok
 	}
-	all, inscribed := []*surface{pointed(x, y)}, f == LargestInscribed
-	c[0], c[1], ok = even(all, inscribed, c[0]-mean(x), c[1]-mean(y), spread(x, y)/4)
+	a := aim{all: []*surface{pointed(x, y)}, stocked: f == LargestInscribed}
+	c[0], c[1], ok = a.even(c[0]-mean(x), c[1]-mean(y), spread(x, y)/4)
 	c[0], c[1] = c[0]+mean(x), c[1]+mean(y)
 	return c, ok
 }

@@ -27,7 +27,7 @@ func (p *programme) row(right float64, left ...float64) {
 // nudge is by how much each weight of the dual is pushed off zero at the most: readings
 // that are rounded to the dial's divisions tie, and a tie would not tell which readings
 // decide.
-const nudge = 1e-9
+const nudge = 1e-10
 
 // solve returns the unknowns; false where there are none.
 func (p *programme) solve() ([]float64, bool) {

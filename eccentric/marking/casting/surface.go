@@ -34,45 +34,48 @@ func (s *surface) span(x, y float64) (least, most float64) {
 	return least, most
 }
 
-// worth is what the linear programme makes as great as can be: the least metal with the
-// stock, or the greatest zone below zero.
-func worth(all []*surface, stocked bool, x, y float64) float64 {
-	w := math.Inf(1)
-	for _, s := range all {
+// An aim is what is made even.
+type aim struct {
+	all     []*surface
+	stocked bool    // the least metal with the stock is made the greatest, or else the greatest zone the least
+	tie     float64 // of the sum of the zones, that is made the least where the aim leaves a choice
+}
+
+// tieWeight is small beside what a dial shows, and large beside the nudge of a programme.
+const tieWeight = 1e-7
+
+// worth is what the linear programme makes as great as can be.
+func (a aim) worth(x, y float64) float64 {
+	w, zones := math.Inf(1), 0.0
+	for _, s := range a.all {
 		least, most := s.span(x, y)
-		if stocked {
+		zones += most - least
+		if a.stocked {
 			w = min(w, s.stock+least)
 		} else {
 			w = min(w, least-most)
 		}
 	}
-	return w
+	return w - a.tie*zones
 }
 
 // even returns the middle with the most even cleaning-up, by linear programmes from x, y
 // on: one where the readings are all that is known, and some where the places lie on
-// circles of known size; false where there is none.
-//
-// With stocks t is made the greatest, and without them z the least:
-//
-//	stock + metal >= t            level <= metal <= level + z
-func even(all []*surface, stocked bool, x, y, reach float64) (float64, float64, bool) {
-	best := worth(all, stocked, x, y)
+// circles of known size, no farther than reach in one; false where there is none.
+func (a aim) even(x, y, reach float64) (float64, float64, bool) {
+	best, small := a.worth(x, y), 1e-8*scaleOf(a.all)
 	for range 200 {
-		dx, dy, ok := step(all, stocked, x, y, reach)
+		dx, dy, ok := a.step(x, y, reach)
 		if !ok {
 			return 0, 0, false
 		}
 		moved := math.Hypot(dx, dy)
-		if moved == 0 {
-			break
-		}
-		if now := worth(all, stocked, x+dx, y+dy); now > best {
+		if now := a.worth(x+dx, y+dy); now > best {
 			x, y, best = x+dx, y+dy, now
 		} else {
 			reach = moved / 4
 		}
-		if moved < 1e-10*scaleOf(all) || reach < 1e-10*scaleOf(all) {
+		if moved < small || reach > 0 && reach < small {
 			break
 		}
 	}
@@ -80,37 +83,44 @@ func even(all []*surface, stocked bool, x, y, reach float64) (float64, float64, 
 }
 
 // step returns the move that the surfaces as they lie at x, y ask for, within reach on
-// each axis; a reach of zero is none.
-func step(all []*surface, stocked bool, x, y, reach float64) (dx, dy float64, ok bool) {
-	levels := 0
-	if !stocked {
-		levels = len(all)
-	}
-	p := programme{cost: make([]float64, 3+levels)}
+// each axis; a reach of zero is none. Its unknowns are the move, the aim t, and of each
+// surface its lowest metal, level, and its zone z:
+//
+//	level + sign*u*d <= metal <= level + z + sign*u*d
+//	t <= stock + level, t greatest      or      z <= t, t least
+func (a aim) step(x, y, reach float64) (dx, dy float64, ok bool) {
+	unknowns := 3 + 2*len(a.all)
+	p := programme{cost: make([]float64, unknowns)}
 	p.cost[2] = 1
-	if stocked {
+	if a.stocked {
 		p.cost[2] = -1
 	}
-	for k, s := range all {
+	for k, s := range a.all {
+		level, zone := 3+2*k, 4+2*k
+		p.cost[zone] = a.tie
 		for i := range s.above {
 			v, ux, uy := s.metal(i, x, y)
-			if stocked { // sign*u*d + t <= stock + v
-				p.row(s.stock+v, s.sign*ux, s.sign*uy, 1)
-				continue
-			}
-			low, high := make([]float64, 3+levels), make([]float64, 3+levels)
-			low[0], low[1], low[3+k] = s.sign*ux, s.sign*uy, 1              // level + sign*u*d <= v
-			high[0], high[1], high[2], high[3+k] = -low[0], -low[1], -1, -1 // v <= level + z + sign*u*d
+			low, high := make([]float64, unknowns), make([]float64, unknowns)
+			low[0], low[1], low[level] = s.sign*ux, s.sign*uy, 1
+			high[0], high[1], high[level], high[zone] = -low[0], -low[1], -1, -1
 			p.row(v, low...)
 			p.row(-v, high...)
 		}
+		aimed := make([]float64, unknowns)
+		if a.stocked {
+			aimed[2], aimed[level] = 1, -1
+			p.row(s.stock, aimed...)
+		} else {
+			aimed[2], aimed[zone] = -1, 1
+			p.row(0, aimed...)
+		}
 	}
-	if reach > 0 {
-		for axis := range 2 {
-			for _, sign := range []float64{1, -1} {
-				left := make([]float64, 3+levels)
-				left[axis] = sign
-				p.row(reach, left...)
+	for axis := range 2 {
+		for _, sign := range []float64{1, -1} {
+			if reach > 0 {
+				within := make([]float64, unknowns)
+				within[axis] = sign
+				p.row(reach, within...)
 			}
 		}
 	}
