@@ -108,7 +108,8 @@ func (ask CastingQuestion) casting() casting.Casting {
 	}
 	c := casting.Casting{FaceDiameter: sized(ask.FaceDiameter)}
 	if ask.Rim != nil {
-		c.Rings = append(c.Rings, casting.Ring{Readings: read(ask.Rim), Diameter: sized(ask.RimDiameter), Stock: ask.RimStock})
+		c.Rings = append(c.Rings, casting.Ring{Readings: read(ask.Rim), Diameter: sized(ask.RimDiameter),
+			Stock: ask.RimStock})
 	}
 	if ask.Inside != nil {
 		c.Rings = append(c.Rings, casting.Ring{Readings: read(ask.Inside), Inside: true, Diameter: sized(ask.InsideDiameter),
