@@ -10,6 +10,7 @@
 //	Sinclair, faults of the valve gear          eccentric       Salvage
 //	tolerances of a valve gear                  eccentric/spread Study.Random, Study.Worst, Study.Hold, Study.Widest
 //	Sinclair, finding what is wrong             eccentric/diagnosis Case.Diagnose
+//	Sinclair, Maggard: signs of faults          eccentric/diagnosis/symptom Case.Explain
 //	the cycle of a slide-valve engine           eccentric/indicator Running.Cycle
 //	Machinery's Reference Series no. 70         eccentric/indicator Running.Cycle, Running.Power
 //	Bevan, Khurmi: forces, turning moment       eccentric/indicator Running.Forces, Running.Turning, Running.Inertia

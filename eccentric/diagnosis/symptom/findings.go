@@ -1,0 +1,83 @@
+package symptom
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// What [Case.Explain] finds.
+const (
+	EarDecides  finding.Code = "ear-decides"    // a symptom is judged by ear; Note
+	AsItIsDrawn finding.Code = "as-it-is-drawn" // the engine as drawn shows what was told; Note
+	ShownAlike  finding.Code = "shown-alike"    // several faults show it as well; Note
+	WaterFirst  finding.Code = "water-first"    // water is among the first; Caution
+	TryByHand   finding.Code = "try-by-hand"    // of Precautions
+)
+
+// Precautions returns what to mind when an engine that does not run right is tried:
+// common practice.
+func Precautions() []finding.Precaution {
+	return []finding.Precaution{{
+		Code: TryByHand, Ref: source.Practice(),
+		Text: "Look by hand first, with no air or steam on. Then low-pressure air, the flywheel blocked, and stand clear of what" +
+			" turns: an engine that would not go starts all at once. Steam comes last, when it runs on air.",
+	}}
+}
+
+// findings says what is to be kept in mind of an explanation.
+func (x *explainer) findings(all []Explained) (list finding.List) {
+	var heard []string
+	for _, s := range x.c.Symptoms {
+		if s.Heard() {
+			heard = append(heard, fmt.Sprintf("%q", s.String()))
+		}
+	}
+	if len(heard) > 0 {
+		list = append(list, finding.Finding{Code: EarDecides, Refs: source.Of(source.Practice()),
+			Text:     "The builder's ear decides on " + join(heard) + ": what one hears as a beat or a blow, another does not.",
+			Remedies: []string{"Let another listen, with a tube to the ear, and clear of what turns."}})
+	}
+	first := all[0]
+	if first.Fault == asDrawn {
+		list = append(list, finding.Finding{Code: AsItIsDrawn,
+			Text: "The engine as it is drawn shows this as well as any fault of the catalogue."})
+	}
+	alike := 0
+	for _, e := range all[1:] {
+		if e.Share > first.Share*0.8 {
+			alike++
+		}
+	}
+	if alike > 0 {
+		list = append(list, finding.Finding{Code: ShownAlike,
+			Text: fmt.Sprintf("%d more %s what was told as well as the first does, or nearly: do not take anything apart on this alone.",
+				alike, verb(alike)),
+			Remedies: []string{"Make the test that is named, or take a few readings."}})
+	}
+	near := all[:min(3, len(all))]
+	if slices.ContainsFunc(near, func(e Explained) bool { return e.Fault == "water" }) {
+		list = append(list, finding.Finding{Code: WaterFirst, Severity: finding.Caution, Refs: source.Of(source.Practice()),
+			Text:     "Water may be shut in the cylinder. It does not give: a piston that is driven on to it breaks a cover, a rod or the crank.",
+			Remedies: []string{"Open the drain cocks, shut the steam off and turn the engine by hand until no water comes."}})
+	}
+	list.Sort()
+	return list
+}
+
+func verb(n int) string {
+	if n == 1 {
+		return "fault shows"
+	}
+	return "faults show"
+}
+
+func join(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
