@@ -15,16 +15,16 @@ func ExampleThreeJaw_Packing() {
 		c := marking.ThreeJaw{Blank: units.MM(20), Offset: units.MM(3.5), Jaw: jaw}
 		p, err := c.Packing()
 		fmt.Printf("%s, and %.2f mm for each mm of offset (%v)\n", p.Thickness.Text(units.Millimetres, 2), p.PerOffset, err)
-		found, _ := c.Check()
-		for _, f := range found {
-			fmt.Println(f.Severity, f.Text)
-		}
+	}
+	found, err := marking.ThreeJaw{Blank: units.MM(20), Offset: units.MM(4.5), Jaw: units.MM(1)}.Check()
+	for _, f := range found {
+		fmt.Println(f.Severity, f.Text, err)
 	}
 	// Output:
 	// 4.78 mm, and 1.22 mm for each mm of offset (<nil>)
-	// caution Narrow jaws touch the blank with their edges and press it on the packing with only 43 % of what flat faces would.
 	// 5.13 mm, and 1.37 mm for each mm of offset (<nil>)
 	// 5.25 mm, and 1.50 mm for each mm of offset (<nil>)
+	// caution Jaws 1 mm wide touch the blank with their edges and press it on the packing with only 35 % of what flat faces would. <nil>
 }
 
 // The packing of narrow jaws under wide ones, EC-07: the dial says so, and by how much to

@@ -40,7 +40,7 @@ type Move struct {
 type Trued struct {
 	Eccentricity units.Length // of the work as it stands
 	Reading      units.Length // what the dial goes over in a turn of it, were it round
-	High         units.Angle  // where it stands furthest out, from jaw 1 towards jaw 2
+	High         units.Angle  // where it stands furthest out, from jaw 1 towards jaw 2, below 360 degrees
 	OutOfRound   units.Length // what the dial still goes over when the work runs true
 	Moves        []Move       // the larger first; none where nothing is to be done
 }
@@ -73,7 +73,7 @@ func (c FourJaw) Solve() (Trued, error) {
 	}
 	t := Trued{Eccentricity: length(e), Reading: length(e).Scale(2), OutOfRound: c.outOfRound(out, x, y)}
 	if e > 0 {
-		t.High = units.Angle(math.Atan2(y, x) + 0)
+		t.High = units.Angle(math.Mod(math.Atan2(y, x)+2*math.Pi, 2*math.Pi))
 	}
 	wantX, wantY := c.wanted()
 	pairs := []pair{{1, 3, wantX - x}, {2, 4, wantY - y}}

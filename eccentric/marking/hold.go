@@ -25,7 +25,8 @@ const (
 //	2 * sin(30 degrees - asin(u/R))
 //
 // of what each of them grips with: all of it for faces that touch flat, nothing from
-// u = R/2 on, which is a Danger; less than half is a Caution. The bound of a half is of our own.
+// u = R/2 on, which is a Danger; less than half is a Caution, a bound of our own, which is not told of jaws whose
+// width was not given.
 // Jaws that stand further out than Opens are a Danger. See the Example of
 // [ThreeJaw.Packing].
 func (c ThreeJaw) Check() (finding.List, error) {
@@ -35,7 +36,7 @@ func (c ThreeJaw) Check() (finding.List, error) {
 	}
 	var found finding.List
 	push := 2 * math.Sin(math.Pi/6-math.Asin(c.beside(c.Jaw)/(count(c.Blank)/2)))
-	jaws := "Narrow jaws"
+	jaws := "Narrow jaws, as none were given,"
 	if !c.Jaw.IsZero() {
 		jaws = fmt.Sprintf("Jaws %v wide", c.Jaw)
 	}
@@ -49,7 +50,7 @@ func (c ThreeJaw) Check() (finding.List, error) {
 			Code: NotHeld, Severity: finding.Danger, Refs: refs, Remedies: remedies,
 			Text: fmt.Sprintf("%s touch the blank with their edges so far round that they push it off the packing: nothing but friction holds it.", jaws),
 		})
-	case push < leastPush:
+	case push < leastPush && !c.Jaw.IsZero():
 		found = append(found, finding.Finding{
 			Code: NotHeld, Severity: finding.Caution, Refs: refs, Remedies: remedies,
 			Text: fmt.Sprintf("%s touch the blank with their edges and press it on the packing with only %.0f %% of what flat faces would.", jaws, 100*push),

@@ -18,6 +18,7 @@ type Sheave struct {
 	Boss         units.Length // its diameter; zero: none
 	Screw        units.Length // diameter of the grub screw; zero: none
 	Clean        units.Length // that comes off the bar all round; zero for bright bar that is left as it is
+	Bar          units.Length // that there is; zero: not given
 }
 
 // Walls are what there is of metal in a sheave, and the bar that it comes out of.
@@ -35,6 +36,7 @@ const (
 	ThinSheave  finding.Code = "thin-sheave"   // little metal beside the bore
 	ShortScrew  finding.Code = "short-grub"    // little thread for the grub screw
 	BossInStrap finding.Code = "boss-in-strap" // the boss stands out past the face that the strap runs on
+	BarTooSmall finding.Code = "bar-too-small" // the sheave does not come out of the bar that there is
 )
 
 // Walls returns the metal beside the bore, in the boss and for the grub screw, and the
@@ -110,6 +112,12 @@ func (s Sheave) Check() (finding.List, error) {
 			Text:     fmt.Sprintf("The grub screw of %v has %s of thread, less than its diameter.", s.Screw, w.Thread.Text(units.Millimetres, 2)),
 			Remedies: []string{remedy}})
 	}
+	if !s.Bar.IsZero() && s.Bar.Cmp(w.Blank) < 0 {
+		found = append(found, finding.Finding{Code: BarTooSmall, Severity: finding.Fails,
+			Text: fmt.Sprintf("The bar of %v is %s (%s) too small for a sheave that wants %s.", s.Bar, w.Blank.Sub(s.Bar).Text(units.Millimetres, 2),
+				w.Blank.Sub(s.Bar).Text(units.Thousandths, 0), w.Blank.Text(units.Millimetres, 2)),
+			Remedies: []string{fmt.Sprintf("Take a bar of %s or more.", w.Blank.Text(units.Millimetres, 2))}})
+	}
 	if w.Beyond.Sign() > 0 {
 		found = append(found, finding.Finding{Code: BossInStrap, Severity: finding.Note,
 			Text: fmt.Sprintf("The boss stands %s past the face that the strap runs on: a strap in one piece goes on from the other side, "+
@@ -126,7 +134,7 @@ func (s Sheave) Validate() error {
 	for _, l := range []struct {
 		field string
 		value units.Length
-	}{{"lip", s.Lip}, {"grub screw", s.Screw}, {"cleaning", s.Clean}} {
+	}{{"lip", s.Lip}, {"grub screw", s.Screw}, {"cleaning", s.Clean}, {"bar", s.Bar}} {
 		if l.value.IsZero() {
 			continue
 		}

@@ -64,6 +64,8 @@ func TestSheaveCheck(t *testing.T) {
 		"thin boss":      {func(s *marking.Sheave) { s.Boss, s.Screw = mm(7.4), mm(0) }, []finding.Code{marking.ThinSheave}, true},
 		"short thread":   {func(s *marking.Sheave) { s.Screw = mm(3.1) }, []finding.Code{marking.ShortScrew}, true},
 		"no boss for it": {func(s *marking.Sheave) { s.Boss = mm(0) }, nil, true},
+		"too little bar": {func(s *marking.Sheave) { s.Bar = mm(19.9) }, []finding.Code{marking.BarTooSmall}, false},
+		"just enough":    {func(s *marking.Sheave) { s.Bar = mm(20) }, nil, true},
 		"boss past it":   {func(s *marking.Sheave) { s.Diameter = mm(18) }, []finding.Code{marking.BossInStrap}, true},
 	} {
 		s := sound

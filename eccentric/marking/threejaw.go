@@ -24,6 +24,7 @@ type Packing struct {
 	Thickness units.Length // for the jaws that there are
 	Wide      units.Length // for faces of which the flat itself touches
 	WideFrom  units.Length // how wide they are at the least
+	Beside    units.Length // how far from the blank's axis an edge touches it: u; nothing where the flat does
 	PerOffset float64      // how much more of it for more offset: dP/de
 	JawsGrip  units.Length // the diameter of round work for which the jaws stand as far out
 	Refs      source.Refs
@@ -46,7 +47,7 @@ func (c ThreeJaw) Packing() (Packing, error) {
 	if err := c.Validate(); err != nil {
 		return Packing{}, err
 	}
-	p := Packing{WideFrom: c.Offset.Scale(2 * sin60), Refs: source.Of(packingRef())}
+	p := Packing{WideFrom: c.Offset.Scale(2 * sin60), Beside: length(c.beside(c.Jaw)), Refs: source.Of(packingRef())}
 	p.Thickness, p.PerOffset = c.packing(c.Jaw)
 	p.Wide, _ = c.packing(p.WideFrom)
 	p.JawsGrip = c.Blank.Sub(c.Offset.Scale(2)).Add(p.Thickness.Scale(2)) // 2 (R - e + P)

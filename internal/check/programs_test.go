@@ -56,6 +56,10 @@ func programs(t *testing.T) []asked {
 			ask(0, "-rim", "0 0.35 0.95 1.10 0.85 0.25 mm", "-face", "0.3 0 -0.3 0 mm", "-back", "0 1 2 1 mm", "-face-d", "90 mm"),
 			ask(1, "-rim", "0 2 5 3 1 thou", "-inside", "0 2 9 3 1 thou", "-stock", "1 thou", "-inside-stock", "0 thou", "-d", "4 in"),
 			ask(0, "-blank", "20 mm", "-offset", "3.5 mm"), ask(0, "-blank", "3 3/8 in", "-offset", "0.313 in", "-jaw", "1/4 in"),
+			ask(1, "-blank", "20 mm", "-offset", "7 mm", "-jaw", "1 mm", "-opens", "25 mm", "-n", "1500 rev/min"),
+			ask(0, "-blank", "20 mm", "-jaw", "6 mm", "-packing", "4.8 mm", "-reads", "6.2 mm", "-range", "5 mm", engines+"/engine.toml"),
+			ask(0, "-dial", "0 12 30 20 thou", "-pitch", "1.5 mm", "-falls", "-bore"), ask(0, "-dial", "0 0.1 0.2 0.1 0 mm", "-blank", "20 mm", "-offset", "3.5 mm", "-towards", "2"),
+			ask(0, "-reads", "6.3 mm", engines+"/engine.toml"),
 		}, []string{"-blank", "20 mm", "-offset", "12 mm"}},
 		{"clevis", []command{
 			ask(0, "-pin", "3 mm", "-width", "6 mm", "-swing", "8 deg"), ask(0, "-pin", "3 mm", "-width", "6 mm", engines+"/engine.toml"),
@@ -89,6 +93,10 @@ func programs(t *testing.T) []asked {
 		{"keys", []command{
 			ask(0, "-d", "8 mm"), ask(0, "-d", "6 mm", "-hub", "14 mm", "-screw", "M3"), ask(0, "-d", "1/2 in", "-hub", "1 in"),
 		}, []string{"-d", "6 mm", "-screw", "4 BA"}},
+		{"marking", []command{
+			ask(0, "-bar", "20 mm", "-offset", "3.5 mm"), ask(0, "-bar", "3/4 in", "-is", "0.748 in", "-top", "2.031 in", "-offset", "3/32 in"),
+			ask(0, "-bar", "20 mm", "-vee", "60 deg", engines+"/engine.toml"),
+		}, []string{"-bar", "20 mm", "-offset", "12 mm"}},
 		{"nutslot", []command{
 			ask(0, "-height", "8 mm", "-cavity", "3 mm", "-rod", "2.5 mm", "-rod-at", "7.5 mm", "-thick", "5 mm", "-high", "5 mm", "-long", "8 mm",
 				engines+"/engine.toml"),

@@ -13,6 +13,7 @@ var checks = []func(*Engine) error{
 	(*Engine).clearanceHoles,
 	(*Engine).parts,
 	(*Engine).flywheel,
+	(*Engine).sheave,
 }
 
 // Cross complains of places of the file that say different things of one thing.

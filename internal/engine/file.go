@@ -77,6 +77,7 @@ type File struct {
 	Setting    Setting    `toml:"setting"`
 	Running    Running    `toml:"running"`
 	Flywheel   Flywheel   `toml:"flywheel"`
+	Sheave     SheaveMade `toml:"sheave"`
 	Wanted     Wanted     `toml:"wanted"`
 	Tolerances Tolerances `toml:"tolerances"`
 	Keep       Keep       `toml:"keep"`
