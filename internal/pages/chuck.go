@@ -142,7 +142,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 	b.Sections = []book.Section{{Top: true, Items: []book.Item{item}}}
 	if of != nil {
 		b.From = of.e.Document.Name
-		made, label := []units.Length{chuck.Offset.Add(units.Thou(1)), chuck.Offset.Sub(units.Thou(1))}, []string{"1 thou more", "1 thou less"}
+		made, label := of.byThou()
 		if ask.Reads != nil {
 			made, label = []units.Length{ask.Reads.Scale(0.5)}, []string{"as it is"}
 		}
@@ -230,8 +230,8 @@ func shortDial(s marking.Sweep) []book.Value {
 }
 
 func shortDialSaid(s marking.Sweep, dialRange units.Length) string {
-	return fmt.Sprintf("The dial goes over %s and this work over %s. Set it to nothing on the high side, turn the chuck by hand to the low side with the"+
-		" plunger held back, and let it down on a block of known size: the block and what the dial shows below nothing are together twice the"+
+	return fmt.Sprintf("The dial goes over %s and this work over %s. Set it to nothing on the high side, turn the chuck by hand to the low side, the motor"+
+		" isolated and the plunger held back, and let it down on a block of known size: the block and what the dial shows below nothing are together twice the"+
 		" offset. Or, with the dial on the cross slide, wind the slide in by %s with its play taken up one way: it must show nothing again.",
 		dialRange, s.Reading.Text(units.Millimetres, 2), s.Reading.Text(units.Millimetres, 3))
 }
@@ -263,8 +263,11 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		return book.Book{}, flagged(err, chuckFlags)
 	}
 	b := book.Book{
-		Title:    fmt.Sprintf("Four-jaw chuck, %d readings", len(ask.Dial)),
-		Sections: []book.Section{{Top: true, Items: []book.Item{{Tables: []book.Table{movesOf(solved, ask.Pitch != nil)}}}}, {Top: true, Items: []book.Item{stands(solved, ask)}}},
+		Title: fmt.Sprintf("Four-jaw chuck, %d readings", len(ask.Dial)),
+		Sections: []book.Section{
+			{Top: true, Items: []book.Item{{Tables: []book.Table{movesOf(solved, ask.Pitch != nil)}}}},
+			{Top: true, Items: []book.Item{stands(solved, ask)}},
+		},
 	}
 	if of != nil {
 		b.From = of.e.Document.Name

@@ -93,6 +93,16 @@ func (s *sheaveOf) turned(offsets []units.Length, labels []string) (book.Section
 		Items: []book.Item{{Tables: []book.Table{table}, Notes: notes}}}, found, nil
 }
 
+// byThou are the offsets next to the drawn one.
+func (s *sheaveOf) byThou() (offsets []units.Length, labels []string) {
+	e := s.offset()
+	offsets, labels = []units.Length{e.Add(units.Thou(1))}, []string{"1 thou more"}
+	if less := e.Sub(units.Thou(1)); less.Sign() > 0 {
+		offsets, labels = append(offsets, less), append(labels, "1 thou less")
+	}
+	return offsets, labels
+}
+
 // newFindings returns what is found and was not there before.
 func newFindings(now, before []eccentric.Finding) finding.List {
 	had := map[finding.Code]finding.Severity{}
@@ -178,7 +188,7 @@ func Making(e *engine.Engine) (*Page, error) {
 		}
 		items = append(items, item)
 	}
-	events, _, err := s.turned([]units.Length{s.offset().Add(units.Thou(1)), s.offset().Sub(units.Thou(1))}, []string{"1 thou more", "1 thou less"})
+	events, _, err := s.turned(s.byThou())
 	if err != nil {
 		return nil, err
 	}
@@ -205,8 +215,10 @@ func given(l *units.Length) units.Length {
 
 func (s *sheaveOf) walls(item *book.Item) (finding.List, error) {
 	f := &s.e.File.Sheave
-	sheave := marking.Sheave{Bore: *f.Bore, Offset: s.offset(), Diameter: *f.Diameter, Lip: given(f.Lip), Boss: given(f.Boss),
-		Screw: given(f.Screw), Clean: given(f.Clean), Bar: *f.Bar}
+	sheave := marking.Sheave{
+		Bore: *f.Bore, Offset: s.offset(), Diameter: *f.Diameter, Lip: given(f.Lip), Boss: given(f.Boss),
+		Screw: given(f.Screw), Clean: given(f.Clean), Bar: *f.Bar,
+	}
 	w, err := sheave.Walls()
 	if err != nil {
 		return nil, err
@@ -225,7 +237,8 @@ func (s *sheaveOf) walls(item *book.Item) (finding.List, error) {
 		if f.Boss != nil {
 			where = "in the boss"
 		}
-		item.Values = append(item.Values, book.Value{Key: "screw_thread", Label: "thread for the grub screw", What: book.LengthThou(w.Thread, 2, 0), Remark: where})
+		item.Values = append(item.Values, book.Value{Key: "screw_thread", Label: "thread for the grub screw",
+			What: book.LengthThou(w.Thread, 2, 0), Remark: where})
 	}
 	return sheave.Check()
 }
@@ -269,7 +282,9 @@ func (s *sheaveOf) packed(item *book.Item) (finding.List, error) {
 // jaws is the setting over in a four-jaw chuck, by the dial.
 func (s *sheaveOf) jaws(item *book.Item) (finding.List, error) {
 	f := &s.e.File.Sheave
-	four := marking.FourJaw{Readings: make([]units.Length, 4), Diameter: *f.Bar, Pitch: given(f.Pitch), Offset: s.offset(), Towards: 1}
+	four := marking.FourJaw{
+		Readings: make([]units.Length, 4), Diameter: *f.Bar, Pitch: given(f.Pitch), Offset: s.offset(), Towards: 1,
+	}
 	solved, err := four.Solve()
 	if err != nil {
 		return nil, err
