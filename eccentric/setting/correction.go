@@ -164,7 +164,15 @@ func (s *Setting) told(c Correction) string {
 		says = append(says, "Both leads then read "+mmThou(c.After.Head)+" at the head end and "+mmThou(c.After.Crank)+
 			" at the crank end.")
 	}
-	return strings.Join(append(says, "That is for ports that open further as the crank goes on from its dead centres. Where they"+
+	if c.Turn != 0 {
+		lap := "large"
+		if c.Lap.Sign() > 0 {
+			lap = "small"
+		}
+		says = append(says, "A sheave that is turned leaves how far the steam edges run past their ports as it is. Where that is not as"+
+			" drawn it is not the sheave: each steam lap is "+mmThou(c.Lap.Abs())+" too "+lap+", or the travel is another.")
+	}
+	return strings.Join(append(says, "All this is for ports that open further as the crank goes on from its dead centres. Where they"+
 		" shut, the sheave is on the wrong hand, which leads do not tell: turn it by "+s.turned(c.OtherHand)+", and read again."), " ")
 }
 

@@ -174,7 +174,7 @@ func TestTurns(t *testing.T) {
 // after that, and the other hand; nothing where nothing can be set.
 func TestCorrectionTold(t *testing.T) {
 	s := Setting{Gear: demo()}
-	const hands = " That is for ports that open further as the crank goes on from its dead centres. Where they shut, the sheave is on" +
+	const hands = " All this is for ports that open further as the crank goes on from its dead centres. Where they shut, the sheave is on" +
 		" the wrong hand, which leads do not tell: turn it by "
 	for _, row := range []struct {
 		name        string
@@ -186,7 +186,9 @@ func TestCorrectionTold(t *testing.T) {
 		{"right", 0.272, 0.134, Nut{}, false, "Leave sheave and valve where they are: nothing that can be set is out." + hands +
 			"128.0 deg back, against the way the engine runs, and read again."},
 		{"slipped", -0.239, -0.397, Nut{}, false, "Turn the sheave on the shaft by 10.0 deg forwards, the way the engine runs." +
-			" Both leads then read 0.27 mm (10.7 thou) at the head end and 0.13 mm (5.3 thou) at the crank end." + hands +
+			" Both leads then read 0.27 mm (10.7 thou) at the head end and 0.13 mm (5.3 thou) at the crank end. A sheave that is turned" +
+			" leaves how far the steam edges run past their ports as it is. Where that is not as drawn it is not the sheave: each steam" +
+			" lap is 0.52 mm (20.5 thou) too large, or the travel is another." + hands +
 			"138.0 deg back, against the way the engine runs, and read again."},
 		{"slip eccentric", -0.239, -0.397, Nut{}, true, "Turn the stop of the sheave on the shaft by 10.0 deg forwards"},
 		{"shifted", 0.572, -0.166, Nut{}, false, "Move the valve on its spindle 0.3 mm (11.8 thou) away from the crank. Both leads"},

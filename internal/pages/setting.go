@@ -209,11 +209,6 @@ func correctionOf(c setting.Correction) book.Section {
 		values = append(values, under("nut", nutValues(*c.Nut))...)
 	}
 	item := book.Item{Values: unprinted(values), Notes: []book.Note{{Text: c.Text}}}
-	if c.Turn != 0 {
-		item.Notes = append(item.Notes, book.Note{Text: "Two leads that are out alike do not tell a sheave that has turned from a valve" +
-			" of another length or a travel that is not that of the drawing: the greatest openings do, which a turned sheave leaves" +
-			" as they are."})
-	}
 	return book.Section{Key: "correction", Title: "WHAT TO TURN AND TO MOVE", Items: []book.Item{item}}
 }
 
@@ -261,8 +256,8 @@ func inShort(s setting.Setting, sheet setting.Sheet) string {
 	if sheet.Stands < 0 {
 		way = "behind"
 	}
-	text := fmt.Sprintf("The sheave %s %s the crankpin, a lead of %s mm at the head end and %s mm at the crank end; a degree of the"+
-		" sheave is %s mm of lead", degrees(max(sheet.Stands, -sheet.Stands)), way, lead(sheet.Events.Head.Lead),
+	text := fmt.Sprintf("The sheave stands %s %s the crankpin; the lead is %s mm at the head end and %s mm at the crank end. A degree"+
+		" of the sheave is %s mm of lead", degrees(max(sheet.Stands, -sheet.Stands)), way, lead(sheet.Events.Head.Lead),
 		lead(sheet.Events.Crank.Lead), lead(sheet.PerDegree))
 	if step := s.Nut.Step(); !step.IsZero() {
 		text += fmt.Sprintf(", a step of the nut %s mm of the valve", lead(step))

@@ -40,7 +40,7 @@ func TestSettingInTheBook(t *testing.T) {
 		near(t, at(data, path), want, within)
 	}
 	for _, want := range []string{
-		"SETTING THE VALVE", "The sheave 116.00 deg ahead of the crankpin, a lead of 0.27 mm at the head end and 0.13 mm at the crank end",
+		"SETTING THE VALVE", "The sheave stands 116.00 deg ahead of the crankpin; the lead is 0.27 mm at the head end and 0.13 mm at the crank end.",
 		"By hand, without steam or air", "clockwise from the crankpin", "is blind here", "by 1/2 turn, 0.3 mm (11.6 thou) of the valve",
 		"block the flywheel first",
 	} {
