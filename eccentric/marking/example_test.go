@@ -130,3 +130,10 @@ func ExampleAsTurned() {
 	// lead 0.284 mm, cut-off 87.10 %
 	// lead 0.273 mm, cut-off 87.22 %
 }
+
+// The line of an advance of 26 degrees on a shaft of 6 mm.
+func ExampleLineHeight() {
+	h, err := marking.LineHeight(units.MM(6), 26*units.Degree)
+	fmt.Println(h.Text(units.Millimetres, 3), err)
+	// Output: 1.315 mm <nil>
+}
