@@ -1,6 +1,7 @@
 package main
 
 import (
+	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/pages"
 )
@@ -21,4 +22,17 @@ func castingFlags(f *cli.Flags, ask *pages.CastingQuestion) {
 	cli.Optional(f, &ask.BackStock, "back-stock", "LENGTH", "on the back")
 	f.Count(&ask.Jaws, "jaws", "NUMBER", "of jaws that the shims go to; 4 unless given")
 	cli.Optional(f, &ask.Seats, "seats", "DIAMETER", "of the circle on which the jaws or the faceplate touch the casting; that of -face-d unless given")
+}
+
+// ofCasting answers the question of a casting, beside which no other is asked.
+func ofCasting(f *cli.Flags, args []string, ask pages.CastingQuestion) (book.Book, error) {
+	for _, name := range []string{"blank", "offset", "jaw", "opens", "packing", "reads", "dial", "bore", "towards", "range", "n"} {
+		if f.Given(name) {
+			return book.Book{}, cli.ErrUsage("-%s beside what is of a casting; accepted: one question at a time, of a casting with -pitch and -falls", name)
+		}
+	}
+	if len(args) > 0 {
+		return book.Book{}, cli.ErrUsage("an engine file beside what is of a casting; accepted: one question at a time")
+	}
+	return pages.Casting(ask)
 }

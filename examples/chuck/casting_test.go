@@ -41,6 +41,17 @@ func TestCasting(t *testing.T) {
 			t.Errorf("%v: %+v", test.args, answer)
 		}
 	}
+	// a dial that reads less as its plunger is pushed in, and screws of 1.5 mm
+	var falling struct {
+		Centre struct {
+			X float64 `json:"x_mm"`
+		} `json:"centre"`
+		Moves []struct{ Turns float64 }
+	}
+	asked(t, &falling, "-rim", rim, "-falls", "-pitch", "1.5 mm")
+	if math.Abs(falling.Centre.X-0.567) > 0.0005 || math.Abs(falling.Moves[0].Turns-0.378) > 0.0005 {
+		t.Errorf("%+v", falling)
+	}
 	if status, out, _ := do("-rim", rim, "-stock", "0.03 mm"); status != 1 || !strings.Contains(out, "does not clean up round, even as it lies best") {
 		t.Errorf("%d: %s", status, out)
 	}
@@ -80,7 +91,9 @@ func TestCastingRefused(t *testing.T) {
 		{"-rim|0 1 2 1 mm|-d|10 mm", "-d: ring 1, diameter 10 mm"},
 		{"-inside|0 1 2 1 mm|-inside-stays|-inside-stock|1 mm", "nothing comes off what stays as cast"},
 		{"-rim|0 1 2000 1 mm", "-rim: ring 1, reading 3"},
-		{"-rim|0 1 2 1 mm|-blank|20 mm|-offset|3 mm", "one question"},
+		{"-rim|0 1 2 1 mm|-blank|20 mm|-offset|3 mm", "-blank beside what is of a casting"},
+		{"-stock|1 mm|-dial|0 1 2 1 mm", "-dial beside"}, {"-stock|1 mm", "-stock without -rim"}, {"-jaws|3", "without -face"},
+		{"-rim|0 1 2 1 mm|-pitch|-1 mm", "-pitch: "}, {"-rim|0 1 2 1 mm|-pitch|0 mm", "-pitch: "}, {"-rim|0 1 2 1 mm|engine.toml", "one question"},
 	} {
 		status, out, errs := do(strings.Split(test.args, "|")...)
 		if status != 2 || out != "" || !strings.Contains(errs, test.want) {

@@ -24,11 +24,12 @@ func main() { program().Main() }
 func program() cli.Program {
 	var ask pages.ChuckQuestion
 	var rough pages.CastingQuestion
+	var flags *cli.Flags
 	return cli.Program{
 		Name: "chuck", Arguments: "[ENGINE.TOML]",
 		About: "Says how work is set in a lathe chuck: the packing under one jaw of a three-jaw chuck for an eccentric, the moves of the jaws of a" +
-			" four-jaw chuck after readings of a dial; where the middle of a rough casting is, and whether it cleans up. The offset may be that of an engine file, as enginebook has it; then it says" +
-			" what an error of it does to the events.",
+			" four-jaw chuck after readings of a dial; where the middle of a rough casting is, and whether it cleans up. The offset may be" +
+			" that of an engine file, as enginebook has it; then it says what an error of it does to the events.",
 		Try: []string{
 			`-blank "20 mm" -offset "3.5 mm" -jaw "6 mm"`,
 			`-blank "20 mm" -offset "3.5 mm" -jaw "6 mm" -packing "4.8 mm" -reads "6.4 mm"`,
@@ -52,6 +53,7 @@ func program() cli.Program {
 			cli.Optional(f, &ask.Range, "range", "LENGTH", "that the dial has: how to read an offset that goes beyond it")
 			cli.Optional(f, &ask.Speed, "n", "SPEED", `of the spindle, such as "200 rev/min": whether it is too fast for work off centre`)
 			castingFlags(f, &rough)
+			flags = f
 		},
 		Run: func(args []string) (book.Book, error) {
 			switch {
@@ -60,11 +62,9 @@ func program() cli.Program {
 			case len(args) == 1:
 				ask.Engine = args[0]
 			}
-			if rough.Asked() && (ask.Blank != nil || ask.Offset != nil || ask.Dial != nil || ask.Reads != nil || ask.Engine != "") {
-				return book.Book{}, cli.ErrUsage("one question at a time: -rim, -inside, -face and -back are of a casting; accepted: them without the rest")
-			}
 			if rough.Asked() {
-				return pages.Casting(rough)
+				rough.Pitch, rough.Falls = ask.Pitch, ask.Falls
+				return ofCasting(flags, args, rough)
 			}
 			return pages.Chuck(ask)
 		},

@@ -30,9 +30,12 @@ type CastingQuestion struct {
 	Falls        bool          // the dial reads less as its plunger is pushed in
 }
 
-// Asked reports whether anything was read of a casting.
+// Asked reports whether anything was said of a casting.
 func (ask CastingQuestion) Asked() bool {
-	return ask.Rim != nil || ask.Inside != nil || ask.Face != nil || ask.Back != nil
+	read := ask.Rim != nil || ask.Inside != nil || ask.Face != nil || ask.Back != nil
+	stock := ask.RimStock != nil || ask.InsideStock != nil || ask.FaceStock != nil || ask.BackStock != nil || ask.InsideStays
+	sized := ask.RimDiameter != nil || ask.InsideDiameter != nil || ask.FaceDiameter != nil || ask.Seats != nil || ask.Jaws != 0
+	return read || stock || sized
 }
 
 // Casting answers the question.
@@ -176,9 +179,9 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 	item.Values = append(item.Values, eachOf(best, names)...)
 	item.Values = append(item.Values, lieBy("even", "most even cleaning-up", solved.Even, solved.Squares)...)
 	item.Values = append(item.Values, lieBy("least_squares", "least squares", solved.LeastSquares, !solved.Squares)...)
-	pitch := units.Length{}
-	if ask.Pitch != nil {
-		pitch = *ask.Pitch
+	pitch, err := lengthOf("-pitch", "pitch of the jaws' screws", ask.Pitch)
+	if err != nil {
+		return nil, nil, err
 	}
 	moves, err := best.Moves(pitch)
 	if err != nil {
