@@ -21,6 +21,7 @@
 //	Bevan, crank effort and flywheels           eccentric/indicator Running.Excess, Running.Evenness
 //	Ahrons, Sinclair: halving the leads         eccentric/setting Setting.Correct
 //	marking out, chucks: geometry               eccentric/marking Vee.Heights, ThreeJaw.Packing, FourJaw.Solve
+//	forks, the valve's nut, ports: geometry     eccentric/marking Clevis.Solve, NutSlot.Solve, PortFace.Cuts
 //	circles through points; rough castings      eccentric/marking/casting FitCircle, Casting.Centre, Casting.Tilt
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits

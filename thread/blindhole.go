@@ -110,7 +110,7 @@ func (h BlindHole) Left(drill units.Length, point units.Angle, metal units.Lengt
 		least = units.MM(1)
 	}
 	lack := least.Sub(left)
-	if lack.Sign() <= 0 {
+	if lack.Cmp(units.MM(0.05)) < 0 { // nobody drills to less
 		return left, nil, nil
 	}
 	text := func(l units.Length) string {

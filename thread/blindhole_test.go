@@ -99,7 +99,7 @@ func TestMetalLeft(t *testing.T) {
 		metal, left float64
 		code        finding.Code
 	}{
-		{9.1, 1.349, ""}, {9, 1.249, thread.ThinBelowHole}, {8, 0.249, thread.ThinBelowHole}, {7.7, -0.051, thread.HoleBreaksThrough},
+		{9.1, 1.349, ""}, {9, 1.249, ""}, {8.9, 1.149, thread.ThinBelowHole}, {8, 0.249, thread.ThinBelowHole}, {7.7, -0.051, thread.HoleBreaksThrough},
 		{0.5, -7.251, thread.HoleBreaksThrough},
 	} {
 		left, found, err := h.Left(units.MM(2.5), 0, units.MM(tt.metal))

@@ -1,6 +1,8 @@
 // Package marking has the figures that an eccentric and a casting are set by at
 // the bench: heights for the scribing block, packing under a jaw of the
 // three-jaw chuck, moves of the jaws of the four-jaw, and what the dial must read.
+// Clevis, NutSlot and PortFace have those of a forked joint, of the slot for the
+// nut in the valve's back and of the ports under a milling cutter.
 //
 //	packing, err := marking.ThreeJaw{Blank: units.MM(20), Offset: units.MM(3.5)}.Packing()
 //

@@ -6,6 +6,7 @@
 //	go run ./examples/tapping -blind "6 mm" -tap second M3
 //	go run ./examples/tapping -hole "7 mm" -tap bottoming -material "cast iron" M3
 //	go run ./examples/tapping -hole "7 mm" -tap bottoming -metal "9 mm" -spot M3
+//	go run ./examples/tapping -die M3
 //	go run ./examples/tapping -cover "3 mm" -gasket "0.25 mm" -material gunmetal M3
 //
 // It ends with 1 when none of the drills suits, and with 2, and nothing printed
@@ -36,6 +37,7 @@ func program() cli.Program {
 			`-blind "6 mm" -tap second M3`,
 			`-hole "7 mm" -tap bottoming -material "cast iron" M3`,
 			`-hole "7 mm" -tap bottoming -metal "9 mm" -spot M3`,
+			"-die M3",
 			`-cover "3 mm" -gasket "0.25 mm" -material gunmetal M3`,
 		},
 		Define: func(f *cli.Flags) {
@@ -53,6 +55,7 @@ func program() cli.Program {
 			cli.Optional(f, &ask.Gasket, "gasket", "THICKNESS", "under the cover; none unless given")
 			cli.Optional(f, &ask.Nut, "nut", "HEIGHT", "of the nut on the stud; that of the standard unless given")
 			cli.Optional(f, &ask.Engaged, "engaged", "LENGTH", "of the stud in its hole; by the rule for -material unless given")
+			f.Switch(&ask.Die, "die", "a die cuts the thread: which diameter the rod is turned to first, and no hole")
 			f.Switch(&ask.Spot, "spot", "the holes are carried over from the cover: which drill follows which")
 			f.Switch(&ask.Broken, "broken", "a tap broke in the hole: what is tried, in -material")
 		},
@@ -60,6 +63,8 @@ func program() cli.Program {
 			switch {
 			case len(args) == 0:
 				return book.Book{}, cli.ErrUsage("wanted: a thread, such as M3")
+			case ask.Die && (ask.Spot || ask.Broken || ask.Blind != nil || ask.Hole != nil || ask.Cover != nil || flags.Given("own")):
+				return book.Book{}, cli.ErrUsage("-die is for the thread of a rod; accepted: -die without the flags of a hole or a stud")
 			case ask.Material != nil && (flags.Given("share") || flags.Given("basis")):
 				return book.Book{}, cli.ErrUsage("-material brings its own depth; accepted: -material, or -share and -basis")
 			case ask.Blind != nil && ask.Hole != nil:

@@ -134,7 +134,7 @@ func programs(t *testing.T) []asked {
 		{"tapping", []command{
 			ask(0, "-own", "1-6x0.1 mm", "M3"), ask(0, "-own", "#1-#60, 1/16-1/2x1/64 in", "-material", "brass", "1/4-20"),
 			ask(0, "-blind", "6 mm", "-tap", "second", "M3"), ask(1, "-own", "5 mm", "M3"),
-			ask(0, "-hole", "7 mm", "-tap", "bottoming", "-metal", "12 mm", "-spot", "M3"), ask(1, "-hole", "7 mm", "-metal", "7.5 mm", "-spot", "-clear", "#30", "M3"),
+			ask(0, "-hole", "7 mm", "-tap", "bottoming", "-metal", "12 mm", "-spot", "M3"), ask(1, "-hole", "7 mm", "-metal", "7.5 mm", "-spot", "-clear", "#30", "M3"), ask(0, "-die", "M3"),
 		}, []string{"M3.14"}},
 		{"template", []command{
 			ask(0), ask(0, "-part", "cover", "-drawn-x", "132 mm", "-printed-x", "114 mm", "-out", "corrected"),

@@ -69,6 +69,27 @@ func PortFaceFile(name string, text []byte, ask PortFaceQuestion) (book.Book, er
 	return b, nil
 }
 
+// PortFace is the page of the engine book that says where the spindle goes for the
+// cutter that the file mills its ports with.
+func PortFace(e *engine.Engine) (*Page, error) {
+	i, milled := e.PortMilling()
+	if !milled || e.ValidateOperation(i) != nil { // told on the page of the operations
+		return nil, nil
+	}
+	gear, err := gearOf(e)
+	if err != nil { // told on the page of the valve
+		return nil, err
+	}
+	ask := PortFaceQuestion{Cutter: *e.File.Operations[i].Diameter}
+	cuts, err := marking.PortFace{Ports: gear.Ports, Cutter: ask.Cutter}.Cuts()
+	if err != nil {
+		return nil, e.Errors(fmt.Sprintf("operations[%d].diameter", i), err)
+	}
+	section, err := portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts}.places()
+	section.Key, section.Title = "port_face", fmt.Sprintf("PORT FACE, CUTTER %v", ask.Cutter)
+	return &Page{Sections: []book.Section{section}, Precautions: dial.Precautions()}, err
+}
+
 // A portFace is a question with its cuts.
 type portFace struct {
 	PortFaceQuestion
@@ -107,7 +128,7 @@ func (p portFace) places() (book.Section, error) {
 		},
 		Notes: []book.Note{{
 			Text: "Counted from " + zero + ". A cutter cuts over its size, and more in a lap: take a trial cut in scrap, measure the slot, and" +
-				" give what it cut for -cutter.",
+				" count with what it cut as the cutter.",
 			Refs: source.Of(source.Practice()),
 		}},
 	}}}, nil

@@ -29,6 +29,7 @@ type TappingQuestion struct {
 	Tap      thread.Tap         // the last one into a blind hole
 	Metal    *units.Length      // from its mouth to the port or bore below it; nil: not known
 	Spot     bool               // the holes are carried over from the cover
+	Die      bool               // a die cuts it: the rod before that, and no hole
 	Clear    string             // a clearance drill to judge; blank: none
 
 	// Of a stud: the cover that it passes, and what else is not the usual.
@@ -42,6 +43,9 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 	t, err := thread.Parse(ask.Thread)
 	if err != nil {
 		return book.Book{}, cli.Named("thread", err)
+	}
+	if ask.Die {
+		return rodForDie(t)
 	}
 	plan, err := planOf(ask, t)
 	if err != nil {
@@ -89,11 +93,16 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 			return book.Book{}, cli.Named("-spot", errors.New(refuse))
 		}
 	}
-	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
 	add := func(section book.Section, findings finding.List, err error) error {
 		b.Sections, b.Findings = append(b.Sections, section), append(b.Findings, findings...)
 		return err
 	}
+	if ask.Spot { // the answer that is asked for comes first
+		if err := add(spottedThrough(t, ask, plan)); err != nil {
+			return book.Book{}, err
+		}
+	}
+	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
 	if blind {
 		if err := add(blindHole(t, ask, plan)); err != nil {
 			return book.Book{}, err
@@ -107,11 +116,6 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material))
 	if !t.Series().Pipe() {
 		if err := add(clearanceHoles(t, ask)); err != nil {
-			return book.Book{}, err
-		}
-	}
-	if ask.Spot {
-		if err := add(spottedThrough(t, ask, plan)); err != nil {
 			return book.Book{}, err
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
+	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
@@ -193,6 +194,21 @@ func beforeTheDie(t thread.Thread) []book.Section {
 		item.Notes = []book.Note{{Text: "There are no limits for this thread here: nominal less 5 % of the pitch is common practice."}}
 	}
 	return []book.Section{{Key: "die", Title: "BEFORE THE DIE", Items: []book.Item{item}}}
+}
+
+// rodForDie is the book of a thread that a die cuts.
+func rodForDie(t thread.Thread) (book.Book, error) {
+	sections := beforeTheDie(t)
+	if sections == nil {
+		_, err := t.DieBlank()
+		return book.Book{}, cli.Named("-die", err)
+	}
+	sections[0].Title = ""
+	return book.Book{
+		Title:       fmt.Sprintf("Rod for %s, %v form, before the die", t, t.Form()),
+		Sections:    append(sections, sizesOf(t)),
+		Precautions: speeds.Tapping.Precautions(),
+	}, nil
 }
 
 // studLength is how long to cut a stud.

@@ -28,7 +28,7 @@ func spottedThrough(t thread.Thread, ask TappingQuestion, plan thread.DrillPlan)
 	if err != nil {
 		return book.Section{}, nil, cli.Named("-spot", err)
 	}
-	return book.Section{Key: "spot", Title: "THROUGH THE COVER", Items: []book.Item{{
+	return book.Section{Key: "spot", Items: []book.Item{{
 		Values: []book.Value{
 			{Key: "transfer.name", What: book.Word(transfer.Name)},
 			{Key: "transfer.diameter", Label: "spot with drill " + transfer.Name, What: book.LengthThou(s.Transfer, 3, 1), Refs: s.Refs},
