@@ -63,7 +63,8 @@ func program() cli.Program {
 			switch {
 			case len(args) == 0:
 				return book.Book{}, cli.ErrUsage("wanted: a thread, such as M3")
-			case ask.Die && (ask.Spot || ask.Broken || ask.Blind != nil || ask.Hole != nil || ask.Cover != nil || flags.Given("own")):
+			case ask.Die && (ask.Spot || ask.Broken || ask.Blind != nil || ask.Hole != nil || ask.Cover != nil ||
+				flags.Given("own")):
 				return book.Book{}, cli.ErrUsage("-die is for the thread of a rod; accepted: -die without the flags of a hole or a stud")
 			case ask.Material != nil && (flags.Given("share") || flags.Given("basis")):
 				return book.Book{}, cli.ErrUsage("-material brings its own depth; accepted: -material, or -share and -basis")

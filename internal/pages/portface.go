@@ -10,6 +10,7 @@ import (
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/speeds"
 	"github.com/valvechest/valvechest/speeds/cutting"
 	"github.com/valvechest/valvechest/units"
@@ -82,12 +83,15 @@ func PortFace(e *engine.Engine) (*Page, error) {
 	}
 	ask := PortFaceQuestion{Cutter: *e.File.Operations[i].Diameter}
 	cuts, err := marking.PortFace{Ports: gear.Ports, Cutter: ask.Cutter}.Cuts()
+	var section book.Section
 	if err != nil {
-		return nil, e.Errors(fmt.Sprintf("operations[%d].diameter", i), err)
+		none := book.Never(book.Length(units.Length{}, 3), "none; "+fault.Plain(err))
+		section.Items = []book.Item{{Values: []book.Value{{Key: "steam", Label: "settings", What: none}}}}
+	} else if section, err = (portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts}).places(); err != nil {
+		return nil, err
 	}
-	section, err := portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts}.places()
 	section.Key, section.Title = "port_face", fmt.Sprintf("PORT FACE, CUTTER %v", ask.Cutter)
-	return &Page{Sections: []book.Section{section}, Precautions: dial.Precautions()}, err
+	return &Page{Sections: []book.Section{section}, Precautions: dial.Precautions()}, nil
 }
 
 // A portFace is a question with its cuts.
