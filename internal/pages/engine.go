@@ -10,7 +10,9 @@ import (
 )
 
 // makers make the pages of the engine book, in order.
-var makers = []maker{Valve, Making, Setting, Room, Hold, OnAirAndSteam, Fits, Fasteners, Operations, PortFace, Covers, Studs}
+var makers = []maker{
+	Valve, Making, Setting, Room, Hold, OnAirAndSteam, Fits, Fasteners, Operations, PortFace, Covers, Studs,
+}
 
 // allWell is the first line of a book in which nothing is wrong.
 const allWell = "Nothing found that can hurt somebody, stops the engine or costs it power."
