@@ -38,7 +38,7 @@ func TestPortFace(t *testing.T) {
 		if rapid.Bool().Draw(t, "unequal") {
 			p.CrankSteam, p.CrankBar = draw("crank steam", 1, 6), draw("crank bar", 1, 6)
 		}
-		narrow := min(p.Steam.MM(), p.Exhaust.MM())
+		narrow := min(p.Steam.MM(), p.Exhaust.MM(), p.Length.MM())
 		if !p.CrankSteam.IsZero() {
 			narrow = min(narrow, p.CrankSteam.MM())
 		}
