@@ -100,12 +100,15 @@ func ExampleSheave_Walls() {
 	s := marking.Sheave{Bore: units.MM(6), Offset: units.MM(3.2), Diameter: units.MM(14), Boss: units.MM(11), Screw: units.MM(3)}
 	w, err := s.Walls()
 	fmt.Println("thin", w.Thin, "boss", w.Boss, "out of", w.Blank, err)
+	g, err := marking.GrooveFor(units.MM(5))
+	fmt.Println("a groove of", g.Min, "to", g.Max, "with lips of", g.Lip, err)
 	found, _ := s.Check()
 	for _, f := range found {
 		fmt.Println(f.Severity, f.Code)
 	}
 	// Output:
 	// thin 0.8 mm boss 2.5 mm out of 17.4 mm <nil>
+	// a groove of 5.05 mm to 5.1 mm with lips of 0.8 mm <nil>
 	// caution short-grub
 	// note boss-in-strap
 }

@@ -204,6 +204,7 @@ func TestRefusals(t *testing.T) {
 	offset := func(c marking.ThreeJaw, packing units.Length) error { _, err := c.OffsetFor(packing); return err }
 	_, limit := marking.SpeedLimit(units.Length{})
 	_, fast := marking.TooFast(mm(3), units.RotationalSpeed(math.NaN()))
+	_, groove := marking.GrooveFor(mm(0.9))
 	_, turned := marking.AsTurned(demo(), units.Length{})
 	_, over := marking.Heights{}.Over(mm(1e6).Scale(2))
 	_, _, misses := marking.Vee{Bar: mm(20), Included: 90 * units.Degree}.Misses(units.Length{})
@@ -246,6 +247,7 @@ func TestRefusals(t *testing.T) {
 		"no sheave":       {wall(marking.Sheave{Offset: mm(3), Bore: mm(6)}), "sheave"},
 		"boss":            {wall(marking.Sheave{Offset: mm(3), Bore: mm(6), Diameter: mm(20), Boss: mm(6)}), "boss"},
 		"lip":             {wall(marking.Sheave{Offset: mm(3), Bore: mm(6), Diameter: mm(20), Lip: mm(-1)}), "lip"},
+		"no strap":        {groove, "strap"},
 		"no limit":        {limit, "offset"},
 		"no speed":        {fast, "speed"},
 		"as turned":       {turned, "offset"},

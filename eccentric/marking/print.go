@@ -9,6 +9,9 @@ func (c ClevisSize) String() string { return show.Fields(c) }
 func (c Correction) String() string { return show.Fields(c) }
 
 // String returns what there is, each field by its name.
+func (g Groove) String() string { return show.Fields(g) }
+
+// String returns what there is, each field by its name.
 func (h Heights) String() string { return show.Fields(h) }
 
 // String returns what there is, each field by its name.

@@ -126,6 +126,27 @@ func (s Sheave) Check() (finding.List, error) {
 	return found, nil
 }
 
+// A Groove is that of a sheave between its lips, in which the strap runs.
+type Groove struct {
+	Min, Max units.Length // its width
+	Lip      units.Length // the least height of its lips
+	Refs     source.Refs
+}
+
+// GrooveFor returns the groove for a strap of a width: 0.05 to 0.1 mm wider, with lips of an
+// eighth of that width and not below 0.8 mm. A strap from 1 mm to 1 m. Common practice of
+// small engines, without a source; a builder may differ. See the Example of [Sheave.Walls].
+func GrooveFor(strap units.Length) (Groove, error) {
+	if strap.Cmp(units.MM(1)) < 0 || strap.Cmp(units.MM(1000)) > 0 {
+		return Groove{}, fail.OutOfRange("width of the strap", strap, "1 mm to 1 m")
+	}
+	lip := strap.Scale(0.125)
+	if least := units.MM(0.8); lip.Cmp(least) < 0 {
+		lip = least
+	}
+	return Groove{Min: strap.Add(units.Micron(50)), Max: strap.Add(units.Micron(100)), Lip: lip, Refs: source.Of(source.Practice())}, nil
+}
+
 // Validate returns an error for sizes that cannot be.
 func (s Sheave) Validate() error {
 	if err := fail.Above(fault.Named("bore", s.Bore), fault.Named("offset", s.Offset), fault.Named("sheave", s.Diameter)); err != nil {

@@ -41,6 +41,7 @@ func program() cli.Program {
 		Define: func(f *cli.Flags) {
 			cli.Optional(f, &ask.Blank, "blank", "DIAMETER", `of the round work, such as "20 mm"`)
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", `wanted, half of the travel and half of what a dial goes over in a turn, such as "3.5 mm"`)
+			cli.Optional(f, &ask.Travel, "travel", "LENGTH", "of the valve where no lever is, twice the offset, in its place")
 			f.Text(&ask.Jaw, "jaw", "WIDTH", `of the flat faces of a three-jaw chuck, such as "6 mm"; jaws that touch along one line unless given`)
 			f.Text(&ask.Opens, "opens", "DIAMETER", "the largest that the three jaws may grip, by the chuck's maker")
 			cli.Optional(f, &ask.Packing, "packing", "THICKNESS", "that is under the jaw: what it gives, or with -reads what it must be")

@@ -107,6 +107,7 @@ func TestAnswers(t *testing.T) {
 		{"as it came out", []string{"-reads", "6.3 mm", engineFile}, 0, "less than drawn by +0.050 mm"},
 		{"with its packing", []string{"-blank", "20 mm", "-reads", "6.3 mm", engineFile}, 0, "as it is 3.150 26.00 0.248"},
 		{"falls", []string{"-dial", "0 12 30 20 thou", "-falls"}, 0, "1. 3 1 0.381"},
+		{"by the travel", []string{"-blank", "20 mm", "-travel", "7 mm"}, 0, "packing under one jaw 4.780 mm"}, // EC-06
 		{"help", []string{"-h"}, 0, "-dial READINGS"},
 	} {
 		status, out, errs := do(test.args...)
@@ -119,8 +120,8 @@ func TestAnswers(t *testing.T) {
 		want string
 	}{
 		{nil, "wanted: -blank with -offset"},
-		{[]string{"-blank", "20 mm"}, "wanted: -offset or an engine file"},
-		{[]string{"-offset", "3.5 mm", engineFile}, "-offset beside an engine file"},
+		{[]string{"-blank", "20 mm"}, "wanted: -offset, -travel or an engine file"},
+		{[]string{"-offset", "3.5 mm", engineFile}, "fix one size"},
 		{[]string{"-blank", "20 mm", "-offset", "3.5"}, "-offset"},
 		{[]string{"-blank", "20 mm", "-offset", "10 mm"}, "outside the blank"},
 		{[]string{"-dial", "0 1 2 mm"}, "-dial"},
@@ -133,6 +134,8 @@ func TestAnswers(t *testing.T) {
 		{[]string{"-blank", "20 mm", "-offset", "3.5 mm", "-falls"}, "-falls goes for nothing here"},
 		{[]string{"-reads", "6.4 mm", "-n", "300 rev/min", engineFile}, "-n goes for nothing here"},
 		{[]string{"-dial", "0 1 2 1 mm", "-offset", "3.5 mm", "-towards", "0"}, "-towards"},
+		{[]string{"-blank", "20 mm", "-travel", "7 mm", "-offset", "3.5 mm"}, "fix one size"},
+		{[]string{"-blank", "20 mm", "-travel", "0 mm"}, "-travel: 0 mm"},
 		{[]string{"a", "b"}, "2 files"},
 		{[]string{"-reads", "6 mm", "no-such-engine.toml"}, "no such file"},
 	} {

@@ -34,6 +34,7 @@ func program() cli.Program {
 			f.Must(&ask.Bar, "bar", "DIAMETER", `of the bar, measured, such as "20 mm"`)
 			f.Text(&ask.Vee, "vee", "ANGLE", `of the vee block, included; "90 deg" unless given`)
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", `of the sheave, half of the travel, such as "3.5 mm"`)
+			cli.Optional(f, &ask.Travel, "travel", "LENGTH", "of the valve where no lever is, twice the offset, in its place")
 			cli.Optional(f, &ask.Top, "top", "HEIGHT", "that the gauge reads on the bar as it lies; heights are above the root of the vee unless given")
 			cli.Optional(f, &ask.Is, "is", "DIAMETER", "that the bar really has, where another was taken: what that does")
 		},

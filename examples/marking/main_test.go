@@ -70,7 +70,7 @@ func TestAnswers(t *testing.T) {
 		{[]string{"-bar", "20 mm", "-offset", "10 mm"}, "-offset: offset 10 mm"},
 		{[]string{"-bar", "20 mm", "-offset", "3 mm", "-vee", "5 deg"}, "-vee: angle of the vee"},
 		{[]string{"-bar", "20 mm", "-offset", "3 mm", "-is", "0 mm"}, "-is: diameter that"},
-		{[]string{"-bar", "20 mm", "-offset", "3 mm", "../enginebook/demo/engine.toml"}, "-offset beside an engine file"},
+		{[]string{"-bar", "20 mm", "-offset", "3 mm", "../enginebook/demo/engine.toml"}, "fix one size"},
 		{[]string{"-bar", "20 mm", "a", "b"}, "2 files"},
 	} {
 		status, out, errs := do(test.args...)

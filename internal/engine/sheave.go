@@ -12,6 +12,7 @@ type SheaveMade struct {
 	Lip      *units.Length `toml:"lip"`
 	Boss     *units.Length `toml:"boss"`
 	Screw    *units.Length `toml:"screw"` // diameter of the grub screw
+	Strap    *units.Length `toml:"strap"` // its width
 	Clean    *units.Length `toml:"clean"` // that comes off the bar all round
 
 	Bar   *units.Length `toml:"bar"`
@@ -32,7 +33,7 @@ func (e *Engine) ValidateSheave() error {
 		key   string
 		value *units.Length
 	}{
-		{"diameter", s.Diameter}, {"bore", s.Bore}, {"lip", s.Lip}, {"boss", s.Boss}, {"screw", s.Screw}, {"clean", s.Clean},
+		{"diameter", s.Diameter}, {"bore", s.Bore}, {"lip", s.Lip}, {"boss", s.Boss}, {"screw", s.Screw}, {"strap", s.Strap}, {"clean", s.Clean},
 		{"bar", s.Bar}, {"jaw", s.Jaw}, {"pitch", s.Pitch}, {"dial", s.Dial},
 	} {
 		t.above(l.key, l.value, aboveZero+", or no such key")

@@ -15,7 +15,7 @@ func TestSheave(t *testing.T) {
 		want       []string
 	}{
 		{"none", "", nil},
-		{"whole", whole + "lip = \"1 mm\"\nboss = \"11 mm\"\nscrew = \"2.5 mm\"\nclean = \"0.5 mm\"\nvee = \"60 deg\"\njaw = \"4 mm\"\npitch = \"1.5 mm\"\ndial = \"5 mm\"\n", nil},
+		{"whole", whole + "lip = \"1 mm\"\nboss = \"11 mm\"\nscrew = \"2.5 mm\"\nstrap = \"5 mm\"\nclean = \"0.5 mm\"\nvee = \"60 deg\"\njaw = \"4 mm\"\npitch = \"1.5 mm\"\ndial = \"5 mm\"\n", nil},
 		{"little", "[sheave]\njaw = \"4 mm\"\n", []string{"sheave.diameter: missing", "sheave.bore: missing", "sheave.bar: missing"}},
 		{"below zero", whole + "lip = \"-1 mm\"\njaw = \"0 mm\"\n", []string{"sheave.lip: -1 mm", "sheave.jaw: 0 mm"}},
 		{"same shaft", whole + "[setting]\nshaft = \"6.0 mm\"\n", nil},

@@ -14,6 +14,7 @@ import (
 // A ChuckQuestion asks how work is set in a chuck.
 type ChuckQuestion struct {
 	Blank, Offset *units.Length
+	Travel        *units.Length // in place of the offset
 	Speed         *units.RotationalSpeed
 	Range         *units.Length // of the dial
 
@@ -34,17 +35,9 @@ type ChuckQuestion struct {
 
 // Chuck answers the question.
 func Chuck(ask ChuckQuestion) (book.Book, error) {
-	var of *sheaveOf
-	if ask.Engine != "" {
-		e, err := readSheave(ask.Engine)
-		if err != nil {
-			return book.Book{}, err
-		}
-		if of = e; ask.Offset != nil {
-			return book.Book{}, cli.ErrUsage("-offset beside an engine file; accepted: one of them, the file has %v", of.offset())
-		}
-		offset := of.offset()
-		ask.Offset = &offset
+	of, err := offsetOf(ask.Engine, &ask.Offset, ask.Travel)
+	if err != nil {
+		return book.Book{}, err
 	}
 	if err := ask.together(); err != nil {
 		return book.Book{}, err
@@ -57,7 +50,7 @@ func Chuck(ask ChuckQuestion) (book.Book, error) {
 	case ask.Blank == nil:
 		return book.Book{}, cli.ErrUsage(`wanted: -blank with -offset or an engine file, for the packing under a jaw; or -dial "0 12 30 20 thou"`)
 	case ask.Offset == nil:
-		return book.Book{}, cli.ErrUsage("wanted: -offset or an engine file, beside -blank")
+		return book.Book{}, cli.ErrUsage("wanted: -offset, -travel or an engine file, beside -blank")
 	}
 	return threeJaw(ask, of)
 }
@@ -111,7 +104,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		{Key: "packing", Label: "packing under one jaw", What: book.LengthThou(packing.Thickness, 3, 1), Remark: jaws, Refs: packing.Refs},
 		{Key: "packing_wide", Label: "under wide flat jaws", What: book.LengthThou(packing.Wide, 3, 1),
 			Remark: fmt.Sprintf("from %s on", packing.WideFrom.Text(units.Millimetres, 2))},
-		{Key: "reading", Label: "a dial goes over", What: book.LengthThou(chuck.Offset.Scale(2), 3, 1), Remark: "in a turn by hand"},
+		{Key: "reading", Label: "a dial goes over", What: book.LengthThou(chuck.Offset.Scale(2), 3, 1), Remark: "and the valve, without a lever"},
 		{Key: "factor", Label: "packing for 1 mm more offset", What: book.Number(packing.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f mm", packing.PerOffset))},
 		{Key: "jaws_grip", Label: "jaws stand as for work of", What: book.LengthThou(packing.JawsGrip, 1, 0)},
 	}
@@ -321,8 +314,12 @@ func stands(solved marking.Trued, ask ChuckQuestion) book.Item {
 	if ask.Bore {
 		how += " In a bore it is the other way round."
 	}
+	if len(ask.Dial) > 4 {
+		how += " The jaws are at the first reading, and a quarter, half and three quarters of the way round."
+	}
 	notes := []string{how + " Let the one jaw back by its turns first, then bring the other up; nip both, and read again.",
-		"Running true within 1 thou on the dial is common practice for a sheave."}
+		"Running true within 1 thou on the dial is common practice for a sheave. That a jaw is moved by 30 per cent of the whole reading is a guard" +
+			" where the high place lies between two jaws; by pairs it is half of their difference."}
 	if ask.Blank == nil && ask.Offset == nil {
 		notes = append(notes, "Give the diameter with -blank where the work stands far off centre: part of what is left is then no fault of the work.")
 	}

@@ -15,6 +15,7 @@ type MarkingQuestion struct {
 	Bar    units.Length // its diameter as it is taken
 	Vee    units.Angle
 	Offset *units.Length
+	Travel *units.Length // in place of the offset
 	Top    *units.Length // what the height gauge reads over the bar; nil: heights above the root of the vee
 	Is     *units.Length // the diameter that it really has
 
@@ -23,19 +24,11 @@ type MarkingQuestion struct {
 
 // Marking answers the question.
 func Marking(ask MarkingQuestion) (book.Book, error) {
-	if ask.Engine != "" {
-		of, err := readSheave(ask.Engine)
-		if err != nil {
-			return book.Book{}, err
-		}
-		if ask.Offset != nil {
-			return book.Book{}, cli.ErrUsage("-offset beside an engine file; accepted: one of them, the file has %v", of.offset())
-		}
-		offset := of.offset()
-		ask.Offset = &offset
+	if _, err := offsetOf(ask.Engine, &ask.Offset, ask.Travel); err != nil {
+		return book.Book{}, err
 	}
 	if ask.Offset == nil {
-		return book.Book{}, cli.ErrUsage("wanted: -offset, or an engine file")
+		return book.Book{}, cli.ErrUsage("wanted: -offset, -travel or an engine file")
 	}
 	v := marking.Vee{Bar: ask.Bar, Included: ask.Vee, Offset: *ask.Offset}
 	values, notes, err := heightsOf(v, ask.Top)

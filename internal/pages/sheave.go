@@ -34,6 +34,37 @@ func readSheave(name string) (*sheaveOf, error) {
 	return &sheaveOf{e, gear}, nil
 }
 
+// offsetOf sets the offset that is asked for where it is given by the travel or by the
+// engine of a file, which it then returns; only one of the three may be there.
+func offsetOf(name string, offset **units.Length, travel *units.Length) (*sheaveOf, error) {
+	given := 0
+	for _, there := range []bool{name != "", *offset != nil, travel != nil} {
+		if there {
+			given++
+		}
+	}
+	if given > 1 {
+		return nil, cli.ErrUsage("-offset, -travel and an engine file fix one size; accepted: one of them")
+	}
+	if travel != nil {
+		if travel.Sign() <= 0 {
+			return nil, cli.Named("-travel", fmt.Errorf("%v: out of range; accepted: above zero", *travel))
+		}
+		half := travel.Scale(0.5)
+		*offset = &half
+	}
+	if name == "" {
+		return nil, nil
+	}
+	of, err := readSheave(name)
+	if err != nil {
+		return nil, err
+	}
+	e := of.offset()
+	*offset = &e
+	return of, nil
+}
+
 func (s *sheaveOf) offset() units.Length { return s.gear.EccentricOffset() }
 
 // cameOut is what a sheave that is made does to the gear, by what a dial goes over.
@@ -200,7 +231,7 @@ func Making(e *engine.Engine) (*Page, error) {
 // sheaveKeys are the keys of what package marking names in its errors.
 var sheaveKeys = map[string]string{
 	"sheave": "sheave.diameter", "bore": "sheave.bore", "lip": "sheave.lip", "boss": "sheave.boss", "grub screw": "sheave.screw",
-	"cleaning": "sheave.clean", "bar": "sheave.bar", "blank": "sheave.bar", "angle of the vee": "sheave.vee", "offset": "eccentric.travel",
+	"cleaning": "sheave.clean", "width of the strap": "sheave.strap", "bar": "sheave.bar", "blank": "sheave.bar", "angle of the vee": "sheave.vee", "offset": "eccentric.travel",
 	"width of the jaws": "sheave.jaw", "range of the dial": "sheave.dial", "pitch of the jaws' screws": "sheave.pitch",
 	"diameter of the work": "sheave.bar",
 }
@@ -239,6 +270,15 @@ func (s *sheaveOf) walls(item *book.Item) (finding.List, error) {
 		}
 		item.Values = append(item.Values, book.Value{Key: "screw_thread", Label: "thread for the grub screw",
 			What: book.LengthThou(w.Thread, 2, 0), Remark: where})
+	}
+	if f.Strap != nil {
+		g, err := marking.GrooveFor(*f.Strap)
+		if err != nil {
+			return nil, err
+		}
+		item.Values = append(item.Values,
+			book.Value{Key: "groove", Label: "groove for the strap", Refs: g.Refs,
+				What: book.Range(book.LengthThou(g.Min, 2, 0), book.LengthThou(g.Max, 2, 0)), Remark: "its lips from " + g.Lip.Text(units.Millimetres, 1)})
 	}
 	return sheave.Check()
 }
