@@ -47,7 +47,8 @@ func (e *Engine) ValidateSetting() error {
 	return said(t)
 }
 
-// SettingOf returns what a gear is set by. It is not checked.
+// SettingOf returns what a gear is set by; the bore of the sheave stands for the shaft
+// where that is not given. It is not checked.
 func (e *Engine) SettingOf(g eccentric.Gear) setting.Setting {
 	s, f := setting.Setting{Gear: g}, &e.File.Setting
 	if f.Rotation != nil {
@@ -60,7 +61,7 @@ func (e *Engine) SettingOf(g eccentric.Gear) setting.Setting {
 		}
 	}
 	for _, may := range []struct{ to, from *units.Length }{
-		{&s.Shaft, f.Shaft}, {&s.Wheel, e.Flywheel.Diameter}, {&s.Slip.Pin, f.StopPin}, {&s.Slip.Radius, f.StopRadius},
+		{&s.Shaft, e.Sheave.Bore}, {&s.Shaft, f.Shaft}, {&s.Wheel, e.Flywheel.Diameter}, {&s.Slip.Pin, f.StopPin}, {&s.Slip.Radius, f.StopRadius},
 	} {
 		if may.from != nil {
 			*may.to = *may.from

@@ -48,7 +48,12 @@ func TestSettingInTheBook(t *testing.T) {
 			t.Errorf("no %q in the book", want)
 		}
 	}
-	text, data = views(t, engineBook(t, withSetting(t, "")))
+	unstated := withSetting(t, "")
+	_, data = views(t, engineBook(t, unstated))
+	near(t, at(data, "setting.sheave.arc_mm"), 6.073746, 1e-6) // of the bore of the sheave
+	before, rest, _ := strings.Cut(unstated, "\n[sheave]\n")
+	_, after, _ := strings.Cut(rest, "\n\n")
+	text, data = views(t, engineBook(t, before+"\n"+after))
 	if at(data, "setting.sheave.arc_mm") != nil || strings.Contains(text, "Seen from") || strings.Contains(text, "The nut goes by") {
 		t.Error("a shaft, a side or a nut that nobody stated")
 	}
