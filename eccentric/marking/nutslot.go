@@ -43,6 +43,10 @@ type NutSlotSize struct {
 	Held       units.Length // height by which the slot holds the nut
 	HeldWorn   units.Length // and when the valve has worn down
 
+	// LongMin and LongMax are how long the nut is along the slot: twice its rod, so that
+	// it keeps the valve straight, up to the width of the valve.
+	LongMin, LongMax units.Length
+
 	Findings finding.List
 	Refs     source.Refs
 }
@@ -76,6 +80,7 @@ func (n NutSlot) Solve() (NutSlotSize, error) {
 	size.Groove = notBelow(n.Height.Sub(n.RodAbove.Sub(n.Rod.Scale(0.5))).Add(n.Lift)) // height - (z - d/2 - lift)
 	size.OverCavity, size.Ends = size.Bottom.Sub(n.Cavity), n.Length.Sub(size.Width).Scale(0.5)
 	size.Held, size.HeldWorn = n.held(n.Height), n.held(n.Height.Sub(n.Wear))
+	size.LongMin, size.LongMax = n.Rod.Scale(2), n.Width
 	size.Findings = n.check(size)
 	return size, nil
 }
@@ -157,13 +162,13 @@ func (n NutSlot) check(size NutSlotSize) finding.List {
 		say(NutBinds, finding.Note, fmt.Sprintf("The nut has %s of play along the travel: it counts in full as lost motion of the valve, lost_motion"+
 			" in the engine file.", both(n.Play)), "Make the nut to its slot, with 0.02 to 0.05 mm (1 to 2 thou).")
 	}
-	if n.Long.Cmp(n.Width) > 0 {
+	if n.Long.Cmp(size.LongMax) > 0 {
 		say(NutThin, finding.Caution, fmt.Sprintf("The nut is %s long and the valve %s wide: it stands out of its slot and can foul the chest.",
 			both(n.Long), both(n.Width)), "Make it no longer than the valve is wide.")
 	}
-	if usual := n.Rod.Scale(2); n.Long.Cmp(usual) < 0 {
+	if n.Long.Cmp(size.LongMin) < 0 {
 		say(NutThin, finding.Note, fmt.Sprintf("The nut is %s long, and twice its rod, %s, is usual: a short one lets the valve turn on its face.",
-			both(n.Long), both(usual)), "Make the nut longer along the slot.")
+			both(n.Long), both(size.LongMin)), "Make the nut longer along the slot.")
 	}
 	found.Sort()
 	return found

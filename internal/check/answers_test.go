@@ -13,9 +13,11 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/indicator"
+	"github.com/valvechest/valvechest/eccentric/marking"
 	"github.com/valvechest/valvechest/eccentric/spread"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
+	"github.com/valvechest/valvechest/fits/keys"
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/cover"
 	"github.com/valvechest/valvechest/gasket/dial"
@@ -54,6 +56,20 @@ func all(v ...any) []any { return v }
 // questions ask every table of the library, and every call that hands out a
 // slice.
 var questions = map[string]func() any{
+	"keys": func() any {
+		return all(must(keys.For(units.MM(12))), must(keys.PinsFor(units.MM(6), units.MM(14))), must(keys.PinFor("#0", units.Inch(1))),
+			must(keys.DimpleFor("M3", units.MM(6))))
+	},
+	"the bench": func() any {
+		end := marking.EyeEnd{Width: units.MM(6), Beyond: units.MM(3)}
+		clevis := marking.Clevis{Pin: units.MM(4), Eye: end, Fork: end, Swing: 8 * units.Degree, Slot: units.MM(3), Thickness: units.MM(3), Gap: units.MM(3)}
+		slot := marking.NutSlot{Height: units.MM(8), Cavity: units.MM(4.2), Length: units.MM(15), Width: units.MM(16), Rod: units.MM(2.5),
+			RodAbove: units.MM(7.5), Thick: units.MM(5), High: units.MM(5), Long: units.MM(4), Lift: units.MM(0.5)}
+		face := marking.PortFace{Cutter: units.MM(1.5), Ports: eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4), Length: units.MM(10)}}
+		left, found, err := must(thread.MustParse("M3").BlindHole(units.MM(5), thread.SecondTap)).Left(units.MM(2.5), 0, units.MM(7.5))
+		return all(clevis, must(clevis.Solve()), slot, must(slot.Solve()), face, must(face.Cuts()), must(marking.Depths(units.MM(3), units.MM(0.2))),
+			left, must(found, err))
+	},
 	"gauge": func() any {
 		sets := []gauge.Set{gauge.Metric(), gauge.Number(), gauge.Letter(), gauge.Fraction(), gauge.SWG.Set(), gauge.AWG.Set(), gauge.BWG.Set(), gauge.MSG.Set(), gauge.ScrewNumber.Set()}
 		var sizes [][]gauge.Size
@@ -156,7 +172,7 @@ var questions = map[string]func() any{
 	"holes": func() any {
 		steel, drills := must(material.Lookup("mild steel")), gauge.Metric()
 		reaming := must(hole.ReamingFor(units.MM(6), steel))
-		return all(reaming, must(reaming[0].Drills(drills)), must(hole.ReamingDrillFor(units.MM(6), steel, drills)), must(hole.DrilledFor(units.MM(6))), must(hole.PointFor(must(material.Lookup("copper")))),
+		return all(must(hole.SpotThrough(units.MM(3.4), units.MM(2.5), 0)), reaming, must(reaming[0].Drills(drills)), must(hole.ReamingDrillFor(units.MM(6), steel, drills)), must(hole.DrilledFor(units.MM(6))), must(hole.PointFor(must(material.Lookup("copper")))),
 			must(hole.DrillsFor(units.MM(200), drills)))
 	},
 	"cutting, holding, dividing": func() any {
@@ -187,7 +203,7 @@ var questions = map[string]func() any{
 		bearing := all(load, must(load.Press(1e-4, joint.Seating{Min: units.Gigapascal})), must(joint.SpacingOf(p, units.MM(6))), must(joint.Order(p)), joint.Precautions(),
 			must(joint.Gasket{Outside: units.MM(38), Inside: units.MM(25), M: 1, Y: 1}.Loads(units.Bar)), plate, plate.Check(copper), plate.Check(must(material.Lookup("cast"+
 				" iron"))),
-			must(seal.FactorsFor(copper)), must(seal.LimitsFor(copper)), must(seal.SheetsFor(must(material.Lookup("paper")))), must(seal.Rings()[9].InGland(units.MM(7), seal.Dynamic)),
+			must(seal.FactorsFor(copper)), must(seal.LimitsFor(copper)), must(seal.SheetsFor(must(material.Lookup("paper")))), must(seal.PressedFor(must(material.Lookup("jointing without asbestos")))), must(seal.Rings()[9].InGland(units.MM(7), seal.Dynamic)),
 			must(seal.StuffingBox{Rod: units.MM(4), Bore: units.MM(8)}.Packing()), must(seal.Swap(seal.CylinderCover, units.MM(1), units.MM(0))))
 		return all(bearing, must(joint.SpacingRules(units.MM(3))), cover.HeadStresses(), must(cover.HeadRules(units.MM(40), 6*units.Bar, 20*units.Megapascal)), cover.TestPractices(),
 			cover.TestPrecautions(), joint.Precautions(), seal.Precautions(), cover.ThinLimits(), thinned, seal.Factors(), seal.Grooves(), seal.Grooves()[0].Advice(), seal.Limits(), seal.Rings(), seal.Sheets(),

@@ -48,6 +48,15 @@ func TestStudsPage(t *testing.T) {
 	}
 }
 
+// Of paper no source says how far it gives.
+func TestGasketWithoutFigure(t *testing.T) {
+	text, data := views(t, must(pageOf(demo(t, `gasket = "jointing without asbestos"`, `gasket = "paper"`), pages.Studs)))
+	value, there := data["studs"].([]any)[0].(map[string]any)["gasket_tightened_mm"]
+	if !there || value != nil || !strings.Contains(text, "no figure for it: count with the sheet, 0.25 mm") {
+		t.Errorf("%v, %s", value, text)
+	}
+}
+
 func must[T any](v T, err error) T {
 	if err != nil {
 		panic(err)

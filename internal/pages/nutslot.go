@@ -42,6 +42,10 @@ func NutSlot(ask NutSlotQuestion) (book.Book, error) {
 				{Key: "depth", Label: "slot, deep from the back", What: book.LengthThou(size.Depth, 2, 0), Refs: size.Refs},
 				{Key: "width", Label: "  wide, along the travel", What: book.LengthThou(size.Width, 2, 0), Remark: "made to the nut"},
 				{Key: "groove", Label: "groove for the rod, deep", What: book.LengthThou(size.Groove, 2, 0), Remark: "right along the valve"},
+				{
+					Key: "long", Label: "nut, long across the valve",
+					What: book.Range(book.LengthThou(size.LongMin, 2, 0), book.LengthThou(size.LongMax, 2, 0)),
+				},
 				{Key: "lift", Label: "the valve lifts by", What: book.LengthThou(n.Lift, 2, 0)},
 				{Key: "over_cavity", Label: "metal over the cavity", What: book.LengthThou(size.OverCavity, 2, 0)},
 				{Key: "ends", Label: "metal at each end", What: book.LengthThou(size.Ends, 2, 0)},

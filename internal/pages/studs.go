@@ -153,16 +153,17 @@ func tightened(m *material.Material, sheet *units.Length, stress units.Pressure)
 	if m == nil || sheet == nil {
 		return nil
 	}
+	value := book.Value{Key: "gasket_tightened", Label: "  gasket, when tightened"}
 	all, err := seal.PressedFor(*m)
-	if err != nil {
-		return nil
+	if err == nil {
+		var least, most units.Length
+		if least, most, err = all[0].Thickness(*sheet, stress); err == nil {
+			value.What, value.Refs = book.Range(book.LengthThou(least, 2, 1), book.LengthThou(most, 2, 1)), all[0].Refs
+		}
 	}
-	least, most, err := all[0].Thickness(*sheet, stress)
 	if err != nil {
-		return nil
+		none := book.LengthThou(units.Length{}, 2, 1)
+		value.What = book.Never(book.Range(none, none), "no figure for it: count with the sheet, "+sheet.Text(units.Millimetres, 2))
 	}
-	return []book.Value{{
-		Key: "gasket_tightened", Label: "  gasket, when tightened", Refs: all[0].Refs,
-		What: book.Range(book.LengthThou(least, 2, 1), book.LengthThou(most, 2, 1)),
-	}}
+	return []book.Value{value}
 }
