@@ -61,7 +61,8 @@ func (e *Engine) SettingOf(g eccentric.Gear) setting.Setting {
 		}
 	}
 	for _, may := range []struct{ to, from *units.Length }{
-		{&s.Shaft, e.Sheave.Bore}, {&s.Shaft, f.Shaft}, {&s.Wheel, e.Flywheel.Diameter}, {&s.Slip.Pin, f.StopPin}, {&s.Slip.Radius, f.StopRadius},
+		{&s.Shaft, e.Sheave.Bore}, {&s.Shaft, f.Shaft},
+		{&s.Wheel, e.Flywheel.Diameter}, {&s.Slip.Pin, f.StopPin}, {&s.Slip.Radius, f.StopRadius},
 	} {
 		if may.from != nil {
 			*may.to = *may.from
