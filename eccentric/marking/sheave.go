@@ -144,7 +144,9 @@ func GrooveFor(strap units.Length) (Groove, error) {
 	if least := units.MM(0.8); lip.Cmp(least) < 0 {
 		lip = least
 	}
-	return Groove{Min: strap.Add(units.Micron(50)), Max: strap.Add(units.Micron(100)), Lip: lip, Refs: source.Of(source.Practice())}, nil
+	return Groove{
+		Min: strap.Add(units.Micron(50)), Max: strap.Add(units.Micron(100)), Lip: lip, Refs: source.Of(source.Practice()),
+	}, nil
 }
 
 // Validate returns an error for sizes that cannot be.

@@ -277,8 +277,8 @@ func (s *sheaveOf) walls(item *book.Item) (finding.List, error) {
 			return nil, err
 		}
 		item.Values = append(item.Values,
-			book.Value{Key: "groove", Label: "groove for the strap", Refs: g.Refs,
-				What: book.Range(book.LengthThou(g.Min, 2, 0), book.LengthThou(g.Max, 2, 0)), Remark: "its lips from " + g.Lip.Text(units.Millimetres, 1)})
+			book.Value{Key: "groove", Label: "groove for the strap", Refs: g.Refs, Remark: "its lips from " + g.Lip.Text(units.Millimetres, 1),
+				What: book.Range(book.LengthThou(g.Min, 2, 0), book.LengthThou(g.Max, 2, 0))})
 	}
 	return sheave.Check()
 }
