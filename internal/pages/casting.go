@@ -33,9 +33,11 @@ type CastingQuestion struct {
 // Asked reports whether anything was said of a casting.
 func (ask CastingQuestion) Asked() bool {
 	read := ask.Rim != nil || ask.Inside != nil || ask.Face != nil || ask.Back != nil
-	stock := ask.RimStock != nil || ask.InsideStock != nil || ask.FaceStock != nil || ask.BackStock != nil || ask.InsideStays
-	sized := ask.RimDiameter != nil || ask.InsideDiameter != nil || ask.FaceDiameter != nil || ask.Seats != nil || ask.Jaws != 0
-	return read || stock || sized
+	for _, l := range []*units.Length{ask.RimDiameter, ask.InsideDiameter, ask.RimStock, ask.InsideStock,
+		ask.FaceStock, ask.BackStock, ask.FaceDiameter, ask.Seats} {
+		read = read || l != nil
+	}
+	return read || ask.InsideStays || ask.Jaws != 0
 }
 
 // Casting answers the question.
