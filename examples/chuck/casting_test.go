@@ -65,7 +65,7 @@ func TestWobble(t *testing.T) {
 			Shim float64 `json:"shim_mm"`
 		}
 		Wobble struct {
-			Off float64 `json:"off_mm"`
+			Off float64 `json:"eccentricity_mm"`
 		}
 		Centre *struct{}
 	}

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/speeds"
@@ -108,4 +109,15 @@ func (e *Engine) FlywheelSizes() (indicator.Flywheel, bool) {
 		}
 	}
 	return wheel, true
+}
+
+// FlywheelFit returns which of the fits is that of the flywheel on its shaft, the first
+// whose place begins with the wheel; false where there is none.
+func (e *Engine) FlywheelFit() (int, bool) {
+	for i, f := range e.File.Fits {
+		if first, _, _ := strings.Cut(placeName(f.Where), " "); first == "flywheel" {
+			return i, true
+		}
+	}
+	return 0, false
 }

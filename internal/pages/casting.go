@@ -168,7 +168,7 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 		way = "by least squares"
 	}
 	item := book.Item{Values: []book.Value{
-		{Key: "off", Label: "middle off the axis", What: book.LengthThou(best.Off, 3, 1), Remark: way, Refs: solved.Refs},
+		{Key: "eccentricity", Label: "middle off the axis", What: book.LengthThou(best.Off, 3, 1), Remark: way, Refs: solved.Refs},
 		{Key: "high", Label: "  its high side", What: book.Angle(best.High, 1), Remark: "from place 1 towards place 2"},
 		{Key: "centre.x", Label: "  towards place 1", What: signedThou(best.X)},
 		{Key: "centre.y", Label: "  a quarter turn on", What: signedThou(best.Y)},
@@ -189,11 +189,12 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 	if err != nil {
 		return nil, nil, err
 	}
-	t := book.Table{Key: "moves", Title: "In a four-jaw chuck, jaw 1 at place 1; its opposite is let back first:"}
+	t := book.Table{Key: "moves", Title: "In a four-jaw chuck, held from outside, jaw 1 at place 1:"}
 	for _, m := range moves {
 		row := book.Row{Values: []book.Value{
-			{Key: "jaw", Label: "jaw", What: book.Count(m.Jaw)},
-			{Key: "mm", Label: "in by, mm", What: book.Number(m.By.MM(), 3, "", "")},
+			{Key: "loosen", Label: "let back", What: book.Count(m.Loosen)},
+			{Key: "jaw", Label: "then in", What: book.Count(m.Jaw)},
+			{Key: "mm", Label: "by, mm", What: book.Number(m.By.MM(), 3, "", "")},
 			{Key: "thou", Label: "thou", What: book.Number(m.By.Thou(), 1, "", "")},
 		}}
 		if ask.Pitch != nil {
@@ -255,7 +256,7 @@ func eachOf(l casting.Lie, names []string) (values []book.Value) {
 // the casting is set.
 func lieBy(key, way string, l casting.Lie, shown bool) []book.Value {
 	values := []book.Value{
-		{Key: key + ".off", Label: "off, by " + way, What: book.LengthThou(l.Off, 3, 1)},
+		{Key: key + ".eccentricity", Label: "off, by " + way, What: book.LengthThou(l.Off, 3, 1)},
 		{Key: key + ".x", What: book.Length(l.X, 3)}, {Key: key + ".y", What: book.Length(l.Y, 3)},
 		{Key: key + ".high", Label: "  its high side", What: book.Angle(l.High, 1)},
 		{Key: key + ".allowance", Label: "  must come off there", What: book.LengthThou(l.Allowance, 3, 1)},
@@ -297,7 +298,7 @@ func tilted(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List, 
 	}
 	best := solved.Even
 	item := book.Item{Values: append([]book.Value{
-		{Key: "wobble.off", Label: "face out of square", What: book.LengthThou(best.Off, 3, 1), Remark: "either way, on " + ask.FaceDiameter.String(),
+		{Key: "wobble.eccentricity", Label: "face out of square", What: book.LengthThou(best.Off, 3, 1), Remark: "either way, on " + ask.FaceDiameter.String(),
 			Refs: solved.Refs},
 		{Key: "wobble.high", Label: "  stands out at", What: book.Angle(best.High, 1), Remark: "from place 1 towards place 2"},
 	}, append(cleaning(best, "wobble."), eachOf(best, names)...)...)}

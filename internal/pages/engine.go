@@ -11,7 +11,7 @@ import (
 
 // makers make the pages of the engine book, in order.
 var makers = []maker{
-	Valve, Making, Setting, Room, Hold, OnAirAndSteam, Fits, Fasteners, Operations, PortFace, Covers, Studs,
+	Valve, Making, Setting, Room, Hold, OnAirAndSteam, Fits, Fasteners, Operations, Flywheel, PortFace, Covers, Studs,
 }
 
 // allWell is the first line of a book in which nothing is wrong.

@@ -336,7 +336,7 @@ func TestMoves(t *testing.T) {
 	}{{-0.5667, 0.0577, 3, 2, 0.5667, 0.5667 / 1.5}, {0.1, -0.2, 4, 1, 0.2, 0.2 / 1.5}} {
 		moves, err := Lie{X: units.MM(test.x), Y: units.MM(test.y)}.Moves(units.MM(1.5))
 		if err != nil || len(moves) != 2 || moves[0].Jaw != test.jaw || moves[1].Jaw != test.second ||
-			moves[0].By != units.MM(test.first) || math.Abs(moves[0].Turns-test.turned) > 1e-9 {
+			moves[0].Loosen != (test.jaw+1)%4+1 || moves[0].By != units.MM(test.first) || math.Abs(moves[0].Turns-test.turned) > 1e-9 {
 			t.Errorf("%+v: %v, %v", test, moves, err)
 		}
 	}

@@ -5,9 +5,9 @@ import "github.com/valvechest/valvechest/units"
 // A JawMove is how one jaw of a four-jaw chuck pushes the work, once its opposite is let
 // back as far.
 type JawMove struct {
-	Jaw   int // 1 at place 1, the others a quarter turn on each
-	By    units.Length
-	Turns float64 // of the jaw's screw; zero without a pitch
+	Jaw, Loosen int // the jaw that goes in, and its opposite; 1 at place 1, the others a quarter turn on each
+	By          units.Length
+	Turns       float64 // of the jaw's screw; zero without a pitch
 }
 
 // Moves returns the moves of a four-jaw chuck that bring the casting, held from outside, to
@@ -24,12 +24,12 @@ func (l Lie) Moves(pitch units.Length) ([]JawMove, error) {
 	}
 	var moves []JawMove
 	for i, by := range []units.Length{l.X, l.Y} {
-		m := JawMove{Jaw: 1 + i, By: by}
+		m := JawMove{Jaw: 1 + i, Loosen: 3 + i, By: by}
 		if by.IsZero() {
 			continue
 		}
 		if by.Sign() < 0 {
-			m.Jaw, m.By = 3+i, by.Neg()
+			m.Jaw, m.Loosen, m.By = 3+i, 1+i, by.Neg()
 		}
 		if !pitch.IsZero() {
 			m.Turns = m.By.Ratio(pitch)
