@@ -225,7 +225,8 @@ func shortDial(s marking.Sweep) []book.Value {
 func shortDialSaid(s marking.Sweep, dialRange units.Length) string {
 	return fmt.Sprintf("The dial goes over %s and this work over %s. Set it to nothing on the high side, turn the chuck by hand to the low side, the motor"+
 		" isolated and the plunger held back, and let it down on a block of known size: the block and what the dial shows below nothing are together twice the"+
-		" offset. Or, with the dial on the cross slide, wind the slide in by %s with its play taken up one way: it must show nothing again.",
+		" offset. Or, with the dial on the cross slide, wind the slide in by %s, twice that on a wheel"+
+		" that reads diameters, with its play taken up one way: it must show nothing again.",
 		dialRange, s.Reading.Text(units.Millimetres, 2), s.Reading.Text(units.Millimetres, 3))
 }
 

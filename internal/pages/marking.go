@@ -77,6 +77,8 @@ func heightsOf(v marking.Vee, top *units.Length) ([]book.Value, []book.Note, err
 		{Key: "offset_height", Label: "line of the offset", What: book.Length(h.Offset, 3), Remark: "or below, " + below.Text(units.Millimetres, 3)},
 		{Key: "offset_height_below", What: book.Length(below, 3)},
 		{Key: "bar_top_height", Label: "top of the bar", What: book.Length(h.Top, 3)},
+		{Key: "centre_below_top", Label: "axis below the top", What: book.LengthThou(h.Top.Sub(h.Centre), 3, 1), Remark: "half the bar"},
+		{Key: "offset_below_top", Label: "offset below the top", What: book.LengthThou(h.Top.Sub(h.Offset), 3, 1)},
 		{Key: "lines_apart", Label: "the two lines differ by", What: book.LengthThou(v.Offset, 3, 1)},
 	}
 	return values, []book.Note{
