@@ -126,7 +126,7 @@ func (h BlindHole) Left(drill units.Length, point units.Angle, metal units.Lengt
 		f.Text = fmt.Sprintf("The point of the drill, %s deep, comes through the metal, %s: the hole leaks and its stud stands in what is below.",
 			text(tip), text(metal))
 	}
-	if shallow := h.Depth.Sub(lack); shallow.Sign() > 0 {
+	if shallow, err := h.Depth.Sub(lack).Round(units.MM(0.1), units.Down); err == nil && shallow.Sign() > 0 {
 		f.Remedies = append(f.Remedies, "Drill no deeper than "+text(shallow)+" to the full diameter.")
 	}
 	if saved := tip.Sub(h.Depth); saved.Cmp(lack) >= 0 {

@@ -157,6 +157,7 @@ var clevisRefs = source.Of(source.Ref{Kind: source.Derived, Note: "geometry"},
 //	shoulder = reach of the fork + 0.2 mm
 //	float    = gap - thickness
 //
+// The first two and the corners are rounded up to 0.01 mm.
 // Widths above the pin. Source: geometry; the room, the end float and the wall of the
 // eye are common practice. See the Example.
 func (c Clevis) Solve() (ClevisSize, error) {
@@ -177,12 +178,13 @@ func (c Clevis) Solve() (ClevisSize, error) {
 		if err != nil {
 			return ClevisSize{}, err
 		}
-		*side.needs = reach.Add(slotRoom)
+		*side.needs = up(reach.Add(slotRoom))
 		if side.there.IsZero() {
 			continue
 		}
 		if _, does := side.part.cornerFor(side.there, c.Swing); does {
 			*side.corner, _ = side.part.cornerFor(side.there.Sub(slotRoom), c.Swing)
+			*side.corner = within(up(*side.corner), side.part.full())
 		}
 		size.Findings = append(size.Findings, binds(side.end, side.wall, side.move, side.part, side.there, reach, c.Swing)...)
 	}
@@ -250,9 +252,9 @@ func binds(end, wall, move string, part EyeEnd, there, reach units.Length, swing
 	if room.Cmp(slotRoom) >= 0 {
 		return nil
 	}
-	cures := []string{move + " " + both(reach.Add(slotRoom)) + " from the middle of the pin."}
+	cures := []string{move + " " + both(up(reach.Add(slotRoom))) + " from the middle of the pin."}
 	if r, does := part.cornerFor(there.Sub(slotRoom), swing); does {
-		cures = append(cures, fmt.Sprintf("Or round the corners of the %s off with %s.", end, both(r)))
+		cures = append(cures, fmt.Sprintf("Or round the corners of the %s off with %s.", end, both(within(up(r), part.full()))))
 	} else {
 		cures = append(cures, fmt.Sprintf("Rounding its corners is not enough: shorten the %s beyond the pin too.", end))
 	}
@@ -289,6 +291,23 @@ func floats(float units.Length) finding.List {
 		return nil
 	}
 	return finding.List{f}
+}
+
+// up rounds a length up to 0.01 mm, the safe side of what must clear.
+func up(l units.Length) units.Length {
+	rounded, err := l.Round(units.MM(0.01), units.Up)
+	if err != nil {
+		return l
+	}
+	return rounded
+}
+
+// within is a length, or what it is not to pass.
+func within(l, most units.Length) units.Length {
+	if l.Cmp(most) > 0 {
+		return most
+	}
+	return l
 }
 
 // both is a length in millimetres and in thou.

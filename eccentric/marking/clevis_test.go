@@ -101,7 +101,7 @@ func TestClevis(t *testing.T) {
 		if full, err := c.Solve(); err != nil || has(full, marking.ClevisBinds, finding.Fails) || has(full, marking.ClevisBinds, finding.Note) {
 			t.Fatalf("%v: %v, %v", c, full, err)
 		}
-		c.Slot = size.Slot.Sub(units.MM(0.201)) // into the eye
+		c.Slot = size.Slot.Sub(units.MM(0.211)) // into the eye
 		short, err := c.Solve()
 		if err != nil || !has(short, marking.ClevisBinds, finding.Fails) {
 			t.Fatalf("%v: %v, %v", c, short, err)
