@@ -137,6 +137,10 @@ func TestPortFace(t *testing.T) {
 	if crank := data["face"].(map[string]any)["crank_mm"].(map[string]any); crank["min"] != 4.75 || crank["max"] != 5.75 {
 		t.Errorf("%v", crank)
 	}
+	port := data["face"].(map[string]any)["ports"].([]any)[2].(map[string]any)
+	if port["from_mm"] != 24.75 || port["to_mm"] != 25.75 || port["across_from_mm"] != 7.75 || port["across_to_mm"] != 16.25 {
+		t.Errorf("%v", port)
+	}
 	settings := data["dials"].(map[string]any)["settings"].([]any)
 	last := settings[4].(map[string]any)
 	if len(settings) != 6 || last["along_turns"] != 12.0 || last["along_divisions"] != 30.0 || last["across_comes_back"] != true || last["along_out_mm"] != 0.0 {
