@@ -26,7 +26,8 @@ func castingFlags(f *cli.Flags, ask *pages.CastingQuestion) {
 
 // ofCasting answers the question of a casting, beside which no other is asked.
 func ofCasting(f *cli.Flags, args []string, ask pages.CastingQuestion) (book.Book, error) {
-	for _, name := range []string{"blank", "offset", "travel", "jaw", "opens", "packing", "reads", "dial", "bore", "towards", "range", "n"} {
+	for _, name := range []string{"blank", "offset", "travel", "jaw", "opens", "packing", "reads", "dial", "bore", "towards", "range", "n",
+		"travel", "mass", "weight-at"} {
 		if f.Given(name) {
 			return book.Book{}, cli.ErrUsage("-%s beside what is of a casting; accepted: one question at a time, of a casting with -pitch and -falls", name)
 		}

@@ -101,3 +101,31 @@ func TestCastingRefused(t *testing.T) {
 		}
 	}
 }
+
+// A blank of 0.1 kg that is 3.5 mm off: 0.35 g m, which at 600 rev/min pulls with m e w^2 and
+// is balanced by 0.1 kg x 3.5/35 at 35 mm.
+func TestOutOfBalance(t *testing.T) {
+	var answer struct {
+		SetOver struct {
+			Force  float64 `json:"force_n"`
+			Weight float64 `json:"counterweight_g"`
+		} `json:"set_over"`
+	}
+	args := []string{"-blank", "20 mm", "-offset", "3.5 mm", "-mass", "0.1 kg", "-weight-at", "35 mm"}
+	asked(t, &answer, append(args, "-n", "600 rev/min")...)
+	if want := 0.1 * 0.0035 * math.Pow(20*math.Pi, 2); math.Abs(answer.SetOver.Force-want) > 1e-9 || math.Abs(answer.SetOver.Weight-10) > 1e-9 {
+		t.Errorf("%+v, want %v N and 10 g", answer, want)
+	}
+	asked(t, &answer, args...)
+	if want := 10 * 0.1 * 9.80665; math.Abs(answer.SetOver.Force-want) > 1e-9 { // at the limit, ten times its weight
+		t.Errorf("%+v, want %v N", answer, want)
+	}
+	for _, test := range []struct{ args, want string }{
+		{"-mass|0.1 kg", "-mass goes for nothing"}, {"-blank|20 mm|-offset|3.5 mm|-weight-at|35 mm", "-weight-at goes for nothing"},
+		{"-blank|20 mm|-offset|3.5 mm|-mass|0 kg", "-mass: mass 0"}, {"-blank|20 mm|-offset|3.5 mm|-mass|1 kg|-weight-at|0 mm", "-weight-at: radius"},
+	} {
+		if status, out, errs := do(strings.Split(test.args, "|")...); status != 2 || out != "" || !strings.Contains(errs, test.want) {
+			t.Errorf("%s: %d %s, want %q", test.args, status, errs, test.want)
+		}
+	}
+}

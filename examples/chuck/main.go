@@ -53,6 +53,8 @@ func program() cli.Program {
 			f.OptionalCount(&ask.Towards, "towards", "JAW", "towards which the work is wanted off centre in a four-jaw chuck; jaw 1 unless given")
 			cli.Optional(f, &ask.Range, "range", "LENGTH", "that the dial has: how to read an offset that goes beyond it")
 			cli.Optional(f, &ask.Speed, "n", "SPEED", `of the spindle, such as "200 rev/min": whether it is too fast for work off centre`)
+			cli.Optional(f, &ask.Mass, "mass", "MASS", `of the work, such as "0.1 kg": the force that goes round with it`)
+			cli.Optional(f, &ask.WeightAt, "weight-at", "LENGTH", "from the axis, of the middle of a weight that balances it")
 			castingFlags(f, &rough)
 			flags = f
 		},

@@ -53,6 +53,7 @@ func programs(t *testing.T) []asked {
 			ask(0, "M8"), ask(0, "-leadscrew", "3 mm", "-dial", "15", "1.25 mm"), ask(1, "-leadscrew", "8 tpi", "-own", "10,12,14,16", "15 in in 224 turns"), ask(0, "1/8 NPT"), ask(0, "-tip", "flat 3 thou", "1/4x40"),
 		}, []string{"M8y"}},
 		{"chuck", []command{
+			ask(0, "-blank", "20 mm", "-offset", "3.5 mm", "-mass", "0.1 kg", "-weight-at", "35 mm"),
 			ask(0, "-rim", "0 0.35 0.95 1.10 0.85 0.25 mm", "-face", "0.3 0 -0.3 0 mm", "-back", "0 1 2 1 mm", "-face-d", "90 mm"),
 			ask(1, "-rim", "0 2 5 3 1 thou", "-inside", "0 2 9 3 1 thou", "-stock", "1 thou", "-inside-stock", "0 thou", "-d", "4 in"),
 			ask(0, "-blank", "20 mm", "-offset", "3.5 mm"), ask(0, "-blank", "3 3/8 in", "-offset", "0.313 in", "-jaw", "1/4 in"),

@@ -17,6 +17,8 @@ type ChuckQuestion struct {
 	Travel        *units.Length // in place of the offset
 	Speed         *units.RotationalSpeed
 	Range         *units.Length // of the dial
+	Mass          *units.Mass   // of the work
+	WeightAt      *units.Length // from the axis, of what balances it
 
 	// Of a three-jaw chuck.
 	Jaw     units.Length // width of the flat faces of the jaws; zero: narrow
@@ -74,6 +76,8 @@ func (ask ChuckQuestion) together() error {
 		{ask.Towards != nil, "-towards", ask.Dial != nil && ask.Offset != nil, "-dial and -offset"},
 		{ask.Range != nil, "-range", ask.Blank != nil && ask.Offset != nil, "-blank and -offset"},
 		{ask.Speed != nil, "-n", ask.Offset != nil && (three || ask.Dial != nil), "-offset and -blank or -dial"},
+		{ask.Mass != nil, "-mass", ask.Offset != nil && (three || ask.Dial != nil), "-offset and -blank or -dial"},
+		{ask.WeightAt != nil, "-weight-at", ask.Mass != nil, "-mass"},
 	} {
 		if f.given && !f.goes {
 			return cli.ErrUsage("%s goes for nothing here; accepted: with %s", f.flag, f.with)
@@ -195,6 +199,11 @@ func setOver(b book.Book, ask ChuckQuestion, offset units.Length, diameter *unit
 		}
 		b.Findings = append(b.Findings, found...)
 	}
+	values, err := outOfBalance(ask, offset, limit.Speed)
+	if err != nil {
+		return book.Book{}, err
+	}
+	item.Values = append(item.Values, values...)
 	if ask.Range != nil {
 		sweep, err := marking.Dial{Range: *ask.Range, Offset: offset, Diameter: *diameter}.Sweep()
 		if err != nil {
