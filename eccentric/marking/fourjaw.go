@@ -52,13 +52,11 @@ type Trued struct {
 //	y = 2/N * sum(a * sin(t))    towards jaw 2
 //
 // which for four readings is half the difference of each opposite two, and each pair
-// moves by how far that is from where it is wanted. The dial goes over 2*sqrt(x^2 + y^2)
-// in a turn. What is left of the readings is out of round; without a diameter some of
-// it, up to e^2/(2*R), is that work off centre does not go up and down as a sine. The jaw
-// where the work stands out goes in. Four readings or more, up to 360; the work's centre
-// within half its diameter. Least squares, NIST/SEMATECH e-Handbook; that 30 per cent of
-// the reading is a safer move where the high place is between two jaws is practice of one
-// shop. See the Example.
+// moves by how far that is from where it is wanted; the jaw where the work stands out
+// goes in. What is left of the readings is out of round. Without a diameter some of that,
+// up to e^2/(2*R), is only that work off centre does not go up and down as a sine. From 4
+// to 360 readings, of work that is less than half its diameter off centre. Least squares;
+// exact for a circle whose diameter is given. See the Example.
 func (c FourJaw) Solve() (Trued, error) {
 	if err := c.Validate(); err != nil {
 		return Trued{}, err

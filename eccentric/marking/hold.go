@@ -19,16 +19,15 @@ const (
 	SetOverTooFast finding.Code = "set-over-too-fast" // the work may come off
 )
 
-// Check finds what lets the blank come out of the chuck. With u and R of
-// [ThreeJaw.Packing] the two jaws push it against the packing with
+// Check finds what lets the blank come out of the chuck. Without friction the two jaws
+// press it on the packing with a share of what flat faces would
 //
 //	2 * sin(30 degrees - asin(u/R))
 //
-// of what each of them grips with: all of it for faces that touch flat, nothing from
-// u = R/2 on, which is a Danger; less than half is a Caution, a bound of our own, which is not told of jaws whose
-// width was not given.
-// Jaws that stand further out than Opens are a Danger. See the Example of
-// [ThreeJaw.Packing].
+// with u and R of [ThreeJaw.Packing]. From u = R/2 on they push it off, a Danger; less
+// than a half is a Caution, a bound of our own, which is not told of jaws whose width
+// was not given. Jaws that stand further out than Opens are a Danger. It fails where
+// [ThreeJaw.Validate] does. See the Example of [ThreeJaw.Packing].
 func (c ThreeJaw) Check() (finding.List, error) {
 	p, err := c.Packing()
 	if err != nil {

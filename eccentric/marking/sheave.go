@@ -50,10 +50,9 @@ const (
 //	b      boss
 //	e      offset
 //
-// The blank is turned to the sheave first and set over for boss and bore, so that the
-// boss, where it reaches further out, sets its size. Geometry; an old treatise draws the
-// sheave round the metal that the shaft wants, which is the same the other way. It fails
-// for sizes that are not above zero. See the Example.
+// The blank has the sheave's axis and is set over for boss and bore, so that a boss that
+// reaches further out sets its size. Geometry. It fails where [Sheave.Validate] does. See
+// the Example.
 func (s Sheave) Walls() (Walls, error) {
 	if err := s.Validate(); err != nil {
 		return Walls{}, err
@@ -74,12 +73,12 @@ func (s Sheave) Walls() (Walls, error) {
 	return w, nil
 }
 
-// Check finds what is wrong with a sheave: a bore that comes out through its side, or a boss
-// that is not round it, which
-// fail; less metal beside the bore, or in the boss, than an eighth of it, the proportion of a locomotive's boss
-// that Low draws; less thread for a grub screw than its diameter, by common practice; a
-// boss past the face that the strap runs on, so that the strap, if it is whole, goes on
-// from the other side. See the Example of [Sheave.Walls].
+// Check finds what is wrong with a sheave. A bore that comes out through its side and a
+// bar that is too small fail. Less metal beside the bore or in the boss than an eighth of
+// the bore, the proportion of a locomotive's boss that Low draws, is a Caution, and so is
+// less thread for a grub screw than its diameter, by common practice. A boss past the
+// face that the strap runs on is a Note. It fails where [Sheave.Validate] does. See the
+// Example of [Sheave.Walls].
 func (s Sheave) Check() (finding.List, error) {
 	w, err := s.Walls()
 	if err != nil {
