@@ -120,7 +120,7 @@ func RodSwing(g eccentric.Gear) (units.Angle, error) {
 }
 
 // slotRoom is what is left between an eye and the bottom of its slot: common practice.
-var slotRoom = units.MM(0.2)
+func slotRoom() units.Length { return units.MM(0.2) }
 
 // A ClevisSize is what a clevis needs so that it swings without binding.
 type ClevisSize struct {
@@ -148,8 +148,16 @@ const (
 	SlotThin    finding.Code = "slot-over-cavity"
 )
 
-var clevisRefs = source.Of(source.Ref{Kind: source.Derived, Note: "geometry"},
-	source.Ref{Kind: source.CommonPractice, Note: "0.2 mm of room behind a swinging end; end float of 0.05 to 0.25 mm; an eye twice its pin"})
+// The sources of both: geometry, and what is usual.
+var (
+	geometryRef = source.Ref{Kind: source.Derived, Note: "geometry"}
+	clevisRef   = source.Ref{
+		Kind: source.CommonPractice,
+		Note: "0.2 mm of room behind a swinging end; end float of 0.05 to 0.25 mm; an eye twice its pin",
+	}
+)
+
+func clevisRefs() source.Refs { return source.Shared(&geometryRef, &clevisRef) }
 
 // Solve finds what the clevis needs, or whether what there is will do:
 //
@@ -164,7 +172,7 @@ func (c Clevis) Solve() (ClevisSize, error) {
 	if err := c.Validate(); err != nil {
 		return ClevisSize{}, err
 	}
-	size := ClevisSize{Corner: c.Eye.Corner, ForkCorner: c.Fork.Corner, Refs: clevisRefs}
+	size := ClevisSize{Corner: c.Eye.Corner, ForkCorner: c.Fork.Corner, Refs: clevisRefs()}
 	for _, side := range []struct {
 		end, wall, move string
 		part            EyeEnd
@@ -178,12 +186,12 @@ func (c Clevis) Solve() (ClevisSize, error) {
 		if err != nil {
 			return ClevisSize{}, err
 		}
-		*side.needs = up(reach.Add(slotRoom))
+		*side.needs = up(reach.Add(slotRoom()))
 		if side.there.IsZero() {
 			continue
 		}
 		if _, does := side.part.cornerFor(side.there, c.Swing); does {
-			*side.corner, _ = side.part.cornerFor(side.there.Sub(slotRoom), c.Swing)
+			*side.corner, _ = side.part.cornerFor(side.there.Sub(slotRoom()), c.Swing)
 			*side.corner = within(up(*side.corner), side.part.full())
 		}
 		size.Findings = append(size.Findings, binds(side.end, side.wall, side.move, side.part, side.there, reach, c.Swing)...)
@@ -194,7 +202,7 @@ func (c Clevis) Solve() (ClevisSize, error) {
 	}
 	if wall := c.thinnest(); wall.Cmp(c.Pin.Scale(0.5)) < 0 {
 		size.Findings = append(size.Findings, finding.Finding{
-			Code: ThinEye, Severity: finding.Caution, Refs: clevisRefs,
+			Code: ThinEye, Severity: finding.Caution, Refs: clevisRefs(),
 			Text: fmt.Sprintf("The eye has %s of metal beside or behind its hole, and half of the pin, %s, is usual.",
 				both(wall), both(c.Pin.Scale(0.5))),
 			Remedies: []string{"Make the eye twice as wide as its pin, and as long beyond its middle as the pin is thick."},
@@ -249,31 +257,31 @@ func (c Clevis) thinnest() units.Length {
 // binds says whether an end fouls the wall that is there.
 func binds(end, wall, move string, part EyeEnd, there, reach units.Length, swing units.Angle) finding.List {
 	room := there.Sub(reach)
-	if room.Cmp(slotRoom) >= 0 {
+	if room.Cmp(slotRoom()) >= 0 {
 		return nil
 	}
-	cures := []string{move + " " + both(up(reach.Add(slotRoom))) + " from the middle of the pin."}
-	if r, does := part.cornerFor(there.Sub(slotRoom), swing); does {
+	cures := []string{move + " " + both(up(reach.Add(slotRoom()))) + " from the middle of the pin."}
+	if r, does := part.cornerFor(there.Sub(slotRoom()), swing); does {
 		cures = append(cures, fmt.Sprintf("Or round the corners of the %s off with %s.", end, both(within(up(r), part.full()))))
 	} else {
 		cures = append(cures, fmt.Sprintf("Rounding its corners is not enough: shorten the %s beyond the pin too.", end))
 	}
 	if room.Sign() < 0 {
 		return finding.List{{
-			Code: ClevisBinds, Severity: finding.Fails, Refs: clevisRefs, Remedies: cures,
+			Code: ClevisBinds, Severity: finding.Fails, Refs: clevisRefs(), Remedies: cures,
 			Text: fmt.Sprintf("Swung to %.3g degrees the %s needs %s and the %s is %s from the pin: the joint binds.",
 				swing.Degrees(), end, both(reach), wall, both(there)),
 		}}
 	}
 	return finding.List{{
-		Code: ClevisBinds, Severity: finding.Note, Refs: clevisRefs, Remedies: cures,
+		Code: ClevisBinds, Severity: finding.Note, Refs: clevisRefs(), Remedies: cures,
 		Text: fmt.Sprintf("The %s clears the %s by %s, and 0.2 mm (8 thou) is usual.", end, wall, both(room)),
 	}}
 }
 
 // floats judges the end float of an eye.
 func floats(float units.Length) finding.List {
-	f := finding.Finding{Code: EndFloat, Refs: clevisRefs}
+	f := finding.Finding{Code: EndFloat, Refs: clevisRefs()}
 	switch {
 	case float.Sign() <= 0:
 		f.Severity = finding.Fails

@@ -51,11 +51,13 @@ type NutSlotSize struct {
 	Refs     source.Refs
 }
 
-var nutSlotRefs = source.Of(source.Ref{Kind: source.Derived, Note: "geometry"}, source.Ref{
+var nutSlotRef = source.Ref{
 	Kind: source.CommonPractice,
 	Note: "a nut free to slide up and down in its slot without play along the valve; held by half its height;" +
 		" a block twice as long as the rod is thick; 1 mm of metal over the cavity",
-})
+}
+
+func nutSlotRefs() source.Refs { return source.Shared(&geometryRef, &nutSlotRef) }
 
 // Solve finds the slot:
 //
@@ -75,7 +77,7 @@ func (n NutSlot) Solve() (NutSlotSize, error) {
 		return NutSlotSize{}, err
 	}
 	under := n.RodAbove.Sub(n.High.Scale(0.5)) // of the nut, above the face
-	size := NutSlotSize{Width: n.Thick.Add(n.Play), Bottom: under.Sub(n.Lift), Refs: nutSlotRefs}
+	size := NutSlotSize{Width: n.Thick.Add(n.Play), Bottom: under.Sub(n.Lift), Refs: nutSlotRefs()}
 	size.Depth = notBelow(n.Height.Sub(size.Bottom))                                   // height - (z - high/2 - lift)
 	size.Groove = notBelow(n.Height.Sub(n.RodAbove.Sub(n.Rod.Scale(0.5))).Add(n.Lift)) // height - (z - d/2 - lift)
 	size.OverCavity, size.Ends = size.Bottom.Sub(n.Cavity), n.Length.Sub(size.Width).Scale(0.5)
@@ -132,7 +134,7 @@ func (n NutSlot) check(size NutSlotSize) finding.List {
 	var found finding.List
 	say := func(code finding.Code, severity finding.Severity, text string, remedies ...string) {
 		found = append(found, finding.Finding{
-			Code: code, Severity: severity, Text: text, Remedies: remedies, Refs: nutSlotRefs,
+			Code: code, Severity: severity, Text: text, Remedies: remedies, Refs: nutSlotRefs(),
 		})
 	}
 	least := units.MM(1)

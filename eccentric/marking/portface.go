@@ -63,7 +63,7 @@ func (f PortFace) Cuts() ([]PortCut, error) {
 		}
 		c.From, c.To, c.Across = c.Low.Add(radius), c.High.Sub(radius), p.Length.Scale(0.5).Sub(radius)
 		c.Corner, c.Full = radius, f.Cutter == width
-		c.Refs = source.Of(source.Ref{Kind: source.Derived, Note: "geometry"})
+		c.Refs = source.Shared(&geometryRef)
 	}
 	return cuts, nil
 }

@@ -56,8 +56,8 @@ func For(shaft units.Length) ([]Key, error) {
 	return found, nil
 }
 
-// The room over the key that ASME B17.1 leaves in the hub of a parallel key.
-var inchRoom = units.Inch(0.005)
+// inchRoom is the room over the key that ASME B17.1 leaves in the hub of a parallel key.
+func inchRoom() units.Length { return units.Inch(0.005) }
 
 // on works out what is measured over the seats on a shaft.
 func (k keyRow) on(shaft units.Length) Key {
@@ -68,8 +68,8 @@ func (k keyRow) on(shaft units.Length) Key {
 	}
 	d, w := shaft.MM(), key.Width.MM()
 	y := units.MM((d - math.Sqrt(d*d-w*w)) / 2)
-	key.ShaftOver = shaft.Sub(y).Sub(key.ShaftDepth)           // S = D - y - H/2
-	key.HubOver = shaft.Sub(y).Add(key.HubDepth).Add(inchRoom) // T = D - y + H/2 + 0.005
+	key.ShaftOver = shaft.Sub(y).Sub(key.ShaftDepth)             // S = D - y - H/2
+	key.HubOver = shaft.Sub(y).Add(key.HubDepth).Add(inchRoom()) // T = D - y + H/2 + 0.005
 	key.Refs = key.Refs.With(source.Shared(&geometryRef))
 	return key
 }
