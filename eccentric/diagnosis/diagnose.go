@@ -37,7 +37,7 @@ type search struct {
 
 func newSearch(c *Case) *search {
 	s := &search{}
-	s.drawing = drawingOf(c.Gear)
+	s.drawing, s.least = drawingOf(c.Gear), math.Inf(1)
 	for i := range c.Readings {
 		s.read = append(s.read, c.Readings[i].measured())
 	}
@@ -79,7 +79,14 @@ func (s *search) hypothesis(at *place, weight float64, faults ...*direction) *hy
 			p[d.edge][d.edge] += d.sd * d.sd / 4
 		}
 	}
-	h.root = p.root()
+	p.rootTo(&h.root)
+	for i := range h.root {
+		for k := range i + 1 {
+			if by := h.root[i][k]; by != 0 {
+				h.terms = append(h.terms, term{i, k, by})
+			}
+		}
+	}
 	return h
 }
 
@@ -171,6 +178,7 @@ func (s *search) pairs() {
 	}
 	share := math.Log(pairsShare / (1 - pairsShare) * singles / total)
 	for i := from; i < len(s.fits); i++ {
+		s.fits[i].extra = share
 		s.fits[i].evidence += share
 	}
 }
@@ -221,62 +229,192 @@ func (h *hypothesis) key() (k key) {
 
 // diagnosis weighs the fits.
 func (s *search) diagnosis() Diagnosis {
+	var d Diagnosis
+	plain := s.weigh(s.fits)
+	first := plain.best[plain.order[0]]
+	d.ChiSquare = 2 * first.cost
+	d.Fits = fits(d.ChiSquare, len(s.read))
+	sure := plain.sure(plain.order[0]) && d.Fits && len(s.read) >= leastReadings && s.agree(first)
+	all := plain
+	if sure || !d.Fits || !s.agree(first) {
+		s.misread()
+		all = s.weigh(s.fits)
+		d.MeasureAgain = s.suspected(all)
+	}
+	for i, k := range all.order {
+		p := all.chance[k]
+		if i >= 1 && p < leastChance {
+			break
+		}
+		to := s.suspect(all.best[k], p)
+		to.Odds = odds(p, 1-p)
+		if i == 0 {
+			with := all.with(k)
+			to.Odds = odds(with, 1-with)
+			to.Sure = sure && k == plain.order[0] && all.sure(k) && len(d.MeasureAgain) == 0
+		}
+		d.Suspects = append(d.Suspects, to)
+	}
+	return d
+}
+
+// leastChance is that of a suspect that is told.
+const leastChance = 1e-6
+
+// fits reports whether a fit of so many readings is not refused.
+func fits(chiSquare float64, readings int) bool {
+	return readings == 0 || distuv.ChiSquared{K: float64(readings)}.Survival(chiSquare) > leastFit
+}
+
+// furthestOff is how far a reading may be from what all the others say, in standard
+// deviations: one of ten is further by chance in half a per cent of engines.
+const furthestOff = 3.5
+
+// agree reports whether no reading stands alone against a fit and the others.
+func (s *search) agree(f *fit) bool {
+	s.rows, _ = s.residuals(&f.at, s.rows)
+	for i := range s.rows {
+		r := &s.rows[i]
+		held := f.spread.along(&r.slope) // by the reading itself
+		if math.Abs(r.off) > furthestOff*math.Sqrt(max(1-held, 0.01)) {
+			return false
+		}
+	}
+	return true
+}
+
+// weights are the fits by suspect.
+type weights struct {
+	chance map[key]float64
+	best   map[key]*fit
+	order  []key
+}
+
+func (s *search) weigh(all []fit) weights {
+	greatest := math.Inf(-1)
+	for i := range all {
+		greatest = max(greatest, all[i].evidence)
+	}
+	w := weights{chance: map[key]float64{}, best: map[key]*fit{}}
+	total := 0.0
+	for i := range all {
+		f := &all[i]
+		k, p := f.of.key(), math.Exp(f.evidence-greatest)
+		total += p
+		if w.best[k] == nil {
+			w.order = append(w.order, k)
+		}
+		w.chance[k] += p
+		if w.best[k] == nil || f.evidence > w.best[k].evidence {
+			w.best[k] = f
+		}
+	}
+	for k := range w.chance {
+		w.chance[k] /= total
+	}
+	slices.SortStableFunc(w.order, func(a, b key) int { return cmp.Compare(w.chance[b], w.chance[a]) })
+	return w
+}
+
+// with returns the chance that the part of a suspect is wrong by itself; where the
+// sheave stands is one part, whatever it is called.
+func (w *weights) with(first key) (chance float64) {
+	for _, k := range w.order {
+		if k.also == 0 && (k == first || k.fault.OfSheave() && first.fault.OfSheave()) {
+			chance += w.chance[k]
+		}
+	}
+	return chance
+}
+
+func (w *weights) sure(first key) bool {
+	with := w.with(first)
+	return first.also == 0 && odds(with, 1-with) > leastOdds
+}
+
+// A reading that is plainly wrong is out by so much, one standard deviation, and so
+// often.
+const (
+	wrongAngle  = 15 * math.Pi / 180
+	wrongLength = 0.5 // mm
+	wrongShare  = 0.1
+	wrongChance = 0.01
+)
+
+// loose returns a reading as one that may be plainly wrong, and the logarithm of what
+// that costs; false where it cannot be so taken.
+func (m measured) loose() (measured, float64, bool) {
+	sd := wrongAngle
+	switch {
+	case m.kind == OpensNext || m.never:
+		return m, 0, false // which allow for a mistake as they are
+	case m.kind.isLength():
+		sd = wrongLength
+	case m.byStroke:
+		sd = wrongShare
+	}
+	cost := math.Log(wrongChance * m.sd / math.Hypot(m.sd, sd))
+	m.sd, m.unsure = math.Hypot(m.sd, sd), true
+	return m, cost, true
+}
+
+// morePairs is how many of them are fitted with a reading that may be plainly wrong.
+const morePairs = 6
+
+// misread fits what is alone, and the best pairs, with one reading after the other
+// taken to be plainly wrong.
+func (s *search) misread() {
+	from := s.fits[:1+len(s.wide)+len(s.places)]
+	pairs := slices.SortedFunc(slices.Values(s.fits[len(from):]), func(a, b fit) int { return cmp.Compare(b.evidence, a.evidence) })
+	from = append(slices.Clone(from), pairs[:min(len(pairs), morePairs)]...)
+	for i, as := range s.read {
+		taken, cost, ok := as.loose()
+		if !ok {
+			continue
+		}
+		s.read[i] = taken
+		for k := range from {
+			f := s.fit(from[k].of, from[k].at)
+			f.evidence += cost + from[k].extra
+			f.extra, f.without = from[k].extra, i+1
+			s.fits = append(s.fits, f)
+		}
+		s.read[i] = as
+	}
+}
+
+// suspected returns the readings that are plainly wrong rather than not, the likeliest
+// first, if the others then agree.
+func (s *search) suspected(w weights) (again []int) {
 	greatest := math.Inf(-1)
 	for i := range s.fits {
 		greatest = max(greatest, s.fits[i].evidence)
 	}
+	chance := make([]float64, len(s.read)+1)
+	fit := make([]bool, len(s.read)+1)
 	total := 0.0
-	chance := map[key]float64{}
-	best := map[key]*fit{}
 	for i := range s.fits {
 		f := &s.fits[i]
-		k := f.of.key()
 		p := math.Exp(f.evidence - greatest)
+		chance[f.without] += p
 		total += p
-		chance[k] += p
-		if best[k] == nil || f.evidence > best[k].evidence {
-			best[k] = f
+		fit[f.without] = fit[f.without] || p > 0 && fits(2*f.cost, len(s.read)-1)
+	}
+	if chance[0] > total/2 {
+		return nil
+	}
+	for i := range s.read {
+		if fit[i+1] && chance[i+1] > total*leastWrong {
+			again = append(again, i)
 		}
 	}
-	var d Diagnosis
-	var order []key
-	for k := range chance {
-		order = append(order, k)
-	}
-	slices.SortFunc(order, func(a, b key) int {
-		return cmp.Or(cmp.Compare(chance[b], chance[a]), cmp.Compare(a.fault, b.fault), cmp.Compare(a.end, b.end),
-			cmp.Compare(a.also, b.also), cmp.Compare(a.alsoAt, b.alsoAt))
-	})
-	for i, k := range order {
-		p := chance[k] / total
-		if i >= 1 && p < 1e-6 {
-			break
-		}
-		d.Suspects = append(d.Suspects, s.suspect(best[k], p))
-	}
-	first := best[order[0]]
-	d.ChiSquare = 2 * first.cost
-	d.Fits = len(s.read) == 0 || distuv.ChiSquared{K: float64(len(s.read))}.Survival(d.ChiSquare) > leastFit
-	s.judge(&d, order[0], chance, total)
-	return d
+	slices.SortStableFunc(again, func(a, b int) int { return cmp.Compare(chance[b+1], chance[a+1]) })
+	return again
 }
 
-// judge says whether the verdict is sure.
-func (s *search) judge(d *Diagnosis, first key, chance map[key]float64, total float64) {
-	v := &d.Suspects[0]
-	for i := range d.Suspects {
-		d.Suspects[i].Odds = odds(d.Suspects[i].Probability, 1-d.Suspects[i].Probability)
-	}
-	with := 0.0
-	for k, p := range chance {
-		alike := k.also == 0 && (k.fault == first.fault && k.end == first.end || k.fault.OfSheave() && first.fault.OfSheave())
-		if alike {
-			with += p
-		}
-	}
-	v.Odds = odds(with, total-with)
-	v.Sure = v.Also == nil && v.Odds > leastOdds && d.Fits && len(s.read) >= leastReadings
-}
+// leastWrong is the chance that a reading is plainly wrong from which on it is to be
+// taken again.
+const leastWrong = 0.05
 
 func odds(with, against float64) float64 {
 	if with >= mostOdds*against {

@@ -104,22 +104,28 @@ func (p *square) widen(along *vector, sd float64) {
 	}
 }
 
-// root returns the lower triangle L with L*L' = p (Cholesky).
-func (p *square) root() (l square) {
+// rootTo puts the lower triangle L with L*L' = p (Cholesky).
+func (p *square) rootTo(l *square) {
 	for i := range p {
-		for k := 0; k <= i; k++ {
+		row := &l[i]
+		for k := range i {
 			sum := p[i][k]
+			if sum == 0 && k == 0 {
+				row[k] = 0
+				continue
+			}
+			other := &l[k]
 			for j := range k {
-				sum -= l[i][j] * l[k][j]
+				sum -= row[j] * other[j]
 			}
-			if i == k {
-				l[i][i] = math.Sqrt(max(sum, 1e-12))
-			} else {
-				l[i][k] = sum / l[k][k]
-			}
+			row[k] = sum / other[k]
 		}
+		sum := p[i][i]
+		for j := range i {
+			sum -= row[j] * row[j]
+		}
+		row[i] = math.Sqrt(max(sum, 1e-12))
 	}
-	return l
 }
 
 // A direction is how one fault moves the unknowns, by so much of its amount, and how

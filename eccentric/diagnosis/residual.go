@@ -33,6 +33,7 @@ type measured struct {
 	at       float64 // crank angle
 	steam    bool    // opens to it next
 	sd       float64
+	unsure   bool // it may be plainly wrong
 }
 
 func (r *Reading) measured() measured {
@@ -97,7 +98,7 @@ func (g *drawing) rows(m *measured, v *vector, rows []row) []row {
 			r.off = math.Remainder(t-m.value, 2*math.Pi)
 		}
 		r.scale(1 / m.sd)
-		if beyond < 0 {
+		if beyond < 0 && !m.unsure {
 			miss := row{off: -beyond / missing}
 			w.beyond(m.kind, -1/missing, &miss.slope)
 			rows = append(rows, miss)

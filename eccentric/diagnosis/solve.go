@@ -9,6 +9,7 @@ type hypothesis struct {
 	place  *place       // of the sheave
 	mean   vector
 	root   square  // of the spread
+	terms  []term  // those of it
 	weight float64 // logarithm
 	within float64 // logarithm of the chance of faults beyond the tolerances, before anything is read
 }
@@ -20,6 +21,8 @@ type fit struct {
 	cost     float64 // half the sum of the squares, of the readings and of the unknowns
 	spread   square  // of the unknowns, afterwards
 	evidence float64 // logarithm
+	extra    float64 // of it, for pairs
+	without  int     // a reading that is taken to be plainly wrong, counted from 1; 0: none
 }
 
 // A solver fits hypotheses to readings.
@@ -28,10 +31,18 @@ type solver struct {
 	read  []measured
 	rows  []row
 	tried []row
+
+	hess, damped, low square
+
+	least float64 // cost of any fit up to now
 }
 
-// iterations is more than a fit takes that comes to anything.
-const iterations = 25
+// iterations is more than a fit takes that comes to anything, and hopeless how much
+// more than the least a fit may cost that is to count.
+const (
+	iterations = 25
+	hopeless   = 30
+)
 
 // residuals returns half the sum of the squares of the rows at v.
 func (s *solver) residuals(v *vector, rows []row) ([]row, float64) {
@@ -60,6 +71,7 @@ func (g *drawing) kept(v vector) vector {
 
 // fit finds the unknowns of a hypothesis that explain the readings best, from a
 // start: damped least squares (Levenberg and Marquardt) in the measure of the spread.
+// It gives up what comes to nothing beside other fits.
 func (s *solver) fit(h *hypothesis, start vector) fit {
 	z := h.root.solved(start.add(-1, &h.mean))
 	at := s.kept(h.from(&z))
@@ -67,18 +79,19 @@ func (s *solver) fit(h *hypothesis, start vector) fit {
 	s.rows, half = s.residuals(&at, s.rows)
 	cost := half + z.dot(&z)/2
 	damping := 1e-3
-	var hess, low square
-	for range iterations {
-		var gradient vector
-		hess, gradient = s.normal(h, &z)
+	for i := range iterations {
+		gradient := s.normal(h, &z)
 		improved := false
 		for range 8 {
-			damped := hess
-			for i := range damped {
-				damped[i][i] *= 1 + damping
+			s.damped = s.hess
+			for i := range s.damped {
+				s.damped[i][i] *= 1 + damping
 			}
-			low = damped.root()
-			step := low.backSolved(low.solved(gradient))
+			s.damped.rootTo(&s.low)
+			step := s.low.backSolved(s.low.solved(gradient))
+			if i >= 1 && cost-2*gradient.dot(&step) > s.least+hopeless {
+				return fit{of: h, at: at, cost: cost, evidence: math.Inf(-1)}
+			}
 			next := z.add(-1, &step)
 			there := s.kept(h.from(&next))
 			s.tried, half = s.residuals(&there, s.tried)
@@ -87,7 +100,7 @@ func (s *solver) fit(h *hypothesis, start vector) fit {
 				z, at, cost = next, there, c
 				s.rows, s.tried = s.tried, s.rows
 				damping = max(damping*0.2, 1e-9)
-				improved = gain > 1e-4*(1+cost*1e-3)
+				improved = gain > enough
 				break
 			}
 			damping *= 6
@@ -96,20 +109,21 @@ func (s *solver) fit(h *hypothesis, start vector) fit {
 			break
 		}
 	}
-	hess, _ = s.normal(h, &z)
-	low = hess.root()
+	s.normal(h, &z)
+	s.hess.rootTo(&s.low)
+	s.least = min(s.least, cost)
 	f := fit{of: h, at: at, cost: cost, evidence: h.weight - cost}
-	for i := range low {
-		f.evidence -= math.Log(low[i][i])
+	for i := range s.low {
+		f.evidence -= math.Log(s.low[i][i])
 	}
-	// spread = L * hess^-1 * L'
-	var half1 square // rows of L, solved
+	// L * H^-1 * L', of which each row of L is solved for the half.
+	var rows square
 	for i := range h.root {
-		half1[i] = low.solved(h.root[i])
+		rows[i] = s.low.solved(h.root[i])
 	}
-	for i := range half1 {
+	for i := range rows {
 		for k := 0; k <= i; k++ {
-			f.spread[i][k] = half1[i].dot(&half1[k])
+			f.spread[i][k] = rows[i].dot(&rows[k])
 			f.spread[k][i] = f.spread[i][k]
 		}
 	}
@@ -117,54 +131,60 @@ func (s *solver) fit(h *hypothesis, start vector) fit {
 	return f
 }
 
+// enough is a gain of the cost that is worth another step.
+const enough = 1e-3
+
+// A term is a number of the root of a spread that is not zero.
+type term struct {
+	i, k int
+	by   float64
+}
+
 // from returns the unknowns for so many standard deviations of each.
 func (h *hypothesis) from(z *vector) vector {
 	v := h.mean
-	for i := range v {
-		for k := 0; k <= i; k++ {
-			v[i] += h.root[i][k] * z[k]
-		}
+	for _, t := range h.terms {
+		v[t.i] += t.by * z[t.k]
 	}
 	return v
 }
 
-// normal returns the normal matrix and the gradient at z, from the rows there.
-func (s *solver) normal(h *hypothesis, z *vector) (n square, gradient vector) {
-	gradient = *z
+// normal puts the normal matrix at z, from the rows there, and returns the gradient.
+func (s *solver) normal(h *hypothesis, z *vector) vector {
+	gradient := *z
+	n := &s.hess
+	*n = square{}
+	for i := range n {
+		n[i][i] = 1
+	}
 	for r := range s.rows {
 		row := &s.rows[r]
 		var by vector // slope in the measure of the spread: slope * L
-		for k := range by {
-			for i := k; i < unknowns; i++ {
-				by[k] += row.slope[i] * h.root[i][k]
-			}
+		for _, t := range h.terms {
+			by[t.k] += row.slope[t.i] * t.by
 		}
-		for i := range by {
-			if by[i] == 0 {
+		for i, b := range by {
+			if b == 0 {
 				continue
 			}
-			gradient[i] += row.off * by[i]
-			for k := 0; k <= i; k++ {
-				n[i][k] += by[i] * by[k]
+			gradient[i] += row.off * b
+			for k := range i + 1 {
+				n[i][k] += b * by[k]
 			}
 		}
 	}
-	for i := range n {
-		n[i][i]++
-		for k := range i {
-			n[k][i] = n[i][k]
-		}
-	}
-	return n, gradient
+	return gradient
 }
 
 // solved returns x with L*x = v.
 func (l *square) solved(v vector) vector {
 	for i := range v {
+		row := &l[i]
+		sum := v[i]
 		for k := range i {
-			v[i] -= l[i][k] * v[k]
+			sum -= row[k] * v[k]
 		}
-		v[i] /= l[i][i]
+		v[i] = sum / row[i]
 	}
 	return v
 }
@@ -172,10 +192,10 @@ func (l *square) solved(v vector) vector {
 // backSolved returns x with L'*x = v.
 func (l *square) backSolved(v vector) vector {
 	for i := unknowns - 1; i >= 0; i-- {
-		for k := i + 1; k < unknowns; k++ {
-			v[i] -= l[k][i] * v[k]
-		}
 		v[i] /= l[i][i]
+		for k := range i {
+			v[k] -= l[i][k] * v[i]
+		}
 	}
 	return v
 }
