@@ -365,7 +365,8 @@ const morePairs = 6
 // taken to be plainly wrong.
 func (s *search) misread() {
 	from := s.fits[:1+len(s.wide)+len(s.places)]
-	pairs := slices.SortedFunc(slices.Values(s.fits[len(from):]), func(a, b fit) int { return cmp.Compare(b.evidence, a.evidence) })
+	better := func(a, b fit) int { return cmp.Compare(b.evidence, a.evidence) }
+	pairs := slices.SortedFunc(slices.Values(s.fits[len(from):]), better)
 	from = append(slices.Clone(from), pairs[:min(len(pairs), morePairs)]...)
 	for i, as := range s.read {
 		taken, cost, ok := as.loose()
