@@ -52,6 +52,9 @@ func TestCasting(t *testing.T) {
 	if math.Abs(falling.Centre.X-0.567) > 0.0005 || math.Abs(falling.Moves[0].Turns-0.378) > 0.0005 {
 		t.Errorf("%+v", falling)
 	}
+	if status, out, _ := do("-rim", "0 0 0 0 0.3 0 0 0 mm"); status != 0 || !strings.Contains(out, "Reading 5 of the outside is 0.30 mm (11.8 thou) more") {
+		t.Errorf("%d: %s", status, out)
+	}
 	if status, out, _ := do("-rim", rim, "-stock", "0.03 mm"); status != 1 || !strings.Contains(out, "does not clean up round, even as it lies best") {
 		t.Errorf("%d: %s", status, out)
 	}

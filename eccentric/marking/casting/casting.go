@@ -97,7 +97,8 @@ const DoesNotCleanUp finding.Code = "does-not-clean-up"
 //
 // From 4 to 360 readings of each ring, within 1 m; where the diameter is known it is more
 // than ten times the readings' span, and the distances are exact. Stocks of all rings that
-// are turned or of none. The even one is a linear programme. See the Example.
+// are turned or of none. Of 8 readings or more one that does not go with the others is a
+// finding. The even lie is a linear programme. See the Example.
 func (c Casting) Centre() (Centring, error) {
 	if len(c.Rings) == 0 {
 		return Centring{}, fail.Missing("rings", "readings of one round surface or more")
@@ -121,6 +122,13 @@ func (c Casting) Centre() (Centring, error) {
 		how = "round when it is set true by what stays as cast"
 	}
 	result.Findings = result.Best().check(how)
+	for i, r := range c.Rings {
+		name := "the outside"
+		if r.Inside {
+			name = "the inside"
+		}
+		result.Findings = append(result.Findings, read.all[i].checkAlone(ringName(i, r.Inside), name)...)
+	}
 	return result, nil
 }
 
@@ -181,8 +189,17 @@ func (c Casting) Tilt() (Tilting, error) {
 	if err != nil {
 		return Tilting{}, err
 	}
-	return Tilting{Even: even, LeastSquares: truest, Diameter: c.FaceDiameter, Findings: even.check("across its faces, even as it lies best"),
-		Refs: source.Of(leastSquaresRef(), programmeRef())}, nil
+	result := Tilting{Even: even, LeastSquares: truest, Diameter: c.FaceDiameter,
+		Refs: source.Of(leastSquaresRef(), programmeRef())}
+	result.Findings = even.check("across its faces, even as it lies best")
+	for i, f := range c.Faces {
+		name := "the face"
+		if f.Back {
+			name = "the back"
+		}
+		result.Findings = append(result.Findings, read.all[i].checkAlone(fmt.Sprintf("face %d", i+1), name)...)
+	}
+	return result, nil
 }
 
 // Shims returns what goes between the casting and each of the jaws, jaw 1 at place 1 and
@@ -331,7 +348,7 @@ func (l Lie) check(how string) finding.List {
 	return finding.List{{
 		Code: DoesNotCleanUp, Severity: finding.Fails,
 		Text: fmt.Sprintf("The casting does not clean up %s: %s (%s) of metal is missing at its lowest place.",
-			how, short.Neg().Text(units.Millimetres, 2), short.Neg().Text(units.Thousandths, 1)),
+			how, short.Neg().Text(units.Millimetres, 3), short.Neg().Text(units.Thousandths, 1)),
 		Remedies: []string{
 			"Read it once more before it is given up, with sand and flash off: one grain under the dial looks like a hollow.",
 			"Leave a hollow of the skin where nothing runs on it and nobody looks, or finish it to a smaller size.",

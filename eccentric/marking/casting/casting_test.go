@@ -1,8 +1,10 @@
 package casting
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
@@ -345,4 +347,45 @@ func TestMoves(t *testing.T) {
 	}
 	_, err := Lie{}.Moves(units.MM(-1))
 	check.Refuses(t, "pitch", err, units.ErrOutOfRange, "pitch")
+}
+
+// One reading that is wrong by a good deal more than the roughness is found, and hardly
+// ever one where none is.
+func TestReadingAlone(t *testing.T) {
+	random := rand.New(rand.NewPCG(15, 4))
+	count := 2000
+	if testing.Short() {
+		count = 200
+	}
+	found, wrong := 0, 0
+	for range count {
+		n := 8 + random.IntN(9)
+		r := Ring{Inside: random.IntN(2) == 0}
+		for i := range n {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+			r.Readings = append(r.Readings, units.MM(0.5*cos-0.8*sin+0.05*random.NormFloat64()))
+		}
+		c, err := Casting{Rings: []Ring{r}}.Centre()
+		if err != nil {
+			t.Fatal(err)
+		}
+		wrong += len(c.Findings)
+		bad := random.IntN(n)
+		r.Readings[bad] = r.Readings[bad].Add(units.MM(1)) // 20 deviations; a turn of a small dial
+		if c, err = (Casting{Rings: []Ring{r}}).Centre(); err != nil {
+			t.Fatal(err)
+		}
+		if len(c.Findings) == 1 && c.Findings[0].Code == ReadingAlone && strings.HasPrefix(c.Findings[0].Text, fmt.Sprintf("Reading %d of ", bad+1)) {
+			found++
+		}
+	}
+	if wrong > count/500 || found < count*95/100 {
+		t.Errorf("%d of %d found, %d remarked where none was wrong", found, count, wrong)
+	}
+	t.Logf("%d of %d found, %d remarked where none was wrong", found, count, wrong)
+	even := lengths(0, 0, 0, 0, 0, 0.2, 0, 0)
+	tilt, err := Casting{Faces: []Face{{Readings: even}}, FaceDiameter: units.MM(80)}.Tilt()
+	if err != nil || len(tilt.Findings) != 1 || tilt.Findings[0].Where != "face 1" {
+		t.Errorf("%v, %v", tilt, err)
+	}
 }
