@@ -130,8 +130,10 @@ type ClevisSize struct {
 
 	// Corner is the least radius of the eye's corners that clears the slot there is, and
 	// ForkCorner that of the cheeks for the shoulder there is; both are those given where
-	// slot and shoulder are to be found.
-	Corner, ForkCorner units.Length
+	// slot and shoulder are to be found. CornerDoes and ForkCornerDoes are false where no
+	// radius is enough: the end is too long beyond the pin.
+	Corner, ForkCorner         units.Length
+	CornerDoes, ForkCornerDoes bool
 
 	Findings finding.List // that it binds, and what cures it
 	Refs     source.Refs
@@ -172,15 +174,18 @@ func (c Clevis) Solve() (ClevisSize, error) {
 	if err := c.Validate(); err != nil {
 		return ClevisSize{}, err
 	}
-	size := ClevisSize{Corner: c.Eye.Corner, ForkCorner: c.Fork.Corner, Refs: clevisRefs()}
+	size := ClevisSize{
+		Corner: c.Eye.Corner, ForkCorner: c.Fork.Corner, CornerDoes: true, ForkCornerDoes: true, Refs: clevisRefs(),
+	}
 	for _, side := range []struct {
 		end, wall, move string
 		part            EyeEnd
 		there           units.Length
 		needs, corner   *units.Length
+		does            *bool
 	}{
-		{"eye", "bottom of the slot", "Cut the slot deeper, to", c.Eye, c.Slot, &size.Slot, &size.Corner},
-		{"cheeks", "shoulder of the eye", "Cut the shoulder back, to", c.Fork, c.Shoulder, &size.Shoulder, &size.ForkCorner},
+		{"eye", "bottom of the slot", "Cut the slot deeper, to", c.Eye, c.Slot, &size.Slot, &size.Corner, &size.CornerDoes},
+		{"cheeks", "shoulder of the eye", "Cut the shoulder back, to", c.Fork, c.Shoulder, &size.Shoulder, &size.ForkCorner, &size.ForkCornerDoes},
 	} {
 		reach, err := side.part.Reach(c.Swing)
 		if err != nil {
@@ -190,9 +195,13 @@ func (c Clevis) Solve() (ClevisSize, error) {
 		if side.there.IsZero() {
 			continue
 		}
-		if _, does := side.part.cornerFor(side.there, c.Swing); does {
-			*side.corner, _ = side.part.cornerFor(side.there.Sub(slotRoom()), c.Swing)
-			*side.corner = within(up(*side.corner), side.part.full())
+		corner, does := side.part.cornerFor(side.there.Sub(slotRoom()), c.Swing)
+		if !does { // as round as it goes, with less room than is usual
+			_, does = side.part.cornerFor(side.there, c.Swing)
+			corner = side.part.full()
+		}
+		if *side.does = does; does {
+			*side.corner = within(up(corner), side.part.full())
 		}
 		size.Findings = append(size.Findings, binds(side.end, side.wall, side.move, side.part, side.there, reach, c.Swing)...)
 	}
@@ -263,6 +272,11 @@ func binds(end, wall, move string, part EyeEnd, there, reach units.Length, swing
 	cures := []string{move + " " + both(up(reach.Add(slotRoom()))) + " from the middle of the pin."}
 	if r, does := part.cornerFor(there.Sub(slotRoom()), swing); does {
 		cures = append(cures, fmt.Sprintf("Or round the corners of the %s off with %s.", end, both(within(up(r), part.full()))))
+	} else if _, does := part.cornerFor(there, swing); does {
+		full := part.full()
+		left := there.Sub(units.Picometres(int64(math.Ceil(part.reach(full, swing)))))
+		cures = append(cures, fmt.Sprintf("Or round the corners of the %s off as far as they go, with %s, which leaves %s.",
+			end, both(full), both(left)))
 	} else {
 		cures = append(cures, fmt.Sprintf("Rounding its corners is not enough: shorten the %s beyond the pin too.", end))
 	}

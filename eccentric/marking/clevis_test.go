@@ -108,11 +108,37 @@ func TestClevis(t *testing.T) {
 		}
 		if short.Corner.Cmp(c.Eye.Corner) > 0 { // rounded off so far it clears
 			c.Eye.Corner = short.Corner
-			if r, err := c.Eye.Reach(c.Swing); err != nil || r.MM() > c.Slot.MM()-0.2+1e-6 {
+			if r, err := c.Eye.Reach(c.Swing); err != nil || r.MM() > c.Slot.MM()+1e-6 {
 				t.Fatalf("%v: corners of %v reach %v into %v, %v", c, short.Corner, r, c.Slot, err)
 			}
 		}
 	})
+}
+
+// A slot that leaves less than the usual room even with a full round, and one that no
+// radius clears.
+func TestClevisCorner(t *testing.T) {
+	end := marking.EyeEnd{Width: units.MM(6), Beyond: units.MM(3)}
+	c := marking.Clevis{Pin: units.MM(3), Swing: 8 * units.Degree, Eye: end, Fork: end}
+	for _, tt := range []struct {
+		slot, corner float64
+		does         bool
+	}{{5, 0, true}, {3.2, 3, true}, {3.1, 3, true}, {2.9, 0, false}} {
+		c.Slot = units.MM(tt.slot)
+		size, err := c.Solve()
+		if err != nil || size.CornerDoes != tt.does {
+			t.Errorf("%v: %v, %v", tt, size, err)
+			continue
+		}
+		rounded := c
+		rounded.Eye.Corner = size.Corner
+		if reach, err := rounded.Eye.Reach(c.Swing); err != nil || tt.does && reach.Cmp(c.Slot) > 0 {
+			t.Errorf("%v: corners of %v reach %v, %v", tt, size.Corner, reach, err)
+		}
+		if size.Corner != units.MM(tt.corner) {
+			t.Errorf("%v: %v", tt, size.Corner)
+		}
+	}
 }
 
 // End float on both sides of what is usual, and a thin eye.

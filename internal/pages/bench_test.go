@@ -200,6 +200,12 @@ func TestClevisBook(t *testing.T) {
 	if b := must(pages.Clevis(ask)); b.Findings.OK() || b.Findings[0].Code != marking.ClevisBinds {
 		t.Errorf("%v", b.Findings)
 	}
+	short := units.MM(2.5)
+	ask.Slot = &short
+	text, data := views(t, must(pages.Clevis(ask)))
+	if c := data["clevis"].(map[string]any); c["corner_mm"] != nil || !strings.Contains(text, "none does") {
+		t.Errorf("%v", c)
+	}
 	ask.Swing = nil
 	if _, err := pages.Clevis(ask); err == nil || !strings.Contains(err.Error(), "-swing") {
 		t.Errorf("no swing: %v", err)

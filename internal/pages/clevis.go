@@ -61,12 +61,12 @@ func Clevis(ask ClevisQuestion) (book.Book, error) {
 	}
 	if ask.Slot != nil {
 		item.Values = append(item.Values, book.Value{
-			Key: "corner", Label: "corners of the eye, for the slot", What: book.LengthThou(size.Corner, 2, 0), Remark: "radius, at least",
+			Key: "corner", Label: "corners of the eye, for the slot", What: radius(size.Corner, size.CornerDoes), Remark: "radius, at least",
 		})
 	}
 	if ask.Shoulder != nil {
 		item.Values = append(item.Values, book.Value{
-			Key: "fork_corner", Label: "of the cheeks, for the shoulder", What: book.LengthThou(size.ForkCorner, 2, 0),
+			Key: "fork_corner", Label: "of the cheeks, for the shoulder", What: radius(size.ForkCorner, size.ForkCornerDoes),
 			Remark: "radius, at least",
 		})
 	}
@@ -84,6 +84,15 @@ func Clevis(ask ClevisQuestion) (book.Book, error) {
 	}
 	b.Sections = append(b.Sections, holes)
 	return b, nil
+}
+
+// radius is that of the corners, if one does.
+func radius(r units.Length, does bool) book.Quantity {
+	q := book.LengthThou(r, 2, 0)
+	if !does {
+		return book.Never(q, "none does")
+	}
+	return q
 }
 
 // swing is how far the eye swings, and where that is from.
