@@ -13,7 +13,7 @@ import (
 
 // How likely each is before anything is read.
 const (
-	drawnWeight = 2
+	drawnWeight = 4
 	placeWeight = 0.5 // of each place; that in line with the crank has two
 	pairsShare  = 0.1 // of all pairs together
 )
@@ -21,6 +21,7 @@ const (
 // What is sure.
 const (
 	leastOdds     = 20
+	noneOdds      = 50 // that nothing is wrong, which is to be found in no reading
 	leastReadings = 6
 	leastFit      = 0.001 // chance of a chi-square as great
 	mostOdds      = 1e6
@@ -32,7 +33,7 @@ type search struct {
 	nuisance square
 	wide     []direction
 	places   []place
-	fits     []fit // the best of each hypothesis
+	fits     []fit // the best of each hypothesis, and other places of the sheave
 }
 
 func newSearch(c *Case) *search {
@@ -91,15 +92,31 @@ func (s *search) hypothesis(at *place, weight float64, faults ...*direction) *hy
 }
 
 // best fits a hypothesis from all starts and keeps the best.
-func (s *search) best(h *hypothesis, starts ...vector) fit {
-	var best fit
-	for i, start := range starts {
-		if f := s.fit(h, start); i == 0 || f.evidence > best.evidence {
-			best = f
+func (s *search) best(h *hypothesis, starts ...vector) fit { return s.modes(h, starts...)[0] }
+
+// modes fits a hypothesis from all starts and returns the best, and after it the best
+// of other places of the sheave.
+func (s *search) modes(h *hypothesis, starts ...vector) (all []fit) {
+	for _, start := range starts {
+		f := s.fit(h, start)
+		same := slices.IndexFunc(all, func(o fit) bool { return near(&o, &f) })
+		switch {
+		case same < 0:
+			all = append(all, f)
+		case f.evidence > all[same].evidence:
+			all[same] = f
 		}
 	}
-	return best
+	slices.SortStableFunc(all, func(a, b fit) int { return cmp.Compare(b.evidence, a.evidence) })
+	return all
 }
+
+// near reports whether the sheave of two fits stands in the same place.
+func near(a, b *fit) bool {
+	return math.Abs(math.Remainder(a.at[advance]-b.at[advance], 2*math.Pi)) < samePlace
+}
+
+const samePlace = 15 * math.Pi / 180
 
 // sheaveStarts returns the engines with the sheave turned round, of which the
 // readings like those next to them less.
@@ -120,8 +137,9 @@ func (s *search) sheaveStarts(mean vector) (starts []vector) {
 	return starts
 }
 
-// singles fits the drawing, each fault alone and each place of the sheave.
-func (s *search) singles() {
+// singles fits the drawing, each fault alone and each place of the sheave. It returns
+// fits of the same with the sheave elsewhere.
+func (s *search) singles() (others []fit) {
 	s.fits = append(s.fits, s.best(s.hypothesis(nil, drawnWeight), s.drawn))
 	for i := range s.wide {
 		d := &s.wide[i]
@@ -132,12 +150,15 @@ func (s *search) singles() {
 		} else if d.upward {
 			starts = starts[:2]
 		}
-		s.fits = append(s.fits, s.best(h, starts...))
+		modes := s.modes(h, starts...)
+		s.fits = append(s.fits, modes[0])
+		others = append(others, modes[1:]...)
 	}
 	for i := range s.places {
 		h := s.hypothesis(&s.places[i], placeWeight)
 		s.fits = append(s.fits, s.best(h, h.mean))
 	}
+	return others
 }
 
 // pairs fits two faults at once, from what each of them alone comes to.
@@ -201,8 +222,9 @@ func (c Case) Diagnose() (Diagnosis, error) {
 		return Diagnosis{}, err
 	}
 	s := newSearch(&c)
-	s.singles()
+	others := s.singles()
 	s.pairs()
+	s.fits = append(s.fits, others...)
 	return s.diagnosis(), nil
 }
 
@@ -230,7 +252,7 @@ func (h *hypothesis) key() (k key) {
 // diagnosis weighs the fits.
 func (s *search) diagnosis() Diagnosis {
 	var d Diagnosis
-	plain := s.weigh(s.fits)
+	plain := weigh(s.fits)
 	first := plain.best[plain.order[0]]
 	d.ChiSquare = 2 * first.cost
 	d.Fits = fits(d.ChiSquare, len(s.read))
@@ -238,7 +260,7 @@ func (s *search) diagnosis() Diagnosis {
 	all := plain
 	if sure || !d.Fits || !s.agree(first) {
 		s.misread()
-		all = s.weigh(s.fits)
+		all = weigh(s.fits)
 		d.MeasureAgain = s.suspected(all)
 	}
 	for i, k := range all.order {
@@ -249,8 +271,7 @@ func (s *search) diagnosis() Diagnosis {
 		to := s.suspect(all.best[k], p)
 		to.Odds = odds(p, 1-p)
 		if i == 0 {
-			with := all.with(k)
-			to.Odds = odds(with, 1-with)
+			to.Odds = all.odds(k)
 			to.Sure = sure && k == plain.order[0] && all.sure(k) && len(d.MeasureAgain) == 0
 		}
 		d.Suspects = append(d.Suspects, to)
@@ -285,51 +306,65 @@ func (s *search) agree(f *fit) bool {
 
 // weights are the fits by suspect.
 type weights struct {
+	fits   []fit
+	each   []float64 // chance of each fit
 	chance map[key]float64
 	best   map[key]*fit
 	order  []key
 }
 
-func (s *search) weigh(all []fit) weights {
+func weigh(all []fit) weights {
 	greatest := math.Inf(-1)
 	for i := range all {
 		greatest = max(greatest, all[i].evidence)
 	}
-	w := weights{chance: map[key]float64{}, best: map[key]*fit{}}
+	w := weights{fits: all, each: make([]float64, len(all)), chance: map[key]float64{}, best: map[key]*fit{}}
 	total := 0.0
 	for i := range all {
-		f := &all[i]
-		k, p := f.of.key(), math.Exp(f.evidence-greatest)
-		total += p
+		w.each[i] = math.Exp(all[i].evidence - greatest)
+		total += w.each[i]
+	}
+	for i := range all {
+		f, k := &all[i], all[i].of.key()
+		w.each[i] /= total
 		if w.best[k] == nil {
 			w.order = append(w.order, k)
 		}
-		w.chance[k] += p
+		w.chance[k] += w.each[i]
 		if w.best[k] == nil || f.evidence > w.best[k].evidence {
 			w.best[k] = f
 		}
-	}
-	for k := range w.chance {
-		w.chance[k] /= total
 	}
 	slices.SortStableFunc(w.order, func(a, b key) int { return cmp.Compare(w.chance[b], w.chance[a]) })
 	return w
 }
 
-// with returns the chance that the part of a suspect is wrong by itself; where the
-// sheave stands is one part, whatever it is called.
-func (w *weights) with(first key) (chance float64) {
-	for _, k := range w.order {
-		if k.also == 0 && (k == first || k.fault.OfSheave() && first.fault.OfSheave()) {
-			chance += w.chance[k]
+// odds returns those that the part of a suspect is wrong, whether or not another is
+// too. Where the sheave stands is one part, whatever it is called, if it is the same
+// place.
+func (w *weights) odds(first key) float64 {
+	with := 0.0
+	for i := range w.fits {
+		f := &w.fits[i]
+		k := f.of.key()
+		switch {
+		case first.fault.OfSheave():
+			if k.fault.OfSheave() && near(f, w.best[first]) {
+				with += w.each[i]
+			}
+		case k.fault == first.fault && k.end == first.end || k.also == first.fault && k.alsoAt == first.end:
+			with += w.each[i]
 		}
 	}
-	return chance
+	return odds(with, 1-with)
 }
 
 func (w *weights) sure(first key) bool {
-	with := w.with(first)
-	return first.also == 0 && odds(with, 1-with) > leastOdds
+	least := float64(leastOdds)
+	if first.fault == AsDrawn {
+		least = noneOdds
+	}
+	return first.also == 0 && w.odds(first) > least
 }
 
 // A reading that is plainly wrong is out by so much, one standard deviation, and so

@@ -152,8 +152,13 @@ type place struct {
 	at    float64 // advance
 }
 
-// howWide is the spread of the amount of a fault, as a share of the port's width.
-const howWide = 0.3
+// howWide is the spread of the amount of a fault, as a share of the port's width, and
+// howLoose that of lost motion, which is leastLoose at the least.
+const (
+	howWide    = 0.3
+	howLoose   = 0.1
+	leastLoose = 0.2 // mm
+)
 
 // turnedABit and turnedMuch are those of the sheave's place, and placed how near to
 // its wrong place one stands that was set to it.
@@ -166,6 +171,7 @@ const (
 func (g *drawing) directions() []direction {
 	port := (g.drawn[portHead] + g.drawn[portCrank]) / 2
 	wide := howWide * port
+	loose := max(howLoose*port, leastLoose)
 	way := 1.0
 	if g.inside {
 		way = -1
@@ -175,7 +181,7 @@ func (g *drawing) directions() []direction {
 		{part: Part{Fault: WrongAdvance}, along: vector{advance: 1}, sd: turnedMuch, weight: 0.5, angle: true, whole: 1},
 		{part: Part{Fault: ValveOffCentre}, along: vector{shift: 1}, sd: wide, weight: 1, whole: way},
 		{part: Part{Fault: WrongTravel}, along: vector{reach: 1}, sd: wide, weight: 1, whole: 2},
-		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: wide, weight: 1, whole: 1, upward: true},
+		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: loose, weight: 1, whole: 1, upward: true},
 	}
 	for _, lap := range [...]struct {
 		fault       Fault

@@ -315,6 +315,9 @@ func TestPlantedMisreading(t *testing.T) {
 		}
 		y.print(t)
 		t.Logf("the wrong reading is named first in %.1f %%, %d times one alone is named", rate(again, y.of), alone)
+		if degrees == 1 {
+			least(t, "the wrong reading", again, y.of, 90)
+		}
 		if degrees == 1 && y.sure > 0 {
 			t.Errorf("sure %d times", y.sure)
 		}
