@@ -23,6 +23,8 @@
 //	marking out, chucks: geometry               eccentric/marking Vee.Heights, ThreeJaw.Packing, FourJaw.Solve
 //	forks, the valve's nut, ports: geometry     eccentric/marking Clevis.Solve, NutSlot.Solve, PortFace.Cuts
 //	circles through points; rough castings      eccentric/marking/casting FitCircle, Casting.Centre, Casting.Tilt
+//	Bevan, ISO 1940-1, balance of wheels        eccentric/marking/casting Balance, BalanceGrade
+//	Lobben, lathe mandrels                      eccentric/marking/casting MandrelTaperFor, Seat.RunOut
 //	ISO 68-1, 261 metric threads                thread          Parse, Thread.Minor
 //	ISO 965-1 limits of metric threads          thread          Thread.Limits
 //	ASME B1.1 Unified threads                   thread          Parse, Thread.Limits
