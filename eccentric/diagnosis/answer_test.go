@@ -27,6 +27,7 @@ type suspect struct {
 type answer struct {
 	suspects []suspect // the first is the verdict
 	again    []int     // readings to take again
+	next     *taken    // what to read next, without its value
 }
 
 // asReading returns the reading in the terms of the package.
@@ -87,5 +88,8 @@ func diagnose(t *testing.T, d *drawing, all []taken) (a answer) {
 		a.suspects = append(a.suspects, is)
 	}
 	a.again = found.MeasureAgain
+	if n := found.Next; n != nil {
+		a.next = &taken{kind: n.Kind.String(), end: n.End.String(), crank: n.Crank.Degrees()}
+	}
 	return a
 }

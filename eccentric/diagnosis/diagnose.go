@@ -225,7 +225,9 @@ func (c Case) Diagnose() (Diagnosis, error) {
 	others := s.singles()
 	s.pairs()
 	s.fits = append(s.fits, others...)
-	return s.diagnosis(), nil
+	d := s.diagnosis()
+	s.tell(&d)
+	return d, nil
 }
 
 // A key is what makes two hypotheses the same suspect.

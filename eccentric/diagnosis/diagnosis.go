@@ -79,6 +79,12 @@ type Diagnosis struct {
 	// MeasureAgain are the readings, counted from 0, without which the others agree,
 	// the most suspicious first. There are some only where the verdict does not fit.
 	MeasureAgain []int
+
+	// CannotTell says, in a sentence each, what the verdict cannot be told from, why,
+	// and which reading would part the two.
+	CannotTell []string
+
+	Next *Next // what to read next; nil where the verdict is sure, or all has been read
 }
 
 // Verdict returns the first of the suspects.

@@ -148,6 +148,9 @@ type taken struct {
 	cannotBeHad bool
 }
 
+// again reports whether both are readings of the same thing.
+func (t taken) again(u taken) bool { return t.kind == u.kind && t.end == u.end && t.crank == u.crank }
+
 // A builder takes readings off an engine, with an error each.
 type builder struct {
 	*engine

@@ -323,3 +323,35 @@ func TestPlantedMisreading(t *testing.T) {
 		}
 	}
 }
+
+// A builder begins with both leads and reads what is asked for next, seven readings in
+// all at the most.
+func TestPlantedNext(t *testing.T) {
+	for _, degrees := range []float64{1, 2} {
+		r := rand.New(rand.NewPCG(14, uint64(14+degrees)))
+		y := tally{what: fmt.Sprintf("following what is asked for next, to %g degrees", degrees)}
+		readings := 0
+		for i := range fewer(700) {
+			d, all, e := planted(r, kinds[i%len(kinds)])
+			b := measured(e, r, degrees)
+			read := b.leadsAndTravel()[:2]
+			a := diagnose(t, d, read)
+			for a.next != nil && len(read) < 7 {
+				one := b.read(a.next.kind, a.next.end, a.next.crank, false)
+				if at := slices.IndexFunc(read, one.again); at >= 0 {
+					read[at] = one
+				} else {
+					read = append(read, one)
+				}
+				a = diagnose(t, d, read)
+			}
+			y.count(all, a)
+			readings += len(read)
+		}
+		y.print(t)
+		t.Logf("%.1f readings on average", float64(readings)/float64(y.of))
+		if degrees == 1 {
+			least(t, "named", y.named, y.of, 95)
+		}
+	}
+}

@@ -1,0 +1,201 @@
+package diagnosis
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/units"
+)
+
+// tell adds what the readings leave open, and what to read next.
+func (s *search) tell(d *Diagnosis) {
+	guesses := s.guesses()
+	d.CannotTell = s.cannotTell(guesses)
+	switch {
+	case len(d.MeasureAgain) > 0:
+		d.Next = s.again(&s.read[d.MeasureAgain[0]])
+	case !d.Suspects[0].Sure:
+		d.Next = s.next(guesses)
+	}
+}
+
+// again asks for a reading that the others contradict.
+func (s *search) again(m *measured) *Next {
+	c := candidate{kind: m.kind, end: m.end, crank: m.crank()}
+	text := "Read once more " + c.text() + ": the other readings contradict it."
+	return &Next{Kind: c.kind, End: c.end, Crank: c.crank, Text: text}
+}
+
+// mostDoubts is how many of them anybody reads.
+const mostDoubts = 3
+
+// cannotTell says which other cures the readings leave nearly as likely as the first,
+// and of what they say nothing.
+func (s *search) cannotTell(guesses []guess) (all []string) {
+	shown := slices.DeleteFunc(slices.Clone(guesses), func(g guess) bool { return s.unseen(&g) != nil })
+	heads := heads(shown)
+	for i := 1; i < len(heads) && len(all) < mostDoubts; i++ {
+		if heads[0].weight <= leastOdds*heads[i].weight {
+			all = append(all, s.doubt(&heads[0], &heads[i]))
+		}
+	}
+	if hidden := s.hidden(&guesses[0]); len(s.read) > 0 && len(hidden) > 0 {
+		all = append(all, "Nothing that was read shows "+list(hidden)+".")
+	}
+	return all
+}
+
+// shows is by how many standard deviations all readings together are to differ for a
+// fault of the usual size that they show.
+const shows = 1.5
+
+// hidden names the parts of which the readings show nothing, were the engine as a guess
+// has it.
+func (s *search) hidden(g *guess) (all []string) {
+	rows, _ := s.residuals(&g.at, nil)
+	var faults []Fault
+	of := map[Fault][]string{}
+	for i := range s.wide {
+		d := &s.wide[i]
+		if g.of.place != nil && d.part.Fault == WrongAdvance {
+			continue // where it turns to either way the readings are the same
+		}
+		sum := 0.0
+		for k := range rows {
+			off := rows[k].slope.dot(&d.along) * d.sd
+			sum += off * off
+		}
+		if sum >= shows*shows || len(of[d.part.Fault]) > 0 && of[d.part.Fault][0] == unread[d.part.Fault] {
+			continue // it shows, or has been told of both ends
+		}
+		name := unread[d.part.Fault]
+		if d.part.End != eccentric.BothEnds {
+			name = strings.TrimSuffix(name, "s") + " " + at(d.part.End)
+		}
+		if of[d.part.Fault] == nil {
+			faults = append(faults, d.part.Fault)
+		}
+		of[d.part.Fault] = append(of[d.part.Fault], name)
+	}
+	for _, f := range faults {
+		all = append(all, of[f]...)
+	}
+	return all
+}
+
+// unread names what has to be read for a fault to show.
+var unread = map[Fault]string{
+	WrongAdvance: "where the sheave stands", ValveOffCentre: "where the valve stands on its rod",
+	WrongTravel: "the travel", LostMotion: "lost motion", WrongSteamLap: "the steam laps", WrongExhaustLap: "the exhaust laps",
+}
+
+// list writes names one after the other.
+func list(of []string) string {
+	if n := len(of) - 1; n > 0 {
+		return strings.Join(of[:n], ", ") + " and " + of[n]
+	}
+	return of[0]
+}
+
+// hardly is what of the spread of a fault is left where the readings hardly show it.
+const hardly = 0.7
+
+// unseen returns a fault of the guess of which the readings hardly show how large it
+// is, or that it is there; nil where there is none.
+func (s *search) unseen(g *guess) *direction {
+	for _, d := range g.of.faults {
+		before := math.Sqrt(s.nuisance.along(&d.read) + d.sd*d.sd)
+		if amount, after := g.amount(d); after > hardly*before || math.Abs(amount) < after {
+			return d
+		}
+	}
+	return nil
+}
+
+// doubt says of two guesses why the readings do not part them, and what does.
+func (s *search) doubt(a, b *guess) string {
+	text := fmt.Sprintf("It may be %s, or else %s. ", s.told(a), s.told(b))
+	if len(s.read) > 0 {
+		text += "Both explain what was read"
+		if c, apart := s.widest(a, b); apart < 2 {
+			text += " within what the readings may be out by"
+		} else {
+			text += ", and differ most in " + c.text()
+		}
+		text += ". "
+	}
+	c := s.parts(a, b)
+	if c == nil {
+		return text + "No single reading parts them for certain."
+	}
+	fa, fb := s.likeliest(c, a), s.likeliest(c, b)
+	return text + fmt.Sprintf("What parts them is %s: %s with the first, %s with the second.",
+		c.text(), fa.text(c.kind), fb.text(c.kind))
+}
+
+// told names what a guess takes to be wrong.
+func (s *search) told(g *guess) string { return s.suspect(g.fit, 0).Text() }
+
+// crank returns the crank angle of a valve's place.
+func (m *measured) crank() units.Angle {
+	if m.kind != ValveAt {
+		return 0
+	}
+	return units.Angle(m.at)
+}
+
+// apart returns by how many standard deviations two guesses differ in a reading.
+func (s *search) apart(c *candidate, a, b *guess, sd float64) float64 {
+	fa, fb := mostLikely(s.foresee(c, a, sd)), mostLikely(s.foresee(c, b, sd))
+	if fa.seen != fb.seen {
+		return 3 * min(fa.weight/a.weight, fb.weight/b.weight)
+	}
+	off := fa.mean - fb.mean
+	if c.kind.isEvent() {
+		off = math.Remainder(off, 2*math.Pi)
+	}
+	if fa.seen != value {
+		return 0
+	}
+	return math.Abs(off) / math.Sqrt((fa.sd*fa.sd+fb.sd*fb.sd)/2)
+}
+
+// widest returns the reading taken in which two guesses differ most, and by how much.
+func (s *search) widest(a, b *guess) (widest candidate, most float64) {
+	for i := range s.read {
+		m := &s.read[i]
+		if m.byStroke {
+			continue
+		}
+		c := candidate{kind: m.kind, end: m.end, crank: m.crank()}
+		if apart := s.apart(&c, a, b, m.sd); apart >= most {
+			widest, most = c, apart
+		}
+	}
+	return widest, most
+}
+
+// clearly is by how many standard deviations what parts two guesses differs.
+const clearly = 2.5
+
+// parts returns the reading that has not been taken and parts two guesses best, the
+// least trouble of those that do it clearly; nil where none does.
+func (s *search) parts(a, b *guess) (best *candidate) {
+	all := candidates()
+	most := 0.0
+	for i := range all {
+		c := &all[i]
+		if s.taken(c) {
+			continue
+		}
+		switch apart := s.apart(c, a, b, s.error(c.kind)); {
+		case apart < clearly:
+		case best == nil || c.effort < best.effort || c.effort == best.effort && apart > most:
+			best, most = c, apart
+		}
+	}
+	return best
+}
