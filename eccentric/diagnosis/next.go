@@ -52,19 +52,23 @@ const leastWeight = 1e-4
 
 // guesses returns those that are not out of the question.
 func (s *search) guesses() (all []guess) {
-	greatest := math.Inf(-1)
+	greatest, total := math.Inf(-1), 0.0
 	for i := range s.fits {
-		greatest = max(greatest, s.fits[i].evidence)
-	}
-	total := 0.0
-	for i := range s.fits {
-		total += math.Exp(s.fits[i].evidence - greatest)
+		if s.fits[i].without == 0 {
+			greatest = max(greatest, s.fits[i].evidence)
+		}
 	}
 	for i := range s.fits {
 		f := &s.fits[i]
-		if w := math.Exp(f.evidence-greatest) / total; w >= leastWeight {
+		if f.without == 0 { // all readings are taken as they are
+			w := math.Exp(f.evidence - greatest)
+			total += w
 			all = append(all, guess{weight: w, cure: f.of.key().cure(), fit: f})
 		}
+	}
+	all = slices.DeleteFunc(all, func(g guess) bool { return !(g.weight >= leastWeight*total) })
+	for i := range all {
+		all[i].weight /= total
 	}
 	slices.SortStableFunc(all, func(a, b guess) int { return cmp.Compare(b.weight, a.weight) })
 	var places []float64
