@@ -177,9 +177,9 @@ func (g *drawing) directions() []direction {
 		way = -1
 	}
 	d := []direction{
-		{part: Part{Fault: WrongAdvance}, along: vector{advance: 1}, sd: turnedABit, weight: 0.5, angle: true, whole: 1},
-		{part: Part{Fault: WrongAdvance}, along: vector{advance: 1}, sd: turnedMuch, weight: 0.5, angle: true, whole: 1},
-		{part: Part{Fault: ValveOffCentre}, along: vector{shift: 1}, sd: wide, weight: 1, whole: way},
+		{part: Part{Fault: WrongAdvance}, along: vector{advance: 1}, sd: turnedABit, weight: 1.2, angle: true, whole: 1},
+		{part: Part{Fault: WrongAdvance}, along: vector{advance: 1}, sd: turnedMuch, weight: 0.8, angle: true, whole: 1},
+		{part: Part{Fault: ValveOffCentre}, along: vector{shift: 1}, sd: wide, weight: 1.5, whole: way},
 		{part: Part{Fault: WrongTravel}, along: vector{reach: 1}, sd: wide, weight: 1, whole: 2},
 		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: loose, weight: 1, whole: 1, upward: true},
 	}
