@@ -41,6 +41,9 @@ func TestCasting(t *testing.T) {
 			t.Errorf("%v: %+v", test.args, answer)
 		}
 	}
+	if _, out, _ := do("-json", "-rim", "0 0 0 0 mm"); !strings.Contains(out, `"moves": []`) {
+		t.Error(out)
+	}
 	// a dial that reads less as its plunger is pushed in, and screws of 1.5 mm
 	var falling struct {
 		Centre struct {

@@ -163,7 +163,7 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 	if err != nil {
 		return nil, nil, err
 	}
-	best, way := solved.Best(), "most even cleaning-up"
+	best, way := solved.Best(), "to clean up most evenly"
 	if solved.Squares {
 		way = "by least squares"
 	}
@@ -179,8 +179,8 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 		names = names[1:]
 	}
 	item.Values = append(item.Values, eachOf(best, names)...)
-	item.Values = append(item.Values, lieBy("even", "most even cleaning-up", solved.Even, solved.Squares)...)
-	item.Values = append(item.Values, lieBy("least_squares", "least squares", solved.LeastSquares, !solved.Squares)...)
+	item.Values = append(item.Values, lieBy("even", "to clean up most evenly", solved.Even, solved.Squares)...)
+	item.Values = append(item.Values, lieBy("least_squares", "by least squares", solved.LeastSquares, !solved.Squares)...)
 	pitch, err := lengthOf("-pitch", "pitch of the jaws' screws", ask.Pitch)
 	if err != nil {
 		return nil, nil, err
@@ -204,9 +204,6 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 	}
 	below := book.Item{Tables: []book.Table{t}, Formulas: []book.Formula{{
 		Text: "least squares: x = 2/N sum a cos, y = 2/N sum a sin, a the reading at each place"}}}
-	if len(t.Rows) == 0 {
-		below.Tables = nil
-	}
 	below.Notes = []book.Note{
 		{Text: "Move the casting away from its high side; on a faceplate push it there by the same. Readings of the highest and the lowest place" +
 			" alone go by two grains of sand: these go by all."},
@@ -256,7 +253,7 @@ func eachOf(l casting.Lie, names []string) (values []book.Value) {
 // the casting is set.
 func lieBy(key, way string, l casting.Lie, shown bool) []book.Value {
 	values := []book.Value{
-		{Key: key + ".eccentricity", Label: "off, by " + way, What: book.LengthThou(l.Off, 3, 1)},
+		{Key: key + ".eccentricity", Label: "off, " + way, What: book.LengthThou(l.Off, 3, 1)},
 		{Key: key + ".x", What: book.Length(l.X, 3)}, {Key: key + ".y", What: book.Length(l.Y, 3)},
 		{Key: key + ".high", Label: "  its high side", What: book.Angle(l.High, 1)},
 		{Key: key + ".allowance", Label: "  must come off there", What: book.LengthThou(l.Allowance, 3, 1)},
