@@ -202,6 +202,9 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	if len(moves) == 0 {
+		t.Title = "No jaw has to move."
+	}
 	below := book.Item{Tables: []book.Table{t}, Formulas: []book.Formula{{
 		Text: "least squares: x = 2/N sum a cos, y = 2/N sum a sin, a the reading at each place"}}}
 	below.Notes = []book.Note{
