@@ -79,6 +79,7 @@ type view struct {
 	sign                 float64 // of shift beside the head end's
 	steamAt, exhaustAt   int     // the unknowns of that end
 	portAt               int
+	edge                 bool // of the port is out of its place, so that the port is not as wide as drawn
 }
 
 func (g *drawing) from(end eccentric.End, v *vector) view {
@@ -92,6 +93,7 @@ func (g *drawing) from(end eccentric.End, v *vector) view {
 	}
 	w.shift = w.sign * v[shift]
 	w.steam, w.exhaust, w.port = v[w.steamAt], v[w.exhaustAt], v[w.portAt]
+	w.edge = math.Abs(w.port-g.drawn[w.portAt]) > usualOff
 	return w
 }
 

@@ -107,7 +107,9 @@ func (g *drawing) rows(m *measured, v *vector, rows []row) []row {
 	case m.kind == Lead:
 		model = w.valve(w.d, &r.slope) + w.shift - w.steam
 		r.slope[shift], r.slope[w.steamAt] = w.sign, -1
-		if model > w.port && m.value >= w.port-2*m.sd {
+		if model > w.port && w.edge {
+			model = w.width(&r.slope)
+		} else if model > w.port && m.value >= w.port-2*m.sd {
 			model = max(w.port, min(model, m.value)) // a feeler goes in no further than the port is wide
 		}
 	case m.kind == Opening:
@@ -158,16 +160,23 @@ func (w *view) beyond(k Kind, by float64, slope *vector) {
 func (w *view) opened(past float64, m *measured, slope *vector) float64 {
 	sure := 3 * math.Hypot(m.sd, 0.03)
 	switch {
+	case w.edge && past > w.port:
+		return w.width(slope)
 	case m.value < w.port-sure && m.value > sure:
 	case m.value <= sure && past < 0:
 		*slope = vector{}
 		return 0
 	case m.value >= w.port-sure && past > w.port:
-		*slope = vector{}
-		slope[w.portAt] = 1
-		return w.port
+		return w.width(slope)
 	}
 	return past
+}
+
+// width returns the width of the port, with the slope of what is as wide.
+func (w *view) width(slope *vector) float64 {
+	*slope = vector{}
+	slope[w.portAt] = 1
+	return w.port
 }
 
 // seen returns the square root of minus twice the logarithm of the chance that what
