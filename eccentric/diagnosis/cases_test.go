@@ -33,8 +33,8 @@ func length(k diagnosis.Kind, end eccentric.End, mm float64) diagnosis.Reading {
 	return diagnosis.Reading{Kind: k, End: end, Length: units.MM(mm), Within: spread.Deviation{Length: units.MM(0.05)}}
 }
 
-// opens are what both ports do as the crank leaves its dead centres.
-func opens(side diagnosis.Side) []diagnosis.Reading {
+// portsOpen are what both ports do as the crank leaves its dead centres.
+func portsOpen(side diagnosis.Side) []diagnosis.Reading {
 	return []diagnosis.Reading{
 		{Kind: diagnosis.OpensNext, End: eccentric.HeadEnd, Opens: side},
 		{Kind: diagnosis.OpensNext, End: eccentric.CrankEnd, Opens: side},
@@ -81,7 +81,7 @@ func TestWhereTheSheaveStands(t *testing.T) {
 		rs := leads(row.lead, row.lead)
 		alone := asked(t, g, rs...)
 		if row.next != 0 {
-			rs = append(rs, opens(row.next)...)
+			rs = append(rs, portsOpen(row.next)...)
 		}
 		d := asked(t, g, rs...)
 		v := d.Verdict()
@@ -104,7 +104,7 @@ func TestMirrored(t *testing.T) {
 	if !says(d.CannotTell, "on the other hand") || !says(d.CannotTell, "towards steam with the first, towards exhaust") {
 		t.Errorf("leads alone: %q", d.CannotTell)
 	}
-	d = asked(t, demo(), append(rs, opens(diagnosis.Exhaust)...)...)
+	d = asked(t, demo(), append(rs, portsOpen(diagnosis.Exhaust)...)...)
 	if v := d.Verdict(); v.Fault != diagnosis.OtherHand || v.Also != nil || v.Probability < 0.8 {
 		t.Errorf("with what opens next: %v", v)
 	}
@@ -121,7 +121,9 @@ func TestCavity(t *testing.T) {
 	within := spread.Deviation{Angle: units.Degree}
 	d := asked(t, demo(),
 		diagnosis.Reading{Kind: diagnosis.Release, End: eccentric.HeadEnd, Angle: e.Head.Release.Crank, Within: within},
-		diagnosis.Reading{Kind: diagnosis.Compression, End: eccentric.HeadEnd, Angle: e.Head.Compression.Crank, Within: within},
+		diagnosis.Reading{
+			Kind: diagnosis.Compression, End: eccentric.HeadEnd, Angle: e.Head.Compression.Crank, Within: within,
+		},
 		diagnosis.Reading{Kind: diagnosis.Release, End: eccentric.CrankEnd, Angle: e.Crank.Release.Crank, Within: within})
 	v := d.Verdict()
 	if v.Fault != diagnosis.WrongExhaustLap || v.End != eccentric.BothEnds || v.Also != nil {

@@ -68,10 +68,10 @@ func (s *search) hidden(g *guess) (all []string) {
 			off := rows[k].slope.dot(&d.along) * d.sd
 			sum += off * off
 		}
-		if sum >= shows*shows || len(of[d.part.Fault]) > 0 && of[d.part.Fault][0] == unread[d.part.Fault] {
+		if sum >= shows*shows || len(of[d.part.Fault]) > 0 && of[d.part.Fault][0] == d.part.Fault.unread() {
 			continue // it shows, or has been told of both ends
 		}
-		name := unread[d.part.Fault]
+		name := d.part.Fault.unread()
 		if d.part.End != eccentric.BothEnds {
 			name = strings.TrimSuffix(name, "s") + " " + at(d.part.End)
 		}
@@ -87,9 +87,20 @@ func (s *search) hidden(g *guess) (all []string) {
 }
 
 // unread names what has to be read for a fault to show.
-var unread = map[Fault]string{
-	WrongAdvance: "where the sheave stands", ValveOffCentre: "where the valve stands on its rod",
-	WrongTravel: "the travel", LostMotion: "lost motion", WrongSteamLap: "the steam laps", WrongExhaustLap: "the exhaust laps",
+func (f Fault) unread() string {
+	switch f {
+	case WrongAdvance:
+		return "where the sheave stands"
+	case ValveOffCentre:
+		return "where the valve stands on its rod"
+	case WrongTravel:
+		return "the travel"
+	case WrongSteamLap:
+		return "the steam laps"
+	case WrongExhaustLap:
+		return "the exhaust laps"
+	}
+	return "lost motion"
 }
 
 // list writes names one after the other.
