@@ -62,9 +62,9 @@ type Suspect struct {
 	Part
 	Also *Part `json:"also,omitempty"` // of a pair the other part; nil of a single fault
 
-	Sure        bool    `json:"sure"`        // that this part is wrong, though not that nothing else is
+	Sure        bool    `json:"sure"`        // that this part is wrong, though not that nothing else is; of the verdict alone
 	Probability float64 `json:"probability"` // of this and nothing else, among all suspects
-	Odds        float64 `json:"odds"`        // that Sure is judged by, to 1; up to a million
+	Odds        float64 `json:"odds"`        // to 1, up to a million; of the verdict that its part is wrong, which Sure goes by
 
 	Gear eccentric.Gear `json:"-"` // as it then stands
 }
@@ -87,5 +87,10 @@ type Diagnosis struct {
 	Next *Next // what to read next; nil where the verdict is sure, or all has been read
 }
 
-// Verdict returns the first of the suspects.
-func (d Diagnosis) Verdict() Suspect { return d.Suspects[0] }
+// Verdict returns the first of the suspects, of a diagnosis that was never made none.
+func (d Diagnosis) Verdict() Suspect {
+	if len(d.Suspects) == 0 {
+		return Suspect{}
+	}
+	return d.Suspects[0]
+}
