@@ -84,3 +84,32 @@ func TestLeadsAlone(t *testing.T) {
 		t.Errorf("one more, one less: %v", d)
 	}
 }
+
+// What is within a tolerance is no fault, and with a narrower one it is.
+func TestTolerances(t *testing.T) {
+	g := demo()
+	g.Valve.Cavity = units.MM(9.4)
+	for _, row := range []struct {
+		cavity string
+		want   diagnosis.Fault
+	}{{"0.05 mm", diagnosis.WrongExhaustLap}, {"0.8 mm", diagnosis.AsDrawn}} {
+		c := diagnosis.Case{Gear: demo(), Readings: readings(g)}
+		for _, one := range []struct {
+			of   spread.Dimension
+			text string
+		}{{spread.ValveCavity, row.cavity}, {spread.ValveLength, "0.05 mm"}, {spread.PortSteam, "0.05 mm"}, {spread.Advance, "2 deg"}} {
+			tolerance, err := one.of.PlusMinus(one.text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			c.Tolerances = append(c.Tolerances, tolerance)
+		}
+		d, err := c.Diagnose()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v := d.Verdict(); v.Fault != row.want || v.Also != nil {
+			t.Errorf("cavity within %s: %v", row.cavity, d)
+		}
+	}
+}
