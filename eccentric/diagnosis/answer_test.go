@@ -27,6 +27,7 @@ type suspect struct {
 type answer struct {
 	suspects []suspect // the first is the verdict
 	again    []int     // readings to take again
+	doubts   int       // what cannot be told
 	next     *taken    // what to read next, without its value
 }
 
@@ -88,6 +89,7 @@ func diagnose(t *testing.T, d *drawing, all []taken) (a answer) {
 		a.suspects = append(a.suspects, is)
 	}
 	a.again = found.MeasureAgain
+	a.doubts = len(found.CannotTell)
 	if n := found.Next; n != nil {
 		a.next = &taken{kind: n.Kind.String(), end: n.End.String(), crank: n.Crank.Degrees()}
 	}

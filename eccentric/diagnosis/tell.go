@@ -13,12 +13,18 @@ import (
 // tell adds what the readings leave open, and what to read next.
 func (s *search) tell(d *Diagnosis) {
 	guesses := s.guesses()
-	d.CannotTell = s.cannotTell(guesses)
+	if len(guesses) == 0 {
+		return
+	}
+	var twin *candidate
+	d.CannotTell, twin = s.cannotTell(guesses)
 	switch {
 	case len(d.MeasureAgain) > 0:
 		d.Next = s.again(&s.read[d.MeasureAgain[0]])
 	case !d.Suspects[0].Sure:
 		d.Next = s.next(guesses)
+	case twin != nil:
+		d.Next = &Next{Kind: twin.kind, End: twin.end, Crank: twin.crank, Text: s.asked(twin, guesses)}
 	}
 }
 
@@ -32,20 +38,34 @@ func (s *search) again(m *measured) *Next {
 // mostDoubts is how many of them anybody reads.
 const mostDoubts = 3
 
+// twinOdds is how much less likely another place of the sheave may be that is told: a
+// sheave may be sure to be wrong, and both ways to turn it explain the readings.
+const twinOdds = 1000
+
 // cannotTell says which other cures the readings leave nearly as likely as the first,
-// and of what they say nothing.
-func (s *search) cannotTell(guesses []guess) (all []string) {
+// and of what they say nothing; and what parts a sheave that is wrong from its twin.
+func (s *search) cannotTell(guesses []guess) (all []string, twin *candidate) {
 	shown := slices.DeleteFunc(slices.Clone(guesses), func(g guess) bool { return s.unseen(&g) != nil })
 	heads := heads(shown)
 	for i := 1; i < len(heads) && len(all) < mostDoubts; i++ {
-		if heads[0].weight <= leastOdds*heads[i].weight {
-			all = append(all, s.doubt(&heads[0], &heads[i]))
+		a, b := &heads[0], &heads[i]
+		least := float64(leastOdds)
+		turned := a.cure.key == b.cure.key
+		if turned {
+			least = twinOdds
+		}
+		if a.weight > least*b.weight {
+			continue
+		}
+		all = append(all, s.doubt(a, b))
+		if turned && twin == nil {
+			twin = s.parts(a, b)
 		}
 	}
 	if hidden := s.hidden(&guesses[0]); len(s.read) > 0 && len(hidden) > 0 {
 		all = append(all, "Nothing that was read shows "+list(hidden)+".")
 	}
-	return all
+	return all, twin
 }
 
 // shows is by how many standard deviations all readings together are to differ for a
