@@ -13,3 +13,6 @@ func (s Suspect) String() string { return show.Fields(s) }
 
 // String returns what there is, each field by its name.
 func (d Diagnosis) String() string { return show.Fields(d) }
+
+// String returns what there is, each field by its name.
+func (t Trial) String() string { return show.Fields(t) }

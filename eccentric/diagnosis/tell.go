@@ -35,8 +35,12 @@ func (s *search) again(m *measured) *Next {
 	return &Next{Kind: c.kind, End: c.end, Crank: c.crank, Text: text}
 }
 
-// mostDoubts is how many of them anybody reads.
-const mostDoubts = 3
+// mostDoubts is how many of them anybody reads; doubtful the odds from which on another
+// part is none: less than a sheave on the other hand has that the leads do not show.
+const (
+	mostDoubts = 3
+	doubtful   = 100
+)
 
 // twinOdds is how much less likely another place of the sheave may be that is told: a
 // sheave may be sure to be wrong, and both ways to turn it explain the readings.
@@ -49,7 +53,7 @@ func (s *search) cannotTell(guesses []guess) (all []string, twin *candidate) {
 	heads := heads(shown)
 	for i := 1; i < len(heads) && len(all) < mostDoubts; i++ {
 		a, b := &heads[0], &heads[i]
-		least := float64(leastOdds)
+		least := float64(doubtful)
 		turned := a.cure.key == b.cure.key
 		if turned {
 			least = twinOdds

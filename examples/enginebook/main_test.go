@@ -335,7 +335,7 @@ func TestBadFiles(t *testing.T) {
 		{"list", `bore = "20 mm"`, `bore = [20]`, `engine.toml:5:1: cylinder.bore: a list; accepted: text in quotes, a length with its unit`},
 		{"wrong unit", `advance = "26 deg"`, `advance = "26 mm"`, `engine.toml:30:11: eccentric.advance: angle "26 mm": unknown unit "mm"; accepted: a decimal number and one of deg, rad`},
 		{"unknown key", `bore = "20 mm"`, `boore = "20 mm"`, "engine.toml:5:1: cylinder.boore: unknown key; accepted: bore, gaskets, head_clearance, iron, least_clearance, length, piston, piston_rod, pressure, stroke, wear\n"},
-		{"unknown table", `[cylinder]`, "[wheel]\nspokes = 6\n[cylinder]", `wheel: unknown key; accepted: [[covers]], [[fasteners]], [[fits]], [[operations]], [chest], [cylinder]`},
+		{"unknown table", `[cylinder]`, "[wheel]\nspokes = 6\n[cylinder]", `wheel: unknown key; accepted: [[covers]], [[fasteners]], [[fits]], [[operations]], [[readings]], [chest], [cylinder]`},
 		{"other case", `bore = "20 mm"`, `BORE = "20 mm"`, `engine.toml:5:1: BORE: unknown key; accepted: bore`},
 		{"twice", `bore = "20 mm"`, "bore = \"20 mm\"\nbore = \"20 mm\"", `engine.toml:6:1: cylinder.bore: given twice; accepted: once`},
 		{"twice in two cases", `bore = "20 mm"`, "bore = \"20 mm\"\nBore = \"30 mm\"", `engine.toml:6:1: Bore: unknown key`},

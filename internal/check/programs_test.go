@@ -78,6 +78,10 @@ func programs(t *testing.T) []asked {
 		{"enginebook", []command{
 			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/shims.toml"), ask(0, engines+"/as-built.toml"),
 		}, []string{"no-such-engine.toml"}},
+		{"firstrun", []command{
+			ask(0), ask(0, engines+"/engine.toml"), ask(0, engines+"/engine.toml", engines+"/../../firstrun/demo/readings.toml"),
+			ask(1, engines+"/long-cavity.toml"),
+		}, []string{"no-such-engine.toml"}},
 		{"fitting", []command{
 			ask(0, "-d", "10 mm", "H7/g6"), ask(0, "-d", "3/4 in", "RC4"), ask(0, "-own", "9.5-10.5x0.01 mm", "-bar", "h8", "10H7/f7"),
 			ask(0, "-d", "9.5 mm", "-least", "0.5 thou", "-most", "2 thou"), ask(0, "-d", "10 mm", "H7/s6"),

@@ -415,10 +415,12 @@ func (d *decoder) scalar(field reflect.Value, want kind, value *unstable.Node) (
 			data = append(slices.Clone(data), " "+d.unit.String()...)
 		}
 	case unstable.Integer, unstable.Float:
-		if want != length || d.unit == 0 {
+		switch {
+		case d.unit == 0 || want != length && want != measured:
 			return "a bare " + short(string(data)) + "; accepted: " + want.accepted()
+		case want == length:
+			data = append(slices.Clone(data), " "+d.unit.String()...)
 		}
-		data = append(slices.Clone(data), " "+d.unit.String()...)
 	case unstable.InlineTable:
 		return "a table; accepted: " + want.accepted()
 	case unstable.Array:

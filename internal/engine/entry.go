@@ -17,8 +17,8 @@ type entry struct {
 	all  []error
 }
 
-func (e *Engine) entry(format string, args ...any) *entry {
-	return &entry{Document: e.Document, path: fmt.Sprintf(format, args...) + "."}
+func (d *Document) entry(format string, args ...any) *entry {
+	return &entry{Document: d, path: fmt.Sprintf(format, args...) + "."}
 }
 
 // has reports whether the file has a key, read or refused.

@@ -98,6 +98,7 @@ type File struct {
 	Fits       []Fit       `toml:"fits"`
 	Fasteners  []Fastener  `toml:"fasteners"`
 	Covers     []Cover     `toml:"covers"`
+	Readings   []Reading   `toml:"readings"`
 }
 
 // A Cover is one cover of the engine with the gasket under it: round, with its

@@ -18,6 +18,7 @@ const (
 	text
 	quantity // text that is a number with its unit
 	length   // a quantity that may go without its unit where the file names one
+	measured // text that is a length or of another measure, by what else stands beside it
 	words    // a list of texts
 	table
 	list // of tables
@@ -30,6 +31,8 @@ func (k kind) accepted() string {
 		return `text in quotes, a length with its unit, such as "20 mm" or "3/4 in"`
 	case text:
 		return "text in quotes"
+	case measured:
+		return `text in quotes, in the measure of the reading, such as "-4 deg", "87 %", "never", "0.2 mm" or "steam"`
 	case words:
 		return `a list of texts in quotes, such as ["ports", "valve"]`
 	case quantity:
@@ -87,6 +90,8 @@ func kindOf(t reflect.Type) kind {
 	switch {
 	case t.Kind() == reflect.Slice && kindOf(t.Elem()) == text:
 		return words
+	case t == reflect.TypeFor[Measured]():
+		return measured
 	case t == reflect.TypeFor[units.Length](), t == reflect.TypeFor[eccentric.Rod](), t == reflect.TypeFor[OffBy]():
 		return length
 	case reads && t.PkgPath() == reflect.TypeFor[units.Length]().PkgPath():

@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 
+	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/engine"
@@ -62,10 +63,17 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		if err != nil {
 			return book.Book{}, err
 		}
-		b.Sections = append(b.Sections, last)
+		first, err := firstRunPage(e, b.All())
+		if err != nil {
+			return book.Book{}, err
+		}
+		b.Sections = append(append(b.Sections, first...), last)
 	}
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
 		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)
+	}
+	if worst, _ := b.All().Worst(); worst < finding.Danger { // or nothing is told of air
+		b.Precautions = addPrecautions(b.Precautions, diagnosis.Precautions())
 	}
 	b.Precautions = addPrecautions(b.Precautions, []finding.Precaution{beforeSteam})
 	return b, nil
