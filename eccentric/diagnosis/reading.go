@@ -115,6 +115,29 @@ func or(v, otherwise float64) float64 {
 	return v
 }
 
+// Agrees reports whether two readings of one thing, the same kind at the same end and
+// crank angle, differ by no more than both may be out. Readings of different things
+// agree.
+func (r Reading) Agrees(other Reading) bool {
+	if r.Kind != other.Kind || r.End != other.End || r.Crank != other.Crank || r.ByStroke != other.ByStroke {
+		return true
+	}
+	by, out := 0.0, r.within()+other.within()
+	switch {
+	case r.Kind == OpensNext:
+		return r.Opens == other.Opens
+	case r.Never || other.Never:
+		return r.Never == other.Never
+	case r.Kind.isLength():
+		by = float64(r.Length.Sub(other.Length).Picometres())
+	case r.ByStroke:
+		by = r.Stroke - other.Stroke
+	default:
+		by = math.Remainder(float64(r.Angle-other.Angle), 2*math.Pi)
+	}
+	return math.Abs(by) <= out
+}
+
 // validate refuses what no reading can be.
 func (r *Reading) validate() error {
 	if !kindNames.Known(int(r.Kind)) {
@@ -133,7 +156,8 @@ func (r *Reading) validate() error {
 		}
 	}
 	if r.Kind.isEvent() && !r.ByStroke && !r.Never {
-		if d := r.Angle.Degrees(); !(d >= -180-1e-9 && d <= 360+1e-9) {
+		out := min(units.Angle(r.within()).Degrees(), 10) + 1e-9 // what is read of one near the end of the range
+		if d := r.Angle.Degrees(); !(d >= -180-out && d <= 360+out) {
 			return fail.OutOfRange(field, r.Angle, "from -180 to 360 degrees from that end's own dead centre")
 		}
 	}
@@ -141,7 +165,7 @@ func (r *Reading) validate() error {
 		return fail.OutOfRange("crank angle of the "+field, r.Crank, "from -360 to 360 degrees from the head-end dead centre")
 	}
 	switch {
-	case r.ByStroke && !(r.Stroke >= 0 && r.Stroke <= 1):
+	case r.ByStroke && !(r.Stroke >= -min(r.within(), 0.05) && r.Stroke <= 1+min(r.within(), 0.05)):
 		return fail.OutOfRange(field, r.Stroke, "a share of the stroke from 0 to 1")
 	case r.ByStroke && r.Never:
 		return fail.Wrong(field, r.Stroke, "it is said never to happen too", "one of both")

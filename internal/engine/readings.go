@@ -158,7 +158,7 @@ func (o *Observed) withUnit(kind diagnosis.Kind, m Measured) Measured {
 	return m
 }
 
-// together complains of two readings that are of one thing, and of those of which
+// together complains of two readings of one thing that differ, and of those of which
 // only one can be.
 func (o *Observed) together(all []diagnosis.Reading) error {
 	var problems []error
@@ -167,9 +167,9 @@ func (o *Observed) together(all []diagnosis.Reading) error {
 			key, first := o.key(i, "value"), o.key(k, "value")
 			same := r.End == other.End
 			switch {
-			case same && r.Kind == other.Kind && r.Crank == other.Crank:
+			case !r.Agrees(other):
 				problems = append(problems, o.Contradicts(key, o.says(i, r), first, string(o.Readings[k].Value)+" for it",
-					"one reading of it, the mean of both or the one that you trust"))
+					"readings of one thing that differ by no more than both may be out, or the one that you trust"))
 			case same && r.Never != other.Never && partner(r.Kind) == other.Kind:
 				problems = append(problems, o.Contradicts(key, named(r)+" "+happens(r), first, named(other)+" "+happens(other),
 					"a port that both opens and shuts, or does neither"))
