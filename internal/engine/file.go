@@ -2,6 +2,7 @@ package engine
 
 import (
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/diagnosis/symptom"
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
 	"github.com/valvechest/valvechest/gasket/cover"
@@ -99,6 +100,8 @@ type File struct {
 	Fasteners  []Fastener  `toml:"fasteners"`
 	Covers     []Cover     `toml:"covers"`
 	Readings   []Reading   `toml:"readings"`
+
+	Symptoms []symptom.Symptom `toml:"symptoms"` // what the engine does
 }
 
 // A Cover is one cover of the engine with the gasket under it: round, with its

@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
+	"github.com/valvechest/valvechest/eccentric/diagnosis/symptom"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -22,11 +23,13 @@ type Reading struct {
 // A Measured is what a reading says, whose measure goes by its kind.
 type Measured string
 
-// Observed is what was read on an engine, in its own file or in one beside it.
+// Observed is what was read on an engine, and what it does, in its own file or in one
+// beside it.
 type Observed struct {
 	*Document
-	Units    Unit      `toml:"units"`
-	Readings []Reading `toml:"readings"`
+	Units    Unit              `toml:"units"`
+	Symptoms []symptom.Symptom `toml:"symptoms"`
+	Readings []Reading         `toml:"readings"`
 }
 
 // ParseObserved reads the text of a file with what was read on an engine, which has
@@ -40,20 +43,22 @@ func ParseObserved(name string, text []byte) (*Observed, error) {
 
 // Observed returns what was read on the engine by its own file.
 func (e *Engine) Observed() *Observed {
-	return &Observed{Document: e.Document, Units: e.Units, Readings: e.File.Readings}
+	return &Observed{Document: e.Document, Units: e.Units, Symptoms: e.File.Symptoms, Readings: e.File.Readings}
 }
 
-// Beside adds what a file beside this one says, and complains of what both say.
-func (o *Observed) Beside(other *Observed) (*Observed, error) {
-	if o.Has("readings") && other.Has("readings") {
-		known := o.complaint(o.placeOf("readings"), "readings: the first of them")
-		return other, other.Errorf("readings", "given twice, here and at %v; accepted: all readings in one of the two files", known)
+// Beside complains of what a file beside this one says too. All that was observed is
+// to stand in one of the two.
+func (o *Observed) Beside(other *Observed) error {
+	var problems []error
+	for _, key := range []string{"symptoms", "readings"} {
+		if o.Has(key) {
+			known := o.complaint(o.placeOf(key), key)
+			problems = append(problems, other.Errorf(key, "%v has some too; accepted: all readings and symptoms in one of the two files",
+				known))
+		}
 	}
-	return other, nil
+	return Join(problems...)
 }
-
-// IsBlank reports whether nothing was read.
-func (o *Observed) IsBlank() bool { return !o.Has("readings") }
 
 // Taken returns the readings of an engine as package diagnosis has them, in order of
 // the file. It complains of each that is not whole, of those that cannot both be, and

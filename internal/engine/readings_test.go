@@ -6,6 +6,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
+	"github.com/valvechest/valvechest/eccentric/diagnosis/symptom"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units"
 )
@@ -74,15 +75,29 @@ func TestTaken(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if o, err = e.Observed().Beside(o); err != nil {
+	if err := e.Observed().Beside(o); err != nil {
 		t.Fatal(err)
 	}
 	beside, err := o.Taken(e)
-	if err != nil || len(beside) != len(want) || beside[3] != want[3] || e.Observed().IsBlank() == o.IsBlank() {
+	if err != nil || len(beside) != len(want) || beside[3] != want[3] {
 		t.Errorf("%v, %v", beside, err)
 	}
-	if _, err := inside.Observed().Beside(o); err == nil || !strings.Contains(err.Error(),
-		"r.toml:2:3: readings: given twice, here and at e.toml:19:3: readings") {
+	if err := inside.Observed().Beside(o); err == nil || !strings.HasPrefix(err.Error(),
+		"r.toml:2:3: readings: e.toml:19:3: readings has some too; accepted: all readings and symptoms in one of the two files") {
+		t.Error(err)
+	}
+	text = "symptoms = [\"knocks\", \"beats uneven\"]\n"
+	if e, err = engine.Parse("e.toml", []byte(text+readGear)); err != nil || len(e.Observed().Symptoms) != 2 {
+		t.Errorf("%v, %v", e.File.Symptoms, err)
+	}
+	if o, err = engine.ParseObserved("r.toml", []byte(text)); err != nil || len(o.Symptoms) != 2 || o.Symptoms[0] != symptom.Knocks {
+		t.Errorf("%v, %v", o.Symptoms, err)
+	}
+	if err := e.Observed().Beside(o); err == nil || !strings.HasPrefix(err.Error(), "r.toml:1:") {
+		t.Error(err)
+	}
+	if _, err := engine.ParseObserved("r.toml", []byte("symptoms = [\"dead\"]\n")); err == nil || !strings.Contains(err.Error(),
+		`symptoms: symptom "dead": unknown; accepted: will not turn, jerks without turning`) {
 		t.Error(err)
 	}
 }
@@ -149,7 +164,7 @@ func TestReadingsThatCannotBe(t *testing.T) {
 		t.Error(err)
 	}
 	if _, err := engine.ParseObserved("r.toml", []byte("[cylinder]\n")); err == nil || !strings.Contains(err.Error(),
-		"r.toml:1:2: cylinder: unknown key; accepted: [[readings]], units") {
+		"r.toml:1:2: cylinder: unknown key; accepted: [[readings]], symptoms, units") {
 		t.Error(err)
 	}
 }

@@ -42,10 +42,7 @@ func FirstRunFile(name string, text []byte, beside string, read []byte) (book.Bo
 	var unreadBeside error
 	if beside != "" {
 		other, bad := engine.ParseObserved(beside, read)
-		unreadBeside = bad
-		if other, err = seen.Beside(other); err != nil {
-			unreadBeside = engine.Join(unreadBeside, err)
-		}
+		unreadBeside = engine.Join(bad, seen.Beside(other))
 		seen = other
 	}
 	readings, err := seen.Taken(e)
@@ -100,6 +97,12 @@ func (f *firstRun) book() (book.Book, error) {
 	}
 	b.Findings = append(b.Findings, f.findings(said)...)
 	b.Sections = append(b.Sections, said.sections...)
+	explained, err := f.explained()
+	if err != nil {
+		return book.Book{}, err
+	}
+	b.Sections = append(b.Sections, explained.Sections...)
+	b.Findings = append(b.Findings, explained.Findings...)
 	worst, _ := b.Findings.Worst()
 	trials, err := firstRunOf(f.gear, worst)
 	if err != nil {
@@ -107,6 +110,18 @@ func (f *firstRun) book() (book.Book, error) {
 	}
 	b.Sections = append(b.Sections, trials...)
 	return b, nil
+}
+
+// explained is what the symptoms speak for, beside the readings if there are any.
+func (f *firstRun) explained() (*Page, error) {
+	if !f.seen.Has("symptoms") {
+		return &Page{Sections: []book.Section{{Key: "explained", List: true}}}, nil
+	}
+	var read *diagnosis.Diagnosis
+	if len(f.of.Readings) > 0 {
+		read = &f.found
+	}
+	return explained(f.e, f.seen.Document, f.seen.Symptoms, read)
 }
 
 // drawing is what there is to say of the gear and the piston by their sizes alone.
@@ -198,7 +213,8 @@ func (f *firstRun) verdict() (saidOf, error) {
 func (f *firstRun) next() []book.Section {
 	n := f.found.Next
 	if n == nil {
-		return nil
+		none := book.Value{Key: "next", What: book.Never(book.Word(""), "")}
+		return []book.Section{{Top: true, Items: []book.Item{{Values: []book.Value{none}}}}}
 	}
 	values := []book.Value{
 		{Key: "kind", What: book.Word(n.Kind.String())}, {Key: "end", What: book.Word(n.End.String())},
@@ -299,7 +315,7 @@ func (f *firstRun) said(s diagnosis.Suspect, cures []string, values []book.Value
 func (f *firstRun) opening(s diagnosis.Suspect) string {
 	switch {
 	case len(f.of.Readings) == 0:
-		return "Nothing was read yet. Until then: "
+		return "Nothing was read on the engine yet, and nothing is known of it; what one begins with is: "
 	case s.Sure && f.found.Next != nil: // the sheave, which may stand in one of two places
 		return "Sure that it is the sheave, and not yet how far it is out: take the reading below before it is turned. The more" +
 			" probable: "

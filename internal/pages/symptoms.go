@@ -3,11 +3,13 @@ package pages
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/diagnosis/symptom"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/units"
 )
 
 // explanations are how many faults are told; the answer has all of the catalogue.
@@ -17,6 +19,13 @@ const explanations = 8
 // diagnosis from readings or nil. The file must say what the engine runs on: the faults
 // are tried on its own cycle.
 func Explained(e *engine.Engine, told []symptom.Symptom, read *diagnosis.Diagnosis) (*Page, error) {
+	return explained(e, e.Document, told, read)
+}
+
+// explained is that page, of symptoms that may stand in another file.
+func explained(
+	e *engine.Engine, from *engine.Document, told []symptom.Symptom, read *diagnosis.Diagnosis,
+) (*Page, error) {
 	a, err := atWork(e, RunningQuestion{}, nil)
 	if errors.Is(err, errNoRoom) {
 		err = e.Errorf("cylinder.length", "the piston strikes its covers; accepted: room for it at both dead centres, before symptoms"+
@@ -27,7 +36,11 @@ func Explained(e *engine.Engine, told []symptom.Symptom, read *diagnosis.Diagnos
 	}
 	found, err := symptom.Case{Running: a.run, Symptoms: told, Readings: read}.Explain()
 	if err != nil {
-		return nil, placed(e, err, map[string]string{"symptom": "symptoms", "symptoms": "symptoms"})
+		var bad *units.ArgumentError
+		if errors.As(err, &bad) && strings.HasPrefix(bad.Field, "symptom") {
+			return nil, from.Errorf("symptoms", "%v", bad)
+		}
+		return nil, placed(e, err, runningKeys)
 	}
 	section := book.Section{Key: "explained", Title: "WHAT THE SYMPTOMS SPEAK FOR", List: true, Intro: []string{
 		"Faults by how well they show what was told, as this engine's own cycle and the books have it. This ranks them; it" +
