@@ -80,20 +80,26 @@ func (p *printer) heading(s string) {
 // others under the first. A word that is longer than a line stays whole.
 func (p *printer) hang(mark, text string) {
 	indent := strings.Repeat(" ", utf8.RuneCountInString(mark))
-	line, empty := mark, true
+	var line strings.Builder
+	line.WriteString(mark)
+	long, empty := utf8.RuneCountInString(mark), true
 	for word := range strings.FieldsSeq(text) {
 		word = fault.Visible(word) // as long as it is shown
-		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
-			p.line(line)
-			line, empty = indent, true
+		letters := utf8.RuneCountInString(word)
+		if !empty && long+1+letters > width {
+			p.line(line.String())
+			line.Reset()
+			line.WriteString(indent)
+			long, empty = len(indent), true
 		}
 		if !empty {
-			line += " "
+			line.WriteByte(' ')
+			long++
 		}
-		line += word
-		empty = false
+		line.WriteString(word)
+		long, empty = long+letters, false
 	}
-	p.line(line)
+	p.line(line.String())
 }
 
 // mark returns numbers of works as they stand in the text: "[1, 3]".

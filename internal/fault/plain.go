@@ -33,6 +33,9 @@ func Plain(err error) string {
 // Visible returns a text with every character that does not print, or that
 // changes how others are shown, as an escape.
 func Visible(text string) string {
+	if !strings.ContainsFunc(text, func(r rune) bool { return r == utf8.RuneError || !Prints(r) }) {
+		return text
+	}
 	var b strings.Builder
 	for i, r := range text {
 		switch {
