@@ -7,6 +7,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
+	"github.com/valvechest/valvechest/eccentric/setting"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/engine"
@@ -52,10 +53,11 @@ func FirstRunFile(name string, text []byte, beside string, read []byte) (book.Bo
 		return book.Book{}, err
 	}
 	tolerances, err := e.Tolerances(gear)
-	if err != nil {
+	by, unset := settingFor(e, gear)
+	if err := engine.Join(err, unset); err != nil {
 		return book.Book{}, err
 	}
-	f := firstRun{e: e, seen: seen, made: e.PartsMade(), gear: gear}
+	f := firstRun{e: e, seen: seen, made: e.PartsMade(), gear: gear, by: by}
 	f.of = diagnosis.Case{Gear: gear, Readings: readings}
 	for _, t := range tolerances {
 		f.of.Tolerances = append(f.of.Tolerances, t.Tolerance)
@@ -69,6 +71,7 @@ type firstRun struct {
 	seen *engine.Observed
 	made eccentric.Made
 	gear eccentric.Gear // by the file
+	by   setting.Setting
 
 	of    diagnosis.Case // with the gear that was meant, where the file looks like a slip
 	found diagnosis.Diagnosis
@@ -248,7 +251,15 @@ func (f *firstRun) cures(s diagnosis.Suspect, all bool) ([]string, error) {
 		if known && striking(room, c) {
 			continue
 		}
-		texts = append(texts, c.String())
+		text := c.String()
+		for _, step := range c.Steps {
+			done, err := f.by.Done(step)
+			if err != nil {
+				return nil, err
+			}
+			text = strings.TrimSpace(text + " " + done)
+		}
+		texts = append(texts, text)
 	}
 	return texts, nil
 }
@@ -291,6 +302,10 @@ func (f *firstRun) said(s diagnosis.Suspect, cures []string, values []book.Value
 	add(f.opening(s) + s.Sentence())
 	if f.restated() {
 		add("The file itself looks like a slip, which is told above: the engine is compared with the gear that was most likely meant.")
+	}
+	if len(f.findings(saidOf{})) > 0 && len(cures) > 0 {
+		add("What cures it is told above. Then take the readings again.")
+		cures = nil
 	}
 	for i, c := range cures {
 		or := "To cure it: "
