@@ -15,7 +15,7 @@
 // In JSON verdict is the first of faults[], sure or not: fault, end, sure, odds,
 // probability, amount_mm or amount_deg and its standard deviation sd_mm or sd_deg, text,
 // cures[], and under also the other part where two are wrong. next is the reading to take
-// next: kind, end, text; it is left out where none is wanted. cannot_tell[] says what the readings
+// next: kind, end, text; null where none is wanted. cannot_tell[] says what the readings
 // cannot tell apart, measure_again[] what to read again, explained[] which faults show
 // the symptoms: fault, fits, test. first_run[] is what to try: number, key, by (hand or
 // air), try, see, if_not.
