@@ -82,6 +82,8 @@ func ExampleDial_Sweep() {
 func ExampleSpeedLimit() {
 	limit, err := marking.SpeedLimit(units.MM(3.5))
 	fmt.Printf("%.0f rev/min (%v)\n", limit.Speed.In(units.RevPerMinute), err)
+	steady, err := marking.SteadySpeed(units.MM(3.5))
+	fmt.Printf("unbalanced %.0f rev/min (%v)\n", steady.Speed.In(units.RevPerMinute), err)
 	for _, n := range []units.RotationalSpeed{200, 700, 2000} {
 		found, _ := marking.TooFast(units.MM(3.5), n*units.RevPerMinute)
 		for _, f := range found {
@@ -90,6 +92,7 @@ func ExampleSpeedLimit() {
 	}
 	// Output:
 	// 1598 rev/min (<nil>)
+	// unbalanced 505 rev/min (<nil>)
 	// caution swings-heavily
 	// danger set-over-too-fast
 }

@@ -79,6 +79,15 @@ func SpeedLimit(offset units.Length) (speeds.Limit, error) {
 	return setOver(offset).Limit()
 }
 
+// SteadySpeed returns the speed up to which work so far off centre may be left out of
+// balance, of [holding.Work.Steady]. An offset above zero. See the Example of [SpeedLimit].
+func SteadySpeed(offset units.Length) (speeds.Limit, error) {
+	if err := fail.Above(fault.Named("offset", offset)); err != nil {
+		return speeds.Limit{}, err
+	}
+	return setOver(offset).Steady()
+}
+
 // setOver is the work; what is asked of it does not depend on its mass.
 func setOver(offset units.Length) holding.Work {
 	return holding.Work{Mass: units.Kilogram, Offset: offset}

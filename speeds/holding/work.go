@@ -99,6 +99,22 @@ func (w Work) Limit() (speeds.Limit, error) {
 		Reason: "the work, out of balance, then pulls with ten times its weight: it may come off, or take the lathe off its feet"}, nil
 }
 
+// Steady returns the speed up to which the work may be left out of balance: where it pulls
+// with its own weight, and [Work.Check] begins to find something.
+//
+//	w = sqrt(g / e)
+//
+// Symbols as for [Work.Check]. The bound is of our own, as that of [Work.Limit] is, and
+// the lathe is slowed where anything trembles. Mechanics. See the Example of
+// [Work.Check].
+func (w Work) Steady() (speeds.Limit, error) {
+	if err := w.Validate(); err != nil {
+		return speeds.Limit{}, err
+	}
+	return speeds.Limit{Speed: w.pulls(heavySwing), Ref: swingRef(),
+		Reason: "the work, out of balance, then pulls with its own weight: it shakes the lathe and works its clamps loose"}, nil
+}
+
 // pulls returns the speed at which the force is so many weights of the work.
 func (w Work) pulls(weights float64) units.RotationalSpeed {
 	return units.RotationalSpeed(math.Sqrt(weights * gravity / w.Offset.Metres())) // w = sqrt(k g/e)

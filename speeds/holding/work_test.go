@@ -58,11 +58,14 @@ func ExampleWork_Check() {
 	}
 	limit, err := w.Limit()
 	fmt.Printf("%.0f rev/min %v\n", limit.Speed.In(units.RevPerMinute), err)
+	steady, err := w.Steady()
+	fmt.Printf("%.0f rev/min %v\n", steady.Speed.In(units.RevPerMinute), err)
 	// Output:
 	// 0 <nil>
 	// 1 <nil>
 	// At 400 rev/min the work pulls round and round with 70 N, 3.6 times its own weight: it shakes the lathe and works its clamps loose.
 	// 669 rev/min <nil>
+	// 211 rev/min <nil>
 }
 
 // By the mechanics: at sqrt(g/e) the force is the weight, at sqrt(10 g/e) ten of it.
@@ -78,12 +81,18 @@ func TestWorkBounds(t *testing.T) {
 	if err != nil || math.Abs(float64(limit.Speed)-100) > 1e-9 {
 		t.Errorf("limit %v, %v, want 100 rad/s", limit.Speed, err)
 	}
+	if steady, err := w.Steady(); err != nil || math.Abs(float64(steady.Speed)-own) > 1e-9 {
+		t.Errorf("steady %v, %v, want %v rad/s", steady.Speed, err, own)
+	}
 	for _, n := range []units.RotationalSpeed{0, -1, units.RotationalSpeed(math.NaN())} {
 		if found, err := w.Check(n); err == nil {
 			t.Errorf("%v: %v", n, found)
 		}
 	}
 	if l, err := (holding.Work{Mass: 1}).Limit(); err == nil {
+		t.Errorf("no offset: %v", l)
+	}
+	if l, err := (holding.Work{Mass: 1}).Steady(); err == nil {
 		t.Errorf("no offset: %v", l)
 	}
 }
