@@ -20,7 +20,7 @@ func castingFlags(f *cli.Flags, ask *pages.CastingQuestion) {
 	cli.Optional(f, &ask.FaceDiameter, "face-d", "DIAMETER", "of the circle on which the faces are read")
 	cli.Optional(f, &ask.FaceStock, "face-stock", "LENGTH", "on the face")
 	cli.Optional(f, &ask.BackStock, "back-stock", "LENGTH", "on the back")
-	f.Count(&ask.Jaws, "jaws", "NUMBER", "of jaws that the shims go to; 4 unless given")
+	f.OptionalCount(&ask.Jaws, "jaws", "NUMBER", "of jaws that the shims go to; 4 unless given")
 	cli.Optional(f, &ask.Seats, "seats", "DIAMETER", "of the circle on which the jaws or the faceplate touch the casting; that of -face-d unless given")
 }
 

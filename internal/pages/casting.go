@@ -25,7 +25,7 @@ type CastingQuestion struct {
 
 	FaceDiameter *units.Length // of the circle on which the faces are read
 	Seats        *units.Length // of that on which the jaws touch the casting; nil: the same
-	Jaws         int
+	Jaws         *int          // that the shims go to; nil: 4
 	Pitch        *units.Length // of the jaws' screws
 	Falls        bool          // the dial reads less as its plunger is pushed in
 }
@@ -37,7 +37,7 @@ func (ask CastingQuestion) Asked() bool {
 		ask.FaceStock, ask.BackStock, ask.FaceDiameter, ask.Seats} {
 		read = read || l != nil
 	}
-	return read || ask.InsideStays || ask.Jaws != 0
+	return read || ask.InsideStays || ask.Jaws != nil
 }
 
 // Casting answers the question.
@@ -84,7 +84,7 @@ func (ask CastingQuestion) fits() error {
 			return cli.ErrUsage("%s without %s, whose readings it belongs to", pair.flag, pair.of)
 		}
 	}
-	if ask.Face == nil && ask.Back == nil && (ask.FaceDiameter != nil || ask.Seats != nil || ask.Jaws != 0) {
+	if ask.Face == nil && ask.Back == nil && (ask.FaceDiameter != nil || ask.Seats != nil || ask.Jaws != nil) {
 		return cli.ErrUsage("-face-d, -seats or -jaws without -face or -back, whose readings they belong to")
 	}
 	if (ask.Face != nil || ask.Back != nil) && ask.FaceDiameter == nil {
@@ -280,9 +280,9 @@ func tilted(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List, 
 	if err != nil {
 		return nil, nil, err
 	}
-	jaws := ask.Jaws
-	if jaws == 0 {
-		jaws = 4
+	jaws := 4
+	if ask.Jaws != nil {
+		jaws = *ask.Jaws
 	}
 	seats := *ask.FaceDiameter
 	if ask.Seats != nil {

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/valvechest/valvechest/eccentric/marking"
 	"github.com/valvechest/valvechest/internal/book"
@@ -170,8 +171,17 @@ func corrected(chuck marking.ThreeJaw, used, reads units.Length) ([]book.Value, 
 		{Key: "packing_change", Label: "change the packing by", What: signedThou(c.Change), Remark: way},
 		{Key: "packing_needed", Label: "to", What: book.LengthThou(c.Packing, 3, 1), Remark: "in place of " + used.Text(units.Millimetres, 3)},
 		{Key: "offset_is", Label: "the offset is", What: book.LengthThou(c.Offset, 3, 1), Remark: "half of what the dial went over"},
-		{Key: "offset_missing", Label: "still missing of it", What: signedThou(c.Missing)},
+		missing("still missing of it", c.Missing),
 	}, nil
+}
+
+// missing is what an offset has too little of; where it has too much, its remark says so.
+func missing(label string, l units.Length) book.Value {
+	v := book.Value{Key: "offset_missing", Label: label, What: signedThou(l)}
+	if l.Sign() < 0 {
+		v.Remark = "below zero: it is too large"
+	}
+	return v
 }
 
 func packingFormula(chuck marking.ThreeJaw, p marking.Packing) string {
@@ -186,12 +196,11 @@ func packingFormula(chuck marking.ThreeJaw, p marking.Packing) string {
 
 // setOver adds to a book what the dial and the spindle can do with work off centre.
 func setOver(b book.Book, ask ChuckQuestion, offset units.Length, diameter *units.Length) (book.Book, error) {
-	limit, err := marking.SpeedLimit(offset)
+	off, limit, err := speedsOff(offset)
 	if err != nil {
 		return book.Book{}, flagged(err, chuckFlags)
 	}
-	item := book.Item{Values: []book.Value{{Key: "speed_limit", Label: "never faster than",
-		What: book.Number(limit.Speed.In(units.RevPerMinute), 0, "rev/min", "rev_min"), Refs: source.Of(limit.Ref), Remark: "unbalanced"}}}
+	item := book.Item{Values: off}
 	if ask.Speed != nil {
 		found, err := marking.TooFast(offset, *ask.Speed)
 		if err != nil {
@@ -217,6 +226,27 @@ func setOver(b book.Book, ask ChuckQuestion, offset units.Length, diameter *unit
 	b.Sections = append(b.Sections, book.Section{Key: "set_over", Title: "SET OVER", Items: []book.Item{item}})
 	b.Precautions = addPrecautions(b.Precautions, append(marking.Precautions(), speeds.Turning.Precautions()...))
 	return b, nil
+}
+
+// speedsOff are the speeds of work off centre: up to which it goes without a weight against
+// it, and the limit.
+func speedsOff(offset units.Length) ([]book.Value, speeds.Limit, error) {
+	steady, err := marking.SteadySpeed(offset)
+	if err != nil {
+		return nil, speeds.Limit{}, err
+	}
+	limit, err := marking.SpeedLimit(offset)
+	if err != nil {
+		return nil, speeds.Limit{}, err
+	}
+	floor := func(l speeds.Limit) book.Quantity { // what is shown is not above the limit
+		n := l.Speed.In(units.RevPerMinute)
+		return book.Number(n, 0, "rev/min", "rev_min").Shown(fmt.Sprintf("%.0f rev/min", math.Floor(n)))
+	}
+	return []book.Value{
+		{Key: "speed_steady", Label: "unbalanced, keep below", What: floor(steady), Refs: source.Of(steady.Ref), Remark: "slower if anything trembles"},
+		{Key: "speed_limit", Label: "never faster than", What: floor(limit), Refs: source.Of(limit.Ref), Remark: "balance it long before"},
+	}, limit, nil
 }
 
 // shortDial are the blocks that help a dial whose range is short.
@@ -302,14 +332,20 @@ func movesOf(solved marking.Trued, turns bool) book.Table {
 			book.Value{Key: "opposite_reads", Label: "opposite", What: book.Length(m.Opposite, 3).Shown(m.Opposite.Decimal(units.Millimetres, 3))},
 			book.Value{Key: "reads_thou", Label: "there, thou", What: bare(m.Reads.Thou(), 1)})})
 	}
+	if len(moves.Rows) == 0 {
+		moves.Title = "No jaw has to move."
+	}
 	return moves
 }
 
 // stands is how the work stands in the chuck.
 func stands(solved marking.Trued, ask ChuckQuestion) book.Item {
+	highest := fmt.Sprintf("highest at %.0f deg", solved.High.Degrees())
+	if solved.Eccentricity.IsZero() { // nowhere
+		highest = ""
+	}
 	item := book.Item{Values: []book.Value{
-		{Key: "eccentricity", Label: "it stands off centre", What: book.LengthThou(solved.Eccentricity, 3, 1),
-			Remark: fmt.Sprintf("highest at %.0f deg", solved.High.Degrees())},
+		{Key: "eccentricity", Label: "it stands off centre", What: book.LengthThou(solved.Eccentricity, 3, 1), Remark: highest},
 		{Key: "high", What: book.Angle(solved.High, 1)},
 		{Key: "reading", Label: "a dial goes over", What: book.LengthThou(solved.Reading, 3, 1), Remark: "were it round"},
 		{Key: "out_of_round", Label: "left when it runs true", What: book.LengthThou(solved.OutOfRound, 3, 1), Remark: "out of round"},

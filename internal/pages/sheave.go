@@ -77,7 +77,7 @@ func (s *sheaveOf) cameOut(ask ChuckQuestion) (book.Book, error) {
 		Title: fmt.Sprintf("A sheave on which a dial goes over %v in a turn", ask.Reads), From: s.e.Document.Name,
 		Findings: found, Sections: []book.Section{{Top: true, Items: []book.Item{{Values: []book.Value{
 			{Key: "offset", Label: "its offset is", What: book.LengthThou(ask.Reads.Scale(0.5), 3, 1)},
-			{Key: "offset_missing", Label: "less than drawn by", What: signedThou(s.offset().Sub(ask.Reads.Scale(0.5)))},
+			missing("less than drawn by", s.offset().Sub(ask.Reads.Scale(0.5))),
 		}}}}, section}, Precautions: marking.Precautions(),
 	}, nil
 }
@@ -336,12 +336,11 @@ func (s *sheaveOf) jaws(item *book.Item) (finding.List, error) {
 		item.Values = append(item.Values, book.Value{Key: "turns", What: book.Number(m.Turns, 3, "", "")})
 	}
 	item.Values = append(item.Values, book.Value{Key: "jaw_move", Label: "four-jaw, one pair by", What: book.LengthThou(m.By, 3, 1), Remark: remark})
-	limit, err := marking.SpeedLimit(s.offset())
+	off, _, err := speedsOff(s.offset())
 	if err != nil {
 		return nil, err
 	}
-	item.Values = append(item.Values, book.Value{Key: "speed_limit", Label: "never faster than", Remark: "set over and unbalanced",
-		What: book.Number(limit.Speed.In(units.RevPerMinute), 0, "rev/min", "rev_min"), Refs: source.Of(limit.Ref)})
+	item.Values = append(item.Values, off...)
 	if f.Dial != nil {
 		sweep, err := marking.Dial{Range: *f.Dial, Offset: s.offset(), Diameter: *f.Bar}.Sweep()
 		if err != nil {
