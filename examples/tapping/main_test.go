@@ -70,7 +70,7 @@ func TestAnswers(t *testing.T) {
 		{"TH-14, before the die", []string{"M3"}, 0, []string{"BEFORE THE DIE", "turn the rod to 2.90 mm 114.2 thou", "class 6g allows 2.874 to 2.980 mm", "its middle 2.927 mm"}},
 		{"TH-14, of an inch thread", []string{"3/8-16"}, 0, []string{"turn the rod to 9.31 mm 366.5 thou", "class 2A allows 9.253 to 9.492 mm 364.3 to 373.7 thou"}},
 		{"TH-14, of a model engineer thread", []string{"1/4 x 40"}, 0, []string{"turn the rod to 6.31 mm 248.5 thou", "no limits for this thread here: nominal less 5 % of the pitch is common practice"}},
-		{"GA-08, a stud", []string{"-cover", "3 mm", "-gasket", "0.25 mm", "-engaged", "4.5 mm", "M3"}, 0, []string{"STUD", "cut the stud to 10.9 mm 429 thou", "in the hole 4.50 mm 177 thou 9 turns nut 2.40 mm", "4.50 mm + 0.25 mm + 3.00 mm + 2.40 mm + 0.75 mm = 10.90 mm", "BS EN ISO 4032"}},
+		{"GA-08, a stud", []string{"-cover", "3 mm", "-gasket", "0.25 mm", "-engaged", "4.5 mm", "M3"}, 0, []string{"ISO metric form STUD", "cut the stud to 10.9 mm 429 thou", "in the hole 4.50 mm 177 thou 9 turns nut 2.40 mm", "4.50 mm + 0.25 mm + 3.00 mm + 2.40 mm + 0.75 mm = 10.90 mm", "BS EN ISO 4032"}},
 		{"GA-08, by the rule", []string{"-cover", "3 mm", "-gasket", "0.25 mm", "-material", "gunmetal", "M3"}, 0, []string{"cut the stud to 13.9 mm", "in the hole 7.50 mm"}},
 		{"GA-08, too short for its metal", []string{"-cover", "3 mm", "-engaged", "3 mm", "-material", "gunmetal", "M3"}, 1, []string{"WILL NOT WORK", "There is 3.000 mm of full thread for M3x0.5"}},
 		{"GA-08, no farther than its hole", []string{"-cover", "3 mm", "-hole", "7 mm", "-material", "gunmetal", "M2.5"}, 0, []string{"cut the stud to 10.9 mm", "in the hole 5.20 mm 205 thou 11.6 turns", "There is 5.200 mm of full thread"}},

@@ -102,14 +102,14 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 			return book.Book{}, err
 		}
 	}
-	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
-	if blind {
-		if err := add(blindHole(t, ask, plan)); err != nil {
+	if ask.Cover != nil {
+		if err := add(studLength(t, ask)); err != nil {
 			return book.Book{}, err
 		}
 	}
-	if ask.Cover != nil {
-		if err := add(studLength(t, ask)); err != nil {
+	b.Sections = append(b.Sections, ownDrills(t, ask, plan))
+	if blind {
+		if err := add(blindHole(t, ask, plan)); err != nil {
 			return book.Book{}, err
 		}
 	}
