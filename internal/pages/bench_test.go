@@ -170,6 +170,10 @@ func TestKeys(t *testing.T) {
 		!strings.Contains(text, "dimple, point of the drill 0.50 mm") {
 		t.Errorf("%v, %s", data["keys"], text)
 	}
+	again, _ := views(t, must(pages.Keys(pages.KeysQuestion{Shaft: units.MM(6), Hub: &hub, Screw: "M3 x 0.5"})))
+	if again != text {
+		t.Errorf("M3 x 0.5 is not M3: %s", again)
+	}
 	_, data = views(t, must(pages.Keys(pages.KeysQuestion{Shaft: units.MM(12)})))
 	if k := data["keys"].([]any); len(k) != 2 || k[0].(map[string]any)["width_mm"] != 4.0 || k[1].(map[string]any)["width_mm"] != 3.175 {
 		t.Errorf("%v", k)

@@ -8,6 +8,7 @@ import (
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/speeds"
+	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -106,10 +107,25 @@ func taperPins(ask KeysQuestion) (book.Section, error) {
 	return s, nil
 }
 
+// screwNamed is the name under which a grub screw is in the tables: "M3" for "M3x0.5" too.
+// Any other is left, to be refused.
+func screwNamed(written string) string {
+	asked, err := thread.Parse(written)
+	if err != nil {
+		return written
+	}
+	for _, screw := range assembly.SetScrews() {
+		if t, err := thread.Parse(screw.Name); err == nil && t.String() == asked.String() {
+			return screw.Name
+		}
+	}
+	return written
+}
+
 // underScrew is the dimple or the flat under a grub screw, and what that holds.
 func underScrew(ask KeysQuestion) (book.Section, assembly.GrubScrewResult, error) {
 	s := book.Section{Key: "screw", Title: "GRUB SCREW"}
-	d, err := keys.DimpleFor(ask.Screw, ask.Shaft)
+	d, err := keys.DimpleFor(screwNamed(ask.Screw), ask.Shaft)
 	if err != nil {
 		return s, assembly.GrubScrewResult{}, flagged(err, map[string]string{"shaft": "-d", "screw": "-screw"})
 	}
