@@ -58,6 +58,12 @@ func TestCasting(t *testing.T) {
 	if status, out, _ := do("-rim", "0 0 0 0 0.3 0 0 0 mm"); status != 0 || !strings.Contains(out, "Reading 5 of the outside is 0.30 mm (11.8 thou) more") {
 		t.Errorf("%d: %s", status, out)
 	}
+	// least squares has less to come off and does not clean up: the other lie keeps more where it is barest
+	if status, out, _ := do("-rim", "0 1 2 3 4 3 2 mm", "-stock", "0.5 mm"); status != 0 ||
+		!strings.Contains(out, "1.968 mm 77.5 thou for most metal on its barest place") || !strings.Contains(out, "must come off 1.000 mm") ||
+		!strings.Contains(out, "must come off there 0.914 mm 36.0 thou cleans up there no") {
+		t.Errorf("%d: %s", status, out)
+	}
 	if status, out, _ := do("-rim", rim, "-stock", "0.03 mm"); status != 1 || !strings.Contains(out, "does not clean up round, even as it lies best") {
 		t.Errorf("%d: %s", status, out)
 	}

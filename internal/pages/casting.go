@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/valvechest/valvechest/eccentric/marking"
 	"github.com/valvechest/valvechest/eccentric/marking/casting"
@@ -163,7 +164,11 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 	if err != nil {
 		return nil, nil, err
 	}
-	best, way := solved.Best(), "to clean up most evenly"
+	best, evenly := solved.Best(), "to clean up most evenly"
+	if stocked(solved.Even) { // more may come off in all than by least squares
+		evenly = "for most metal on its barest place"
+	}
+	way := evenly
 	if solved.Squares {
 		way = "by least squares"
 	}
@@ -179,7 +184,7 @@ func centred(ask CastingQuestion, c casting.Casting) ([]book.Item, finding.List,
 		names = names[1:]
 	}
 	item.Values = append(item.Values, eachOf(best, names)...)
-	item.Values = append(item.Values, lieBy("even", "to clean up most evenly", solved.Even, solved.Squares)...)
+	item.Values = append(item.Values, lieBy("even", evenly, solved.Even, solved.Squares)...)
 	item.Values = append(item.Values, lieBy("least_squares", "by least squares", solved.LeastSquares, !solved.Squares)...)
 	pitch, err := lengthOf("-pitch", "pitch of the jaws' screws", ask.Pitch)
 	if err != nil {
@@ -221,19 +226,19 @@ func jonesOnRims() source.Ref {
 
 // cleaning is what must come off, and whether the casting has it.
 func cleaning(l casting.Lie, key string) []book.Value {
-	cleans := book.Value{Key: key + "cleans_up", Label: "cleans up", What: book.Answer(l.CleansUp)}
-	for _, s := range l.Surfaces {
-		if s.Least != nil {
-			cleans.Remark = "with the stock given"
-		}
-	}
-	if cleans.Remark == "" {
-		cleans.Remark = "once that is off; no stock is given"
+	cleans := book.Value{Key: key + "cleans_up", Label: "cleans up", What: book.Answer(l.CleansUp), Remark: "once that is off; no stock is given"}
+	if stocked(l) {
+		cleans.Remark = "with the stock given"
 	}
 	return []book.Value{
 		{Key: key + "allowance", Label: "must come off", What: book.LengthThou(l.Allowance, 3, 1), Remark: "where it is highest, to reach the lowest"},
 		cleans,
 	}
+}
+
+// stocked reports whether the stock of a surface was given.
+func stocked(l casting.Lie) bool {
+	return slices.ContainsFunc(l.Surfaces, func(s casting.Left) bool { return s.Least != nil })
 }
 
 // eachOf is what comes off each surface, where its stock is known.
@@ -261,6 +266,9 @@ func lieBy(key, way string, l casting.Lie, shown bool) []book.Value {
 		{Key: key + ".high", Label: "  its high side", What: book.Angle(l.High, 1)},
 		{Key: key + ".allowance", Label: "  must come off there", What: book.LengthThou(l.Allowance, 3, 1)},
 		{Key: key + ".cleans_up", What: book.Answer(l.CleansUp)},
+	}
+	if stocked(l) {
+		values[len(values)-1].Label = "  cleans up there"
 	}
 	for i := range values {
 		if !shown {
