@@ -117,7 +117,8 @@ func TestMetalBelowHole(t *testing.T) {
 func TestPortFace(t *testing.T) {
 	text, data := views(t, must(pageOf(demo(t, "cutter", "cutter"), pages.PortFace)))
 	face := data["port_face"].(map[string]any)
-	if r := face["steam_mm"].(map[string]any); r["min"] != 5.25 || r["max"] != 5.75 || !strings.Contains(text, "-4.250 to 4.250 mm") {
+	if r := face["steam_mm"].(map[string]any); r["min"] != 5.25 || r["max"] != 5.75 || !strings.Contains(text, "-4.250 to 4.250 mm") ||
+		!strings.Contains(text, "head end -5.750 -5.250") {
 		t.Errorf("%v in %s", r, text)
 	}
 	text, data = views(t, must(pageOf(demo(t, `diameter = "1.5 mm" # smaller`, `diameter = "2.2 mm" # smaller`), pages.PortFace)))

@@ -108,7 +108,7 @@ func (p portFace) places() (book.Section, error) {
 	for _, c := range p.cuts {
 		t.Rows = append(t.Rows, book.Row{Label: c.Port, Values: []book.Value{
 			{Key: "port", What: book.Word(c.Port)},
-			{Key: "from", Label: "along, from", What: inMM(c.From.Add(x)), Refs: c.Refs},
+			{Key: "from", Label: "along, from", What: inMM(c.From.Add(x))},
 			{Key: "to", Label: "to", What: inMM(c.To.Add(x))},
 			{Key: "across_from", Label: "across, from", What: inMM(y.Sub(c.Across))},
 			{Key: "across_to", Label: "to", What: inMM(y.Add(c.Across))},
@@ -119,10 +119,11 @@ func (p portFace) places() (book.Section, error) {
 	if p.CentreX != nil || p.CentreY != nil {
 		zero = "where your dials are zero"
 	}
-	first := p.cuts[0]
+	first, values := p.cuts[0], p.fromMiddle()
+	values[0].Refs = first.Refs // of the table too, where a number beside a length would read as one
 	return book.Section{Key: "face", Items: []book.Item{{
 		Tables: []book.Table{t},
-		Values: append(p.fromMiddle(), book.Value{Key: "cutter", What: book.Length(p.Cutter, 3)},
+		Values: append(values, book.Value{Key: "cutter", What: book.Length(p.Cutter, 3)},
 			book.Value{Key: "corner", Label: "radius left in the corners", What: book.LengthThou(first.Corner, 3, 1)}),
 		Formulas: []book.Formula{
 			{Text: fmt.Sprintf("exhaust: %s / 2 - %s / 2 = %s to either side", p.ports.Exhaust.Decimal(units.Millimetres, 3),
