@@ -208,6 +208,27 @@ func TestSymptoms(t *testing.T) {
 	}
 }
 
+// A file that does not say what the engine runs on is tried on the air of a first run,
+// and that is told.
+func TestSymptomsWithoutRunning(t *testing.T) {
+	text, err := os.ReadFile("demo/slipped.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	name := filepath.Join(t.TempDir(), "weak.toml")
+	if err := os.WriteFile(name, append([]byte("symptoms = [\"weak\"]\n"), text...), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	a := read(t, 0, name)
+	if len(a.Explained) < 10 || a.Explained[0].Fault != "advance" {
+		t.Errorf("%+v", a.Explained)
+	}
+	out, complaint, status := run(t, name)
+	if status != 0 || !strings.Contains(strings.Join(strings.Fields(out), " "), "air of a first run: air at 1 bar above the atmosphere") {
+		t.Errorf("%d %s%s", status, out, complaint)
+	}
+}
+
 // From a drawing alone: the sizes of a model engine of about 1911 contradict each other
 // (A. Williams, Things To Make, chapter XV), as the valve shuts the exhaust port
 // altogether at full travel, 1/16 in past its edge.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/diagnosis/symptom"
+	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units"
@@ -16,8 +17,8 @@ import (
 const explanations = 8
 
 // Explained is the page on the faults that explain what was told of an engine, with a
-// diagnosis from readings or nil. The file must say what the engine runs on: the faults
-// are tried on its own cycle.
+// diagnosis from readings or nil. The faults are tried on the engine's own cycle, with
+// what it runs on; where the file says nothing of that, on the air of a first run.
 func Explained(e *engine.Engine, told []symptom.Symptom, read *diagnosis.Diagnosis) (*Page, error) {
 	return explained(e, e.Document, told, read)
 }
@@ -26,7 +27,11 @@ func Explained(e *engine.Engine, told []symptom.Symptom, read *diagnosis.Diagnos
 func explained(
 	e *engine.Engine, from *engine.Document, told []symptom.Symptom, read *diagnosis.Diagnosis,
 ) (*Page, error) {
-	a, err := atWork(e, RunningQuestion{}, nil)
+	ask := RunningQuestion{}
+	if !e.Has("running") {
+		ask = firstAir(e)
+	}
+	a, err := atWork(e, ask, nil)
 	if errors.Is(err, errNoRoom) {
 		err = e.Errorf("cylinder.length", "the piston strikes its covers; accepted: room for it at both dead centres, before symptoms"+
 			" are looked into")
@@ -47,6 +52,9 @@ func explained(
 			" proves nothing. Look by hand first, then on low-pressure air with the flywheel blocked, and stand clear;" +
 			" steam comes last.",
 	}}
+	if !e.Has("running") {
+		section.Intro = append(section.Intro, "The file has no [running], so the faults are tried on the air of a first run: "+a.said()+".")
+	}
 	for i, c := range found.Causes {
 		section.Items = append(section.Items, explainedItem(i, c))
 	}
@@ -54,6 +62,27 @@ func explained(
 		section.Notes = []string{fmt.Sprintf("%d more faults were tried and show it less well.", more)}
 	}
 	return &Page{Sections: []book.Section{section}, Findings: found.Findings, Precautions: found.Precautions}, nil
+}
+
+// firstAir is what a first run is tried on, where the file does not say what the engine
+// runs on: common practice. It ranks faults, and no other figure rests on it.
+func firstAir(e *engine.Engine) RunningQuestion {
+	pressure, back, index := 1*units.Bar, units.Pressure(0), 1.25
+	speed, medium := 200*units.RevPerMinute, indicator.Air
+	ask := RunningQuestion{Pressure: &pressure, Back: &back, Speed: &speed, Medium: &medium, Index: &index}
+	if _, known, err := roomOf(e); err == nil && !known {
+		clearance := engine.Share(0.1)
+		ask.Clearance = &clearance
+	}
+	return ask
+}
+
+// said says what it runs on.
+func (a *engineAtWork) said() string {
+	r := &a.run
+	return fmt.Sprintf("%v at %.3g bar above the atmosphere, an index of expansion of %.4g, %.0f rev/min, clearance of %.1f %% at the head"+
+		" end and %.1f %% at the crank end", r.Medium, r.Chest.In(units.Bar), r.Index, r.Speed.In(units.RevPerMinute),
+		100*r.Clearance.Head, 100*r.Clearance.Crank)
 }
 
 // explainedItem is one fault; those far down are in JSON alone.
