@@ -97,6 +97,9 @@ func (s *search) best(h *hypothesis, starts ...vector) fit { return s.modes(h, s
 // modes fits a hypothesis from all starts and returns the best, and after it the best
 // of other places of the sheave.
 func (s *search) modes(h *hypothesis, starts ...vector) (all []fit) {
+	if h.starts == nil {
+		h.starts = starts
+	}
 	for _, start := range starts {
 		f := s.fit(h, start)
 		same := slices.IndexFunc(all, func(o fit) bool { return near(&o, &f) })
@@ -369,56 +372,62 @@ func (w *weights) sure(first key) bool {
 	return first.also == 0 && w.odds(first) > least
 }
 
-// A reading that is plainly wrong is out by so much, one standard deviation, and so
-// often.
-const (
-	wrongAngle  = 15 * math.Pi / 180
-	wrongLength = 0.5 // mm
-	wrongShare  = 0.1
-	wrongChance = 0.01
-)
+// wrongChance is how often a reading is plainly wrong.
+const wrongChance = 0.01
 
-// loose returns a reading as one that may be plainly wrong, and the logarithm of what
-// that costs; false where it cannot be so taken.
-func (m measured) loose() (measured, float64, bool) {
-	sd := wrongAngle
-	switch {
-	case m.kind == OpensNext || m.never:
-		return m, 0, false // which allow for a mistake as they are
-	case m.kind.isLength():
-		sd = wrongLength
-	case m.byStroke:
-		sd = wrongShare
+// leftOut returns the logarithm of the chance that a reading is plainly wrong, and then
+// as it is: it can be anything, and says nothing. It is in the measure of a row, where a
+// standard deviation off costs a half.
+func (s *search) leftOut(m *measured) float64 {
+	if m.kind == OpensNext || m.never {
+		return math.Log(wrongChance / 2) // one of two things is seen
 	}
-	cost := math.Log(wrongChance * m.sd / math.Hypot(m.sd, sd))
-	m.sd, m.unsure = math.Hypot(m.sd, sd), true
-	return m, cost, true
+	anything := 2 * math.Pi
+	switch {
+	case m.kind.isLength():
+		anything = 4 * s.drawn[reach]
+	case m.byStroke:
+		anything = 1
+	}
+	return math.Log(wrongChance * m.sd * math.Sqrt(2*math.Pi) / anything)
 }
 
-// morePairs is how many of them are fitted with a reading that may be plainly wrong.
+// morePairs is how many of them are fitted without a reading.
 const morePairs = 6
 
-// misread fits what is alone, and the best pairs, with one reading after the other
-// taken to be plainly wrong.
+// misread fits what is alone, and the best pairs, without one reading after the other.
+// Where that one has led a fit astray it begins anew.
 func (s *search) misread() {
 	from := s.fits[:1+len(s.wide)+len(s.places)]
 	better := func(a, b fit) int { return cmp.Compare(b.evidence, a.evidence) }
 	pairs := slices.SortedFunc(slices.Values(s.fits[len(from):]), better)
 	from = append(slices.Clone(from), pairs[:min(len(pairs), morePairs)]...)
-	for i, as := range s.read {
-		taken, cost, ok := as.loose()
-		if !ok {
-			continue
-		}
-		s.read[i] = taken
+	read := s.read
+	defer func() { s.read = read }()
+	for i := range read {
+		s.read = slices.Delete(slices.Clone(read), i, i+1)
+		cost := s.leftOut(&read[i])
 		for k := range from {
-			f := s.fit(from[k].of, from[k].at)
-			f.evidence += cost + from[k].extra
-			f.extra, f.without = from[k].extra, i+1
+			was := &from[k]
+			starts := []vector{was.at}
+			if math.IsInf(was.evidence, -1) || s.off(&read[i], &was.at) > furthestOff {
+				starts = append(starts, was.of.starts...)
+			}
+			f := s.best(was.of, starts...)
+			f.evidence += cost + was.extra
+			f.extra, f.without = was.extra, i+1
 			s.fits = append(s.fits, f)
 		}
-		s.read[i] = as
 	}
+}
+
+// off is by how many standard deviations a reading misses an engine.
+func (s *search) off(m *measured, v *vector) (most float64) {
+	s.tried = s.drawing.rows(m, v, s.tried[:0])
+	for i := range s.tried {
+		most = max(most, math.Abs(s.tried[i].off))
+	}
+	return most
 }
 
 // suspected returns the readings that are plainly wrong rather than not, the likeliest

@@ -21,7 +21,7 @@ const turning = 10 * math.Pi / 180
 
 // mistaken is the chance that something that is seen, not measured, is told the wrong
 // way round.
-const mistaken = 0.01
+const mistaken = 1e-4
 
 // A measured is a reading in the numbers of the solver.
 type measured struct {
@@ -33,7 +33,6 @@ type measured struct {
 	at       float64 // crank angle
 	steam    bool    // opens to it next
 	sd       float64
-	unsure   bool // it may be plainly wrong
 }
 
 func (r *Reading) measured() measured {
@@ -98,7 +97,7 @@ func (g *drawing) rows(m *measured, v *vector, rows []row) []row {
 			r.off = math.Remainder(t-m.value, 2*math.Pi)
 		}
 		r.scale(1 / m.sd)
-		if beyond < 0 && !m.unsure {
+		if beyond < 0 {
 			miss := row{off: -beyond / missing}
 			w.beyond(m.kind, -1/missing, &miss.slope)
 			rows = append(rows, miss)

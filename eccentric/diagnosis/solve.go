@@ -8,8 +8,9 @@ type hypothesis struct {
 	faults []*direction // none or up to two, wide
 	place  *place       // of the sheave
 	mean   vector
-	root   square  // of the spread
-	terms  []term  // those of it
+	root   square // of the spread
+	terms  []term // those of it
+	starts []vector
 	weight float64 // logarithm
 	within float64 // logarithm of the chance of faults beyond the tolerances, before anything is read
 }
