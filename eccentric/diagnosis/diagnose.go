@@ -173,7 +173,7 @@ func (s *search) pairs() {
 		a := &s.wide[i]
 		for k := i + 1; k < len(s.wide); k++ {
 			b := &s.wide[k]
-			if a.part.Fault == b.part.Fault {
+			if a.part.Fault == b.part.Fault || a.rare || b.rare {
 				continue
 			}
 			h := s.hypothesis(nil, a.weight*b.weight, a, b)
@@ -184,7 +184,7 @@ func (s *search) pairs() {
 	for i := range s.places {
 		for k := range s.wide {
 			b := &s.wide[k]
-			if b.part.Fault == WrongAdvance {
+			if b.part.Fault == WrongAdvance || b.rare {
 				continue
 			}
 			h := s.hypothesis(&s.places[i], placeWeight*b.weight, b)

@@ -140,6 +140,7 @@ type direction struct {
 	edge   int     // the width of the port that an edge out of its place makes another too, or none
 	weight float64
 	angle  bool
+	rare   bool    // it is in no pair
 	whole  float64 // of the amount in a Part for one of the unknown: 2 for the travel
 }
 
@@ -153,7 +154,8 @@ type place struct {
 }
 
 // howWide is the spread of the amount of a fault, as a share of the port's width, and
-// howLoose that of lost motion, which is leastLoose at the least.
+// howLoose that of lost motion, which is leastLoose at the least; now and then it is
+// as wide as the others.
 const (
 	howWide    = 0.3
 	howLoose   = 0.1
@@ -181,7 +183,8 @@ func (g *drawing) directions() []direction {
 		{part: Part{Fault: WrongAdvance}, along: vector{advance: 1}, sd: turnedMuch, weight: 0.8, angle: true, whole: 1},
 		{part: Part{Fault: ValveOffCentre}, along: vector{shift: 1}, sd: wide, weight: 1.5, whole: way},
 		{part: Part{Fault: WrongTravel}, along: vector{reach: 1}, sd: wide, weight: 1, whole: 2},
-		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: loose, weight: 1, whole: 1, upward: true},
+		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: loose, weight: 0.8, whole: 1, upward: true},
+		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: max(wide, 2*loose), weight: 0.4, whole: 1, upward: true, rare: true},
 	}
 	for _, lap := range [...]struct {
 		fault       Fault
