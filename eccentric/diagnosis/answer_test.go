@@ -70,9 +70,9 @@ func asPart(p diagnosis.Part) part {
 }
 
 // diagnose asks the package.
-func diagnose(t *testing.T, d *drawing, all []taken) (a answer) {
+func diagnose(t *testing.T, d *drawing, all []taken, tolerances ...spread.Tolerance) (a answer) {
 	t.Helper()
-	c := diagnosis.Case{Gear: d.gear()}
+	c := diagnosis.Case{Gear: d.gear(), Tolerances: tolerances}
 	for _, one := range all {
 		c.Readings = append(c.Readings, one.asReading())
 	}
