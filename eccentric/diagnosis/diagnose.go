@@ -13,7 +13,7 @@ import (
 
 // How likely each is before anything is read.
 const (
-	drawnWeight = 4
+	drawnWeight = 5
 	placeWeight = 0.5 // of each place; that in line with the crank has two
 	pairsShare  = 0.1 // of all pairs together
 )
@@ -21,7 +21,8 @@ const (
 // What is sure.
 const (
 	leastOdds     = 20
-	noneOdds      = 50 // that nothing is wrong, which is to be found in no reading
+	noneOdds      = 50 // that nothing is wrong, which is to be found in no reading, with less than manyReadings
+	manyReadings  = 10
 	leastReadings = 6
 	leastFit      = 0.001 // chance of a chi-square as great
 	mostOdds      = 1e6
@@ -261,7 +262,7 @@ func (s *search) diagnosis() Diagnosis {
 	first := plain.best[plain.order[0]]
 	d.ChiSquare = 2 * first.cost
 	d.Fits = fits(d.ChiSquare, len(s.read))
-	sure := plain.sure(plain.order[0]) && d.Fits && len(s.read) >= leastReadings && s.agree(first)
+	sure := s.sure(&plain, plain.order[0]) && d.Fits && len(s.read) >= leastReadings && s.agree(first)
 	all := plain
 	if sure || !d.Fits || !s.agree(first) {
 		s.misread()
@@ -277,7 +278,7 @@ func (s *search) diagnosis() Diagnosis {
 		to.Odds = odds(p, 1-p)
 		if i == 0 {
 			to.Odds = all.odds(k)
-			to.Sure = sure && k == plain.order[0] && all.sure(k) && len(d.MeasureAgain) == 0
+			to.Sure = sure && k == plain.order[0] && s.sure(&all, k) && len(d.MeasureAgain) == 0
 		}
 		d.Suspects = append(d.Suspects, to)
 	}
@@ -364,9 +365,9 @@ func (w *weights) odds(first key) float64 {
 	return odds(with, 1-with)
 }
 
-func (w *weights) sure(first key) bool {
+func (s *search) sure(w *weights, first key) bool {
 	least := float64(leastOdds)
-	if first.fault == AsDrawn {
+	if first.fault == AsDrawn && len(s.read) < manyReadings {
 		least = noneOdds
 	}
 	return first.also == 0 && w.odds(first) > least

@@ -50,17 +50,18 @@ const sameTurn = 15 * math.Pi / 180
 // leastWeight is that of a guess that is looked at when the next reading is chosen.
 const leastWeight = 1e-4
 
-// guesses returns those that are not out of the question.
-func (s *search) guesses() (all []guess) {
+// guesses returns those that are not out of the question, with all readings taken as
+// they are or without one of them, counted from 1.
+func (s *search) guesses(without int) (all []guess) {
 	greatest, total := math.Inf(-1), 0.0
 	for i := range s.fits {
-		if s.fits[i].without == 0 {
+		if s.fits[i].without == without {
 			greatest = max(greatest, s.fits[i].evidence)
 		}
 	}
 	for i := range s.fits {
 		f := &s.fits[i]
-		if f.without == 0 { // all readings are taken as they are
+		if f.without == without {
 			w := math.Exp(f.evidence - greatest)
 			total += w
 			all = append(all, guess{weight: w, cure: f.of.key().cure(), fit: f})

@@ -254,6 +254,9 @@ func TestPlantedNone(t *testing.T) {
 		}
 		y.print(t)
 		least(t, "as drawn among the first two", y.firstTwo, y.of, 90)
+		if degrees == 1 {
+			least(t, "sure that nothing is wrong", y.sure, y.of, 40)
+		}
 		if y.wrong > 0 {
 			t.Errorf("sure of a fault %d times", y.wrong)
 		}

@@ -1,6 +1,7 @@
 package diagnosis
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,8 +13,18 @@ import (
 
 // tell adds what the readings leave open, and what to read next.
 func (s *search) tell(d *Diagnosis) {
-	guesses := s.guesses()
+	without := 0
+	if len(d.MeasureAgain) > 0 {
+		without = d.MeasureAgain[0] + 1
+	}
+	guesses := s.guesses(without)
 	if len(guesses) == 0 {
+		return
+	}
+	if without == 0 && !d.Fits {
+		d.CannotTell = []string{noneFits}
+		d.Next = s.again(s.worst(guesses[0].fit))
+		d.Next.Text = noneFits + " " + d.Next.Text
 		return
 	}
 	var twin *candidate
@@ -31,8 +42,19 @@ func (s *search) tell(d *Diagnosis) {
 // again asks for a reading that the others contradict.
 func (s *search) again(m *measured) *Next {
 	c := candidate{kind: m.kind, end: m.end, crank: m.crank()}
-	text := "Read once more " + c.text() + ": the other readings contradict it."
+	text := "Read once more " + c.text() + ": it contradicts the others."
 	return &Next{Kind: c.kind, End: c.end, Crank: c.crank, Text: text}
+}
+
+// noneFits is said where no fault, and no reading left out, makes sense of the rest.
+const noneFits = "No fault explains these readings, nor do they agree without any one of them: find both dead centres anew, and " +
+	"take all readings turning the running way."
+
+// worst returns the reading that is furthest from a fit.
+func (s *search) worst(f *fit) *measured {
+	by := func(a, b measured) int { return cmp.Compare(s.off(&a, &f.at), s.off(&b, &f.at)) }
+	m := slices.MaxFunc(s.read, by)
+	return &m
 }
 
 // mostDoubts is how many of them anybody reads; doubtful the odds from which on another

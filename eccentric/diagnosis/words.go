@@ -158,6 +158,16 @@ func (c *candidate) text() string {
 	return "how far the middle of the valve stands from the middle of the ports towards the crank, with the crank " + at
 }
 
+// eventAngle returns the crank angle of an event as it is told everywhere: that of an
+// admission from half a turn before the dead centre on, of the others from there on.
+func eventAngle(k Kind, a float64) units.Angle {
+	a = math.Remainder(a, 2*math.Pi)
+	if a < 0 && k != Admission {
+		a += 2 * math.Pi
+	}
+	return units.Angle(a)
+}
+
 // text writes what a reading of that kind will be.
 func (f *forecast) text(k Kind) string {
 	switch f.seen {
@@ -169,7 +179,7 @@ func (f *forecast) text(k Kind) string {
 		return "towards exhaust"
 	}
 	if k.isEvent() {
-		return degrees(units.Angle(math.Remainder(f.mean, 2*math.Pi)))
+		return degrees(eventAngle(k, f.mean))
 	}
 	l := millimetres(f.mean)
 	if k == Lead && l.Sign() < 0 {
