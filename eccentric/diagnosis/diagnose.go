@@ -301,13 +301,26 @@ const furthestOff = 3.5
 func (s *search) agree(f *fit) bool {
 	s.rows, _ = s.residuals(&f.at, s.rows)
 	for i := range s.rows {
-		r := &s.rows[i]
-		held := f.spread.along(&r.slope) // by the reading itself
-		if math.Abs(r.off) > furthestOff*math.Sqrt(max(1-held, 0.01)) {
+		if s.rows[i].alone(f) > furthestOff {
 			return false
 		}
 	}
 	return true
+}
+
+// alone is by how many standard deviations a row is off a fit without it.
+func (r *row) alone(f *fit) float64 {
+	held := f.spread.along(&r.slope) // by the reading itself
+	return math.Abs(r.off) / math.Sqrt(max(1-held, 0.01))
+}
+
+// alone is that of a reading.
+func (s *search) alone(m *measured, f *fit) (most float64) {
+	s.tried = s.drawing.rows(m, &f.at, s.tried[:0])
+	for i := range s.tried {
+		most = max(most, s.tried[i].alone(f))
+	}
+	return most
 }
 
 // weights are the fits by suspect.
@@ -403,6 +416,7 @@ func (s *search) misread() {
 	better := func(a, b fit) int { return cmp.Compare(b.evidence, a.evidence) }
 	pairs := slices.SortedFunc(slices.Values(s.fits[len(from):]), better)
 	from = append(slices.Clone(from), pairs[:min(len(pairs), morePairs)]...)
+	greatest := slices.MinFunc(from, better).evidence
 	read := s.read
 	defer func() { s.read = read }()
 	for i := range read {
@@ -411,8 +425,11 @@ func (s *search) misread() {
 		for k := range from {
 			was := &from[k]
 			starts := []vector{was.at}
-			if math.IsInf(was.evidence, -1) || s.off(&read[i], &was.at) > furthestOff {
+			switch {
+			case math.IsInf(was.evidence, -1) || s.off(&read[i], &was.at) > furthestOff:
 				starts = append(starts, was.of.starts...)
+			case was.evidence < greatest-outOfReach && s.alone(&read[i], was) < furthestOff:
+				continue // without a reading that agrees it comes to no more
 			}
 			f := s.best(was.of, starts...)
 			f.evidence += cost + was.extra
@@ -421,6 +438,10 @@ func (s *search) misread() {
 		}
 	}
 }
+
+// outOfReach is by how much the evidence of a fit is less than the greatest, which
+// leaving out a reading that agrees does not make up.
+const outOfReach = 20
 
 // off is by how many standard deviations a reading misses an engine.
 func (s *search) off(m *measured, v *vector) (most float64) {

@@ -60,7 +60,7 @@ func TestPlantedGross(t *testing.T) {
 		r := rand.New(rand.NewPCG(14, uint64(30+i)))
 		y := tally{what: name}
 		again := 0
-		for n := 0; n < fewer(300); {
+		for n := 0; n < fewer(200); {
 			d, all, e := planted(r, kinds[r.IntN(len(kinds))])
 			b := measured(e, r, 1)
 			rs := b.leadsAndTravel()

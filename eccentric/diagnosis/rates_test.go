@@ -248,7 +248,7 @@ func TestPlantedNone(t *testing.T) {
 	for _, degrees := range []float64{1, 2} {
 		r := rand.New(rand.NewPCG(14, uint64(8+degrees)))
 		y := tally{what: fmt.Sprintf("as drawn, to %g degrees", degrees)}
-		for range fewer(300) {
+		for range fewer(600) {
 			d, all, e := planted(r)
 			y.count(all, diagnose(t, d, allReadings(measured(e, r, degrees))))
 		}

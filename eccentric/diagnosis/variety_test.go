@@ -82,7 +82,7 @@ func TestPlantedVariety(t *testing.T) {
 		if kindOf.given != 0 {
 			given = tolerances(t, kindOf.given)
 		}
-		for n := range fewer(400) {
+		for n := range fewer(280) {
 			d := anyDrawing(r)
 			if kindOf.make != nil {
 				kindOf.make(r, d)
