@@ -97,7 +97,7 @@ func TestTaken(t *testing.T) {
 		t.Error(err)
 	}
 	if _, err := engine.ParseObserved("r.toml", []byte("symptoms = [\"dead\"]\n")); err == nil || !strings.Contains(err.Error(),
-		`symptoms: symptom "dead": unknown; accepted: will not turn, jerks without turning`) {
+		`symptoms: symptom "dead": unknown; near it: stops at a dead centre; accepted: will not turn, jerks without turning`) {
 		t.Error(err)
 	}
 }

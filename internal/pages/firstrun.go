@@ -124,7 +124,7 @@ func (f *firstRun) explained() (*Page, error) {
 	if len(f.of.Readings) > 0 {
 		read = &f.found
 	}
-	return explained(f.e, f.seen.Document, f.seen.Symptoms, read)
+	return explained(f.e, f.of.Gear, f.seen.Document, f.seen.Symptoms, read)
 }
 
 // drawing is what there is to say of the gear and the piston by their sizes alone.
@@ -329,6 +329,8 @@ func (f *firstRun) said(s diagnosis.Suspect, cures []string, values []book.Value
 // opening says how sure it is.
 func (f *firstRun) opening(s diagnosis.Suspect) string {
 	switch {
+	case len(f.of.Readings) == 0 && f.seen.Has("symptoms"):
+		return "Nothing was read on the engine yet: what its symptoms speak for is told below. Without them one begins with: "
 	case len(f.of.Readings) == 0:
 		return "Nothing was read on the engine yet, and nothing is known of it; what one begins with is: "
 	case s.Sure && f.found.Next != nil: // the sheave, which may stand in one of two places

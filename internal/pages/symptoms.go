@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/diagnosis/symptom"
 	"github.com/valvechest/valvechest/eccentric/indicator"
@@ -20,12 +21,17 @@ const explanations = 8
 // diagnosis from readings or nil. The faults are tried on the engine's own cycle, with
 // what it runs on; where the file says nothing of that, on the air of a first run.
 func Explained(e *engine.Engine, told []symptom.Symptom, read *diagnosis.Diagnosis) (*Page, error) {
-	return explained(e, e.Document, told, read)
+	gear, err := gearOf(e)
+	if err != nil {
+		return nil, err
+	}
+	return explained(e, gear, e.Document, told, read)
 }
 
-// explained is that page, of symptoms that may stand in another file.
+// explained is that page, of symptoms that may stand in another file, and of the gear
+// that was meant.
 func explained(
-	e *engine.Engine, from *engine.Document, told []symptom.Symptom, read *diagnosis.Diagnosis,
+	e *engine.Engine, gear eccentric.Gear, from *engine.Document, told []symptom.Symptom, read *diagnosis.Diagnosis,
 ) (*Page, error) {
 	ask := RunningQuestion{}
 	if !e.Has("running") {
@@ -39,6 +45,7 @@ func explained(
 	if err != nil || a == nil {
 		return nil, err
 	}
+	a.run.Gear = gear
 	found, err := symptom.Case{Running: a.run, Symptoms: told, Readings: read}.Explain()
 	if err != nil {
 		var bad *units.ArgumentError

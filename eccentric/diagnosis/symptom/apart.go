@@ -26,6 +26,14 @@ type seen struct {
 	apart float64
 }
 
+// order is that of the efforts, where what an ear decides comes after what a hand does.
+func (t *seen) order() float64 {
+	if t.Ear && t.Effort < ByHand {
+		return float64(ByHand) + 0.5
+	}
+	return float64(t.Effort)
+}
+
 // tellApart returns the cheapest test that parts two faults; of those that take as
 // much the plainest. None where there is none: the zero Test.
 func (x *explainer) tellApart(a, b *candidate) Test {
@@ -37,7 +45,7 @@ func (x *explainer) tellApart(a, b *candidate) Test {
 		return Test{}
 	}
 	return slices.MinFunc(all, func(p, q seen) int {
-		return cmp.Or(cmp.Compare(p.Effort, q.Effort), cmp.Compare(q.apart, p.apart))
+		return cmp.Or(cmp.Compare(p.order(), q.order()), cmp.Compare(q.apart, p.apart))
 	}).Test
 }
 
@@ -50,20 +58,57 @@ func (x *explainer) watching(a, b *candidate) (all []seen) {
 			slices.ContainsFunc(x.c.Symptoms, func(told Symptom) bool { return exclude(s, told) }) {
 			continue
 		}
+		effort := x.watched(s)
+		if effort == 0 || effort == AtRun && (a.dangerous() || b.dangerous()) {
+			continue
+		}
 		yes, no := a, b
 		if b.shown[s] > a.shown[s] {
 			yes, no = b, a
 		}
-		text := fmt.Sprintf("Watch for more: %q speaks for %s and against %s.", s.String(), yes.name(), no.name())
+		text := fmt.Sprintf("%s: %q speaks for %s and against %s.", watching[effort], s.String(), yes.name(), no.name())
 		if s == RanWell {
 			text = fmt.Sprintf("Call to mind whether it ran well before: that speaks for %s and against %s.", yes.name(), no.name())
 		}
 		if s.Heard() {
 			text += " The ear decides, so let another listen too."
 		}
-		all = append(all, seen{Test{Effort: Watch, Text: text, Ear: s.Heard(), Refs: yes.refs}, apart / plain})
+		all = append(all, seen{Test{Effort: effort, Text: text, Ear: s.Heard(), Refs: yes.refs}, apart / plain})
 	}
 	return all
+}
+
+// watching says how one looks for another symptom.
+var watching = map[Effort]string{
+	Watch:   "Call to mind what else it did",
+	ByHand:  "Turn it by hand with no air on and the drain cocks open",
+	WithAir: "With the wheel blocked and low-pressure air on, look and listen for more",
+	AtRun:   "Run it slowly on low-pressure air, clear of the wheel, and watch for more",
+}
+
+// watched returns what it takes to see another symptom; zero where it cannot be seen on
+// an engine that does what was told.
+func (x *explainer) watched(s Symptom) Effort {
+	stands := slices.ContainsFunc(x.c.Symptoms, Symptom.still)
+	ran := slices.ContainsFunc(x.c.Symptoms, func(told Symptom) bool { return told.turning() || told == Knocks })
+	switch {
+	case s == RanWell:
+		return Watch
+	case s == StiffByHand:
+		return ByHand
+	case s == HissesStanding || s == HissesInPlaces || s == BlowsAtGland || s == TurnsWithShut:
+		return WithAir
+	case stands:
+		return 0
+	case ran:
+		return Watch
+	}
+	return AtRun
+}
+
+// dangerous reports whether an engine with the fault must not be run to look for it.
+func (c *candidate) dangerous() bool {
+	return slices.Contains([]string{"water", "piston_strikes", "wheel_loose"}, c.fault)
 }
 
 // A reading is a figure of the gear that can be measured, in millimetres, degrees or
@@ -161,7 +206,7 @@ func (x *explainer) measuring(a, b *candidate) (all []seen) {
 func trying(a, b *candidate) (all []seen) {
 	for _, t := range trialTable.Rows() {
 		yes, no := slices.Contains(t.yes, a.fault), slices.Contains(t.yes, b.fault)
-		if yes == no {
+		if yes == no || t.effort == AtRun && (a.dangerous() || b.dangerous()) {
 			continue
 		}
 		of, not := a, b

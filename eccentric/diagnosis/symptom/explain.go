@@ -87,7 +87,7 @@ func (c Case) contradictions() error {
 		for _, b := range c.Symptoms[:i] {
 			if exclude(a, b) {
 				return fail.Wrong("symptoms", a, fmt.Sprintf("no engine %q and %q at once", b.String(), a.String()),
-					"what it does now, and \"ran well before\" where it did run")
+					"one of the two: what it does now, and \"ran well before\" where it did run")
 			}
 		}
 	}
@@ -98,10 +98,12 @@ func (c Case) contradictions() error {
 }
 
 // exclude reports whether one of two symptoms is of an engine that does not turn and
-// the other of one that does.
+// the other of one that does, or one of everywhere and the other of some places.
 func exclude(a, b Symptom) bool {
-	return a.still() && b.turning() || b.still() && a.turning()
+	return a.still() && b.turning() || b.still() && a.turning() || a != b && a.hisses() && b.hisses()
 }
+
+func (s Symptom) hisses() bool { return s == HissesStanding || s == HissesInPlaces }
 
 func (s Symptom) still() bool { return s == WillNotTurn || s == JerksOnly }
 
@@ -124,7 +126,8 @@ func (s Symptom) turning() bool {
 //
 // With readings they are ranked by what both say together: the share of a fault of the
 // gear is in proportion to its probability by the readings times the product, that of
-// any other fault to the probability that the gear is as drawn, divided evenly. Faults
+// any other fault to the probability that the gear is as drawn, divided evenly; a fault
+// of which the readings are sure counts as no worse shown than any other. Faults
 // that are as good are named in the order of the work that it is to look. What decides
 // whether something is shown is our own, wide figures (testdata/.../README.md), and no
 // frequency of faults is known: it ranks, and is never sure. It fails only where
@@ -174,6 +177,9 @@ func (x *explainer) outcome(s *state) outcome {
 		o = outcome{
 			slow: x.p.play(&forwards, slowly), fast: x.p.play(&forwards, atSpeed), back: x.p.play(&backwards, workAlone),
 		}
+		if slices.Contains(x.c.Symptoms, WrongWay) {
+			o.against = &[2]*turn{x.p.play(&backwards, slowly), x.p.play(&backwards, atSpeed)}
+		}
 		x.done[forwards] = o
 	}
 	o.friction = 1 + s.friction
@@ -181,7 +187,7 @@ func (x *explainer) outcome(s *state) outcome {
 }
 
 func (x *explainer) explain() Explanation {
-	all := slices.Concat(x.measured(), worn(x.c.Running.Gear))
+	all := slices.Concat(x.measured(), x.slipped(worn(x.c.Running.Gear)))
 	var found []candidate
 	for i := range all {
 		found = append(found, x.candidate(&all[i]))
@@ -197,7 +203,8 @@ func (x *explainer) explain() Explanation {
 		}
 		e.Causes = append(e.Causes, x.told(&found[i], &found[against]))
 	}
-	e.Findings, e.Precautions = x.findings(e.Causes), Precautions()
+	e.Findings, e.Precautions = append(x.findings(e.Causes), x.besides(e.Causes)...), Precautions()
+	e.Findings.Sort()
 	return e
 }
 
@@ -221,6 +228,24 @@ func (x *explainer) measured() []suspect {
 		return slices.ContainsFunc(sized, func(s suspect) bool { return s.fault == a.fault })
 	})
 	return append(all, sized...)
+}
+
+// slipped gives what is loose the place that readings found, where they found one.
+func (x *explainer) slipped(all []suspect) []suspect {
+	if x.c.Readings == nil {
+		return all
+	}
+	for _, l := range comesFrom {
+		i := slices.IndexFunc(all, func(s suspect) bool { return s.fault == l.loose })
+		for _, s := range x.c.Readings.Suspects { // the most probable first
+			single := s.Also == nil && s.Probability >= hardly && s.Gear.Validate() == nil
+			if single && slices.Contains(l.faults, s.Fault.String()) {
+				all[i].sizes = []state{{gear: s.Gear}}
+				break
+			}
+		}
+	}
+	return all
 }
 
 // candidate runs a suspect in all its sizes.
@@ -319,9 +344,44 @@ func (x *explainer) weigh(all []candidate) {
 	}
 }
 
-// rank sorts, the best explanation first.
+// surelyOf returns the faults of which the readings are sure: one, or those of the
+// sheave where it is sure and its place is not; none as the drawing has it.
+func (x *explainer) surelyOf() []string {
+	if x.c.Readings == nil {
+		return nil
+	}
+	v := x.c.Readings.Suspects[0]
+	switch {
+	case !v.Sure || v.Also != nil || v.Fault == diagnosis.AsDrawn:
+		return nil
+	case x.c.Readings.Next != nil && slices.Contains(comesFrom[0].faults, v.Fault.String()):
+		return comesFrom[0].faults
+	}
+	return []string{v.Fault.String()}
+}
+
+// rank sorts, the best explanation first. Symptoms do not speak against a fault of which
+// the readings are sure: they may come of another besides.
 func (x *explainer) rank(all []candidate) {
-	worth := func(c *candidate) float64 { return c.prior * c.weight }
+	sure, raise := x.surelyOf(), 1.0
+	if len(sure) > 0 {
+		best, bestSure := 0.0, 0.0
+		for i := range all {
+			best = max(best, all[i].weight)
+			if slices.Contains(sure, all[i].fault) {
+				bestSure = max(bestSure, all[i].weight)
+			}
+		}
+		if bestSure > 0 {
+			raise = best / bestSure
+		}
+	}
+	worth := func(c *candidate) float64 {
+		if slices.Contains(sure, c.fault) {
+			return c.prior * c.weight * raise
+		}
+		return c.prior * c.weight
+	}
 	slices.SortStableFunc(all, func(a, b candidate) int {
 		const alike = 0.05 // of the logarithm, within which nobody can tell
 		x, y := math.Round(math.Log(worth(&a)+1e-12)/alike), math.Round(math.Log(worth(&b)+1e-12)/alike)
@@ -346,11 +406,29 @@ func (c *candidate) made() int {
 	return 1
 }
 
+// text says a fault in a sentence, and which way it fits best where it has several.
+func (c *candidate) text() string {
+	if c.way == "" && c.end == eccentric.BothEnds {
+		return c.cause.text
+	}
+	return c.cause.text + " It fits best as " + c.name() + "."
+}
+
+// cure says what cures a fault, for a sheave that is out of its place with the place.
+func (x *explainer) cure(c *candidate) string {
+	switch c.fault {
+	case "eccentric_other_hand", "eccentric_opposite", "eccentric_in_line", "eccentric_no_advance":
+		return c.cause.cure + " As drawn its widest part stands " + ahead(x.c.Running.Gear.EccentricLead().Degrees()) +
+			", in the direction of rotation."
+	}
+	return c.cause.cure
+}
+
 // told is what is said of a fault.
 func (x *explainer) told(c, against *candidate) Explained {
 	e := Explained{
 		Fault: c.fault, End: c.end, Way: c.way, Fits: math.Pow(c.weight, 1/float64(len(x.c.Symptoms))), Share: c.share,
-		Text: c.cause.text, Cure: c.cause.cure, Refs: c.refs, Test: x.tellApart(c, against),
+		Text: c.text(), Cure: x.cure(c), Refs: c.refs, Test: x.tellApart(c, against),
 	}
 	for _, s := range Symptoms() {
 		switch told := slices.Contains(x.c.Symptoms, s); {

@@ -2,10 +2,12 @@ package symptom
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -57,6 +59,8 @@ func inTurn(a float64) units.Angle { return units.Angle(math.Remainder(a, 2*math
 
 // The sizes that are tried, of lengths in widths of the steam port: what is more is
 // seen with a rule, what is less shows nothing.
+const samePlace = 3 * math.Pi / 180 // within which a sheave stands where it should
+
 var (
 	degreesOff = [...]float64{7, 15, 30}
 	portsOff   = [...]float64{0.15, 0.3, 0.6}
@@ -99,10 +103,20 @@ func misplaced(g eccentric.Gear) []suspect {
 		return by
 	}
 	d := float64(g.Advance)
-	add("eccentric_other_hand", eccentric.BothEnds, "", stands(math.Pi-d)...)
-	add("eccentric_opposite", eccentric.BothEnds, "", stands(d-math.Pi)...)
-	add("eccentric_in_line", eccentric.BothEnds, "", stands(math.Pi/2, -math.Pi/2)...)
-	add("eccentric_no_advance", eccentric.BothEnds, "", stands(0)...)
+	taken := []float64{d} // a place where the drawing has it is no fault, and one that is another's is told once
+	place := func(fault string, places ...float64) {
+		places = slices.DeleteFunc(places, func(p float64) bool {
+			return slices.ContainsFunc(taken, func(t float64) bool {
+				return math.Abs(math.Remainder(p-t, 2*math.Pi)) < samePlace
+			})
+		})
+		taken = append(taken, places...)
+		add(fault, eccentric.BothEnds, "", stands(places...)...)
+	}
+	place("eccentric_other_hand", math.Pi-d)
+	place("eccentric_opposite", d-math.Pi)
+	place("eccentric_in_line", math.Pi/2, -math.Pi/2)
+	place("eccentric_no_advance", 0)
 	add("advance", eccentric.BothEnds, "too little", turns(-1)...)
 	add("advance", eccentric.BothEnds, "too much", turns(1)...)
 	add("valve_off_centre", eccentric.BothEnds, "towards the crank", lengths(1, shift)...)
@@ -219,6 +233,7 @@ func worn(g eccentric.Gear) []suspect {
 		"stop_collar":      with(slipped, -15, 15),
 		"valve_nut_loose":  append(with(late, 0.3, 0.6), with(off, -0.3, 0.3)...),
 		"strap_loose":      with(late, 0.15, 0.3),
+		"passage_blocked":  with(func(s *state, v float64) { s.blocked[int(v)] = true }, float64(kernel.Head), float64(kernel.Crank)),
 		"valve_not_driven": with(func(s *state, _ float64) { s.fixed = true }, 1),
 		"rings_leak":       with(rings, 0.1, 0.3, 1),
 		"valve_leaks":      append(with(leaks, 0.1, 0.3), with(hollow, 0.1, 0.3)...),

@@ -18,6 +18,8 @@ type state struct {
 	lifted bool    // the valve is off its face
 	fixed  bool    // the valve stands still
 
+	blocked [kernel.Ends]bool // the passage of an end lets nothing through
+
 	friction float64 // beside what is usual; zero: as much as usual
 	exhaust  float64 // what the exhaust holds up at speed, as a share of the pressure difference, beside what ports do
 	supply   float64 // the same of the supply
@@ -148,6 +150,9 @@ func (p *player) play(s *state, at pace) *turn {
 		in[end] -= 0.5 * slow * (1 - 1/(1+s.rings+s.valve)) // what leaks comes through the supply
 		c := kernel.Cycle{Chest: in[end], Back: out[end], Clearance: p.clearance[end], Index: p.index}
 		rounds[end] = e.Round(&c)
+		if s.blocked[end] {
+			continue
+		}
 		t.admits[end], t.opensAt[end] = e.Admission.Occurs, e.Admission.Crank
 		t.releases[end], t.release[end] = e.Release.Occurs, e.Release.Crank
 	}
@@ -228,6 +233,8 @@ func supplies(r *kernel.Round, end kernel.End, s *state) []kernel.Supply {
 	all := make([]kernel.Supply, steps)
 	for i := range all {
 		switch {
+		case s.blocked[end]:
+			all[i] = kernel.Shut
 		case s.lifted:
 			all[i] = kernel.ToSteam
 		case s.fixed:

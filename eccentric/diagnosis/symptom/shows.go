@@ -25,7 +25,8 @@ const (
 // beside it.
 type outcome struct {
 	slow, fast, back *turn
-	friction         float64 // in multiples of what is usual
+	against          *[2]*turn // where it may run the wrong way: slowly and fast
+	friction         float64   // in multiples of what is usual
 }
 
 // ramp goes from 0 to 1 as v goes from one value to another, which may be the lower.
@@ -48,9 +49,6 @@ func shows(o, drawn *outcome, cylinders int) (s [symptomCount]float64) {
 	friction := o.friction * (leastFriction + mostFriction) / 2 * measure * float64(cylinders) / (2 * math.Pi)
 	on, against := pushed(o.slow.rest, friction)
 	s[JerksOnly] = (1 - forwards) * (1 - backwards) * ramp(on+against, 0.05, 0.5)
-	s[NeedsAPush] = forwards * (1 - on)
-	all := float64(cylinders) * measure
-	s[StopsAtCentre] = forwards * ramp((o.fall(friction)-drawn.fall(friction))/all, fallFrom, fallTo)
 
 	switch blows := o.slow.blows; {
 	case blows > 0.95:
@@ -59,14 +57,31 @@ func shows(o, drawn *outcome, cylinders int) (s [symptomCount]float64) {
 		s[HissesInPlaces] = 1
 	}
 
-	s[BeatsUneven] = forwards * ramp(o.slow.uneven(), beatFrom, beatTo)
-	s[Knocks] = forwards * o.slow.knocks()
-	gives := o.slow.work / measure
-	s[Weak] = forwards * ramp(gives, weakFrom, weakTo)
-	lost, usual := o.slow.work-o.fast.work, drawn.slow.work-drawn.fast.work
-	s[WeakAtSpeed] = forwards * ramp((lost-usual)/measure, fastFrom, fastTo)
-	if o.slow.work > 0 && drawn.slow.work > 0 && drawn.slow.use > 0 {
-		s[UsesMuch] = forwards * ramp(o.slow.use/o.slow.work*drawn.slow.work/drawn.slow.use, muchFrom, muchTo)
+	for i, v := range running(o.slow, o.fast, drawn, friction, cylinders) {
+		s[i] = max(s[i], forwards*v)
+	}
+	if o.against != nil {
+		for i, v := range running(o.against[0], o.against[1], drawn, friction, cylinders) {
+			s[i] = max(s[i], s[WrongWay]*v)
+		}
+	}
+	return s
+}
+
+// running returns how surely the symptoms of an engine that runs are met, in the
+// direction in which it does.
+func running(slow, fast *turn, drawn *outcome, friction float64, cylinders int) (s [symptomCount]float64) {
+	measure := drawn.measure()
+	on, _ := pushed(slow.rest, friction)
+	s[NeedsAPush] = 1 - on
+	s[StopsAtCentre] = ramp((slow.fall(friction)-drawn.slow.fall(friction))/(float64(cylinders)*measure), fallFrom, fallTo)
+	s[BeatsUneven] = ramp(slow.uneven(), beatFrom, beatTo)
+	s[Knocks] = slow.knocks()
+	s[Weak] = ramp(slow.work/measure, weakFrom, weakTo)
+	lost, usual := slow.work-fast.work, drawn.slow.work-drawn.fast.work
+	s[WeakAtSpeed] = ramp((lost-usual)/measure, fastFrom, fastTo)
+	if slow.work > 0 && drawn.slow.work > 0 && drawn.slow.use > 0 {
+		s[UsesMuch] = ramp(slow.use/slow.work*drawn.slow.work/drawn.slow.use, muchFrom, muchTo)
 	}
 	return s
 }
@@ -90,10 +105,10 @@ func pushed(rest []float64, friction float64) (on, against float64) {
 }
 
 // fall returns the energy that the wheel must give in its worst stretch of a turn.
-func (o *outcome) fall(friction float64) float64 {
+func (t *turn) fall(friction float64) float64 {
 	worst, left := 0.0, 0.0
 	for i := range 2 * steps {
-		left = min(0, left+(o.slow.moment[i%steps]-friction)*dt)
+		left = min(0, left+(t.moment[i%steps]-friction)*dt)
 		worst = min(worst, left)
 	}
 	return -worst
@@ -103,7 +118,7 @@ func (o *outcome) fall(friction float64) float64 {
 // difference of the pressures, or in their places, over a quarter of a turn.
 func (t *turn) uneven() float64 {
 	if !t.releases[kernel.Head] || !t.releases[kernel.Crank] {
-		return 1
+		return beatFrom + often*(beatTo-beatFrom) // a beat that is missing is not always told as uneven
 	}
 	strength := math.Abs(t.beat[kernel.Head] - t.beat[kernel.Crank])
 	place := math.Abs(math.Remainder(t.release[kernel.Head]-t.release[kernel.Crank], 2*math.Pi)) / (math.Pi / 2)

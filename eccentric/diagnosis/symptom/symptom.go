@@ -1,6 +1,14 @@
 package symptom
 
-import "github.com/valvechest/valvechest/internal/names"
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/names"
+	"github.com/valvechest/valvechest/units"
+)
 
 // A Symptom is something that a builder sees, hears or feels of the engine.
 type Symptom int
@@ -52,17 +60,66 @@ func Symptoms() []Symptom {
 func (s Symptom) String() string { return symptomNames.Text(int(s)) }
 
 // Parse returns the symptom of that name, in capitals or not, with hyphens for spaces
-// or not; see [Symptom.String]. Another text is a [*units.ParseError] that lists them.
+// or not; see [Symptom.String]. Another text is a [*units.ParseError] that names those
+// that come near and lists all.
 func Parse(name string) (Symptom, error) {
 	v, err := symptomNames.Value(name)
-	return Symptom(v), err
+	return Symptom(v), withNear(err)
 }
 
 // MarshalText implements [encoding.TextMarshaler]; no symptom has blank text.
 func (s Symptom) MarshalText() ([]byte, error) { return symptomNames.Marshal(int(s)) }
 
-// UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Symptom) UnmarshalText(text []byte) error { return names.Unmarshal(&symptomNames, s, text) }
+// UnmarshalText implements [encoding.TextUnmarshaler]; blank text is refused.
+func (s *Symptom) UnmarshalText(text []byte) error {
+	v, err := Parse(string(text))
+	if err == nil {
+		*s = v
+	}
+	return err
+}
+
+// withNear adds to an error of an unknown name those that come near it; the list stays.
+func withNear(err error) error {
+	var bad *units.ParseError
+	if !errors.As(err, &bad) {
+		return err
+	}
+	if near := near(bad.Text); len(near) > 0 {
+		bad.Problem = units.ErrUnknown.Error() + "; near it: " + strings.Join(near, ", ")
+	}
+	return err
+}
+
+// near returns the symptoms that have a third of a text's runs of three letters, or
+// more, the nearest first and three at the most.
+func near(text string) (texts []string) {
+	const alike, most = 0.35, 3
+	wanted := runsOfThree(text)
+	score := map[string]float64{}
+	for _, known := range symptomNames.Texts[1:] {
+		of, both := runsOfThree(known), 0
+		for run := range of {
+			if wanted[run] {
+				both++
+			}
+		}
+		if float64(both) >= alike*float64(len(wanted)) && both > 0 {
+			texts, score[known] = append(texts, known), float64(both)/float64(len(of)+len(wanted))
+		}
+	}
+	slices.SortStableFunc(texts, func(a, b string) int { return cmp.Compare(score[b], score[a]) })
+	return texts[:min(most, len(texts))]
+}
+
+func runsOfThree(text string) map[string]bool {
+	runs := map[string]bool{}
+	letters := []rune(" " + names.Plain(text) + " ")
+	for i := range max(0, len(letters)-2) {
+		runs[string(letters[i:i+3])] = true
+	}
+	return runs
+}
 
 // Heard reports whether the builder's ear decides: whether beats are even, whether
 // something hisses or knocks, is heard and not measured.
