@@ -168,7 +168,7 @@ func TestKeys(t *testing.T) {
 	hub := units.MM(14)
 	text, data := views(t, must(pages.Keys(pages.KeysQuestion{Shaft: units.MM(6), Hub: &hub, Screw: "M3"})))
 	if data["keys"].([]any)[0].(map[string]any)["width_mm"] != nil || !strings.Contains(text, "pin 1.5 x 14, small end 1.500 mm") ||
-		!strings.Contains(text, "dimple, point of the drill 0.50 mm") {
+		!strings.Contains(text, "dimple, point of the drill 0.50 mm") || !strings.Contains(text, "on the flat it holds 2.8 to 4.4 N m") {
 		t.Errorf("%v, %s", data["keys"], text)
 	}
 	again, _ := views(t, must(pages.Keys(pages.KeysQuestion{Shaft: units.MM(6), Hub: &hub, Screw: "M3 x 0.5"})))
@@ -186,6 +186,19 @@ func TestKeys(t *testing.T) {
 		if _, err := pages.Keys(ask); err == nil || !strings.Contains(err.Error(), name) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A nut that lies above the back of its valve has no slot, and no formula says 0 of less.
+func TestNutSlotAbove(t *testing.T) {
+	length, width := units.MM(15.4), units.MM(16)
+	text, data := views(t, must(pages.NutSlot(pages.NutSlotQuestion{Length: &length, Width: &width, Slot: marking.NutSlot{
+		Height: units.MM(8), Cavity: units.MM(3), Rod: units.MM(2.5), RodAbove: units.MM(12), Thick: units.MM(5), High: units.MM(5), Long: units.MM(8),
+		Lift: units.MM(0.5), Wear: units.MM(0.3),
+	}})))
+	if data["slot"].(map[string]any)["depth_mm"] != 0.0 ||
+		!strings.Contains(strings.Join(strings.Fields(text), " "), "8.00 - (12.00 - 5.00 / 2 - 0.50), which is not above zero: no slot") {
+		t.Error(text)
 	}
 }
 

@@ -107,6 +107,18 @@ func taperPins(ask KeysQuestion) (book.Section, error) {
 	return s, nil
 }
 
+// roughly is a torque with two digits or so: its ends are far apart.
+func roughly(t units.Torque) book.Quantity {
+	v, places := t.In(units.NewtonMetre), 1
+	switch {
+	case v < 1:
+		places = 2
+	case v >= 10:
+		places = 0
+	}
+	return book.Number(v, places, "N m", "nm")
+}
+
 // screwNamed is the name under which a grub screw is in the tables: "M3" for "M3x0.5" too.
 // Any other is left, to be refused.
 func screwNamed(written string) string {
@@ -148,7 +160,7 @@ func underScrew(ask KeysQuestion) (book.Section, assembly.GrubScrewResult, error
 		}
 		item.Values = append(item.Values, book.Value{
 			Key: "holds", Label: "on the flat it holds", Refs: held.Refs.With(screw.Refs),
-			What: book.Range(newtonMetres(held.Torque.Min), newtonMetres(held.Torque.Max)),
+			What: book.Range(roughly(held.Torque.Min), roughly(held.Torque.Max)),
 		})
 		break
 	}

@@ -34,6 +34,10 @@ func NutSlot(ask NutSlotQuestion) (book.Book, error) {
 		})
 	}
 	mm := func(l units.Length) string { return l.Decimal(units.Millimetres, 2) }
+	is := " = " + size.Depth.Text(units.Millimetres, 2)
+	if size.Depth.IsZero() {
+		is = ", which is not above zero: no slot"
+	}
 	return book.Book{
 		Title:    fmt.Sprintf("Slot for a nut of %v by %v by %v in the back of a valve", n.Thick, n.High, n.Long),
 		Findings: size.Findings, Precautions: eccentric.Precautions(),
@@ -52,8 +56,8 @@ func NutSlot(ask NutSlotQuestion) (book.Book, error) {
 				{Key: "held", Label: "the slot holds the nut by", What: book.LengthThou(size.Held, 2, 0)},
 				{Key: "held_worn", Label: "  and worn down by " + mm(n.Wear), What: book.LengthThou(size.HeldWorn, 2, 0)},
 			},
-			Formulas: []book.Formula{{Text: fmt.Sprintf("depth = height - (rod - high / 2 - lift) = %s - (%s - %s / 2 - %s) = %s",
-				mm(n.Height), mm(n.RodAbove), mm(n.High), mm(n.Lift), size.Depth.Text(units.Millimetres, 2))}},
+			Formulas: []book.Formula{{Text: fmt.Sprintf("depth = height - (rod - high / 2 - lift) = %s - (%s - %s / 2 - %s)%s",
+				mm(n.Height), mm(n.RodAbove), mm(n.High), mm(n.Lift), is)}},
 		}}}},
 	}, nil
 }
