@@ -12,7 +12,7 @@ import (
 
 // makers make the pages of the engine book, in order.
 var makers = []maker{
-	Valve, Making, Setting, Room, Hold, OnAirAndSteam, Fits, Fasteners, Operations, Flywheel, PortFace, Covers, Studs,
+	Valve, Making, settingPage, pistonRoom, Hold, workPage, Fits, Fasteners, Operations, Flywheel, PortFace, Covers, Studs,
 }
 
 // allWell is the first line of a book in which nothing is wrong.

@@ -63,9 +63,9 @@ var roomKeys = map[string]string{
 
 func roomError(e *engine.Engine, err error) error { return placed(e, err, roomKeys) }
 
-// Room is the page of the engine book on the room of the piston between its covers,
+// pistonRoom is the page of the engine book on the room of the piston between its covers,
 // and on what shims, rods and gaskets do to it and to the valve.
-func Room(e *engine.Engine) (*Page, error) {
+func pistonRoom(e *engine.Engine) (*Page, error) {
 	gear, err := drawnGear(e)
 	if err != nil {
 		return nil, nil // told on the page of the valve

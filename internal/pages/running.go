@@ -71,9 +71,9 @@ func IndicatorFile(name string, text []byte, ask RunningQuestion) (book.Book, er
 	return b, nil
 }
 
-// OnAirAndSteam is the page of the engine book on the engine at work, on air and on
+// workPage is the page of the engine book on the engine at work, on air and on
 // steam.
-func OnAirAndSteam(e *engine.Engine) (*Page, error) {
+func workPage(e *engine.Engine) (*Page, error) {
 	if !e.Has("running") {
 		return nil, e.ValidateRunning()
 	}

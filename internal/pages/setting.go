@@ -14,8 +14,8 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
-// Setting is the page of the engine book on how the valve and the sheave are set.
-func Setting(e *engine.Engine) (*Page, error) {
+// settingPage is the page of the engine book on how the valve and the sheave are set.
+func settingPage(e *engine.Engine) (*Page, error) {
 	gear, err := gearOf(e)
 	if err != nil {
 		return nil, e.ValidateSetting() // the rest is told on the page of the valve
