@@ -184,7 +184,10 @@ func (g *drawing) directions() []direction {
 		{part: Part{Fault: ValveOffCentre}, along: vector{shift: 1}, sd: wide, weight: 1.5, whole: way},
 		{part: Part{Fault: WrongTravel}, along: vector{reach: 1}, sd: wide, weight: 1, whole: 2},
 		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: loose, weight: 0.8, whole: 1, upward: true},
-		{part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: max(wide, 2*loose), weight: 0.4, whole: 1, upward: true, rare: true},
+		{
+			part: Part{Fault: LostMotion}, along: vector{lost: 1}, sd: max(wide, 2*loose), weight: 0.4, whole: 1,
+			upward: true, rare: true,
+		},
 	}
 	for _, lap := range [...]struct {
 		fault       Fault
