@@ -48,7 +48,7 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 		item.Values = append(item.Values, book.Value{Key: "valve_offset_for_equal_lead", What: book.Length(equal, 3)})
 		item.Notes = append(item.Notes, book.Note{Text: movedTo(g, move, equal)})
 	}
-	return book.Section{Key: "eccentric", Title: "MAKING AND SETTING THE ECCENTRIC", Items: []book.Item{item}}
+	return book.Section{Key: "eccentric", Title: "THE ECCENTRIC, its offset and its place", Items: []book.Item{item}}
 }
 
 func meanLead(g eccentric.Gear, events eccentric.Events) string {
