@@ -14,7 +14,7 @@ import (
 // never surely: what is said adds up to one, and fits no engine.
 func TestJunk(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 99))
-	count := 400
+	count := 200
 	if testing.Short() {
 		count = 40
 	}

@@ -157,7 +157,7 @@ func least(t *testing.T, what string, part, of int, percent float64) {
 }
 
 // engines is how many of them the tests take in proportion; of those with one fault and
-// all readings five times as many, up to two thousand.
+// all readings three times as many, up to two thousand.
 var engines = flag.Int("engines", 200, "engines with planted faults")
 
 // fewer is a number of engines in that proportion, a tenth where every one costs more,
@@ -172,7 +172,7 @@ func fewer(count int) int {
 
 // One fault, eight angles, both leads and the travel.
 func TestPlantedSingles(t *testing.T) {
-	y := singles(t, "one fault, angles to 1 degree", 1, min(fewer(10000), 2000), 1, allReadings)
+	y := singles(t, "one fault, angles to 1 degree", 1, min(fewer(6000), 2000), 1, allReadings)
 	least(t, "named", y.named, y.of, 98)
 	least(t, "sure", y.sure, y.of, 90)
 	least(t, "amounts", y.within, y.amounts, 99)
