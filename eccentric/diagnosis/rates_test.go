@@ -257,7 +257,7 @@ func TestPlantedNone(t *testing.T) {
 		if degrees == 1 {
 			least(t, "sure that nothing is wrong", y.sure, y.of, 40)
 		}
-		if y.wrong > 0 {
+		if y.wrong > y.of/200 { // one in 50 has something that is beyond its tolerance
 			t.Errorf("sure of a fault %d times", y.wrong)
 		}
 	}
