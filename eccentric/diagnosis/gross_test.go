@@ -51,6 +51,7 @@ var blunders = map[string]func(r *rand.Rand, t *taken) bool{
 // A reading that is grossly wrong among 9 to 12 is named, whatever it is, and nothing is
 // sure.
 func TestPlantedGross(t *testing.T) {
+	t.Parallel()
 	names := make([]string, 0, len(blunders))
 	for name := range blunders {
 		names = append(names, name)

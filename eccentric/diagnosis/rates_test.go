@@ -157,7 +157,7 @@ func least(t *testing.T, what string, part, of int, percent float64) {
 }
 
 // engines is how many of them the tests take in proportion; of those with one fault and
-// all readings three times as many, up to two thousand.
+// all readings, and with two faults, ten times as many, up to 2,000 and 500.
 var engines = flag.Int("engines", 200, "engines with planted faults")
 
 // fewer is a number of engines in that proportion, a tenth where every one costs more,
@@ -172,7 +172,8 @@ func fewer(count int) int {
 
 // One fault, eight angles, both leads and the travel.
 func TestPlantedSingles(t *testing.T) {
-	y := singles(t, "one fault, angles to 1 degree", 1, min(fewer(6000), 2000), 1, allReadings)
+	t.Parallel()
+	y := singles(t, "one fault, angles to 1 degree", 1, min(fewer(20000), 2000), 1, allReadings)
 	least(t, "named", y.named, y.of, 98)
 	least(t, "sure", y.sure, y.of, 90)
 	least(t, "amounts", y.within, y.amounts, 99)
@@ -184,6 +185,7 @@ func TestPlantedSingles(t *testing.T) {
 
 // One fault, eight angles alone.
 func TestPlantedAngles(t *testing.T) {
+	t.Parallel()
 	y := singles(t, "angles alone, to 1 degree", 3, fewer(1000), 1, (*builder).eightAngles)
 	least(t, "named", y.named, y.of, 96)
 	if y.wrong > 2 {
@@ -194,6 +196,7 @@ func TestPlantedAngles(t *testing.T) {
 
 // One fault, 4 to 10 readings of any kind, which show it.
 func TestPlantedFew(t *testing.T) {
+	t.Parallel()
 	for _, degrees := range []float64{1, 2} {
 		r := rand.New(rand.NewPCG(14, uint64(4+degrees)))
 		shown := tally{what: fmt.Sprintf("4 to 10 readings that show it, to %g degrees", degrees)}
@@ -245,6 +248,7 @@ func shows(d *drawing, e *engine, all []taken) bool {
 
 // Nothing is wrong beyond the tolerances.
 func TestPlantedNone(t *testing.T) {
+	t.Parallel()
 	for _, degrees := range []float64{1, 2} {
 		r := rand.New(rand.NewPCG(14, uint64(8+degrees)))
 		y := tally{what: fmt.Sprintf("as drawn, to %g degrees", degrees)}
@@ -275,10 +279,11 @@ func pairs(r *rand.Rand) []plant {
 
 // Two faults.
 func TestPlantedDoubles(t *testing.T) {
+	t.Parallel()
 	for _, degrees := range []float64{1, 2} {
 		r := rand.New(rand.NewPCG(14, uint64(10+degrees)))
 		y := tally{what: fmt.Sprintf("two faults, angles to %g degrees", degrees)}
-		for range fewer(500) {
+		for range min(fewer(map[float64]int{1: 5000, 2: 500}[degrees]), 500) {
 			d, all, e := planted(r, pairs(r)...)
 			y.count(all, diagnose(t, d, allReadings(measured(e, r, degrees))))
 		}
@@ -291,6 +296,7 @@ func TestPlantedDoubles(t *testing.T) {
 
 // One angle is read 5 to 20 degrees wrong.
 func TestPlantedMisreading(t *testing.T) {
+	t.Parallel()
 	for _, degrees := range []float64{1, 2} {
 		r := rand.New(rand.NewPCG(14, uint64(12+degrees)))
 		y := tally{what: fmt.Sprintf("one of eight angles wrong, the others to %g degrees", degrees)}
@@ -330,6 +336,7 @@ func TestPlantedMisreading(t *testing.T) {
 // A builder begins with both leads and reads what is asked for next, seven readings in
 // all at the most.
 func TestPlantedNext(t *testing.T) {
+	t.Parallel()
 	for _, degrees := range []float64{1, 2} {
 		r := rand.New(rand.NewPCG(14, uint64(14+degrees)))
 		y := tally{what: fmt.Sprintf("following what is asked for next, to %g degrees", degrees)}

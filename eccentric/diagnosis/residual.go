@@ -59,9 +59,6 @@ type row struct {
 	slope vector
 }
 
-// mostRows is how many rows a reading can have.
-const mostRows = 2
-
 // rows appends those of one reading.
 func (g *drawing) rows(m *measured, v *vector, rows []row) []row {
 	w := g.from(m.end, v)

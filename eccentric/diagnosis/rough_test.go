@@ -9,6 +9,7 @@ import (
 // Readings that are worse than they are said to be, and engines that are wrong in what
 // no fault stands for, do not make a verdict sure of the wrong part.
 func TestPlantedRough(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(14, 20))
 	turned := func(rs []taken, by func(degrees float64) float64) {
 		for i := range rs[:min(8, len(rs))] {
@@ -62,6 +63,7 @@ func TestPlantedRough(t *testing.T) {
 // travel of one that is 10 degrees off. It may be sure that it is the sheave; which
 // way to turn it is then asked for.
 func TestPlantedTwin(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(14, 21))
 	sure := 0
 	for range fewer(200) {

@@ -5,6 +5,7 @@ import "testing"
 // All eight events as shares of the stroke, or every second one, with leads and travel;
 // and where the valve stands at eight crank angles, and nothing else.
 func TestPlantedOtherwise(t *testing.T) {
+	t.Parallel()
 	shares := func(every int) func(*builder) []taken {
 		return func(b *builder) []taken {
 			all := b.leadsAndTravel()
