@@ -68,6 +68,9 @@ func TestRound(t *testing.T) {
 				const pieces = 8
 				for p := range pieces {
 					low, high := arc.From+(arc.To-arc.From)*float64(p)/pieces, arc.From+(arc.To-arc.From)*float64(p+1)/pieces
+					if high <= low { // an arc of a rounding error, where both laps are nothing
+						continue
+					}
 					work += quad.Fixed(func(t float64) float64 {
 						stroke, moves := gone(&m, end, t)
 						return arc.At(c.Clearance+stroke, c.Index) * moves
