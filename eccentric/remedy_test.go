@@ -189,7 +189,7 @@ func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
 	ends := anew || strings.Contains(f.Text, "only the valve on its rod left to be set") ||
 		strings.Contains(f.Text, "only the lead left to be set") // is what the valve is set for last
 	all := better.Check()
-	if still, ok := find(all, f.Code, f.End); ok && still.Severity != finding.Note && !onTheEdge(better, still) &&
+	if still, ok := find(all, f.Code, f.End); ok && still.Severity != finding.Note && !onTheEdge(better, still, finding.Note) &&
 		!(ends && (f.Code == LateSteam || f.Code == LargeLead)) {
 		t.Fatalf("%v\nremedy %q\nleaves %v of %+v", f.Text, remedy, still.Text, better)
 	}
@@ -204,7 +204,7 @@ func remedyHelps(t *rapid.T, g Gear, f Finding, remedy string) {
 		if n.Code == LittleWork && strings.Contains(named, noLeadWords) {
 			continue // with no lead to be had the eccentric ends in line
 		}
-		if !strings.Contains(named, words(n.Code)) && !onTheEdge(better, n) {
+		if !strings.Contains(named, words(n.Code)) && !onTheEdge(better, n, old.Severity) {
 			t.Fatalf("%v\nremedy %q\nbrings on %v of %+v", f.Text, remedy, n.Text, better)
 		}
 	}
@@ -220,9 +220,10 @@ func words(code finding.Code) string {
 	return "sizes that make no gear"
 }
 
-// onTheEdge reports whether a thou more or less in one size makes the finding go:
-// a remedy gives its size in millimetres and in inches, and rounds both.
-func onTheEdge(g Gear, f Finding) bool {
+// onTheEdge reports whether a thou more or less in one size makes the finding go, or no
+// graver than it was: a remedy gives its size in millimetres and in inches, and rounds
+// both.
+func onTheEdge(g Gear, f Finding, was finding.Severity) bool {
 	for _, thou := range []units.Length{units.Thou(1), units.Thou(-1)} {
 		for _, move := range []func(*Gear){
 			func(g *Gear) { g.Valve.Length = g.Valve.Length.Add(thou) },
@@ -232,7 +233,7 @@ func onTheEdge(g Gear, f Finding) bool {
 		} {
 			moved := g
 			move(&moved)
-			if still, ok := find(moved.Check(), f.Code, f.End); !ok || still.Severity == finding.Note {
+			if still, ok := find(moved.Check(), f.Code, f.End); !ok || still.Severity <= was {
 				return true
 			}
 		}

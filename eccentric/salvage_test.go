@@ -296,7 +296,7 @@ func close(a, b Gear) string {
 // onAnyEdge reports whether what is left so gravely is a matter of a thou.
 func onAnyEdge(g Gear, severity finding.Severity) bool {
 	for _, f := range g.Check() {
-		if f.Severity == severity && !onTheEdge(g, f) {
+		if f.Severity == severity && !onTheEdge(g, f, finding.Note) {
 			return false
 		}
 	}
