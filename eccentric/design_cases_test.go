@@ -337,7 +337,11 @@ func TestDesignNearestIsTaken(t *testing.T) {
 	between := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
 	number := regexp.MustCompile(`^(?:up to|at most|at least|from) (-?[0-9.]+)(?: mm to (-?[0-9.]+))? (?:mm|%)`)
 	tried := map[string]int{}
-	for range 4000 {
+	count := 4000
+	if testing.Short() {
+		count = 800
+	}
+	for range count {
 		w := wish(between(0.02, 0.999), Ends()[rng.IntN(3)], between(1, 5))
 		w.Lead = units.MM(between(-1, 2.5))
 		if rng.IntN(2) == 0 {
