@@ -93,9 +93,9 @@ func (r Reading) Value() string {
 	case r.Never:
 		return "never"
 	case r.ByStroke:
-		return trimmed(fmt.Sprintf("%.1f", 100*r.Stroke)) + " %"
+		return trim(fmt.Sprintf("%.1f", 100*r.Stroke)) + " %"
 	case r.Kind.isEvent():
-		return trimmed(strings.TrimSuffix(signedDegrees(r.Angle), " deg")) + " deg"
+		return trim(strings.TrimSuffix(signedDegrees(r.Angle), " deg")) + " deg"
 	case r.Length.Sign() < 0 && mmThou(r.Length) != mmThou(units.Length{}):
 		return "-" + mmThou(r.Length)
 	}

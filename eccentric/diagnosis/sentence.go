@@ -11,23 +11,13 @@ import (
 
 // mm writes a length without its sign to a hundredth of a millimetre, and mmThou in
 // thou too.
-func mm(l units.Length) string { return trimmed(l.Abs().Decimal(units.Millimetres, 2)) + " mm" }
+func mm(l units.Length) string { return trim(l.Abs().Decimal(units.Millimetres, 2)) + " mm" }
 
-func mmThou(l units.Length) string {
-	return mm(l) + " (" + trimmed(l.Abs().Decimal(units.Thousandths, 1)) + " thou)"
-}
+func mmThou(l units.Length) string { return both(l.Abs()) }
 
 // tenths writes an angle without its sign to a tenth of a degree.
 func tenths(a units.Angle) string {
-	return trimmed(fmt.Sprintf("%.1f", math.Abs(a.Degrees()))) + " deg"
-}
-
-// trimmed takes the zeros off the end of a decimal number.
-func trimmed(s string) string {
-	if !strings.Contains(s, ".") {
-		return s
-	}
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	return trim(fmt.Sprintf("%.1f", math.Abs(a.Degrees()))) + " deg"
 }
 
 // Sentence says what is wrong and by how much, give or take a standard deviation.

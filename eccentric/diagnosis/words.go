@@ -9,9 +9,9 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// both writes a length in hundredths of a millimetre and in thou.
+// both writes a length in hundredths of a millimetre and in tenths of a thou.
 func both(l units.Length) string {
-	return trim(l.Decimal(units.Millimetres, 2)) + " mm (" + trim(l.Decimal(units.Thousandths, 0)) + " thou)"
+	return trim(l.Decimal(units.Millimetres, 2)) + " mm (" + trim(l.Decimal(units.Thousandths, 1)) + " thou)"
 }
 
 // trim takes off closing zeros, and the sign of nothing.
