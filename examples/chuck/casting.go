@@ -8,7 +8,8 @@ import (
 
 // castingFlags are those of a rough casting.
 func castingFlags(f *cli.Flags, ask *pages.CastingQuestion) {
-	f.Lengths(&ask.Rim, "rim", "READINGS", `of a dial round the outside of a rough casting, such as "0 0.35 0.95 1.10 0.85 0.25 mm": 4 or more, at equal steps of a turn from place 1 on`)
+	f.Lengths(&ask.Rim, "rim", "READINGS", `of a dial round the outside of a rough casting, such as "0 0.35 0.95 1.10 0.85 0.25 mm": `+
+		`4 or more, at equal steps of a turn from place 1 on`)
 	f.Lengths(&ask.Inside, "inside", "READINGS", "the same of the inside of its rim, more where the metal comes towards the dial")
 	f.Switch(&ask.InsideStays, "inside-stays", "the inside is left as cast: the casting is set true by it")
 	cli.Optional(f, &ask.RimDiameter, "d", "DIAMETER", "over the rim as cast, for a casting that lies far off")

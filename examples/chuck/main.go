@@ -46,7 +46,8 @@ func program() cli.Program {
 			f.Text(&ask.Opens, "opens", "DIAMETER", "the largest that the three jaws may grip, by the chuck's maker")
 			cli.Optional(f, &ask.Packing, "packing", "THICKNESS", "that is under the jaw: what it gives, or with -reads what it must be")
 			cli.Optional(f, &ask.Reads, "reads", "LENGTH", "that a dial goes over in a turn of the work by hand, high side to low")
-			f.Lengths(&ask.Dial, "dial", "READINGS", `of a dial in a four-jaw chuck, such as "0 12 30 20 thou": jaws 1 to 4, or more at equal steps of a turn from jaw 1 on`)
+			f.Lengths(&ask.Dial, "dial", "READINGS", `of a dial in a four-jaw chuck, such as "0 12 30 20 thou": jaws 1 to 4, `+
+				`or more at equal steps of a turn from jaw 1 on`)
 			cli.Optional(f, &ask.Pitch, "pitch", "PITCH", `of the jaws' screws, such as "1.5 mm" or "1/20 in"`)
 			f.Switch(&ask.Falls, "falls", "the dial reads less as its plunger is pushed in")
 			f.Switch(&ask.Bore, "bore", "the dial stands in a bore")

@@ -351,7 +351,8 @@ func stands(solved marking.Trued, ask ChuckQuestion) book.Item {
 		{Key: "out_of_round", Label: "left when it runs true", What: book.LengthThou(solved.OutOfRound, 3, 1), Remark: "out of round"},
 	}}
 	if len(ask.Dial) == 4 && ask.Offset == nil {
-		item.Formulas = []book.Formula{{Text: "each pair moves half the difference of its two readings; the dial goes over twice the square root of the sum of both moves squared"}}
+		item.Formulas = []book.Formula{{Text: "each pair moves half the difference of its two readings; the dial goes over" +
+			" twice the square root of the sum of both moves squared"}}
 	}
 	how := "The dial reads more as its plunger is pushed in, so the high jaw goes in."
 	if ask.Falls {

@@ -231,7 +231,8 @@ func Making(e *engine.Engine) (*Page, error) {
 // sheaveKeys are the keys of what package marking names in its errors.
 var sheaveKeys = map[string]string{
 	"sheave": "sheave.diameter", "bore": "sheave.bore", "lip": "sheave.lip", "boss": "sheave.boss", "grub screw": "sheave.screw",
-	"cleaning": "sheave.clean", "width of the strap": "sheave.strap", "bar": "sheave.bar", "blank": "sheave.bar", "angle of the vee": "sheave.vee", "offset": "eccentric.travel",
+	"cleaning": "sheave.clean", "width of the strap": "sheave.strap", "bar": "sheave.bar", "blank": "sheave.bar",
+	"angle of the vee": "sheave.vee", "offset": "eccentric.travel",
 	"width of the jaws": "sheave.jaw", "range of the dial": "sheave.dial", "pitch of the jaws' screws": "sheave.pitch",
 	"diameter of the work": "sheave.bar",
 }

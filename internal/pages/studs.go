@@ -129,7 +129,8 @@ func studOf(e *engine.Engine, i int) (book.Item, finding.List, error) {
 			Key: "outer", Label: "  thread on the outer end", What: book.LengthThou(cut.Outer, 2, 0), Remark: "at least",
 		})
 	item.Values = append(item.Values, tightened(c.Gasket, c.Thickness, stressOf(e, i, outline))...)
-	item.Formulas = []book.Formula{{Text: fmt.Sprintf("length = engaged + gasket + cover, washer and what else it passes + nut + 1.5 p = %s + %s + %s + %s + %s = %s",
+	item.Formulas = []book.Formula{{Text: fmt.Sprintf("length = engaged + gasket + cover, washer and what else it passes + nut + 1.5 p ="+
+		" %s + %s + %s + %s + %s = %s",
 		mm(cut.Engaged), mm(stud.Gasket), mm(stud.Cover), mm(cut.Nut), mm(cut.Beyond),
 		cut.Length.Text(units.Millimetres, 2))}}
 	return item, cut.Findings, nil
