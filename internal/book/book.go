@@ -1,6 +1,7 @@
 package book
 
 import (
+	"github.com/valvechest/valvechest/internal/sheet"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -10,6 +11,7 @@ type Book struct {
 	Program     string // that says it: "spindle"
 	Title       string
 	From        string       // the file it was made from; blank for none
+	Inch        bool         // inches are read first, in place of millimetres
 	Findings    finding.List // that belong to no item
 	Sections    []Section
 	Precautions []finding.Precaution
@@ -19,6 +21,7 @@ type Book struct {
 type Section struct {
 	Key   string // in JSON; blank for a section of notes
 	Title string // blank for one without a heading
+	Page  string // of the booklet, that it begins: "Valve and ports"; blank: on that of the section before it
 	List  bool   // the items are alike, and a list in JSON
 	Top   bool   // its values are those of the book itself in JSON; then it has no key, and they no sources
 	Intro []string
@@ -75,9 +78,14 @@ type Note struct {
 	Refs source.Refs
 }
 
-// A Figure is a drawing in a file of its own.
+// A Figure is a picture, made for this book, or a drawing in a file of its own.
 type Figure struct {
-	Title, File string
+	Key     string // that no other figure of the book has: "valve-in-the-middle"
+	Title   string // in a line
+	Alt     string // what there is to see, and read off it, for who cannot see it
+	Caption string // below it; blank for none
+	Drawing *sheet.Drawing // nil: only in its file
+	File    string         // blank: only in the book
 }
 
 // All returns the findings of the book and of its items, the worst first.

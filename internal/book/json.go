@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -144,7 +145,7 @@ func (i Item) object(at object, numbers *numbering) object {
 		}
 		put(at, t.Key, rows)
 	}
-	var formulas, notes, files []string
+	var formulas, notes, figures []string
 	for _, f := range i.Formulas {
 		formulas = append(formulas, f.Text)
 		cite(at, "formulas", numbers.of(f.Refs))
@@ -154,11 +155,11 @@ func (i Item) object(at object, numbers *numbering) object {
 		cite(at, "notes", numbers.of(n.Refs))
 	}
 	for _, f := range i.Figures {
-		files = append(files, f.File)
+		figures = append(figures, cmp.Or(f.File, f.Key))
 	}
 	addTexts(at, "formulas", formulas)
 	addTexts(at, "notes", notes)
-	addTexts(at, "figures", files)
+	addTexts(at, "figures", figures)
 	return at
 }
 

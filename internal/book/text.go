@@ -236,7 +236,9 @@ func (p *printer) item(i Item) {
 		p.hang("  ", n.Text+p.cited(n.Refs))
 	}
 	for _, f := range i.Figures {
-		p.hang("  ", f.Title+": "+f.File)
+		if f.File != "" { // a picture has no text
+			p.hang("  ", f.Title+": "+f.File)
+		}
 	}
 }
 
