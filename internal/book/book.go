@@ -80,10 +80,10 @@ type Note struct {
 
 // A Figure is a picture, made for this book, or a drawing in a file of its own.
 type Figure struct {
-	Key     string // that no other figure of the book has: "valve-in-the-middle"
-	Title   string // in a line
-	Alt     string // what there is to see, and read off it, for who cannot see it
-	Caption string // below it; blank for none
+	Key     string         // that no other figure of the book has: "valve-in-the-middle"
+	Title   string         // in a line
+	Alt     string         // what there is to see, and read off it, for who cannot see it
+	Caption string         // below it; blank for none
 	Drawing *sheet.Drawing // nil: only in its file
 	File    string         // blank: only in the book
 }

@@ -1,8 +1,8 @@
 package book
 
 import (
-	"cmp"
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"

@@ -5,7 +5,7 @@ package sheet
 var (
 	Edge      = Layer{Name: "EDGES", Width: 0.5, Colour: 7}                    // seen, or cut through
 	Curve     = Layer{Name: "CURVES", Width: 0.5, Colour: 1}                   // of a diagram
-	Other     = Layer{Name: "OTHER", Width: 0.35, Pattern: Dashed, Colour: 1}  // a second curve, told from the first without colour
+	Other     = Layer{Name: "OTHER", Width: 0.35, Pattern: Dashed, Colour: 1}  // a second curve beside it
 	Hidden    = Layer{Name: "HIDDEN", Width: 0.25, Pattern: Dashed, Colour: 8} // edges behind others
 	Centre    = Layer{Name: "CENTRES", Width: 0.18, Pattern: Chain, Colour: 3} // lines of symmetry, paths, circles of holes
 	Hatching  = Layer{Name: "HATCH", Width: 0.13, Colour: 8}                   // metal that is cut through
