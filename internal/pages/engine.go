@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
@@ -10,9 +11,48 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 )
 
-// makers make the pages of the engine book, in order.
-var makers = []maker{
-	Valve, Making, settingPage, pistonRoom, Hold, workPage, Fits, Fasteners, Operations, Flywheel, PortFace, Covers, Studs,
+// booklet are the pages of the engine book in the order in which it is read: the
+// parts as they are made, then the engine as it is set and run.
+var booklet = []string{
+	valvePage, eccentricPage, "Cylinder and piston", "Fasteners", "Fits", coversPage, "Machining", "Flywheel",
+	"Hold these sizes", "Setting the valve", "On air and on steam", "First run", "Before steam",
+}
+
+const (
+	valvePage     = "Valve and ports"
+	eccentricPage = "Eccentric"
+	coversPage    = "Covers and gaskets"
+)
+
+// makers make the sections of the engine book; which page of the booklet they are of,
+// where the sections themselves do not say. What is wrong is told in this order.
+var makers = []struct {
+	page string
+	make maker
+}{
+	{valvePage, Valve}, {eccentricPage, Making}, {"Setting the valve", settingPage}, {"Cylinder and piston", pistonRoom},
+	{"Hold these sizes", Hold}, {"On air and on steam", workPage}, {"Fits", Fits}, {"Fasteners", Fasteners},
+	{"Machining", Operations}, {"Flywheel", Flywheel}, {valvePage, PortFace}, {coversPage, Covers}, {coversPage, Studs},
+}
+
+// inOrder sets the sections page by page, each page with the sections that say so and
+// those behind them, in the order in which they were made.
+func inOrder(sections []book.Section) []book.Section {
+	pages, page := map[string][]book.Section{}, ""
+	for _, s := range sections {
+		if s.Page != "" {
+			page = s.Page
+		}
+		if s.Page = page; len(pages[page]) > 0 {
+			s.Page = "" // begun by the first of them
+		}
+		pages[page] = append(pages[page], s)
+	}
+	ordered := pages[""]
+	for _, name := range booklet {
+		ordered = append(ordered, pages[name]...)
+	}
+	return ordered
 }
 
 // allWell is the first line of a book in which nothing is wrong.
@@ -46,9 +86,12 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		b.Title += ": " + e.File.Name
 	}
 	problems := []error{e.Cross()}
-	for _, make := range makers {
-		p, err := make(e)
+	for _, m := range makers {
+		p, err := m.make(e)
 		problems = append(problems, err)
+		if p != nil && len(p.Sections) > 0 {
+			p.Sections[0].Page = cmp.Or(p.Sections[0].Page, m.page)
+		}
 		if p != nil {
 			b.Sections = append(b.Sections, p.Sections...)
 			b.Findings = append(b.Findings, p.Findings...)
@@ -67,8 +110,13 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		if err != nil {
 			return book.Book{}, err
 		}
+		last.Page = "Before steam"
+		for i := range first {
+			first[i].Page = "First run"
+		}
 		b.Sections = append(append(b.Sections, first...), last)
 	}
+	b.Sections = inOrder(b.Sections)
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
 		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)
 	}

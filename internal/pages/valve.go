@@ -33,10 +33,12 @@ func Valve(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
+	setting := settingOf(gear, events)
+	setting.Page = eccentricPage
 	return &Page{
-		Sections: append([]book.Section{
-			dimensions(e, gear), lapsOf(gear), whatTheValveDoes(gear, events), sweepOf(gear), settingOf(gear, events),
-		}, saved...),
+		Sections: append(append([]book.Section{
+			dimensions(e, gear), lapsOf(gear), whatTheValveDoes(gear, events), sweepOf(gear),
+		}, saved...), setting),
 		Findings:    append(finding.ListOf(odd), found...),
 		Precautions: eccentric.Precautions(),
 	}, nil
