@@ -7,7 +7,7 @@
 //	go run ./examples/chuck -blank "20 mm" -offset "3.5 mm" -jaw "6 mm" -packing "4.8 mm" -reads "6.4 mm"
 //	go run ./examples/chuck -dial "0 12 30 20 thou" -pitch "1.5 mm"
 //	go run ./examples/chuck -rim "0 0.35 0.95 1.10 0.85 0.25 mm"
-//	go run ./examples/chuck -reads "6.3 mm" examples/enginebook/demo/engine.toml
+//	go run ./examples/chuck -reads "6.3 mm" examples/enginebook/engines/demo.toml
 //
 // It ends with 0; with 1 when something can hurt somebody or will not work; and with
 // 2, and nothing but the reason, when it was asked something that it cannot answer.

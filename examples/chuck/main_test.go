@@ -87,7 +87,7 @@ func TestFourJaw(t *testing.T) {
 	}
 }
 
-const engineFile = "../enginebook/demo/engine.toml"
+const engineFile = "../enginebook/engines/demo.toml"
 
 func TestAnswers(t *testing.T) {
 	for _, test := range []struct {

@@ -3,7 +3,7 @@
 //
 //	go run ./examples/clevis -pin "3 mm" -width "6 mm" -swing "8 deg"
 //	go run ./examples/clevis -pin "3 mm" -width "6 mm" -swing "8 deg" -slot "3.2 mm" -thick "3 mm" -gap "3.1 mm"
-//	go run ./examples/clevis -pin "3 mm" -width "6 mm" examples/enginebook/demo/engine.toml
+//	go run ./examples/clevis -pin "3 mm" -width "6 mm" examples/enginebook/engines/demo.toml
 //
 // An engine file gives the swing of its eccentric rod. It ends with 1 when the joint
 // binds, and with 2, and nothing printed but the reason, when it cannot use what it is

@@ -217,7 +217,7 @@ func TestPaste(t *testing.T) {
 
 // The file of the engine book with what is wanted added to it is read too.
 func TestFileOfTheBook(t *testing.T) {
-	text, err := os.ReadFile("../enginebook/demo/engine.toml")
+	text, err := os.ReadFile("../enginebook/engines/demo.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,7 +8,7 @@
 //	go run ./examples/enginebook -demo >my-engine.toml
 //
 // Without a file it takes an invented engine; the second command writes its
-// file, demo/engine.toml, which explains every key. It ends with 1 when
+// file, engines/demo.toml, which explains every key. It ends with 1 when
 // something can hurt somebody or will not work, and with 2, and nothing printed
 // but the reason, when the file cannot be used.
 package main
@@ -21,7 +21,7 @@ import (
 	"github.com/valvechest/valvechest/internal/pages"
 )
 
-//go:embed demo/engine.toml
+//go:embed engines/demo.toml
 var demo []byte
 
 func main() { program().Main() }
@@ -49,7 +49,7 @@ func program() cli.Program {
 			case len(args) == 1:
 				return pages.ReadEngine(args[0])
 			}
-			return pages.EngineFile("demo/engine.toml", demo)
+			return pages.EngineFile("engines/demo.toml", demo)
 		},
 	}
 }

@@ -205,7 +205,7 @@ func TestProportions(t *testing.T) {
 }
 
 func TestLongCavity(t *testing.T) {
-	stdout, _, code := book1(t, "-json", "demo/long-cavity.toml")
+	stdout, _, code := book1(t, "-json", "engines/wrong-cavity.toml")
 	b := decode(t, stdout)
 	if code != 1 || len(b.Findings) == 0 {
 		t.Fatalf("exit %d, findings %v", code, b.Findings)
@@ -216,7 +216,7 @@ func TestLongCavity(t *testing.T) {
 	near(t, "exhaust lap", &b.Laps.Exhaust, -1.4, 0)
 	near(t, "head release", b.Events.Head.Release.Crank, 129.4541, 0.00005)
 
-	stdout, _, code = book1(t, "demo/long-cavity.toml")
+	stdout, _, code = book1(t, "engines/wrong-cavity.toml")
 	wrong := strings.Index(stdout, "WHAT IS WRONG")
 	if !strings.Contains(stdout, "A compression past 360 deg is none") {
 		t.Errorf("the crank end shuts its exhaust after the dead centre, and nothing says so:\n%s", stdout)

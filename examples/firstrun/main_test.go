@@ -88,7 +88,9 @@ func read(t *testing.T, wantCode int, args ...string) answer {
 	return a
 }
 
-func demoEngine(t *testing.T) string { return check.Path(t, "../examples/enginebook/demo/engine.toml") }
+func demoEngine(t *testing.T) string {
+	return check.Path(t, "../examples/enginebook/engines/demo.toml")
+}
 
 // write writes a file: of readings, each "kind end value within" with - for none, or of
 // other text.

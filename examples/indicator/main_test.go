@@ -13,7 +13,7 @@ import (
 // ask runs the program on the demonstration engine with texts in place of others.
 func ask(t *testing.T, oldNew []string, args ...string) (status int, stdout, stderr string) {
 	t.Helper()
-	demo, err := os.ReadFile("../enginebook/demo/engine.toml")
+	demo, err := os.ReadFile("../enginebook/engines/demo.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -51,7 +51,7 @@ func TestAnswers(t *testing.T) {
 	}{
 		{"on the gauge", []string{"-bar", "0.748 in", "-top", "2 in", "-offset", "0.0938 in"}, []string{"line of the axis 41.300 mm 1.6260 in on the gauge", "1.7198 in"}},
 		{"taken for another", []string{"-bar", "0.750 in", "-is", "0.748 in", "-offset", "3/32 in"}, []string{"-1.0 thou", "+1.4 thou", "-2.0 thou"}},
-		{"of an engine", []string{"-bar", "20 mm", "../enginebook/demo/engine.toml"}, []string{"the two lines differ by 3.200 mm"}},
+		{"of an engine", []string{"-bar", "20 mm", "../enginebook/engines/demo.toml"}, []string{"the two lines differ by 3.200 mm"}},
 		{"help", []string{"-h"}, []string{"usage: marking"}},
 	} {
 		status, out, errs := do(test.args...)
@@ -70,7 +70,7 @@ func TestAnswers(t *testing.T) {
 		{[]string{"-bar", "20 mm", "-offset", "10 mm"}, "-offset: offset 10 mm"},
 		{[]string{"-bar", "20 mm", "-offset", "3 mm", "-vee", "5 deg"}, "-vee: angle of the vee"},
 		{[]string{"-bar", "20 mm", "-offset", "3 mm", "-is", "0 mm"}, "-is: diameter that"},
-		{[]string{"-bar", "20 mm", "-offset", "3 mm", "../enginebook/demo/engine.toml"}, "fix one size"},
+		{[]string{"-bar", "20 mm", "-offset", "3 mm", "../enginebook/engines/demo.toml"}, "fix one size"},
 		{[]string{"-bar", "20 mm", "a", "b"}, "2 files"},
 	} {
 		status, out, errs := do(test.args...)

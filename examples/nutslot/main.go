@@ -4,7 +4,7 @@
 //	go run ./examples/nutslot -height "8 mm" -cavity "3 mm" -rod "2.5 mm" -rod-at "7.5 mm" \
 //		-thick "5 mm" -high "5 mm" -long "8 mm" -length "15.4 mm" -width "16 mm"
 //	go run ./examples/nutslot -height "8 mm" -cavity "3 mm" -rod "2.5 mm" -rod-at "7.5 mm" \
-//		-thick "5 mm" -high "5 mm" -long "8 mm" examples/enginebook/demo/engine.toml
+//		-thick "5 mm" -high "5 mm" -long "8 mm" examples/enginebook/engines/demo.toml
 //
 // An engine file gives length and width of the valve. It ends with 1 when the slot does
 // not do, and with 2, and nothing printed but the reason, when it cannot use what it is

@@ -4,7 +4,7 @@
 // left, the cheapest of those that put the gear right first.
 //
 //	go run ./examples/salvage [-json] [engine.toml]
-//	go run ./examples/salvage examples/enginebook/demo/long-cavity.toml
+//	go run ./examples/salvage examples/enginebook/engines/wrong-cavity.toml
 //
 // The key made of the engine file says which parts are there, made = ["ports",
 // "valve"]; without it all of them. Without a file it takes an invented engine with

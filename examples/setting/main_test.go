@@ -63,7 +63,7 @@ func TestHalfTurns(t *testing.T) {
 // and whose valve stands 0.3 mm off, are told apart and put right; the answer is the
 // first thing that is printed.
 func TestLeadsRead(t *testing.T) {
-	engine := check.Path(t, "../examples/enginebook/demo/engine.toml")
+	engine := check.Path(t, "../examples/enginebook/engines/demo.toml")
 	type answer struct {
 		Correction struct {
 			Turn float64  `json:"turn_deg"`
@@ -141,7 +141,7 @@ func TestRefuses(t *testing.T) {
 		}
 	}
 	// Set as it is drawn a gear may fail; then it ends with 1 and says so.
-	if status, out, _ := do(check.Path(t, "../examples/enginebook/demo/long-cavity.toml")); status != 1 || !strings.Contains(out, "SETTING THE VALVE") {
+	if status, out, _ := do(check.Path(t, "../examples/enginebook/engines/wrong-cavity.toml")); status != 1 || !strings.Contains(out, "SETTING THE VALVE") {
 		t.Errorf("status %d: %s", status, out)
 	}
 }

@@ -4,7 +4,7 @@
 //
 //	go run ./examples/template -out gaskets
 //	go run ./examples/template -out mine -thread M3 -class 8.8 examples/template/demo/flange.csv
-//	go run ./examples/template -out book -cut examples/enginebook/demo/engine.toml
+//	go run ./examples/template -out book -cut examples/enginebook/engines/demo.toml
 //	go run ./examples/template -out corrected -part cover -drawn-x "120 mm" -printed-x "111 mm"
 //
 // The last line corrects for a printer that drew a line of 120 mm 111 mm long. A list

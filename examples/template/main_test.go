@@ -85,7 +85,7 @@ func TestRun(t *testing.T) {
 			[]string{"Steam flange, 0.25 mm thick", "Whether its studs hold the cover and seat the gasket was not asked. > Give -thread and -class"},
 		},
 		{
-			"of an engine file", []string{"../enginebook/demo/engine.toml"}, 0,
+			"of an engine file", []string{"../enginebook/engines/demo.toml"}, 0,
 			"cylinder-cover-1.svg cylinder-cover.dxf cylinder-cover.pdf steam-chest-1.svg steam-chest.dxf steam-chest.pdf",
 			[]string{"Gaskets of Demonstration engine (invented)", "Cylinder cover gasket, 0.25 mm thick", "Steam chest gasket: 6 studs M3x0.5", "F / n = 477 N / 6 = 79.5 N"},
 		},
@@ -291,7 +291,7 @@ func TestRefuses(t *testing.T) {
 		{[]string{"main.go"}, "main.go: column"},
 		{[]string{"-part", "chest", "demo/flange.csv"}, "-part is for the invented engine; accepted: without a file"},
 		{[]string{"-times", "2", "demo/flange.csv"}, "-times is for the invented engine"},
-		{[]string{"-name", "x", "../enginebook/demo/engine.toml"}, "-name is for one part"},
+		{[]string{"-name", "x", "../enginebook/engines/demo.toml"}, "-name is for one part"},
 		{[]string{"-thread", "M3"}, "-thread and -class are for a list of corners"},
 		{[]string{"-thread", "M3", "demo/flange.csv"}, "-thread and -class go together"},
 		{[]string{"-thread", "M3.14", "-class", "8.8", "demo/flange.csv"}, "-thread: "},

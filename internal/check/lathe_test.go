@@ -25,7 +25,7 @@ func TestLatheIsInvented(t *testing.T) {
 		}
 		return string(text)
 	}
-	cone := regexp.MustCompile(`(?m)^speeds = "(cone [^"]+)"$`).FindStringSubmatch(read("examples/enginebook/demo/engine.toml"))
+	cone := regexp.MustCompile(`(?m)^speeds = "(cone [^"]+)"$`).FindStringSubmatch(read("examples/enginebook/engines/demo.toml"))
 	lathe := must(speeds.ParseLadder(cone[1]))
 	steps := lathe.Steps()
 	if len(steps) != 8 {

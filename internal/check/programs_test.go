@@ -35,7 +35,7 @@ func ask(status int, args ...string) command { return command{status, args} }
 
 // programs lists them, all that are under examples/.
 func programs(t *testing.T) []asked {
-	engines := check.Path(t, "../examples/enginebook/demo")
+	engines := check.Path(t, "../examples/enginebook/engines")
 	return []asked{
 		{"alike", []command{
 			ask(0, "-own", "metric coarse", "7 BA"), ask(1, "0 BA"), ask(1, "-in", "M8", "5/16-18 UNC"), ask(0, "-pitch", "26 tpi", "-d", "6.3 mm"),
@@ -58,12 +58,12 @@ func programs(t *testing.T) []asked {
 			ask(1, "-rim", "0 2 5 3 1 thou", "-inside", "0 2 9 3 1 thou", "-stock", "1 thou", "-inside-stock", "0 thou", "-d", "4 in"),
 			ask(0, "-blank", "20 mm", "-offset", "3.5 mm"), ask(0, "-blank", "3 3/8 in", "-offset", "0.313 in", "-jaw", "1/4 in"),
 			ask(1, "-blank", "20 mm", "-offset", "7 mm", "-jaw", "1 mm", "-opens", "25 mm", "-n", "1500 rev/min"),
-			ask(0, "-blank", "20 mm", "-jaw", "6 mm", "-packing", "4.8 mm", "-reads", "6.2 mm", "-range", "5 mm", engines+"/engine.toml"),
+			ask(0, "-blank", "20 mm", "-jaw", "6 mm", "-packing", "4.8 mm", "-reads", "6.2 mm", "-range", "5 mm", engines+"/demo.toml"),
 			ask(0, "-dial", "0 12 30 20 thou", "-pitch", "1.5 mm", "-falls", "-bore"), ask(0, "-dial", "0 0.1 0.2 0.1 0 mm", "-blank", "20 mm", "-offset", "3.5 mm", "-towards", "2"),
-			ask(0, "-reads", "6.3 mm", engines+"/engine.toml"),
+			ask(0, "-reads", "6.3 mm", engines+"/demo.toml"),
 		}, []string{"-blank", "20 mm", "-offset", "12 mm"}},
 		{"clevis", []command{
-			ask(0, "-pin", "3 mm", "-width", "6 mm", "-swing", "8 deg"), ask(0, "-pin", "3 mm", "-width", "6 mm", engines+"/engine.toml"),
+			ask(0, "-pin", "3 mm", "-width", "6 mm", "-swing", "8 deg"), ask(0, "-pin", "3 mm", "-width", "6 mm", engines+"/demo.toml"),
 			ask(1, "-pin", "3 mm", "-width", "6 mm", "-swing", "8 deg", "-slot", "3.2 mm", "-thick", "3 mm", "-gap", "3.1 mm"),
 			ask(0, "-pin", "3 mm", "-width", "6 mm", "-beyond", "3 mm", "-corner", "3 mm", "-fork", "7 mm", "-fork-beyond", "4 mm", "-fork-corner", "1 mm",
 				"-swing", "30 deg", "-shoulder", "6 mm"),
@@ -76,11 +76,11 @@ func programs(t *testing.T) []asked {
 			ask(0, "-table", "-ratio", "90", "-d", "40 mm", "7"), ask(0, "-d", "22.23 mm", "-flats", "18 mm", "6"),
 		}, []string{"0"}},
 		{"enginebook", []command{
-			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/shims.toml"), ask(0, engines+"/as-built.toml"),
+			ask(0), ask(1, engines+"/wrong-cavity.toml"), ask(0, engines+"/shims.toml"), ask(0, engines+"/as-built.toml"),
 		}, []string{"no-such-engine.toml"}},
 		{"firstrun", []command{
-			ask(0), ask(0, engines+"/engine.toml"), ask(0, engines+"/engine.toml", engines+"/../../firstrun/demo/readings.toml"),
-			ask(1, engines+"/long-cavity.toml"),
+			ask(0), ask(0, engines+"/demo.toml"), ask(0, engines+"/demo.toml", engines+"/../../firstrun/demo/readings.toml"),
+			ask(1, engines+"/wrong-cavity.toml"),
 		}, []string{"no-such-engine.toml"}},
 		{"fitting", []command{
 			ask(0, "-d", "10 mm", "H7/g6"), ask(0, "-d", "3/4 in", "RC4"), ask(0, "-own", "9.5-10.5x0.01 mm", "-bar", "h8", "10H7/f7"),
@@ -92,34 +92,34 @@ func programs(t *testing.T) []asked {
 			ask(1), ask(0, "-stud", "2.75 mm"), ask(0, "-bolt", "3 mm", "-second-hole", "3.4 mm"), ask(1, "-stud-length", "25 mm", "-tilt", "2 deg"),
 		}, []string{"one.csv", "two.csv"}},
 		{"indicator", []command{
-			ask(0, engines+"/engine.toml"), ask(0, "-medium", "steam", "-index", "1.135", "-pressure", "3 bar", "-speed", "400 rev/min", engines+"/engine.toml"),
-			ask(1, "-pressure", "5 bar", engines+"/engine.toml"), ask(0, "-clearance", "12 %", "-back", "0.1 bar", engines+"/engine.toml"),
+			ask(0, engines+"/demo.toml"), ask(0, "-medium", "steam", "-index", "1.135", "-pressure", "3 bar", "-speed", "400 rev/min", engines+"/demo.toml"),
+			ask(1, "-pressure", "5 bar", engines+"/demo.toml"), ask(0, "-clearance", "12 %", "-back", "0.1 bar", engines+"/demo.toml"),
 		}, []string{"no-such-engine.toml"}},
 		{"keys", []command{
 			ask(0, "-d", "8 mm"), ask(0, "-d", "6 mm", "-hub", "14 mm", "-screw", "M3"), ask(0, "-d", "1/2 in", "-hub", "1 in"),
 		}, []string{"-d", "6 mm", "-screw", "4 BA"}},
 		{"marking", []command{
 			ask(0, "-bar", "20 mm", "-offset", "3.5 mm"), ask(0, "-bar", "3/4 in", "-is", "0.748 in", "-top", "2.031 in", "-offset", "3/32 in"),
-			ask(0, "-bar", "20 mm", "-vee", "60 deg", engines+"/engine.toml"),
+			ask(0, "-bar", "20 mm", "-vee", "60 deg", engines+"/demo.toml"),
 		}, []string{"-bar", "20 mm", "-offset", "12 mm"}},
 		{"nutslot", []command{
 			ask(0, "-height", "8 mm", "-cavity", "3 mm", "-rod", "2.5 mm", "-rod-at", "7.5 mm", "-thick", "5 mm", "-high", "5 mm", "-long", "8 mm",
-				engines+"/engine.toml"),
+				engines+"/demo.toml"),
 			ask(1, "-height", "8 mm", "-cavity", "3 mm", "-rod", "2.5 mm", "-rod-at", "5.5 mm", "-thick", "5 mm", "-high", "5 mm", "-long", "8 mm",
 				"-length", "15 mm", "-width", "16 mm", "-play", "0.1 mm", "-lift", "1 mm", "-wear", "0.5 mm"),
 		}, []string{"-height", "8 mm"}},
 		{"portface", []command{
-			ask(0, "-cutter", "1.5 mm"), ask(0, "-cutter", "2 mm", "-depth", "3 mm", engines+"/engine.toml"),
+			ask(0, "-cutter", "1.5 mm"), ask(0, "-cutter", "2 mm", "-depth", "3 mm", engines+"/demo.toml"),
 			ask(0, "-cutter", "1.5 mm", "-centre-x", "20 mm", "-centre-y", "12 mm", "-screw", "2 mm", "-divisions", "80", "-past", "0.5 mm"),
 		}, []string{"-cutter", "2.5 mm"}},
 		{"ringgap", []command{
 			ask(0, "-d", "2 in", "-ring-at", "150 degC"), ask(1, "-d", "30 mm", "-gap", "0.05 mm", "-ring", "bronze", "-ring-at", "150 degC"),
 		}, []string{"-d", "2 in", "-ring-at", "150"}},
 		{"salvage", []command{
-			ask(0), ask(1, engines+"/long-cavity.toml"), ask(0, engines+"/engine.toml"),
+			ask(0), ask(1, engines+"/wrong-cavity.toml"), ask(0, engines+"/demo.toml"),
 		}, []string{"no-such-engine.toml"}},
 		{"setting", []command{
-			ask(0), ask(0, "-head", "0.10 mm", "-crank", "0.55 mm", engines+"/engine.toml"), ask(1, engines+"/long-cavity.toml"),
+			ask(0), ask(0, "-head", "0.10 mm", "-crank", "0.55 mm", engines+"/demo.toml"), ask(1, engines+"/wrong-cavity.toml"),
 			ask(0, "-move", "1/64 in", "-spindle", "M3", "-nut-places", "2"),
 		}, []string{"-head", "0.1 mm"}},
 		{"shrink", []command{
@@ -133,9 +133,9 @@ func programs(t *testing.T) []asked {
 			ask(0, "-d", "6 mm", "-material", "brass", "-depth", "40 mm", "-length", "40 mm", "-own", "1-13x0.1 mm", "-published", "reaming"),
 		}, []string{"-d", "80 mm", "-material", "unobtainium", "facing"}},
 		{"spread", []command{
-			ask(0, "-runs", "1000"), ask(0, "-runs", "1000", "-seed", "7", engines+"/engine.toml"),
+			ask(0, "-runs", "1000"), ask(0, "-runs", "1000", "-seed", "7", engines+"/demo.toml"),
 		}, []string{"-runs", "0"}},
-		{"studs", []command{ask(0), ask(0, engines+"/engine.toml")}, []string{"no-such-engine.toml"}},
+		{"studs", []command{ask(0), ask(0, engines+"/demo.toml")}, []string{"no-such-engine.toml"}},
 		{"tapping", []command{
 			ask(0, "-own", "1-6x0.1 mm", "M3"), ask(0, "-own", "#1-#60, 1/16-1/2x1/64 in", "-material", "brass", "1/4-20"),
 			ask(0, "-blind", "6 mm", "-tap", "second", "M3"), ask(1, "-own", "5 mm", "M3"),
@@ -144,7 +144,7 @@ func programs(t *testing.T) []asked {
 		{"template", []command{
 			ask(0), ask(0, "-part", "cover", "-drawn-x", "132 mm", "-printed-x", "114 mm", "-out", "corrected"),
 			ask(0, "-part", "cover", "-printed-y", "98 mm", "-material", "oiled paper", "-pressure", "2 bar"),
-			ask(1, "-material", "oiled paper"), ask(0, "-cut", engines+"/engine.toml"),
+			ask(1, "-material", "oiled paper"), ask(0, "-cut", engines+"/demo.toml"),
 			ask(0, "-inch", "-thread", "M3", "-class", "8.8", check.Path(t, "../examples/template/demo/flange.csv")), ask(1, "-part", "chest", "-times", "6", "-picture"),
 		}, []string{"-paper", "B9"}},
 		{"wires", []command{

@@ -177,8 +177,8 @@ func TestHostileValues(t *testing.T) {
 
 // Whatever a file holds, it is read or complained of in lines that can be read.
 func FuzzParse(f *testing.F) {
-	for _, name := range []string{"engine.toml", "long-cavity.toml", "shims.toml", "as-built.toml"} {
-		text, err := os.ReadFile("../../examples/enginebook/demo/" + name)
+	for _, name := range []string{"demo.toml", "wrong-cavity.toml", "shims.toml", "as-built.toml"} {
+		text, err := os.ReadFile("../../examples/enginebook/engines/" + name)
 		if err != nil {
 			f.Fatal(err)
 		}

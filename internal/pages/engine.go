@@ -62,7 +62,7 @@ const allWell = "Nothing found that can hurt somebody, stops the engine or costs
 func ReadEngine(name string) (book.Book, error) {
 	text, err := cli.ReadFile(name, engine.Largest)
 	if err != nil {
-		return book.Book{}, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as demo/engine.toml", err)
+		return book.Book{}, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as engines/demo.toml", err)
 	}
 	return EngineFile(name, text)
 }

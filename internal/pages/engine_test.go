@@ -66,15 +66,15 @@ func TestReadEngine(t *testing.T) {
 // The book of the demonstration: that nothing is wrong comes first, what to do
 // before steam last, and each precaution once.
 func TestEngineFile(t *testing.T) {
-	b, err := pages.EngineFile("demo/engine.toml", []byte(demo(t, "", "")))
+	b, err := pages.EngineFile("engines/demo.toml", []byte(demo(t, "", "")))
 	if err != nil {
 		t.Fatal(err)
 	}
 	text, data := views(t, b)
-	if !strings.HasPrefix(text, "ENGINE BOOK: Demonstration engine (invented) from demo/engine.toml Nothing found that can hurt somebody, ") {
+	if !strings.HasPrefix(text, "ENGINE BOOK: Demonstration engine (invented) from engines/demo.toml Nothing found that can hurt somebody, ") {
 		t.Errorf("it begins %.200s", text)
 	}
-	if !b.OK() || at(data, "from") != "demo/engine.toml" {
+	if !b.OK() || at(data, "from") != "engines/demo.toml" {
 		t.Error("the demonstration has faults", b.All())
 	}
 	if last := b.Precautions[len(b.Precautions)-1]; last.Code != "before-steam" || last.Ref.Kind != source.CommonPractice {
@@ -185,8 +185,8 @@ func TestHostileBooks(t *testing.T) {
 
 // Whatever a file holds, it becomes a book in both views or an error.
 func FuzzEngineFile(f *testing.F) {
-	for _, name := range []string{"engine.toml", "long-cavity.toml", "shims.toml", "as-built.toml"} {
-		text, err := os.ReadFile("../../examples/enginebook/demo/" + name)
+	for _, name := range []string{"demo.toml", "wrong-cavity.toml", "shims.toml", "as-built.toml"} {
+		text, err := os.ReadFile("../../examples/enginebook/engines/" + name)
 		if err != nil {
 			f.Fatal(err)
 		}

@@ -17,7 +17,7 @@ import (
 // ReadFirstRun makes the book of an engine before its first run, or one that does not
 // run; see [FirstRunFile]. The second file has what was read on it; blank for none.
 func ReadFirstRun(name, beside string) (book.Book, error) {
-	const accepted = "an engine file in TOML, such as demo/engine.toml"
+	const accepted = "an engine file in TOML, such as engines/demo.toml"
 	text, err := cli.ReadFile(name, engine.Largest)
 	if err != nil {
 		return book.Book{}, fmt.Errorf("%w; accepted: %s", err, accepted)

@@ -92,7 +92,7 @@ func TestRoomStrikes(t *testing.T) {
 // in: every page is of the gear after them. The same figures come of a scan of the
 // mechanism; see package eccentric.
 func TestRoomShims(t *testing.T) {
-	made, err := os.ReadFile("../../examples/enginebook/demo/shims.toml")
+	made, err := os.ReadFile("../../examples/enginebook/engines/shims.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -27,7 +27,7 @@ type RunningQuestion struct {
 func ReadIndicator(name string, ask RunningQuestion) (book.Book, error) {
 	text, err := cli.ReadFile(name, engine.Largest)
 	if err != nil {
-		return book.Book{}, fmt.Errorf("%w; accepted: an engine file in TOML, such as demo/engine.toml", err)
+		return book.Book{}, fmt.Errorf("%w; accepted: an engine file in TOML, such as engines/demo.toml", err)
 	}
 	return IndicatorFile(name, text, ask)
 }

@@ -59,7 +59,7 @@ func TestSettingInTheBook(t *testing.T) {
 	}
 	// What the file has wrong, and setting puts right, is not what is set: EC-18, and a
 	// sheave for the other direction. Where setting does not, that is told.
-	shims, err := os.ReadFile(check.Path(t, "../examples/enginebook/demo/shims.toml"))
+	shims, err := os.ReadFile(check.Path(t, "../examples/enginebook/engines/shims.toml"))
 	if err != nil {
 		t.Fatal(err)
 	}

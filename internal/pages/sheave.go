@@ -24,7 +24,7 @@ type sheaveOf struct {
 func readSheave(name string) (*sheaveOf, error) {
 	text, err := cli.ReadFile(name, engine.Largest)
 	if err != nil {
-		return nil, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as demo/engine.toml", err)
+		return nil, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as engines/demo.toml", err)
 	}
 	e, unread := engine.Parse(name, text)
 	gear, err := gearOf(e)

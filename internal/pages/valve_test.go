@@ -21,7 +21,7 @@ import (
 // another, which must be in it.
 func demo(t *testing.T, old, replacement string) string {
 	t.Helper()
-	text, err := os.ReadFile(check.Path(t, "../examples/enginebook/demo/engine.toml"))
+	text, err := os.ReadFile(check.Path(t, "../examples/enginebook/engines/demo.toml"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -156,8 +156,8 @@ func TestValveJSON(t *testing.T) {
 	for _, test := range []struct {
 		file    string
 		figures map[string]any
-	}{{"engine.toml", valveFigures}, {"long-cavity.toml", long}} {
-		text, err := os.ReadFile("../../examples/enginebook/demo/" + test.file)
+	}{{"demo.toml", valveFigures}, {"wrong-cavity.toml", long}} {
+		text, err := os.ReadFile("../../examples/enginebook/engines/" + test.file)
 		if err != nil {
 			t.Fatal(err)
 		}
