@@ -44,13 +44,14 @@ var uses = []struct{ packages, may string }{
 	{"eccentric/marking/casting", "speeds/holding"},
 	{"eccentric/diagnosis", "eccentric/spread eccentric/indicator"},
 	{"eccentric/diagnosis/symptom", "eccentric/diagnosis"},
+	{"eccentric/diagram", "eccentric/spread eccentric/setting eccentric/indicator internal/sheet"},
 	{"gasket/dial gasket/cover gasket/seal", "gasket"},
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
 	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/setting eccentric/diagnosis/symptom"},
 	{"internal/book", "units/finding internal/sheet"},
 	{"internal/cli", "internal/book"},
-	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking eccentric/marking/casting speeds/hole " +
+	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking eccentric/marking/casting eccentric/diagram speeds/hole " +
 		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
 }
 

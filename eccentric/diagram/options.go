@@ -1,0 +1,89 @@
+package diagram
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/valvechest/valvechest/eccentric/setting"
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/units"
+)
+
+// Options are what of a picture is a matter of taste or of the side one stands on. The
+// zero value draws in millimetres an engine that turns clockwise, and says so.
+type Options struct {
+	Inch bool // figures in inches, and in thou below a tenth of an inch
+
+	Rotation setting.Rotation // which way the crank turns, seen from there; zero: not given
+	SeenFrom string           // the side it is seen from: "flywheel side"; blank: not given
+}
+
+// The forms of a figure: millimetres to a hundredth; inches to a thou, and below a
+// tenth of an inch tenths of a thou.
+const (
+	placesMM   = 2
+	placesInch = 3
+	placesThou = 1
+)
+
+// length returns a length as it stands on a dimension line.
+func (o Options) length(l units.Length) string {
+	switch {
+	case !o.Inch:
+		return trimmed(l.Decimal(units.Millimetres, placesMM))
+	case l.Abs().Cmp(units.Thou(100)) < 0:
+		return trimmed(l.Decimal(units.Thousandths, placesThou)) + " thou"
+	}
+	return l.Decimal(units.Inches, placesInch)
+}
+
+// said returns a length with its unit, for a sentence.
+func (o Options) said(l units.Length) string {
+	text := o.length(l)
+	switch {
+	case !o.Inch:
+		return text + " mm"
+	case strings.HasSuffix(text, "thou"):
+		return text
+	}
+	return text + " in"
+}
+
+// unit names the unit of figures that stand alone.
+func (o Options) unit() units.LengthUnit {
+	if o.Inch {
+		return units.Inches
+	}
+	return units.Millimetres
+}
+
+// note says what unit the figures of a picture are in.
+func (o Options) note() string {
+	if o.Inch {
+		return "figures in inches, or in thou where it says so"
+	}
+	return "figures in mm"
+}
+
+// degrees returns an angle to a tenth of a degree.
+func degrees(a units.Angle) string { return fault.Decimal(math.Round(10*a.Degrees())/10, 1) + "°" }
+
+// percent returns a share of the stroke to a tenth of a per cent.
+func percent(share float64) string { return fault.Decimal(math.Round(1000*share)/10, 1) + " %" }
+
+// trimmed takes the zeros off the end of a decimal number.
+func trimmed(s string) string {
+	if strings.Contains(s, ".") {
+		s = strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// scaleText names the scale of a drawing: "5 : 1", "1 : 2.5".
+func scaleText(scale float64) string {
+	if scale >= 1 {
+		return fmt.Sprintf("%.4g : 1", scale)
+	}
+	return fmt.Sprintf("1 : %.4g", 1/scale)
+}
