@@ -43,7 +43,7 @@ type Item struct {
 
 // A Value is one quantity, both ends of one, or a word.
 type Value struct {
-	Key    string // in JSON without the unit, with points where it lies deeper: "head.admission.crank"
+	Key    string // in JSON without the unit, with points where it lies deeper: "head.admission.crank"; blank: in the text only
 	Label  string // blank: in JSON only, as the text says it elsewhere
 	Column string // values of one label stand in one row, below the heads of their columns
 	What   Quantity
@@ -56,11 +56,13 @@ type Value struct {
 type Table struct {
 	Key   string
 	Title string
+	Tick  bool // a row is work, with a box to tick when it is done; for a person only
 	Rows  []Row
 }
 
 // A Row is one row of a table.
 type Row struct {
+	Group  string // that it is of, with the rows beside it; a heading above the first of them
 	Label  string // of the row, in text; blank for none
 	Values []Value
 	Below  []string // text below the row

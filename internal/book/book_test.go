@@ -58,8 +58,8 @@ func whole() book.Book {
 				Items: []book.Item{
 					{Title: "first part", Values: []book.Value{{Key: "studs", Label: "studs", What: book.Count(6)}}, Tables: []book.Table{{
 						Key: "holes", Title: "Holes of it", Rows: []book.Row{
-							{Label: "hole one", Values: []book.Value{{Key: "x", Label: "across", What: book.Length(units.MM(33), 1), Refs: source.Of(source.Ref{Kind: source.FromMemory, Title: "Row work"})}}, Below: []string{"Below text."}},
-							{Label: "hole two", Values: []book.Value{{Key: "x", Label: "across", What: book.Length(units.MM(44), 1)}}},
+							{Group: "Group of it", Label: "hole one", Values: []book.Value{{Key: "x", Label: "across", What: book.Length(units.MM(33), 1), Refs: source.Of(source.Ref{Kind: source.FromMemory, Title: "Row work"})}}, Below: []string{"Below text."}},
+							{Group: "Group of it", Label: "hole two", Values: []book.Value{{Key: "x", Label: "across", What: book.Length(units.MM(44), 1)}}},
 						},
 					}}},
 					{Title: "second part", Values: []book.Value{{Key: "material", Label: "made of", What: book.Word("gunmetal")}, {Key: "order", Label: "in order", What: book.Words([]string{"a1", "b2"})}, {Key: "kept", Label: "kept", What: book.Answer(true)}}},
@@ -105,8 +105,12 @@ func elements() []element {
 	add("never", "release never at all", `events.head.release.crank_deg=null`, func(b *book.Book) { item(b, 1, 0).Values = item(b, 1, 0).Values[:2] })
 	add("item", "first part", `parts.0.title="first part"`, func(b *book.Book) { b.Sections[2].Items = b.Sections[2].Items[1:] })
 	add("count", "studs 6", `parts.0.studs=6`, func(b *book.Book) { item(b, 2, 0).Values = nil })
-	add("table", "Holes of it across hole one", `parts.0.holes.0.label="hole one"`, func(b *book.Book) { item(b, 2, 0).Tables = nil })
+	add("table", "Holes of it across Group of it hole one", `parts.0.holes.0.label="hole one"`, func(b *book.Book) { item(b, 2, 0).Tables = nil })
 	add("row", "hole two 44.0 mm 1.73 in", `parts.0.holes.1.x_mm=44`, func(b *book.Book) { item(b, 2, 0).Tables[0].Rows = item(b, 2, 0).Tables[0].Rows[:1] })
+	add("group of rows", "Group of it hole one", `parts.0.holes.0.group="Group of it"`, func(b *book.Book) {
+		rows := item(b, 2, 0).Tables[0].Rows
+		rows[0].Group, rows[1].Group = "", ""
+	})
 	add("source of a row", "33.0 mm 1.30 in [5] (from memory)", `parts.0.holes.0.sources.x_mm.0=5`, func(b *book.Book) { item(b, 2, 0).Tables[0].Rows[0].Values[0].Refs = source.Refs{} })
 	add("text below a row", "Below text.", `parts.0.holes.0.notes.0="Below text."`, func(b *book.Book) { item(b, 2, 0).Tables[0].Rows[0].Below = nil })
 	add("word", "made of gunmetal", `parts.1.material="gunmetal"`, func(b *book.Book) { item(b, 2, 1).Values = item(b, 2, 1).Values[1:] })
@@ -191,6 +195,27 @@ func TestText(t *testing.T) {
 	// Danger stands before everything else.
 	if text := b.String(); strings.Index(text, "CAN HURT") > strings.Index(text, "WILL NOT") || strings.Index(text, "WILL NOT") > strings.Index(text, "LAPS") || strings.Index(text, "WORTH KNOWING") < strings.Index(text, "PARTS") {
 		t.Error(text)
+	}
+}
+
+// Rows that are work have a box to tick, and what stands below such a row stands
+// under its words. A value without a key is for a person only.
+func TestTickedText(t *testing.T) {
+	cells := []book.Value{{Key: "set", Label: "set", What: book.Count(5)}, {Label: "feed", What: book.Word("by hand")}}
+	b := book.Book{Sections: []book.Section{{Key: "card", Items: []book.Item{{Tables: []book.Table{{Key: "steps", Tick: true, Rows: []book.Row{
+		{Group: "Cylinder", Label: "bore", Values: cells, Below: []string{"step 2"}}, {Group: "Cylinder", Label: "ream", Values: cells},
+		{Group: "Valve", Label: "face", Values: cells},
+	}}}}}}}}
+	var out bytes.Buffer
+	if err := b.WriteText(&out); err != nil {
+		t.Fatal(err)
+	}
+	want := "             set      feed\n  Cylinder\n  [ ] bore     5   by hand\n      step 2\n  [ ] ream     5   by hand\n  Valve\n  [ ] face     5   by hand\n"
+	if !strings.HasSuffix(out.String(), want) {
+		t.Errorf("got\n%s, want\n%s", out.String(), want)
+	}
+	if _, flat := texts(t, b); strings.Contains(flat, "by hand") || !strings.Contains(flat, "\ncard.steps.2.set=5\n") {
+		t.Error(flat)
 	}
 }
 

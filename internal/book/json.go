@@ -134,6 +134,9 @@ func (i Item) object(at object, numbers *numbering) object {
 		rows := []any{}
 		for _, r := range t.Rows {
 			row := object{}
+			if r.Group != "" {
+				row["group"] = r.Group
+			}
 			if r.Label != "" {
 				row["label"] = r.Label
 			}
@@ -172,6 +175,9 @@ func addTexts(at object, key string, texts []string) {
 
 // put writes a value into an object, and the numbers of its sources.
 func (v Value) put(at object, numbers *numbering) {
+	if v.Key == "" {
+		return
+	}
 	path, name := "", v.Key
 	if end := strings.LastIndexByte(v.Key, '.'); end >= 0 {
 		path, name = v.Key[:end], v.Key[end+1:]

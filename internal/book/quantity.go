@@ -79,6 +79,34 @@ func (q Quantity) Inches() Quantity {
 	return q
 }
 
+// First is q with the text in the one unit that is read first: of a length the
+// second where that is inches.
+func (q Quantity) First(inch bool) Quantity {
+	if len(q.texts) < 2 {
+		return q
+	}
+	if inch {
+		return q.Inches()
+	}
+	return q.Millimetres()
+}
+
+// Behind is q with a word behind its text: "/rev".
+func (q Quantity) Behind(word string) Quantity {
+	texts := make([]string, len(q.texts))
+	for i, text := range q.texts {
+		texts[i] = text + word
+	}
+	q.texts = texts
+	return q
+}
+
+// Known reports whether it is there, and not a thing that does not happen.
+func (q Quantity) Known() bool { return q.value != nil }
+
+// Text is q as a person reads it.
+func (q Quantity) Text() string { return strings.Join(q.texts, "  ") }
+
 // And is q, with its text in a second unit behind it.
 func (q Quantity) And(other Quantity) Quantity {
 	q.texts = append(append([]string(nil), q.texts...), other.texts...)

@@ -365,9 +365,17 @@ func (p *printer) table(t Table) {
 			head = append(head, before(v.Label, "", len(head)-1))
 		}
 	}
-	rows := [][]string{head}
+	box := ""
+	if t.Tick {
+		box = "[ ] "
+	}
+	rows, group := [][]string{head}, ""
 	for _, r := range t.Rows {
-		row := []string{r.Label}
+		if r.Group != group {
+			group = r.Group
+			rows = append(rows, []string{group})
+		}
+		row := []string{box + r.Label}
 		for _, v := range r.Values {
 			if v.Label != "" {
 				row = append(row, before(strings.Join(v.What.texts, "  "), p.behind(v), len(row)-1))
@@ -375,7 +383,7 @@ func (p *printer) table(t Table) {
 		}
 		rows = append(rows, row)
 		for _, text := range r.Below {
-			rows = append(rows, []string{"  " + text})
+			rows = append(rows, []string{strings.Repeat(" ", max(2, len(box))) + text})
 		}
 	}
 	p.columns(rows, false)
