@@ -8,9 +8,10 @@
 //	go run ./examples/enginebook -demo >my-engine.toml
 //
 // Without a file it takes an invented engine; the second command writes its
-// file, engines/demo.toml, which explains every key. It ends with 1 when
-// something can hurt somebody or will not work, and with 2, and nothing printed
-// but the reason, when the file cannot be used.
+// file, engines/demo.toml, which explains every key; beside it are other engines,
+// the one with the fewest keys first of all. It ends with 1 when something can hurt
+// somebody or will not work, and with 2, and nothing printed but the reason, when
+// the file cannot be used.
 package main
 
 import (

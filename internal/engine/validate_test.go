@@ -177,7 +177,7 @@ func TestHostileValues(t *testing.T) {
 
 // Whatever a file holds, it is read or complained of in lines that can be read.
 func FuzzParse(f *testing.F) {
-	for _, name := range []string{"demo.toml", "wrong-cavity.toml", "shims.toml", "as-built.toml"} {
+	for _, name := range []string{"demo.toml", "wrong-cavity.toml", "shims.toml", "as-built.toml", "inch.toml", "reversing-lever.toml", "low-1890.toml"} {
 		text, err := os.ReadFile("../../examples/enginebook/engines/" + name)
 		if err != nil {
 			f.Fatal(err)

@@ -185,7 +185,7 @@ func TestHostileBooks(t *testing.T) {
 
 // Whatever a file holds, it becomes a book in both views or an error.
 func FuzzEngineFile(f *testing.F) {
-	for _, name := range []string{"demo.toml", "wrong-cavity.toml", "shims.toml", "as-built.toml"} {
+	for _, name := range []string{"demo.toml", "wrong-cavity.toml", "shims.toml", "as-built.toml", "inch.toml", "reversing-lever.toml", "low-1890.toml"} {
 		text, err := os.ReadFile("../../examples/enginebook/engines/" + name)
 		if err != nil {
 			f.Fatal(err)
