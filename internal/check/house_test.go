@@ -26,7 +26,7 @@ const module = "github.com/valvechest/valvechest/"
 var uses = []struct{ packages, may string }{
 	{"units eccentric/internal/kernel", ""},
 	{"internal/fault", "units"},
-	{"internal/names internal/sheet", "internal/fault"},
+	{"internal/names internal/sheet internal/inch", "internal/fault"},
 	{"internal/show", ""},
 	{"units/source", "internal/names"},
 	{"units/finding internal/table", "units/source internal/show"},
@@ -49,7 +49,7 @@ var uses = []struct{ packages, may string }{
 	{"gasket/joint", "gasket thread/strength"},
 	{"gasket/template", "gasket internal/sheet"},
 	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/setting eccentric/diagnosis/symptom"},
-	{"internal/book", "units/finding internal/sheet"},
+	{"internal/book", "units/finding internal/sheet internal/inch"},
 	{"internal/cli", "internal/book"},
 	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking eccentric/marking/casting eccentric/diagram speeds/hole " +
 		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},

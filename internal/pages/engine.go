@@ -124,5 +124,8 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		b.Precautions = addPrecautions(b.Precautions, diagnosis.Precautions())
 	}
 	b.Precautions = addPrecautions(b.Precautions, []finding.Precaution{beforeSteam})
+	if e.Units == engine.Inch {
+		b = b.InchFirst()
+	}
 	return b, nil
 }

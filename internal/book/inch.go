@@ -1,0 +1,120 @@
+package book
+
+import (
+	"slices"
+	"unicode"
+
+	"github.com/valvechest/valvechest/internal/inch"
+	"github.com/valvechest/valvechest/units/finding"
+)
+
+// InchFirst is the book for a person whose rule is in inches: what is told in
+// both units has the inch unit first, and what is told in a metric one alone is
+// told in inches, pounds or degrees Fahrenheit. Keys and values stay, and with
+// them all numbers in JSON; names stay too, such as that of a metric drill. b is
+// not changed. Pictures are drawn by who makes them; see [Book.Inch].
+func (b Book) InchFirst() Book {
+	b.Inch = true
+	b.Findings = inchFindings(b.Findings)
+	b.Sections = each(b.Sections, func(s Section) Section {
+		s.Title, s.Intro, s.Notes = inch.Text(s.Title), each(s.Intro, inch.Text), each(s.Notes, inch.Text)
+		s.Items = each(s.Items, Item.inchFirst)
+		return s
+	})
+	b.Precautions = each(b.Precautions, func(p finding.Precaution) finding.Precaution {
+		p.Text = inch.Text(p.Text)
+		return p
+	})
+	return b
+}
+
+// each returns a list with f of all that is in one.
+func each[T any](list []T, f func(T) T) []T {
+	list = slices.Clone(list)
+	for i, v := range list {
+		list[i] = f(v)
+	}
+	return list
+}
+
+func inchFindings(all finding.List) finding.List {
+	return each(all, func(f finding.Finding) finding.Finding {
+		f.Text, f.Remedies = inch.Text(f.Text), each(f.Remedies, inch.Text)
+		return f
+	})
+}
+
+func (i Item) inchFirst() Item {
+	i.Title, i.Findings = inch.Text(i.Title), inchFindings(i.Findings)
+	i.Values = each(i.Values, Value.inchFirst)
+	i.Tables = each(i.Tables, func(t Table) Table {
+		t.Title = inch.Text(t.Title)
+		t.Rows = each(t.Rows, func(r Row) Row {
+			r.Label, r.Values, r.Below = inch.Text(r.Label), each(r.Values, Value.inchFirst), each(r.Below, inch.Text)
+			return r
+		})
+		return t
+	})
+	i.Formulas = each(i.Formulas, func(f Formula) Formula {
+		f.Text = inch.Text(f.Text)
+		return f
+	})
+	i.Notes = each(i.Notes, func(n Note) Note {
+		n.Text = inch.Text(n.Text)
+		return n
+	})
+	i.Figures = each(i.Figures, func(f Figure) Figure {
+		f.Title, f.Alt, f.Caption = inch.Text(f.Title), inch.Text(f.Alt), inch.Text(f.Caption)
+		return f
+	})
+	return i
+}
+
+func (v Value) inchFirst() Value {
+	v.Label, v.Column, v.Remark = inch.Text(v.Label), inch.Text(v.Column), inch.Text(v.Remark)
+	v.What = v.What.inchFirst()
+	return v
+}
+
+// inchFirst has the text of q in inch units first. A word that begins with a
+// figure is a name and stays.
+func (q Quantity) inchFirst() Quantity {
+	if len(q.texts) == 0 {
+		return q
+	}
+	texts := slices.Clone(q.texts)
+	switch v := q.value.(type) {
+	case string:
+		if text := []rune(v); len(text) == 0 || !unicode.IsDigit(text[0]) {
+			texts[0] = inch.Text(texts[0])
+		}
+		q.texts = texts
+		return q
+	case float64:
+		if number, ok := inch.Bare(texts[0], v); ok && q.suffix == "mm" {
+			texts[0] = number
+		} else {
+			texts[0] = inch.Of(texts[0], v)
+		}
+	case limits:
+		low, first := v.Min.(float64)
+		high, last := v.Max.(float64)
+		if first && last {
+			texts[0] = inch.Of(texts[0], low, high)
+		} else {
+			texts[0] = inch.Text(texts[0])
+		}
+	default:
+		texts[0] = inch.Text(texts[0])
+	}
+	for i := range texts[1:] {
+		texts[i+1] = inch.Text(texts[i+1])
+	}
+	if len(texts) > 1 && texts[0] != q.texts[0] { // a metric one
+		if said, second := inch.Said(q.texts[1]); second {
+			texts[0], texts[1] = said, q.texts[0]
+		}
+	}
+	q.texts = texts
+	return q
+}

@@ -1,0 +1,95 @@
+package inch
+
+import (
+	"math"
+
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/units"
+)
+
+// Of returns a metric text in the unit of the inch trade, from the exact values of
+// its numbers in that metric unit, and with as many digits as tell as much: "2.00
+// bar" of 2 is "29.0 psi". A text that does not print those values, or names what
+// has no inch unit, is turned round by [Text].
+func Of(text string, values ...float64) string {
+	if numberAt(text, 0) == "" {
+		return Text(text)
+	}
+	f, ok := read(text, 0)
+	if !ok || f.inch || f.end != len(text) || !f.prints(values) {
+		return Text(text)
+	}
+	metric := 0
+	for _, n := range f.numbers {
+		metric = max(metric, decimals(n))
+	}
+	name, numbers := f.unit.inch, make([]string, len(values))
+	places := f.unit.places(metric)
+	of := f.unit.of
+	if f.unit.metric == lengths {
+		name, places = "in", metric+1
+		most := 0.0
+		for _, v := range values {
+			most = max(most, math.Abs(v))
+		}
+		of = func(mm float64) float64 { return mm / 25.4 }
+		if metric < 3 && most < small.MM() { // a hundredth is four tenths of a thou
+			name, places = "thou", max(0, metric-1)
+			of = func(mm float64) float64 { return mm / 0.0254 }
+		}
+	}
+	for i, v := range values {
+		numbers[i] = fault.Decimal(of(v)+0, places)
+		if f.numbers[i][0] == '+' {
+			numbers[i] = fault.Signed(of(v), places)
+		}
+	}
+	return f.joined(numbers) + " " + name
+}
+
+// Bare returns millimetres that are printed without their unit as inches without
+// theirs; false for a text that does not print the value.
+func Bare(text string, mm float64) (string, bool) {
+	if numberAt(text, 0) != text || text == "" {
+		return text, false
+	}
+	f := figure{numbers: []string{text}}
+	if !f.prints([]float64{mm}) {
+		return text, false
+	}
+	l, err := units.Millimetres.Of(mm)
+	if err != nil {
+		return text, false
+	}
+	number := l.Decimal(units.Inches, decimals(text)+1)
+	if text[0] == '+' {
+		number = fault.Signed(l.In(units.Inches), decimals(text)+1)
+	}
+	return number, true
+}
+
+// prints reports whether the numbers of a figure are those values, rounded.
+func (f figure) prints(values []float64) bool {
+	if len(values) != len(f.numbers) {
+		return false
+	}
+	for i, n := range f.numbers {
+		if math.Abs(value(n)-values[i]) > 0.501*math.Pow10(-decimals(n)) {
+			return false
+		}
+	}
+	return true
+}
+
+// Said is an inch text as it is told first: thou only below a tenth of an inch,
+// "126.0 thou" is "0.1260 in". It reports whether text is one.
+func Said(text string) (string, bool) {
+	if numberAt(text, 0) == "" {
+		return text, false
+	}
+	f, ok := read(text, 0)
+	if !ok || !f.inch || f.end != len(text) {
+		return text, false
+	}
+	return f.said(), true
+}
