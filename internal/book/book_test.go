@@ -2,6 +2,7 @@ package book_test
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -76,12 +77,24 @@ type element struct {
 	name       string
 	drop       func(*book.Book)
 	text, json string
+	html       string // where the page has it in other words than the text
+}
+
+// inHTML has what looks different in the page.
+var inHTML = map[string]string{
+	"finding":            "3 first place: First finding. [1] First remedy. Second remedy.",
+	"danger":             "CAN HURT SOMEBODY 1 Second finding. Third remedy.",
+	"finding of an item": "WILL NOT WORK 2 Third finding.",
+	"source of a value":  "Finding work Lap work",
+	"formula":            "Working Formula text [3]",
+	"source of a note":   "Note work from memory: Row work",
+	"source of a row":    "33.0 mm 1.30 in [5 from memory]",
 }
 
 func elements() []element {
 	var all []element
 	add := func(name, text, json string, drop func(*book.Book)) {
-		all = append(all, element{name, drop, text, json})
+		all = append(all, element{name: name, drop: drop, text: text, json: json, html: inHTML[name]})
 	}
 	item := func(b *book.Book, s, i int) *book.Item { return &b.Sections[s].Items[i] }
 	add("title", "Whole title", `title="Whole title"`, func(b *book.Book) { b.Title = "" })
@@ -159,7 +172,12 @@ func flatten(path string, v any, lines *[]string) {
 // gone from each: a view that lost one kind of thing could not pass both.
 func TestViewsLoseNothing(t *testing.T) {
 	text, flat := texts(t, whole())
+	page := pageText(t, whole())
 	for _, e := range elements() {
+		inPage := cmp.Or(e.html, e.text)
+		if !strings.Contains(page, inPage) {
+			t.Errorf("%s: no %q in the page\n%s", e.name, inPage, page)
+		}
 		if !strings.Contains(text, e.text) {
 			t.Errorf("%s: no %q in the text\n%s", e.name, e.text, text)
 		}
@@ -171,6 +189,9 @@ func TestViewsLoseNothing(t *testing.T) {
 		lessText, lessFlat := texts(t, without)
 		if strings.Contains(lessText, e.text) {
 			t.Errorf("%s: taken out, and still in the text", e.name)
+		}
+		if lessPage := pageText(t, without); strings.Contains(lessPage, inPage) {
+			t.Errorf("%s: taken out, and still in the page\n%s", e.name, lessPage)
 		}
 		if strings.Contains(lessFlat, "\n"+e.json+"\n") {
 			t.Errorf("%s: taken out, and still in the JSON", e.name)

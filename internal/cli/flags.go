@@ -33,6 +33,7 @@ func (f *Flags) Raw(text []byte) { f.raw = text }
 
 // An output is files that the program writes beside its answer.
 type output struct {
+	flag      string // that asked for them
 	folder    string
 	files     []File
 	overwrite bool
@@ -42,7 +43,15 @@ type output struct {
 // each whole, and all or none of those that are new. Where the answer cannot be
 // printed none is left behind.
 func (f *Flags) Files(folder string, files []File, overwrite bool) {
-	f.out = &output{folder, files, overwrite}
+	f.out = &output{"-out", folder, files, overwrite}
+}
+
+// outputs returns the files that the program writes.
+func (f *Flags) outputs() []*output {
+	if f.out == nil {
+		return nil
+	}
+	return []*output{f.out}
 }
 
 // Given reports whether a flag was given.

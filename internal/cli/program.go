@@ -41,44 +41,49 @@ func (p Program) Do(args []string, stdout, stderr io.Writer) int {
 		}
 		return 2
 	}
-	status, files, err := p.run(args, &out)
+	status, outputs, err := p.run(args, &out)
 	if err != nil {
 		return fail(err)
 	}
-	var written *staged
-	if files != nil {
-		if written, err = stage(files.folder, files.files, files.overwrite); err != nil {
-			return fail(Named("-out", err))
-		}
-	}
-	if _, err := out.WriteTo(stdout); err != nil {
-		err = fmt.Errorf("the answer cannot be written: %w", err)
-		if written != nil {
-			err = errors.Join(err, written.discard())
+	var written []*staged
+	discard := func(err error) int {
+		for _, w := range written {
+			err = errors.Join(err, w.discard())
 		}
 		return fail(err)
 	}
-	if written != nil {
-		if err := written.keep(); err != nil {
-			return fail(Named("-out", err))
+	for _, o := range outputs {
+		w, err := stage(o.folder, o.files, o.overwrite)
+		if err != nil {
+			return discard(Named(o.flag, err))
+		}
+		written = append(written, w)
+	}
+	if _, err := out.WriteTo(stdout); err != nil {
+		return discard(fmt.Errorf("the answer cannot be written: %w", err))
+	}
+	for i, w := range written {
+		if err := w.keep(); err != nil {
+			return discard(Named(outputs[i].flag, err))
 		}
 	}
 	return status
 }
 
-func (p Program) run(args []string, out *bytes.Buffer) (status int, files *output, err error) {
+func (p Program) run(args []string, out *bytes.Buffer) (status int, files []*output, err error) {
 	flags := &Flags{set: flag.NewFlagSet(p.Name, flag.ContinueOnError)}
 	flags.set.SetOutput(io.Discard)
-	asJSON := false
+	asJSON, page := false, ""
 	if p.Define != nil {
 		p.Define(flags)
 	}
 	flags.Switch(&asJSON, "json", "print the answer as JSON, for programs")
+	flags.Word(&page, "html", "FILE", "write the answer to a file too, as a page with its pictures to look at or to print; one of our own pages is replaced")
 	rest, err := flags.parse(args)
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		p.help(out, flags)
-		return 0, flags.out, nil
+		return 0, flags.outputs(), nil
 	case err != nil:
 		return 2, nil, err
 	}
@@ -87,8 +92,11 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, files *outpu
 		return 2, nil, err
 	}
 	if flags.raw != nil { // a file in place of a book
+		if flags.Given("html") {
+			return 2, nil, ErrUsage("-html and a file that is printed as it is; accepted: one of them")
+		}
 		out.Write(flags.raw)
-		return 0, flags.out, nil
+		return 0, flags.outputs(), nil
 	}
 	b.Program = p.Name
 	if len(b.Precautions) > 0 {
@@ -101,10 +109,18 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, files *outpu
 	if err := write(out); err != nil {
 		return 2, nil, err
 	}
-	if !b.OK() {
-		return 1, flags.out, nil
+	files = flags.outputs()
+	if flags.Given("html") {
+		o, err := pageOutput(page, b)
+		if err != nil {
+			return 2, nil, Named("-html", err)
+		}
+		files = append(files, o)
 	}
-	return 0, flags.out, nil
+	if !b.OK() {
+		return 1, files, nil
+	}
+	return 0, files, nil
 }
 
 func (p Program) help(w io.Writer, flags *Flags) {

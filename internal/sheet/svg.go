@@ -13,25 +13,48 @@ import (
 // plain numbers, which every reader knows. The lines of one layer are a group whose class is the name of
 // the layer. Texts name their length, which most readers keep to whatever font
 // they have.
-func WriteSVG(w io.Writer, title string, d *Drawing) error { return writeSVG(w, title, d, true) }
+func WriteSVG(w io.Writer, title string, d *Drawing) error {
+	return writeSVG(w, svg{height: d.height}, title, "", d, true)
+}
 
 // WriteBareSVG writes the same without the paper, of which a machine that cuts would
 // cut the edge.
-func WriteBareSVG(w io.Writer, title string, d *Drawing) error { return writeSVG(w, title, d, false) }
+func WriteBareSVG(w io.Writer, title string, d *Drawing) error {
+	return writeSVG(w, svg{height: d.height}, title, "", d, false)
+}
 
-func writeSVG(w io.Writer, title string, d *Drawing, paper bool) error {
+// WriteInlineSVG writes the same as an element of a page of HTML, a picture for who
+// sees it, and title and alt for who does not. Every id in it begins with that of the
+// element, which no other of the page may begin with.
+func WriteInlineSVG(w io.Writer, id, title, alt string, d *Drawing) error {
+	return writeSVG(w, svg{height: d.height, id: id}, title, alt, d, true)
+}
+
+func writeSVG(w io.Writer, s svg, title, alt string, d *Drawing, paper bool) error {
 	if d.err != nil {
 		return d.err
 	}
-	s := svg{w: bufio.NewWriter(w), height: d.height}
-	s.text(`<?xml version="1.0" encoding="UTF-8"?>` + "\n" + `<svg xmlns="http://www.w3.org/2000/svg" version="1.1"`)
+	s.w = bufio.NewWriter(w)
+	if s.id == "" {
+		s.text(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
+	}
+	s.text(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1"`)
+	if s.id != "" {
+		s.text(` id="` + s.id + `" role="img" aria-labelledby="` + s.id + `-title ` + s.id + `-alt"`)
+	}
 	s.attr("width", d.width*d.scaleX, "mm")
 	s.attr("height", d.height*d.scaleY, "mm")
 	s.text(` viewBox="0 0 `)
 	s.number(d.width * d.scaleX)
 	s.text(" ")
 	s.number(d.height * d.scaleY)
-	s.text("\">\n<title>" + escapeXML(printable(title)) + "</title>\n")
+	s.text("\">\n")
+	if s.id == "" {
+		s.text("<title>" + escapeXML(printable(title)) + "</title>\n")
+	} else {
+		s.text(`<title id="` + s.id + `-title">` + escapeXML(printable(title)) + "</title>\n")
+		s.text(`<desc id="` + s.id + `-alt">` + escapeXML(printable(alt)) + "</desc>\n")
+	}
 	if paper {
 		s.text(`<rect class="PAPER"`)
 		s.attr("width", d.width*d.scaleX, "")
@@ -70,6 +93,7 @@ func (d *Drawing) own(layer int) func(yield func(shape) bool) {
 // An svg is the file while it is written. Errors of the writer stay in w.
 type svg struct {
 	w      *bufio.Writer
+	id     string // of the element in a page; blank in a file of its own
 	height float64
 	shift  Point // of what is drawn now, from its own drawing to the sheet
 	views  int
@@ -90,6 +114,9 @@ func (s *svg) view(v View) {
 	}
 	s.views++
 	id := "view" + strconv.Itoa(s.views)
+	if s.id != "" {
+		id = s.id + "-" + id
+	}
 	s.text(`<clipPath id="` + id + `"><rect fill="none"`)
 	corner := s.point(Point{v.Box.Min.X, v.Box.Max.Y})
 	s.attr("x", corner.X, "")

@@ -1,0 +1,534 @@
+package book
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+	"unicode/utf8"
+
+	"github.com/valvechest/valvechest/internal/fault"
+	"github.com/valvechest/valvechest/internal/sheet"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+//go:embed page.html
+var pageText string
+
+//go:embed page.css
+var pageStyle string
+
+var pageTemplate = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page").Parse(pageText))
+})
+
+// pageWidth is the width in millimetres of a drawing that is as wide as the page.
+const pageWidth = 120
+
+// WriteHTML writes the book as one page of HTML with its pictures in it, for a
+// screen from that of a telephone up and for printing on A4 and Letter. It asks for
+// nothing outside itself, runs no script, and is XML as well.
+func (b Book) WriteHTML(w io.Writer) error {
+	m := &pageMaker{book: b, numbers: b.numbering(), all: b.All()}
+	view := m.page()
+	if m.err != nil {
+		return m.err
+	}
+	var text bytes.Buffer
+	if err := pageTemplate().Execute(&text, view); err != nil {
+		return err
+	}
+	for line := range strings.Lines(text.String()) {
+		if _, err := io.WriteString(w, fault.Visible(strings.TrimSuffix(line, "\n"))+"\n"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// What follows is the page as the template shows it.
+
+type pageView struct {
+	Program, Title, From string
+	Head                 string // what stands at the top of each sheet of paper
+	Style                template.CSS
+	Contents             []entryView
+	Wrong, Known         []groupView
+	MindFirst            bool
+	Mind                 []lineView
+	Parts                []partView
+	Works                []workView
+}
+
+// An entryView is a line of the contents.
+type entryView struct{ ID, Text string }
+
+// A headView is a heading, of the level that it has in the page.
+type headView struct {
+	Level    int
+	ID, Text string
+}
+
+// A lineView is text with the works that it rests on.
+type lineView struct {
+	Text  string
+	Cited []citeView
+}
+
+type citeView struct {
+	Number int
+	Kind   string // where it was not read in a reviewed work
+}
+
+type workView struct {
+	Number int
+	Text   string
+}
+
+// A groupView is findings below one head.
+type groupView struct {
+	Head     headView
+	Class    string
+	Findings []findingView
+}
+
+type findingView struct {
+	Number   int
+	Where    string
+	Line     lineView
+	Remedies []string
+}
+
+// A partView is a part of the booklet, which begins a sheet of paper, or what stands
+// before the first.
+type partView struct {
+	Head     headView
+	Number   int // 0: what stands before the first, or all of a book without parts
+	Sections []sectionView
+}
+
+type sectionView struct {
+	ID, Class string
+	Head      headView
+	Intro     []string
+	Items     []itemView
+	Notes     []string
+}
+
+type itemView struct {
+	Head     headView
+	Figures  []figureView
+	Tables   []tableView
+	Working  []lineView
+	Notes    []lineView
+	Files    []figureView
+	Findings []int
+}
+
+type figureView struct {
+	Title, Caption, File string
+	Share                string // of the width of the page, in per cent
+	Drawing              template.HTML
+}
+
+// A tableView is a table, or values one below the other, which have no heads.
+type tableView struct {
+	Title   string
+	Class   string
+	Heads   []cellView
+	Labels  bool // the rows have labels
+	Ticks   bool
+	Columns int // with that of the labels and the boxes
+	Rows    []rowView
+}
+
+type rowView struct {
+	Group string // heading above it
+	Label cellView
+	Tick  string
+	Cells []cellView
+	Below []string
+}
+
+type cellView struct {
+	Head   string   // of its column, where it is not seen
+	Texts  []string // in each unit
+	Remark string
+	Cited  []citeView
+	Class  string
+	Span   int
+}
+
+// A pageMaker makes the page of a book.
+type pageMaker struct {
+	book    Book
+	numbers *numbering
+	all     finding.List
+	figures int
+	err     error
+}
+
+func (m *pageMaker) page() pageView {
+	b := m.book
+	v := pageView{
+		Program: b.Program, Title: b.Title, From: b.From, Head: short(b.Title, 60), Style: template.CSS(pageStyle),
+	}
+	serious := 0
+	for serious < len(m.all) && m.all[serious].Severity > finding.Note {
+		serious++
+	}
+	m.all = append(slipsFirst(m.all[:serious]), m.all[serious:]...)
+	v.Wrong = m.groups(0, m.all[:serious])
+	v.Known = m.groups(serious, m.all[serious:])
+	worst, _ := m.all.Worst()
+	v.MindFirst = worst == finding.Danger
+	for _, p := range b.Precautions {
+		v.Mind = append(v.Mind, m.line(p.Text, source.Of(p.Ref)))
+	}
+	v.Parts = m.parts()
+	for i, ref := range m.numbers.refs {
+		v.Works = append(v.Works, workView{i + 1, ref.String()})
+	}
+	v.Contents = v.contents()
+	return v
+}
+
+// contents lists the parts, or where there are none the sections, of a page of more
+// than a few.
+func (v pageView) contents() []entryView {
+	var all []entryView
+	for _, p := range v.Parts {
+		if p.Head.Text != "" {
+			all = append(all, entryView{p.Head.ID, p.Head.Text})
+		}
+	}
+	if len(all) == 0 {
+		for _, p := range v.Parts {
+			for _, s := range p.Sections {
+				if s.Head.Text != "" {
+					all = append(all, entryView{s.Head.ID, s.Head.Text})
+				}
+			}
+		}
+	}
+	const few = 3
+	if len(all) <= few {
+		return nil
+	}
+	if len(v.Known) > 0 {
+		all = append(all, entryView{"worth-knowing", "WORTH KNOWING"})
+	}
+	if len(v.Works) > 0 {
+		all = append(all, entryView{"works", "SOURCES"})
+	}
+	if len(v.Mind) > 0 {
+		all = append(all, entryView{"mind", "MIND"})
+	}
+	return all
+}
+
+// short cuts a text that has no room.
+func short(text string, most int) string {
+	if letters := []rune(text); len(letters) > most {
+		return strings.TrimRight(string(letters[:most-1]), " ") + "…"
+	}
+	return text
+}
+
+func (m *pageMaker) line(text string, refs source.Refs) lineView {
+	return lineView{text, m.cited(refs)}
+}
+
+func (m *pageMaker) cited(refs source.Refs) []citeView {
+	var all []citeView
+	numbers := m.numbers.of(refs)
+	i := 0
+	for ref := range refs.All() {
+		c := citeView{Number: numbers[i]}
+		if ref.Kind == source.FromMemory || ref.Kind == source.Unreviewed {
+			c.Kind = ref.Kind.String()
+		}
+		all = append(all, c)
+		i++
+	}
+	return all
+}
+
+// groups puts findings below their heads; the first of them has the given place in
+// the book.
+func (m *pageMaker) groups(first int, findings finding.List) []groupView {
+	var all []groupView
+	for i, f := range findings {
+		text := headOf(f)
+		if len(all) == 0 || all[len(all)-1].Head.Text != text {
+			class := f.Severity.String()
+			if isSlip(f) {
+				class = "slip"
+			}
+			all = append(all, groupView{Head: headView{Level: 3, Text: text}, Class: class})
+		}
+		v := findingView{Number: first + i + 1, Where: f.Where, Line: m.line(f.Text, f.Refs), Remedies: f.Remedies}
+		// What cures two is said once, after the second.
+		if i+1 < len(findings) && headOf(findings[i+1]) == text && cureAlike(findings[i+1], f) {
+			v.Remedies = nil
+		}
+		g := &all[len(all)-1]
+		g.Findings = append(g.Findings, v)
+	}
+	return all
+}
+
+// parts puts the sections into the parts of the booklet.
+func (m *pageMaker) parts() []partView {
+	var all []partView
+	paged := slices.ContainsFunc(m.book.Sections, func(s Section) bool { return s.Page != "" })
+	level := 2
+	for i, s := range m.book.Sections {
+		if s.Page != "" {
+			number := len(all) + 1
+			id := fmt.Sprintf("part-%d", number)
+			all = append(all, partView{Head: headView{2, id, s.Page}, Number: number})
+			level = 3
+		} else if len(all) == 0 {
+			all = append(all, partView{})
+		}
+		p := &all[len(all)-1]
+		if v := m.section(s, level, i); !v.empty() {
+			if paged && v.Head.Text == p.Head.Text {
+				v.Head.Text = ""
+			}
+			p.Sections = append(p.Sections, v)
+		}
+	}
+	return all
+}
+
+func (v sectionView) empty() bool {
+	return v.Head.Text == "" && len(v.Intro) == 0 && len(v.Items) == 0 && len(v.Notes) == 0
+}
+
+func (m *pageMaker) section(s Section, level, number int) sectionView {
+	v := sectionView{
+		ID: s.Key, Class: s.Key, Head: headView{level, fmt.Sprintf("section-%d", number+1), s.Title}, Intro: s.Intro, Notes: s.Notes,
+	}
+	if s.Title != "" {
+		level++
+	}
+	for _, i := range s.Items {
+		if item := m.item(i, level); !item.empty() {
+			v.Items = append(v.Items, item)
+		}
+	}
+	return v
+}
+
+func (v itemView) empty() bool {
+	shown := len(v.Figures) + len(v.Tables) + len(v.Working) + len(v.Notes) + len(v.Files) + len(v.Findings)
+	return v.Head.Text == "" && shown == 0
+}
+
+func (m *pageMaker) item(i Item, level int) itemView {
+	v := itemView{Head: headView{Level: level, Text: i.Title}}
+	for _, f := range i.Figures {
+		if f.Drawing != nil {
+			v.Figures = append(v.Figures, m.figure(f))
+		} else {
+			v.Files = append(v.Files, figureView{Title: f.Title, File: f.File})
+		}
+	}
+	if t := m.values(i.Values); len(t.Rows) > 0 {
+		v.Tables = append(v.Tables, t)
+	}
+	for _, t := range i.Tables {
+		if t := m.table(t); len(t.Rows) > 0 || t.Title != "" {
+			v.Tables = append(v.Tables, t)
+		}
+	}
+	for _, f := range i.Formulas {
+		v.Working = append(v.Working, m.line(f.Text, f.Refs))
+	}
+	for _, n := range i.Notes {
+		v.Notes = append(v.Notes, m.line(n.Text, n.Refs))
+	}
+	for _, f := range i.Findings {
+		v.Findings = append(v.Findings, 1+slices.IndexFunc(m.all, func(g finding.Finding) bool {
+			return f.Code == g.Code && f.Severity == g.Severity && f.Where == g.Where && f.Text == g.Text
+		}))
+	}
+	slices.Sort(v.Findings)
+	return v
+}
+
+func (m *pageMaker) figure(f Figure) figureView {
+	m.figures++
+	var svg bytes.Buffer
+	if err := sheet.WriteInlineSVG(&svg, fmt.Sprintf("figure-%d", m.figures), f.Title, f.Alt, f.Drawing); err != nil && m.err == nil {
+		m.err = fmt.Errorf("the picture %q cannot be drawn: %w", f.Key, err)
+	}
+	width, _ := f.Drawing.Size()
+	return figureView{
+		f.Title, f.Caption, f.File, fault.Decimal(min(100, width/pageWidth*100), 2), template.HTML(svg.String()),
+	}
+}
+
+// values sets values as [printer.values] does.
+func (m *pageMaker) values(values []Value) tableView {
+	if isGrid(values) {
+		return m.grid(values)
+	}
+	t := tableView{Class: "values", Labels: true}
+	most := 0
+	for _, v := range values {
+		if v.Label != "" {
+			most = max(most, len(v.What.texts))
+		}
+	}
+	t.Columns = most + 2
+	for _, v := range values {
+		if v.Label == "" {
+			continue
+		}
+		row := rowView{Label: cellView{Texts: []string{v.Label}}}
+		if v.What.list() || len(v.What.texts) == 1 && utf8.RuneCountInString(v.What.texts[0]) > longWord {
+			c := m.cell(v, "")
+			c.Class, c.Span = "words", most+1
+			row.Cells = []cellView{c}
+		} else {
+			for i := range most {
+				c := cellView{Class: "figure"}
+				if i < len(v.What.texts) {
+					c.Texts = v.What.texts[i : i+1]
+				}
+				row.Cells = append(row.Cells, c)
+			}
+			row.Cells = append(row.Cells, cellView{Remark: v.Remark, Cited: m.cited(v.Refs), Class: "behind"})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// grid sets values as [printer.grid] does.
+func (m *pageMaker) grid(values []Value) tableView {
+	t := tableView{Class: "grid", Labels: true}
+	at := map[string]int{}
+	for _, v := range values {
+		if v.Label == "" {
+			continue
+		}
+		i, known := at[v.Label]
+		if !known {
+			i = len(t.Rows)
+			at[v.Label] = i
+			t.Rows = append(t.Rows, rowView{Label: cellView{Texts: []string{v.Label}}})
+		}
+		row := &t.Rows[i]
+		column := len(row.Cells)
+		for column < len(t.Heads) && t.Heads[column].Texts[0] != v.Column {
+			column++
+		}
+		if column == len(t.Heads) {
+			t.Heads = append(t.Heads, cellView{Texts: []string{v.Column}})
+		}
+		for len(row.Cells) < column {
+			row.Cells = append(row.Cells, cellView{})
+		}
+		row.Cells = append(row.Cells, m.cell(v, v.Column))
+	}
+	t.settle()
+	return t
+}
+
+func (m *pageMaker) cell(v Value, head string) cellView {
+	c := cellView{Head: head, Texts: v.What.texts, Remark: v.Remark, Cited: m.cited(v.Refs), Class: "figure"}
+	for _, text := range v.What.texts {
+		if v.What.list() || utf8.RuneCountInString(text) > longWord {
+			c.Class = "words"
+		}
+	}
+	return c
+}
+
+func (m *pageMaker) table(from Table) tableView {
+	t := tableView{Title: from.Title, Class: "grid", Ticks: from.Tick}
+	if from.silent() {
+		return t
+	}
+	group := ""
+	for i, r := range from.Rows {
+		row := rowView{Label: cellView{Texts: []string{r.Label}}, Below: r.Below}
+		if r.Group != group {
+			group = r.Group
+			row.Group = group
+		}
+		t.Labels = t.Labels || r.Label != ""
+		for _, v := range r.Values {
+			if v.Label == "" {
+				continue
+			}
+			if i == 0 {
+				t.Heads = append(t.Heads, cellView{Texts: []string{v.Label}})
+			}
+			row.Cells = append(row.Cells, m.cell(v, v.Label))
+		}
+		if from.Tick {
+			row.Tick = "done: " + r.Label
+			if r.Label == "" && len(row.Cells) > 0 {
+				row.Tick = "done: " + strings.Join(row.Cells[0].Texts, " ")
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	t.settle()
+	return t
+}
+
+// settle makes the rows of a table alike, and finds out whether it has room on a
+// telephone.
+func (t *tableView) settle() {
+	most := len(t.Heads)
+	for _, r := range t.Rows {
+		most = max(most, len(r.Cells))
+	}
+	widths := make([]int, most+1)
+	widest := func(column int, texts ...string) {
+		widths[column] = max(widths[column], utf8.RuneCountInString(strings.Join(texts, " ")))
+	}
+	for len(t.Heads) < most {
+		t.Heads = append(t.Heads, cellView{Texts: []string{""}})
+	}
+	for i, h := range t.Heads {
+		widest(i+1, h.Texts...)
+	}
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		for len(r.Cells) < most {
+			r.Cells = append(r.Cells, cellView{})
+		}
+		widest(0, r.Label.Texts...)
+		for j, c := range r.Cells {
+			widest(j+1, append([]string{c.Remark}, c.Texts...)...)
+		}
+	}
+	t.Columns = most
+	total := 0
+	for _, w := range widths {
+		total += w + 2
+	}
+	if t.Labels {
+		t.Columns++
+	}
+	if t.Ticks {
+		t.Columns++
+		total += 4
+	}
+	const narrow = 44 // characters that a telephone has room for
+	if total > narrow {
+		t.Class += " wide"
+	}
+}

@@ -1,0 +1,51 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/valvechest/valvechest/internal/book"
+)
+
+// pageOutput is a book as a page to be written to a file, in place of one of our own
+// pages, but of nothing else.
+func pageOutput(name string, b book.Book) (*output, error) {
+	folder, base := filepath.Split(name)
+	if base == "" || base == "." || base == ".." {
+		return nil, fmt.Errorf("%q: no name of a file; accepted: the name of a file to write, such as answer.html", Short(name))
+	}
+	if folder == "" {
+		folder = "."
+	}
+	overwrite := false
+	if info, err := os.Lstat(name); err == nil && info.Mode().IsRegular() {
+		if !isPage(name) {
+			return nil, fmt.Errorf("%s: there already, and none of our pages; accepted: another name", Short(name))
+		}
+		overwrite = true
+	}
+	var text bytes.Buffer
+	if err := b.WriteHTML(&text); err != nil {
+		return nil, err
+	}
+	return &output{"-html", folder, []File{{base, text.Bytes()}}, overwrite}, nil
+}
+
+// isPage reports whether a file begins as our pages do.
+func isPage(name string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	start := make([]byte, 1024)
+	n, err := io.ReadFull(f, start)
+	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
+		return false
+	}
+	return bytes.HasPrefix(start, []byte("<!DOCTYPE html>\n")) && bytes.Contains(start[:n], []byte(`<meta name="generator" content="valvechest `))
+}
