@@ -86,6 +86,7 @@ var inHTML = map[string]string{
 	"danger":             "CAN HURT SOMEBODY 1 Second finding. Third remedy.",
 	"finding of an item": "WILL NOT WORK 2 Third finding.",
 	"source of a value":  "Finding work Lap work",
+	"table":              "Holes of it across Group of it hole one",
 	"formula":            "Working Formula text [3]",
 	"source of a note":   "Note work from memory: Row work",
 	"source of a row":    "33.0 mm 1.30 in [5 from memory]",

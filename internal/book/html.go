@@ -367,7 +367,8 @@ func (m *pageMaker) item(i Item, level int) itemView {
 func (m *pageMaker) figure(f Figure) figureView {
 	m.figures++
 	var svg bytes.Buffer
-	if err := sheet.WriteInlineSVG(&svg, fmt.Sprintf("figure-%d", m.figures), f.Title, f.Alt, f.Drawing); err != nil && m.err == nil {
+	err := sheet.WriteInlineSVG(&svg, fmt.Sprintf("figure-%d", m.figures), f.Title, f.Alt, f.Drawing)
+	if err != nil && m.err == nil {
 		m.err = fmt.Errorf("the picture %q cannot be drawn: %w", f.Key, err)
 	}
 	width, _ := f.Drawing.Size()
@@ -395,9 +396,9 @@ func (m *pageMaker) values(values []Value) tableView {
 		}
 		row := rowView{Label: cellView{Texts: []string{v.Label}}}
 		if v.What.list() || len(v.What.texts) == 1 && utf8.RuneCountInString(v.What.texts[0]) > longWord {
-			c := m.cell(v, "")
-			c.Class, c.Span = "words", most+1
-			row.Cells = []cellView{c}
+			long := m.cell(v, "")
+			long.Class, long.Span = "words", most+1
+			row.Cells = []cellView{long}
 		} else {
 			for i := range most {
 				c := cellView{Class: "figure"}
