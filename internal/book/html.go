@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/internal/fault"
@@ -55,12 +56,12 @@ func (b Book) WriteHTML(w io.Writer) error {
 
 type pageView struct {
 	Program, Title, From string
-	Head                 string // what stands at the top of each sheet of paper
 	Style                template.CSS
 	Contents             []entryView
 	Wrong, Known         []groupView
 	MindFirst            bool
 	Mind                 []lineView
+	Front                []sectionView // before the first part
 	Parts                []partView
 	Works                []workView
 }
@@ -108,6 +109,7 @@ type findingView struct {
 // before the first.
 type partView struct {
 	Head     headView
+	Name     string
 	Number   int // 0: what stands before the first, or all of a book without parts
 	Sections []sectionView
 }
@@ -139,7 +141,7 @@ type figureView struct {
 // A tableView is a table, or values one below the other, which have no heads.
 type tableView struct {
 	Title   string
-	Class   string
+	Class   string // "keep": not parted between two sheets of paper
 	Heads   []cellView
 	Labels  bool // the rows have labels
 	Ticks   bool
@@ -176,7 +178,7 @@ type pageMaker struct {
 func (m *pageMaker) page() pageView {
 	b := m.book
 	v := pageView{
-		Program: b.Program, Title: b.Title, From: b.From, Head: short(b.Title, 60), Style: template.CSS(pageStyle),
+		Program: b.Program, Title: b.Title, From: b.From,
 	}
 	serious := 0
 	for serious < len(m.all) && m.all[serious].Severity > finding.Note {
@@ -190,12 +192,47 @@ func (m *pageMaker) page() pageView {
 	for _, p := range b.Precautions {
 		v.Mind = append(v.Mind, m.line(p.Text, source.Of(p.Ref)))
 	}
-	v.Parts = m.parts()
+	if v.Parts = m.parts(); len(v.Parts) > 1 && v.Parts[0].Number == 0 {
+		v.Front, v.Parts = v.Parts[0].Sections, v.Parts[1:]
+	}
 	for i, ref := range m.numbers.refs {
 		v.Works = append(v.Works, workView{i + 1, ref.String()})
 	}
 	v.Contents = v.contents()
+	v.Style = v.style()
 	return v
+}
+
+// style is the style of the page, with what stands at the head of each sheet of
+// paper: the title, and the part.
+func (v pageView) style() template.CSS {
+	var b strings.Builder
+	b.WriteString(pageStyle)
+	const room = 60 // characters
+	fmt.Fprintf(&b, "@page { @top-left { content: %s; } }\n", quoted(short(v.Title, room)))
+	for _, p := range v.Parts {
+		if p.Number > 0 {
+			fmt.Fprintf(&b, "@page part%d { @top-right { content: %s; } }\n", p.Number, quoted(short(p.Head.Text, room)))
+		}
+	}
+	b.WriteString("@page :first { @top-left { content: none; } }\n")
+	return template.CSS(b.String())
+}
+
+// quoted returns a text as a string of CSS, all but letters, digits and blanks of
+// ASCII as escapes.
+func quoted(text string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range fault.Visible(text) {
+		if r == ' ' || r < utf8.RuneSelf && (unicode.IsLetter(r) || unicode.IsDigit(r)) {
+			b.WriteRune(r)
+		} else {
+			fmt.Fprintf(&b, `\%x `, r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
 }
 
 // contents lists the parts, or where there are none the sections, of a page of more
@@ -286,20 +323,20 @@ func (m *pageMaker) groups(first int, findings finding.List) []groupView {
 // parts puts the sections into the parts of the booklet.
 func (m *pageMaker) parts() []partView {
 	var all []partView
-	paged := slices.ContainsFunc(m.book.Sections, func(s Section) bool { return s.Page != "" })
 	level := 2
+	number := 0
 	for i, s := range m.book.Sections {
 		if s.Page != "" {
-			number := len(all) + 1
+			number++
 			id := fmt.Sprintf("part-%d", number)
-			all = append(all, partView{Head: headView{2, id, s.Page}, Number: number})
+			all = append(all, partView{Head: headView{2, id, fmt.Sprintf("%d  %s", number, s.Page)}, Name: s.Page, Number: number})
 			level = 3
 		} else if len(all) == 0 {
 			all = append(all, partView{})
 		}
 		p := &all[len(all)-1]
 		if v := m.section(s, level, i); !v.empty() {
-			if paged && v.Head.Text == p.Head.Text {
+			if strings.EqualFold(v.Head.Text, p.Name) { // it is said once
 				v.Head.Text = ""
 			}
 			p.Sections = append(p.Sections, v)
@@ -411,6 +448,7 @@ func (m *pageMaker) values(values []Value) tableView {
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	t.keep()
 	return t
 }
 
@@ -489,6 +527,25 @@ func (m *pageMaker) table(from Table) tableView {
 	return t
 }
 
+// align sets a column of words to the left and of numbers to the right, with its head.
+func (t *tableView) align(column int) {
+	class := "figure"
+	for _, r := range t.Rows {
+		if c := r.Cells[column]; c.Class == "words" || len(c.Texts) > 0 && !isNumber(c.Texts[0]) {
+			class = "words"
+		}
+	}
+	t.Heads[column].Class = class
+	for _, r := range t.Rows {
+		r.Cells[column].Class = class
+	}
+}
+
+func isNumber(text string) bool {
+	text = strings.TrimLeft(text, "+-")
+	return text == "" || '0' <= text[0] && text[0] <= '9'
+}
+
 // settle makes the rows of a table alike, and finds out whether it has room on a
 // telephone.
 func (t *tableView) settle() {
@@ -516,6 +573,9 @@ func (t *tableView) settle() {
 			widest(j+1, append([]string{c.Remark}, c.Texts...)...)
 		}
 	}
+	for i := range t.Heads {
+		t.align(i)
+	}
 	t.Columns = most
 	total := 0
 	for _, w := range widths {
@@ -531,5 +591,18 @@ func (t *tableView) settle() {
 	const narrow = 44 // characters that a telephone has room for
 	if total > narrow {
 		t.Class += " wide"
+	}
+	t.keep()
+}
+
+// keep keeps a table whole that is no longer than a third of a sheet of paper.
+func (t *tableView) keep() {
+	const few = 14
+	lines := len(t.Rows)
+	for _, r := range t.Rows {
+		lines += len(r.Below)
+	}
+	if lines <= few {
+		t.Class += " keep"
 	}
 }
