@@ -220,8 +220,7 @@ func TestText(t *testing.T) {
 	}
 }
 
-// Rows that are work have a box to tick, and what stands below such a row stands
-// under its words. A value without a key is for a person only.
+// Rows that are work have a box to tick, and behind them what there is of the columns. A value without a key is for a person only.
 func TestTickedText(t *testing.T) {
 	cells := []book.Value{{Key: "set", Label: "set", What: book.Count(5)}, {Label: "feed", What: book.Word("by hand")}}
 	b := book.Book{Sections: []book.Section{{Key: "card", Items: []book.Item{{Tables: []book.Table{{Key: "steps", Tick: true, Rows: []book.Row{
@@ -232,7 +231,7 @@ func TestTickedText(t *testing.T) {
 	if err := b.WriteText(&out); err != nil {
 		t.Fatal(err)
 	}
-	want := "             set      feed\n  Cylinder\n  [ ] bore     5   by hand\n      step 2\n  [ ] ream     5   by hand\n  Valve\n  [ ] face     5   by hand\n"
+	want := "\n  Cylinder\n  [ ] bore   set 5; feed by hand; step 2\n  [ ] ream   set 5; feed by hand\n  Valve\n  [ ] face   set 5; feed by hand\n"
 	if !strings.HasSuffix(out.String(), want) {
 		t.Errorf("got\n%s, want\n%s", out.String(), want)
 	}

@@ -352,6 +352,10 @@ func (p *printer) table(t Table) {
 	if len(t.Rows) == 0 || t.silent() {
 		return
 	}
+	if t.Tick {
+		p.ticked(t)
+		return
+	}
 	widths := p.behindWidths(t.Rows)
 	before := func(text, behind string, i int) string {
 		if widths[i] == 0 {
@@ -365,17 +369,13 @@ func (p *printer) table(t Table) {
 			head = append(head, before(v.Label, "", len(head)-1))
 		}
 	}
-	box := ""
-	if t.Tick {
-		box = "[ ] "
-	}
 	rows, group := [][]string{head}, ""
 	for _, r := range t.Rows {
 		if r.Group != group {
 			group = r.Group
 			rows = append(rows, []string{group})
 		}
-		row := []string{box + r.Label}
+		row := []string{r.Label}
 		for _, v := range r.Values {
 			if v.Label != "" {
 				row = append(row, before(strings.Join(v.What.texts, "  "), p.behind(v), len(row)-1))
@@ -383,10 +383,37 @@ func (p *printer) table(t Table) {
 		}
 		rows = append(rows, row)
 		for _, text := range r.Below {
-			rows = append(rows, []string{strings.Repeat(" ", max(2, len(box))) + text})
+			rows = append(rows, []string{"  " + text})
 		}
 	}
 	p.columns(rows, false)
+}
+
+// ticked sets work that is to be ticked: a line says what is done, and behind it what
+// there is of the columns, each with its head.
+func (p *printer) ticked(t Table) {
+	wide, group := 0, ""
+	for _, r := range t.Rows {
+		wide = max(wide, min(utf8.RuneCountInString(fault.Visible(r.Label)), width/2))
+	}
+	for _, r := range t.Rows {
+		if r.Group != group {
+			group = r.Group
+			p.hang("  ", group)
+		}
+		var texts []string
+		for _, v := range r.Values {
+			if cell := p.cell(v); v.Label != "" && cell != "" {
+				texts = append(texts, v.Label+" "+cell)
+			}
+		}
+		says, label := strings.Join(append(texts, r.Below...), "; "), fault.Visible(r.Label)
+		if long := utf8.RuneCountInString(label); long > wide {
+			p.hang("  [ ] ", r.Label+" "+says)
+		} else {
+			p.hang("  [ ] "+label+strings.Repeat(" ", wide-long+3), says)
+		}
+	}
 }
 
 // columns sets rows in columns, the first to the left, the others to the right

@@ -14,7 +14,7 @@ import (
 // booklet are the pages of the engine book in the order in which it is read: the
 // parts as they are made, then the engine as it is set and run.
 var booklet = []string{
-	valvePage, eccentricPage, "Cylinder and piston", "Fasteners", "Fits", coversPage, "Machining", "Flywheel",
+	benchPage, valvePage, eccentricPage, "Cylinder and piston", "Fasteners", "Fits", coversPage, "Machining", "Flywheel",
 	"Hold these sizes", "Setting the valve", "On air and on steam", "First run", "Before steam",
 }
 
@@ -116,6 +116,7 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		}
 		b.Sections = append(append(b.Sections, first...), last)
 	}
+	b.Sections = append(b.Sections, benchCardOf(e, b)...)
 	b.Sections = inOrder(b.Sections)
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
 		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)

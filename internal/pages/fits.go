@@ -78,16 +78,19 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 	if j.inch {
 		micrometer, shows = scale{units.Thou(1), units.Inches, 3, units.Thousandths, 2}, "1 thou"
 	}
-	made := j.limits.Shaft
-	if j.makes == "hole" {
-		made = j.limits.Hole
+	for _, part := range []struct {
+		name   string
+		limits fits.Limits
+	}{{"hole", j.limits.Hole}, {"shaft", j.limits.Shaft}} {
+		onSteps, err := onMicrometer(part.name, part.limits, micrometer)
+		if err != nil {
+			return book.Item{}, err
+		}
+		if onSteps[0].Label = ""; part.name == j.makes { // the other is on the bench card alone
+			onSteps[0].Label = j.makes + ", to " + shows
+		}
+		item.Values = append(item.Values, onSteps...)
 	}
-	onSteps, err := onMicrometer(j.makes, made, micrometer)
-	if err != nil {
-		return book.Item{}, err
-	}
-	onSteps[0].Label = j.makes + ", to " + shows
-	item.Values = append(item.Values, onSteps...)
 	item.Notes = j.notes
 	if entry.Bar != nil {
 		item.Values = append(item.Values, book.Value{Key: "bar", Label: "bar, as bought", What: book.Word(entry.Bar.String())})

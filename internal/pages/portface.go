@@ -108,6 +108,7 @@ func (p portFace) places() (book.Section, error) {
 	for _, c := range p.cuts {
 		t.Rows = append(t.Rows, book.Row{Label: c.Port, Values: []book.Value{
 			{Key: "port", What: book.Word(c.Port)},
+			{Key: "along", What: book.Range(book.Length(c.From.Add(x), 3), book.Length(c.To.Add(x), 3))},
 			{Key: "from", Label: "along, from", What: inMM(c.From.Add(x))},
 			{Key: "to", Label: "to", What: inMM(c.To.Add(x))},
 			{Key: "across_from", Label: "across, from", What: inMM(y.Sub(c.Across))},
