@@ -71,12 +71,14 @@ type Row struct {
 // A Formula is one line of working, with the numbers put in.
 type Formula struct {
 	Text string
+	Inch string // in its place in a book with inches first; blank: Text, turned round
 	Refs source.Refs
 }
 
 // A Note is a paragraph.
 type Note struct {
 	Text string
+	Inch string // in its place in a book with inches first; blank: Text, turned round
 	Refs source.Refs
 }
 

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"slices"
 	"unicode"
 
@@ -56,11 +57,11 @@ func (i Item) inchFirst() Item {
 		return t
 	})
 	i.Formulas = each(i.Formulas, func(f Formula) Formula {
-		f.Text = inch.Text(f.Text)
+		f.Text, f.Inch = cmp.Or(f.Inch, inch.Text(f.Text)), ""
 		return f
 	})
 	i.Notes = each(i.Notes, func(n Note) Note {
-		n.Text = inch.Text(n.Text)
+		n.Text, n.Inch = cmp.Or(n.Inch, inch.Text(n.Text)), ""
 		return n
 	})
 	i.Figures = each(i.Figures, func(f Figure) Figure {
@@ -71,7 +72,7 @@ func (i Item) inchFirst() Item {
 }
 
 func (v Value) inchFirst() Value {
-	v.Label, v.Column, v.Remark = inch.Text(v.Label), inch.Text(v.Column), inch.Text(v.Remark)
+	v.Label, v.Column, v.Remark = inch.Head(v.Label), inch.Head(v.Column), inch.Text(v.Remark)
 	v.What = v.What.inchFirst()
 	return v
 }
@@ -91,7 +92,7 @@ func (q Quantity) inchFirst() Quantity {
 		q.texts = texts
 		return q
 	case float64:
-		if number, ok := inch.Bare(texts[0], v); ok && q.suffix == "mm" {
+		if number, ok := inch.Bare(texts[0], v, q.suffix); ok {
 			texts[0] = number
 		} else {
 			texts[0] = inch.Of(texts[0], v)

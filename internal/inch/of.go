@@ -2,9 +2,9 @@ package inch
 
 import (
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/internal/fault"
-	"github.com/valvechest/valvechest/units"
 )
 
 // Of returns a metric text in the unit of the inch trade, from the exact values of
@@ -23,11 +23,11 @@ func Of(text string, values ...float64) string {
 	for _, n := range f.numbers {
 		metric = max(metric, decimals(n))
 	}
-	name, numbers := f.unit.inch, make([]string, len(values))
+	name := f.unit.inch
 	places := f.unit.places(metric)
 	of := f.unit.of
 	if f.unit.metric == lengths {
-		name, places = "in", metric+1
+		name, places = "in", max(3, metric+1)
 		most := 0.0
 		for _, v := range values {
 			most = max(most, math.Abs(v))
@@ -38,33 +38,39 @@ func Of(text string, values ...float64) string {
 			of = func(mm float64) float64 { return mm / 0.0254 }
 		}
 	}
+	return f.write(values, places, of) + " " + name
+}
+
+// write writes values in the inch unit, as the numbers of a figure are joined.
+func (f figure) write(values []float64, places int, of func(float64) float64) string {
+	numbers := make([]string, len(values))
 	for i, v := range values {
 		numbers[i] = fault.Decimal(of(v)+0, places)
 		if f.numbers[i][0] == '+' {
 			numbers[i] = fault.Signed(of(v), places)
 		}
 	}
-	return f.joined(numbers) + " " + name
+	return f.joined(numbers)
 }
 
-// Bare returns millimetres that are printed without their unit as inches without
-// theirs; false for a text that does not print the value.
-func Bare(text string, mm float64) (string, bool) {
+// Bare returns the number of a value that is printed without its unit, of millimetres
+// as inches, of joules as foot pounds, of watts as horsepower; false for a text that
+// does not print the value, and for other units. The unit is named as in the keys
+// of JSON.
+func Bare(text string, v float64, unit string) (string, bool) {
 	if numberAt(text, 0) != text || text == "" {
 		return text, false
 	}
+	name, known := map[string]string{"mm": lengths, "j": "J", "w": "W"}[unit]
 	f := figure{numbers: []string{text}}
-	if !f.prints([]float64{mm}) {
+	if !known || !f.prints([]float64{v}) {
 		return text, false
 	}
-	l, err := units.Millimetres.Of(mm)
-	if err != nil {
-		return text, false
+	full := Of(text+" "+name, v)
+	if name == lengths { // a column is in one unit
+		full = figure{numbers: f.numbers}.write([]float64{v}, decimals(text)+1, func(mm float64) float64 { return mm / 25.4 })
 	}
-	number := l.Decimal(units.Inches, decimals(text)+1)
-	if text[0] == '+' {
-		number = fault.Signed(l.In(units.Inches), decimals(text)+1)
-	}
+	number, _, _ := strings.Cut(full, " ")
 	return number, true
 }
 

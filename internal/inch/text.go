@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"github.com/valvechest/valvechest/units"
@@ -15,6 +16,7 @@ import (
 // is told in that of the inch trade alone, and lengths in thou below a tenth of
 // an inch.
 func Text(s string) string {
+	s = words().Replace(s)
 	if !strings.ContainsAny(s, "0123456789") {
 		return s
 	}
@@ -53,6 +55,29 @@ func Text(s string) string {
 		}
 	}
 	return out.String()
+}
+
+// words are those that name the unit of figures without one, and a way of speaking.
+var words = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer(
+		"(d in mm)", "(d in mm)", // a rule that counts so
+		"in millimetres", "in inches", "in mm,", "in inches,", "in mm;", "in inches;", "spindle, mm;", "spindle, in;",
+		"Some tenths less", "Some hundredths of an inch less",
+	)
+})
+
+// Head returns the head of a column of bare numbers, or the label of a row, with
+// the unit of the inch trade in it.
+func Head(s string) string {
+	switch {
+	case s == "J" || strings.HasPrefix(s, "J "):
+		return "ft lbf" + s[1:]
+	case s == "W":
+		return "hp"
+	case strings.HasSuffix(s, ", mm"):
+		return strings.TrimSuffix(s, "mm") + "in"
+	}
+	return Text(s)
 }
 
 // A figure is what stands in a text with its unit: a number, both ends of a range,
@@ -124,7 +149,7 @@ func numberAt(s string, at int) string {
 }
 
 // joints stand between the numbers of one figure.
-var joints = [...]string{" to ", ", ", " and ", " or "}
+var joints = [...]string{" to ", ", ", " and ", " or ", " of "}
 
 // read reads the figure that starts at a place of s.
 func read(s string, at int) (figure, bool) {
@@ -285,8 +310,14 @@ func (f figure) turned() string {
 		numbers, name = write(list, metric)
 	} else {
 		for _, n := range f.numbers {
-			figures := len(strings.TrimLeft(strings.Map(digit, n), "0"))
-			numbers = append(numbers, significant(f.unit.of(value(n)), f.unit.places(metric), min(5, max(3, figures))))
+			figures, places := len(strings.TrimLeft(strings.Map(digit, n), "0")), f.unit.places(metric)
+			if step := math.Pow10(-places); places > 0 && step < math.Pow10(-metric)*f.unit.factor/2 && figures > 2 {
+				places-- // a step as fine would tell more than was rounded
+			}
+			if metric == 0 {
+				figures = max(figures, 3) // a round figure, as it was stated
+			}
+			numbers = append(numbers, significant(f.unit.of(value(n)), places, min(5, max(2, figures))))
 		}
 	}
 	for i, n := range f.numbers {

@@ -34,6 +34,9 @@ func TestText(t *testing.T) {
 		"a pair that is none: 5 mm (3 thou)":  "a pair that is none: 0.197 in (3 thou)",
 		"300 rev/min, 26 deg":                 "300 rev/min, 26 deg",
 		"":                                    "",
+		"Leads in mm, cut-off in %":           "Leads in inches, cut-off in %",
+		"of the stroke and in millimetres; c": "of the stroke and in inches; c",
+		"19 times sqrt(d in mm)":              "19 times sqrt(d in mm)",
 		// Metric alone: with no more digits than it has.
 		"0.27 mm":              "11 thou",
 		"0.02 mm":              "0.8 thou",
@@ -41,8 +44,8 @@ func TestText(t *testing.T) {
 		"+0.272 mm":            "+10.7 thou",
 		"4.28 mm from the end": "0.169 in from the end",
 		"4.285 mm.":            "0.1687 in.",
-		"9.525 mm":             "0.375 in",
-		"6.35 mm":              "0.25 in",
+		"9.525 mm":             "3/8 in",
+		"6.35 mm":              "1/4 in",
 		"at 9.6, 14.4 mm deep": "at 0.378, 0.567 in deep",
 		"9 to 18 mm":           "0.354 to 0.709 in",
 		"0 mm":                 "0 thou",
@@ -50,11 +53,11 @@ func TestText(t *testing.T) {
 		"4 bar":                "58 psi",
 		"1.01325 bar":          "14.696 psi",
 		"12.4 MPa":             "1800 psi",
-		"100 N and 0.53 N m":   "22.5 lbf and 4.7 lbf in",
+		"100 N and 0.53 N m":   "22 lbf and 4.7 lbf in",
 		"25 m/s":               "4920 ft/min",
 		"20 to 100 degrees C":  "68 to 212 degrees F",
 		"-10 degC":             "14 degF",
-		"0.98 g":               "0.0346 oz",
+		"0.98 g":               "0.035 oz",
 		"0.5 kg of iron":       "1.1 lb of iron",
 		"18 um lost":           "0.71 thou lost",
 		"1018 mm2":             "1.578 in2",
@@ -114,13 +117,13 @@ func TestOf(t *testing.T) {
 			t.Errorf("%q: %q, want %q", row.text, got, row.want)
 		}
 	}
-	if got, ok := Bare("0.272", 0.2721); got != "0.0107" || !ok {
+	if got, ok := Bare("0.272", 0.2721, "mm"); got != "0.0107" || !ok {
 		t.Error(got, ok)
 	}
-	if got, ok := Bare("-0.100", -0.1); got != "-0.0039" || !ok {
+	if got, ok := Bare("-0.100", -0.1, "mm"); got != "-0.0039" || !ok {
 		t.Error(got, ok)
 	}
-	if _, ok := Bare("12", 14); ok {
+	if _, ok := Bare("12", 14, "mm"); ok {
 		t.Error("another value was taken")
 	}
 }

@@ -54,10 +54,10 @@ var inches = [...]string{
 }
 
 // places returns the decimals of an inch unit that tell as much as so many of the
-// metric one.
+// metric one: a step of its last place is at most twice that of the metric one.
 func (u unit) places(metric int) int {
 	step := math.Pow10(-metric) * u.factor
-	return max(0, int(math.Ceil(-math.Log10(step)-0.3)))
+	return max(0, int(math.Ceil(-math.Log10(step)-math.Log10(2))))
 }
 
 // of returns a figure of the metric unit in that of the inch trade.
@@ -69,6 +69,9 @@ var small = units.Inch(0.1)
 // write returns lengths that stand in one list, in thou or in inches, that were
 // printed in millimetres with so many decimals at the most.
 func write(list []units.Length, metric int) (numbers []string, name string) {
+	if fractions, ok := drawn(list); ok {
+		return fractions, "in"
+	}
 	greatest, exact := units.Length{}, true
 	for _, l := range list {
 		if l.Abs().Cmp(greatest) > 0 {
@@ -98,6 +101,19 @@ func write(list []units.Length, metric int) (numbers []string, name string) {
 	return numbers, name
 }
 
+// drawn returns lengths as fractions of an inch, as a drawing has them, if all of
+// them are some.
+func drawn(list []units.Length) (numbers []string, ok bool) {
+	for _, l := range list {
+		f, err := l.NearestFraction(64)
+		if err != nil || !f.Rest.IsZero() || l.IsZero() {
+			return nil, false
+		}
+		numbers = append(numbers, strings.TrimSuffix(f.String(), " in"))
+	}
+	return numbers, true
+}
+
 // trim takes the noughts from the end of a decimal.
 func trim(text string) string {
 	if !strings.Contains(text, ".") {
@@ -106,16 +122,16 @@ func trim(text string) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// significant writes v with so many decimals, and with noughts in place of digits
-// beyond the figures that count.
+// significant writes v with so many decimals, but no digit beyond the figures that
+// count: noughts stand in their place.
 func significant(v float64, places, figures int) string {
-	if v != 0 {
-		if digits := int(math.Floor(math.Log10(math.Abs(v)))) + 1; digits > figures {
-			step := math.Pow10(digits - figures)
-			v = math.Round(v/step) * step
-		} else {
-			places = min(places, figures-digits)
-		}
+	if v == 0 {
+		return "0"
 	}
-	return fault.Decimal(v, places)
+	digits := int(math.Floor(math.Log10(math.Abs(v)))) + 1
+	if digits > figures {
+		step := math.Pow10(digits - figures)
+		v = math.Round(v/step) * step
+	}
+	return fault.Decimal(v, max(0, min(max(places, 2-digits), figures-digits)))
 }

@@ -136,7 +136,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 			{Key: "gives", Label: "that packing gives an offset of", What: book.LengthThou(gives, 3, 1)},
 		}, answer...)
 	}
-	item := book.Item{Values: answer, Formulas: []book.Formula{{Text: packingFormula(chuck, packing), Refs: packing.Refs}}}
+	item := book.Item{Values: answer, Formulas: []book.Formula{packingFormula(chuck, packing)}}
 	b.Sections = []book.Section{{Top: true, Items: []book.Item{item}}}
 	if of != nil {
 		b.From = of.e.Document.Name
@@ -184,14 +184,16 @@ func missing(label string, l units.Length) book.Value {
 	return v
 }
 
-func packingFormula(chuck marking.ThreeJaw, p marking.Packing) string {
-	half := plain(chuck.Blank.Scale(0.5))
-	u := fmt.Sprintf("u = e sin 60° - jaw / 2 = %s mm", plain(p.Beside))
-	if p.Beside.IsZero() {
-		u = "u = 0, as the flat of the jaws touches"
-	}
-	return fmt.Sprintf("packing = 1.5 e + sqrt(R^2 - u^2) - R = 1.5 x %s + sqrt(%s^2 - %s^2) - %s = %s mm, with %s",
-		plain(chuck.Offset), half, plain(p.Beside), half, plain(p.Thickness), u)
+func packingFormula(chuck marking.ThreeJaw, p marking.Packing) book.Formula {
+	return worked(p.Refs, func(r ruler) string {
+		half := r.plain(chuck.Blank.Scale(0.5))
+		u := fmt.Sprintf("u = e sin 60° - jaw / 2 = %s %s", r.plain(p.Beside), r.unit())
+		if p.Beside.IsZero() {
+			u = "u = 0, as the flat of the jaws touches"
+		}
+		return fmt.Sprintf("packing = 1.5 e + sqrt(R^2 - u^2) - R = 1.5 x %s + sqrt(%s^2 - %s^2) - %s = %s %s, with %s",
+			r.plain(chuck.Offset), half, r.plain(p.Beside), half, r.plain(p.Thickness), r.unit(), u)
+	})
 }
 
 // setOver adds to a book what the dial and the spindle can do with work off centre.

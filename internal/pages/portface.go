@@ -127,10 +127,14 @@ func (p portFace) places() (book.Section, error) {
 		Values: append(values, book.Value{Key: "cutter", What: book.Length(p.Cutter, 3)},
 			book.Value{Key: "corner", Label: "radius left in the corners", What: book.LengthThou(first.Corner, 3, 1)}),
 		Formulas: []book.Formula{
-			{Text: fmt.Sprintf("exhaust: %s / 2 - %s / 2 = %s to either side", p.ports.Exhaust.Decimal(units.Millimetres, 3),
-				p.Cutter.Decimal(units.Millimetres, 3), p.cuts[1].To.Text(units.Millimetres, 3))},
-			{Text: fmt.Sprintf("across: %s / 2 - %s / 2 = %s to either side", p.ports.Length.Decimal(units.Millimetres, 3),
-				p.Cutter.Decimal(units.Millimetres, 3), first.Across.Text(units.Millimetres, 3))},
+			worked(source.Refs{}, func(r ruler) string {
+				return fmt.Sprintf("exhaust: %s / 2 - %s / 2 = %s to either side", r.decimal(p.ports.Exhaust, 3),
+					r.decimal(p.Cutter, 3), r.text(p.cuts[1].To, 3))
+			}),
+			worked(source.Refs{}, func(r ruler) string {
+				return fmt.Sprintf("across: %s / 2 - %s / 2 = %s to either side", r.decimal(p.ports.Length, 3),
+					r.decimal(p.Cutter, 3), r.text(first.Across, 3))
+			}),
 		},
 		Notes: []book.Note{{
 			Text: "Counted from " + zero + ". A cutter cuts over its size, and more in a lap: take a trial cut in scrap, measure the slot, and" +

@@ -80,7 +80,7 @@ func pistonRoom(e *engine.Engine) (*Page, error) {
 	if !known {
 		drawn.Gear = gear
 	}
-	p := roomPage{known: known, drawn: drawn, alteration: e.Alteration()}
+	p := roomPage{known: known, drawn: drawn, alteration: e.Alteration(), in: rulerOf(e)}
 	section := book.Section{Key: "piston_room", Title: "ROOM OF THE PISTON"}
 	page := &Page{}
 	item := book.Item{}
@@ -135,8 +135,10 @@ func roomSizes(r eccentric.Room, c eccentric.Clearance, gasketsFrom string) book
 			{Key: "equal", What: book.Length(c.Total().Scale(0.5), 3)},
 			{Key: "shift", What: book.Length(r.Shift, 3)},
 		},
-		Formulas: []book.Formula{{Text: fmt.Sprintf("free = length + gaskets - stroke - piston = %s + %s - %s - %s = %s mm",
-			plain(r.Length), plain(r.Gaskets), plain(r.Gear.Stroke), plain(r.Piston), plain(c.Total()))}},
+		Formulas: []book.Formula{worked(source.Refs{}, func(in ruler) string {
+			return fmt.Sprintf("free = length + gaskets - stroke - piston = %s + %s - %s - %s = %s %s",
+				in.plain(r.Length), in.plain(r.Gaskets), in.plain(r.Gear.Stroke), in.plain(r.Piston), in.plain(c.Total()), in.unit())
+		})},
 	}
 	if !r.Wear.IsZero() {
 		item.Values = append(item.Values,
@@ -155,17 +157,24 @@ func roomSizes(r eccentric.Room, c eccentric.Clearance, gasketsFrom string) book
 type roomPage struct {
 	known      bool // that there are piston and covers, and not only a gear
 	drawn, now eccentric.Room
+	in         ruler
 	alteration eccentric.Alteration
 }
 
 // example is how much of each is put in to show what it does.
-var example = units.MM(0.1)
+func (p *roomPage) example() units.Length {
+	if p.in.inch {
+		return units.Thou(5)
+	}
+	return units.MM(0.1)
+}
 
 func (p *roomPage) tables() ([]book.Table, error) {
 	stands := book.Table{Key: "stands", Title: "As it stands, in mm, cut-off in % of the stroke; h: head end, c: crank end;" +
 		" con rod, ecc rod: connecting and eccentric rod"}
 	share := book.Table{Key: "to_share", Title: "What shares the room equally, each by itself"}
-	effects := book.Table{Key: "effects", Title: "What " + plain(example) + " mm of each does"}
+	example := p.example()
+	effects := book.Table{Key: "effects", Title: "What " + p.in.plain(example) + " " + p.in.unit() + " of each does"}
 	var err error
 	add := func(t *book.Table, label string, r eccentric.Room, a eccentric.Alteration) {
 		row, problem := p.row(label, r, a)
@@ -192,7 +201,7 @@ func (p *roomPage) tables() ([]book.Table, error) {
 			if problem != nil {
 				return nil, problem
 			}
-			add(&share, said(a), after, a)
+			add(&share, p.said(a), after, a)
 		}
 		if share.Rows != nil {
 			tables = append(tables, share)
@@ -203,12 +212,12 @@ func (p *roomPage) tables() ([]book.Table, error) {
 		if problem != nil {
 			continue // a rod or stroke of less than that
 		}
-		add(&effects, said(a), after, a)
+		add(&effects, p.said(a), after, a)
 	}
 	if p.known {
 		thicker := p.now
 		thicker.Gaskets = thicker.Gaskets.Add(example.Scale(2))
-		add(&effects, "both gaskets +"+plain(example), thicker, eccentric.Alteration{})
+		add(&effects, "both gaskets +"+p.in.plain(example), thicker, eccentric.Alteration{})
 	}
 	return append(tables, effects), err
 }
@@ -264,7 +273,7 @@ func (p *roomPage) row(label string, r eccentric.Room, a eccentric.Alteration) (
 }
 
 // said names an alteration in a few words.
-func said(a eccentric.Alteration) string {
+func (p *roomPage) said(a eccentric.Alteration) string {
 	var parts []string
 	for _, part := range []struct {
 		name string
@@ -272,9 +281,9 @@ func said(a eccentric.Alteration) string {
 	}{{"shims", a.Shims}, {"con rod", a.ConnectingRod}, {"ecc rod", a.EccentricRod}} {
 		switch part.by.Sign() {
 		case 1:
-			parts = append(parts, part.name+" +"+plain(part.by))
+			parts = append(parts, part.name+" +"+p.in.plain(part.by))
 		case -1:
-			parts = append(parts, part.name+" "+plain(part.by))
+			parts = append(parts, part.name+" "+p.in.plain(part.by))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -258,7 +258,7 @@ func (s *sheaveOf) walls(item *book.Item) (finding.List, error) {
 	item.Values = append(item.Values,
 		book.Value{Key: "offset", Label: "offset of the sheave", What: book.LengthThou(s.offset(), 3, 1)},
 		book.Value{Key: "dial_reading", Label: "a dial goes over", What: book.LengthThou(s.offset().Scale(2), 3, 1), Remark: "in a turn by hand"},
-		book.Value{Key: "bar", Label: "bar", What: book.LengthThou(*f.Bar, 3, 0), Remark: "at least " + w.Blank.Text(units.Millimetres, 2)},
+		book.Value{Key: "bar", Label: "bar", What: book.LengthThou(*f.Bar, 3, 0), Remark: "at least " + rulerOf(s.e).text(w.Blank, 2)},
 		book.Value{Key: "bar_least", What: book.Length(w.Blank, 3)},
 		book.Value{Key: "thin_wall", Label: "beside the bore, thin side", What: book.LengthThou(w.Thin, 2, 0)})
 	if f.Boss != nil {
@@ -308,15 +308,19 @@ func (s *sheaveOf) packed(item *book.Item) (finding.List, error) {
 	if err != nil {
 		return nil, err
 	}
-	jaws := "narrow jaws"
+	jaws, small := "narrow jaws", "mm"
+	if rulerOf(s.e).inch {
+		small = "thou"
+	}
 	if f.Jaw != nil {
 		jaws = fmt.Sprintf("jaws %v wide", *f.Jaw)
 	}
 	item.Values = append(item.Values,
 		book.Value{Key: "packing", Label: "packing, three-jaw", What: book.LengthThou(p.Thickness, 3, 1), Remark: jaws, Refs: p.Refs},
 		book.Value{Key: "packing_wide", Label: "  wide flat jaws", What: book.LengthThou(p.Wide, 3, 1)},
-		book.Value{Key: "factor", Label: "  for 1 mm more offset", What: book.Number(p.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f mm", p.PerOffset))})
-	item.Formulas = append(item.Formulas, book.Formula{Text: packingFormula(chuck, p), Refs: p.Refs})
+		book.Value{Key: "factor", Label: "  for 1 " + small + " more offset",
+			What: book.Number(p.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f %s", p.PerOffset, small))})
+	item.Formulas = append(item.Formulas, packingFormula(chuck, p))
 	return chuck.Check()
 }
 

@@ -215,15 +215,15 @@ func whatTheValveDoes(g eccentric.Gear, events eccentric.Events) book.Section {
 		s.Intro = append(s.Intro,
 			"A compression past 360 deg is none: the exhaust shuts when the piston is already on its way out again.")
 	}
-	if text := alike(g); text != "" {
-		s.Items[1].Notes = append(s.Items[1].Notes, book.Note{Text: text})
+	if alike(g, ruler{}) != "" {
+		s.Items[1].Notes = append(s.Items[1].Notes, noted(source.Refs{}, func(r ruler) string { return alike(g, r) }))
 	}
 	return s
 }
 
 // alike says what both ends would do with endless rods; nothing of a gear whose
 // ends would differ still.
-func alike(g eccentric.Gear) string {
+func alike(g eccentric.Gear, r ruler) string {
 	endless := g
 	endless.ConnectingRod, endless.EccentricRod = eccentric.InfiniteRod(), eccentric.InfiniteRod()
 	events, err := endless.Events()
@@ -241,7 +241,7 @@ func alike(g eccentric.Gear) string {
 	}
 	return fmt.Sprintf("%s: sin(t + d) = S / half travel = %s / %s, the sine"+
 		" of %s, for admission at t = %s - %s = %s and cut-off at t = 180 - %s - %s = %s; d is the angle of advance.%s",
-		with, plain(g.Laps().Steam), plain(g.Travel.Scale(0.5)), degrees(a),
+		with, r.plain(g.Laps().Steam), r.plain(g.Travel.Scale(0.5)), degrees(a),
 		hundredths(a), d, degrees(a-g.Advance), hundredths(a), d, degrees(math.Pi-a-g.Advance), why)
 }
 

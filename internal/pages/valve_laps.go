@@ -6,6 +6,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // endsAlike reports whether the valve and its ports are the same at both ends.
@@ -48,16 +49,24 @@ func clearance(exhaust units.Length) string {
 }
 
 func lapFormulas(g eccentric.Gear, laps eccentric.Laps) []book.Formula {
-	outer := fmt.Sprintf("(valve - 2 steam ports - 2 bars - %s) / 2 = (%s - 2 x %s - 2 x %s - %s) / 2", middlePort(g),
-		plain(g.Valve.Length), plain(g.Ports.Steam), plain(g.Ports.Bar), plain(g.Ports.Exhaust))
-	inner := fmt.Sprintf("(2 bars + %s - %s) / 2 = (2 x %s + %s - %s) / 2", middlePort(g), innerEdges(g),
-		plain(g.Ports.Bar), plain(g.Ports.Exhaust), plain(g.Valve.Cavity))
+	outer := func(r ruler) string {
+		return fmt.Sprintf("(valve - 2 steam ports - 2 bars - %s) / 2 = (%s - 2 x %s - 2 x %s - %s) / 2", middlePort(g),
+			r.plain(g.Valve.Length), r.plain(g.Ports.Steam), r.plain(g.Ports.Bar), r.plain(g.Ports.Exhaust))
+	}
+	inner := func(r ruler) string {
+		return fmt.Sprintf("(2 bars + %s - %s) / 2 = (2 x %s + %s - %s) / 2", middlePort(g), innerEdges(g),
+			r.plain(g.Ports.Bar), r.plain(g.Ports.Exhaust), r.plain(g.Valve.Cavity))
+	}
 	if g.InsideAdmission {
 		outer, inner = inner, outer
 	}
 	return []book.Formula{
-		{Text: fmt.Sprintf("steam lap S = %s = %s mm", outer, plain(laps.Steam))},
-		{Text: fmt.Sprintf("exhaust lap E = %s = %s mm", inner, plain(laps.Exhaust))},
+		worked(source.Refs{}, func(r ruler) string {
+			return fmt.Sprintf("steam lap S = %s = %s %s", outer(r), r.plain(laps.Steam), r.unit())
+		}),
+		worked(source.Refs{}, func(r ruler) string {
+			return fmt.Sprintf("exhaust lap E = %s = %s %s", inner(r), r.plain(laps.Exhaust), r.unit())
+		}),
 	}
 }
 
@@ -65,8 +74,7 @@ func lapFormulas(g eccentric.Gear, laps eccentric.Laps) []book.Formula {
 func lapFormulasOfEnds(g eccentric.Gear) []book.Formula {
 	outer := fmt.Sprintf("valve / 2 - (%s / 2 + bar + steam port)", middlePort(g))
 	inner := fmt.Sprintf("%s / 2 + bar - %s / 2", middlePort(g), innerEdges(g))
-	off := !g.Valve.CavityOffset.IsZero()
-	if off {
+	if !g.Valve.CavityOffset.IsZero() {
 		inner += " + c at the head end, - c at the crank end"
 	}
 	steam, exhaust := outer, inner
@@ -75,25 +83,31 @@ func lapFormulasOfEnds(g eccentric.Gear) []book.Formula {
 	}
 	formulas := []book.Formula{{Text: "steam lap S = " + steam}, {Text: "exhaust lap E = " + exhaust}}
 	for _, end := range []eccentric.End{eccentric.HeadEnd, eccentric.CrankEnd} {
-		port, bar := g.Ports.At(end)
-		laps := g.LapsAt(end)
-		outer := fmt.Sprintf("%s / 2 - (%s / 2 + %s + %s)", plain(g.Valve.Length), plain(g.Ports.Exhaust), plain(bar), plain(port))
-		inner := fmt.Sprintf("%s / 2 + %s - %s / 2", plain(g.Ports.Exhaust), plain(bar), plain(g.Valve.Cavity))
-		if c := g.Valve.CavityOffset; off {
-			if end == eccentric.CrankEnd {
-				c = c.Neg()
-			}
-			sign := " + "
-			if c.Sign() < 0 {
-				sign = " - "
-			}
-			inner += sign + plain(c.Abs())
-		}
-		if g.InsideAdmission {
-			outer, inner = inner, outer
-		}
-		formulas = append(formulas, book.Formula{Text: fmt.Sprintf("%s end: S = %s = %s mm; E = %s = %s mm",
-			end, outer, plain(laps.Steam), inner, plain(laps.Exhaust))})
+		formulas = append(formulas, worked(source.Refs{}, func(r ruler) string { return lapsAt(g, end, r) }))
 	}
 	return formulas
+}
+
+// lapsAt puts the sizes of one end into the formulas of its laps.
+func lapsAt(g eccentric.Gear, end eccentric.End, r ruler) string {
+	port, bar := g.Ports.At(end)
+	laps := g.LapsAt(end)
+	outer := fmt.Sprintf("%s / 2 - (%s / 2 + %s + %s)", r.plain(g.Valve.Length), r.plain(g.Ports.Exhaust), r.plain(bar),
+		r.plain(port))
+	inner := fmt.Sprintf("%s / 2 + %s - %s / 2", r.plain(g.Ports.Exhaust), r.plain(bar), r.plain(g.Valve.Cavity))
+	if c := g.Valve.CavityOffset; !c.IsZero() {
+		if end == eccentric.CrankEnd {
+			c = c.Neg()
+		}
+		sign := " + "
+		if c.Sign() < 0 {
+			sign = " - "
+		}
+		inner += sign + r.plain(c.Abs())
+	}
+	if g.InsideAdmission {
+		outer, inner = inner, outer
+	}
+	return fmt.Sprintf("%s end: S = %s = %s %s; E = %s = %s %s", end, outer, r.plain(laps.Steam), r.unit(),
+		inner, r.plain(laps.Exhaust), r.unit())
 }

@@ -8,14 +8,15 @@ import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // settingOf says how the sheave is made and where it stands.
 func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 	offset := g.EccentricOffset()
-	formula, made := "travel / 2", plain(g.Travel)+" / 2"
+	formula, by := "travel / 2", " / 2"
 	if g.LeverRatio != 0 {
-		formula, made = formula+" / lever ratio", made+" / "+ratio(math.Abs(g.LeverRatio))
+		formula, by = formula+" / lever ratio", by+" / "+ratio(math.Abs(g.LeverRatio))
 	}
 	item := book.Item{
 		Values: []book.Value{
@@ -27,9 +28,11 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 			{Key: "mean_lead", Label: "mean lead", What: book.Length(events.MeanLead(), 3)},
 		},
 		Formulas: []book.Formula{
-			{Text: fmt.Sprintf("offset = %s = %s = %s mm; a dial on the turning sheave shows twice its offset",
-				formula, made, plain(offset))},
-			{Text: meanLead(g, events)},
+			worked(source.Refs{}, func(r ruler) string {
+				return fmt.Sprintf("offset = %s = %s = %s %s; a dial on the turning sheave shows twice its offset",
+					formula, r.plain(g.Travel)+by, r.plain(offset), r.unit())
+			}),
+			worked(source.Refs{}, func(r ruler) string { return meanLead(g, events, r) }),
 		},
 	}
 	item.Notes = append(item.Notes, book.Note{Text: "Ahead and behind are in the direction of rotation. A slip eccentric" +
@@ -51,17 +54,17 @@ func settingOf(g eccentric.Gear, events eccentric.Events) book.Section {
 	return book.Section{Key: "eccentric", Title: "THE ECCENTRIC, its offset and its place", Items: []book.Item{item}}
 }
 
-func meanLead(g eccentric.Gear, events eccentric.Events) string {
-	lap, mean := g.Laps().Steam, plain(events.MeanLead())
-	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %s - %s = %s mm",
-		plain(g.Travel.Scale(0.5)), hundredths(g.Advance), plain(lap), mean)
+func meanLead(g eccentric.Gear, events eccentric.Events, r ruler) string {
+	lap, mean := g.Laps().Steam, r.plain(events.MeanLead())
+	text := fmt.Sprintf("mean lead = half travel x sin d - S = %s x sin %s - %s = %s %s",
+		r.plain(g.Travel.Scale(0.5)), hundredths(g.Advance), r.plain(lap), mean, r.unit())
 	if lost := g.Valve.LostMotion; !lost.IsZero() {
 		// On the way back the valve is as much further out, and near its turns it rests.
-		text = "mean lead = " + mean + " mm, with the lost motion"
+		text = "mean lead = " + mean + " " + r.unit() + ", with the lost motion"
 		if reached := g.Travel.Scale(math.Sin(float64(g.Advance)) / 2).Sub(lap).Sub(lost.Scale(0.5)); reached.Sub(
 			events.MeanLead()).Abs().Cmp(units.Picometres(2)) <= 0 {
-			text = fmt.Sprintf("mean lead = half travel x sin d - S - half the lost motion = %s x sin %s - %s - %s / 2 = %s mm",
-				plain(g.Travel.Scale(0.5)), hundredths(g.Advance), plain(lap), plain(lost), mean)
+			text = fmt.Sprintf("mean lead = half travel x sin d - S - half the lost motion = %s x sin %s - %s - %s / 2 = %s %s",
+				r.plain(g.Travel.Scale(0.5)), hundredths(g.Advance), r.plain(lap), r.plain(lost), mean, r.unit())
 		}
 	}
 	var causes []string
@@ -87,7 +90,7 @@ func meanLead(g eccentric.Gear, events eccentric.Events) string {
 		because = strings.Join(causes[:n-1], ", ") + " and " + causes[n-1] + " make it"
 	}
 	return fmt.Sprintf("%s; %s %s at the head end and %s at the crank end", text, because,
-		plain(events.Head.Lead), plain(events.Crank.Lead))
+		r.plain(events.Head.Lead), r.plain(events.Crank.Lead))
 }
 
 // toReverse says how far to turn the sheave on the shaft for the other direction.

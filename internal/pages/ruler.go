@@ -1,0 +1,59 @@
+package pages
+
+import (
+	"strings"
+
+	"github.com/valvechest/valvechest/internal/book"
+	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// A ruler writes the lengths of a formula in the unit that is read first.
+type ruler struct{ inch bool }
+
+// rulerOf is the ruler of who wrote the file.
+func rulerOf(e *engine.Engine) ruler { return ruler{e.Units == engine.Inch} }
+
+// unit is the name of the unit.
+func (r ruler) unit() string {
+	if r.inch {
+		return "in"
+	}
+	return "mm"
+}
+
+// plain is a length without its unit and without noughts at the end: to a micron,
+// or to a tenth of a thou where it is no fraction of a drawing.
+func (r ruler) plain(l units.Length) string {
+	if !r.inch {
+		return plain(l)
+	}
+	places := 4
+	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() {
+		places = 6
+	}
+	return strings.TrimSuffix(strings.TrimRight(l.Decimal(units.Inches, places), "0"), ".")
+}
+
+// decimal is a length without its unit, in millimetres to so many places, or in
+// inches to one more.
+func (r ruler) decimal(l units.Length, places int) string {
+	if r.inch {
+		return l.Decimal(units.Inches, places+1)
+	}
+	return l.Decimal(units.Millimetres, places)
+}
+
+// text is decimal with the unit behind it.
+func (r ruler) text(l units.Length, places int) string { return r.decimal(l, places) + " " + r.unit() }
+
+// worked is a formula with lengths in it, in both units.
+func worked(refs source.Refs, text func(r ruler) string) book.Formula {
+	return book.Formula{Text: text(ruler{}), Inch: text(ruler{inch: true}), Refs: refs}
+}
+
+// noted is a note with lengths in it, in both units.
+func noted(refs source.Refs, text func(r ruler) string) book.Note {
+	return book.Note{Text: text(ruler{}), Inch: text(ruler{inch: true}), Refs: refs}
+}
