@@ -335,10 +335,10 @@ func (m *pageMaker) parts() []partView {
 			all = append(all, partView{})
 		}
 		p := &all[len(all)-1]
+		if strings.EqualFold(s.Title, p.Name) { // it is said once
+			s.Title = ""
+		}
 		if v := m.section(s, level, i); !v.empty() {
-			if strings.EqualFold(v.Head.Text, p.Name) { // it is said once
-				v.Head.Text = ""
-			}
 			p.Sections = append(p.Sections, v)
 		}
 	}

@@ -186,13 +186,15 @@ func TestPrograms(t *testing.T) {
 			flags := checkHelp(t, p, run(t, "-h"))
 			for _, c := range p.good {
 				t.Run(strings.Join(c.args, " "), func(t *testing.T) {
-					text, data := run(t, c.args...), run(t, append([]string{"-json"}, c.args...)...)
+					page := filepath.Join(t.TempDir(), "page.html")
+					text, data := run(t, append([]string{"-html", page}, c.args...)...), run(t, append([]string{"-json"}, c.args...)...)
 					if text.status != c.status || data.status != c.status || text.errs+data.errs != "" {
 						t.Fatalf("%v and %v, want status %d", text, data, c.status)
 					}
 					checkLines(t, text.out)
 					checkViews(t, p.name, text.out, data.out)
 					checkPrecautions(t, p.name, text.out, data.out)
+					checkPage(t, page, text.out)
 				})
 			}
 			checkTries(t, folder, run(t, "-h").out)
@@ -339,6 +341,30 @@ func checkViews(t *testing.T, name, text, data string) {
 	}
 	if title, _ := all["title"].(string); title == "" {
 		t.Error("no title")
+	}
+}
+
+// checkPage checks how the page of an answer is made, and that what stands in its text
+// stands in it, word for word where a word is no mark or rule: a title in capitals may
+// be that of a part.
+func checkPage(t *testing.T, name, answer string) {
+	t.Helper()
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := check.ReadPage(text)
+	if err != nil {
+		t.Fatalf("the page: %v", err)
+	}
+	for _, fault := range page.Faults() {
+		t.Errorf("the page: %s", fault)
+	}
+	words := strings.ToLower(page.Words())
+	for word := range strings.FieldsSeq(strings.ToLower(answer)) {
+		if word = strings.Trim(word, "-[]().,:;>=|"); !strings.Contains(words, word) {
+			t.Errorf("the page has no %q", word)
+		}
 	}
 }
 
