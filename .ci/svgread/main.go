@@ -12,9 +12,13 @@ import (
 	"image/draw"
 	"os"
 	"path/filepath"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"github.com/srwiley/oksvg"
 	"github.com/srwiley/rasterx"
+	"github.com/srwiley/scanx"
 	"github.com/tdewolff/canvas"
 	"github.com/tdewolff/canvas/renderers/rasterizer"
 )
@@ -26,37 +30,59 @@ const (
 )
 
 func main() {
-	failed := false
-	for _, name := range os.Args[1:] {
-		data, err := os.ReadFile(name)
-		if err != nil {
-			fmt.Println("FAIL", err)
-			os.Exit(1)
-		}
-		for _, reader := range []struct {
-			name string
-			draw func([]byte) (image.Image, error)
-		}{{"oksvg", byOksvg}, {"canvas", byCanvas}} {
-			img, err := reader.draw(data)
-			share, black := 0.0, 0.0
-			if err == nil {
-				share, black = inked(img)
+	names := os.Args[1:]
+	told := make([]string, len(names))
+	var failed atomic.Bool
+	var all sync.WaitGroup
+	hands := make(chan bool, runtime.NumCPU())
+	for i, name := range names {
+		all.Add(1)
+		go func() {
+			hands <- true
+			defer func() { <-hands; all.Done() }()
+			var good bool
+			if told[i], good = read(name); !good {
+				failed.Store(true)
 			}
-			verdict := "ok  "
-			if err != nil || share < least || black > most {
-				verdict, failed = "FAIL", true
-			}
-			short := filepath.Join(filepath.Base(filepath.Dir(name)), filepath.Base(name))
-			fmt.Printf("%s %s by %s: %.4f inked, %.4f black", verdict, short, reader.name, share, black)
-			if err != nil {
-				fmt.Print(", ", err)
-			}
-			fmt.Println()
-		}
+		}()
 	}
-	if failed {
+	all.Wait()
+	for _, lines := range told {
+		fmt.Print(lines)
+	}
+	if failed.Load() || len(names) == 0 {
 		os.Exit(1)
 	}
+}
+
+// read draws one file with both readers, and says what it looks like.
+func read(name string) (told string, good bool) {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return fmt.Sprintln("FAIL", err), false
+	}
+	good = true
+	for _, reader := range []struct {
+		name string
+		draw func([]byte) (image.Image, error)
+	}{{"oksvg", byOksvg}, {"canvas", byCanvas}} {
+		img, err := reader.draw(data)
+		share, black := 0.0, 0.0
+		if err == nil {
+			share, black = inked(img)
+		}
+		verdict := "ok  "
+		if err != nil || share < least || black > most {
+			verdict, good = "FAIL", false
+		}
+		short := filepath.Join(filepath.Base(filepath.Dir(name)), filepath.Base(name))
+		told += fmt.Sprintf("%s %s by %s: %.4f inked, %.4f black", verdict, short, reader.name, share, black)
+		if err != nil {
+			told += fmt.Sprint(", ", err)
+		}
+		told += "\n"
+	}
+	return told, good
 }
 
 func paper(width, height int) *image.RGBA {
@@ -73,7 +99,9 @@ func byOksvg(data []byte) (image.Image, error) {
 	width, height := int(icon.ViewBox.W*dots), int(icon.ViewBox.H*dots)
 	img := paper(width, height)
 	icon.SetTarget(0, 0, float64(width), float64(height))
-	icon.Draw(rasterx.NewDasher(width, height, rasterx.NewScannerGV(width, height, img, img.Bounds())), 1)
+	// A scanner that goes over what a path covers; rasterx's own goes over all of the
+	// sheet for every path.
+	icon.Draw(rasterx.NewDasher(width, height, scanx.NewScanner(scanx.NewImgSpanner(img), width, height)), 1)
 	return img, nil
 }
 
