@@ -47,15 +47,9 @@ func inchFindings(all finding.List) finding.List {
 
 func (i Item) inchFirst() Item {
 	i.Title, i.Findings = inch.Text(i.Title), inchFindings(i.Findings)
-	i.Values = each(i.Values, Value.inchFirst)
-	i.Tables = each(i.Tables, func(t Table) Table {
-		t.Title = inch.Text(t.Title)
-		t.Rows = each(t.Rows, func(r Row) Row {
-			r.Label, r.Values, r.Below = inch.Text(r.Label), each(r.Values, Value.inchFirst), each(r.Below, inch.Text)
-			return r
-		})
-		return t
-	})
+	large := largeColumns(i.Values, func(v Value) string { return v.Column })
+	i.Values = each(i.Values, func(v Value) Value { return v.inchFirst(v.Column != "" && large[v.Column]) })
+	i.Tables = each(i.Tables, Table.inchFirst)
 	i.Formulas = each(i.Formulas, func(f Formula) Formula {
 		f.Text, f.Inch = cmp.Or(f.Inch, inch.Text(f.Text)), ""
 		return f
@@ -71,15 +65,44 @@ func (i Item) inchFirst() Item {
 	return i
 }
 
-func (v Value) inchFirst() Value {
+func (t Table) inchFirst() Table {
+	t.Title = inch.Text(t.Title)
+	var all []Value
+	for _, r := range t.Rows {
+		all = append(all, r.Values...)
+	}
+	large := largeColumns(all, func(v Value) string { return v.Label })
+	t.Rows = each(t.Rows, func(r Row) Row {
+		r.Label, r.Below = inch.Text(r.Label), each(r.Below, inch.Text)
+		r.Values = each(r.Values, func(v Value) Value { return v.inchFirst(large[v.Label]) })
+		return r
+	})
+	return t
+}
+
+// largeColumns are those with a length that is not told in thou, by their heads:
+// all of a column is told in one unit.
+func largeColumns(values []Value, head func(Value) string) map[string]bool {
+	large := map[string]bool{}
+	for _, v := range values {
+		if mm, ok := v.What.value.(float64); ok && v.What.suffix == "mm" && inch.Large(mm) {
+			large[head(v)] = true
+		}
+	}
+	return large
+}
+
+// inchFirst is v with inch units first, a length in inches where it stands below
+// large ones.
+func (v Value) inchFirst(large bool) Value {
 	v.Label, v.Column, v.Remark = inch.Head(v.Label), inch.Head(v.Column), inch.Text(v.Remark)
-	v.What = v.What.inchFirst()
+	v.What = v.What.inchFirst(large)
 	return v
 }
 
 // inchFirst has the text of q in inch units first. A word that begins with a
 // figure is a name and stays.
-func (q Quantity) inchFirst() Quantity {
+func (q Quantity) inchFirst(large bool) Quantity {
 	if len(q.texts) == 0 {
 		return q
 	}
@@ -94,6 +117,8 @@ func (q Quantity) inchFirst() Quantity {
 	case float64:
 		if number, ok := inch.Bare(texts[0], v, q.suffix); ok {
 			texts[0] = number
+		} else if large {
+			texts[0] = inch.InInches(texts[0], v)
 		} else {
 			texts[0] = inch.Of(texts[0], v)
 		}
@@ -111,7 +136,9 @@ func (q Quantity) inchFirst() Quantity {
 	for i := range texts[1:] {
 		texts[i+1] = inch.Text(texts[i+1])
 	}
-	if len(texts) > 1 && texts[0] != q.texts[0] { // a metric one
+	if said, first := inch.Said(q.texts[0]); first {
+		texts[0] = said
+	} else if len(texts) > 1 && texts[0] != q.texts[0] { // a metric one
 		if said, second := inch.Said(q.texts[1]); second {
 			texts[0], texts[1] = said, q.texts[0]
 		}

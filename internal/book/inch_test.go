@@ -37,7 +37,7 @@ func TestInchFirstOfQuantities(t *testing.T) {
 		{word, word.texts},
 	} {
 		before := slices.Clone(row.q.texts)
-		if got := row.q.inchFirst(); !slices.Equal(got.texts, row.want) || !reflect.DeepEqual(got.value, row.q.value) {
+		if got := row.q.inchFirst(false); !slices.Equal(got.texts, row.want) || !reflect.DeepEqual(got.value, row.q.value) {
 			t.Errorf("%v: %q, want %q", before, got.texts, row.want)
 		}
 		if !slices.Equal(before, row.q.texts) {

@@ -11,7 +11,15 @@ import (
 // its numbers in that metric unit, and with as many digits as tell as much: "2.00
 // bar" of 2 is "29.0 psi". A text that does not print those values, or names what
 // has no inch unit, is turned round by [Text].
-func Of(text string, values ...float64) string {
+func Of(text string, values ...float64) string { return of(text, false, values) }
+
+// InInches is [Of] with lengths in inches, however small.
+func InInches(text string, values ...float64) string { return of(text, true, values) }
+
+// Large reports whether millimetres are told in inches and not in thou.
+func Large(mm float64) bool { return math.Abs(mm) >= small.MM() }
+
+func of(text string, large bool, values []float64) string {
 	if numberAt(text, 0) == "" {
 		return Text(text)
 	}
@@ -28,12 +36,11 @@ func Of(text string, values ...float64) string {
 	of := f.unit.of
 	if f.unit.metric == lengths {
 		name, places = "in", max(3, metric+1)
-		most := 0.0
 		for _, v := range values {
-			most = max(most, math.Abs(v))
+			large = large || Large(v)
 		}
 		of = func(mm float64) float64 { return mm / 25.4 }
-		if metric < 3 && most < small.MM() { // a hundredth is four tenths of a thou
+		if metric < 3 && !large { // a hundredth is four tenths of a thou
 			name, places = "thou", max(0, metric-1)
 			of = func(mm float64) float64 { return mm / 0.0254 }
 		}

@@ -31,7 +31,7 @@ var metrics = sync.OnceValue(func() []unit {
 		{"mm3", "in3", cubicInch / 1000, 0},
 		{lengths, "", 0, 0},
 		{"um", "thou", 1 / 25.4, 0},
-		{"ml/s", "in3/s", cubicInch, 0}, {"ml", "in3", cubicInch, 0},
+		{"ml/s", "in3/s", cubicInch, 0}, {"ml/min", "in3/min", cubicInch, 0}, {"ml", "in3", cubicInch, 0},
 		{"l/min", "ft3/min", units.LitrePerMinute.In(units.CubicFootPerMinute), 0},
 		{"bar", "psi", units.Bar.In(units.PSI), 0},
 		{"MPa", "psi", units.Megapascal.In(units.PSI), 0}, {"kPa", "psi", units.Megapascal.In(units.PSI) / 1000, 0},
@@ -49,7 +49,7 @@ var metrics = sync.OnceValue(func() []unit {
 // inches are the units of the inch trade as the texts write them, of two that
 // begin alike the longer first.
 var inches = [...]string{
-	"in/min", "in/s", "in2", "in3/s", "in3", "in", "thou", "ft3/min", "ft/min", "ft/s", "ft lbf", "psi", "lbf in", "lbf ft", "lbf",
+	"in/min", "in/s", "in2", "in3/s", "in3/min", "in3", "in", "thou", "ft3/min", "ft/min", "ft/s", "ft lbf", "psi", "lbf in", "lbf ft", "lbf",
 	"Btu/lb", "Btu", "hp", "lb/h", "lb", "oz", "degrees F", "degF",
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
@@ -99,13 +100,17 @@ func warmingThrough(e *engine.Engine) (book.Item, error) {
 	}
 	swept := math.Pi / 4 * bore * bore * e.Cylinder.Stroke.In(units.Millimetres) / 1000 // ml
 	grams := func(m units.Mass) book.Quantity { return book.Number(m.In(units.Gram), 1, "g", "g") }
+	asMany := "as many millilitres"
+	if e.Inches() {
+		asMany = fault.Decimal(water.Water.In(units.Gram)/units.CubicInch.In(units.CubicCentimetre), 2) + " in3"
+	}
 	warmed := fmt.Sprintf("from %s to %s", degreesC(cold), degreesC(hot))
 	return book.Item{
 		Values: []book.Value{
 			{Key: "iron", Label: "iron, cold", What: book.Number(iron.In(units.Kilogram), 3, "kg", "kg"), Remark: ofIron},
 			{Key: "steam", Label: "steam, above the air", What: book.Number(pressure.In(units.Bar), 2, "bar", "bar"), Remark: ofPressure},
 			{Key: "heat", Label: "heat that it takes", What: book.Number(water.Heat.In(units.Kilojoule), 1, "kJ", "kj"), Remark: warmed},
-			{Key: "water", Label: "water that it makes", What: grams(water.Water), Remark: "as many millilitres", Refs: water.Refs},
+			{Key: "water", Label: "water that it makes", What: grams(water.Water), Remark: asMany, Refs: water.Refs},
 			{Key: "water_by_other_prints", Label: "  by other prints", What: book.Range(grams(water.Min), grams(water.Max))},
 			{Key: "clearance", Label: "room for it at each end", What: book.Number(room*swept, 2, "ml", "ml"),
 				Remark: fmt.Sprintf("%s %.2g %% of the %.1f ml swept", ofRoom, 100*room, swept)},
@@ -114,6 +119,9 @@ func warmingThrough(e *engine.Engine) (book.Item, error) {
 			"water = m c (hot - cold) / r = %s kg x 0.447 kJ/(kg K) x %.0f K / %.0f kJ/kg = %.1f g",
 			figures(iron.In(units.Kilogram), 4), hot.Kelvin()-cold.Kelvin(), latent.In(units.Kilojoule),
 			water.Water.In(units.Gram),
+		), Inch: fmt.Sprintf("water = m c (hot - cold) / r = %s lb x %.4f Btu/(lb F) x %.0f F / %.0f Btu/lb x 16 = %.3f oz",
+			figures(iron.In(units.Pound), 4), 0.447/4.1868, (hot.Kelvin()-cold.Kelvin())*1.8,
+			latent.In(units.BTU)*units.Pound.In(units.Kilogram), water.Water.In(units.Ounce),
 		)}},
 	}, nil
 }

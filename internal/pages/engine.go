@@ -125,7 +125,7 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		b.Precautions = addPrecautions(b.Precautions, diagnosis.Precautions())
 	}
 	b.Precautions = addPrecautions(b.Precautions, []finding.Precaution{beforeSteam})
-	if e.Units == engine.Inch {
+	if e.Inches() {
 		b = b.InchFirst()
 	}
 	return b, nil

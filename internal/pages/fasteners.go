@@ -11,6 +11,7 @@ import (
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/gauge"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // Fasteners is the page of the engine book that says how to drill, tap and clear
@@ -66,6 +67,7 @@ func Fasteners(e *engine.Engine) (*Page, error) {
 // A fastening is one set of fasteners worked out.
 type fastening struct {
 	engine.Fastener
+	in        ruler
 	plan      thread.DrillPlan
 	clearance *thread.Clearance // nil for a pipe, which passes no hole
 	clearWith gauge.Size        // the owner's drill for it; zero if there is none
@@ -77,7 +79,7 @@ type fastening struct {
 // fasten works one set of fasteners out.
 func fasten(e *engine.Engine, i int, own gauge.Set) (f fastening, err error) {
 	key := fmt.Sprintf("fasteners[%d].", i)
-	f.Fastener = e.File.Fasteners[i]
+	f.Fastener, f.in = e.File.Fasteners[i], rulerOf(e)
 	t := *f.Thread
 	if f.plan, err = t.PlanDrill(own, thread.TapDepth{Material: *f.Material}); err != nil {
 		return f, e.Errors(key+"thread", err)
@@ -157,10 +159,10 @@ func (f fastening) item() book.Item {
 	var hole string
 	var depth book.Value
 	if f.Blind != nil {
-		hole = "blind, " + f.Blind.Text(units.Millimetres, 3) + " deep"
+		hole = "blind, " + f.in.drawn(*f.Blind, 3) + " deep"
 		depth = book.Value{Key: "blind.depth", What: book.Length(*f.Blind, 3)}
 	} else {
-		hole = "tapped through " + f.Through.Text(units.Millimetres, 3)
+		hole = "tapped through " + f.in.drawn(*f.Through, 3)
 		depth = book.Value{Key: "through", What: book.Length(*f.Through, 3)}
 	}
 	item := book.Item{
@@ -227,9 +229,10 @@ func chosenDrill(key, label string, c thread.Choice, plan thread.DrillPlan) []bo
 
 // depthFormula is how the depth of a thread in a hole comes about.
 func depthFormula(t thread.Thread, c thread.Choice) book.Formula {
-	return book.Formula{Text: fmt.Sprintf("depth = (D - drill) / (k p) = (%s - %s) / (%.4f x %s) = %.0f %%",
-		t.Major().Decimal(units.Millimetres, 3), c.Drill.Diameter.Decimal(units.Millimetres, 3), c.PerPitch,
-		t.Pitch().Decimal(units.Millimetres, 4), 100*c.Depth)}
+	return worked(source.Refs{}, func(r ruler) string {
+		return fmt.Sprintf("depth = (D - drill) / (k p) = (%s - %s) / (%.4f x %s) = %.0f %%",
+			r.decimal(t.Major(), 3), r.decimal(c.Drill.Diameter, 3), c.PerPitch, r.decimal(t.Pitch(), 4), 100*c.Depth)
+	})
 }
 
 // holes adds the clearance hole and the hexagon.
@@ -290,7 +293,7 @@ func (f fastening) engagement(item *book.Item) {
 		book.Value{Key: "blind.chip_room", What: book.Length(h.ChipRoom, 3)},
 		book.Value{
 			Key: "blind.jam", Label: "  the tap jams at", What: book.Length(h.Jam, 3),
-			Remark: fmt.Sprintf("lead of the %v tap %s", h.Tap, h.Lead.Text(units.Millimetres, 2)),
+			Remark: fmt.Sprintf("lead of the %v tap %s", h.Tap, f.in.text(h.Lead, 2)),
 		},
 	)
 	if drill, ok := tappingDrill(f.plan); ok {
@@ -304,11 +307,9 @@ func (f fastening) engagement(item *book.Item) {
 		}
 	}
 	if !h.Thread.IsZero() {
-		item.Formulas = append(item.Formulas, book.Formula{
-			Text: fmt.Sprintf("full thread = hole - lead of the %v tap - one pitch for chips = %s - %s - %s = %s", h.Tap,
-				h.Depth.Decimal(units.Millimetres, 3), h.Lead.Decimal(units.Millimetres, 3),
-				h.ChipRoom.Decimal(units.Millimetres, 3), h.Thread.Text(units.Millimetres, 3)),
-			Refs: h.Refs,
-		})
+		item.Formulas = append(item.Formulas, worked(h.Refs, func(r ruler) string {
+			return fmt.Sprintf("full thread = hole - lead of the %v tap - one pitch for chips = %s - %s - %s = %s", h.Tap,
+				r.decimal(h.Depth, 3), r.decimal(h.Lead, 3), r.decimal(h.ChipRoom, 3), r.text(h.Thread, 3))
+		}))
 	}
 }

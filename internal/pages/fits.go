@@ -74,8 +74,8 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 		},
 		Findings: j.findings,
 	}
-	micrometer, shows := scaleOf(units.MM(0.01)), "0.01 mm" // in the unit of the standard
-	if j.inch {
+	micrometer, shows := scaleOf(units.MM(0.01)), "0.01 mm"
+	if j.inch || e.Inches() { // in the unit of the standard or of the drawing
 		micrometer, shows = scale{units.Thou(1), units.Inches, 3, units.Thousandths, 2}, "1 thou"
 	}
 	for _, part := range []struct {
@@ -287,10 +287,12 @@ func heatItem(item *book.Item, entry engine.Fit, j joint) error {
 	item.Values = append(item.Values, heatedValues("shaft_heated", *entry.ShaftMaterial, shaftRise)...)
 	item.Values = append(item.Values, heatedValues("hole_heated", *entry.HoleMaterial, holeRise)...)
 	item.Formulas = append(item.Formulas,
-		book.Formula{Text: fmt.Sprintf("least, both hot = c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = "+
-			"%s - %s x (%v x %.0f K - %v x %.0f K) = %s", j.limits.Clearance.Min.Text(units.Millimetres, 3), entry.Nominal,
-			shaft.Value, shaftRise.In(units.KelvinDifference), hole.Value, holeRise.In(units.KelvinDifference),
-			r.BothHot.Min.Text(units.Millimetres, 3)), Refs: source.Of(shaft.Refs.First(), hole.Refs.First())})
+		worked(source.Of(shaft.Refs.First(), hole.Refs.First()), func(in ruler) string {
+			return fmt.Sprintf("least, both hot = c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = "+
+				"%s - %s x (%v x %.0f K - %v x %.0f K) = %s", in.text(j.limits.Clearance.Min, 3), in.exact(*entry.Nominal),
+				shaft.Value, shaftRise.In(units.KelvinDifference), hole.Value, holeRise.In(units.KelvinDifference),
+				in.text(r.BothHot.Min, 3))
+		}))
 	return nil
 }
 

@@ -250,9 +250,13 @@ func (t *tolerancing) widest() ([]book.Section, error) {
 // steps, and as a table to read, which has that of the file's unit.
 func (t *tolerancing) slopes(short bool) (list, table book.Section, err error) {
 	list = book.Section{Key: "sensitivity", List: true}
+	times := "A thou does 2.54 times as much as 0.01 mm. "
+	if t.Inches() {
+		times = ""
+	}
 	table = book.Section{Title: "WHAT A STEP OF EACH SIZE DOES", Intro: []string{"A size that is larger by a step moves the " +
 		"events so far, by itself and in proportion; above zero is later, the piston further from that end, the lead larger. " +
-		"A thou does 2.54 times as much as 0.01 mm. What is not in a table moves nothing of it by as much as its last digit."}}
+		times + "What is not in a table moves nothing of it by as much as its last digit."}}
 	for i, step := range []struct {
 		size   units.Length
 		text   string

@@ -137,7 +137,8 @@ func roomSizes(r eccentric.Room, c eccentric.Clearance, gasketsFrom string) book
 		},
 		Formulas: []book.Formula{worked(source.Refs{}, func(in ruler) string {
 			return fmt.Sprintf("free = length + gaskets - stroke - piston = %s + %s - %s - %s = %s %s",
-				in.plain(r.Length), in.plain(r.Gaskets), in.plain(r.Gear.Stroke), in.plain(r.Piston), in.plain(c.Total()), in.unit())
+				in.plain(r.Length), in.plain(r.Gaskets), in.plain(r.Gear.Stroke), in.plain(r.Piston), in.plain(c.Total()),
+				in.unit())
 		})},
 	}
 	if !r.Wear.IsZero() {

@@ -105,7 +105,7 @@ func TestRoomShims(t *testing.T) {
 	near(t, at(data, "events.crank.cut_off.stroke"), 0.820, 0.0005)
 	near(t, at(data, "dimensions.shims_mm"), 25*thou, 1e-9)
 	near(t, at(data, "dimensions.valve_offset_mm"), -25*thou, 1e-9)
-	mustShow(t, text, "shims under bearings 0.635 mm 0.0250 in", "valve off centre 0.635 mm 0.0250 in away from crank")
+	mustShow(t, text, "shims under bearings 0.0250 in 0.635 mm", "valve off centre 0.0250 in 0.635 mm away from crank")
 	stands := data["piston_room"].(map[string]any)["stands"].([]any)
 	if len(stands) != 2 {
 		t.Fatalf("%v", stands)

@@ -12,8 +12,8 @@ import (
 // A ruler writes the lengths of a formula in the unit that is read first.
 type ruler struct{ inch bool }
 
-// rulerOf is the ruler of who wrote the file.
-func rulerOf(e *engine.Engine) ruler { return ruler{e.Units == engine.Inch} }
+// rulerOf is the ruler of who drew the engine.
+func rulerOf(e *engine.Engine) ruler { return ruler{e.Inches()} }
 
 // unit is the name of the unit.
 func (r ruler) unit() string {
@@ -47,6 +47,22 @@ func (r ruler) decimal(l units.Length, places int) string {
 
 // text is decimal with the unit behind it.
 func (r ruler) text(l units.Length, places int) string { return r.decimal(l, places) + " " + r.unit() }
+
+// drawn is text, or the fraction of an inch that a drawing has for it.
+func (r ruler) drawn(l units.Length, places int) string {
+	if f, err := l.NearestFraction(64); r.inch && err == nil && f.Rest.IsZero() {
+		return f.String()
+	}
+	return r.text(l, places)
+}
+
+// exact is a length with all its digits and its unit.
+func (r ruler) exact(l units.Length) string {
+	if r.inch {
+		return r.plain(l) + " in"
+	}
+	return l.String()
+}
 
 // worked is a formula with lengths in it, in both units.
 func worked(refs source.Refs, text func(r ruler) string) book.Formula {

@@ -78,12 +78,14 @@ func (a *engineAtWork) pressures() (book.Item, finding.List, error) {
 		add(a.both(end.name+".highest", end.name+" end, highest", end.of.Highest))
 		add(a.both(end.name+".lowest", end.name+" end, lowest", end.of.Lowest))
 		if cut, release := end.of.CutOff, end.of.Release; end.of.Expansion > 0 {
-			item.Formulas = append(item.Formulas, book.Formula{Text: fmt.Sprintf(
-				"%s end at release: p = ps x (Vo/Vr)^k = %s x (%s ml / %s ml)^%s = %s bar absolute", end.name,
-				fault.Decimal(a.run.Absolute(a.run.Chest).In(units.Bar), 3),
-				fault.Decimal(cut.Volume.In(units.CubicCentimetre), 3),
-				fault.Decimal(release.Volume.In(units.CubicCentimetre), 3), ratio(a.run.Index),
-				fault.Decimal(release.Before.In(units.Bar), 3))})
+			const format = "%s end at release: p = ps x (Vo/Vr)^k = %s x (%s %s / %s %s)^%s = %s %s absolute"
+			in := func(p, v string, pressure units.Pressure, volume units.Volume, places int) string {
+				return fmt.Sprintf(format, end.name, fault.Decimal(a.run.Absolute(a.run.Chest).In(pressure), places),
+					fault.Decimal(cut.Volume.In(volume), 3), v, fault.Decimal(release.Volume.In(volume), 3), v,
+					ratio(a.run.Index), fault.Decimal(release.Before.In(pressure), places), p)
+			}
+			item.Formulas = append(item.Formulas, book.Formula{
+				Text: in("bar", "ml", units.Bar, units.CubicCentimetre, 3), Inch: in("psi", "in3", units.PSI, units.CubicInch, 2)})
 		}
 	}
 	item.Notes = []book.Note{{Text: "Each end has the chest's pressure while its port is open to steam, the exhaust's while it is open to" +
@@ -117,15 +119,23 @@ func (a *engineAtWork) work() (book.Item, finding.List, error) {
 			item.Values = append(item.Values, book.Value{Key: end.name + ".expansion", Label: "expands, " + end.name + " end",
 				What: book.Number(end.of.Expansion, 2, "times", "")})
 		}
-		item.Formulas = append(item.Formulas, book.Formula{Text: fmt.Sprintf("work, %s end = mean pressure x swept volume = %s bar x %s ml / 10 = %s J",
-			end.name, fault.Decimal(end.of.MeanPressure.In(units.Bar), 3),
-			fault.Decimal(end.of.Swept.In(units.CubicCentimetre), 3),
-			fault.Decimal(end.of.Work.In(units.Joule), 3))})
+		item.Formulas = append(item.Formulas, book.Formula{
+			Text: fmt.Sprintf("work, %s end = mean pressure x swept volume = %s bar x %s ml / 10 = %s J",
+				end.name, fault.Decimal(end.of.MeanPressure.In(units.Bar), 3),
+				fault.Decimal(end.of.Swept.In(units.CubicCentimetre), 3), fault.Decimal(end.of.Work.In(units.Joule), 3)),
+			Inch: fmt.Sprintf("work, %s end = mean pressure x swept volume = %s psi x %s in3 / 12 = %s ft lbf",
+				end.name, fault.Decimal(end.of.MeanPressure.In(units.PSI), 2),
+				fault.Decimal(end.of.Swept.In(units.CubicInch), 4), fault.Decimal(end.of.Work.In(units.FootPoundForce), 3)),
+		})
 	}
-	item.Formulas = append(item.Formulas, book.Formula{Text: fmt.Sprintf("power = work a turn x turns a second = %s J x %s = %s W",
-		fault.Decimal((c.Work*units.Energy(a.run.Cylinders())).In(units.Joule), 3),
-		fault.Decimal(a.run.Speed.In(units.RevPerSecond), 2),
-		fault.Decimal(power.Indicated.In(units.Watt), 2))})
+	perTurn := c.Work * units.Energy(a.run.Cylinders())
+	item.Formulas = append(item.Formulas, book.Formula{
+		Text: fmt.Sprintf("power = work a turn x turns a second = %s J x %s = %s W", fault.Decimal(perTurn.In(units.Joule), 3),
+			fault.Decimal(a.run.Speed.In(units.RevPerSecond), 2), fault.Decimal(power.Indicated.In(units.Watt), 2)),
+		Inch: fmt.Sprintf("power = work a turn x turns a minute / 33000 = %s ft lbf x %s / 33000 = %s hp",
+			fault.Decimal(perTurn.In(units.FootPoundForce), 3), fault.Decimal(a.run.Speed.In(units.RevPerMinute), 0),
+			fault.Decimal(power.Indicated.In(units.Horsepower), 5)),
+	})
 	return item, nil, nil
 }
 
@@ -223,10 +233,14 @@ func (a *engineAtWork) takes() (book.Item, finding.List, error) {
 		feet := func(f units.VolumeFlow) string {
 			return fault.Decimal(f.In(units.CubicFootPerMinute), 3)
 		}
+		free, compressor := feet(use.Free)+" ft3/min, ", feet(use.Min)+" to "+feet(use.Max)+" ft3/min of "
+		if a.e.Inches() { // which are told first
+			free, compressor = "", "of "
+		}
 		item := book.Item{Key: "air", Title: "Air", Values: []book.Value{
-			{Key: "free", Label: "free air", What: litresPerMinute(use.Free), Remark: feet(use.Free) + " ft3/min, by the cycle", Refs: use.Refs},
+			{Key: "free", Label: "free air", What: litresPerMinute(use.Free), Remark: free + "by the cycle", Refs: use.Refs},
 			{Key: "compressor", Label: "compressor delivers", What: book.Range(litresPerMinute(use.Min), litresPerMinute(use.Max)),
-				Remark: feet(use.Min) + " to " + feet(use.Max) + " ft3/min of free air, two to three times, for leaks"},
+				Remark: compressor + "free air, two to three times, for leaks"},
 		}, Formulas: []book.Formula{{Text: fmt.Sprintf("free air = sum of (ps Vo - pb Vk) / pa x turns = %s ml a turn x %s /min, at one temperature",
 			fault.Decimal(use.PerTurn.In(units.CubicCentimetre), 2),
 			fault.Decimal(a.run.Speed.In(units.RevPerMinute), 0))}}}
@@ -421,10 +435,15 @@ func (a *engineAtWork) wheel() (book.Item, finding.List, error) {
 				even.Excess.Fastest.Degrees())},
 		book.Value{Key: "swing", Label: "swing of the speed", What: book.Share(even.Share, 1), Remark: "under the whole load of the cycle, evenly taken"},
 		book.Value{Key: "steady_from", Label: "a third or less from", What: book.Number(even.Steady.In(units.RevPerMinute), 0, "rev/min", "rev_min")})
-	item.Formulas = []book.Formula{{Text: fmt.Sprintf("swing = E / (m k^2 w^2) = %s J / (%s kg x (%s mm)^2 x (%s rad/s)^2) = %s %%",
-		fault.Decimal(even.Excess.Energy.In(units.Joule), 3), fault.Decimal(w.Mass.In(units.Kilogram), 3),
-		w.Gyration.Decimal(units.Millimetres, 1),
-		fault.Decimal(a.run.Speed.In(units.RadianPerSecond), 2), fault.Decimal(100*even.Share, 1))}}
+	turning, share := fault.Decimal(a.run.Speed.In(units.RadianPerSecond), 2), fault.Decimal(100*even.Share, 1)
+	item.Formulas = []book.Formula{{
+		Text: fmt.Sprintf("swing = E / (m k^2 w^2) = %s J / (%s kg x (%s mm)^2 x (%s rad/s)^2) = %s %%",
+			fault.Decimal(even.Excess.Energy.In(units.Joule), 3), fault.Decimal(w.Mass.In(units.Kilogram), 3),
+			w.Gyration.Decimal(units.Millimetres, 1), turning, share),
+		Inch: fmt.Sprintf("swing = g E / (m k^2 w^2) = 32.174 ft/s2 x %s ft lbf / (%s lb x (%s in / 12)^2 x (%s rad/s)^2) = %s %%",
+			fault.Decimal(even.Excess.Energy.In(units.FootPoundForce), 3), fault.Decimal(w.Mass.In(units.Pound), 3),
+			w.Gyration.Decimal(units.Inches, 3), turning, share),
+	}}
 	found = append(found, even.Findings...)
 	if s := a.e.File.Flywheel.Evenness; s != nil {
 		need, err := a.run.WheelFor(float64(*s), w.Gyration)
@@ -447,6 +466,9 @@ func (a *engineAtWork) pipe() (book.Item, finding.List, error) {
 		return book.Item{}, nil, err
 	}
 	item := book.Item{Key: "pipes", Title: fmt.Sprintf("Pipes, at %.0f m/s", velocity.In(units.MetrePerSecond))}
+	if a.e.Inches() {
+		item.Title = fmt.Sprintf("Pipes, at %.0f ft/min", velocity.In(units.FootPerMinute))
+	}
 	for _, p := range []struct {
 		key, label string
 		of         func(units.Speed) (indicator.Pipe, error)
@@ -459,7 +481,7 @@ func (a *engineAtWork) pipe() (book.Item, finding.List, error) {
 			book.Value{Key: p.key + ".flow", Label: p.label + ", flow",
 				What: book.Number(pipe.Flow.In(units.CubicCentimetrePerMinute)/60, 1, "ml/s", "ml_s"), Remark: "at the pressure in it"},
 			book.Value{Key: p.key + ".bore", Label: "  bore for that", What: book.Length(pipe.Bore, 2), Refs: pipe.Refs},
-			book.Value{Key: p.key + ".take", Label: "  bore to take", What: book.Length(pipe.Take, 0).Millimetres(), Remark: "for the peak within a turn"})
+			book.Value{Key: p.key + ".take", Label: "  bore to take", What: a.drill(pipe.Take), Remark: "for the peak within a turn"})
 		for i, tube := range pipe.Tubes {
 			remark := ""
 			series := thread.ME
@@ -474,6 +496,23 @@ func (a *engineAtWork) pipe() (book.Item, finding.List, error) {
 		}
 	}
 	return item, nil, nil
+}
+
+// drill is a bore that is drilled, in whole millimetres or the next 64th of an inch.
+func (a *engineAtWork) drill(bore units.Length) book.Quantity {
+	q := book.Length(bore, 0).Millimetres()
+	if !a.e.Inches() {
+		return q
+	}
+	up, err := bore.Round(units.InchFraction(1, 64), units.Up)
+	if err != nil {
+		return q
+	}
+	f, err := up.NearestFraction(64)
+	if err != nil {
+		return q
+	}
+	return q.Shown(f.String())
 }
 
 // tubeText writes a tube that is sold in inches so.

@@ -65,7 +65,7 @@ func TestSettingInTheBook(t *testing.T) {
 	}
 	text, data = views(t, engineBook(t, string(shims)))
 	near(t, at(data, "setting.middle.valve_offset_mm"), 0, 0.006)
-	if !strings.Contains(text, "The sheet is for what puts it right: Move the valve 0.64 mm") {
+	if !strings.Contains(text, "The sheet is for what puts it right: Move the valve 25.2 thou (0.64 mm)") {
 		t.Error(text)
 	}
 	text, data = views(t, engineBook(t, demo(t, `advance = "26 deg"`, `advance = "154 deg"`)))
