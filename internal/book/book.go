@@ -56,7 +56,9 @@ type Value struct {
 type Table struct {
 	Key   string
 	Title string
-	Tick  bool // a row is work, with a box to tick when it is done; for a person only
+	Tick  bool   // a row is work, with a box to tick when it is done; for a person only
+	Group string // head of the column of the groups; blank for none
+	Label string // head of the column of the labels
 	Rows  []Row
 }
 

@@ -144,13 +144,17 @@ type tableView struct {
 	Class   string // "keep": not parted between two sheets of paper
 	Heads   []cellView
 	Labels  bool // the rows have labels
+	Grouped bool // and ticked: the first column is that of the groups
+	Label   string
+	Group   string
 	Ticks   bool
 	Columns int // with that of the labels and the boxes
 	Rows    []rowView
 }
 
 type rowView struct {
-	Group string // heading above it
+	Group string // heading above it, or beside it and those below it where they are ticked
+	Span  int    // rows of the group
 	Label cellView
 	Tick  string
 	Cells []cellView
@@ -494,17 +498,21 @@ func (m *pageMaker) cell(v Value, head string) cellView {
 }
 
 func (m *pageMaker) table(from Table) tableView {
-	t := tableView{Title: from.Title, Class: "grid", Ticks: from.Tick}
+	t := tableView{Title: from.Title, Class: "grid", Ticks: from.Tick, Group: from.Group, Label: from.Label}
+	if t.Ticks {
+		t.Class += " ticks"
+	}
 	if from.silent() {
 		return t
 	}
-	group := ""
+	first := 0 // row of the group
 	for i, r := range from.Rows {
 		row := rowView{Label: cellView{Texts: []string{r.Label}}, Below: r.Below}
-		if r.Group != group {
-			group = r.Group
-			row.Group = group
+		if i == 0 || r.Group != from.Rows[first].Group {
+			first = i
+			row.Group = r.Group
 		}
+		t.Grouped = t.Grouped || t.Ticks && r.Group != ""
 		t.Labels = t.Labels || r.Label != ""
 		for _, v := range r.Values {
 			if v.Label == "" {
@@ -522,9 +530,33 @@ func (m *pageMaker) table(from Table) tableView {
 			}
 		}
 		t.Rows = append(t.Rows, row)
+		t.Rows[first].Span += 1 + len(r.Below)
 	}
 	t.settle()
+	if t.Ticks {
+		t.widen()
+	}
 	return t
+}
+
+// widen lets a cell with words behind its figure have the room of empty ones behind it,
+// so that the row stays one line high.
+func (t *tableView) widen() {
+	for i := range t.Rows {
+		cells := t.Rows[i].Cells[:0]
+		for _, c := range t.Rows[i].Cells {
+			if last := len(cells) - 1; last >= 0 && cells[last].Remark != "" && c.blank() {
+				cells[last].Span = max(cells[last].Span, 1) + 1
+				continue
+			}
+			cells = append(cells, c)
+		}
+		t.Rows[i].Cells = cells
+	}
+}
+
+func (c cellView) blank() bool {
+	return strings.Join(c.Texts, "") == "" && c.Remark == "" && len(c.Cited) == 0
 }
 
 // align sets a column of words to the left and of numbers to the right, with its head.

@@ -363,7 +363,7 @@ func (p *printer) table(t Table) {
 		}
 		return text + " " + behind + strings.Repeat(" ", widths[i]-utf8.RuneCountInString(behind))
 	}
-	head := []string{""}
+	head := []string{t.Label}
 	for _, v := range t.Rows[0].Values {
 		if v.Label != "" {
 			head = append(head, before(v.Label, "", len(head)-1))

@@ -198,14 +198,25 @@ func (p *pageFaults) pictures(n *Node) {
 // head, of their column or their row.
 func (p *pageFaults) table(table *Node) {
 	columns := -1
+	var reach []int // rows that cells from above still reach, with their widths
+	var wide []int
 	for _, row := range table.Named("tr") {
 		n, heads := 0, 0
+		for i := range reach {
+			if reach[i] > 0 {
+				n, reach[i] = n+wide[i], reach[i]-1
+			}
+		}
 		for _, cell := range row.Named("td", "th") {
 			span := 1
 			if s := cell.Attr["colspan"]; s != "" {
 				span, _ = strconv.Atoi(s)
 			}
 			n += span
+			if s := cell.Attr["rowspan"]; s != "" {
+				rows, _ := strconv.Atoi(s)
+				reach, wide = append(reach, rows-1), append(wide, span)
+			}
 			if cell.Name == "th" {
 				heads++
 				if cell.Attr["scope"] == "" || cell.Words() == "" {
@@ -219,6 +230,11 @@ func (p *pageFaults) table(table *Node) {
 		columns = n
 		if heads == 0 && len(table.Named("thead")) == 0 && row.Attr["class"] != "below" {
 			p.tell("no head for %q", row.Words())
+		}
+	}
+	for _, rows := range reach {
+		if rows > 0 {
+			p.tell("a cell reaches %d rows below the table: %s", rows, table.Words())
 		}
 	}
 }

@@ -52,7 +52,7 @@ type workGroup struct {
 type job struct {
 	does                     string
 	set, feed, drill, limits book.Value
-	below                    []string
+	remark, behind           string // behind the first of them, and behind the limits
 }
 
 // benchCardOf makes the bench card from the sections of the book; none where they set
@@ -74,7 +74,7 @@ func benchCardOf(e *engine.Engine, b book.Book) []book.Section {
 	c.studs()
 	c.setting()
 	slices.SortStableFunc(c.groups, func(a, b workGroup) int { return a.place - b.place })
-	table := book.Table{Key: "steps", Tick: true}
+	table := book.Table{Key: "steps", Tick: true, Group: "part", Label: "operation"}
 	for _, g := range c.groups {
 		table.Rows = append(table.Rows, g.rows...)
 	}
@@ -112,28 +112,39 @@ func (c *benchCard) group(place int, title string, jobs ...job) {
 
 // row is a job as it stands on the card; false where there is nothing to set or measure.
 func (c *benchCard) row(j job) (row book.Row, any bool) {
-	row.Below = j.below
-	kinds := map[source.Kind]bool{}
 	for _, cell := range []struct {
 		key   string
 		value book.Value
 	}{{"set", j.set}, {"feed", j.feed}, {"drill", j.drill}, {"limits", j.limits}} {
 		v := book.Value{Label: cell.key, What: book.Word("")}
 		if cell.value.What.Text() != "" {
-			v, any = book.Value{Key: cell.key, Label: cell.key, What: cell.value.What.First(c.e.Inches())}, true
+			v = book.Value{Key: cell.key, Label: cell.key, What: cell.value.What.First(c.e.Inches())}
+			remarks := []string{j.remark, doubt(cell.value.Refs)}
+			if cell.key == "limits" {
+				remarks = append(remarks, j.behind)
+			}
+			v.Remark = strings.Join(slices.DeleteFunc(remarks, func(s string) bool { return s == "" }), ", ")
+			j.remark, any = "", true
 		}
 		row.Values = append(row.Values, v)
-		for ref := range cell.value.Refs.All() {
-			kinds[ref.Kind] = true
-		}
 	}
 	row.Label = j.does
+	return row, any
+}
+
+// doubt says of a figure what the numbers of its sources say on other pages: that it
+// was not read in a reviewed work.
+func doubt(refs source.Refs) string {
+	var kinds []string
 	for _, kind := range []source.Kind{source.FromMemory, source.Unreviewed} {
-		if kinds[kind] { // which a number of a source would say elsewhere
-			row.Below = append(row.Below, kind.String()+", see its page")
+		for ref := range refs.All() {
+			if ref.Kind == kind {
+				kinds = append(kinds, kind.String())
+				break
+			}
 		}
 	}
-	return row, any
+	return strings.Join(kinds, ", ")
 }
 
 // item returns the item of a section that has the key; the first for none.
@@ -179,20 +190,19 @@ func (c *benchCard) operations() {
 	for i, item := range c.sections["operations"].Items {
 		entry := c.e.Operations[i]
 		set := of(item, "set")
-		below := []string{set.Remark}
+		remark := set.Remark
 		switch {
 		case set.What.Text() != "":
 		case of(item, "most").What.Known():
-			set, below = of(item, "most"), []string{"not above that"}
+			set, remark = of(item, "most"), "at most"
 		default: // no machine is told
-			set, below = of(item, "wanted"), nil
+			set, remark = of(item, "wanted"), ""
 		}
 		feed := of(item, "feed")
 		if per := of(item, "feed_per"); per.What.Known() && feed.What.Known() {
 			feed.What = feed.What.Behind("/" + per.What.Text())
 		}
-		j := job{does: entry.Operation.String() + " " + c.plain(*entry.Diameter), set: set, feed: feed}
-		j.below = slices.DeleteFunc(below, isBlank)
+		j := job{does: entry.Operation.String() + " " + c.plain(*entry.Diameter), set: set, feed: feed, remark: remark}
 		j.drill = of(item, "take")
 		if entry.Operation.String() == speeds.SlotMilling.String() {
 			j.drill = of(item, "chain_drill")
@@ -206,8 +216,6 @@ func (c *benchCard) operations() {
 			job{does: "  each pass deep", set: of(item, "pass")})
 	}
 }
-
-func isBlank(s string) bool { return s == "" }
 
 // plain is a size of the file with its digits, in the unit that is read first.
 func (c *benchCard) plain(l units.Length) string {
@@ -263,7 +271,7 @@ func (c *benchCard) portFace() {
 		return
 	}
 	jobs = append(jobs, job{does: "across, each of them", set: of(face, "across"), limits: of(c.item("dimensions", ""), "port_length")})
-	c.group(onPortFace, "port face, middle of the spindle from that of the exhaust port", jobs...)
+	c.group(onPortFace, "port face: the spindle, from the exhaust port's middle", jobs...)
 }
 
 func (c *benchCard) tapped() {
@@ -285,11 +293,11 @@ func (c *benchCard) tapped() {
 			deep, does = of(item, "through"), fmt.Sprintf("drill %d, through", f.Count)
 		}
 		jobs := []job{{does: does, set: deep, drill: drill},
-			{does: "tap " + f.Thread.Designation() + ", it jams at", set: of(item, "blind.jam")}}
+			{does: "tap " + f.Thread.Designation() + ", jams at", set: of(item, "blind.jam")}}
 		if !covered[i] { // or the cover has the hole
 			jobs = append(jobs, job{does: "clearance hole", drill: clearing(item)})
 		}
-		c.group(onTapped, fmt.Sprintf("%s: %d off %v, tapped in %s", f.Where, f.Count, *f.Thread, f.Material.Name), jobs...)
+		c.group(onTapped, fmt.Sprintf("%s: tapped %v", f.Where, *f.Thread), jobs...)
 	}
 }
 
@@ -314,11 +322,11 @@ func clearing(item book.Item) book.Value {
 func (c *benchCard) covers() {
 	for i, item := range c.sections["covers"].Items {
 		entry := c.e.File.Covers[i]
-		drill := job{does: "drill by its marking-out", drill: given3(entry.Hole)}
+		drill := job{does: "drill by its marking-out", drill: given3(entry.Hole), limits: of(item, "cover.thickness"), behind: "thick"}
 		if entry.StudCircle != nil {
 			drill.does, drill.set = fmt.Sprintf("drill %d, on a circle of", *entry.Studs), given3(entry.StudCircle)
 		}
-		c.group(onCovers, entry.Where, drill, job{does: "thickness", limits: of(item, "cover.thickness")})
+		c.group(onCovers, entry.Where, drill)
 	}
 }
 
@@ -367,23 +375,23 @@ func (c *benchCard) eccentric() {
 	if _, made := c.sections["making_eccentric"]; !made {
 		gear := c.item("eccentric", "")
 		c.group(onEccentric, "eccentric", job{does: "offset of the sheave", set: of(gear, "offset")},
-			job{does: "a dial goes over, in a turn by hand", limits: of(gear, "dial_reading")})
+			job{does: "dial goes over, by hand", limits: of(gear, "dial_reading")})
 		return
 	}
 	sheave, marked, over := c.item("making_eccentric", "sheave"), c.item("making_eccentric", "marked_out"), c.item("making_eccentric", "set_over")
 	jaw := of(over, "jaw_move")
-	var turns []string
+	turns := ""
 	if of(over, "turns").What.Known() {
-		turns = []string{jaw.Remark}
+		turns = jaw.Remark
 	}
 	c.group(onEccentric, "eccentric",
 		job{does: "groove for the strap", limits: of(sheave, "groove")},
-		job{does: "mark axis, below the top", set: of(marked, "centre_below_top")},
-		job{does: "mark offset, below the top", set: of(marked, "offset_below_top")},
+		job{does: "axis line, below top", set: of(marked, "centre_below_top")},
+		job{does: "offset line, below top", set: of(marked, "offset_below_top")},
 		job{does: "packing in three jaws", set: of(over, "packing")},
-		job{does: "or in four jaws, one pair by", set: jaw, below: turns},
+		job{does: "or four jaws, one pair by", set: jaw, remark: turns},
 		job{does: "unbalanced, keep below", set: of(over, "speed_steady")},
-		job{does: "a dial goes over, by hand", limits: of(sheave, "dial_reading")})
+		job{does: "dial goes over, by hand", limits: of(sheave, "dial_reading")})
 }
 
 func (c *benchCard) fits() {
@@ -397,8 +405,8 @@ func (c *benchCard) fits() {
 			place = onFits
 		}
 		shaft := job{does: "shaft", limits: c.limits(item, "shaft")}
-		if f.Bar != nil {
-			shaft.does = "shaft, bar " + f.Bar.String()
+		if f.Bar != nil { // as it is bought
+			shaft = job{}
 		}
 		hole := job{does: "hole", limits: c.limits(item, "hole")}
 		if c.bored[i] {
@@ -410,9 +418,9 @@ func (c *benchCard) fits() {
 
 func (c *benchCard) flywheel() {
 	settings := c.item("making_flywheel", "settings")
-	c.group(onFlywheel, "flywheel, second setting",
+	c.group(onFlywheel, "flywheel",
 		job{does: "faces parallel within", limits: of(settings, "parallel")},
-		job{does: "dial at both edges, within", limits: of(settings, "edges")})
+		job{does: "dial at both edges", limits: of(settings, "edges")})
 }
 
 func (c *benchCard) studs() {
@@ -424,25 +432,27 @@ func (c *benchCard) studs() {
 		where := of(item, "where").What.Text()
 		tighten := job{does: "tighten, dry", set: of(covers[where], "torque")}
 		if order := of(covers[where], "order").What.Text(); order != "" {
-			tighten.below = []string{"in the order " + order}
+			tighten.remark = "order " + order
 		}
 		cut := job{does: fmt.Sprintf("cut %s to", of(item, "count").What.Text())}
 		if long := of(item, "length"); long.What.Known() {
-			cut.set = long
+			cut.set, cut.limits, cut.behind = long, of(item, "engaged"), "engaged"
 		}
-		c.group(onStuds, where+": studs "+of(item, "thread").What.Text(), cut,
-			job{does: "screw in by", set: of(item, "engaged")}, tighten)
+		c.group(onStuds, where+": studs "+of(item, "thread").What.Text(), cut, tighten)
 	}
 }
 
 func (c *benchCard) setting() {
 	room := c.item("piston_room", "")
-	c.group(onSetting, "setting, by hand, as the engine runs",
-		job{does: "piston to cover, head end", limits: of(room, "head.clearance")},
-		job{does: "piston to cover, crank end", limits: of(room, "crank.clearance")},
-		job{does: "sheave ahead of the crank", set: of(c.item("setting", "sheave"), "stands")},
-		job{does: "  on the shaft", set: of(c.item("setting", "sheave"), "arc")},
+	sheave := job{does: "sheave ahead of crank", set: of(c.item("setting", "sheave"), "stands")}
+	if arc := of(c.item("setting", "sheave"), "arc"); arc.What.Known() {
+		sheave.remark = arc.What.First(c.e.Inches()).Text() + " on the shaft"
+	}
+	c.group(onSetting, "setting, by hand; piston to covers first",
+		job{does: "left at the head end", limits: of(room, "head.clearance")},
+		job{does: "left at the crank end", limits: of(room, "crank.clearance")},
+		sheave,
 		job{does: "lead at the head end", limits: of(c.item("setting", "lead"), "lead")},
 		job{does: "lead at the crank end", limits: of(c.item("setting", "other_end"), "lead")},
-		job{does: "to reverse, the sheave by", set: of(c.item("setting", "fasten"), "turn_to_reverse")})
+		job{does: "to reverse, turn it by", set: of(c.item("setting", "fasten"), "turn_to_reverse")})
 }
