@@ -30,6 +30,7 @@ type boltedJoint struct {
 	material *material.Material // of the gasket; nil: not known
 	sheet    *units.Length      // its thickness; nil: not known
 	tapped   []bolting.Tapped   // what the studs are screwed into, as far as known
+	in       ruler
 }
 
 // A solvedJoint is a joint worked out.
@@ -111,7 +112,7 @@ func (j boltedJoint) solve(complain func(part string, err error)) solvedJoint {
 	check("material", err)
 	s.pressing, err = s.load.Press(s.measures.Area, seating)
 	check("pressure", err)
-	s.pull, err = bolting.SpannerPull(s.torque.Torque, shortSpanner)
+	s.pull, err = bolting.SpannerPull(s.torque.Torque, s.spanner())
 	check("thread", err)
 	s.findings = slices.Concat(cut, s.load.Findings, s.grip.Findings, held, s.pressing.Findings, s.spacing.Findings)
 	return s
@@ -188,15 +189,15 @@ func (j boltedJoint) service() seal.Service {
 	return seal.Service{Medium: seal.Steam, Pressure: max(j.pressure, 0), Oiled: true}
 }
 
-// shortSpanner is where the hand pulls at a spanner for small nuts, as an example.
-var shortSpanner = units.MM(50)
-
-func newtons(f units.Force) string        { return fmt.Sprintf("%.0f N", f.In(units.Newton)) }
-func megapascals(p units.Pressure) string { return fmt.Sprintf("%.1f MPa", p.In(units.Megapascal)) }
-func bar(p units.Pressure) string         { return fmt.Sprintf("%.3g bar", p.In(units.Bar)) }
-func squareMillimetres(a units.Area) string {
-	return fmt.Sprintf("%.0f mm2", a.In(units.SquareMillimetre))
+// spanner is where the hand pulls at a spanner for small nuts, as an example.
+func (j boltedJoint) spanner() units.Length {
+	if j.in.inch {
+		return units.Inch(2)
+	}
+	return units.MM(50)
 }
+
+func bar(p units.Pressure) string { return fmt.Sprintf("%.3g bar", p.In(units.Bar)) }
 
 func force(f units.Force) book.Quantity {
 	return book.Number(f.In(units.Newton), 0, "N", "n").And(book.Number(f.In(units.PoundForce), 1, "lbf", ""))
@@ -237,18 +238,16 @@ func (s *solvedJoint) item(title string) book.Item {
 	}
 	least := units.Force(s.load.Number) * s.torque.PullMin
 	if len(s.seats) > 0 && s.pressing.Seated && least < s.pressing.Needed {
-		item.Notes = append(item.Notes, book.Note{
-			Text: fmt.Sprintf("By torque alone all studs may come to no more than %s, which does not seat the gasket: go round until"+
-				" it gives no more, and prove the joint with cold water.", newtons(least)),
-			Refs: s.torque.Refs,
-		})
+		item.Notes = append(item.Notes, noted(s.torque.Refs, func(r ruler) string {
+			return fmt.Sprintf("By torque alone all studs may come to no more than %s, which does not seat the gasket: go round until"+
+				" it gives no more, and prove the joint with cold water.", r.force(least, 0))
+		}))
 	}
 	return item
 }
 
 // working is how the load of the studs and their torque are worked out.
 func (s *solvedJoint) working() []book.Formula {
-	area := fmt.Sprintf("%.2f mm2", s.area.Area.In(units.SquareMillimetre))
 	times, studs := "", "as given"
 	if margin, loaded := s.load.Margin(); loaded {
 		times = fmt.Sprintf(", %.1f times the load", margin)
@@ -257,39 +256,42 @@ func (s *solvedJoint) working() []book.Formula {
 		studs = "of class " + s.class
 	}
 	formulas := []book.Formula{
-		{Text: fmt.Sprintf("F = p A = %s x %s = %s, reckoned to the edge of the gasket",
-			bar(s.pressure), squareMillimetres(s.measures.Enclosed), newtons(s.load.Total))},
-		{Text: fmt.Sprintf("each stud F / n = %s / %d = %.1f N, %s in %s of %v",
-			newtons(s.load.Total), s.load.Number, s.load.Working.In(units.Newton), megapascals(s.load.Stress), area, s.thread),
-			Refs: s.area.Refs},
-		{Text: fmt.Sprintf("preload = %g x %s x %s = %s%s; proof strength %s",
-			s.preload, megapascals(s.proof), area, newtons(s.load.Preload), times, studs), Refs: s.strong.With(s.load.Refs)},
-		{Text: fmt.Sprintf("torque T = K F d = %.2g x %s x %s = %.2f N m, K of %s",
-			s.torque.Factor.K, newtons(s.load.Preload), s.thread.Major().Text(units.Millimetres, 3),
-			s.torque.Torque.In(units.NewtonMetre), s.torque.Factor.Condition), Refs: s.torque.Refs},
-		{Text: fmt.Sprintf("at the spanner T / l = %.2f N m / %v = %.1f N", s.torque.Torque.In(units.NewtonMetre), shortSpanner,
-			s.pull.In(units.Newton))},
+		worked(source.Refs{}, func(r ruler) string {
+			return fmt.Sprintf("F = p A = %s x %s = %s, reckoned to the edge of the gasket",
+				r.pressure(s.pressure), r.area(s.measures.Enclosed, 0), r.force(s.load.Total, 0))
+		}),
+		worked(s.area.Refs, func(r ruler) string {
+			return fmt.Sprintf("each stud F / n = %s / %d = %s, %s in %s of %v", r.force(s.load.Total, 0), s.load.Number,
+				r.force(s.load.Working, 1), r.stress(s.load.Stress), r.area(s.area.Area, 2), s.thread)
+		}),
+		worked(s.strong.With(s.load.Refs), func(r ruler) string {
+			return fmt.Sprintf("preload = %g x %s x %s = %s%s; proof strength %s",
+				s.preload, r.stress(s.proof), r.area(s.area.Area, 2), r.force(s.load.Preload, 0), times, studs)
+		}),
+		worked(s.torque.Refs, func(r ruler) string {
+			return fmt.Sprintf("torque T = K F d = %.2g x %s x %s = %s, K of %s", s.torque.Factor.K, r.force(s.load.Preload, 0),
+				r.text(s.thread.Major(), 3), r.torque(s.torque.Torque), s.torque.Factor.Condition)
+		}),
+		worked(source.Refs{}, func(r ruler) string {
+			return fmt.Sprintf("at the spanner T / l = %s / %s = %s", r.torque(s.torque.Torque), r.exact(s.spanner()), r.force(s.pull, 1))
+		}),
 	}
 	if s.into != nil {
-		formulas = append(formulas, book.Formula{
-			Text: fmt.Sprintf("the thread in %s of %s or more, %s engaged, strips at %s; a stud comes to no more than"+
-				" %s + %s = %s",
-				s.into.Material.Name, megapascals(s.grip.Strength), s.grip.Engaged.Text(units.Millimetres, 2),
-				newtons(s.grip.Strips),
-				newtons(s.grip.Pull-s.load.Working), newtons(s.load.Working), newtons(s.grip.Pull)),
-			Refs: s.grip.Refs,
-		})
+		formulas = append(formulas, worked(s.grip.Refs, func(r ruler) string {
+			return fmt.Sprintf("the thread in %s of %s or more, %s engaged, strips at %s; a stud comes to no more than %s + %s = %s",
+				s.into.Material.Name, r.stress(s.grip.Strength), r.text(s.grip.Engaged, 2), r.force(s.grip.Strips, 0),
+				r.force(s.grip.Pull-s.load.Working, 0), r.force(s.load.Working, 0), r.force(s.grip.Pull, 0))
+		}))
 	}
 	if len(s.seats) == 0 {
 		return formulas
 	}
 	softest := slices.MinFunc(s.seats, func(a, b seal.Factor) int { return cmp.Compare(a.Y, b.Y) })
-	return append(formulas, book.Formula{
-		Text: fmt.Sprintf("to seat it y A / 2 = %s x %s / 2 = %s; the studs give %d x %s = %s", megapascals(softest.Y),
-			squareMillimetres(s.measures.Area), newtons(s.pressing.Needed), s.load.Number, newtons(s.load.Preload),
-			newtons(units.Force(s.load.Number)*s.load.Preload)),
-		Refs: softest.Refs,
-	})
+	return append(formulas, worked(softest.Refs, func(r ruler) string {
+		return fmt.Sprintf("to seat it y A / 2 = %s x %s / 2 = %s; the studs give %d x %s = %s", r.stress(softest.Y),
+			r.area(s.measures.Area, 0), r.force(s.pressing.Needed, 0), s.load.Number, r.force(s.load.Preload, 0),
+			r.force(units.Force(s.load.Number)*s.load.Preload, 0))
+	}))
 }
 
 // doing is what a person does at the joint.
@@ -304,8 +306,8 @@ func (s *solvedJoint) doing() []book.Value {
 	values := []book.Value{
 		{Key: "order", Label: "tighten in the order", What: book.Words(s.order)},
 		{Key: "torque", Label: "torque, dry", What: torque},
-		{Key: "spanner_pull", Label: "pull at the spanner", What: force(s.pull), Remark: "at " + shortSpanner.String() + " from the nut"},
-		{Key: "spanner_length", What: book.Length(shortSpanner, 0)},
+		{Key: "spanner_pull", Label: "pull at the spanner", What: force(s.pull), Remark: "at " + s.in.exact(s.spanner()) + " from the nut"},
+		{Key: "spanner_length", What: book.Length(s.spanner(), 0)},
 		{Key: "pull_by_torque", Label: "pull by torque alone", What: pull},
 		{Key: "stud_preload", Label: "preload of each stud", What: force(s.load.Preload)},
 		{Key: "preload_times_load", What: margin},

@@ -106,6 +106,7 @@ func coverOf(e *engine.Engine, i int) (item book.Item, findings finding.List, er
 func coverJoint(e *engine.Engine, i int) boltedJoint {
 	c := e.File.Covers[i]
 	j := boltedJoint{
+		in:     rulerOf(e),
 		thread: *c.Thread, class: c.StudClass, preload: bolting.InCasting, pressure: *c.Pressure,
 		material: c.Gasket, sheet: c.Thickness,
 	}

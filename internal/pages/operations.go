@@ -317,9 +317,13 @@ func (s *step) item(advice []*advised) book.Item {
 		Findings: s.findings,
 	}
 	if !forHand(s.plan) {
-		i.Formulas = []book.Formula{{Text: fmt.Sprintf("n = 1000 x %s / (pi x %s) = %s rev/min at most",
-			figures(r.Max.In(units.MetrePerMinute), 4), figures(s.job.Diameter.MM(), 4),
-			figures(s.plan.Max.In(units.RevPerMinute), 4))}}
+		most := figures(s.plan.Max.In(units.RevPerMinute), 4)
+		i.Formulas = []book.Formula{{
+			Text: fmt.Sprintf("n = 1000 x %s / (pi x %s) = %s rev/min at most",
+				figures(r.Max.In(units.MetrePerMinute), 4), figures(s.job.Diameter.MM(), 4), most),
+			Inch: fmt.Sprintf("n = 12 x %s / (pi x %s) = %s rev/min at most",
+				figures(r.Max.In(units.FootPerMinute), 4), figures(s.job.Diameter.In(units.Inches), 5), most),
+		}}
 	}
 	i.Values = append(i.Values, spindleSetting(s.job, s.plan)...)
 	i.Values = append(i.Values, s.values...)

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/book"
@@ -62,6 +63,52 @@ func (r ruler) exact(l units.Length) string {
 		return r.plain(l) + " in"
 	}
 	return l.String()
+}
+
+// small is a small length with its unit, to hundredths of a millimetre or tenths of
+// a thou.
+func (r ruler) small(l units.Length) string {
+	if r.inch {
+		return l.Text(units.Thousandths, 1)
+	}
+	return l.Text(units.Millimetres, 2)
+}
+
+// force is one to so many places in newtons; in pounds to one more.
+func (r ruler) force(f units.Force, places int) string {
+	if r.inch {
+		return fmt.Sprintf("%.*f lbf", places+1, f.In(units.PoundForce))
+	}
+	return fmt.Sprintf("%.*f N", places, f.In(units.Newton))
+}
+
+func (r ruler) torque(t units.Torque) string {
+	if r.inch {
+		return fmt.Sprintf("%.1f lbf in", t.In(units.PoundForceInch))
+	}
+	return fmt.Sprintf("%.2f N m", t.In(units.NewtonMetre))
+}
+
+func (r ruler) stress(p units.Pressure) string {
+	if r.inch {
+		return fmt.Sprintf("%.0f psi", p.In(units.PSI))
+	}
+	return fmt.Sprintf("%.1f MPa", p.In(units.Megapascal))
+}
+
+func (r ruler) pressure(p units.Pressure) string {
+	if r.inch {
+		return fmt.Sprintf("%.3g psi", p.In(units.PSI))
+	}
+	return fmt.Sprintf("%.3g bar", p.In(units.Bar))
+}
+
+// area is one to so many places in square millimetres; in square inches to three more.
+func (r ruler) area(a units.Area, places int) string {
+	if r.inch {
+		return fmt.Sprintf("%.*f in2", places+3, a.In(units.SquareInch))
+	}
+	return fmt.Sprintf("%.*f mm2", places, a.In(units.SquareMillimetre))
 }
 
 // worked is a formula with lengths in it, in both units.

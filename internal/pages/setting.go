@@ -234,7 +234,7 @@ func sheetOf(e *engine.Engine, s setting.Setting, says string) (book.Section, er
 	if err != nil {
 		return section, settingError(e, err)
 	}
-	section.Intro = []string{inShort(s, sheet)}
+	section.Intro = []string{inShort(s, sheet, rulerOf(e))}
 	if says != "" {
 		section.Intro = append(section.Intro, says)
 	}
@@ -251,21 +251,19 @@ func sheetOf(e *engine.Engine, s setting.Setting, says string) (book.Section, er
 }
 
 // inShort is the answer in one sentence.
-func inShort(s setting.Setting, sheet setting.Sheet) string {
+func inShort(s setting.Setting, sheet setting.Sheet, in ruler) string {
 	way := "ahead of"
 	if sheet.Stands < 0 {
 		way = "behind"
 	}
-	text := fmt.Sprintf("The sheave stands %s %s the crankpin; the lead is %s mm at the head end and %s mm at the crank end. A degree"+
-		" of the sheave is %s mm of lead", degrees(max(sheet.Stands, -sheet.Stands)), way, lead(sheet.Events.Head.Lead),
-		lead(sheet.Events.Crank.Lead), lead(sheet.PerDegree))
+	text := fmt.Sprintf("The sheave stands %s %s the crankpin; the lead is %s at the head end and %s at the crank end. A degree"+
+		" of the sheave is %s of lead", degrees(max(sheet.Stands, -sheet.Stands)), way, in.small(sheet.Events.Head.Lead),
+		in.small(sheet.Events.Crank.Lead), in.small(sheet.PerDegree))
 	if step := s.Nut.Step(); !step.IsZero() {
-		text += fmt.Sprintf(", a step of the nut %s mm of the valve", lead(step))
+		text += fmt.Sprintf(", a step of the nut %s of the valve", in.small(step))
 	}
 	return text + "."
 }
-
-func lead(l units.Length) string { return l.Decimal(units.Millimetres, 2) }
 
 // readings are what is to be read at a stage; its text says them, but for the angles.
 func readings(stage string, g eccentric.Gear, sheet setting.Sheet) []book.Value {

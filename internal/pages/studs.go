@@ -11,6 +11,7 @@ import (
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 	"github.com/valvechest/valvechest/units/material"
 )
 
@@ -117,7 +118,6 @@ func studOf(e *engine.Engine, i int) (book.Item, finding.List, error) {
 		return item, nil, e.Errors(key+"thread", err)
 	}
 	item.Title = title + ", in " + f.Material.Name
-	mm := func(l units.Length) string { return l.Decimal(units.Millimetres, 2) }
 	item.Values = append(item.Values,
 		book.Value{Key: "length", Label: "cut each to", What: book.LengthThou(cut.Length, 1, 0), Refs: cut.Refs},
 		book.Value{
@@ -129,10 +129,11 @@ func studOf(e *engine.Engine, i int) (book.Item, finding.List, error) {
 			Key: "outer", Label: "  thread on the outer end", What: book.LengthThou(cut.Outer, 2, 0), Remark: "at least",
 		})
 	item.Values = append(item.Values, tightened(c.Gasket, c.Thickness, stressOf(e, i, outline))...)
-	item.Formulas = []book.Formula{{Text: fmt.Sprintf("length = engaged + gasket + cover, washer and what else it passes + nut + 1.5 p ="+
-		" %s + %s + %s + %s + %s = %s",
-		mm(cut.Engaged), mm(stud.Gasket), mm(stud.Cover), mm(cut.Nut), mm(cut.Beyond),
-		cut.Length.Text(units.Millimetres, 2))}}
+	item.Formulas = []book.Formula{worked(source.Refs{}, func(r ruler) string {
+		return fmt.Sprintf("length = engaged + gasket + cover, washer and what else it passes + nut + 1.5 p ="+
+			" %s + %s + %s + %s + %s = %s", r.decimal(cut.Engaged, 2), r.decimal(stud.Gasket, 2), r.decimal(stud.Cover, 2),
+			r.decimal(cut.Nut, 2), r.decimal(cut.Beyond, 2), r.text(cut.Length, 2))
+	})}
 	return item, cut.Findings, nil
 }
 
