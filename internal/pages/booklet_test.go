@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"io"
+	"os"
 	"slices"
 	"testing"
 
@@ -27,4 +29,62 @@ func TestInOrder(t *testing.T) {
 	if !slices.Equal(order, want) {
 		t.Errorf("%q, want %q", order, want)
 	}
+}
+
+const demonstration = "../../examples/enginebook/engines/demo.toml"
+
+// A counter counts what is written.
+type counter int
+
+func (c *counter) Write(text []byte) (int, error) {
+	*c += counter(len(text))
+	return len(text), nil
+}
+
+// written writes a book in every view.
+func written(w io.Writer, b book.Book) error {
+	for _, view := range []func(io.Writer) error{b.WriteHTML, b.WriteText, b.WriteJSON} {
+		if err := view(w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// The whole booklet of the demonstration is under 1.5 MB.
+func TestBookletSize(t *testing.T) {
+	b, err := ReadEngine(demonstration)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var size counter
+	if err := written(&size, b); err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d bytes", size)
+	if size < 200_000 || size > 1_500_000 {
+		t.Errorf("%d bytes", size)
+	}
+}
+
+// BenchmarkBooklet makes the booklet of the demonstration from its file and writes it in
+// every view.
+func BenchmarkBooklet(b *testing.B) {
+	text, err := os.ReadFile(demonstration)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	var size counter
+	for b.Loop() {
+		size = 0
+		made, err := EngineFile(demonstration, text)
+		if err == nil {
+			err = written(&size, made)
+		}
+		if err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(size), "bytes")
 }
