@@ -137,6 +137,12 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		}, answer...)
 	}
 	item := book.Item{Values: answer, Formulas: []book.Formula{packingFormula(chuck, packing)}}
+	if of != nil {
+		b.Inch = of.e.Inches()
+	}
+	if item.Figures, err = pictures(threeJawPicture(chuck, packing, b.Inch)); err != nil {
+		return book.Book{}, err
+	}
 	b.Sections = []book.Section{{Top: true, Items: []book.Item{item}}}
 	if of != nil {
 		b.From = of.e.Document.Name
@@ -305,7 +311,11 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		},
 	}
 	if of != nil {
-		b.From = of.e.Document.Name
+		b.From, b.Inch = of.e.Document.Name, of.e.Inches()
+	}
+	first := b.Sections[0].Items
+	if first[0].Figures, err = pictures(ask.fourJawPicture(chuck, solved, b.Inch).picture()); err != nil {
+		return book.Book{}, err
 	}
 	if !chuck.Offset.IsZero() {
 		b.Title += ", to " + chuck.Offset.String() + " off centre"
@@ -313,6 +323,14 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 	}
 	b.Precautions = addPrecautions(marking.Precautions(), speeds.Turning.Precautions())
 	return b, nil
+}
+
+// fourJawPicture is the picture of it.
+func (ask ChuckQuestion) fourJawPicture(chuck marking.FourJaw, solved marking.Trued, inch bool) fourJawPicture {
+	return fourJawPicture{
+		diameter: chuck.Diameter, readings: ask.Dial, moves: solved.Moves, offset: chuck.Offset, towards: max(1, chuck.Towards),
+		turns: ask.Pitch != nil, inch: inch,
+	}
 }
 
 // movesOf are the moves of the jaws, in their order.

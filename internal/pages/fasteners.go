@@ -49,7 +49,13 @@ func Fasteners(e *engine.Engine) (*Page, error) {
 			problems = append(problems, err)
 			continue
 		}
-		section.Items = append(section.Items, f.item())
+		item := f.item()
+		if picture, ok, err := f.picture(i, e.Inches()); err != nil {
+			problems = append(problems, err)
+		} else if ok {
+			item.Figures = []book.Figure{picture}
+		}
+		section.Items = append(section.Items, item)
 		page.Findings = append(page.Findings, f.findings.At(entry.Where)...)
 		page.Precautions = addPrecautions(page.Precautions, entry.Thread.TappingPrecautions(entry.Blind != nil))
 		if entry.Material != nil {
@@ -225,6 +231,29 @@ func chosenDrill(key, label string, c thread.Choice, plan thread.DrillPlan) []bo
 		{Key: key + ".diameter", Label: label + " " + c.Drill.Name, What: book.Length(c.Drill.Diameter, 3)},
 		{Key: key + ".depth", Label: "  depth of thread", What: book.Share(c.Depth, 0), Refs: plan.Refs},
 	}
+}
+
+// picture is the tapped hole in section; none of a taper thread, or where no drill suits.
+func (f fastening) picture(i int, inch bool) (book.Figure, bool, error) {
+	drill, ok := tappingDrill(f.plan)
+	if !ok {
+		return book.Figure{}, false, nil
+	}
+	p := tappedPicture{
+		key: fmt.Sprintf("tapped-hole-%d", i+1), where: f.Where, thread: *f.Thread, drill: drill,
+		through: f.Through, metal: f.Metal, inch: inch,
+	}
+	if f.Blind != nil {
+		p.blind = &f.full.Blind
+		if f.Metal != nil {
+			var err error
+			if p.left, _, err = f.left(drill); err != nil {
+				return book.Figure{}, false, err
+			}
+		}
+	}
+	picture, err := p.picture()
+	return picture, err == nil, err
 }
 
 // depthFormula is how the depth of a thread in a hole comes about.

@@ -35,7 +35,11 @@ func Marking(ask MarkingQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, flagged(err, markingFlags)
 	}
-	item := book.Item{Values: values, Notes: notes, Formulas: []book.Formula{
+	drawn, err := markedFigures(v, ask.Top, false)
+	if err != nil {
+		return book.Book{}, err
+	}
+	item := book.Item{Values: values, Notes: notes, Figures: drawn, Formulas: []book.Formula{
 		{Text: fmt.Sprintf("centre = bar / (2 sin(vee / 2)) = %s / (2 sin %.4g°) above the root of the vee; the top of the bar is half the bar higher",
 			plain(v.Bar), v.Included.Degrees()/2)},
 	}}
@@ -86,6 +90,18 @@ func heightsOf(v marking.Vee, top *units.Length) ([]book.Value, []book.Note, err
 			" Turn the bar half round and draw it again: one line, or the gauge is half their distance off. Turn it a quarter, the first line upright by a" +
 			" square, and draw the axis once more, and then the line of the offset: it crosses the upright one where the bore, or the sheave, has its centre."},
 	}, nil
+}
+
+// markedFigures is the picture of those heights.
+func markedFigures(v marking.Vee, top *units.Length, inch bool) ([]book.Figure, error) {
+	h, err := v.Heights()
+	if err == nil && top != nil {
+		h, err = h.Over(*top)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return pictures(markedPicture(v, h, top != nil, inch))
 }
 
 // wrongBar is what a bar does that is not what it was taken for.

@@ -215,6 +215,7 @@ func Making(e *engine.Engine) (*Page, error) {
 		if last := len(items) - 1; part.key == "" { // goes on with the one before
 			items[last].Values = append(items[last].Values, item.Values...)
 			items[last].Notes = append(items[last].Notes, item.Notes...)
+			items[last].Figures = append(items[last].Figures, item.Figures...)
 			continue
 		}
 		items = append(items, item)
@@ -281,6 +282,9 @@ func (s *sheaveOf) walls(item *book.Item) (finding.List, error) {
 			book.Value{Key: "groove", Label: "groove for the strap", Refs: g.Refs, Remark: "its lips from " + g.Lip.Text(units.Millimetres, 1),
 				What: book.Range(book.LengthThou(g.Min, 2, 0), book.LengthThou(g.Max, 2, 0))})
 	}
+	if item.Figures, err = pictures(sheavePicture(sheave, w, s.e.Inches())); err != nil {
+		return nil, err
+	}
 	return sheave.Check()
 }
 
@@ -297,7 +301,8 @@ func (s *sheaveOf) marked(item *book.Item) (finding.List, error) {
 	}
 	item.Values = append(item.Values, heights...)
 	item.Notes = append(item.Notes, notes...)
-	return nil, nil
+	item.Figures, err = markedFigures(v, nil, s.e.Inches())
+	return nil, err
 }
 
 // packed is the packing in a three-jaw chuck.
@@ -321,6 +326,9 @@ func (s *sheaveOf) packed(item *book.Item) (finding.List, error) {
 		book.Value{Key: "factor", Label: "  for 1 " + small + " more offset",
 			What: book.Number(p.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f %s", p.PerOffset, small))})
 	item.Formulas = append(item.Formulas, packingFormula(chuck, p))
+	if item.Figures, err = pictures(threeJawPicture(chuck, p, s.e.Inches())); err != nil {
+		return nil, err
+	}
 	return chuck.Check()
 }
 
@@ -355,6 +363,11 @@ func (s *sheaveOf) jaws(item *book.Item) (finding.List, error) {
 		if sweep.Short {
 			item.Notes = append(item.Notes, book.Note{Text: shortDialSaid(sweep, *f.Dial)})
 		}
+	}
+	if item.Figures, err = pictures(fourJawPicture{
+		diameter: *f.Bar, moves: solved.Moves, offset: s.offset(), towards: 1, turns: f.Pitch != nil, inch: s.e.Inches(),
+	}.picture()); err != nil {
+		return nil, err
 	}
 	item.Notes = append(item.Notes, book.Note{Refs: source.Of(lineham),
 		Text: "Turn the outside first and set the bar over for boss and bore in one setting; or bore it and face the boss first, and set it over for the" +

@@ -113,6 +113,9 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 			return book.Book{}, err
 		}
 	}
+	if err := drawTapped(&b, t, ask, plan); err != nil {
+		return book.Book{}, err
+	}
 	b.Sections = append(b.Sections, holeWanted(t, plan, ask.Material))
 	if !t.Series().Pipe() {
 		if err := add(clearanceHoles(t, ask)); err != nil {

@@ -117,6 +117,31 @@ func blindHole(t thread.Thread, ask TappingQuestion, plan thread.DrillPlan) (boo
 	return book.Section{Key: "blind", Items: []book.Item{item}}, append(below, findings...), nil
 }
 
+// drawTapped adds the picture of the hole to the last section of a book.
+func drawTapped(b *book.Book, t thread.Thread, ask TappingQuestion, plan thread.DrillPlan) error {
+	p := tappedPicture{key: "tapped-hole", thread: t, metal: ask.Metal, inch: b.Inch}
+	var known bool
+	if p.drill, known = tappingDrill(plan); !known {
+		p.drill = gauge.Size{Diameter: plan.Hole}
+	}
+	if ask.Blind != nil || ask.Hole != nil {
+		h, flag, err := askedHole(t, ask)
+		if err != nil {
+			return err
+		}
+		p.blind = &h
+		if p.metal != nil {
+			if p.left, _, err = h.Left(p.drill.Diameter, 0, *p.metal); err != nil {
+				return cli.Named(flag, err)
+			}
+		}
+	}
+	picture, err := p.picture()
+	items := b.Sections[len(b.Sections)-1].Items
+	items[0].Figures = append(items[0].Figures, picture)
+	return err
+}
+
 // clearanceHoles is the hole that the screw passes, and the drill for it.
 func clearanceHoles(t thread.Thread, ask TappingQuestion) (book.Section, finding.List, error) {
 	own := ask.Own
