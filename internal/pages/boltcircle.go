@@ -57,6 +57,9 @@ func BoltCircle(ask BoltCircleQuestion) (book.Book, error) {
 		Findings: append(steps.Check(hole), c.offTheWork()...), Precautions: dial.Precautions(),
 		Sections: []book.Section{c.places(where)},
 	}
+	if b.Sections[0].Items[0].Figures, err = pictures(c.picture()); err != nil {
+		return book.Book{}, err
+	}
 	for _, section := range []func() (book.Section, error){c.dividers, c.dials, c.rotary, c.order} {
 		s, err := section()
 		if err != nil {

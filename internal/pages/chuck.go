@@ -137,9 +137,6 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		}, answer...)
 	}
 	item := book.Item{Values: answer, Formulas: []book.Formula{packingFormula(chuck, packing)}}
-	if of != nil {
-		b.Inch = of.e.Inches()
-	}
 	if item.Figures, err = pictures(threeJawPicture(chuck, packing, b.Inch)); err != nil {
 		return book.Book{}, err
 	}
@@ -311,7 +308,7 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		},
 	}
 	if of != nil {
-		b.From, b.Inch = of.e.Document.Name, of.e.Inches()
+		b.From = of.e.Document.Name
 	}
 	first := b.Sections[0].Items
 	if first[0].Figures, err = pictures(ask.fourJawPicture(chuck, solved, b.Inch).picture()); err != nil {

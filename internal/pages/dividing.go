@@ -26,51 +26,72 @@ type DividingQuestion struct {
 
 // Dividing answers the question.
 func Dividing(ask DividingQuestion) (book.Book, error) {
+	b, picture, err := divided(ask)
+	if err != nil {
+		return book.Book{}, err
+	}
+	for _, s := range b.Sections { // with the moves of the crank or of the table
+		if s.Key == "moves" || s.Key == "nearest" || s.Key == "table" {
+			s.Items[0].Figures, err = pictures(picture.picture())
+		}
+	}
+	return b, err
+}
+
+// divided answers it, and says what is to be drawn.
+func divided(ask DividingQuestion) (b book.Book, picture dividingPicture, err error) {
 	switch {
 	case ask.Table && ask.Angle != nil:
-		return book.Book{}, cli.ErrUsage("-table lists the positions of a number of divisions; accepted: a number, or -angle without -table")
+		return b, picture, cli.ErrUsage("-table lists the positions of a number of divisions; accepted: a number, or -angle without -table")
 	case ask.Table && ask.Own != "":
-		return book.Book{}, cli.ErrUsage("-table is for a rotary table without plates; accepted: -table or -own")
+		return b, picture, cli.ErrUsage("-table is for a rotary table without plates; accepted: -table or -own")
 	case ask.Angle != nil && ask.Diameter != nil:
-		return book.Book{}, cli.ErrUsage("-d goes with a number of divisions, for the chord")
+		return b, picture, cli.ErrUsage("-d goes with a number of divisions, for the chord")
 	}
 	if ask.Across != nil && ask.Diameter == nil {
-		return book.Book{}, cli.ErrUsage("-flats are cut on a bar; accepted: -flats with -d, the bar, and their number")
+		return b, picture, cli.ErrUsage("-flats are cut on a bar; accepted: -flats with -d, the bar, and their number")
 	}
 	plates, err := platesOf(ask.Own)
 	if err != nil {
-		return book.Book{}, cli.Named("-own", err)
+		return b, picture, cli.Named("-own", err)
 	}
 	if _, err := dividing.NewHead(ask.Ratio); err != nil {
-		return book.Book{}, cli.Named("-ratio", err)
+		return b, picture, cli.Named("-ratio", err)
 	}
 	head, err := dividing.NewHead(ask.Ratio, plates.Circles...)
 	switch {
 	case err != nil:
-		return book.Book{}, cli.Named("-own", err)
+		return b, picture, cli.Named("-own", err)
 	case ask.Angle != nil:
-		return dividedByAngle(*ask.Angle, head, plates)
+		picture.angle = *ask.Angle
+		b, picture.move, err = dividedByAngle(*ask.Angle, head, plates)
+		return b, picture, err
 	}
-	b, err := dividedByNumber(ask.Number, ask.Table, head, plates)
+	picture.divisions = ask.Number
+	b, picture.move, err = dividedByNumber(ask.Number, ask.Table, head, plates)
 	if err != nil || ask.Diameter == nil {
-		return b, cli.Named("number", err)
+		return b, picture, cli.Named("number", err)
 	}
 	chord, err := setting.Chord(*ask.Diameter, ask.Number)
 	if err != nil {
-		return book.Book{}, cli.Named("-d", err)
+		return b, picture, cli.Named("-d", err)
 	}
+	picture.below = []string{"dividers " + sizeText(chord, false), "on a circle of " + sizeText(*ask.Diameter, false)}
 	b.Sections = append(b.Sections, book.Section{Key: "circle", Items: []book.Item{{
 		Values: []book.Value{{Key: "chord", Label: "set dividers to", What: book.LengthThou(chord, 3, 1)}},
 		Formulas: []book.Formula{{Text: fmt.Sprintf("chord = d sin(180 / n) = %v x sin(180 / %d) = %s",
 			ask.Diameter, ask.Number, chord.Text(units.Millimetres, 3))}},
 	}}})
 	if ask.Across == nil {
-		return b, nil
+		return b, picture, nil
 	}
 	flats, err := setting.FlatsOn(*ask.Diameter, *ask.Across, ask.Number)
 	if err != nil {
-		return book.Book{}, cli.Named("-flats", err)
+		return b, picture, cli.Named("-flats", err)
 	}
+	picture.across, picture.diameter = *ask.Across, *ask.Diameter
+	picture.below = []string{"bar " + sizeText(*ask.Diameter, false) + ", across flats " + sizeText(*ask.Across, false),
+		"each flat " + sizeText(flats.Depth, false) + " deep"}
 	section := book.Section{Key: "flats", Items: []book.Item{{
 		Values: []book.Value{
 			{Key: "depth", Label: "depth of each flat", What: book.LengthThou(flats.Depth, 3, 1)},
@@ -81,7 +102,7 @@ func Dividing(ask DividingQuestion) (book.Book, error) {
 		Findings: flats.Findings,
 	}}}
 	b.Sections = append([]book.Section{section}, b.Sections...)
-	return b, nil
+	return b, picture, nil
 }
 
 func platesOf(own string) (dividing.Plates, error) {
@@ -95,19 +116,21 @@ func platesOf(own string) (dividing.Plates, error) {
 	return dividing.Plates{Name: "your plates", Circles: circles}, err
 }
 
-func dividedByNumber(n int, table bool, head dividing.Head, plates dividing.Plates) (book.Book, error) {
+func dividedByNumber(n int, table bool, head dividing.Head, plates dividing.Plates) (book.Book, *dividing.Setting, error) {
 	if table {
-		return tablePositions(n, head.Ratio())
+		b, err := tablePositions(n, head.Ratio())
+		return b, nil, err
 	}
 	b := book.Book{Title: fmt.Sprintf("%d divisions with a head of %d:1", n, head.Ratio()), Precautions: dividing.Precautions()}
+	var first *dividing.Setting
 	moves, err := head.Divide(n)
 	switch {
 	case errors.Is(err, dividing.ErrNotDivisible):
 		near, err := head.Nearest(n)
 		if err != nil {
-			return book.Book{}, err
+			return book.Book{}, nil, err
 		}
-		b.Findings = near.Findings
+		b.Findings, first = near.Findings, &near.Setting
 		b.Sections = []book.Section{{Key: "nearest", Items: []book.Item{{Values: append(moveOf("nearest", near.Setting, plates.Refs),
 			book.Value{Key: "out", Label: "each is out by", What: minutes(near.Step)},
 			book.Value{Key: "closing", Label: "and the last gap by", What: minutes(near.Closing)},
@@ -115,24 +138,24 @@ func dividedByNumber(n int, table bool, head dividing.Head, plates dividing.Plat
 			book.Value{Key: "above", What: numberOrNone(near.Above)},
 		)}}}}
 	case err != nil:
-		return book.Book{}, err
+		return book.Book{}, nil, err
 	default:
 		section := book.Section{Key: "moves", List: true}
 		for _, m := range moves {
 			section.Items = append(section.Items, book.Item{Values: moveOf("set", m, plates.Refs)})
 		}
-		b.Sections = []book.Section{section}
+		b.Sections, first = []book.Section{section}, &moves[0]
 	}
 	turns := float64(head.Ratio()) / float64(n)
 	b.Sections = append(b.Sections, workingOf(head, plates, turns,
 		fmt.Sprintf("turns = ratio / n = %d / %d = %.6g", head.Ratio(), n, turns)))
-	return b, nil
+	return b, first, nil
 }
 
-func dividedByAngle(angle units.Angle, head dividing.Head, plates dividing.Plates) (book.Book, error) {
+func dividedByAngle(angle units.Angle, head dividing.Head, plates dividing.Plates) (book.Book, *dividing.Setting, error) {
 	move, off, err := head.Angle(angle)
 	if err != nil {
-		return book.Book{}, cli.Named("-angle", err)
+		return book.Book{}, nil, cli.Named("-angle", err)
 	}
 	out := book.Value{Key: "out", What: minutes(off)}
 	if off != 0 {
@@ -147,7 +170,7 @@ func dividedByAngle(angle units.Angle, head dividing.Head, plates dividing.Plate
 			workingOf(head, plates, turns, fmt.Sprintf("turns = angle x ratio / 360 = %.6g x %d / 360 = %.6g",
 				angle.Degrees(), head.Ratio(), turns)),
 		},
-	}, nil
+	}, &move, nil
 }
 
 func minutes(a units.Angle) book.Quantity {

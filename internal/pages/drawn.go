@@ -123,6 +123,30 @@ func (b *board) across(from, to sheet.Point, y float64, text string) {
 	b.Dimension(sheet.Measure, sheet.Dimension{From: from, To: to, Through: sheet.Point{Y: y}, Value: text})
 }
 
+// row draws a dimension along the sheet whose words stand at x, right of the part.
+func (b *board) row(from, to sheet.Point, y, x float64, text string) {
+	a, e := sheet.Point{X: from.X, Y: y}, sheet.Point{X: to.X, Y: y}
+	for _, end := range [][2]sheet.Point{{from, a}, {to, e}} {
+		b.Line(sheet.Measure, end[0].At(0, -0.8), end[1].At(0, -1.5))
+	}
+	out, left := 1.0, a
+	if e.X-a.X < 2*arrowsLength+1 {
+		out, left = -1, a.At(-2*arrowsLength, 0)
+	}
+	b.Line(sheet.Measure, left, sheet.Point{X: x - 1, Y: y})
+	b.Arrow(sheet.Measure, a, sheet.Point{X: -out})
+	b.Arrow(sheet.Measure, e, sheet.Point{X: out})
+	b.word(sheet.Point{X: x, Y: y - lettersHigh/2}, sheet.Start, text)
+}
+
+// beside is where a column of texts begins, at x or as far left as the longest needs.
+func beside(x float64, marks ...mark) float64 {
+	for _, m := range marks {
+		x = min(x, pictureWide-1-sheet.TextWidth(m.text, lettersHigh))
+	}
+	return x
+}
+
 // upright draws one up the sheet, its line at x, left of the part. What it says stands
 // left of the line and is read from below, however short it is.
 func (b *board) upright(from, to sheet.Point, x float64, text string) {

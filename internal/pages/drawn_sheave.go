@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/valvechest/valvechest/eccentric/marking"
 	"github.com/valvechest/valvechest/internal/book"
@@ -12,10 +13,10 @@ import (
 
 // Places on the sheets of a sheave: how large the bar is drawn, and the column of texts.
 const (
-	barDrawn   = 34.0
-	barX       = 38.0
-	besideBar  = 73.0 // the dimension line, or the ends of leaders
-	textsOfBar = 76.0
+	barDrawn   = 32.0
+	barX       = 35.0
+	besideBar  = 68.0 // the dimension line, or the ends of leaders
+	textsOfBar = 71.0
 )
 
 // markedPicture is the end of a bar in a vee block, with the lines that are drawn on it
@@ -36,12 +37,12 @@ func markedPicture(v marking.Vee, told marking.Heights, onGauge, inch bool) (boo
 	low := max(6, radius*by*0.35)                                       // of metal below the root
 	offsetAt := max(told.Offset.Sub(told.Centre).MM(), 0)               // above the axis
 	top := max(above.Top.MM(), (above.Centre.MM()+offsetAt)+radius*0.1) // of what is drawn
-	if wide*by > 31 {
-		by *= 31 / (wide * by)
+	if wide*by > 27 {
+		by *= 27 / (wide * by)
 	}
 	high := low + top*by + 14
 	b := newBoard(high, inch)
-	s := scaledView{sheet.Point{X: barX, Y: low + 3}, by}
+	s := scaledView{sheet.Point{X: max(barX, sheet.TextWidth(b.size(v.Offset), lettersHigh)+7+radius*by), Y: low + 3}, by}
 	b.solid(45*units.Degree, 1.8, s.at(-wide, -low/by), s.at(wide, -low/by), s.at(wide, lip), s.at(lip*math.Tan(half), lip),
 		s.at(0, 0), s.at(-lip*math.Tan(half), lip), s.at(-wide, lip))
 	b.Circle(sheet.Edge, s.at(0, centre), radius*by)
@@ -65,8 +66,9 @@ func markedPicture(v marking.Vee, told marking.Heights, onGauge, inch bool) (boo
 	if !onGauge {
 		marks = append(marks, mark{from: s.at(0, 0), text: root, name: true})
 	}
-	b.climb(ladder{line: besideBar, text: textsOfBar, datum: s.at(0, 0).Y, plain: onGauge, low: 2, high: high - 6}, marks)
-	b.upright(s.at(-radius, centre), s.at(-end, centre+offsetAt), s.at(-radius, 0).X-4, b.size(v.Offset))
+	texts := beside(textsOfBar, marks...)
+	b.climb(ladder{line: texts - 3, text: texts, datum: s.at(0, 0).Y, plain: onGauge, low: 2, high: high - 6}, marks)
+	b.upright(s.at(-radius, centre), s.at(-end, centre+offsetAt), s.at(-radius, 0).X-3.5, b.size(v.Offset))
 	b.name(sheet.Point{X: pictureEdge, Y: high - 5}, sheet.Start, "bar "+b.size(v.Bar)+" in a vee of "+plainDegrees(v.Included)+"°")
 	alt := fmt.Sprintf("The end of a bar of %s in a vee block: the line of its axis at %s and the line of the offset at %s %s; the top of the bar at %s.",
 		b.size(v.Bar), b.fine(told.Centre), b.fine(told.Offset), how, b.fine(told.Top))
@@ -126,7 +128,7 @@ const (
 	chuckX       = 44.0
 	chuckDrawn   = 32.0 // the work
 	jawLong      = 0.55 // of the radius of the work
-	textsOfChuck = 84.0
+	textsOfChuck = 81.0
 )
 
 // threeJawPicture is a blank in a three-jaw chuck, set over by packing under one jaw.
@@ -137,20 +139,21 @@ func threeJawPicture(c marking.ThreeJaw, p marking.Packing, inch bool) (book.Fig
 	by := min(chuckDrawn/2/r, 27/reach)
 	high := 2*reach*by + 14
 	b := newBoard(high, inch)
-	v := scaledView{sheet.Point{X: chuckX, Y: 3 + reach*by}, by}
+	v := scaledView{sheet.Point{X: max(chuckX, sheet.TextWidth(b.size(c.Offset), lettersHigh)+6.5+reach*0.9*by), Y: 3 + reach*by}, by}
 	wide := c.Jaw.MM()
-	if c.Jaw.IsZero() {
-		wide = 0.1 * r
+	if c.Jaw.IsZero() { // they touch along one line
+		wide = 0.02 * r
 	}
+	flat := max(wide, 0.3*r) // width of the packing, which is what one has
 	for i := range 3 {
 		turn := math.Pi/2 + float64(i)*2*math.Pi/3
 		b.jaw(v, turn, faces, wide, jawLong*r, fmt.Sprint(i+1))
 	}
-	b.solid(135*units.Degree, 1, v.at(-wide/2, faces-pack), v.at(wide/2, faces-pack), v.at(wide/2, faces), v.at(-wide/2, faces))
+	b.solid(135*units.Degree, 1, v.at(-flat/2, faces-pack), v.at(flat/2, faces-pack), v.at(flat/2, faces), v.at(-flat/2, faces))
 	b.Circle(sheet.Edge, v.at(0, -e), r*by)
 	b.centres(v, sheet.Point{Y: -e}, r)
 	marks := []mark{
-		{from: v.at(wide/2, faces-pack/2), text: "packing " + b.size(p.Thickness)},
+		{from: v.at(flat/2, faces-pack/2), text: "packing " + b.size(p.Thickness)},
 		{from: v.at(0, 0).At(1, 0), text: "axis of the lathe"},
 		{from: v.at(0, -e).At(1, 0), text: "axis of the bar"},
 		{from: v.at(r*math.Cos(0.9), -e-r*math.Sin(0.9)), text: "bar " + b.size(c.Blank)},
@@ -258,7 +261,11 @@ func (p fourJawPicture) movesBeside(b *board, high float64) {
 	lines := p.lines(b)
 	y := high/2 + float64(len(lines))*rowsApart/2 - rowsApart
 	for _, l := range lines {
-		b.word(sheet.Point{X: textsOfChuck, Y: y}, sheet.Start, l)
+		x := textsOfChuck
+		if rest := strings.TrimPrefix(l, " "); rest != l {
+			x, l = x+3, rest
+		}
+		b.word(sheet.Point{X: x, Y: y}, sheet.Start, l)
 		y -= rowsApart
 	}
 }
@@ -269,9 +276,9 @@ func (p fourJawPicture) lines(b *board) []string {
 	}
 	var lines []string
 	for i, m := range p.moves {
-		lines = append(lines, fmt.Sprintf("%d. let jaw %d back,", i+1, m.Loosen), fmt.Sprintf("    jaw %d in by %s", m.Jaw, b.size(m.By)))
+		lines = append(lines, fmt.Sprintf("%d. let jaw %d back,", i+1, m.Loosen), fmt.Sprintf(" jaw %d in by %s", m.Jaw, b.size(m.By)))
 		if p.turns {
-			lines = append(lines, fmt.Sprintf("    %.2f turns of each", m.Turns))
+			lines = append(lines, fmt.Sprintf(" %.2f turns of each", m.Turns))
 		}
 	}
 	if !p.offset.IsZero() {

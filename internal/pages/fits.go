@@ -107,6 +107,9 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 			return book.Item{}, e.Errorf(key+".hole_at", "%v", err)
 		}
 	}
+	if item.Figures, err = pictures(fitPicture(fmt.Sprintf("fit-%d", i+1), entry.Where, j.asked, fitTold{inch: e.Inches(), mm: 3, thou: 1})); err != nil {
+		return book.Item{}, e.Errorf(key, "%v", err)
+	}
 	if j.use != "" {
 		item.Values = append(item.Values, book.Value{Key: "use", Label: "use", What: book.Word(j.use)})
 	}

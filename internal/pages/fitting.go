@@ -77,7 +77,11 @@ func Fitting(ask FittingQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	b.Sections = []book.Section{fitSection(nominal, a), micrometers}
+	limits := fitSection(nominal, a)
+	if limits.Items[0].Figures, err = pictures(fitPicture("fit", "", a, fitTold{inch: a.inch, thou: 2})); err != nil {
+		return book.Book{}, err
+	}
+	b.Sections = []book.Section{limits, micrometers}
 	if onBar, ok := ask.onBarSection(nominal, a); ok {
 		b.Sections = append(b.Sections, onBar)
 	}

@@ -59,7 +59,11 @@ func Holes(ask HolesQuestion) (book.Book, error) {
 	match := holeMatch{m, options, cover, chest}
 	b.Sections = []book.Section{match.verdict()}
 	if len(m.Positions) > 0 {
-		b.Sections = append(b.Sections, match.work(), match.pairs(), match.position())
+		pairs := match.pairs()
+		if pairs.Items[0].Figures, err = pictures(match.picture(false)); err != nil {
+			return book.Book{}, err
+		}
+		b.Sections = append(b.Sections, match.work(), pairs, match.position())
 	}
 	return b, nil
 }

@@ -57,7 +57,7 @@ func PortFaceFile(name string, text []byte, ask PortFaceQuestion) (book.Book, er
 		Title: fmt.Sprintf("Port face with a cutter of %v", ask.Cutter), From: e.Document.Name,
 		Precautions: addPrecautions(speeds.SlotMilling.Precautions(), dial.Precautions()),
 	}
-	p := portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts}
+	p := portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts, inch: b.Inch}
 	for _, section := range []func() (book.Section, error){p.places, p.dials, p.passes} {
 		s, err := section()
 		if err != nil {
@@ -87,7 +87,7 @@ func PortFace(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		none := book.Never(book.Length(units.Length{}, 3), "none; "+fault.Plain(err))
 		section.Items = []book.Item{{Values: []book.Value{{Key: "steam", Label: "settings", What: none}}}}
-	} else if section, err = (portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts}).places(); err != nil {
+	} else if section, err = (portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts, inch: e.Inches()}).places(); err != nil {
 		return nil, err
 	}
 	section.Key, section.Title = "port_face", fmt.Sprintf("PORT FACE, CUTTER %v", ask.Cutter)
@@ -99,6 +99,7 @@ type portFace struct {
 	PortFaceQuestion
 	ports eccentric.Ports
 	cuts  []marking.PortCut
+	inch  bool // the picture is in inches
 }
 
 // places are the settings as the scales of the table show them.
@@ -120,10 +121,15 @@ func (p portFace) places() (book.Section, error) {
 	if p.CentreX != nil || p.CentreY != nil {
 		zero = "where your dials are zero"
 	}
+	picture, err := pictures(p.picture(p.inch))
+	if err != nil {
+		return book.Section{}, err
+	}
 	first, values := p.cuts[0], p.fromMiddle()
 	values[0].Refs = first.Refs // of the table too, where a number beside a length would read as one
 	return book.Section{Key: "face", Items: []book.Item{{
-		Tables: []book.Table{t},
+		Figures: picture,
+		Tables:  []book.Table{t},
 		Values: append(values, book.Value{Key: "cutter", What: book.Length(p.Cutter, 3)},
 			book.Value{Key: "corner", Label: "radius left in the corners", What: book.LengthThou(first.Corner, 3, 1)}),
 		Formulas: []book.Formula{

@@ -95,6 +95,9 @@ func pistonRoom(e *engine.Engine) (*Page, error) {
 		}
 		_, key := e.Gaskets()
 		item = roomSizes(now, c, key)
+		if item.Figures, err = pictures(roomPicture(now, c, *e.Cylinder.Bore, e.Cylinder.PistonRod, e.Inches())); err != nil {
+			return nil, err
+		}
 		page.Findings = finding.ListOf(now.Check())
 		page.Precautions = eccentric.Precautions()
 	} else if now.Gear, err = gear.Altered(p.alteration); err != nil {
