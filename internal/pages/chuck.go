@@ -325,8 +325,8 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 // fourJawPicture is the picture of it.
 func (ask ChuckQuestion) fourJawPicture(chuck marking.FourJaw, solved marking.Trued, inch bool) fourJawPicture {
 	return fourJawPicture{
-		diameter: chuck.Diameter, readings: ask.Dial, moves: solved.Moves, offset: chuck.Offset, towards: max(1, chuck.Towards),
-		turns: ask.Pitch != nil, inch: inch,
+		diameter: chuck.Diameter, readings: ask.Dial, moves: solved.Moves, offset: chuck.Offset,
+		towards: max(1, chuck.Towards), turns: ask.Pitch != nil, inch: inch,
 	}
 }
 

@@ -116,7 +116,9 @@ func platesOf(own string) (dividing.Plates, error) {
 	return dividing.Plates{Name: "your plates", Circles: circles}, err
 }
 
-func dividedByNumber(n int, table bool, head dividing.Head, plates dividing.Plates) (book.Book, *dividing.Setting, error) {
+func dividedByNumber(
+	n int, table bool, head dividing.Head, plates dividing.Plates,
+) (book.Book, *dividing.Setting, error) {
 	if table {
 		b, err := tablePositions(n, head.Ratio())
 		return b, nil, err
@@ -152,7 +154,9 @@ func dividedByNumber(n int, table bool, head dividing.Head, plates dividing.Plat
 	return b, first, nil
 }
 
-func dividedByAngle(angle units.Angle, head dividing.Head, plates dividing.Plates) (book.Book, *dividing.Setting, error) {
+func dividedByAngle(
+	angle units.Angle, head dividing.Head, plates dividing.Plates,
+) (book.Book, *dividing.Setting, error) {
 	move, off, err := head.Angle(angle)
 	if err != nil {
 		return book.Book{}, nil, cli.Named("-angle", err)

@@ -38,7 +38,7 @@ func fitPicture(key, where string, a asked, told fitTold) (book.Figure, error) {
 	}
 	by := zonesHigh / max(high-low, 1e-3)
 	y := func(l units.Length) float64 { return zonesBottom + (l.Micron()-low)*by }
-	const tall = zonesBottom + zonesHigh + 14
+	const tall = zonesBottom + zonesHigh + 9
 	b := newBoard(tall, told.inch)
 	for _, z := range []struct {
 		limits      fits.Limits
@@ -50,7 +50,8 @@ func fitPicture(key, where string, a asked, told fitTold) (book.Figure, error) {
 		{r.Shaft, shaftZoneLeft, shaftZoneRight, "shaft " + a.shaft, 135 * units.Degree},
 	} {
 		bottom, top := y(z.limits.Min), y(z.limits.Max)
-		b.name(sheet.Point{X: (z.left + z.right) / 2, Y: zonesBottom + zonesHigh + 3}, sheet.Middle, strings.TrimSpace(z.name))
+		above := sheet.Point{X: (z.left + z.right) / 2, Y: zonesBottom + zonesHigh + 3}
+		b.name(above, sheet.Middle, strings.TrimSpace(z.name))
 		if z.limits.Min == z.limits.Max {
 			b.Line(sheet.Edge, sheet.Point{X: z.left, Y: top}, sheet.Point{X: z.right, Y: top})
 			continue
@@ -72,9 +73,9 @@ func fitPicture(key, where string, a asked, told fitTold) (book.Figure, error) {
 		b.Line(sheet.Centre, sheet.Point{X: holeZoneLeft - 3, Y: at}, sheet.Point{X: shaftZoneRight + 3, Y: at})
 		right = append(right, mark{from: sheet.Point{X: shaftZoneRight + 3, Y: at}, text: "nominal " + b.size(nominal)})
 	}
-	b.climb(ladder{line: 29, text: 26.5, plain: true, low: 8, high: tall - 9}, left)
+	b.climb(ladder{line: 29, text: 26.5, plain: true, low: 8, high: tall - 5}, left)
 	texts := beside(88, right...)
-	b.climb(ladder{line: texts - 2.5, text: texts, plain: true, low: 8, high: tall - 9}, right)
+	b.climb(ladder{line: texts - 2.5, text: texts, plain: true, low: 8, high: tall - 5}, right)
 	b.clearanceAt(leastAt, y(r.Hole.Min), y(r.Shaft.Max), sheet.End, told.clearance(r.Clearance.Min, "least", "most"))
 	b.clearanceAt(mostAt, y(r.Hole.Max), y(r.Shaft.Min), sheet.Start, told.clearance(r.Clearance.Max, "most", "least"))
 	title := "Limits of the " + a.name + " fit"

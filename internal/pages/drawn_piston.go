@@ -18,7 +18,9 @@ func leftAt(end string, l units.Length, b *board) string {
 }
 
 // roomPicture is the piston between the covers, at both ends of its stroke.
-func roomPicture(r eccentric.Room, c eccentric.Clearance, bore units.Length, rod *units.Length, inch bool) (book.Figure, error) {
+func roomPicture(
+	r eccentric.Room, c eccentric.Clearance, bore units.Length, rod *units.Length, inch bool,
+) (book.Figure, error) {
 	long := r.Length.Add(r.Gaskets).MM() // from face to face, the joints bolted up
 	const left, wide, texts = 12.0, 58.0, 76.0
 	by := wide / long

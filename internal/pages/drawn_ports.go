@@ -26,22 +26,22 @@ func (p portFace) picture(inch bool) (book.Figure, error) {
 		corner := c.Corner.MM() * by
 		b.slot(v.at(-half, along(c.High)), v.at(half, along(c.Low)), corner)
 		across := c.Across.MM()
-		path := []sheet.Point{v.at(-across, along(c.From)), v.at(across, along(c.From)), v.at(across, along(c.To)), v.at(-across, along(c.To))}
+		path := corners(v.at(-across, along(c.To)), v.at(across, along(c.From)))
 		cutter := p.Cutter.MM() / 2 * by
-		b.Circle(sheet.Other, path[0], cutter)
-		b.Circle(sheet.Other, path[2], cutter)
+		b.Circle(sheet.Other, path[3], cutter)
+		b.Circle(sheet.Other, path[1], cutter)
 		left = append(left, mark{from: v.at(-half, (along(c.Low)+along(c.High))/2), text: c.Port})
-		right = append(right, mark{from: path[1], text: b.fine(c.From.Add(x))})
+		right = append(right, mark{from: path[2], text: b.fine(c.From.Add(x))})
 		if c.From == c.To {
 			b.Line(sheet.Centre, path[0], path[1])
 			continue
 		}
 		b.Loop(sheet.Centre, path...)
-		right = append(right, mark{from: path[2], text: b.fine(c.To.Add(x))})
+		right = append(right, mark{from: path[1], text: b.fine(c.To.Add(x))})
 	}
 	b.climb(ladder{line: 22, text: 20, plain: true, low: 2, high: high - 7}, left)
-	b.climb(ladder{line: 74, text: 77, datum: v.origin.Y, plain: !x.IsZero(), low: v.at(0, -far).Y - 3.5, high: high - 7}, right)
 	bottom := v.at(0, -far).Y
+	b.climb(ladder{line: 74, text: 77, datum: v.origin.Y, plain: !x.IsZero(), low: bottom - 3.5, high: high - 7}, right)
 	across := first.Across
 	for _, side := range []struct {
 		at     units.Length
@@ -82,6 +82,8 @@ func (b *board) slot(low, high sheet.Point, corner float64) {
 		return sheet.Vertex{Point: sheet.Point{X: x, Y: y}, Bulge: bulge}
 	}
 	b.Polyline(sheet.Edge, true,
-		turn(low.X+corner, low.Y, 0), turn(high.X-corner, low.Y, quarter), turn(high.X, low.Y+corner, 0), turn(high.X, high.Y-corner, quarter),
-		turn(high.X-corner, high.Y, 0), turn(low.X+corner, high.Y, quarter), turn(low.X, high.Y-corner, 0), turn(low.X, low.Y+corner, quarter))
+		turn(low.X+corner, low.Y, 0), turn(high.X-corner, low.Y, quarter),
+		turn(high.X, low.Y+corner, 0), turn(high.X, high.Y-corner, quarter),
+		turn(high.X-corner, high.Y, 0), turn(low.X+corner, high.Y, quarter),
+		turn(low.X, high.Y-corner, 0), turn(low.X, low.Y+corner, quarter))
 }

@@ -42,9 +42,11 @@ func markedPicture(v marking.Vee, told marking.Heights, onGauge, inch bool) (boo
 	}
 	high := low + top*by + 14
 	b := newBoard(high, inch)
-	s := scaledView{sheet.Point{X: max(barX, sheet.TextWidth(b.size(v.Offset), lettersHigh)+7+radius*by), Y: low + 3}, by}
-	b.solid(45*units.Degree, 1.8, s.at(-wide, -low/by), s.at(wide, -low/by), s.at(wide, lip), s.at(lip*math.Tan(half), lip),
-		s.at(0, 0), s.at(-lip*math.Tan(half), lip), s.at(-wide, lip))
+	x := max(barX, sheet.TextWidth(b.size(v.Offset), lettersHigh)+7+radius*by)
+	s := scaledView{sheet.Point{X: x, Y: low + 3}, by}
+	aside := lip * math.Tan(half)
+	b.solid(45*units.Degree, 1.8, s.at(-wide, -low/by), s.at(wide, -low/by), s.at(wide, lip), s.at(aside, lip),
+		s.at(0, 0), s.at(-aside, lip), s.at(-wide, lip))
 	b.Circle(sheet.Edge, s.at(0, centre), radius*by)
 	b.Line(sheet.Centre, s.at(0, centre-radius*1.12), s.at(0, centre+radius*1.12))
 	end := math.Sqrt(max(0, radius*radius-offsetAt*offsetAt))
@@ -139,7 +141,8 @@ func threeJawPicture(c marking.ThreeJaw, p marking.Packing, inch bool) (book.Fig
 	by := min(chuckDrawn/2/r, 27/reach)
 	high := 2*reach*by + 14
 	b := newBoard(high, inch)
-	v := scaledView{sheet.Point{X: max(chuckX, sheet.TextWidth(b.size(c.Offset), lettersHigh)+6.5+reach*0.9*by), Y: 3 + reach*by}, by}
+	x := max(chuckX, sheet.TextWidth(b.size(c.Offset), lettersHigh)+6.5+reach*0.9*by)
+	v := scaledView{sheet.Point{X: x, Y: 3 + reach*by}, by}
 	wide := c.Jaw.MM()
 	if c.Jaw.IsZero() { // they touch along one line
 		wide = 0.02 * r
@@ -149,7 +152,7 @@ func threeJawPicture(c marking.ThreeJaw, p marking.Packing, inch bool) (book.Fig
 		turn := math.Pi/2 + float64(i)*2*math.Pi/3
 		b.jaw(v, turn, faces, wide, jawLong*r, fmt.Sprint(i+1))
 	}
-	b.solid(135*units.Degree, 1, v.at(-flat/2, faces-pack), v.at(flat/2, faces-pack), v.at(flat/2, faces), v.at(-flat/2, faces))
+	b.solid(135*units.Degree, 1, corners(v.at(-flat/2, faces-pack), v.at(flat/2, faces))...)
 	b.Circle(sheet.Edge, v.at(0, -e), r*by)
 	b.centres(v, sheet.Point{Y: -e}, r)
 	marks := []mark{

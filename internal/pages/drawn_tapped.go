@@ -146,7 +146,8 @@ func (t tappedSketch) block() {
 			tool = r
 		}
 		for _, side := range []float64{-1, 1} {
-			t.Line(sheet.Hidden, sheet.Point{X: x + side*tool, Y: t.face + 0.6}, sheet.Point{X: x + side*tool, Y: t.face + toolsAbove})
+			foot := sheet.Point{X: x + side*tool, Y: t.face + 0.6}
+			t.Line(sheet.Hidden, foot, foot.At(0, toolsAbove-0.6))
 		}
 	}
 }
@@ -197,7 +198,8 @@ func (t tappedSketch) blindMarks(tip units.Length) {
 		{from: sheet.Point{X: drilledAt, Y: t.tip}, text: "drill's tip " + t.size(tip)},
 	}
 	if t.metal != nil {
-		left = append(left, mark{from: sheet.Point{X: blockLeft, Y: t.face - t.metal.MM()*t.v.by}, text: "metal " + t.size(*t.metal)})
+		at := sheet.Point{X: blockLeft, Y: t.face - t.metal.MM()*t.v.by}
+		left = append(left, mark{from: at, text: "metal " + t.size(*t.metal)})
 		said := "left to the port or bore below: " + t.size(t.left)
 		if t.left.Sign() < 0 {
 			said = "IT COMES THROUGH, by " + t.size(t.left.Neg())

@@ -107,7 +107,9 @@ func fitItem(e *engine.Engine, i int) (book.Item, error) {
 			return book.Item{}, e.Errorf(key+".hole_at", "%v", err)
 		}
 	}
-	if item.Figures, err = pictures(fitPicture(fmt.Sprintf("fit-%d", i+1), entry.Where, j.asked, fitTold{inch: e.Inches(), mm: 3, thou: 1})); err != nil {
+	told := fitTold{inch: e.Inches(), mm: 3, thou: 1}
+	item.Figures, err = pictures(fitPicture(fmt.Sprintf("fit-%d", i+1), entry.Where, j.asked, told))
+	if err != nil {
 		return book.Item{}, e.Errorf(key, "%v", err)
 	}
 	if j.use != "" {

@@ -87,7 +87,7 @@ func PortFace(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		none := book.Never(book.Length(units.Length{}, 3), "none; "+fault.Plain(err))
 		section.Items = []book.Item{{Values: []book.Value{{Key: "steam", Label: "settings", What: none}}}}
-	} else if section, err = (portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts, inch: e.Inches()}).places(); err != nil {
+	} else if section, err = (portFace{ask, gear.Ports, cuts, e.Inches()}).places(); err != nil {
 		return nil, err
 	}
 	section.Key, section.Title = "port_face", fmt.Sprintf("PORT FACE, CUTTER %v", ask.Cutter)

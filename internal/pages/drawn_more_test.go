@@ -1,0 +1,171 @@
+package pages
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/marking"
+	"github.com/valvechest/valvechest/gasket"
+	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/units"
+)
+
+// Holes of a circle stand where package gasket has them; those of a cover, on the holes
+// of the other part, are off by what it says.
+func TestHolePictures(t *testing.T) {
+	r := rand.New(rand.NewPCG(16, 6))
+	for range many(100) {
+		ask := BoltCircleQuestion{Number: 2 + r.IntN(30), Diameter: any1(r, 5, 400), First: units.Angle(360*r.Float64()) * units.Degree, Inch: r.IntN(2) == 0}
+		if r.IntN(3) > 0 {
+			h := ask.Diameter.Scale(0.9 / float64(ask.Number))
+			ask.Hole = &h
+		}
+		if r.IntN(3) == 0 {
+			x, y := ask.Diameter.Scale(0.6+r.Float64()*2), ask.Diameter.Scale(0.6+r.Float64()*2)
+			ask.CentreX, ask.CentreY = &x, &y
+		}
+		b, err := BoltCircle(ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := drawn(t, ask, b.Sections[0].Items[0].Figures[0], nil)
+		circle := circlesOf(p, "CENTRES")[0]
+		by := 2 * circle.Radius / ask.Diameter.MM()
+		holes, err := gasket.BoltCircle(ask.Number, ask.Diameter, ask.First)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if ask.Hole == nil {
+			continue
+		}
+		for i, c := range circlesOf(p, "EDGES") {
+			want := check.Spot{X: circle.Centre.X + holes[i].At.X.MM()*by, Y: circle.Centre.Y + holes[i].At.Y.MM()*by}
+			if apartBy(c.Centre, want) > near || math.Abs(2*c.Radius-ask.Hole.MM()*by) > near {
+				t.Fatalf("%+v: hole %d at %v, want %v", ask, i+1, c.Centre, want)
+			}
+		}
+	}
+	for range many(60) {
+		n := 3 + r.IntN(30)
+		var cover, chest gasket.Pattern
+		for k := range n {
+			sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.2*r.Float64()) / float64(n))
+			size := 20 + 80*r.Float64()
+			at := gasket.Point{X: units.MM(size * cos), Y: units.MM(size * sin)}
+			cover = append(cover, gasket.Hole{Name: fmt.Sprint(k + 1), At: at, Diameter: units.MM(1.2)})
+			at = gasket.Point{X: at.X.Add(units.MM(0.3 * r.NormFloat64())), Y: at.Y.Add(units.MM(0.3 * r.NormFloat64()))}
+			chest = append(chest, gasket.Hole{Name: strings.Repeat("n", 1+r.IntN(12)), At: at, Diameter: units.MM(1)})
+		}
+		options := gasket.MatchOptions{Ordered: true}
+		if r.IntN(2) == 0 {
+			options.Stud = units.MM(1)
+		}
+		m, err := gasket.Match(context.Background(), cover, chest, options)
+		if err != nil || len(m.Positions) == 0 {
+			continue
+		}
+		match := holeMatch{m, options, cover, chest}
+		f, err := match.picture(r.IntN(2) == 0)
+		p := drawn(t, n, f, err)
+		first, second := circlesOf(p, "EDGES"), circlesOf(p, "OTHER")
+		by := 2 * first[0].Radius / 1.2
+		for _, pair := range m.Positions[0].Pairs {
+			a, b := first[pair.First-1].Centre, second[pair.Second-1].Centre
+			if off := apartBy(a, b) / by; math.Abs(off-pair.Distance.MM())*by > near {
+				t.Fatalf("hole %d is drawn %v off, want %v", pair.First, off, pair.Distance)
+			}
+		}
+	}
+}
+
+// The cutter stands where package marking has the middle of the spindle, and touches the
+// sides of its port.
+func TestPortPictures(t *testing.T) {
+	r := rand.New(rand.NewPCG(16, 7))
+	for range many(300) {
+		scale := math.Pow(10, 2*r.Float64()-1)
+		ports := eccentric.Ports{
+			Steam: any1(r, 1*scale, 3*scale), Bar: any1(r, 1*scale, 3*scale), Exhaust: any1(r, 2*scale, 8*scale), Length: any1(r, 4*scale, 30*scale),
+		}
+		if r.IntN(3) == 0 {
+			ports.CrankSteam, ports.CrankBar = any1(r, 1*scale, 3*scale), any1(r, 1*scale, 3*scale)
+		}
+		ask := PortFaceQuestion{Cutter: ports.Steam.Scale(0.3 + 0.7*r.Float64())}
+		if r.IntN(4) == 0 {
+			ask.Cutter = ports.Steam
+		}
+		if r.IntN(3) == 0 {
+			x, y := any1(r, 20, 200), any1(r, 20, 200)
+			ask.CentreX, ask.CentreY = &x, &y
+		}
+		cuts, err := marking.PortFace{Ports: ports, Cutter: ask.Cutter}.Cuts()
+		if err != nil {
+			continue
+		}
+		face := portFace{PortFaceQuestion: ask, ports: ports, cuts: cuts}
+		f, err := face.picture(r.IntN(2) == 0)
+		p := drawn(t, ports, f, err)
+		cutters := circlesOf(p, "OTHER")
+		by := 2 * cutters[0].Radius / ask.Cutter.MM()
+		middle := check.Spot{X: (cutters[2].Centre.X + cutters[3].Centre.X) / 2, Y: (cutters[2].Centre.Y + cutters[3].Centre.Y) / 2}
+		edges := []float64{}
+		for _, s := range p.On("EDGES") {
+			for _, spot := range s.Spots {
+				edges = append(edges, spot.Y)
+			}
+		}
+		for i, c := range cuts {
+			for j, want := range []check.Spot{
+				{X: middle.X - c.Across.MM()*by, Y: middle.Y - c.From.MM()*by}, {X: middle.X + c.Across.MM()*by, Y: middle.Y - c.To.MM()*by},
+			} {
+				if apartBy(cutters[2*i+j].Centre, want) > near {
+					t.Fatalf("%+v: cutter at %v, want %v", c, cutters[2*i+j].Centre, want)
+				}
+			}
+			if !has(edges, middle.Y-c.Low.MM()*by) || !has(edges, middle.Y-c.High.MM()*by) {
+				t.Fatalf("%+v: no port between %v and %v", c, c.Low, c.High)
+			}
+		}
+	}
+}
+
+// The piston stands as far from each cover as package eccentric says.
+func TestRoomPictures(t *testing.T) {
+	r := rand.New(rand.NewPCG(16, 8))
+	for range many(300) {
+		scale := math.Pow(10, 2*r.Float64()-1)
+		room := eccentric.Room{Gear: eccentric.Gear{Stroke: any1(r, 10*scale, 50*scale)}, Piston: any1(r, 2*scale, 30*scale)}
+		room.Length = room.Gear.Stroke.Add(room.Piston).Add(any1(r, -0.5*scale, 4*scale))
+		if r.IntN(2) == 0 {
+			room.Gaskets = any1(r, 0.1, 0.5)
+		}
+		total := room.Length.Add(room.Gaskets).Sub(room.Gear.Stroke).Sub(room.Piston)
+		head := total.Scale(r.Float64())
+		c := eccentric.Clearance{Head: head, Crank: total.Sub(head)}
+		rod := any1(r, 1*scale, 9*scale)
+		bore := any1(r, 10*scale, 40*scale)
+		f, err := roomPicture(room, c, bore, &rod, r.IntN(2) == 0)
+		p := drawn(t, room, f, err)
+		var pistons, covers []check.Stroke
+		for _, s := range p.On("EDGES") {
+			if cornersOf(s) == 4 {
+				covers = append(covers, s)
+			}
+		}
+		pistons = append(pistons, covers[len(covers)-1], p.On("HIDDEN")[0])
+		wall := covers[0]
+		left, right := min(wall.Spots[0].X, wall.Spots[1].X), max(wall.Spots[0].X, wall.Spots[1].X)
+		by := (right - left) / room.Length.Add(room.Gaskets).MM()
+		if got := pistons[0].Spots[0].X - left; math.Abs(got-c.Head.MM()*by) > near {
+			t.Fatalf("%+v: %v left at the head end, want %v", room, got/by, c.Head)
+		}
+		if got := right - pistons[1].Spots[1].X; math.Abs(got-c.Crank.MM()*by) > near {
+			t.Fatalf("%+v: %v left at the crank end, want %v", room, got/by, c.Crank)
+		}
+	}
+}
