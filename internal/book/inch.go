@@ -3,6 +3,7 @@ package book
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"unicode"
 
 	"github.com/valvechest/valvechest/internal/inch"
@@ -100,8 +101,14 @@ func (v Value) inchFirst(large bool) Value {
 	return v
 }
 
-// inchFirst has the text of q in inch units first. A word that begins with a
-// figure is a name and stays.
+// isName reports whether a word is what something is called: it begins with a figure
+// and says nothing of it in brackets.
+func isName(word string) bool {
+	return word != "" && unicode.IsDigit([]rune(word)[0]) && !strings.Contains(word, "(")
+}
+
+// inchFirst has the text of q in inch units first, and its value where that is the
+// text; a name stays.
 func (q Quantity) inchFirst(large bool) Quantity {
 	if len(q.texts) == 0 {
 		return q
@@ -109,10 +116,13 @@ func (q Quantity) inchFirst(large bool) Quantity {
 	texts := slices.Clone(q.texts)
 	switch v := q.value.(type) {
 	case string:
-		if text := []rune(v); len(text) == 0 || !unicode.IsDigit(text[0]) {
-			texts[0] = inch.Text(texts[0])
+		if isName(v) {
+			return q
 		}
-		q.texts = texts
+		if texts[0] == v {
+			q.value = inch.Text(v)
+		}
+		q.texts = each(texts, inch.Text)
 		return q
 	case float64:
 		if number, ok := inch.Bare(texts[0], v, q.suffix); ok {

@@ -11,8 +11,8 @@ import (
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
-	"github.com/valvechest/valvechest/units/source"
 	"github.com/valvechest/valvechest/units/material"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // Studs is the page of the engine book that says how long to cut the studs of each
