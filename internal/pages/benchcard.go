@@ -240,11 +240,12 @@ func (c *benchCard) holeOf(entry engine.Operation) int {
 	return -1
 }
 
-// limits are those of a part of a fit on the builder's micrometer: on its steps, or
-// where those are too coarse, those of the class.
+// limits are those of a part of a fit on the builder's micrometer: on the steps of a
+// metric one, or where those are too coarse, or in inches, those of the class.
 func (c *benchCard) limits(fit book.Item, part string) book.Value {
 	steps := of(fit, part+"_on_steps")
-	if steps.What.Known() && !c.e.Inches() {
+	if steps.What.Known() && !c.e.Inches() && strings.Contains(steps.What.Millimetres().Text(), " mm") {
+		steps.What = steps.What.Millimetres() // and not what is lost of the tolerance
 		return steps
 	}
 	return of(fit, part)
