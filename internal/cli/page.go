@@ -24,7 +24,7 @@ func pageOutput(name string, b book.Book) (*output, error) {
 	overwrite := false
 	if info, err := os.Lstat(name); err == nil && info.Mode().IsRegular() {
 		if !isPage(name) {
-			return nil, fmt.Errorf("%s: there already, and none of our pages; accepted: another name", Short(name))
+			return nil, fmt.Errorf("%s: there already, and no page of ours; accepted: another name", Short(name))
 		}
 		overwrite = true
 	}
