@@ -36,7 +36,7 @@ func program() cli.Program {
 		Try:   []string{"-demo >my-engine.toml", "my-engine.toml"},
 		Define: func(f *cli.Flags) {
 			flags = f
-			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json, the book of it")
+			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json or -html, the book of it")
 		},
 		Run: func(args []string) (b book.Book, err error) {
 			switch {
@@ -44,7 +44,7 @@ func program() cli.Program {
 				return b, cli.ErrUsage("%d files; accepted: one engine file or none, or -demo and no file", len(args))
 			case asFile && len(args) > 0:
 				return b, cli.ErrUsage("-demo and a file; accepted: one engine file or none, or -demo and no file")
-			case asFile && !flags.Given("json"): // with -json, the book of it
+			case asFile && !flags.Given("json") && !flags.Given("html"): // with one of them, the book of it
 				flags.Raw(demo)
 				return b, nil
 			case len(args) == 1:

@@ -1,7 +1,7 @@
 // Package book holds what a program has to say as a tree, and shows it: as text
-// for a person at a bench and as JSON for another program. A view is a walk over
-// the tree and knows nothing of engines; a number is stated once, so that the
-// views cannot differ.
+// for a person at a bench, as a page of HTML with its pictures for a screen or for
+// paper, and as JSON for another program. A view is a walk over the tree and knows
+// nothing of engines; a number is stated once, so that the views cannot differ.
 //
 // A [Book] has sections, a section has items, an item has values, tables,
 // formulas, notes, figures and findings. Sources are gathered from all of them

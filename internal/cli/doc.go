@@ -5,6 +5,7 @@
 // can hurt somebody; and with 2, with nothing on standard output and one line for
 // each mistake on standard error, where it was asked wrongly, cannot use what it was given, or
 // cannot write. -h prints the help on standard output and ends with 0; -json
-// prints the book for programs. Flags may stand behind the arguments; what stands
-// behind -- is no flag.
+// prints the book for programs, and -html writes it to a file too, as a page, in
+// place of one of our own pages but of nothing else. Flags may stand behind the
+// arguments; what stands behind -- is no flag.
 package cli
