@@ -51,6 +51,11 @@ func (d *Document) spoilt(table string) bool {
 	return d.partly[table] || d.doubtful(table+".")
 }
 
+// Whole reports whether all of the file could be read.
+func (d *Document) Whole() bool {
+	return !d.cut && len(d.refused) == 0 && len(d.unclear) == 0 && len(d.partly) == 0
+}
+
 // A position is that of a person's editor: both count from one, columns in
 // characters.
 type position struct{ line, column int }

@@ -116,7 +116,9 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		}
 		b.Sections = append(append(b.Sections, first...), last)
 	}
-	b.Sections = append(b.Sections, benchCardOf(e, b)...)
+	if e.Whole() { // or the file is refused
+		b.Sections = append(b.Sections, benchCardOf(e, b)...)
+	}
 	b.Sections = inOrder(b.Sections)
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
 		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)

@@ -195,6 +195,21 @@ func FuzzEngineFile(f *testing.F) {
 	f.Add([]byte("[[a]]\nb = {c = [1, {d = 2}]}\n"))
 	f.Add([]byte("\"b\\u006fre\" = \"a\\nb\"\n"))
 	f.Add([]byte("cylinder = {bore = \"20 mm\"}\nname = 1979-05-27\n"))
+	f.Add([]byte(`"
+[[fasteners]]
+linder covers"
+threid = "M3"
+count = 12
+material = "cast iron"
+blind = "7 mm"
+tap = "bottoming"
+
+[[fasteners]]
+where = "steam chest"
+thread = "M3"
+count = 6
+material = "cast iron"
+through = "6 mm"`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		b, err := pages.EngineFile("fuzz.toml", text)
 		if err != nil {
