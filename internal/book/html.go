@@ -499,8 +499,12 @@ func (m *pageMaker) cell(v Value, head string) cellView {
 
 func (m *pageMaker) table(from Table) tableView {
 	t := tableView{Title: from.Title, Class: "grid", Ticks: from.Tick, Group: from.Group, Label: from.Label}
+	const most = 30 // rows that a sheet of paper has at the size of its text
 	if t.Ticks {
 		t.Class += " ticks"
+	}
+	if t.Ticks && len(from.Rows) > most {
+		t.Class += " dense"
 	}
 	if from.silent() {
 		return t
