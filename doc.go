@@ -21,7 +21,7 @@
 //	Bevan, crank effort and flywheels           eccentric/indicator Running.Excess, Running.Evenness
 //	Ahrons, Sinclair: halving the leads         eccentric/setting Setting.Correct
 //	marking out, chucks: geometry               eccentric/marking Vee.Heights, ThreeJaw.Packing, FourJaw.Solve
-//	valve diagrams of the textbooks             eccentric/diagram Picture.WriteSVG
+//	valve, ports, crank and rods drawn          eccentric/diagram Valve, Positions, Drive
 //	forks, the valve's nut, ports: geometry     eccentric/marking Clevis.Solve, NutSlot.Solve, PortFace.Cuts
 //	circles through points; rough castings      eccentric/marking/casting FitCircle, Casting.Centre, Casting.Tilt
 //	Bevan, ISO 1940-1, balance of wheels        eccentric/marking/casting Balance, BalanceGrade

@@ -5,9 +5,9 @@
 // Every function returns a [Picture], or several, with its words beside it: a name
 // that no other has, a title, what there is to see for who cannot see it, and a caption.
 // A picture is a sheet 120 mm wide, to be shown or printed as large as there is room;
-// its scale stands on it where it has one, and it is not to mark out from. It has
-// black lines of two widths on white, letters of 2.5 mm and more and hatching in
-// place of colour, and survives a photocopier. It writes itself as SVG, DXF and PDF.
+// measure nothing on it. It has black lines of two widths on white, letters of 2.5 mm
+// and more and hatching in place of colour, and survives a photocopier. It writes
+// itself as SVG, DXF and PDF.
 //
 // The numbers on a picture are those of the gear's own methods, in millimetres or
 // in inches by [Options]; nothing is computed a second time. Conventions are those of

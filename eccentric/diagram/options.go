@@ -30,6 +30,8 @@ const (
 // length returns a length as it stands on a dimension line.
 func (o Options) length(l units.Length) string {
 	switch {
+	case l.IsZero():
+		return "0"
 	case !o.Inch:
 		return trimmed(l.Decimal(units.Millimetres, placesMM))
 	case l.Abs().Cmp(units.Thou(100)) < 0:
@@ -61,7 +63,7 @@ func (o Options) unit() units.LengthUnit {
 // note says what unit the figures of a picture are in.
 func (o Options) note() string {
 	if o.Inch {
-		return "figures in inches, or in thou where it says so"
+		return "figures in inches or thou"
 	}
 	return "figures in mm"
 }

@@ -63,6 +63,7 @@ const (
 	Continuous Pattern = iota
 	Dashed             // hidden edges, edges of something else
 	Chain              // centre lines: long and short dashes
+	Dotted             // rows of dots, for what fills a space
 )
 
 // lengths returns the dashes and gaps of the pattern in millimetres. Common
@@ -73,6 +74,8 @@ func (p Pattern) lengths() []float64 {
 		return []float64{3, 1}
 	case Chain:
 		return []float64{6, 0.8, 1.2, 0.8}
+	case Dotted:
+		return []float64{0.5, 1.5}
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -80,8 +81,12 @@ func (x *dxf) header(d *Drawing) {
 
 func (x *dxf) tables(d *Drawing) {
 	x.section("TABLES")
-	x.table("LTYPE", 3)
-	for _, p := range [...]Pattern{Continuous, Dashed, Chain} {
+	patterns := []Pattern{Continuous, Dashed, Chain}
+	if slices.ContainsFunc(d.layers, func(l Layer) bool { return l.Pattern == Dotted }) {
+		patterns = append(patterns, Dotted)
+	}
+	x.table("LTYPE", len(patterns))
+	for _, p := range patterns {
 		x.lineType(p)
 	}
 	x.text(0, "ENDTAB")
@@ -118,7 +123,7 @@ func (x *dxf) lineType(p Pattern) {
 	x.text(0, "LTYPE")
 	x.text(2, dxfPattern(p))
 	x.int(70, 0)
-	x.text(3, [...]string{Continuous: "whole line", Dashed: "dashes", Chain: "long and short dashes"}[p])
+	x.text(3, [...]string{Continuous: "whole line", Dashed: "dashes", Chain: "long and short dashes", Dotted: "dots"}[p])
 	x.int(72, 'A') // dashes end on the ends of the line
 	x.int(73, len(lengths))
 	x.float(40, total)
@@ -131,7 +136,7 @@ func (x *dxf) lineType(p Pattern) {
 }
 
 func dxfPattern(p Pattern) string {
-	return [...]string{Continuous: "CONTINUOUS", Dashed: "DASHED", Chain: "CHAIN"}[p]
+	return [...]string{Continuous: "CONTINUOUS", Dashed: "DASHED", Chain: "CHAIN", Dotted: "DOTTED"}[p]
 }
 
 func (x *dxf) form(layer string, form any) {
