@@ -94,7 +94,8 @@ func strips(g eccentric.Gear, o Options, moments []moment, end bool) (Picture, e
 	if end {
 		told = append(told, shaftEnd(d, g, o, sheet.Point{X: rim + 33, Y: rim + endHigh/2 - 2}))
 	} else {
-		words(d, sheet.Point{X: rim, Y: rim + 0.7}, small, sheet.Start, sheet.Fit(strings.Join(o.seen(), " "), small, wide-2*rim))
+		seen := sheet.Fit(strings.Join(o.seen(), " "), small, wide-2*rim)
+		words(d, sheet.Point{X: rim, Y: rim + 0.7}, small, sheet.Start, seen)
 	}
 	return Picture{Alt: strings.Join(told, " "), drawing: d}, d.Err()
 }
@@ -120,7 +121,8 @@ func strip(d *sheet.Drawing, g eccentric.Gear, o Options, m moment, top float64,
 	}
 	words(d, sheet.Point{X: wide - rim, Y: top - large}, small, sheet.End, beside)
 	top -= stripHead
-	left, right := box(rim, top-stripHigh+stripHead+1, rim+halfWide, top), box(wide-rim-halfWide, top-stripHigh+stripHead+1, wide-rim, top)
+	bottom := top - stripHigh + stripHead + 1
+	left, right := box(rim, bottom, rim+halfWide, top), box(wide-rim-halfWide, bottom, wide-rim, top)
 	if stacked {
 		const each = (stackHigh - stripHead - 2) / 2
 		left, right = box(rim, top-each, wide-rim, top), box(rim, top-2*each, wide-rim, top-each)
@@ -149,7 +151,9 @@ const (
 )
 
 // crankSide draws cylinder, piston, connecting rod and crank in a box.
-func crankSide(d *sheet.Drawing, g eccentric.Gear, o Options, t units.Angle, piston units.Length, in sheet.Box, named bool) {
+func crankSide(
+	d *sheet.Drawing, g eccentric.Gear, o Options, t units.Angle, piston units.Length, in sheet.Box, named bool,
+) {
 	stroke := g.Stroke.MM()
 	r := stroke / 2
 	rod := endlessStrokes * stroke
@@ -181,7 +185,10 @@ func crankSide(d *sheet.Drawing, g eccentric.Gear, o Options, t units.Angle, pis
 	d.Polyline(sheet.Edge, false, at(last+gap, y+bore), at(first-gap, y+bore), at(first-gap, y-bore), at(last+gap, y-bore))
 	d.Line(sheet.Edge, sheet.Point{X: last + gap, Y: y + bore}, sheet.Point{X: last + gap, Y: y + 0.6})
 	d.Line(sheet.Edge, sheet.Point{X: last + gap, Y: y - bore}, sheet.Point{X: last + gap, Y: y - 0.6})
-	body := []sheet.Vertex{at(face-thick/2, y-bore+0.3), at(face+thick/2, y-bore+0.3), at(face+thick/2, y+bore-0.3), at(face-thick/2, y+bore-0.3)}
+	inside := bore - 0.3
+	body := []sheet.Vertex{
+		at(face-thick/2, y-inside), at(face+thick/2, y-inside), at(face+thick/2, y+inside), at(face-thick/2, y+inside),
+	}
 	d.Polyline(sheet.Edge, true, body...)
 	d.Hatch(sheet.Hatching, sheet.Hatch{Region: [][]sheet.Vertex{body}, Angle: 45 * units.Degree, Spacing: 0.8})
 	d.Line(sheet.Centre, sheet.Point{X: in.Min.X, Y: y}, sheet.Point{X: in.Max.X - right + 1, Y: y})
@@ -216,8 +223,8 @@ func link(d *sheet.Drawing, endless bool, pin, slides sheet.Point, radius, eye f
 		d.Line(sheet.Edge, pin, slides)
 		return
 	}
-	for _, x := range []float64{-eye, eye} {
-		d.Line(sheet.Edge, sheet.Point{X: pin.X + x, Y: slides.Y - radius - 1}, sheet.Point{X: pin.X + x, Y: slides.Y + radius + 1})
+	for _, x := range []float64{pin.X - eye, pin.X + eye} {
+		d.Line(sheet.Edge, sheet.Point{X: x, Y: slides.Y - radius - 1}, sheet.Point{X: x, Y: slides.Y + radius + 1})
 	}
 	d.Line(sheet.Edge, sheet.Point{X: pin.X - eye, Y: slides.Y}, slides.At(eye, 0))
 }
@@ -236,7 +243,9 @@ func arrowRound(d *sheet.Drawing, centre sheet.Point, radius, way float64) {
 func at(x, y float64) sheet.Vertex { return sheet.Vertex{Point: sheet.Point{X: x, Y: y}} }
 
 // sheaveSide draws sheave, eccentric rod, lever and valve in a box.
-func sheaveSide(d *sheet.Drawing, g eccentric.Gear, o Options, t units.Angle, valve units.Length, in sheet.Box, named bool) {
+func sheaveSide(
+	d *sheet.Drawing, g eccentric.Gear, o Options, t units.Angle, valve units.Length, in sheet.Box, named bool,
+) {
 	offset := g.EccentricOffset().MM()
 	rod := 8 * offset
 	length, finite := g.EccentricRod.Length()
@@ -338,7 +347,8 @@ func sheaveSide(d *sheet.Drawing, g eccentric.Gear, o Options, t units.Angle, va
 	inner := valveX + drawn*g.Valve.CavityOffset.MM()
 	const tall = 3.2
 	d.Polyline(sheet.Edge, true, at(valveX-long, middle.Y), at(valveX-long, middle.Y+tall), at(valveX+long, middle.Y+tall),
-		at(valveX+long, middle.Y), at(inner+cavity, middle.Y), at(inner+cavity, middle.Y+tall/2), at(inner-cavity, middle.Y+tall/2), at(inner-cavity, middle.Y))
+		at(valveX+long, middle.Y), at(inner+cavity, middle.Y), at(inner+cavity, middle.Y+tall/2),
+		at(inner-cavity, middle.Y+tall/2), at(inner-cavity, middle.Y))
 	edge := middle.X - drawn*run
 	for _, p := range places(g) {
 		from, to := middle.X+drawn*p.from.MM(), middle.X+drawn*p.to.MM()
@@ -426,7 +436,8 @@ func shaftEnd(d *sheet.Drawing, g eccentric.Gear, o Options, shaft sheet.Point) 
 		if i == 0 {
 			height = large
 		}
-		words(d, sheet.Point{X: rim + 66, Y: shaft.Y + 13 - 4.6*float64(i)}, height, sheet.Start, sheet.Fit(line, height, wide-2*rim-66))
+		line = sheet.Fit(line, height, wide-2*rim-66)
+		words(d, sheet.Point{X: rim + 66, Y: shaft.Y + 13 - 4.6*float64(i)}, height, sheet.Start, line)
 	}
 	return told
 }

@@ -172,7 +172,9 @@ func cells(g eccentric.Gear, o Options, moments []moment) (Picture, error) {
 
 // cell draws the valve at one moment, below and to the right of a corner, and says what
 // there is to see.
-func cell(d *sheet.Drawing, g eccentric.Gear, o Options, m moment, half units.Length, corner sheet.Point) (string, error) {
+func cell(
+	d *sheet.Drawing, g eccentric.Gear, o Options, m moment, half units.Length, corner sheet.Point,
+) (string, error) {
 	const (
 		deep  = 7.0
 		tall  = 9.0
@@ -199,13 +201,14 @@ func cell(d *sheet.Drawing, g eccentric.Gear, o Options, m moment, half units.Le
 		words(d, corner.At(0, -large-rowUp*float64(i+1)-0.3), small, sheet.Start, line)
 	}
 	face := corner.Y - large - 2*rowUp - 5.5 - chest
-	s := &section{d: d, gear: g, scale: (cellWide/2 - 1.5) / half.MM(), middle: sheet.Point{X: corner.X + cellWide/2, Y: face},
+	s := &section{d: d, gear: g, scale: (cellWide/2 - 1.5) / half.MM(),
+		middle: sheet.Point{X: corner.X + cellWide/2, Y: face},
 		low: corner.X, high: corner.X + cellWide, deep: deep, tall: tall, chest: chest, at: at, open: open}
 	s.draw()
 	if moves != 0 && !m.still {
-		tip := s.x(at) + 5*moves
-		d.Line(sheet.Edge, sheet.Point{X: tip - 10*moves, Y: face + chest + 2.2}, sheet.Point{X: tip - moves, Y: face + chest + 2.2})
-		arrowHead(d, sheet.Point{X: tip, Y: face + chest + 2.2}, moves, 0)
+		tip := sheet.Point{X: s.x(at) + 5*moves, Y: face + chest + 2.2}
+		d.Line(sheet.Edge, tip.At(-10*moves, 0), tip.At(-moves, 0))
+		arrowHead(d, tip, moves, 0)
 	}
 	ports := places(g)
 	labels := []label{
@@ -254,7 +257,9 @@ func heading(g eccentric.Gear, t units.Angle) (float64, error) {
 }
 
 // openingLabel returns how far a cylinder port is open, and from where to where.
-func (s *section) openingLabel(o Options, end string, open eccentric.Opening, p portPlace, lead bool, ahead units.Length) label {
+func (s *section) openingLabel(
+	o Options, end string, open eccentric.Opening, p portPlace, lead bool, ahead units.Length,
+) label {
 	v := valveAt(s.gear, s.at)
 	from, to := p.from, p.to
 	outer, inner := open.Steam, open.Exhaust

@@ -82,7 +82,8 @@ func (s *section) draw(gaps ...sheet.Box) {
 	ports, v, face := places(s.gear), valveAt(s.gear, s.at), s.middle.Y
 	bottom, top := face-s.deep, face+s.chest
 	roof := face + 0.62*s.tall // of the cavity
-	outerHead, innerHead, innerCrank, outerCrank := s.x(v.outerHead), s.x(v.innerHead), s.x(v.innerCrank), s.x(v.outerCrank)
+	outerHead, innerHead := s.x(v.outerHead), s.x(v.innerHead)
+	innerCrank, outerCrank := s.x(v.innerCrank), s.x(v.outerCrank)
 
 	// the metal of the port face, between the ports
 	edge := s.low
@@ -105,8 +106,10 @@ func (s *section) draw(gaps ...sheet.Box) {
 		}
 	}
 	// the valve
-	outline := []sheet.Point{{X: outerHead, Y: face}, {X: outerHead, Y: face + s.tall}, {X: outerCrank, Y: face + s.tall},
-		{X: outerCrank, Y: face}, {X: innerCrank, Y: face}, {X: innerCrank, Y: roof}, {X: innerHead, Y: roof}, {X: innerHead, Y: face}}
+	outline := []sheet.Point{
+		{X: outerHead, Y: face}, {X: outerHead, Y: face + s.tall}, {X: outerCrank, Y: face + s.tall}, {X: outerCrank, Y: face},
+		{X: innerCrank, Y: face}, {X: innerCrank, Y: roof}, {X: innerHead, Y: roof}, {X: innerHead, Y: face},
+	}
 	s.d.Loop(sheet.Edge, outline...)
 	s.hatch(135*units.Degree, gaps, outline...)
 

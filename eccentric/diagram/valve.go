@@ -37,7 +37,8 @@ func Valve(g eccentric.Gear, o Options) (Picture, error) {
 		rows += 5.8
 	}
 	high := face + chest + 2.5 + rows + 16 + 11 + rim
-	s := &section{d: sheet.New(wide, high), gear: g, scale: (wide/2 - rim - 6) / half.MM(), middle: sheet.Point{X: wide / 2, Y: face},
+	s := &section{d: sheet.New(wide, high), gear: g, scale: (wide/2 - rim - 6) / half.MM(),
+		middle: sheet.Point{X: wide / 2, Y: face},
 		low: rim, high: wide - rim, deep: deep, tall: tall, chest: chest}
 	s.open = eccentric.Openings{Head: openingOf(g, eccentric.HeadEnd), Crank: openingOf(g, eccentric.CrankEnd)}
 	d := s.d
@@ -243,7 +244,8 @@ func (s *section) told(o Options) string {
 	head, headBar := g.Ports.At(eccentric.HeadEnd)
 	crank, crankBar := g.Ports.At(eccentric.CrankEnd)
 	fmt.Fprintf(&b, "Section of the valve, %s long with a cavity of %s, over the port face. From the head end: port %s, bar %s, middle port %s, bar %s, port %s.",
-		o.said(g.Valve.Length), o.said(g.Valve.Cavity), o.said(head), o.said(headBar), o.said(g.Ports.Exhaust), o.said(crankBar), o.said(crank))
+		o.said(g.Valve.Length), o.said(g.Valve.Cavity),
+		o.said(head), o.said(headBar), o.said(g.Ports.Exhaust), o.said(crankBar), o.said(crank))
 	for _, end := range []eccentric.End{eccentric.HeadEnd, eccentric.CrankEnd} {
 		laps := g.LapsAt(end)
 		fmt.Fprintf(&b, " At the %s end the steam lap is %s and the exhaust lap %s.", end, o.said(laps.Steam), o.said(laps.Exhaust))
