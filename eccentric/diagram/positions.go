@@ -203,7 +203,7 @@ func cell(
 	face := corner.Y - large - 2*rowUp - 5.5 - chest
 	s := &section{d: d, gear: g, scale: (cellWide/2 - 1.5) / half.MM(),
 		middle: sheet.Point{X: corner.X + cellWide/2, Y: face},
-		low: corner.X, high: corner.X + cellWide, deep: deep, tall: tall, chest: chest, at: at, open: open}
+		low:    corner.X, high: corner.X + cellWide, deep: deep, tall: tall, chest: chest, at: at, open: open}
 	s.draw()
 	if moves != 0 && !m.still {
 		tip := sheet.Point{X: s.x(at) + 5*moves, Y: face + chest + 2.2}

@@ -107,7 +107,8 @@ func (s *section) draw(gaps ...sheet.Box) {
 	}
 	// the valve
 	outline := []sheet.Point{
-		{X: outerHead, Y: face}, {X: outerHead, Y: face + s.tall}, {X: outerCrank, Y: face + s.tall}, {X: outerCrank, Y: face},
+		{X: outerHead, Y: face}, {X: outerHead, Y: face + s.tall},
+		{X: outerCrank, Y: face + s.tall}, {X: outerCrank, Y: face},
 		{X: innerCrank, Y: face}, {X: innerCrank, Y: roof}, {X: innerHead, Y: roof}, {X: innerHead, Y: face},
 	}
 	s.d.Loop(sheet.Edge, outline...)

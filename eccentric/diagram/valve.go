@@ -39,7 +39,7 @@ func Valve(g eccentric.Gear, o Options) (Picture, error) {
 	high := face + chest + 2.5 + rows + 16 + 11 + rim
 	s := &section{d: sheet.New(wide, high), gear: g, scale: (wide/2 - rim - 6) / half.MM(),
 		middle: sheet.Point{X: wide / 2, Y: face},
-		low: rim, high: wide - rim, deep: deep, tall: tall, chest: chest}
+		low:    rim, high: wide - rim, deep: deep, tall: tall, chest: chest}
 	s.open = eccentric.Openings{Head: openingOf(g, eccentric.HeadEnd), Crank: openingOf(g, eccentric.CrankEnd)}
 	d := s.d
 	top := high - rim - large
