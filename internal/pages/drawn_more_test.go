@@ -9,9 +9,12 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/eccentric/marking"
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -166,6 +169,107 @@ func TestRoomPictures(t *testing.T) {
 		}
 		if got := right - pistons[1].Spots[1].X; math.Abs(got-c.Crank.MM()*by) > near {
 			t.Fatalf("%+v: %v left at the crank end, want %v", room, got/by, c.Crank)
+		}
+	}
+}
+
+// A stud is measured: how far it stands in its metal, its cover, its nut, and its length.
+func TestStudPictures(t *testing.T) {
+	r := rand.New(rand.NewPCG(16, 9))
+	for range many(300) {
+		s := strength.Stud{
+			Thread: thread.MustParse([]string{"M2", "M3", "M5", "M8", "6 BA", "2 BA", "4-40 UNC", "1/4-20 UNC"}[r.IntN(8)]),
+		}
+		d := s.Thread.Major().MM()
+		s.Cover, s.Nut, s.Engaged = any1(r, 0.6*d, 6*d), any1(r, 0.6*d, 1.2*d), any1(r, 0.6*d, 3*d)
+		if r.IntN(3) > 0 {
+			s.Gasket = any1(r, 0.1, 1)
+		}
+		if r.IntN(2) == 0 {
+			s.Hole = any1(r, 0.8*d, 4*d)
+		}
+		cut, err := s.Length()
+		if err != nil {
+			continue
+		}
+		inch := r.IntN(2) == 0
+		f, err := studPicture("stud", "", s, cut, inch)
+		p := drawn(t, s, f, err)
+		if !p.Says("in the hole "+sizeText(cut.Engaged, inch)) || !p.Says("cover "+sizeText(s.Cover, inch)) {
+			t.Fatalf("%+v: %+v", s, p.Texts)
+		}
+		var ends []check.Stroke // of the stud: the lines across its axis
+		for _, e := range p.On("EDGES") {
+			if a, b := e.Spots[0], e.Spots[1]; len(e.Spots) == 2 && a.Y == b.Y && math.Abs(a.X+b.X-2*studAt) < near {
+				ends = append(ends, e)
+			}
+		}
+		if len(ends) != 2 {
+			t.Fatalf("%+v: %d ends of the stud", s, len(ends))
+		}
+		foot, top := min(heightOf(ends[0]), heightOf(ends[1])), max(heightOf(ends[0]), heightOf(ends[1]))
+		by := (top - foot) / cut.Length.MM()
+		across := levels(p, "EDGES", 0, pictureWide)
+		face := foot + cut.Engaged.MM()*by
+		for _, want := range []float64{
+			foot, face, face + s.Gasket.Add(s.Cover).MM()*by, face + s.Gasket.Add(s.Cover).Add(cut.Nut).MM()*by, foot + cut.Length.MM()*by,
+		} {
+			if !has(across, want) {
+				t.Fatalf("%+v: nothing at %v of %v", s, want, across)
+			}
+		}
+		width := apartBy(ends[0].Spots[0], ends[0].Spots[1])
+		if math.Abs(width-d*by) > near {
+			t.Fatalf("%+v: drawn %v wide, is %v", s, width/by, d)
+		}
+	}
+}
+
+// A flywheel is measured: its rim, its width and its bore, in either setting.
+func TestFlywheelPictures(t *testing.T) {
+	r := rand.New(rand.NewPCG(16, 10))
+	for range many(200) {
+		f := indicator.Flywheel{Diameter: any1(r, 30, 600)}
+		f.RimWidth, f.RimDepth = f.Diameter.Scale(0.05+0.2*r.Float64()), f.Diameter.Scale(0.05+0.15*r.Float64())
+		f.Bore = f.Diameter.Scale(0.03 + 0.07*r.Float64())
+		if r.IntN(3) > 0 {
+			f.Web = f.RimWidth.Scale(0.2 + 0.7*r.Float64())
+		}
+		if r.IntN(3) > 0 {
+			f.Boss, f.BossWidth = f.Bore.Scale(1.5+r.Float64()), f.RimWidth.Scale(0.8+0.7*r.Float64())
+		}
+		inch := r.IntN(2) == 0
+		picture, err := flywheelPicture(f, inch)
+		p := drawn(t, f, picture, err)
+		low, high, left, right := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+		for _, s := range append(p.On("EDGES"), p.On("DIMENSIONS")...) {
+			for _, spot := range s.Spots {
+				if max(s.Spots[0].X, s.Spots[1].X) > (firstSetting+secondSetting)/2 {
+					continue
+				}
+				low, high = min(low, spot.Y), max(high, spot.Y)
+				left, right = min(left, spot.X), max(right, spot.X)
+			}
+		}
+		by := (high - low) / f.Diameter.MM()
+		wide := f.RimWidth.MM()
+		if !f.Boss.IsZero() {
+			wide = max(wide, f.BossWidth.MM())
+		}
+		if math.Abs(right-left-wide*by) > near {
+			t.Fatalf("%+v: drawn %v wide", f, (right-left)/by)
+		}
+		if f.Web.IsZero() && f.Boss.IsZero() {
+			continue // spokes, which are left out, hold whatever has the bore
+		}
+		middle := (low + high) / 2
+		for _, want := range []float64{middle + f.Bore.MM()/2*by, middle - f.Bore.MM()/2*by} {
+			if !has(levels(p, "EDGES", 0, 37), want) || !has(levels(p, "DIMENSIONS", 37, 75), want) {
+				t.Fatalf("%+v: no bore at %v", f, want)
+			}
+		}
+		if !p.Says("rim "+sizeText(f.Diameter, inch)) || !p.Says("bore "+sizeText(f.Bore, inch)) {
+			t.Fatalf("%+v: %+v", f, p.Texts)
 		}
 	}
 }

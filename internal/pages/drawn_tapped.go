@@ -80,7 +80,11 @@ func (p tappedPicture) picture() (book.Figure, error) {
 	if p.where != "" {
 		title = p.where + ": tapped hole for " + p.thread.String()
 	}
-	return b.figure(key, title, p.alt(tip), "Drilled on the left, tapped on the right. Depths are from the face; go by the figures, not by the drawing.")
+	caption := "Drilled on the left, tapped on the right."
+	if p.blind != nil {
+		caption += " Depths are from the face; the drill's point is one of 118°."
+	}
+	return b.figure(key, title, p.alt(tip), caption)
 }
 
 // A tappedSketch is one while it is drawn.

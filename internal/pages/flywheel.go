@@ -84,6 +84,9 @@ func (w *wheelSet) settings() (book.Item, error) {
 		item.Values = append(item.Values, book.Value{Key: m.key, Label: m.label, What: book.LengthThou(out.Face, 3, 1),
 			Remark: "goes over at most", Refs: taper.Refs})
 	}
+	if item.Figures, err = pictures(flywheelPicture(w.sizes, w.e.Inches())); err != nil {
+		return book.Item{}, err
+	}
 	item.Notes = []book.Note{
 		{Text: "1. Hold the casting by the boss, or by the inside of the rim, rough as it is. Read a dial at six places or more round the rim" +
 			" and round its face, and let examples/chuck -rim -inside -face say the moves and the shims under the spokes. An inside that" +

@@ -118,6 +118,10 @@ func studOf(e *engine.Engine, i int) (book.Item, finding.List, error) {
 		return item, nil, e.Errors(key+"thread", err)
 	}
 	item.Title = title + ", in " + f.Material.Name
+	item.Figures, err = pictures(studPicture(fmt.Sprintf("stud-%d", i+1), c.Where, stud, cut, e.Inches()))
+	if err != nil {
+		return item, nil, err
+	}
 	item.Values = append(item.Values,
 		book.Value{Key: "length", Label: "cut each to", What: book.LengthThou(cut.Length, 1, 0), Refs: cut.Refs},
 		book.Value{

@@ -296,6 +296,9 @@ func studLength(t thread.Thread, ask TappingQuestion) (book.Section, finding.Lis
 		Formulas: []book.Formula{{Text: fmt.Sprintf("length = engaged + gasket + cover + nut + 1.5 p = %s + %s + %s + %s + %s = %s",
 			mm(cut.Engaged), mm(stud.Gasket), mm(stud.Cover), mm(cut.Nut), mm(cut.Beyond), mm(cut.Length))}},
 	}
+	if item.Figures, err = pictures(studPicture("stud", "", stud, cut, false)); err != nil {
+		return book.Section{}, nil, err
+	}
 	if stud.Hole.IsZero() {
 		item.Notes = []book.Note{{Text: "The hole must be deeper, by the lead of the tap and the chips: ask with -hole or -blind."}}
 	}
