@@ -239,8 +239,7 @@ func quoted(text string) string {
 	return b.String()
 }
 
-// contents lists the parts, or where there are none the sections, of a page of more
-// than a few.
+// contents lists the parts, or where there are none the sections of a long page.
 func (v pageView) contents() []entryView {
 	var all []entryView
 	for _, p := range v.Parts {
@@ -248,7 +247,9 @@ func (v pageView) contents() []entryView {
 			all = append(all, entryView{p.Head.ID, p.Head.Text})
 		}
 	}
+	few := 3
 	if len(all) == 0 {
+		few = 6
 		for _, p := range v.Parts {
 			for _, s := range p.Sections {
 				if s.Head.Text != "" {
@@ -257,7 +258,6 @@ func (v pageView) contents() []entryView {
 			}
 		}
 	}
-	const few = 3
 	if len(all) <= few {
 		return nil
 	}
@@ -448,7 +448,11 @@ func (m *pageMaker) values(values []Value) tableView {
 				}
 				row.Cells = append(row.Cells, c)
 			}
-			row.Cells = append(row.Cells, cellView{Remark: v.Remark, Cited: m.cited(v.Refs), Class: "behind"})
+			behind := cellView{Remark: v.Remark, Cited: m.cited(v.Refs), Class: "behind"}
+			if v.Remark == "" {
+				behind.Class += " bare"
+			}
+			row.Cells = append(row.Cells, behind)
 		}
 		t.Rows = append(t.Rows, row)
 	}
