@@ -60,7 +60,6 @@ func (v *gearing) displacement(taller float64) *plate {
 	v.numbers(c, func(m instant) sheet.Point {
 		return c.at(m.turned*180/math.Pi, v.rule.of(m.stands.In(units.Millimetres)))
 	})
-	v.say(c)
 	return p
 }
 

@@ -19,6 +19,9 @@ type Picture struct {
 	drawing *sheet.Drawing
 }
 
+// String returns the title of the picture.
+func (p Picture) String() string { return p.Title }
+
 // Drawing returns the sheet, for the pages of this module.
 func (p Picture) Drawing() *sheet.Drawing { return p.drawing }
 

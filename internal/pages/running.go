@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"github.com/valvechest/valvechest/eccentric"
+	"github.com/valvechest/valvechest/eccentric/diagram"
 	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
@@ -243,8 +244,19 @@ func (a *engineAtWork) page() (*Page, error) {
 		"Pressures are told as a gauge shows them, above the atmosphere of " + a.run.Absolute(0).String() + ", and absolute. The cycle is the ideal one of" +
 			" the valve's own events, without leaks, cold walls, friction and what ports take; it is not a promise.",
 	}}
+	drawn := func() (book.Item, finding.List, error) {
+		item, found, err := a.turning()
+		if err != nil {
+			return item, found, err
+		}
+		pictures, err := diagram.AtWork(a.run, diagram.Options{Inch: a.e.Inches()})
+		for _, p := range pictures {
+			item.Figures = append(item.Figures, figureOf(p))
+		}
+		return item, found, err
+	}
 	for _, part := range []func() (book.Item, finding.List, error){
-		a.stated, a.pressures, a.work, a.turning, a.starting, a.takes, a.others, a.throughPorts, a.onFace, a.wheel,
+		a.stated, a.pressures, a.work, drawn, a.starting, a.takes, a.others, a.throughPorts, a.onFace, a.wheel,
 		a.pipe,
 		a.oilAndWater,
 	} {
