@@ -30,9 +30,9 @@ func (v *gearing) polar(taller float64) *plate {
 	radius := 40 + taller/10 // to which half the travel is drawn
 	crank := radius + 4
 	foot := 2 + tableUp
-	p := newPlate(wide, foot+2*crank+16+taller/2)
+	p := newPlate(wide, foot+2*crank+16+taller)
 	v.table(p, 2+tableUp-listUp+below*letters, ", from its dead centre", func(m instant) []string { return []string{"", inDegrees(m.Crank)} })
-	centre := sheet.Point{X: wide / 2, Y: foot + crank + 9 + taller/4}
+	centre := sheet.Point{X: wide / 2, Y: foot + crank + 9 + taller/2}
 	low, high := v.reach()
 	scale := radius / max(-low, high)
 	on := func(t, r float64) sheet.Point { // the way the crank points
@@ -83,8 +83,8 @@ func (v *gearing) polar(taller float64) *plate {
 			p.ringed(on(m.turned, crank), m.number)
 		}
 	}
-	p.name(letters, "head-end dead centre", on(0, crank+3))
-	p.name(letters, "crank-end dead centre", on(math.Pi, crank+3))
+	p.name(letters, "head end", on(0, crank+3), on(0, crank-4), on(0, crank-10), on(0, crank-16))
+	p.name(letters, "crank end", on(math.Pi, crank+3), on(math.Pi, crank-4), on(math.Pi, crank-10), on(math.Pi, crank-16))
 	p.name(letters, "head port opens to steam", v.lobe(on, opens, towards)...)
 	p.name(letters, "crank port opens to steam", v.lobe(on, opens, towards+math.Pi)...)
 	if mm := v.events.Head.Lead; mm.Sign() > 0 {
