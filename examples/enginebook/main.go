@@ -5,6 +5,7 @@
 // right on paper.
 //
 //	go run ./examples/enginebook [-json] [engine.toml]
+//	go run ./examples/enginebook -o book my-engine.toml
 //	go run ./examples/enginebook -demo >my-engine.toml
 //
 // Without a file it takes an invented engine; the second command writes its
@@ -33,10 +34,11 @@ func program() cli.Program {
 	return cli.Program{
 		Name: "enginebook", Arguments: "[ENGINE.TOML]",
 		About: "Works out and checks the whole engine from its file; without one, an invented engine.",
-		Try:   []string{"-demo >my-engine.toml", "my-engine.toml"},
+		Try:   []string{"-demo >my-engine.toml", "my-engine.toml", "-o book my-engine.toml"},
 		Define: func(f *cli.Flags) {
 			flags = f
-			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json or -html, the book of it")
+			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json, -html or -o, the book of it")
+			f.Booklet()
 		},
 		Run: func(args []string) (b book.Book, err error) {
 			switch {
@@ -44,7 +46,7 @@ func program() cli.Program {
 				return b, cli.ErrUsage("%d files; accepted: one engine file or none, or -demo and no file", len(args))
 			case asFile && len(args) > 0:
 				return b, cli.ErrUsage("-demo and a file; accepted: one engine file or none, or -demo and no file")
-			case asFile && !flags.Given("json") && !flags.Given("html"): // with one of them, the book of it
+			case asFile && !flags.Given("json") && !flags.Given("html") && !flags.Wanted(): // with one of them, the book of it
 				flags.Raw(demo)
 				return b, nil
 			case len(args) == 1:

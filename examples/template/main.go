@@ -4,12 +4,12 @@
 //
 //	go run ./examples/template -out gaskets
 //	go run ./examples/template -out mine -thread M3 -class 8.8 examples/template/demo/flange.csv
-//	go run ./examples/template -out book -cut examples/enginebook/engines/demo.toml
+//	go run ./examples/template -o book -cut examples/enginebook/engines/demo.toml
 //	go run ./examples/template -out corrected -part cover -drawn-x "120 mm" -printed-x "111 mm"
 //
 // The last line corrects for a printer that drew a line of 120 mm 111 mm long. A list
 // of corners has the columns part, x, y, bulge and diameter, as the invented
-// demo/flange.csv; -cut adds files for a machine, with nothing in them but the edges.
+// demo/flange.csv; -o writes a whole folder, the drawings in its folder sheets; -cut adds files for a machine, with nothing in them but the edges.
 // It writes all files or, where something fails, none, and overwrites none that is
 // there unless asked. It ends with 1 when a joint that it draws can hurt somebody or
 // will not work, which the sheets then say too, and with 2, with nothing printed but
@@ -31,7 +31,10 @@ import (
 
 func main() { program().Main() }
 
-const largestFile = 16 << 20 // bytes
+const (
+	largestFile = 16 << 20 // bytes
+	sheets      = "sheets" // where the drawings lie in the folder of a book
+)
 
 func program() cli.Program {
 	hundred := pages.Printed{Drawn: units.MM(100), Measured: units.MM(100)}
@@ -51,12 +54,13 @@ func program() cli.Program {
 		Try: []string{
 			"-out gaskets",
 			"-out mine -thread M3 -class 8.8 flange.csv",
-			"-out book -cut engine.toml",
+			"-o book -cut engine.toml",
 			`-out corrected -part cover -drawn-x "120 mm" -printed-x "111 mm"`,
 		},
 		Define: func(f *cli.Flags) {
 			flags = f
-			f.Word(&ask.Folder, "out", "FOLDER", "to write to; this one unless given")
+			f.Booklet()
+			f.Word(&ask.Folder, "out", "FOLDER", "to write the drawings alone to; this one unless given")
 			f.Switch(&overwrite, "overwrite", "write over files that are there")
 			f.Word(&ask.Part, "part", "PART", "chest, cover or both; both unless given")
 			f.Word(&ask.Name, "name", "TEXT", "name of the part on the sheet, in place of its own")
@@ -78,6 +82,12 @@ func program() cli.Program {
 			f.Text(&ask.Y.Measured, "printed-y", "LENGTH", `that it measures on the print; "100 mm" unless given`)
 		},
 		Run: func(args []string) (b book.Book, err error) {
+			if flags.Wanted() {
+				if flags.Given("out") || flags.Given("overwrite") {
+					return b, cli.ErrUsage("-o with -out or -overwrite; accepted: -o for a whole book, or -out for the drawings alone")
+				}
+				ask.Folder = sheets
+			}
 			switch {
 			case len(args) > 1:
 				return b, cli.ErrUsage("number of files %d; accepted: one, an engine file or a list of corners, or none", len(args))
@@ -106,7 +116,14 @@ func program() cli.Program {
 			if err != nil {
 				return b, err
 			}
-			flags.Files(ask.Folder, files, overwrite)
+			if !flags.Wanted() {
+				flags.Files(ask.Folder, files, overwrite)
+				return b, nil
+			}
+			for _, f := range files {
+				f.Name = sheets + "/" + f.Name
+				flags.Beside(f)
+			}
 			return b, nil
 		},
 	}

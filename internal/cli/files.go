@@ -58,8 +58,9 @@ func size(bytes int64) string {
 
 // A File is one file to be written.
 type File struct {
-	Name string
-	Text []byte
+	Name  string
+	Text  []byte
+	About string // what it is, in a few words; blank: not told
 }
 
 // A staged is files that lie in their folder under other names.
@@ -88,30 +89,33 @@ func stage(folder string, files []File, overwrite bool) (*staged, error) {
 	}
 	s := &staged{folder, files, make([]string, len(files)), missing(folder)}
 	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return nil, errors.Join(badFolder(folder, err), s.discard())
+		return nil, errors.Join(badFolder(folder, err), s.back())
 	}
 	for i, f := range files {
 		var err error
 		if s.temporary[i], err = writeTemporary(folder, f); err != nil {
-			return nil, errors.Join(err, s.discard())
+			return nil, errors.Join(err, s.back())
 		}
 	}
 	return s, nil
 }
 
-// keep gives the files their names.
-func (s *staged) keep() error {
+// put leaves the files where they lie: over one that is there each goes at last.
+func (s *staged) put() error { return nil }
+
+// finish gives the files their names.
+func (s *staged) finish() (told string, err error) {
 	for i, f := range s.files {
 		if err := os.Rename(s.temporary[i], filepath.Join(s.folder, f.Name)); err != nil {
-			return errors.Join(err, s.discard())
+			return "", errors.Join(err, s.back())
 		}
 		s.temporary[i] = ""
 	}
-	return nil
+	return "", nil
 }
 
-// discard removes what was staged.
-func (s *staged) discard() error {
+// back removes what was staged.
+func (s *staged) back() error {
 	var err error
 	for _, name := range s.temporary {
 		if name != "" {
@@ -126,11 +130,7 @@ func (s *staged) discard() error {
 
 // badFolder says of a folder, and not of the call that failed, what is wrong.
 func badFolder(folder string, err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		err = path.Err
-	}
-	return fmt.Errorf("%s: %w; accepted: a folder that can be written to", Short(folder), err)
+	return fmt.Errorf("%s: %w; accepted: a folder that can be written to", Short(folder), plain(err))
 }
 
 // missing returns those of a folder and of the folders that it lies in that are

@@ -41,7 +41,9 @@ func TestWriteFiles(t *testing.T) {
 		}
 		return all
 	}
-	two := func(text string) []cli.File { return []cli.File{{"a", []byte(text)}, {"b", []byte(text)}} }
+	two := func(text string) []cli.File {
+		return []cli.File{{Name: "a", Text: []byte(text)}, {Name: "b", Text: []byte(text)}}
+	}
 	if err := writeFiles(folder, two("1"), false); err != nil || content() != "a=1 b=1 " {
 		t.Errorf("%s, %v", content(), err)
 	}
@@ -56,7 +58,7 @@ func TestWriteFiles(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(folder, "c"), 0o777); err != nil {
 		t.Fatal(err)
 	}
-	if err := writeFiles(folder, []cli.File{{"a", []byte("4")}, {"c", []byte("4")}}, true); err == nil || content() != "a=3 b=3 c= " {
+	if err := writeFiles(folder, []cli.File{{Name: "a", Text: []byte("4")}, {Name: "c", Text: []byte("4")}}, true); err == nil || content() != "a=3 b=3 c= " {
 		t.Errorf("%s, %v", content(), err)
 	}
 	// A file in the place of the folder.
@@ -68,7 +70,7 @@ func TestWriteFiles(t *testing.T) {
 	// Folders that were made for files that cannot be written go too.
 	parent := t.TempDir()
 	for _, name := range []string{"a/b", strings.Repeat("long", 100)} {
-		files := []cli.File{{"a", []byte("5")}, {name, []byte("5")}}
+		files := []cli.File{{Name: "a", Text: []byte("5")}, {Name: name, Text: []byte("5")}}
 		if err := writeFiles(filepath.Join(parent, "one", "two"), files, true); err == nil {
 			t.Errorf("wrote %s", name)
 		}
@@ -81,7 +83,7 @@ func TestWriteFiles(t *testing.T) {
 	if err := os.Symlink(outside, filepath.Join(folder, "link")); err != nil {
 		t.Skip(err)
 	}
-	if err := writeFiles(folder, []cli.File{{"link", []byte("5")}}, true); err == nil || !strings.Contains(err.Error(), "not a regular file") {
+	if err := writeFiles(folder, []cli.File{{Name: "link", Text: []byte("5")}}, true); err == nil || !strings.Contains(err.Error(), "not a regular file") {
 		t.Error(err)
 	}
 	if _, err := os.Lstat(outside); err == nil {

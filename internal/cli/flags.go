@@ -13,10 +13,11 @@ import (
 
 // Flags are the flags of a program.
 type Flags struct {
-	set *flag.FlagSet
-	all []*definition
-	raw []byte
-	out *output
+	set     *flag.FlagSet
+	all     []*definition
+	raw     []byte
+	outputs []*output
+	booklet
 	// first is the first mistake in a value: package flag would tell it in words
 	// of its own.
 	first error
@@ -43,15 +44,7 @@ type output struct {
 // each whole, and all or none of those that are new. Where the answer cannot be
 // printed none is left behind.
 func (f *Flags) Files(folder string, files []File, overwrite bool) {
-	f.out = &output{"-out", folder, files, overwrite}
-}
-
-// outputs returns the files that the program writes.
-func (f *Flags) outputs() []*output {
-	if f.out == nil {
-		return nil
-	}
-	return []*output{f.out}
+	f.outputs = append(f.outputs, &output{"-out", folder, files, overwrite})
 }
 
 // Given reports whether a flag was given.

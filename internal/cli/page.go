@@ -32,7 +32,7 @@ func pageOutput(name string, b book.Book) (*output, error) {
 	if err := b.WriteHTML(&text); err != nil {
 		return nil, err
 	}
-	return &output{"-html", folder, []File{{base, text.Bytes()}}, overwrite}, nil
+	return &output{"-html", folder, []File{{Name: base, Text: text.Bytes()}}, overwrite}, nil
 }
 
 // isPage reports whether a file begins as our pages do.

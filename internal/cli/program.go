@@ -41,37 +41,19 @@ func (p Program) Do(args []string, stdout, stderr io.Writer) int {
 		}
 		return 2
 	}
-	status, outputs, err := p.run(args, &out)
+	flags := &Flags{set: flag.NewFlagSet(p.Name, flag.ContinueOnError)}
+	flags.say = func(text string) { fmt.Fprintf(stderr, "%s: %s\n", p.Name, fault.Visible(text)) }
+	status, err := p.run(args, flags, &out)
 	if err != nil {
 		return fail(err)
 	}
-	var written []*staged
-	discard := func(err error) int {
-		for _, w := range written {
-			err = errors.Join(err, w.discard())
-		}
+	if err := flags.write(&out, stdout); err != nil {
 		return fail(err)
-	}
-	for _, o := range outputs {
-		w, err := stage(o.folder, o.files, o.overwrite)
-		if err != nil {
-			return discard(Named(o.flag, err))
-		}
-		written = append(written, w)
-	}
-	if _, err := out.WriteTo(stdout); err != nil {
-		return discard(fmt.Errorf("the answer cannot be written: %w", err))
-	}
-	for i, w := range written {
-		if err := w.keep(); err != nil {
-			return discard(Named(outputs[i].flag, err))
-		}
 	}
 	return status
 }
 
-func (p Program) run(args []string, out *bytes.Buffer) (status int, files []*output, err error) {
-	flags := &Flags{set: flag.NewFlagSet(p.Name, flag.ContinueOnError)}
+func (p Program) run(args []string, flags *Flags, out *bytes.Buffer) (status int, err error) {
 	flags.set.SetOutput(io.Discard)
 	asJSON, page := false, ""
 	if p.Define != nil {
@@ -83,44 +65,56 @@ func (p Program) run(args []string, out *bytes.Buffer) (status int, files []*out
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		p.help(out, flags)
-		return 0, flags.outputs(), nil
+		return 0, nil
 	case err != nil:
-		return 2, nil, err
+		return 2, err
+	case flags.Wanted(): // before all the work
+		if _, err := placeOf(flags.folder, flags.force); err != nil {
+			return 2, Named("-o", err)
+		}
 	}
 	b, err := p.Run(rest)
 	if err != nil {
-		return 2, nil, err
+		return 2, err
 	}
 	if flags.raw != nil { // a file in place of a book
 		if flags.Given("html") {
-			return 2, nil, ErrUsage("-html and a file that is printed as it is; accepted: one of them")
+			return 2, ErrUsage("-html and a file that is printed as it is; accepted: one of them")
 		}
 		out.Write(flags.raw)
-		return 0, flags.outputs(), nil
+		return 0, nil
 	}
 	b.Program = p.Name
 	if len(b.Precautions) > 0 {
 		b.Precautions = append(slices.Clip(b.Precautions), finding.CodesOfThePlace())
+	}
+	whole := b
+	if flags.Wanted() {
+		if err := flags.bind(b); err != nil {
+			return 2, err
+		}
+		if !asJSON {
+			b = flags.written(b)
+		}
 	}
 	write := b.WriteText
 	if asJSON {
 		write = b.WriteJSON
 	}
 	if err := write(out); err != nil {
-		return 2, nil, err
+		return 2, err
 	}
-	files = flags.outputs()
 	if flags.Given("html") {
-		o, err := pageOutput(page, b)
+		o, err := pageOutput(page, whole)
 		if err != nil {
-			return 2, nil, Named("-html", err)
+			return 2, Named("-html", err)
 		}
-		files = append(files, o)
+		flags.outputs = append(flags.outputs, o)
 	}
-	if !b.OK() {
-		return 1, files, nil
+	if !whole.OK() {
+		return 1, nil
 	}
-	return 0, files, nil
+	return 0, nil
 }
 
 func (p Program) help(w io.Writer, flags *Flags) {

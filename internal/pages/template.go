@@ -416,23 +416,24 @@ func fileName(name, other string) string {
 func (ask TemplateQuestion) files(p sheetPart, t *template.Template) ([]cli.File, error) {
 	var files []cli.File
 	var all []error
-	add := func(name string, write func(io.Writer) error) {
+	add := func(name, about string, write func(io.Writer) error) {
 		var text bytes.Buffer
 		all = append(all, write(&text))
-		files = append(files, cli.File{Name: p.file + name, Text: text.Bytes()})
+		files = append(files, cli.File{Name: p.file + name, Text: text.Bytes(), About: about})
 	}
-	add(".pdf", t.WritePDF)
-	add(".dxf", t.WriteDXF)
+	add(".pdf", "PDF, every sheet", t.WritePDF)
+	add(".dxf", "DXF, never corrected", t.WriteDXF)
 	for page := 1; page <= t.Pages(); page++ {
 		// as many digits as the last has, so that a folder lists them in order
-		add(fmt.Sprintf("-%0*d.svg", len(strconv.Itoa(t.Pages())), page), func(w io.Writer) error { return t.WriteSVG(w, page) })
+		name := fmt.Sprintf("-%0*d.svg", len(strconv.Itoa(t.Pages())), page)
+		add(name, "SVG, one sheet", func(w io.Writer) error { return t.WriteSVG(w, page) })
 	}
 	if ask.Picture {
-		add("-picture.svg", t.WritePicture)
+		add("-picture.svg", "SVG for a screen, not to cut by", t.WritePicture)
 	}
 	if ask.Cut {
-		add("-cut.svg", t.WriteCutSVG)
-		add("-cut.dxf", t.WriteCutDXF)
+		add("-cut.svg", "SVG, for a machine that cuts", t.WriteCutSVG)
+		add("-cut.dxf", "DXF, for a machine that cuts", t.WriteCutDXF)
 	}
 	return files, errors.Join(all...)
 }
@@ -472,20 +473,7 @@ func (ask TemplateQuestion) sheet(p sheetPart, t *template.Template, drawn []cli
 			book.Value{Key: "height", Label: "over all, up", What: book.Length(m.Max.Y.Sub(m.Min.Y), 2)})
 	}
 	for _, f := range drawn {
-		kind := "SVG, one sheet"
-		switch {
-		case strings.HasSuffix(f.Name, "-cut.svg"):
-			kind = "SVG, for a machine that cuts"
-		case strings.HasSuffix(f.Name, "-cut.dxf"):
-			kind = "DXF, for a machine that cuts"
-		case strings.HasSuffix(f.Name, ".pdf"):
-			kind = "PDF, every sheet"
-		case strings.HasSuffix(f.Name, ".dxf"):
-			kind = "DXF, never corrected"
-		case strings.HasSuffix(f.Name, "-picture.svg"):
-			kind = "SVG for a screen, not to cut by"
-		}
-		item.Figures = append(item.Figures, book.Figure{Title: kind, File: filepath.Join(ask.Folder, f.Name)})
+		item.Figures = append(item.Figures, book.Figure{Title: f.About, File: filepath.Join(ask.Folder, f.Name)})
 	}
 	return item
 }
