@@ -9,11 +9,12 @@
 //
 // The last line corrects for a printer that drew a line of 120 mm 111 mm long. A list
 // of corners has the columns part, x, y, bulge and diameter, as the invented
-// demo/flange.csv; -o writes a whole folder, the drawings in its folder sheets; -cut adds files for a machine, with nothing in them but the edges.
-// It writes all files or, where something fails, none, and overwrites none that is
-// there unless asked. It ends with 1 when a joint that it draws can hurt somebody or
-// will not work, which the sheets then say too, and with 2, with nothing printed but
-// the reason and nothing written, when it cannot use what it is given or cannot write.
+// demo/flange.csv; -o writes a whole folder, the drawings in its folder sheets; -cut
+// adds files for a machine, with nothing in them but the edges. It writes all files or,
+// where something fails, none, and overwrites none that is there unless asked. It ends
+// with 1 when a joint that it draws can hurt somebody or will not work, which the sheets
+// then say too, and with 2, with nothing printed but the reason and nothing written,
+// when it cannot use what it is given or cannot write.
 package main
 
 import (
