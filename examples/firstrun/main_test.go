@@ -255,7 +255,7 @@ lead = "0 in"
 `))
 	found := false
 	for _, f := range a.Findings {
-		found = found || f.Code == "middle-throttled" && strings.Contains(f.Text, "1.59 mm (62.5 thou) past its edge")
+		found = found || f.Code == "middle-throttled" && strings.Contains(f.Text, "62.5 thou (1.59 mm) past its edge")
 	}
 	if !found || a.Verdict.Sure || len(a.FirstRun) < 10 {
 		t.Errorf("%+v", a)

@@ -14,20 +14,51 @@ import (
 // both units has the inch unit first, and what is told in a metric one alone is
 // told in inches, pounds or degrees Fahrenheit. Keys and values stay, and with
 // them all numbers in JSON; names stay too, such as that of a metric drill. b is
-// not changed. Pictures are drawn by who makes them; see [Book.Inch].
-func (b Book) InchFirst() Book {
-	b.Inch = true
-	b.Findings = inchFindings(b.Findings)
+// not changed. Pictures are drawn by who makes them; see [Book.Inch]. So do names that
+// the builder gave, which are told here, though they read as a size: "the 3 mm holes".
+func (b Book) InchFirst(names ...string) Book {
+	t := turnerOf(names)
+	b.Inch, b.Title = true, t.text(b.Title)
+	b.Findings = t.findings(b.Findings)
 	b.Sections = each(b.Sections, func(s Section) Section {
-		s.Title, s.Intro, s.Notes = inch.Text(s.Title), each(s.Intro, inch.Text), each(s.Notes, inch.Text)
-		s.Items = each(s.Items, Item.inchFirst)
+		s.Title, s.Intro, s.Notes = t.text(s.Title), each(s.Intro, t.text), each(s.Notes, t.text)
+		s.Items = each(s.Items, t.item)
 		return s
 	})
 	b.Precautions = each(b.Precautions, func(p finding.Precaution) finding.Precaution {
-		p.Text = inch.Text(p.Text)
+		p.Text = t.text(p.Text)
 		return p
 	})
 	return b
+}
+
+// A turner turns texts round, and leaves names as they are.
+type turner struct{ hide, show *strings.Replacer }
+
+// turnerOf is the turner of a book in which those names stand.
+func turnerOf(names []string) turner {
+	var hide, show []string
+	for i, name := range names {
+		if inch.Text(name) != name {
+			mark := string(rune(0xE000 + i%0x1900)) // of private use
+			hide, show = append(hide, name, mark), append(show, mark, name)
+		}
+	}
+	if hide == nil {
+		return turner{}
+	}
+	return turner{strings.NewReplacer(hide...), strings.NewReplacer(show...)}
+}
+
+func (t turner) text(s string) string { return t.round(s, inch.Text) }
+
+func (t turner) head(s string) string { return t.round(s, inch.Head) }
+
+func (t turner) round(s string, turn func(string) string) string {
+	if t.hide == nil {
+		return turn(s)
+	}
+	return t.show.Replace(turn(t.hide.Replace(s)))
 }
 
 // each returns a list with f of all that is in one.
@@ -39,46 +70,46 @@ func each[T any](list []T, f func(T) T) []T {
 	return list
 }
 
-func inchFindings(all finding.List) finding.List {
+func (t turner) findings(all finding.List) finding.List {
 	return each(all, func(f finding.Finding) finding.Finding {
-		f.Text, f.Remedies = inch.Text(f.Text), each(f.Remedies, inch.Text)
+		f.Text, f.Remedies = t.text(f.Text), each(f.Remedies, t.text)
 		return f
 	})
 }
 
-func (i Item) inchFirst() Item {
-	i.Title, i.Findings = inch.Text(i.Title), inchFindings(i.Findings)
+func (t turner) item(i Item) Item {
+	i.Title, i.Findings = t.text(i.Title), t.findings(i.Findings)
 	large := largeColumns(i.Values, func(v Value) string { return v.Column })
-	i.Values = each(i.Values, func(v Value) Value { return v.inchFirst(v.Column != "" && large[v.Column]) })
-	i.Tables = each(i.Tables, Table.inchFirst)
+	i.Values = each(i.Values, func(v Value) Value { return t.value(v, v.Column != "" && large[v.Column]) })
+	i.Tables = each(i.Tables, t.table)
 	i.Formulas = each(i.Formulas, func(f Formula) Formula {
-		f.Text, f.Inch = cmp.Or(f.Inch, inch.Text(f.Text)), ""
+		f.Text, f.Inch = cmp.Or(f.Inch, t.text(f.Text)), ""
 		return f
 	})
 	i.Notes = each(i.Notes, func(n Note) Note {
-		n.Text, n.Inch = cmp.Or(n.Inch, inch.Text(n.Text)), ""
+		n.Text, n.Inch = cmp.Or(n.Inch, t.text(n.Text)), ""
 		return n
 	})
 	i.Figures = each(i.Figures, func(f Figure) Figure {
-		f.Title, f.Alt, f.Caption = inch.Text(f.Title), inch.Text(f.Alt), inch.Text(f.Caption)
+		f.Title, f.Alt, f.Caption = t.text(f.Title), t.text(f.Alt), t.text(f.Caption)
 		return f
 	})
 	return i
 }
 
-func (t Table) inchFirst() Table {
-	t.Title = inch.Text(t.Title)
+func (t turner) table(table Table) Table {
+	table.Title = t.text(table.Title)
 	var all []Value
-	for _, r := range t.Rows {
+	for _, r := range table.Rows {
 		all = append(all, r.Values...)
 	}
 	large := largeColumns(all, func(v Value) string { return v.Label })
-	t.Rows = each(t.Rows, func(r Row) Row {
-		r.Label, r.Below = inch.Text(r.Label), each(r.Below, inch.Text)
-		r.Values = each(r.Values, func(v Value) Value { return v.inchFirst(large[v.Label]) })
+	table.Rows = each(table.Rows, func(r Row) Row {
+		r.Label, r.Below = t.text(r.Label), each(r.Below, t.text)
+		r.Values = each(r.Values, func(v Value) Value { return t.value(v, large[v.Label]) })
 		return r
 	})
-	return t
+	return table
 }
 
 // largeColumns are those with a length that is not told in thou, by their heads:
@@ -93,11 +124,11 @@ func largeColumns(values []Value, head func(Value) string) map[string]bool {
 	return large
 }
 
-// inchFirst is v with inch units first, a length in inches where it stands below
+// value is v with inch units first, a length in inches where it stands below
 // large ones.
-func (v Value) inchFirst(large bool) Value {
-	v.Label, v.Column, v.Remark = inch.Head(v.Label), inch.Head(v.Column), inch.Text(v.Remark)
-	v.What = v.What.inchFirst(large)
+func (t turner) value(v Value, large bool) Value {
+	v.Label, v.Column, v.Remark = t.head(v.Label), t.head(v.Column), t.text(v.Remark)
+	v.What = t.quantity(v.What, large)
 	return v
 }
 
@@ -107,9 +138,9 @@ func isName(word string) bool {
 	return word != "" && unicode.IsDigit([]rune(word)[0]) && !strings.Contains(word, "(")
 }
 
-// inchFirst has the text of q in inch units first, and its value where that is the
+// quantity has the text of q in inch units first, and its value where that is the
 // text; a name stays.
-func (q Quantity) inchFirst(large bool) Quantity {
+func (t turner) quantity(q Quantity, large bool) Quantity {
 	if len(q.texts) == 0 {
 		return q
 	}
@@ -120,10 +151,15 @@ func (q Quantity) inchFirst(large bool) Quantity {
 			return q
 		}
 		if texts[0] == v {
-			q.value = inch.Text(v)
+			q.value = t.text(v)
 		}
-		q.texts = each(texts, inch.Text)
+		q.texts = each(texts, t.text)
 		return q
+	case []string:
+		if texts[0] == strings.Join(v, " ") {
+			v = each(v, t.text)
+			return Quantity{q.suffix, v, []string{strings.Join(v, " ")}}
+		}
 	case float64:
 		if number, ok := inch.Bare(texts[0], v, q.suffix); ok {
 			texts[0] = number
@@ -138,13 +174,13 @@ func (q Quantity) inchFirst(large bool) Quantity {
 		if first && last {
 			texts[0] = inch.Of(texts[0], low, high)
 		} else {
-			texts[0] = inch.Text(texts[0])
+			texts[0] = t.text(texts[0])
 		}
 	default:
-		texts[0] = inch.Text(texts[0])
+		texts[0] = t.text(texts[0])
 	}
 	for i := range texts[1:] {
-		texts[i+1] = inch.Text(texts[i+1])
+		texts[i+1] = t.text(texts[i+1])
 	}
 	if said, first := inch.Said(q.texts[0]); first {
 		texts[0] = said

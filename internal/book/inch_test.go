@@ -37,7 +37,7 @@ func TestInchFirstOfQuantities(t *testing.T) {
 		{word, word.texts},
 	} {
 		before := slices.Clone(row.q.texts)
-		got, value := row.q.inchFirst(false), row.q.value
+		got, value := turner{}.quantity(row.q, false), row.q.value
 		if _, word := value.(string); word { // the same as it is read
 			value = row.want[0]
 		}
@@ -98,5 +98,17 @@ func TestInchFirst(t *testing.T) {
 	}
 	if a, b := numbers(b), numbers(b.InchFirst()); a != b {
 		t.Errorf("%v and %v", a, b)
+	}
+}
+
+// A name that reads as a size stays as the builder gave it.
+func TestInchFirstKeepsNames(t *testing.T) {
+	b := Book{Title: "BOOK: Engine of 3 mm", Sections: []Section{{Key: "s", Items: []Item{{
+		Title: "the 3 mm holes: 3 mm (118 thou) deep", Notes: []Note{{Text: "the 3 mm holes are 3 mm deep"}}}}}}}
+	got := b.InchFirst("Engine of 3 mm", "", "the 3 mm holes", "gland")
+	item := got.Sections[0].Items[0]
+	if got.Title != b.Title || item.Title != "the 3 mm holes: 0.118 in (3 mm) deep" ||
+		item.Notes[0].Text != "the 3 mm holes are 0.118 in deep" {
+		t.Errorf("%q, %q, %q", got.Title, item.Title, item.Notes[0].Text)
 	}
 }

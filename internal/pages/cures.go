@@ -58,7 +58,7 @@ func SalvageFile(name string, text []byte) (book.Book, error) {
 	if e.File.Name != "" {
 		b.Title += ": " + e.File.Name
 	}
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // saving asks what saves a gear, in the terms in which its file says where the

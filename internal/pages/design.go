@@ -67,7 +67,7 @@ func DesignFile(name string, text []byte) (book.Book, error) {
 		designed("rounded", "THE GEAR TO MAKE, in steps of "+stepText(rounded.Step), rounded),
 		designed("exact", "THE EXACT GEAR, before anything is rounded", exact),
 		workingOfDesign(w, exact), toPaste(e, rounded.Gear))
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // isAbout reports whether an error is about the argument of that name.

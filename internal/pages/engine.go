@@ -127,8 +127,5 @@ func Engine(e *engine.Engine) (book.Book, error) {
 		b.Precautions = addPrecautions(b.Precautions, diagnosis.Precautions())
 	}
 	b.Precautions = addPrecautions(b.Precautions, []finding.Precaution{beforeSteam})
-	if e.Inches() {
-		b = b.InchFirst()
-	}
-	return b, nil
+	return firstRead(e, b), nil
 }

@@ -112,7 +112,7 @@ func (f *firstRun) book() (book.Book, error) {
 		return book.Book{}, err
 	}
 	b.Sections = append(b.Sections, trials...)
-	return b, nil
+	return firstRead(f.e, b), nil
 }
 
 // explained is what the symptoms speak for, beside the readings if there are any.

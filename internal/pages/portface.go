@@ -67,7 +67,7 @@ func PortFaceFile(name string, text []byte, ask PortFaceQuestion) (book.Book, er
 			b.Sections = append(b.Sections, s)
 		}
 	}
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // PortFace is the page of the engine book that says where the spindle goes for the

@@ -16,6 +16,28 @@ type ruler struct{ inch bool }
 // rulerOf is the ruler of who drew the engine.
 func rulerOf(e *engine.Engine) ruler { return ruler{e.Inches()} }
 
+// firstRead is a book on an engine file with the unit of the file first; what the
+// builder gave a name keeps it.
+func firstRead(e *engine.Engine, b book.Book) book.Book {
+	if !e.Inches() {
+		return b
+	}
+	names := []string{e.File.Name, b.From}
+	for _, f := range e.File.Fits {
+		names = append(names, f.Where, f.Shaft)
+	}
+	for _, f := range e.File.Fasteners {
+		names = append(names, f.Where)
+	}
+	for _, o := range e.File.Operations {
+		names = append(names, o.Part)
+	}
+	for _, c := range e.File.Covers {
+		names = append(names, c.Where)
+	}
+	return b.InchFirst(names...)
+}
+
 // unit is the name of the unit.
 func (r ruler) unit() string {
 	if r.inch {

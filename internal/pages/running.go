@@ -69,7 +69,7 @@ func IndicatorFile(name string, text []byte, ask RunningQuestion) (book.Book, er
 		return book.Book{}, err
 	}
 	b.Sections = append(page.Sections, answer...)
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // workPage is the page of the engine book on the engine at work, on air and on

@@ -134,7 +134,7 @@ func (a *engineAtWork) work() (book.Item, finding.List, error) {
 			fault.Decimal(a.run.Speed.In(units.RevPerSecond), 2), fault.Decimal(power.Indicated.In(units.Watt), 2)),
 		Inch: fmt.Sprintf("power = work a turn x turns a minute / 33000 = %s ft lbf x %s / 33000 = %s hp",
 			fault.Decimal(perTurn.In(units.FootPoundForce), 3), fault.Decimal(a.run.Speed.In(units.RevPerMinute), 0),
-			fault.Decimal(power.Indicated.In(units.Horsepower), 5)),
+			figures(power.Indicated.In(units.Horsepower), 4)),
 	})
 	return item, nil, nil
 }

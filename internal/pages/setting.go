@@ -131,7 +131,7 @@ func SettingFile(name string, text []byte, q SettingQuestion) (book.Book, error)
 		return book.Book{}, err
 	}
 	b.Sections = append(answers, sheet)
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // nut is the nut that was asked about, or that of the file.

@@ -86,7 +86,7 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 	b.Sections = append(b.Sections, chancesOf(run)...)
 	b.Sections = append(b.Sections, shares...)
 	b.Sections = append(b.Sections, held[slopes:]...)
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // worstOf is the section of the worst case.
