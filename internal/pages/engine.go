@@ -119,6 +119,11 @@ func Engine(e *engine.Engine) (book.Book, error) {
 	if e.Whole() { // or the file is refused
 		b.Sections = append(b.Sections, benchCardOf(e, b)...)
 	}
+	if gear, err := gearOf(e); err == nil && e.Whole() {
+		if err := placeDrawings(e, gear, b.Sections); err != nil {
+			return book.Book{}, e.Errorf("eccentric", "%v", err)
+		}
+	}
 	b.Sections = inOrder(b.Sections)
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
 		b.Sections = append([]book.Section{{Intro: []string{allWell}}}, b.Sections...)
