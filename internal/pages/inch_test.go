@@ -9,6 +9,7 @@ import (
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/internal/sheet"
 )
 
 // engineFiles are the example engines by their names, each in millimetres and in
@@ -72,6 +73,17 @@ func TestInchesFirst(t *testing.T) {
 			}
 		}
 		everyText(b, inchesFirst)
+		for _, s := range b.Sections {
+			for _, i := range s.Items {
+				for _, f := range i.Figures {
+					for _, text := range pictureTexts(t, f) {
+						if !strings.HasPrefix(text, "drill ") { // its name
+							inchesFirst("picture "+f.Key, text)
+						}
+					}
+				}
+			}
+		}
 		everyValue(b, func(v book.Value) {
 			first, _, _ := strings.Cut(v.What.Text(), "  ")
 			if v.Label != "" && !isName(v) { // or it is for programs alone
@@ -79,6 +91,24 @@ func TestInchesFirst(t *testing.T) {
 			}
 		})
 	}
+}
+
+var svgText = regexp.MustCompile(`(?s)<text[^>]*>(.*?)</text>`)
+
+// pictureTexts are the texts that stand on a picture.
+func pictureTexts(t *testing.T, f book.Figure) []string {
+	t.Helper()
+	var drawn strings.Builder
+	if f.Drawing != nil {
+		if err := sheet.WriteSVG(&drawn, f.Title, f.Drawing); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var texts []string
+	for _, found := range svgText.FindAllStringSubmatch(drawn.String(), -1) {
+		texts = append(texts, found[1])
+	}
+	return texts
 }
 
 // isName reports whether a value is what something is called.
