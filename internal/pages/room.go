@@ -290,6 +290,9 @@ func (p *roomPage) said(a eccentric.Alteration) string {
 			parts = append(parts, part.name+" "+p.in.plain(part.by))
 		}
 	}
+	if len(parts) > 1 { // inches have a digit more, and the line is full
+		return strings.ReplaceAll(strings.Join(parts, ", "), " rod ", " ")
+	}
 	return strings.Join(parts, ", ")
 }
 
