@@ -3,7 +3,6 @@ package diagram
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/valvechest/valvechest/internal/sheet"
 )
@@ -148,18 +147,3 @@ func (p *plate) list(y float64, columns []column, rows ...[]string) float64 {
 
 // listUp is from one row of a list to the next.
 const listUp = 4.2
-
-// wrapped breaks a text into lines no wider than that.
-func wrapped(value string, wide float64) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(value) {
-		longer := strings.TrimSpace(line + " " + word)
-		if line != "" && sheet.TextWidth(longer, letters) > wide {
-			lines = append(lines, line)
-			longer = word
-		}
-		line = longer
-	}
-	return append(lines, line)
-}

@@ -1,7 +1,6 @@
 package diagram
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -52,14 +51,6 @@ func (o Options) said(l units.Length) string {
 	return text + " in"
 }
 
-// unit names the unit of figures that stand alone.
-func (o Options) unit() units.LengthUnit {
-	if o.Inch {
-		return units.Inches
-	}
-	return units.Millimetres
-}
-
 // note says what unit the figures of a picture are in.
 func (o Options) note() string {
 	if o.Inch {
@@ -80,12 +71,4 @@ func trimmed(s string) string {
 		s = strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 	}
 	return s
-}
-
-// scaleText names the scale of a drawing: "5 : 1", "1 : 2.5".
-func scaleText(scale float64) string {
-	if scale >= 1 {
-		return fmt.Sprintf("%.4g : 1", scale)
-	}
-	return fmt.Sprintf("1 : %.4g", 1/scale)
 }

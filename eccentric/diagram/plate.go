@@ -253,12 +253,6 @@ func (p *plate) lead(from, to sheet.Point) {
 	}
 }
 
-// number marks a place with a dot and writes its number in a ring beside it.
-func (p *plate) number(at sheet.Point, n string) {
-	p.ring(sheet.Edge, at, dot)
-	p.ringed(at, n)
-}
-
 // ringed writes a number in a ring at the free place that is nearest to a point.
 func (p *plate) ringed(at sheet.Point, n string) {
 	const side = 2 * balloon

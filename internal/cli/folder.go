@@ -25,7 +25,6 @@ type folder struct {
 	made      []string // folders that it lies in, the innermost first
 	before    standing // what was in its place
 	placed    bool
-	kept      string // where what was there went; blank: nowhere
 }
 
 // listName is the file of a folder that lists the others by their SHA-256, as
@@ -179,7 +178,7 @@ func (d *folder) finish() (told string, err error) {
 	}
 	old, err := look(d.temporary) // again: somebody may have put a file there meanwhile
 	if err == nil && len(old.foreign) == 0 {
-		err = old.remove(d.temporary)
+		_ = old.remove(d.temporary) // what cannot be removed is kept, below
 	}
 	if _, gone := os.Lstat(d.temporary); errors.Is(gone, fs.ErrNotExist) {
 		return "", nil

@@ -356,9 +356,7 @@ func TestFitPictures(t *testing.T) {
 		p := drawn(t, a, f, err)
 		l := a.limits
 		var zones []check.Stroke
-		for _, s := range p.On("EDGES") {
-			zones = append(zones, s)
-		}
+		zones = append(zones, p.On("EDGES")...)
 		if len(zones) != 2 {
 			t.Fatalf("%+v: %d zones", a, len(zones))
 		}
