@@ -23,7 +23,7 @@ type booklet struct {
 // for the files of [Flags.Beside], which is written whole; and -force and -q, which
 // go with it.
 func (f *Flags) Booklet() {
-	f.Word(&f.folder, "o", "DIR", "write the whole book into this folder: the page to print, text, JSON, and drawings to cut by; "+
+	f.Word(&f.folder, "o", "DIR", "write the whole book into this folder: the page to print, text, JSON, and drawings where the program makes them; "+
 		"all of it or nothing, and over no folder but a book written so")
 	f.Force()
 	f.Switch(&f.quiet, "q", "say nothing on the way")
