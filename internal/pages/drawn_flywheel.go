@@ -21,13 +21,13 @@ const (
 // each drawn wide and what is not yet, or was before, drawn narrow.
 func flywheelPicture(f indicator.Flywheel, inch bool) (book.Figure, error) {
 	radius := f.Diameter.MM() / 2
-	width := max(f.RimWidth.MM(), f.BossWidth.MM())
+	width := max(f.RimWidth.MM(), f.BossWidth.MM(), f.Web.MM())
 	by := min(wheelDrawn/2/radius, 22/width)
-	high := 2*radius*by + 14
+	high := max(2*radius*by, 7*rowsApart) + 14
 	b := newBoard(high, inch)
 	marks := []mark(nil)
 	for i, x := range [...]float64{firstSetting, secondSetting} {
-		w := wheelSketch{Flywheel: f, board: b, v: scaledView{sheet.Point{X: x, Y: 4 + radius*by}, by}, second: i == 1}
+		w := wheelSketch{Flywheel: f, board: b, v: scaledView{sheet.Point{X: x, Y: (high - 6) / 2}, by}, second: i == 1}
 		w.draw()
 		b.name(sheet.Point{X: x, Y: high - 6}, sheet.Middle, fmt.Sprintf("setting %d", i+1))
 		if w.second {
@@ -92,7 +92,7 @@ func (w wheelSketch) draw() {
 			}
 		}
 	}
-	reach := max(w.RimWidth.MM(), w.BossWidth.MM())/2*w.v.by + 3
+	reach := max(w.RimWidth.MM(), w.BossWidth.MM(), w.Web.MM())/2*w.v.by + 3
 	w.Line(sheet.Centre, w.v.origin.At(-reach, 0), w.v.origin.At(reach, 0))
 }
 

@@ -22,8 +22,11 @@ func roomPicture(
 	r eccentric.Room, c eccentric.Clearance, bore units.Length, rod *units.Length, inch bool,
 ) (book.Figure, error) {
 	long := r.Length.Add(r.Gaskets).MM() // from face to face, the joints bolted up
-	const left, wide, texts = 12.0, 58.0, 76.0
-	by := wide / long
+	head, piston, stroke := c.Head.MM(), r.Piston.MM(), r.Gear.Stroke.MM()
+	first, last := min(0, head), max(long, head+stroke+piston) // where it strikes, beyond the covers
+	const edge, wide, texts = 12.0, 58.0, 76.0
+	by := wide / (last - first)
+	left := edge - first*by
 	half := max(6, min(20, bore.MM()/2*by))
 	const below, cover, flange = 21.0, 5.0, 4.0
 	high := below + 2*half + 2*flange + 20
@@ -44,8 +47,6 @@ func roomPicture(
 		low, top := at(long, side*max(rodHalf, 0.01)), at(long, side*out).At(cover, 0)
 		b.solid(135*units.Degree, 1.8, low, sheet.Point{X: top.X, Y: low.Y}, top, sheet.Point{X: low.X, Y: top.Y})
 	}
-	head := c.Head.MM()
-	piston, stroke := r.Piston.MM(), r.Gear.Stroke.MM()
 	b.rect(sheet.Edge, at(head, -half), at(head+piston, half))
 	b.rect(sheet.Hidden, at(head+stroke, -half), at(head+stroke+piston, half))
 	if rodHalf > 0 {
@@ -73,8 +74,8 @@ func roomPicture(
 		b.word(elbow.At(end.aside, 1), end.anchor, end.text)
 	}
 	b.name(sheet.Point{X: pictureEdge, Y: high - 5}, sheet.Start, "the piston between the covers")
-	alt := fmt.Sprintf("The piston between the covers, %s apart with the gaskets: %s is left at the head end and %s at the crank end.",
-		b.size(r.Length.Add(r.Gaskets)), b.size(c.Head), b.size(c.Crank))
+	alt := fmt.Sprintf("The piston between the covers, %s apart with the gaskets: %s, %s.",
+		b.size(r.Length.Add(r.Gaskets)), leftAt("head", c.Head, b), leftAt("crank", c.Crank, b))
 	return b.figure("piston-room", "The piston between the covers", alt,
 		"At its head-end dead centre, on the left; dashed, at the other. From cover to cover is with the gaskets bolted up.")
 }

@@ -84,7 +84,8 @@ func sheavePicture(s marking.Sheave, w marking.Walls, inch bool) (book.Figure, e
 	if outer == 0 {
 		outer = w.Blank.MM()
 	}
-	radius := max(outer/2, s.Offset.MM()+s.Boss.MM()/2)
+	rim := s.Diameter.MM()/2 + s.Lip.MM()
+	radius := max(outer/2, rim, s.Offset.MM()+max(s.Boss.MM(), s.Bore.MM())/2)
 	by := barDrawn / 2 / radius
 	const below = 21.0
 	high := below + 2*radius*by + 14
@@ -92,7 +93,6 @@ func sheavePicture(s marking.Sheave, w marking.Walls, inch bool) (book.Figure, e
 	v := scaledView{sheet.Point{X: barX, Y: below + radius*by}, by}
 	e := s.Offset.MM()
 	b.Circle(sheet.Other, v.at(0, 0), outer/2*by)
-	rim := s.Diameter.MM()/2 + s.Lip.MM()
 	b.Circle(sheet.Edge, v.at(0, 0), rim*by)
 	marks := []mark{{from: v.at(outer/2*math.Cos(1.2), outer/2*math.Sin(1.2)), text: "bar " + b.size(s.Bar)}}
 	if s.Bar.IsZero() {

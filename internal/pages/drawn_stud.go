@@ -17,6 +17,7 @@ const (
 	studWidest       = 11.0
 	outerAt, wholeAt = 39.0, 20.5 // dimension lines left of it
 	studTexts        = 79.0
+	leastUpright     = 3.5 // a dimension that has room for what it says
 )
 
 // studPicture is a stud in its place, with its cover and its nut.
@@ -70,10 +71,14 @@ func studPicture(key, where string, s strength.Stud, cut strength.CutStud, inch 
 	if gasket > 0 {
 		marks = append(marks, mark{from: v.at(wide, gasket/2), text: "gasket " + b.size(s.Gasket)})
 	}
+	outer := length - engaged - cut.Outer.MM()
+	if cut.Outer.MM()*by < leastUpright {
+		marks = append(marks, mark{from: v.at(0, outer).At(r*by, 0), text: "outer thread " + b.size(cut.Outer)})
+	} else {
+		b.upright(v.at(-r, outer), v.at(-r, length-engaged), outerAt, b.size(cut.Outer))
+	}
 	texts := beside(studTexts, marks...)
 	b.climb(ladder{line: texts - 3, text: texts, plain: true, low: 2, high: high - 7}, marks)
-	outer := length - engaged - cut.Outer.MM()
-	b.upright(v.at(-r, outer), v.at(-r, length-engaged), outerAt, b.size(cut.Outer))
 	whole := cut.Length.Text(units.Millimetres, 1)
 	if inch {
 		whole = b.size(cut.Length)

@@ -201,6 +201,9 @@ func (t tappedSketch) blindMarks(tip units.Length) {
 		{from: sheet.Point{X: drilledAt - t.drill.Diameter.MM()/2*t.v.by, Y: t.deep}, text: "hole " + t.size(t.blind.Depth)},
 		{from: sheet.Point{X: drilledAt, Y: t.tip}, text: "drill's tip " + t.size(tip)},
 	}
+	if sheet.TextWidth(left[1].text, lettersHigh) > besideLeft-4 {
+		left[1].text = "tip " + t.size(tip)
+	}
 	if t.metal != nil {
 		at := sheet.Point{X: blockLeft, Y: t.face - t.metal.MM()*t.v.by}
 		left = append(left, mark{from: at, text: "metal " + t.size(*t.metal)})

@@ -387,7 +387,7 @@ func TestFitPictures(t *testing.T) {
 // dividing says.
 func TestDividingPictures(t *testing.T) {
 	r := rand.New(rand.NewPCG(16, 5))
-	for range many(150) {
+	for range many(100) {
 		plates := dividing.ThreePlates()
 		if r.IntN(2) == 0 {
 			plates = dividing.TwoSidedPlate()
