@@ -22,7 +22,7 @@ import (
 // of the other part, are off by what it says.
 func TestHolePictures(t *testing.T) {
 	r := rand.New(rand.NewPCG(16, 6))
-	for range many(100) {
+	for range many(50) {
 		ask := BoltCircleQuestion{Number: 2 + r.IntN(30), Diameter: any1(r, 5, 400), First: units.Angle(360*r.Float64()) * units.Degree, Inch: r.IntN(2) == 0}
 		if r.IntN(3) > 0 {
 			h := ask.Diameter.Scale(0.9 / float64(ask.Number))
@@ -53,7 +53,7 @@ func TestHolePictures(t *testing.T) {
 			}
 		}
 	}
-	for range many(60) {
+	for range many(40) {
 		n := 3 + r.IntN(30)
 		var cover, chest gasket.Pattern
 		for k := range n {

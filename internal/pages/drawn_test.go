@@ -239,7 +239,7 @@ func TestMarkedPictures(t *testing.T) {
 // packing, and that the blank touches every jaw.
 func TestSheavePictures(t *testing.T) {
 	r := rand.New(rand.NewPCG(16, 3))
-	for range many(400) {
+	for range many(200) {
 		inch := r.IntN(2) == 0
 		s := marking.Sheave{Bore: any1(r, 2, 20)}
 		s.Offset = s.Bore.Scale(0.1 + 0.9*r.Float64())
@@ -387,7 +387,7 @@ func TestFitPictures(t *testing.T) {
 // dividing says.
 func TestDividingPictures(t *testing.T) {
 	r := rand.New(rand.NewPCG(16, 5))
-	for range many(100) {
+	for range many(60) {
 		plates := dividing.ThreePlates()
 		if r.IntN(2) == 0 {
 			plates = dividing.TwoSidedPlate()
