@@ -7,8 +7,8 @@ import (
 )
 
 // curvesOf returns the pictures of what the valve does over a turn and over the stroke.
-func curvesOf(g eccentric.Gear, o diagram.Options) ([]book.Figure, error) {
-	var figures []book.Figure
+func curvesOf(g eccentric.Gear, o diagram.Options) ([]diagram.Picture, error) {
+	var pictures []diagram.Picture
 	for _, draw := range [...]func(eccentric.Gear, diagram.Options) (diagram.Picture, error){
 		diagram.Displacement, diagram.Oval, diagram.Polar, diagram.PortOpenings,
 	} {
@@ -16,9 +16,9 @@ func curvesOf(g eccentric.Gear, o diagram.Options) ([]book.Figure, error) {
 		if err != nil {
 			return nil, err
 		}
-		figures = append(figures, figureOf(p))
+		pictures = append(pictures, p)
 	}
-	return figures, nil
+	return pictures, nil
 }
 
 // figureOf is a picture of package diagram in a book.

@@ -19,7 +19,7 @@ type placedDrawing struct {
 // gearDrawings are the pictures of the gear, in the order in which they stand.
 var gearDrawings = []placedDrawing{
 	{"dimensions", true, single(diagram.Valve)},
-	{"events", false, diagram.Positions},
+	{"events", false, diagram.Positions}, {"events", false, curvesOf},
 	{"eccentric", false, diagram.Drive},
 }
 

@@ -41,7 +41,7 @@ func TestPicturesInTheirPlaces(t *testing.T) {
 		}
 		for _, want := range [][2]string{
 			{"valve-over-its-ports", "dimensions"}, {"valve-at-its-extremes", "events"}, {"valve-at-the-events-crank", "events"},
-			{"drive-at-the-dead-centres", "eccentric"}, {"drive-at-the-events-head", "eccentric"},
+			{"displacement", "events"}, {"polar", "events"}, {"drive-at-the-dead-centres", "eccentric"}, {"drive-at-the-events-head", "eccentric"},
 		} {
 			if in[want[0]] != want[1] {
 				t.Errorf("%s: %s is in the section %q", name, want[0], in[want[0]])

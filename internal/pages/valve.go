@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
-	"github.com/valvechest/valvechest/eccentric/diagram"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/engine"
 	"github.com/valvechest/valvechest/units"
@@ -34,15 +33,11 @@ func Valve(e *engine.Engine) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	does := whatTheValveDoes(gear, events)
-	if does.Items[1].Figures, err = curvesOf(gear, diagram.Options{Inch: e.Inches()}); err != nil {
-		return nil, err
-	}
 	setting := settingOf(gear, events)
 	setting.Page = eccentricPage
 	return &Page{
 		Sections: append(append([]book.Section{
-			dimensions(e, gear), lapsOf(gear), does, sweepOf(gear),
+			dimensions(e, gear), lapsOf(gear), whatTheValveDoes(gear, events), sweepOf(gear),
 		}, saved...), setting),
 		Findings:    append(finding.ListOf(odd), found...),
 		Precautions: eccentric.Precautions(),
