@@ -280,11 +280,13 @@ func sheaveSide(
 	if ratio != 0 {
 		round = min(round, y-in.Min.Y-1.2)
 	}
-	k := min((in.Max.X-in.Min.X-2-stub)/(3*offset+rod+2*offset+2*run), round/(3*offset))
-	shaft := sheet.Point{X: in.Max.X - 1 - max(3*k*offset, round), Y: y}
-	if w := 3*k*offset + k*(rod+2*offset+2*run) + stub + 2; w < in.Max.X-in.Min.X { // in the middle of the box
-		shaft.X = in.Max.X - 1 - 3*k*offset - (in.Max.X-in.Min.X-w)/2
-	}
+	// the shaft has room for the sheave to its right; the valve, for its way and that of the
+	// lever's end to its left
+	sheave, moves := 3*offset, 2*run+max(1, math.Abs(ratio))*offset
+	across := in.Max.X - in.Min.X - stub - 3
+	k := min(across/(sheave+rod+moves), round/sheave)
+	left := in.Min.X + 1 + (across-k*(sheave+rod+moves))/2
+	shaft := sheet.Point{X: left + k*(moves+rod) + stub, Y: y}
 	way := o.direction(t + g.EccentricLead())
 	centre := shaft.At(k*offset*way.X, k*offset*way.Y)
 	fall := centre.Y - shaft.Y
@@ -337,26 +339,22 @@ func sheaveSide(
 	}
 	// the valve on its ports, which the rod reaches
 	line := y + up
-	middle := sheet.Point{X: rest - stub - k*run - k*math.Max(1, math.Abs(ratio))*offset, Y: line - 1.6}
-	drawn := k
-	if left := middle.X - in.Min.X; left < k*run { // a lever makes the valve run further
-		drawn = left / run
-	}
-	valveX := middle.X + drawn*valve.MM()
-	long, cavity := drawn*g.Valve.Length.MM()/2, drawn*g.Valve.Cavity.MM()/2
-	inner := valveX + drawn*g.Valve.CavityOffset.MM()
+	middle := sheet.Point{X: left + k*run, Y: line - 1.6}
+	valveX := middle.X + k*valve.MM()
+	long, cavity := k*g.Valve.Length.MM()/2, k*g.Valve.Cavity.MM()/2
+	inner := valveX + k*g.Valve.CavityOffset.MM()
 	const tall = 3.2
 	d.Polyline(sheet.Edge, true, at(valveX-long, middle.Y), at(valveX-long, middle.Y+tall), at(valveX+long, middle.Y+tall),
 		at(valveX+long, middle.Y), at(inner+cavity, middle.Y), at(inner+cavity, middle.Y+tall/2),
 		at(inner-cavity, middle.Y+tall/2), at(inner-cavity, middle.Y))
-	edge := middle.X - drawn*run
+	edge := middle.X - k*run
 	for _, p := range places(g) {
-		from, to := middle.X+drawn*p.from.MM(), middle.X+drawn*p.to.MM()
+		from, to := middle.X+k*p.from.MM(), middle.X+k*p.to.MM()
 		d.Polyline(sheet.Edge, false, at(edge, middle.Y), at(from, middle.Y), at(from, middle.Y-2.4))
 		edge = to
 		d.Line(sheet.Edge, sheet.Point{X: to, Y: middle.Y}, sheet.Point{X: to, Y: middle.Y - 2.4})
 	}
-	d.Line(sheet.Edge, sheet.Point{X: edge, Y: middle.Y}, sheet.Point{X: middle.X + drawn*run, Y: middle.Y})
+	d.Line(sheet.Edge, sheet.Point{X: edge, Y: middle.Y}, sheet.Point{X: middle.X + k*run, Y: middle.Y})
 	if end := valveX + long; valveJoint.X-eye > end {
 		d.Line(sheet.Edge, sheet.Point{X: end, Y: line}, valveJoint.At(-eye, 0))
 	}

@@ -38,6 +38,6 @@ func ExampleValve() {
 	fmt.Println(bytes.HasSuffix(svg.Bytes(), []byte("</svg>\n")))
 	// Output:
 	// Section of the valve, 15.4 mm long with a cavity of 9 mm, over the port face. From the head end: port 2 mm, bar 2.5 mm, middle port 4 mm, bar 2.5 mm, port 2 mm. At the head end the steam lap is 1.2 mm and the exhaust lap 0 mm. At the crank end the steam lap is 1.2 mm and the exhaust lap 0 mm. The travel is 6.4 mm.
-	// Head-end dead centre: the piston is 0 in from the head end, the valve 57.9 thou towards the crank. Crank-end dead centre: the piston is 0.984 in from the head end, the valve 52.5 thou towards the head end. The sheave leads crank by 116.0°, angle of advance 26.0°, offset of the sheave 0.126 in; drawn turning clockwise: no rotation is given.
+	// Head-end dead centre: the piston is 0 in from the head end, the valve 0.0579 in towards the crank. Crank-end dead centre: the piston is 0.9843 in from the head end, the valve 0.0525 in towards the head end. The sheave leads crank by 116.0°, angle of advance 26.0°, offset of the sheave 0.126 in; drawn turning clockwise: no rotation is given.
 	// true
 }

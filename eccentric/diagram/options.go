@@ -12,17 +12,19 @@ import (
 // Options are what of a picture is a matter of taste or of the side one stands on. The
 // zero value draws in millimetres an engine that turns clockwise, and says so.
 type Options struct {
-	Inch bool // figures in inches, and in thou below a tenth of an inch
+	Inch bool // figures in inches, and in thou below a hundredth of an inch
 
 	Rotation setting.Rotation // which way the crank turns, seen from there; zero: not given
 	SeenFrom string           // the side it is seen from: "flywheel side"; blank: not given
 }
 
-// The forms of a figure: millimetres to a hundredth; inches to a thou, and below a
-// tenth of an inch tenths of a thou.
+// The places of a figure: millimetres to a hundredth, and below a tenth to a micron;
+// inches to a tenth of a thou, without zeros beyond the third place; below a hundredth of
+// an inch thou to a tenth.
 const (
 	placesMM   = 2
-	placesInch = 3
+	placesFine = 3
+	placesInch = 4
 	placesThou = 1
 )
 
@@ -31,12 +33,14 @@ func (o Options) length(l units.Length) string {
 	switch {
 	case l.IsZero():
 		return "0"
+	case !o.Inch && l.Abs().Cmp(units.Micron(100)) < 0:
+		return trimmed(l.Decimal(units.Millimetres, placesFine))
 	case !o.Inch:
 		return trimmed(l.Decimal(units.Millimetres, placesMM))
-	case l.Abs().Cmp(units.Thou(100)) < 0:
+	case l.Abs().Cmp(units.Thou(10)) < 0:
 		return trimmed(l.Decimal(units.Thousandths, placesThou)) + " thou"
 	}
-	return l.Decimal(units.Inches, placesInch)
+	return strings.TrimSuffix(l.Decimal(units.Inches, placesInch), "0")
 }
 
 // said returns a length with its unit, for a sentence.

@@ -279,6 +279,9 @@ func (r *pictureReader) path(d, fill string, here pictureGroup) error {
 			return fmt.Errorf("path %q: command %c with %d numbers", d, command, len(n))
 		}
 	}
+	if n := len(stroke.Spots) - 1; stroke.Closed && n > 1 && stroke.Spots[n] == stroke.Spots[0] {
+		stroke.Spots = stroke.Spots[:n] // the last side was drawn before it was closed
+	}
 	if len(stroke.Spots) < 2 {
 		return fmt.Errorf("path %q leads nowhere", d)
 	}
