@@ -27,7 +27,7 @@ func pictures(t testing.TB, g eccentric.Gear, o Options) []Picture {
 
 // Whatever the engine, everything written on its pictures can be read.
 func TestLegible(t *testing.T) {
-	engines(t, 150, func(t testing.TB, g eccentric.Gear, o Options) {
+	engines(t, 80, func(t testing.TB, g eccentric.Gear, o Options) {
 		for _, p := range pictures(t, g, o) {
 			check.Legible(t, read(t, p))
 		}

@@ -110,7 +110,7 @@ func (s drawnSection) at() float64 { return (s.valve[0]+s.valve[3])/2 - s.middle
 // and how far it is set off.
 func TestValveMeasured(t *testing.T) {
 	travels := 0
-	engines(t, 300, func(t testing.TB, g eccentric.Gear, o Options) {
+	engines(t, 200, func(t testing.TB, g eccentric.Gear, o Options) {
 		picture, err := Valve(g, o)
 		if err != nil {
 			t.Fatal(err)
@@ -167,7 +167,7 @@ func TestValveMeasured(t *testing.T) {
 // line at each event, and which way the arrow points.
 func TestPositionsMeasured(t *testing.T) {
 	inLine, opened := 0, 0
-	engines(t, 200, func(t testing.TB, g eccentric.Gear, o Options) {
+	engines(t, 120, func(t testing.TB, g eccentric.Gear, o Options) {
 		pictures, err := Positions(g, o)
 		if err != nil {
 			t.Fatal(err)
@@ -224,7 +224,7 @@ func TestPositionsMeasured(t *testing.T) {
 			}
 		}
 	})
-	if !testing.Short() && (inLine < 1000 || opened < 1000) {
+	if !testing.Short() && (inLine < 600 || opened < 600) {
 		t.Errorf("only %d events and %d openings were measured", inLine, opened)
 	}
 }
