@@ -26,6 +26,9 @@ func (f *Flags) write(answer io.WriterTo, stdout io.Writer) error {
 		signal.Notify(signals, os.Interrupt, syscall.SIGTERM)
 		defer signal.Stop(signals)
 	}
+	if f.files != nil || len(f.outputs) > 0 {
+		defer outlive()()
+	}
 	stopped := func() error {
 		select {
 		case s := <-signals:
