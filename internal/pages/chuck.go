@@ -45,6 +45,15 @@ func Chuck(ask ChuckQuestion) (book.Book, error) {
 	if err := ask.together(); err != nil {
 		return book.Book{}, err
 	}
+	b, err := ask.set(of)
+	if err != nil || of == nil || ask.Dial != nil { // the table of the jaws' moves has both units
+		return b, err
+	}
+	return firstRead(of.e, b), nil
+}
+
+// set is how it is set.
+func (ask ChuckQuestion) set(of *sheaveOf) (book.Book, error) {
 	switch {
 	case ask.Dial != nil:
 		return fourJaw(ask, of)
@@ -110,7 +119,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		{Key: "packing_wide", Label: "under wide flat jaws", What: book.LengthThou(packing.Wide, 3, 1),
 			Remark: fmt.Sprintf("from %s on", packing.WideFrom.Text(units.Millimetres, 2))},
 		{Key: "reading", Label: "a dial goes over", What: book.LengthThou(chuck.Offset.Scale(2), 3, 1), Remark: "and the valve, without a lever"},
-		{Key: "factor", Label: "packing for 1 mm more offset", What: book.Number(packing.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f mm", packing.PerOffset))},
+		perOffset("packing for 1 %s more offset", packing, of.inches()),
 		{Key: "jaws_grip", Label: "jaws stand as for work of", What: book.LengthThou(packing.JawsGrip, 1, 0)},
 	}
 	b := book.Book{Title: fmt.Sprintf("%s off centre on %s, in a three-jaw chuck", chuck.Offset, chuck.Blank)}
@@ -137,7 +146,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		}, answer...)
 	}
 	item := book.Item{Values: answer, Formulas: []book.Formula{packingFormula(chuck, packing)}}
-	if item.Figures, err = pictures(threeJawPicture(chuck, packing, b.Inch)); err != nil {
+	if item.Figures, err = pictures(threeJawPicture(chuck, packing, of.inches())); err != nil {
 		return book.Book{}, err
 	}
 	b.Sections = []book.Section{{Top: true, Items: []book.Item{item}}}
@@ -155,6 +164,16 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		b.Sections = append(b.Sections, turned)
 	}
 	return setOver(b, ask, chuck.Offset, &chuck.Blank)
+}
+
+// perOffset is how much more packing goes with more offset.
+func perOffset(label string, p marking.Packing, inch bool) book.Value {
+	small := "mm"
+	if inch {
+		small = "thou"
+	}
+	what := book.Number(p.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f %s", p.PerOffset, small))
+	return book.Value{Key: "factor", Label: fmt.Sprintf(label, small), What: what}
 }
 
 // corrected is what to change of the packing after a turn by the dial.
@@ -311,7 +330,7 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		b.From = of.e.Document.Name
 	}
 	first := b.Sections[0].Items
-	if first[0].Figures, err = pictures(ask.fourJawPicture(chuck, solved, b.Inch).picture()); err != nil {
+	if first[0].Figures, err = pictures(ask.fourJawPicture(chuck, solved).picture()); err != nil {
 		return book.Book{}, err
 	}
 	if !chuck.Offset.IsZero() {
@@ -323,10 +342,10 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 }
 
 // fourJawPicture is the picture of it.
-func (ask ChuckQuestion) fourJawPicture(chuck marking.FourJaw, solved marking.Trued, inch bool) fourJawPicture {
+func (ask ChuckQuestion) fourJawPicture(chuck marking.FourJaw, solved marking.Trued) fourJawPicture {
 	return fourJawPicture{
 		diameter: chuck.Diameter, readings: ask.Dial, moves: solved.Moves, offset: chuck.Offset,
-		towards: max(1, chuck.Towards), turns: ask.Pitch != nil, inch: inch,
+		towards: max(1, chuck.Towards), turns: ask.Pitch != nil,
 	}
 }
 

@@ -57,7 +57,7 @@ func PortFaceFile(name string, text []byte, ask PortFaceQuestion) (book.Book, er
 		Title: fmt.Sprintf("Port face with a cutter of %v", ask.Cutter), From: e.Document.Name,
 		Precautions: addPrecautions(speeds.SlotMilling.Precautions(), dial.Precautions()),
 	}
-	p := portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts, inch: b.Inch}
+	p := portFace{PortFaceQuestion: ask, ports: gear.Ports, cuts: cuts, inch: e.Inches()}
 	for _, section := range []func() (book.Section, error){p.places, p.dials, p.passes} {
 		s, err := section()
 		if err != nil {

@@ -65,6 +65,9 @@ func offsetOf(name string, offset **units.Length, travel *units.Length) (*sheave
 	return of, nil
 }
 
+// inches reports whether they are read first; of no engine they are not.
+func (s *sheaveOf) inches() bool { return s != nil && s.e.Inches() }
+
 func (s *sheaveOf) offset() units.Length { return s.gear.EccentricOffset() }
 
 // cameOut is what a sheave that is made does to the gear, by what a dial goes over.
@@ -313,18 +316,14 @@ func (s *sheaveOf) packed(item *book.Item) (finding.List, error) {
 	if err != nil {
 		return nil, err
 	}
-	jaws, small := "narrow jaws", "mm"
-	if rulerOf(s.e).inch {
-		small = "thou"
-	}
+	jaws := "narrow jaws"
 	if f.Jaw != nil {
 		jaws = fmt.Sprintf("jaws %v wide", *f.Jaw)
 	}
 	item.Values = append(item.Values,
 		book.Value{Key: "packing", Label: "packing, three-jaw", What: book.LengthThou(p.Thickness, 3, 1), Remark: jaws, Refs: p.Refs},
 		book.Value{Key: "packing_wide", Label: "  wide flat jaws", What: book.LengthThou(p.Wide, 3, 1)},
-		book.Value{Key: "factor", Label: "  for 1 " + small + " more offset",
-			What: book.Number(p.PerOffset, 2, "", "").Shown(fmt.Sprintf("%.2f %s", p.PerOffset, small))})
+		perOffset("  for 1 %s more offset", p, s.inches()))
 	item.Formulas = append(item.Formulas, packingFormula(chuck, p))
 	if item.Figures, err = pictures(threeJawPicture(chuck, p, s.e.Inches())); err != nil {
 		return nil, err

@@ -51,7 +51,7 @@ func StudsFile(name string, text []byte) (book.Book, error) {
 	}
 	section.Title = ""
 	b.Sections = []book.Section{section}
-	return b, nil
+	return firstRead(e, b), nil
 }
 
 // studsOf works out the studs of every cover.
