@@ -273,6 +273,19 @@ func (s drawnSection) measureOpenings(t testing.TB, g eccentric.Gear, p *check.P
 		}
 		s.measure(t, "opening to steam", outer, end.Steam)
 		s.measure(t, "opening to exhaust", inner, end.Exhaust)
+		// the two lines of its dimension hang from the face that far apart
+		if larger := max(outer, inner); larger > 0.01 && min(outer, inner) < 1e-3 {
+			var hang []float64
+			for _, line := range p.On("DIMENSIONS") {
+				a, b := line.Spots[0], line.Spots[len(line.Spots)-1]
+				if a.X == b.X && math.Abs(a.Y-s.face+0.4) < 1e-3 && a.X > from-1e-3 && a.X < to+1e-3 {
+					hang = append(hang, a.X)
+				}
+			}
+			if len(hang) != 2 || math.Abs(math.Abs(hang[0]-hang[1])-larger) > 1e-3 {
+				t.Errorf("an opening of %.4f mm is dimensioned at %v", larger, hang)
+			}
+		}
 		for _, l := range []units.Length{end.Steam, end.Exhaust} {
 			if l.Cmp(units.Micron(1)) > 0 {
 				n++
