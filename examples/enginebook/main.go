@@ -17,7 +17,10 @@ package main
 
 import (
 	_ "embed"
+	"fmt"
+	"strings"
 
+	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/internal/pages"
@@ -31,6 +34,7 @@ func main() { program().Main() }
 func program() cli.Program {
 	var flags *cli.Flags
 	asFile := false
+	paper := template.A4
 	return cli.Program{
 		Name: "enginebook", Arguments: "[ENGINE.TOML]",
 		About: "Works out and checks the whole engine from its file; without one, an invented engine.",
@@ -39,6 +43,7 @@ func program() cli.Program {
 			flags = f
 			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json, -html or -o, the book of it")
 			f.Booklet()
+			f.Text(&paper, "paper", "SIZE", "of the sheets at true size: "+strings.Trim(fmt.Sprint(template.Papers()), "[]")+"; A4 unless given; with -o")
 		},
 		Run: func(args []string) (b book.Book, err error) {
 			switch {
@@ -49,6 +54,17 @@ func program() cli.Program {
 			case asFile && !flags.Given("json") && !flags.Given("html") && !flags.Wanted(): // with one of them, the book of it
 				flags.Raw(demo)
 				return b, nil
+			case flags.Given("paper") && !flags.Wanted():
+				return b, cli.ErrUsage("-paper is for the sheets at true size; accepted: with -o")
+			case flags.Wanted():
+				name, text := "engines/demo.toml", demo
+				if len(args) == 1 {
+					name, text = args[0], nil // which is then read
+				}
+				b, files, left, err := pages.Booklet(name, text, paper, flags.Progress)
+				flags.Beside(files...)
+				flags.LeftOut(left...)
+				return b, err
 			case len(args) == 1:
 				return pages.ReadEngine(args[0])
 			}

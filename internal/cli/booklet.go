@@ -14,6 +14,7 @@ import (
 type booklet struct {
 	folder string
 	files  []File // beside the book; at last all of them
+	left   []string
 	force  bool
 	quiet  bool
 	say    func(string) // says something on standard error
@@ -42,6 +43,9 @@ func (f *Flags) Wanted() bool { return f.Given("o") }
 // Beside puts files beside the book, with slashes in their names for folders in
 // its folder.
 func (f *Flags) Beside(files ...File) { f.files = append(f.files, files...) }
+
+// LeftOut says, where what was written is listed, what was not and why.
+func (f *Flags) LeftOut(texts ...string) { f.left = append(f.left, texts...) }
 
 // Progress says on standard error what a program that writes a folder is about to do.
 func (f *Flags) Progress(text string) {
@@ -88,6 +92,9 @@ func (f *Flags) written(b book.Book) book.Book {
 	}
 	if len(short.Findings) == 0 {
 		files.Intro = []string{"Nothing wrong was found."}
+	}
+	for _, text := range f.left {
+		files.Notes = append(files.Notes, "Left out: "+text)
 	}
 	short.Sections = []book.Section{files}
 	return short

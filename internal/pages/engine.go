@@ -60,27 +60,41 @@ const allWell = "Nothing found that can hurt somebody, stops the engine or costs
 
 // ReadEngine makes the book of an engine from its file; see [EngineFile].
 func ReadEngine(name string) (book.Book, error) {
-	text, err := cli.ReadFile(name, engine.Largest)
+	text, err := engineText(name)
 	if err != nil {
-		return book.Book{}, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as engines/demo.toml", err)
+		return book.Book{}, err
 	}
 	return EngineFile(name, text)
+}
+
+// engineText reads an engine file.
+func engineText(name string) ([]byte, error) {
+	text, err := cli.ReadFile(name, engine.Largest)
+	if err != nil {
+		return nil, fmt.Errorf("%w; accepted: an engine file in TOML, a few kilobytes, such as engines/demo.toml", err)
+	}
+	return text, nil
 }
 
 // EngineFile makes the book of an engine from the text of its file. All that is
 // wrong with the file comes in one error, in order of the file.
 func EngineFile(name string, text []byte) (book.Book, error) {
 	e, unread := engine.Parse(name, text)
-	b, err := Engine(e)
+	return engineOf(e, unread)
+}
+
+// engineOf makes the book of an engine file of which something may not have been read.
+func engineOf(e *engine.Engine, unread error) (book.Book, error) {
+	b, err := engineBook(e)
 	if err := engine.Join(unread, err); err != nil {
 		return book.Book{}, err
 	}
 	return b, nil
 }
 
-// Engine makes the book of an engine. All that cannot be used in its file comes
+// engineBook makes the book of an engine. All that cannot be used in its file comes
 // in one error.
-func Engine(e *engine.Engine) (book.Book, error) {
+func engineBook(e *engine.Engine) (book.Book, error) {
 	b := book.Book{Title: "ENGINE BOOK", From: e.Document.Name}
 	if e.File.Name != "" {
 		b.Title += ": " + e.File.Name

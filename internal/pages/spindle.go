@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/cli"
@@ -123,7 +124,10 @@ func Spindle(ask SpindleQuestion) (book.Book, error) {
 	return b, nil
 }
 
-func capitalised(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+func capitalised(text string) string {
+	_, first := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(text[:first]) + text[first:]
+}
 
 func (ask SpindleQuestion) work() holding.Work {
 	return holding.Work{Mass: *ask.Mass, Offset: *ask.Offset}

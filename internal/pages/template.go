@@ -353,33 +353,20 @@ func (ask TemplateQuestion) ofOutline() ([]sheetPart, error) {
 func (ask TemplateQuestion) ofEngine() (title string, parts []sheetPart, err error) {
 	e, unread := engine.Parse(ask.Own.Name, ask.Own.Text)
 	problems := []error{unread, e.Cross()}
-	engineName := e.File.Name
-	if engineName == "" {
-		engineName = cli.Short(ask.Own.Name)
-	}
 	for i, c := range e.File.Covers {
 		if err := e.ValidateCover(i); err != nil {
 			problems = append(problems, err)
 			continue
 		}
-		key := fmt.Sprintf("covers[%d]", i)
 		if c.Thickness == nil {
-			problems = append(problems, e.Errorf(key+".gasket_thickness", `missing; accepted: the thickness of the sheet, such as "0.25 mm"`))
+			problems = append(problems, e.Errorf(fmt.Sprintf("covers[%d].gasket_thickness", i),
+				`missing; accepted: the thickness of the sheet, such as "0.25 mm"`))
 			continue
 		}
-		j := coverJoint(e, i)
-		if j.outline, err = coverOutline(e, key, c); err != nil {
+		p, err := coverGasket(e, i)
+		if err != nil {
 			problems = append(problems, err)
 			continue
-		}
-		solved := j.solve(func(part string, err error) { problems = append(problems, e.Errors(key+"."+jointKeys[part], err)) })
-		p := sheetPart{
-			file: fileName(c.Where, fmt.Sprintf("cover-%d", i+1)), outline: j.outline, engine: engineName, thickness: *c.Thickness,
-			joint: &solved, findings: solved.findings,
-		}
-		p.outline.Name = strings.ToUpper(c.Where[:1]) + c.Where[1:] + " gasket"
-		if c.Gasket != nil {
-			p.material = c.Gasket.Name
 		}
 		if slices.ContainsFunc(parts, func(other sheetPart) bool { return other.file == p.file }) {
 			p.file += fmt.Sprintf("-%d", i+1)
@@ -392,7 +379,35 @@ func (ask TemplateQuestion) ofEngine() (title string, parts []sheetPart, err err
 	if len(parts) == 0 {
 		return "", nil, cli.Named(cli.Short(ask.Own.Name), errors.New("no [[covers]] in it; accepted: a file with one or more"))
 	}
-	return "Gaskets of " + engineName, parts, nil
+	return "Gaskets of " + nameOf(e), parts, nil
+}
+
+// nameOf is what an engine is called, or its file.
+func nameOf(e *engine.Engine) string {
+	if e.File.Name != "" {
+		return e.File.Name
+	}
+	return cli.Short(e.Document.Name)
+}
+
+// coverGasket is the gasket of a cover that ValidateCover takes and that has its thickness.
+func coverGasket(e *engine.Engine, i int) (p sheetPart, err error) {
+	c, key := e.File.Covers[i], fmt.Sprintf("covers[%d]", i)
+	j := coverJoint(e, i)
+	if j.outline, err = coverOutline(e, key, c); err != nil {
+		return p, err
+	}
+	var problems []error
+	solved := j.solve(func(part string, err error) { problems = append(problems, e.Errors(key+"."+jointKeys[part], err)) })
+	p = sheetPart{
+		file: fileName(c.Where, fmt.Sprintf("cover-%d", i+1)), outline: j.outline, engine: nameOf(e), thickness: *c.Thickness,
+		joint: &solved, findings: solved.findings,
+	}
+	p.outline.Name = capitalised(c.Where) + " gasket"
+	if c.Gasket != nil {
+		p.material = c.Gasket.Name
+	}
+	return p, engine.Join(problems...)
 }
 
 // fileName makes a name of letters, digits and hyphens from what a part is called.
@@ -438,12 +453,16 @@ func (ask TemplateQuestion) files(p sheetPart, t *template.Template) ([]cli.File
 	return files, errors.Join(all...)
 }
 
+// sheetsOf is how many sheets there are.
+func sheetsOf(t *template.Template) string {
+	if n := t.Pages(); n > 1 {
+		return fmt.Sprintf("%d sheets", n)
+	}
+	return "1 sheet"
+}
+
 // sheet says what was drawn and what to punch.
 func (ask TemplateQuestion) sheet(p sheetPart, t *template.Template, drawn []cli.File) book.Item {
-	sheets := "1 sheet"
-	if n := t.Pages(); n > 1 {
-		sheets = fmt.Sprintf("%d sheets", n)
-	}
 	holes := book.Table{Key: "holes", Title: "Holes to punch:"}
 	for _, h := range t.Holes() {
 		punch := book.Never(book.Length(h.Punch, 1), "none of the rack: cut with a knife")
@@ -459,7 +478,7 @@ func (ask TemplateQuestion) sheet(p sheetPart, t *template.Template, drawn []cli
 		}})
 	}
 	item := book.Item{
-		Title: fmt.Sprintf("%s, %v thick, on %s of %v", p.outline.Name, p.thickness, sheets, ask.Paper),
+		Title: fmt.Sprintf("%s, %v thick, on %s of %v", p.outline.Name, p.thickness, sheetsOf(t), ask.Paper),
 		Values: []book.Value{
 			{Key: "part", What: book.Word(p.file)},
 			{Key: "sheets", What: book.Count(t.Pages())},
