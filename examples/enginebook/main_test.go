@@ -448,3 +448,44 @@ func TestDemoExplainsEveryKey(t *testing.T) {
 		}
 	}
 }
+
+// With -o the sheets at true size lie beside the book, on the paper that is asked for, in
+// the unit of the file; what is left out is told, with the reason.
+func TestBooklet(t *testing.T) {
+	place := filepath.Join(t.TempDir(), "book")
+	for _, test := range []struct {
+		args   []string
+		dxf    int
+		sheet  []string
+		answer string
+	}{
+		{[]string{"-demo"}, 5, []string{`width="210mm"`, ">100<"}, "cylinder-cover-marking.pdf"},
+		{[]string{"-paper", "Letter", "engines/inch.toml"}, 5, []string{`width="215.9mm"`, "4 in (101.6 mm)"}, "steam-chest-gasket-1.svg"},
+		{[]string{"engines/minimal.toml"}, 1, []string{">100<"}, "Left out: Sheets of covers: the file has no [[covers]]."},
+	} {
+		out, told, code := book1(t, append([]string{"-o", place}, test.args...)...)
+		if code != 0 || !strings.Contains(strings.Join(strings.Fields(out), " "), test.answer) || !strings.Contains(told, "sheet of the port face") {
+			t.Errorf("%q: exit %d, %s%s", test.args, code, out, told)
+		}
+		cuts, err := filepath.Glob(filepath.Join(place, "sheets", "*.dxf"))
+		if err != nil || len(cuts) != test.dxf {
+			t.Errorf("%q: %v, %q", test.args, err, cuts)
+		}
+		sheet, err := os.ReadFile(filepath.Join(place, "sheets", "port-face-1.svg"))
+		for _, want := range test.sheet {
+			if err != nil || !strings.Contains(string(sheet), want) {
+				t.Errorf("%q: %v, no %s", test.args, err, want)
+			}
+		}
+		page, err := os.ReadFile(filepath.Join(place, "book.html"))
+		if err != nil || !strings.Contains(string(page), "sheets/port-face.pdf") {
+			t.Errorf("%q: the page does not name its sheets: %v", test.args, err)
+		}
+	}
+	if out, told, code := book1(t, "-paper", "Letter"); code != 2 || out != "" || !strings.Contains(told, "accepted: with -o") {
+		t.Errorf("-paper without -o: exit %d, %s", code, told)
+	}
+	if out, told, code := book1(t, "-paper", "A9", "-o", place); code != 2 || out != "" || !strings.Contains(told, "Letter") {
+		t.Errorf("-paper A9: exit %d, %s", code, told)
+	}
+}

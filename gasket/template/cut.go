@@ -23,6 +23,9 @@ const aroundCut = 1.0 // mm
 // just large enough.
 func (t *Template) cutOnly(atCorner bool) (*sheet.Drawing, error) {
 	o := t.part.Outline
+	if len(o.Outside) == 0 {
+		return nil, fail.Missing("outside of the face", "a marking with one")
+	}
 	box := sheet.BoundsOf(vertices(o.Outside))
 	var by sheet.Point
 	if atCorner {

@@ -133,7 +133,7 @@ func TestInchSheet(t *testing.T) {
 	file := svg(t, layout, 1)
 	for _, want := range []string{
 		">ø1.5<", ">ø0.813<", ">6 × ø0.15 on ø1.125<", ">HOLES FROM THE MIDDLE, in<", ">-0.487<", ">0.000<", ">X 4 in (101.6 mm)<",
-		">in<", ">PUNCH in<", ">5/32 (+0.006)<", ">Cut only when both bars measure 4 in.<", `<line x1="20" y1="232" x2="121.6" y2="232"/>`, ">0.25 mm (10 thou)<",
+		">in<", ">PUNCH in<", ">5/32 (+0.006)<", ">Cut only when both bars measure 4 in.<", `<line x1="20" y1="232" x2="121.6" y2="232"/>`, ">10 thou (0.25 mm)<",
 	} {
 		if !strings.Contains(file, want) {
 			t.Errorf("no %s", want)

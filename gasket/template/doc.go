@@ -16,6 +16,10 @@
 // hold what a machine cuts and nothing else. Release 12 does not record its unit: choose
 // millimetres on reading it in and measure the bar.
 //
+// [NewMarking] lays out the marking of a cover or of a port face on the same sheets,
+// with the place of each hole and line from the middle and from an edge; what is to be
+// scribed is on layer LINES, what only comes to lie there on HIDDEN.
+//
 // The dimensions are those that help to check a gasket, not all that would be
 // needed to make the part without it: this is not for engine drawings at large.
 //

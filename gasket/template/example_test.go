@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/gasket/template"
@@ -122,4 +123,46 @@ func ExamplePrecautions() {
 		fmt.Println(p)
 	}
 	// Output: Jointing of unknown age may hold asbestos: do not scrape, cut or sand it dry.
+}
+
+// The marking out of a port face: three ports and the lines to scribe, one of which is
+// not to be scribed but tells how far the valve comes.
+func ExampleNewMarking() {
+	var m template.Marking
+	m.Face.Name, m.Engine = "Port face", "Invented engine"
+	for _, port := range []struct{ middle, width float64 }{{-5.5, 2}, {0, 4}, {5.5, 2}} {
+		loop, err := gasket.Rect{
+			Centre: gasket.Point{X: units.MM(port.middle)}, Width: units.MM(port.width), Height: units.MM(10),
+		}.Loop()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		m.Face.Cutouts = append(m.Face.Cutouts, loop)
+	}
+	m.Lines = []template.Line{
+		{Name: "middle of the exhaust port"},
+		{Name: "outer edge", At: units.MM(-6.5)}, {Name: "outer edge", At: units.MM(6.5)},
+		{Name: "end of the ports", Level: true, At: units.MM(-5)},
+		{Name: "valve, furthest out", At: units.MM(10.9), Unseen: true},
+	}
+	t, err := template.NewMarking(m, template.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var sheet bytes.Buffer
+	if err := t.WriteSVG(&sheet, 1); err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, row := range []string{">X FROM A<", ">-6.50<", ">0.00<", ">10.90<", ">17.40<"} {
+		fmt.Println(row, strings.Contains(sheet.String(), row))
+	}
+	// Output:
+	// >X FROM A< true
+	// >-6.50< true
+	// >0.00< true
+	// >10.90< true
+	// >17.40< true
 }

@@ -31,7 +31,7 @@ func layOut(t *Template, p *plan, paper Paper, scaleX, scaleY float64) ([]*sheet
 		return nil, fail.Wrong("paper", paper, fmt.Sprintf(format, width, height), accepted)
 	}
 	l := &layout{template: t, plan: p, paper: paper, width: width, height: height, scaleX: scaleX, scaleY: scaleY}
-	l.warnings = warningLines(t.part.Warnings, width-2*margin-8)
+	l.list, l.warnings = t.listing(p), warningLines(t.part.Warnings, t.part.Remarks, width-2*margin-8)
 	if most := int((height - leastHigh + 40) / warningUp); len(l.warnings) > most {
 		return nil, fail.OutOfRange("warnings", fmt.Sprintf("of %d lines", len(l.warnings)), fmt.Sprintf("up to %d lines on %s", most, paper))
 	}
@@ -39,6 +39,12 @@ func layOut(t *Template, p *plan, paper Paper, scaleX, scaleY float64) ([]*sheet
 	if l.count() > mostSheets {
 		on := fmt.Sprintf("on %d sheets of %s", l.count(), paper)
 		return nil, fail.OutOfRange("part", on, fmt.Sprintf("up to %d sheets", mostSheets))
+	}
+	if t.marking != nil {
+		n := len(l.noteLines(width-2*margin-titleWide-1.5)) + min(len(t.holes), mostSizes)
+		if n > mostNotes {
+			return nil, fail.OutOfRange("notes", fmt.Sprintf("of %d lines", n), fmt.Sprintf("up to %d lines on %s", mostNotes, paper))
+		}
 	}
 	pages := append(l.plans(), l.placeLists()...)
 	for _, d := range pages {
@@ -54,6 +60,7 @@ type layout struct {
 	template       *Template
 	warnings       []string // lines of them, on every sheet
 	plan           *plan
+	list           listing
 	paper          Paper
 	width, height  float64 // of the sheet, in millimetres of the drawing
 	scaleX, scaleY float64
@@ -78,15 +85,15 @@ func (l *layout) share() {
 	room, size := extent(field), extent(need)
 	l.nx, l.ny = tiles(size.X, room.X), tiles(size.Y, room.Y)
 	l.where = field
-	holes := len(l.template.part.Outline.Holes)
-	if holes == 0 {
+	rows := len(l.list.rows)
+	if rows == 0 {
 		return
 	}
-	if up := float64(holes+3) * rowUp; l.nx*l.ny == 1 && up <= room.Y {
+	if up := float64(rows+3) * rowUp; l.nx*l.ny == 1 && up <= room.Y {
 		const gap = 6
 		switch {
-		case room.X-listWide-gap >= size.X:
-			l.where.Max.X -= listWide + gap
+		case room.X-l.list.wide-gap >= size.X:
+			l.where.Max.X -= l.list.wide + gap
 			l.beside = true
 			return
 		case room.Y-up-gap >= size.Y:
@@ -96,7 +103,7 @@ func (l *layout) share() {
 		}
 	}
 	onSheet := l.listRows() * l.listColumns()
-	if l.lists = (holes + onSheet - 1) / onSheet; l.lists > mostLists {
+	if l.lists = (rows + onSheet - 1) / onSheet; l.lists > mostLists {
 		l.lists = 0
 	}
 }
@@ -114,21 +121,21 @@ func (l *layout) count() int { return l.nx*l.ny + l.lists }
 func (l *layout) listRows() int { return int(extent(l.field()).Y/rowUp) - 3 }
 
 func (l *layout) listColumns() int {
-	return int((extent(l.field()).X + listGap) / (listWide + listGap))
+	return int((extent(l.field()).X + listGap) / (l.list.wide + listGap))
 }
 
 // whereListed says on which sheet the places of the holes are, if on another.
 func (l *layout) whereListed() string {
-	holes := len(l.template.part.Outline.Holes)
+	rows := len(l.list.rows)
 	switch {
-	case holes == 0 || l.beside:
+	case rows == 0 || l.beside:
 		return ""
 	case l.lists == 0:
-		return fmt.Sprintf("Places of the %d holes: in the DXF file", holes)
+		return fmt.Sprintf("Places of the %d %s: in the DXF file", rows, l.list.things)
 	case l.lists == 1:
-		return fmt.Sprintf("Places of the holes: sheet %d", l.count())
+		return fmt.Sprintf("Places of the %s: sheet %d", l.list.things, l.count())
 	}
-	return fmt.Sprintf("Places of the holes: sheets %d to %d", l.nx*l.ny+1, l.count())
+	return fmt.Sprintf("Places of the %s: sheets %d to %d", l.list.things, l.nx*l.ny+1, l.count())
 }
 
 // plans draws the sheets that show the part.
@@ -144,7 +151,7 @@ func (l *layout) plans() []*sheet.Drawing {
 			}
 			if l.beside {
 				corner := l.field().Max
-				l.places(d, sheet.Point{X: corner.X - listWide, Y: corner.Y}, 0, len(l.template.part.Outline.Holes))
+				l.places(d, sheet.Point{X: corner.X - l.list.wide, Y: corner.Y}, 0, len(l.list.rows))
 			}
 			pages = append(pages, d)
 		}
@@ -155,13 +162,13 @@ func (l *layout) plans() []*sheet.Drawing {
 // placeLists draws the sheets that list the holes alone.
 func (l *layout) placeLists() []*sheet.Drawing {
 	var pages []*sheet.Drawing
-	field, holes, next := l.field(), len(l.template.part.Outline.Holes), 0
+	field, rows, next := l.field(), len(l.list.rows), 0
 	for i := range l.lists {
 		d := l.sheet(l.nx*l.ny + i + 1)
 		for column := range l.listColumns() {
-			n := min(l.listRows(), holes-next)
+			n := min(l.listRows(), rows-next)
 			if n > 0 {
-				l.places(d, sheet.Point{X: field.Min.X + float64(column)*(listWide+listGap), Y: field.Max.Y}, next, n)
+				l.places(d, sheet.Point{X: field.Min.X + float64(column)*(l.list.wide+listGap), Y: field.Max.Y}, next, n)
 			}
 			next += n
 		}

@@ -23,8 +23,16 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 			text(d, columns[i], y, height, sheet.Fit(cell, height, end-columns[i]-0.5))
 		}
 	}
-	unit := l.template.unit
-	row(caption, "HOLES", unit.name, "thou", "PUNCH "+unit.name)
+	unit, marking := l.template.unit, l.template.marking
+	switch {
+	case marking == nil:
+		row(caption, "HOLES", unit.name, "thou", "PUNCH "+unit.name)
+	case len(l.template.holes) > 0:
+		row(caption, "HOLES", unit.name, "thou", "DRILL "+unit.name)
+	default:
+		y -= rowUp
+		text(d, columns[0], y, caption, "MARKING OUT")
+	}
 	d.Line(ruleLine, sheet.Point{X: left, Y: y - 1.2}, sheet.Point{X: right, Y: y - 1.2})
 	y -= 1.2
 	sizes := l.template.holes
@@ -39,7 +47,15 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 			break
 		}
 		thou := h.Diameter.Decimal(units.Thousandths, 0)
-		row(2.1, fmt.Sprintf("%d ×", h.Count), "ø"+unit.size(h.Diameter), thou, unit.punchText(h))
+		cells := []string{fmt.Sprintf("%d ×", h.Count), "ø" + unit.size(h.Diameter), thou, unit.punchText(h)}
+		if marking != nil {
+			cells[3] = unit.punch(h.Diameter)
+		}
+		row(2.1, cells...)
+	}
+	if marking != nil {
+		l.notes(d, sheet.Box{Min: sheet.Point{X: columns[0], Y: b.Min.Y + 1.5}, Max: sheet.Point{X: right, Y: y - 1.5}})
+		return
 	}
 	if len(sizes) == 0 {
 		row(2.1, "none")
@@ -56,6 +72,36 @@ func (l *layout) sizes(d *sheet.Drawing, b sheet.Box) {
 	}
 }
 
+// notes writes what is said of a marking, smaller where it is much.
+func (l *layout) notes(d *sheet.Drawing, b sheet.Box) {
+	lines, up := l.noteLines(b.Max.X-b.Min.X), noteUp
+	if most := (b.Max.Y - b.Min.Y) / float64(max(1, len(lines))); most < up {
+		up = most
+	}
+	for i, line := range lines {
+		text(d, b.Min.X, b.Max.Y-float64(i+1)*up, min(noteHigh, up*noteHigh/noteUp), line)
+	}
+}
+
+const (
+	noteUp    = 3.6 // from line to line
+	noteHigh  = 2.1
+	mostNotes = 12 // lines of them
+)
+
+// noteLines are the notes of a marking in lines of a width.
+func (l *layout) noteLines(width float64) []string {
+	notes := l.template.marking.Notes
+	if where := l.whereListed(); where != "" {
+		notes = slices.Insert(slices.Clone(notes), 0, where+".")
+	}
+	var lines []string
+	for _, note := range notes {
+		lines = append(lines, broken(note, noteHigh, width*otherFont)...)
+	}
+	return lines
+}
+
 func (r ruler) punchText(h Holes) string {
 	switch {
 	case h.Punch.IsZero():
@@ -66,29 +112,68 @@ func (r ruler) punchText(h Holes) string {
 	return fmt.Sprintf("%s (+%s)", r.punch(h.Punch), r.size(h.Punch.Sub(h.Diameter)))
 }
 
+// A listing is the list of the places of a part.
+type listing struct {
+	title   string
+	things  string // what is listed: "holes"
+	columns []column
+	rows    [][]string
+	wide    float64
+	high    float64 // of the figures
+}
+
+// A column stands at a distance from the left end of its list, which is its left or
+// its right end.
+type column struct {
+	head   string
+	at     float64
+	anchor sheet.Anchor
+}
+
+// listingOf is the list of the holes of a gasket.
+func (p *plan) listing() listing {
+	l := listing{
+		title: [...]string{
+			middleDatum: "HOLES FROM THE MIDDLE, ",
+			markedDatum: "HOLES FROM 0, ",
+			farDatum:    "HOLES FROM 0, OFF THE PART, ",
+		}[p.datum()] + p.unit.name,
+		things: "holes", wide: listWide, high: 2.1,
+		columns: []column{
+			{"NO.", nameWide, sheet.End}, {"X", 29, sheet.End}, {"Y", 46, sheet.End}, {"HOLE", listWide - 1.5, sheet.End},
+		},
+	}
+	for i, h := range p.outline.Holes {
+		l.rows = append(l.rows, []string{
+			nameOf(h, i, l.high), p.unit.coordinate(h.At.X), p.unit.coordinate(h.At.Y), "ø" + p.unit.size(h.Diameter),
+		})
+	}
+	return l
+}
+
 // places draws n rows of the list of places with its upper left corner at a
 // point.
 func (l *layout) places(d *sheet.Drawing, at sheet.Point, first, n int) {
-	columns := [...]float64{nameWide, 29, 46, listWide - 1.5} // right ends
-	row := func(y, height float64, cells ...string) {
-		for i, cell := range cells {
-			end := sheet.Point{X: at.X + columns[i], Y: y}
-			d.Text(textLine, sheet.Text{At: end, Height: height, Anchor: sheet.End, Value: cell})
+	list := l.list
+	row := func(y, height float64, cell func(i int) string) {
+		for i, c := range list.columns {
+			d.Text(textLine, sheet.Text{
+				At: sheet.Point{X: at.X + c.at, Y: y}, Height: height, Anchor: c.anchor, Value: cell(i),
+			})
 		}
 	}
-	unit, y := l.template.unit, at.Y-rowUp+1
-	text(d, at.X, y, caption, [...]string{
-		middleDatum: "HOLES FROM THE MIDDLE, ",
-		markedDatum: "HOLES FROM 0, ",
-		farDatum:    "HOLES FROM 0, OFF THE PART, ",
-	}[l.plan.datum()]+unit.name)
-	y -= rowUp
-	row(y, caption, "NO.", "X", "Y", "HOLE")
-	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
-	y -= 1.2
-	for i, h := range l.template.part.Outline.Holes[first : first+n] {
-		y -= rowUp
-		row(y, 2.1, nameOf(h, first+i, 2.1), unit.coordinate(h.At.X), unit.coordinate(h.At.Y), "ø"+unit.size(h.Diameter))
+	rule := func(y float64) {
+		d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + list.wide, Y: y - 1.2})
 	}
-	d.Line(ruleLine, sheet.Point{X: at.X, Y: y - 1.2}, sheet.Point{X: at.X + listWide, Y: y - 1.2})
+	y := at.Y - rowUp + 1
+	text(d, at.X, y, min(caption, caption*list.wide/sheet.TextWidth(list.title, caption)), list.title)
+	y -= rowUp
+	row(y, caption, func(i int) string { return list.columns[i].head })
+	rule(y)
+	y -= 1.2
+	for _, cells := range list.rows[first : first+n] {
+		y -= rowUp
+		row(y, list.high, func(i int) string { return cells[i] })
+	}
+	rule(y)
 }

@@ -91,7 +91,7 @@ func (l *layout) howToPrint(d *sheet.Drawing, at sheet.Point, right float64) {
 		text   string
 	}{
 		{plainText, "PRINT AT 100 % — MEASURE THIS"},
-		{2.1, "Cut only when both bars measure " + l.template.unit.barText() + "."},
+		{2.1, l.template.use() + " only when both bars measure " + l.template.unit.barText() + "."},
 		{2.1, "If not: enter what they measure, reprint."},
 		{2.1, "No correction in this sheet."},
 	}
@@ -135,16 +135,41 @@ func (l *layout) title(d *sheet.Drawing, b sheet.Box, which string) {
 	field(right-32, 32, 9, "SHEET", which, plainText)
 	y -= 9
 	rule(left, right)
-	field(left, wide-32, 9, "THICKNESS", thickness(part.Thickness), plainText)
+	field(left, wide-32, 9, "THICKNESS", l.template.unit.thickness(part.Thickness), plainText)
 	column(right-32, 9)
 	field(right-32, 32, 9, "SIZES IN", l.template.unit.name, plainText)
 	y -= 9
 	rule(left, right)
-	text(d, left+1.5, b.Min.Y+1.9, caption, "Hatched: stays. White: cut away. Cut to the middle of the line.")
+	text(d, left+1.5, b.Min.Y+1.9, caption, l.template.foot())
 }
 
-func thickness(l units.Length) string {
-	return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
+// use is what is done with a sheet.
+func (t *Template) use() string {
+	if t.marking != nil {
+		return "Use it"
+	}
+	return "Cut"
+}
+
+// foot is the last line of the title.
+func (t *Template) foot() string {
+	if t.marking != nil {
+		return "Mark out by the figures, not through the paper: it stretches."
+	}
+	return "Hatched: stays. White: cut away. Cut to the middle of the line."
+}
+
+// thickness is one in the unit of the sheet, and in the other.
+func (r ruler) thickness(l units.Length) string {
+	switch {
+	case l.IsZero(): // of a marking
+		return orDash("")
+	case r.in != units.Inches:
+		return l.Text(units.Millimetres, 2) + " (" + l.Text(units.Thousandths, 0) + ")"
+	case l.Cmp(units.Thou(100)) < 0:
+		return l.Text(units.Thousandths, 0) + " (" + l.Text(units.Millimetres, 2) + ")"
+	}
+	return l.Text(units.Inches, 3) + " (" + l.Text(units.Millimetres, 2) + ")"
 }
 
 func orDash(s string) string {

@@ -18,19 +18,21 @@ func (t *Template) WritePicture(w io.Writer) error {
 		edge   = 3.0 // from the edge of the picture to its frame
 		inside = 6.0 // from the frame to what is in it
 		below  = 20.0
-		side   = 92.0 // width of the lists and the title
+		least  = 92.0 // width of the lists and the title
 	)
-	p, err := newPlan(t.part.Outline, t.unit)
+	p, err := t.plan()
 	if err != nil {
 		return err
 	}
-	l := &layout{template: t, plan: p, beside: len(t.part.Outline.Holes) <= mostPictured}
+	list := t.listing(p)
+	rows, side := len(list.rows), max(least, list.wide+4)
+	l := &layout{template: t, plan: p, list: list, beside: rows <= mostPictured}
 	need := extent(p.Bounds())
 	listUp, sizesUp := 0.0, rowUp*float64(5+min(max(len(t.holes), 1), mostSizes))
-	if holes := len(t.part.Outline.Holes); l.beside && holes > 0 {
-		listUp = inside/2 + rowUp*float64(holes+3)
+	if l.beside && rows > 0 {
+		listUp = inside/2 + rowUp*float64(rows+3)
 	}
-	l.warnings = warningLines(t.part.Warnings, max(need.X, t.unit.barMM())+2*inside-4)
+	l.warnings = warningLines(t.part.Warnings, t.part.Remarks, max(need.X, t.unit.barMM())+2*inside-4)
 	warned := warningUp * float64(len(l.warnings))
 	l.width = 2*edge + max(need.X, t.unit.barMM()) + 2*inside + side
 	l.height = 2*edge + max(need.Y+2*inside+below+warned, listUp+sizesUp+stripUp)
@@ -45,7 +47,7 @@ func (t *Template) WritePicture(w io.Writer) error {
 	l.sizes(d, sheet.Box{Min: sheet.Point{X: column, Y: title}, Max: sheet.Point{X: right, Y: sizes}})
 	if listUp > 0 {
 		d.Line(frameLine, sheet.Point{X: column, Y: sizes}, sheet.Point{X: right, Y: sizes})
-		l.places(d, sheet.Point{X: column + (side-listWide)/2, Y: top - 1}, 0, len(t.part.Outline.Holes))
+		l.places(d, sheet.Point{X: column + (side-list.wide)/2, Y: top - 1}, 0, rows)
 	}
 	l.where = sheet.Box{
 		Min: sheet.Point{X: left + inside, Y: bottom + below},

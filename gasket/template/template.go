@@ -20,6 +20,7 @@ type Part struct {
 	Material  string         // may be blank
 	Thickness units.Length   // of the sheet that it is cut from
 	Warnings  []string       // what is wrong with the joint, in full sentences: every sheet and file says so
+	Remarks   []string       // what else is to be minded, in full sentences: every sheet says it
 }
 
 // Options choose the paper and the tools. The zero value is A4, no correction
@@ -33,10 +34,11 @@ type Options struct {
 
 // A Template is a part laid out on sheets of paper.
 type Template struct {
-	part  Part
-	unit  ruler
-	holes []Holes
-	pages []*sheet.Drawing
+	part    Part
+	marking *Marking // nil: a gasket
+	unit    ruler
+	holes   []Holes
+	pages   []*sheet.Drawing
 }
 
 // New lays out a part. The part has a name, a thickness and an outline that
@@ -67,9 +69,10 @@ func New(part Part, o Options) (*Template, error) {
 	if err != nil {
 		return nil, err
 	}
-	part.Outline, part.Warnings = copied(part.Outline), slices.Clone(part.Warnings)
+	part.Outline = copied(part.Outline)
+	part.Warnings, part.Remarks = slices.Clone(part.Warnings), slices.Clone(part.Remarks)
 	t := &Template{part: part, unit: rulerOf(o.Inch), holes: bySize(part.Outline.Holes, set)}
-	plan, err := newPlan(part.Outline, t.unit)
+	plan, err := t.plan()
 	if err != nil {
 		return nil, err
 	}
@@ -77,6 +80,14 @@ func New(part Part, o Options) (*Template, error) {
 		return nil, err
 	}
 	return t, nil
+}
+
+// plan draws the part in the axes of its outline.
+func (t *Template) plan() (*plan, error) {
+	if t.marking != nil {
+		return newMarkingPlan(*t.marking, t.unit)
+	}
+	return newPlan(t.part.Outline, t.unit)
 }
 
 // copied returns the outline with slices of its own: a template does not change

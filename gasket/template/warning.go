@@ -15,22 +15,30 @@ const (
 // take a wider one.
 const otherFont = 0.85
 
-// warningLines breaks warnings into lines of a width.
-func warningLines(warnings []string, width float64) []string {
-	width *= otherFont
+// warningLines breaks warnings into lines of a width, and remarks behind them.
+func warningLines(warnings, remarks []string, width float64) []string {
 	var lines []string
 	for _, w := range warnings {
-		line := ""
-		for word := range strings.FieldsSeq("DO NOT CUT BY THIS: " + w) {
-			longer := strings.TrimPrefix(line+" "+word, " ")
-			if line != "" && sheet.TextWidth(longer, warningHigh) > width {
-				lines, longer = append(lines, line), word
-			}
-			line = sheet.Fit(longer, warningHigh, width)
-		}
-		lines = append(lines, line)
+		lines = append(lines, broken("DO NOT CUT BY THIS: "+w, warningHigh, width*otherFont)...)
+	}
+	for _, r := range remarks {
+		lines = append(lines, broken("Mind: "+r, warningHigh, width*otherFont)...)
 	}
 	return lines
+}
+
+// broken breaks a text into lines of a width.
+func broken(text string, height, width float64) []string {
+	var lines []string
+	line := ""
+	for word := range strings.FieldsSeq(text) {
+		longer := strings.TrimPrefix(line+" "+word, " ")
+		if line != "" && sheet.TextWidth(longer, height) > width {
+			lines, longer = append(lines, line), word
+		}
+		line = sheet.Fit(longer, height, width)
+	}
+	return append(lines, line)
 }
 
 // warn draws the warnings from a corner down, between two rules.

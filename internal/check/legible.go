@@ -15,12 +15,19 @@ const smallestCapital = 2.5 // mm
 // off the sheet; and every line that runs through a text, but those on the layers named.
 func Legible(t testing.TB, p *Picture, through ...string) {
 	t.Helper()
-	for _, fault := range p.illegible(through) {
+	LegibleFrom(t, p, smallestCapital, through...)
+}
+
+// LegibleFrom is [Legible] for a sheet that is read on the bench, with letters of another
+// least height in millimetres.
+func LegibleFrom(t testing.TB, p *Picture, least float64, through ...string) {
+	t.Helper()
+	for _, fault := range p.illegible(least, through) {
 		t.Errorf("%s: %s", p.Title, fault)
 	}
 }
 
-func (p *Picture) illegible(through []string) []string {
+func (p *Picture) illegible(least float64, through []string) []string {
 	var faults []string
 	tell := func(format string, values ...any) { faults = append(faults, fmt.Sprintf(format, values...)) }
 	on := func(s Spot) bool {
@@ -37,7 +44,7 @@ func (p *Picture) illegible(through []string) []string {
 		}
 	}
 	for i, w := range p.Texts {
-		if w.Capital < smallestCapital-0.01 {
+		if w.Capital < least-0.01 {
 			tell("%q is %.2f mm high", w.Value, w.Capital)
 		}
 		if math.Abs(w.Turn) > 90.01 {

@@ -69,12 +69,12 @@ func TestLegible(t *testing.T) {
 		"on a circle":        {text("10", "20", "4", "0", "o") + `<circle cx="20" cy="20" r="10" />`, "runs through"},
 		"a line off it":      {`<line x1="0" y1="0" x2="0" y2="50.1"/>`, "a line of EDGES runs off"},
 	} {
-		faults := strings.Join(ReadPicture(t, drawn(tt.inside)).illegible(nil), "; ")
+		faults := strings.Join(ReadPicture(t, drawn(tt.inside)).illegible(smallestCapital, nil), "; ")
 		if (tt.want == "") != (faults == "") || !strings.Contains(faults, tt.want) {
 			t.Errorf("%s: %q, want %q", name, faults, tt.want)
 		}
 	}
-	through := ReadPicture(t, drawn(text("10", "20", "4", "0", "one")+`<line x1="0" y1="19" x2="100" y2="19"/>`)).illegible([]string{"EDGES"})
+	through := ReadPicture(t, drawn(text("10", "20", "4", "0", "one")+`<line x1="0" y1="19" x2="100" y2="19"/>`)).illegible(smallestCapital, []string{"EDGES"})
 	if len(through) != 0 {
 		t.Errorf("a line that may run through a text is told: %v", through)
 	}

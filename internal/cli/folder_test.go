@@ -34,6 +34,7 @@ func writer(text string) cli.Program {
 				cli.File{Name: "sheets/a.svg", Text: []byte(text), About: "sheet a"},
 				cli.File{Name: "sheets/b.svg", Text: []byte(text)},
 			)
+			flags.LeftOut("Sheet c: there is none.")
 			return book.Book{Title: text, Findings: finding.List{
 				{Code: "c", Severity: finding.Fails, Text: "It fails."}, {Code: "n", Text: "A note."}}}, nil
 		},
@@ -90,7 +91,7 @@ func TestBooklet(t *testing.T) {
 	if status != 1 || tree(t, top) != in("new/book", written("one")) {
 		t.Errorf("%d, %s\n%s", status, errs, tree(t, top))
 	}
-	for _, want := range []string{"It fails.", "  to read: " + cli.Short(filepath.Join(place, "book.txt")),
+	for _, want := range []string{"It fails.", "Left out: Sheet c: there is none.", "  to read: " + cli.Short(filepath.Join(place, "book.txt")),
 		"  sheet a: " + filepath.Join(place, "sheets", "a.svg")} {
 		if !strings.Contains(strings.ReplaceAll(out, "\n    ", " "), want) {
 			t.Errorf("%q is not in\n%s", want, out)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/valvechest/valvechest/gasket/template"
 	"github.com/valvechest/valvechest/internal/book"
 )
 
@@ -53,11 +54,14 @@ func written(w io.Writer, b book.Book) error {
 
 // The whole booklet of the demonstration is under 1.5 MB.
 func TestBookletSize(t *testing.T) {
-	b, err := ReadEngine(demonstration)
+	b, files, _, err := Booklet(demonstration, nil, template.A4, func(string) {})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var size counter
+	for _, f := range files {
+		size += counter(len(f.Text))
+	}
 	if err := written(&size, b); err != nil {
 		t.Fatal(err)
 	}
@@ -67,8 +71,8 @@ func TestBookletSize(t *testing.T) {
 	}
 }
 
-// BenchmarkBooklet makes the booklet of the demonstration from its file and writes it in
-// every view.
+// BenchmarkBooklet makes the booklet of the demonstration from its file, with its sheets,
+// and writes it in every view.
 func BenchmarkBooklet(b *testing.B) {
 	text, err := os.ReadFile(demonstration)
 	if err != nil {
@@ -78,7 +82,10 @@ func BenchmarkBooklet(b *testing.B) {
 	var size counter
 	for b.Loop() {
 		size = 0
-		made, err := EngineFile(demonstration, text)
+		made, files, _, err := Booklet(demonstration, text, template.A4, func(string) {})
+		for _, f := range files {
+			size += counter(len(f.Text))
+		}
 		if err == nil {
 			err = written(&size, made)
 		}

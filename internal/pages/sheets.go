@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/internal/inch"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
 )
 
 // sheetsFolder is where the sheets at true size lie in the folder of a booklet.
@@ -35,7 +37,10 @@ func Booklet(
 		return b, nil, nil, err
 	}
 	s := sheetMaker{e: e, options: template.Options{Paper: paper, Inch: e.Inches()}, tell: tell}
-	if err := s.covers(); err != nil {
+	if s.valve, err = Valve(e); err != nil {
+		return book.Book{}, nil, nil, err
+	}
+	if err := cmp.Or(s.ports(), s.covers()); err != nil {
 		return book.Book{}, nil, nil, err
 	}
 	b.Sections = append(b.Sections, s.section())
@@ -51,9 +56,10 @@ type sheetMaker struct {
 	files   []cli.File
 	items   []book.Item
 	leftOut []string
+	valve   *Page // what is said of valve and ports
 }
 
-// covers draws the gaskets of the covers.
+// covers draws the gaskets of the covers and the marking out of the covers themselves.
 func (s *sheetMaker) covers() error {
 	if len(s.e.File.Covers) == 0 {
 		s.leftOut = append(s.leftOut, "Sheets of covers: the file has no [[covers]].")
@@ -66,21 +72,53 @@ func (s *sheetMaker) covers() error {
 		}
 		names = append(names, file)
 		s.tell("sheets of " + shownName(c.Where))
-		if c.Thickness == nil {
-			s.leftOut = append(s.leftOut, shownName(c.Where)+", its gasket: the file has no gasket_thickness.")
-			continue
-		}
-		p, err := coverGasket(s.e, i)
-		if err != nil {
-			return err
-		}
-		p.file = file + "-gasket"
-		t, err := template.New(s.onSheet(p), s.options)
-		if err := s.add(p.file, shownName(p.outline.Name), t, err); err != nil {
+		if err := cmp.Or(s.gasket(i, file+"-gasket"), s.cover(i, file+"-marking")); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// gasket draws the gasket of a cover.
+func (s *sheetMaker) gasket(i int, file string) error {
+	c := s.e.File.Covers[i]
+	if c.Thickness == nil {
+		s.leftOut = append(s.leftOut, capitalised(shownName(c.Where))+" gasket: the file has no gasket_thickness for it.")
+		return nil
+	}
+	p, err := coverGasket(s.e, i)
+	if err != nil {
+		return err
+	}
+	part := p.onSheet()
+	part.Warnings, part.Remarks = s.told(p.findings)
+	t, err := template.New(part, s.options)
+	return s.add(file, capitalised(shownName(c.Where))+" gasket", t, err)
+}
+
+// cover draws the marking out of a cover. Its gasket's opening is not cut in it.
+func (s *sheetMaker) cover(i int, file string) error {
+	c, name := s.e.File.Covers[i], capitalised(shownName(s.e.File.Covers[i].Where))+", marking out"
+	outline, err := coverOutline(s.e, fmt.Sprintf("covers[%d]", i), c)
+	if err != nil {
+		return err
+	}
+	_, findings, err := coverOf(s.e, i)
+	if err != nil {
+		return err
+	}
+	m := template.Marking{Face: outline, Engine: nameOf(s.e), Unseen: outline.Cutouts}
+	m.Face.Name, m.Face.Cutouts = name, nil
+	m.Notes = []string{"Left and lower edge: of the cover as it lies on this sheet."}
+	if len(m.Unseen) > 0 {
+		m.Notes = append(m.Notes, "Dashed: the opening of its gasket.")
+	}
+	if c.CoverPlate != nil {
+		m.Depth, m.Material = *c.CoverPlate, capitalised(c.CoverMaterial.Name)
+	}
+	m.Warnings, m.Remarks = s.told(findings)
+	t, err := template.NewMarking(m, s.options)
+	return s.add(file, name, t, err)
 }
 
 // shownName is a name that the builder gave as far as a line has room for it.
@@ -91,21 +129,37 @@ func shownName(name string) string {
 	return fault.Visible(name)
 }
 
-// onSheet is a part as its sheets have it, in the unit of the file.
-func (s *sheetMaker) onSheet(p sheetPart) template.Part {
-	part := p.onSheet()
-	part.Warnings = s.said(part.Warnings)
-	return part
-}
-
-// said are sentences in the unit of the file.
-func (s *sheetMaker) said(texts []string) []string {
-	for i, text := range texts {
-		if s.e.Inches() {
-			texts[i] = inch.Text(text)
+// told is what a sheet says of what was found on its part, in the unit of the file:
+// what fails, by which nobody may cut, and what is to be minded. A sheet has room for
+// so much of it; the rest is in the book.
+func (s *sheetMaker) told(findings finding.List) (warnings, remarks []string) {
+	const room, line = 16, 75 // lines of a sheet, letters of one at least
+	used, more := 0, 0
+	for _, least := range []finding.Severity{finding.Fails, finding.Caution} {
+		for _, f := range findings {
+			fails := f.Severity >= finding.Fails
+			if fails != (least == finding.Fails) || f.Severity < least {
+				continue
+			}
+			text := f.Text
+			if s.options.Inch {
+				text = inch.Text(text)
+			}
+			need := 1 + len(text)/line
+			switch {
+			case used+need > room:
+				more++
+			case fails:
+				warnings, used = append(warnings, text), used+need
+			default:
+				remarks, used = append(remarks, text), used+need
+			}
 		}
 	}
-	return texts
+	if more > 0 {
+		remarks = append(remarks, fmt.Sprintf("the book has %d more findings on this part.", more))
+	}
+	return warnings, remarks
 }
 
 // add puts the files of a part to the others, or says why it cannot be drawn.
@@ -124,8 +178,9 @@ func (s *sheetMaker) add(file, name string, t *template.Template, err error) err
 	}
 	item := book.Item{Title: fmt.Sprintf("%s, on %s of %v", name, sheetsOf(t), s.options.Paper)}
 	for _, f := range drawn {
-		f.Name, f.About = sheetsFolder+"/"+f.Name, name
+		f.Name = sheetsFolder + "/" + f.Name
 		item.Figures = append(item.Figures, book.Figure{Title: f.About, File: f.Name})
+		f.About = name
 		s.files = append(s.files, f)
 	}
 	s.items = append(s.items, item)
