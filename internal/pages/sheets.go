@@ -90,9 +90,7 @@ func (s *sheetMaker) gasket(i int, file string) error {
 	if err != nil {
 		return err
 	}
-	part := p.onSheet()
-	part.Warnings, part.Remarks = s.told(p.findings)
-	t, err := template.New(part, s.options)
+	t, err := template.New(p.onSheet(s.options.Inch), s.options)
 	return s.add(file, capitalised(shownName(c.Where))+" gasket", t, err)
 }
 
@@ -116,7 +114,7 @@ func (s *sheetMaker) cover(i int, file string) error {
 	if c.CoverPlate != nil {
 		m.Depth, m.Material = *c.CoverPlate, capitalised(c.CoverMaterial.Name)
 	}
-	m.Warnings, m.Remarks = s.told(findings)
+	m.Warnings, m.Remarks = saidOnSheet(findings, s.options.Inch)
 	t, err := template.NewMarking(m, s.options)
 	return s.add(file, name, t, err)
 }
@@ -129,36 +127,34 @@ func shownName(name string) string {
 	return fault.Visible(name)
 }
 
-// told is what a sheet says of what was found on its part, in the unit of the file:
-// what fails, by which nobody may cut, and what is to be minded. A sheet has room for
-// so much of it; the rest is in the book.
-func (s *sheetMaker) told(findings finding.List) (warnings, remarks []string) {
+// saidOnSheet is what a sheet says of what was found on its part: what fails, by which
+// nobody may cut, and what is to be minded. A sheet has room for so much of it, and tells
+// what is in the book alone.
+func saidOnSheet(findings finding.List, inches bool) (warnings, remarks []string) {
 	const room, line = 16, 75 // lines of a sheet, letters of one at least
-	used, more := 0, 0
-	for _, least := range []finding.Severity{finding.Fails, finding.Caution} {
+	used := 0
+	say := func(to *[]string, which func(finding.Severity) bool) {
+		more := 0
 		for _, f := range findings {
-			fails := f.Severity >= finding.Fails
-			if fails != (least == finding.Fails) || f.Severity < least {
+			if !which(f.Severity) {
 				continue
 			}
 			text := f.Text
-			if s.options.Inch {
+			if inches {
 				text = inch.Text(text)
 			}
-			need := 1 + len(text)/line
-			switch {
-			case used+need > room:
+			if need := 1 + len(text)/line; used+need <= room {
+				*to, used = append(*to, text), used+need
+			} else {
 				more++
-			case fails:
-				warnings, used = append(warnings, text), used+need
-			default:
-				remarks, used = append(remarks, text), used+need
 			}
 		}
+		if more > 0 {
+			*to = append(*to, fmt.Sprintf("More is in the book, %d in number.", more))
+		}
 	}
-	if more > 0 {
-		remarks = append(remarks, fmt.Sprintf("the book has %d more findings on this part.", more))
-	}
+	say(&warnings, func(s finding.Severity) bool { return s >= finding.Fails })
+	say(&remarks, func(s finding.Severity) bool { return s == finding.Caution })
 	return warnings, remarks
 }
 

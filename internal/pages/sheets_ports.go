@@ -27,7 +27,7 @@ func (s *sheetMaker) ports() error {
 		return err
 	}
 	across.Face.Name, across.Engine = name, nameOf(s.e)
-	across.Warnings, across.Remarks = s.told(s.valve.Findings)
+	across.Warnings, across.Remarks = saidOnSheet(s.valve.Findings, s.options.Inch)
 	t, err := template.NewMarking(across, s.options)
 	if err == nil && t.Pages() == 1 {
 		return s.add("port-face", name, t, nil)

@@ -269,16 +269,20 @@ func TestSheetsSayWhatIsWrong(t *testing.T) {
 			t.Errorf("%s: %s says so too", test.put, test.other)
 		}
 	}
-	s := sheetMaker{options: template.Options{Inch: true}}
 	var many finding.List
 	for range 30 {
 		many = append(many, finding.Finding{Severity: finding.Caution, Text: "It is off by 0.07 mm (2.7 thou)."})
 	}
 	many = append(many, finding.Finding{Severity: finding.Note, Text: "a note"}, finding.Finding{Severity: finding.Danger, Text: "It bursts."})
-	warnings, remarks := s.told(many)
+	warnings, remarks := saidOnSheet(many, true)
 	if len(warnings) != 1 || warnings[0] != "It bursts." || len(remarks) < 10 || remarks[0] != "It is off by 2.7 thou (0.07 mm)." ||
-		!strings.Contains(remarks[len(remarks)-1], "more findings") {
+		!strings.HasPrefix(remarks[len(remarks)-1], "More is in the book, 1") {
 		t.Errorf("%q, %q", warnings, remarks)
+	}
+	// one that is longer than a sheet has room for still says that nobody may cut
+	warnings, _ = saidOnSheet(finding.List{{Severity: finding.Fails, Text: strings.Repeat("long ", 400)}}, false)
+	if len(warnings) != 1 || warnings[0] != "More is in the book, 1 in number." {
+		t.Errorf("%q", warnings)
 	}
 }
 

@@ -79,7 +79,7 @@ func Template(ask TemplateQuestion) (book.Book, []cli.File, error) {
 	joints := book.Section{Key: "joints", Title: "THE JOINTS", List: true, Notes: jointNotes()}
 	var files []cli.File
 	for _, p := range parts {
-		t, err := template.New(p.onSheet(), options)
+		t, err := template.New(p.onSheet(options.Inch), options)
 		if err != nil {
 			return book.Book{}, nil, ask.sheetProblem(err)
 		}
@@ -201,17 +201,14 @@ type sheetPart struct {
 	findings  finding.List
 }
 
-// onSheet is the part as the sheets have it: with what is wrong with its joint.
-func (p sheetPart) onSheet() template.Part {
+// onSheet is the part as the sheets have it: with what is said of its joint, in inches
+// first where the sheets are.
+func (p sheetPart) onSheet(inches bool) template.Part {
 	part := template.Part{Outline: p.outline, Engine: p.engine, Thickness: p.thickness}
 	if p.material != "" {
-		part.Material = strings.ToUpper(p.material[:1]) + p.material[1:]
+		part.Material = capitalised(p.material)
 	}
-	for _, f := range p.findings {
-		if f.Severity >= finding.Fails {
-			part.Warnings = append(part.Warnings, f.Text)
-		}
-	}
+	part.Warnings, part.Remarks = saidOnSheet(p.findings, inches)
 	return part
 }
 
