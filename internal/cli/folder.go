@@ -84,7 +84,7 @@ func placeOf(name string, force bool) (*folder, error) {
 
 // mayReplace refuses to replace what is not a book of ours, as it was written.
 func (d *folder) mayReplace() error {
-	if !d.before.there || d.before.empty {
+	if !d.before.there {
 		return nil
 	}
 	if here, err := os.Getwd(); err == nil && within(here, d.place) {
@@ -93,7 +93,7 @@ func (d *folder) mayReplace() error {
 	if home, err := os.UserHomeDir(); err == nil && within(home, d.place) {
 		return errors.New("a home folder is in it; accepted: a folder of its own, such as book")
 	}
-	if d.force || len(d.before.foreign) == 0 {
+	if d.force || d.before.empty || len(d.before.foreign) == 0 {
 		return nil
 	}
 	what := "there already, and not a book that was written here"

@@ -237,6 +237,29 @@ func TestBookletPlace(t *testing.T) {
 	}
 }
 
+// Nor is the folder that the program runs in replaced while it is empty, which would
+// leave the shell in a folder that is gone.
+func TestBookletHere(t *testing.T) {
+	top := t.TempDir()
+	t.Chdir(top)
+	t.Setenv("HOME", filepath.Join(top, "me"))
+	if err := os.Mkdir("me", 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for place, want := range map[string]string{".": "the folder that the program runs in", "me": "a home folder"} {
+		if place == "." {
+			t.Chdir(t.TempDir())
+		} else {
+			t.Chdir(top)
+		}
+		var out, errs bytes.Buffer
+		status := writer("x").Do([]string{"-q", "-force", "-o", place}, &out, &errs)
+		if status != 2 || out.Len() > 0 || !strings.Contains(errs.String(), want) || tree(t, ".") != "" {
+			t.Errorf("%q: %d, %s\n%s", place, status, &errs, tree(t, "."))
+		}
+	}
+}
+
 // Where the answer cannot be printed, all is as it was.
 func TestBookletNotPrinted(t *testing.T) {
 	top := t.TempDir()

@@ -72,14 +72,13 @@ func (f *Flags) write(answer io.WriterTo, stdout io.Writer) error {
 	if _, err := answer.WriteTo(stdout); err != nil {
 		return undo(fmt.Errorf("the answer cannot be written: %w", err))
 	}
-	for i, p := range all {
+	var failed error
+	for i, p := range all { // each, whatever became of the others
 		told, err := p.finish()
-		if err != nil {
-			return Named(flags[i], err)
-		}
+		failed = errors.Join(failed, Named(flags[i], err))
 		if told != "" {
 			f.say(told)
 		}
 	}
-	return nil
+	return failed
 }
