@@ -19,32 +19,18 @@ import (
 // the sheave's diameter are only drawn. It fails only where [eccentric.Gear.Validate] does. See
 // the Example of [Valve].
 func Drive(g eccentric.Gear, o Options) ([]Picture, error) {
-	e, err := g.Events()
-	if err != nil {
-		return nil, err
-	}
-	extremes, err := extremesOf(g)
-	if err != nil {
-		return nil, err
-	}
-	var pictures []Picture
-	for _, page := range []struct {
-		name, title string
-		moments     []moment
-	}{
-		{"drive-at-the-dead-centres", "Crank, sheave and rods at both dead centres", deadCentres(e)},
-		{"drive-at-the-events-head", "Crank, sheave and rods at the events of the head end", momentsOf(g, e.Head, eccentric.HeadEnd, extremes)},
-		{"drive-at-the-events-crank", "Crank, sheave and rods at the events of the crank end", momentsOf(g, e.Crank, eccentric.CrankEnd, extremes)},
-	} {
-		p, err := strips(g, o, page.moments, page.name == "drive-at-the-dead-centres")
-		if err != nil {
-			return nil, err
-		}
-		p.Name, p.Title = page.name, page.title
-		p.Caption = "Each half has a scale of its own; thickness of the parts, bore and the sheave's diameter are only drawn. The dashed line at the sheave is the crank."
-		pictures = append(pictures, p)
-	}
-	return pictures, nil
+	return series{
+		names: [3]string{"drive-at-the-dead-centres", "drive-at-the-events-head", "drive-at-the-events-crank"},
+		titles: [3]string{
+			"Crank, sheave and rods at both dead centres",
+			"Crank, sheave and rods at the events of the head end",
+			"Crank, sheave and rods at the events of the crank end",
+		},
+		caption: "Each half has a scale of its own; thickness of the parts, bore and the sheave's diameter are" +
+			" only drawn. The dashed line at the sheave is the crank.",
+		first: func(e eccentric.Events, _ [2]moment) []moment { return deadCentres(e) },
+		draw:  func(moments []moment, first bool) (Picture, error) { return strips(g, o, moments, first) },
+	}.of(g)
 }
 
 const (

@@ -27,6 +27,31 @@ type moment struct {
 // nearest to it, and says so. It fails only where [eccentric.Gear.Validate] does. See the Example
 // of [Valve].
 func Positions(g eccentric.Gear, o Options) ([]Picture, error) {
+	return series{
+		names: [3]string{"valve-at-its-extremes", "valve-at-the-events-head", "valve-at-the-events-crank"},
+		titles: [3]string{
+			"The valve at both ends of its travel and at both dead centres",
+			"The valve at the events of the head end",
+			"The valve at the events of the crank end",
+		},
+		caption: "Lengths along the travel are to one scale, heights are not. Head end to the left.",
+		first: func(e eccentric.Events, extremes [2]moment) []moment {
+			return append(extremes[:], deadCentres(e)...)
+		},
+		draw: func(moments []moment, _ bool) (Picture, error) { return cells(g, o, moments) },
+	}.of(g)
+}
+
+// A series is three pictures: one of moments of its own, and one of the events of each
+// end.
+type series struct {
+	names, titles [3]string
+	caption       string
+	first         func(e eccentric.Events, extremes [2]moment) []moment
+	draw          func(moments []moment, first bool) (Picture, error)
+}
+
+func (s series) of(g eccentric.Gear) ([]Picture, error) {
 	e, err := g.Events()
 	if err != nil {
 		return nil, err
@@ -36,20 +61,16 @@ func Positions(g eccentric.Gear, o Options) ([]Picture, error) {
 		return nil, err
 	}
 	var pictures []Picture
-	for _, page := range []struct {
-		name, title string
-		moments     []moment
-	}{
-		{"valve-at-its-extremes", "The valve at both ends of its travel and at both dead centres", append(extremes[:], deadCentres(e)...)},
-		{"valve-at-the-events-head", "The valve at the events of the head end", momentsOf(g, e.Head, eccentric.HeadEnd, extremes)},
-		{"valve-at-the-events-crank", "The valve at the events of the crank end", momentsOf(g, e.Crank, eccentric.CrankEnd, extremes)},
+	for i, moments := range [...][]moment{
+		s.first(e, extremes),
+		momentsOf(g, e.Head, eccentric.HeadEnd, extremes),
+		momentsOf(g, e.Crank, eccentric.CrankEnd, extremes),
 	} {
-		p, err := cells(g, o, page.moments)
+		p, err := s.draw(moments, i == 0)
 		if err != nil {
 			return nil, err
 		}
-		p.Name, p.Title = page.name, page.title
-		p.Caption = "Lengths along the travel are to one scale, heights are not. Head end to the left."
+		p.Name, p.Title, p.Caption = s.names[i], s.titles[i], s.caption
 		pictures = append(pictures, p)
 	}
 	return pictures, nil

@@ -41,7 +41,8 @@ func program() cli.Program {
 		Try:   []string{"-demo >my-engine.toml", "my-engine.toml", "-o book my-engine.toml"},
 		Define: func(f *cli.Flags) {
 			flags = f
-			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, to put your own sizes in; with -json, -html or -o, the book of it")
+			f.Switch(&asFile, "demo", "print the file of the invented engine, which explains every key, "+
+				"to put your own sizes in; with -json, -html or -o, the book of it")
 			f.Booklet()
 			f.Text(&paper, "paper", "SIZE", "of the sheets at true size: "+strings.Trim(fmt.Sprint(template.Papers()), "[]")+"; A4 unless given; with -o")
 		},

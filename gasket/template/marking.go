@@ -54,14 +54,7 @@ func NewMarking(m Marking, o Options) (*Template, error) {
 		Warnings: slices.Clone(m.Warnings), Remarks: slices.Clone(m.Remarks),
 	}
 	t := &Template{part: part, marking: &m, unit: rulerOf(o.Inch), holes: bySize(part.Outline.Holes, nil)}
-	plan, err := t.plan()
-	if err != nil {
-		return nil, err
-	}
-	if t.pages, err = layOut(t, plan, o.Paper, x, y); err != nil {
-		return nil, err
-	}
-	return t, nil
+	return t.laidOut(o.Paper, x, y)
 }
 
 func (m Marking) validate() error {

@@ -72,11 +72,16 @@ func New(part Part, o Options) (*Template, error) {
 	part.Outline = copied(part.Outline)
 	part.Warnings, part.Remarks = slices.Clone(part.Warnings), slices.Clone(part.Remarks)
 	t := &Template{part: part, unit: rulerOf(o.Inch), holes: bySize(part.Outline.Holes, set)}
+	return t.laidOut(o.Paper, x, y)
+}
+
+// laidOut returns the sheet with its part on the pages that it takes.
+func (t *Template) laidOut(paper Paper, x, y float64) (*Template, error) {
 	plan, err := t.plan()
 	if err != nil {
 		return nil, err
 	}
-	if t.pages, err = layOut(t, plan, o.Paper, x, y); err != nil {
+	if t.pages, err = layOut(t, plan, paper, x, y); err != nil {
 		return nil, err
 	}
 	return t, nil

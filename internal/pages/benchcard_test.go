@@ -2,11 +2,13 @@ package pages_test
 
 import (
 	"fmt"
+	"iter"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/internal/pages"
 )
 
@@ -26,22 +28,34 @@ func numbersOf(v any, all map[string]bool) {
 	}
 }
 
-// Every figure of the bench card stands on another page of the book, with all its
-// digits: none is worked out twice. What is given for a cover stands in the file.
-func TestBenchCardTakesFigures(t *testing.T) {
+// exampleBooks yields the book of every engine of the examples by the name of its file.
+func exampleBooks(t *testing.T) iter.Seq2[string, book.Book] {
+	t.Helper()
 	engines, err := filepath.Glob("../../examples/enginebook/engines/*.toml")
 	if err != nil || len(engines) < 4 {
 		t.Fatal(engines, err)
 	}
-	for _, name := range engines {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
+	return func(yield func(string, book.Book) bool) {
+		for _, name := range engines {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			b, err := pages.EngineFile(name, text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !yield(name, b) {
+				return
+			}
 		}
-		b, err := pages.EngineFile(name, text)
-		if err != nil {
-			t.Fatal(err)
-		}
+	}
+}
+
+// Every figure of the bench card stands on another page of the book, with all its
+// digits: none is worked out twice. What is given for a cover stands in the file.
+func TestBenchCardTakesFigures(t *testing.T) {
+	for name, b := range exampleBooks(t) {
 		_, data := views(t, b)
 		rows := at(data, "bench_card.steps").([]any)
 		delete(data, "bench_card")

@@ -166,7 +166,8 @@ func threeJawPicture(c marking.ThreeJaw, p marking.Packing, inch bool) (book.Fig
 	b.name(sheet.Point{X: pictureEdge, Y: high - 5}, sheet.Start, "three-jaw chuck: packing under jaw 1")
 	alt := fmt.Sprintf("A bar of %s in a three-jaw chuck, with packing of %s under jaw 1: its axis is %s from that of the lathe, away from that jaw.",
 		b.size(c.Blank), b.size(p.Thickness), b.size(c.Offset))
-	return b.figure("three-jaw", "Set over in a three-jaw chuck", alt, "Seen from the tailstock; the ring is the axis of the lathe. The bar stands off on the side away from the packing.")
+	return b.figure("three-jaw", "Set over in a three-jaw chuck", alt,
+		"Seen from the tailstock; the ring is the axis of the lathe. The bar stands off on the side away from the packing.")
 }
 
 // centres draws the axis of the lathe as a cross, and that of the work.
@@ -232,7 +233,8 @@ func (p fourJawPicture) picture() (book.Figure, error) {
 	p.readingsAt(b, v, reach)
 	p.movesBeside(b, high)
 	b.name(sheet.Point{X: pictureEdge, Y: high - 5}, sheet.Start, p.title())
-	return b.figure("four-jaw", "Set in a four-jaw chuck", p.alt(), "Seen from the tailstock, as the jaws stand when it is done. The ring is the axis of the lathe; the jaws are numbered as they come by the dial.")
+	return b.figure("four-jaw", "Set in a four-jaw chuck", p.alt(),
+		"Seen from the tailstock, as the jaws stand when it is done. The ring is the axis of the lathe; the jaws are numbered as they come by the dial.")
 }
 
 // jawTurn is where a jaw stands: jaw 1 above, the others as they come by a dial there

@@ -1,30 +1,15 @@
 package pages_test
 
 import (
-	"os"
 	"path/filepath"
 	"slices"
 	"testing"
-
-	"github.com/valvechest/valvechest/internal/pages"
 )
 
 // Every engine of the examples has the pictures of its gear, each in the section that
 // it shows; no two pictures of a book have one key, and each says what there is to see.
 func TestPicturesInTheirPlaces(t *testing.T) {
-	engines, err := filepath.Glob("../../examples/enginebook/engines/*.toml")
-	if err != nil || len(engines) < 4 {
-		t.Fatal(engines, err)
-	}
-	for _, name := range engines {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, err := pages.EngineFile(name, text)
-		if err != nil {
-			t.Fatal(err)
-		}
+	for name, b := range exampleBooks(t) {
 		in := map[string]string{} // sections by the keys of the pictures
 		for _, s := range b.Sections {
 			for _, i := range s.Items {
