@@ -3,6 +3,7 @@ package diagram
 import (
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -30,6 +31,49 @@ func TestCurvesLegible(t *testing.T) {
 	engines(t, 40, func(t testing.TB, g eccentric.Gear, o Options) {
 		for _, p := range curves(t, g, o) {
 			check.Legible(t, read(t, p))
+		}
+	})
+}
+
+// Nothing that a curve has to say is lost: the number of every event and the name of
+// every lap that is drawn stand on the picture, or below it where there was no room.
+func TestCurvesLoseNothing(t *testing.T) {
+	engines(t, 40, func(t testing.TB, g eccentric.Gear, o Options) {
+		e, err := g.Events()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, p := range curves(t, g, o) {
+			drawn, said := read(t, p), p.Caption
+			for _, text := range drawn.Texts {
+				said += "\n" + text.Value
+			}
+			rings := strings.Count(p.Caption, "the number ")
+			for _, c := range drawn.Circles {
+				if c.Layer == sheet.Measure.Name && math.Abs(c.Radius-balloon) < 1e-3 {
+					rings++
+				}
+			}
+			happen := 0
+			for _, of := range [...]eccentric.EndEvents{e.Head, e.Crank} {
+				for _, m := range [...]eccentric.Event{of.Admission, of.CutOff, of.Release, of.Compression} {
+					if m.Occurs {
+						happen++
+					}
+				}
+			}
+			if rings != happen {
+				t.Errorf("%s: %d numbers of %d events", p.Name, rings, happen)
+			}
+			for _, end := range [...]eccentric.End{eccentric.HeadEnd, eccentric.CrankEnd} {
+				laps := g.LapsAt(end)
+				for name, lap := range map[string]units.Length{": steam lap ": laps.Steam, ": exhaust ": laps.Exhaust.Abs()} {
+					arc := lap.Sub(g.Travel.Scale(0.05)).Sign() > 0 && lap.Sub(g.Travel.Scale(0.5)).Sign() < 0
+					if i == 2 && arc && !strings.Contains(said, end.String()+name) {
+						t.Errorf("%s: no %q in\n%s", p.Name, end.String()+name, said)
+					}
+				}
+			}
 		}
 	})
 }

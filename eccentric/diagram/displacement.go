@@ -25,15 +25,16 @@ func Displacement(g eccentric.Gear, o Options) (Picture, error) {
 		"The crank turns from the head-end dead centre. Angles of each end are from its own dead centre.")
 }
 
-// roomy draws on plates that grow until everything has found its place.
-func roomy(draw func(taller float64) *plate) *sheet.Drawing {
+// roomy draws on plates that grow until everything has found its place. What finds none
+// on the tallest either is told below the picture.
+func roomy(draw func(taller float64) *plate) *plate {
 	var p *plate
 	for _, taller := range [...]float64{0, 15, 30, 45} {
-		if p = draw(taller); !p.crowded {
+		if p = draw(taller); len(p.without) == 0 {
 			break
 		}
 	}
-	return p.Drawing
+	return p
 }
 
 func (v *gearing) displacement(taller float64) *plate {

@@ -2,8 +2,7 @@ package diagram
 
 import (
 	"slices"
-
-	"github.com/valvechest/valvechest/internal/sheet"
+	"strings"
 )
 
 func sorted(values []float64) []float64 {
@@ -11,10 +10,14 @@ func sorted(values []float64) []float64 {
 	return values
 }
 
-// picture returns the picture of a drawing that holds, or what was wrong with it.
-func picture(d *sheet.Drawing, name, title, alt, caption string) (Picture, error) {
-	if err := d.Err(); err != nil {
+// picture returns the picture of a plate that holds, or what was wrong with it. Its
+// caption has what found no place on it.
+func picture(p *plate, name, title, alt, caption string) (Picture, error) {
+	if err := p.Err(); err != nil {
 		return Picture{}, err
 	}
-	return Picture{Name: name, Title: title, Alt: alt, Caption: caption, drawing: d}, nil
+	if len(p.without) > 0 {
+		caption += " There was no room on it for: " + strings.Join(p.without, "; ") + "."
+	}
+	return Picture{Name: name, Title: title, Alt: alt, Caption: caption, drawing: p.Drawing}, nil
 }

@@ -28,7 +28,7 @@ type plate struct {
 	across, up int
 	taken      []byte      // by lines, texts or both, for each square
 	texts      []sheet.Box // for hatching to leave free
-	crowded    bool        // something found no place of its own
+	without    []string    // what found no place of its own
 }
 
 // What takes a place.
@@ -205,7 +205,6 @@ func (p *plate) place(width, height, least float64, anchors ...sheet.Point) (mid
 			}
 		}
 	}
-	p.crowded = true
 	return sheet.Point{}, sheet.Point{}, false
 }
 
@@ -237,6 +236,7 @@ func (p *plate) name(height float64, value string, anchors ...sheet.Point) {
 	width, high := sheet.TextWidth(value, height), height*(1+below)
 	middle, from, ok := p.place(width, high, 1.0, anchors...)
 	if !ok {
+		p.without = append(p.without, value)
 		return
 	}
 	box := sheet.Box{Min: middle.At(-width/2, -high/2), Max: middle.At(width/2, high/2)}
@@ -258,6 +258,7 @@ func (p *plate) ringed(at sheet.Point, n string) {
 	const side = 2 * balloon
 	middle, _, ok := p.place(side, side, dot+0.4, at)
 	if !ok {
+		p.without = append(p.without, "the number "+n)
 		return
 	}
 	p.Circle(sheet.Measure, middle, balloon)
