@@ -110,7 +110,7 @@ func (f *first) shown(lead units.Length, end eccentric.End) string {
 	switch {
 	case lead.Cmp(port) >= 0:
 		return "wide open with " + mmThou(port)
-	case lead.Abs().Cmp(units.Micron(5)) < 0:
+	case onEdge(lead):
 		return "just on its edge"
 	case lead.Sign() > 0:
 		return "open by " + mmThou(lead)
@@ -166,7 +166,7 @@ func (f *first) at(crank units.Angle) units.Length {
 func (f *first) stands(crank units.Angle) string {
 	x := f.at(crank)
 	switch {
-	case x.Abs().Cmp(units.Micron(5)) < 0:
+	case onEdge(x):
 		return "in the middle of the ports"
 	case x.Sign() < 0:
 		return mmThou(x) + " from the middle of the ports, away from the crank"
@@ -195,20 +195,64 @@ func (f *first) opens() Trial {
 		return t
 	}
 	opens := Steam
-	if then, err := f.g.OpeningsAt(on); err == nil && f.goesOn() {
-		t.See = fmt.Sprintf("The port opens further, to %s.", mmThou(then.Head.Steam))
-		if then.Head.Steam.IsZero() {
-			t.See = "The valve goes on towards opening the port to steam."
-		}
-		t.IfNot = "It goes back and shuts: " + otherHand + "."
+	if f.goesOn() {
+		t.See, t.IfNot = f.goingOn()+".", f.goingBack(math.Pi-f.g.Advance)+": "+otherHand+"."
 	} else {
 		opens = Exhaust
-		t.See = "The valve goes back and shuts the port, as the gear is drawn for the other direction."
-		t.IfNot = "It opens: the sheave is not where it is drawn, and stands for this direction."
+		t.See = f.goingBack(f.g.Advance) + ", as the gear is drawn for the other direction."
+		t.IfNot = "It goes on towards opening: the sheave is not where it is drawn, and stands for this direction."
 	}
 	t.Expect = []Reading{{Kind: OpensNext, End: eccentric.HeadEnd, Opens: opens}}
 	return t
 }
+
+// goingOn says what the head end's port is seen to do, from its dead centre, while the
+// valve goes on to open it.
+func (f *first) goingOn() string {
+	port, _ := f.g.Ports.At(eccentric.HeadEnd)
+	was, is := f.lead(eccentric.HeadEnd), f.opened(f.g)
+	switch {
+	case was.Cmp(port) >= 0:
+		return "The port stays wide open, and the valve goes on past it"
+	case is.IsZero():
+		return "The valve goes on towards opening the port to steam, which is still shut"
+	case onEdge(is):
+		return "The port comes just to its edge, and begins to open"
+	case was.Sign() <= 0 || onEdge(was):
+		return "The port opens, to " + mmThou(is)
+	}
+	return "The port opens further, to " + mmThou(is)
+}
+
+// goingBack says what it is seen to do where the valve goes back, with the sheave at an
+// angle of advance that reads the same lead.
+func (f *first) goingBack(advance units.Angle) string {
+	g := f.g
+	g.Advance = units.Angle(math.Remainder(float64(advance), 2*math.Pi))
+	was, is := f.lead(eccentric.HeadEnd), f.opened(g)
+	switch {
+	case was.Sign() <= 0 || onEdge(was):
+		return "The valve goes back, further over the port"
+	case is.IsZero():
+		return "The valve goes back and shuts the port"
+	case onEdge(is):
+		return "The valve goes back, until the port is all but shut"
+	}
+	return "The valve goes back, towards shutting the port"
+}
+
+// opened is how far the head end's port of a gear is open to steam with the crank on
+// from its dead centre.
+func (f *first) opened(g eccentric.Gear) units.Length {
+	o, err := g.OpeningsAt(on)
+	if err != nil { // the same sizes were sound before
+		return units.Length{}
+	}
+	return o.Head.Steam
+}
+
+// onEdge reports whether a length is nothing to the eye: an edge stands on the other.
+func onEdge(l units.Length) bool { return l.Abs().Cmp(units.Micron(5)) < 0 }
 
 // goesOn reports whether the valve goes on to open the head end's port to steam as the
 // crank moves on from that dead centre.
@@ -259,12 +303,14 @@ func (f *first) openings() Trial {
 		switch past := of.does.OverTravel; {
 		case of.does.Steam == eccentric.NeverOpens:
 			t.See += fmt.Sprintf("The port of the %v end never opens.", of.end)
-		case of.does.Opening == port && past.Abs().Cmp(units.Micron(5)) < 0:
+		case of.does.Opening == port && onEdge(past):
 			t.See += fmt.Sprintf("The port of the %v end is just wide open, %s.", of.end, mmThou(port))
 		case past.Sign() > 0:
 			blind = true
 			t.See += fmt.Sprintf("The port of the %v end is wide open, %s, and the valve's edge has gone %s past it.", of.end,
 				mmThou(of.does.Opening), mmThou(past))
+		case onEdge(of.does.Opening):
+			t.See += fmt.Sprintf("The port of the %v end comes just to its edge.", of.end)
 		default:
 			t.See += fmt.Sprintf("The port of the %v end is open by %s.", of.end, mmThou(of.does.Opening))
 		}

@@ -109,6 +109,56 @@ func TestFirstRunWithoutAir(t *testing.T) {
 	}
 }
 
+// What the next trial says of the head end's port, by where the port stands at the dead
+// centre and 10 degrees on: half travel times sin(d + t) less lap, with endless rods. The sheave on the other hand
+// stands at the same place and goes back to half travel times sin(d - 10 deg) less lap.
+func TestFirstRunHeadOpens(t *testing.T) {
+	// a random gear: 1 mm of port, lap 0.231445, sheave a degree ahead; it comes to the port's
+	// edge, to an opening of 0.8 micron, 10 degrees past the dead centre
+	drawn := func(rods eccentric.Rod, travel, lap, advance float64) eccentric.Gear {
+		ports := eccentric.Ports{Steam: units.MM(1), Bar: units.MM(1.2), Exhaust: units.MM(3)}
+		return eccentric.Gear{Stroke: units.MM(12), ConnectingRod: eccentric.RodOf(units.MM(30)), Travel: units.MM(travel),
+			EccentricRod: rods, Advance: units.Angle(advance) * units.Degree, Ports: ports,
+			Valve: ports.ValveWith(eccentric.Laps{Steam: units.MM(lap), Exhaust: units.MM(0.3)})}
+	}
+	endless := eccentric.InfiniteRod()
+	for _, test := range []struct {
+		name       string
+		gear       eccentric.Gear
+		see, ifNot string
+	}{
+		{"rounds to nothing", drawn(eccentric.RodOf(units.MM(28)), 2.2166015625, 0.2314453125, 1),
+			"The port comes just to its edge, and begins to open.", "The valve goes back, further over the port: the sheave"},
+		// 1.2 sin 1 - 0.4 = -0.379, 1.2 sin 11 - 0.4 = -0.171
+		{"still shut", drawn(endless, 2.4, 0.4, 1), "which is still shut.", "The valve goes back, further over the port: "},
+		// 1.2 sin 15 - 0.4 = -0.089, 1.2 sin 25 - 0.4 = 0.107
+		{"was shut", drawn(endless, 2.4, 0.4, 15), "The port opens, to 0.11 mm (4.2 thou).", "The valve goes back, further over"},
+		// 1.2 sin 25 - 0.4 = 0.107, 1.2 sin 35 - 0.4 = 0.288, 1.2 sin 15 - 0.4 < 0
+		{"open", drawn(endless, 2.4, 0.4, 25), "The port opens further, to 0.29 mm (11.4 thou).", "The valve goes back and shuts the port: "},
+		// 1.2 sin 50 - 0.4 = 0.519, 1.2 sin 60 - 0.4 = 0.639, 1.2 sin 40 - 0.4 = 0.371
+		{"wide lead", drawn(endless, 2.4, 0.4, 50), "The port opens further, to 0.64 mm", "The valve goes back, towards shutting the port: "},
+		// 3 sin 30 - 0.4 = 1.1, and the port is 1 wide
+		{"wide open", drawn(endless, 6, 0.4, 30), "The port stays wide open, and the valve goes on past it.", "The valve goes back, towards"},
+		// advance 155: the same lead as at 25, and it goes back
+		{"other direction", drawn(endless, 2.4, 0.4, 155), "The valve goes back and shuts the port, as the gear is drawn", "It goes on towards opening: "},
+		// 1.2 sin(-30) - 0.4 = -1: it goes on, from further away
+		{"follows", drawn(endless, 2.4, 0.4, -30), "which is still shut.", "The valve goes back, further over the port: "},
+	} {
+		trial := trials(t, test.gear)["head_opens"]
+		if !strings.HasSuffix(trial.See, test.see) && !strings.HasPrefix(trial.See, test.see) {
+			t.Errorf("%s: %q, want %q", test.name, trial.See, test.see)
+		}
+		if !strings.HasPrefix(trial.IfNot, test.ifNot) {
+			t.Errorf("%s: %q, want %q", test.name, trial.IfNot, test.ifNot)
+		}
+	}
+	// half a travel of 0.401 less the lap of 0.4 is a micron
+	if see := trials(t, drawn(endless, 0.802, 0.4, 30))["openings"].See; see !=
+		"The port of the head end comes just to its edge. The port of the crank end comes just to its edge." {
+		t.Error(see)
+	}
+}
+
 // anyGear is a sound gear as engines have them: lever, either admission, ends that
 // differ, lost motion.
 func anyGear(t *rapid.T) eccentric.Gear {
