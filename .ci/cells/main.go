@@ -1,0 +1,179 @@
+// Command cells changes one digit of one cell of a shipped table at a time and
+// runs the tests, which must fail: a figure that can be mistyped without a test
+// that notices is not checked.
+//
+//	go run ./.ci/cells [-every N] [-table PATTERN] [-floor SHARE] [-v] [PACKAGE FOLDER...]
+//
+// Each package that embeds tables/*.csv is compiled once with its tests. The tables
+// stand in that binary byte for byte, so that a cell is changed there, in place and
+// at the same length, and the tree is not touched. A test that reads the file itself
+// does not see the change, and a table that does not stand in the binary exactly
+// once ends the run.
+//
+// What is changed: a filled cell that is a decimal number, a fraction or a mixed
+// number, with mm or in behind it or not, of a column most of whose filled cells
+// are. The header, the columns source and locator, and texts stay. Which digit
+// becomes which is drawn from the table, the row and the column, so that every run
+// tries the same.
+//
+// What counts as found: a test, an example or the seeds of a fuzz target fail, the
+// table is refused when it is read, or the binary crashes or hangs. Tests that take
+// more than a second are left out, and random tests always draw the same cases. A
+// change that the package's own tests miss goes to the library's packages that
+// import it; the pages of the programs, whose texts are kept from their own output,
+// are no check and are not asked.
+//
+// It lists the changes that live, each table's share, and the whole, for which the
+// share of each table counts by the number of its cells. It ends with 1 when the
+// whole is below the floor.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+)
+
+func main() {
+	every := flag.Int("every", 1, "`number`: one cell of so many is tried, spread over each table")
+	pattern := flag.String("table", "*", "`pattern` of the tables' names, such as bs*.csv")
+	floor := flag.Float64("floor", 0.95, "`share` of the changes that must be found")
+	told := flag.Bool("v", false, "tell which test finds each of the others too")
+	flag.Parse()
+	if *every < 1 {
+		fail(fmt.Errorf("-every %d: 1 or more is accepted", *every))
+	}
+	packages, err := list()
+	if err != nil {
+		fail(err)
+	}
+	scratch, err := os.MkdirTemp("", "cells")
+	if err != nil {
+		fail(err)
+	}
+	shares, err := try(packages, scratch, flag.Args(), *pattern, *every, *told)
+	if err := errors.Join(err, os.RemoveAll(scratch)); err != nil {
+		fail(err)
+	}
+	os.Exit(report(shares, *floor))
+}
+
+func fail(err error) {
+	fmt.Fprintln(os.Stderr, "cells:", err)
+	os.Exit(2)
+}
+
+// A share is what was found of the changes in one table.
+type share struct {
+	table               string
+	cells, tried, found int
+}
+
+// report prints the shares and returns the status to end with.
+func report(shares []share, floor float64) int {
+	cells, tried, found, whole := 0, 0, 0, 0.0
+	for _, s := range shares {
+		part := float64(s.found) / float64(s.tried)
+		fmt.Printf("%-46s %4d cells, %4d tried, %4d found, %5.1f %%\n", s.table, s.cells, s.tried, s.found, 100*part)
+		cells += s.cells
+		tried += s.tried
+		found += s.found
+		whole += part * float64(s.cells)
+	}
+	if tried == 0 {
+		fmt.Println("no cell was tried")
+		return 1
+	}
+	whole /= float64(cells)
+	fmt.Printf("whole: %d cells in %d tables, %d tried, %d found, %.1f %% by the tables' cells, floor %.0f %%\n",
+		cells, len(shares), tried, found, 100*whole, 100*floor)
+	if whole < floor {
+		return 1
+	}
+	return 0
+}
+
+// try changes cells of the tables of the packages in the folders, or of all, and
+// prints what lives as it goes.
+func try(packages []*pkg, scratch string, folders []string, pattern string, every int, told bool) ([]share, error) {
+	workers := []*worker{newWorker(scratch, "a"), newWorker(scratch, "b")}
+	wanted := map[string]bool{}
+	for _, folder := range folders {
+		wanted[filepath.ToSlash(filepath.Clean(folder))] = true
+	}
+	var shares []share
+	for _, p := range packages {
+		if len(p.tables) == 0 || len(folders) > 0 && !wanted[p.folder] {
+			continue
+		}
+		delete(wanted, p.folder)
+		for _, name := range p.tables {
+			if ok, err := filepath.Match(pattern, filepath.Base(name)); err != nil {
+				return nil, err
+			} else if !ok {
+				continue
+			}
+			t, err := readTable(p.folder, name)
+			if err != nil {
+				return nil, err
+			}
+			s, err := tryTable(workers, packages, p, t, every, told)
+			if err != nil {
+				return nil, err
+			}
+			if s.tried > 0 {
+				shares = append(shares, s)
+			}
+		}
+	}
+	for folder := range wanted {
+		return nil, fmt.Errorf("%s is no package that embeds tables", folder)
+	}
+	return shares, nil
+}
+
+func tryTable(workers []*worker, packages []*pkg, p *pkg, t *csvTable, every int, told bool) (share, error) {
+	sample := slices.Clone(t.cells)
+	if every > 1 {
+		slices.SortFunc(sample, func(a, b cell) int { return strings.Compare(a.draw, b.draw) })
+		sample = sample[:(len(sample)+every-1)/every]
+		slices.SortFunc(sample, func(a, b cell) int { return a.at - b.at })
+	}
+	found := make([]string, len(sample))
+	errs := make([]error, len(workers))
+	next := make(chan int)
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			for i := range next {
+				if errs[w] == nil {
+					found[i], errs[w] = workers[w].notices(packages, p, t, sample[i])
+				}
+			}
+		})
+	}
+	for i := range sample {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+	s := share{t.name, len(t.cells), len(sample), 0}
+	for i, test := range found {
+		c := sample[i]
+		mistake := fmt.Sprintf("%s:%d %s %s -> %s", t.name, c.line, c.column, c.was, c.now)
+		switch {
+		case test == "":
+			fmt.Printf("%s lives (row %s)\n", mistake, c.row)
+			continue
+		case told:
+			fmt.Printf("%s: %s\n", mistake, test)
+		}
+		s.found++
+	}
+	return s, errors.Join(errs...)
+}
