@@ -5,6 +5,7 @@
 //
 //	Study.Random          percentiles of the events, chances of the findings, in engines drawn at random
 //	Study.Worst           limits beyond which no engine lies, and what makes them
+//	Study.WorstAt         the same of valve and ports at one crank angle
 //	Study.Sensitivities   what a step of each size does
 //	Study.Shares          what each dimension has of the variance of each event
 //	Study.Hold            which size to hold first

@@ -40,3 +40,20 @@ func ExampleStudy_Worst() {
 	// latest with [valve.length -0.05 mm eccentric.travel 0.1 mm eccentric.advance -1 deg]
 	// lead there 0.174 to 0.370 mm
 }
+
+// At 90 degrees the valve is least at 3.15*sin(117) + (3.15*cos(117))^2/120 = 2.824 mm, and
+// most at 3.25*sin(115) + (3.25*cos(115))^2/120 = 2.961 mm; the laps are 1.175 to 1.225 mm.
+func ExampleStudy_WorstAt() {
+	places, err := invented().WorstAt(0, 90*units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range places {
+		fmt.Printf("valve %.2f to %.2f mm, head port open to steam %.2f to %.2f mm\n",
+			p.Valve.Min.MM(), p.Valve.Max.MM(), p.Head.Steam.Min.MM(), p.Head.Steam.Max.MM())
+	}
+	// Output:
+	// valve 1.40 to 1.55 mm, head port open to steam 0.17 to 0.37 mm
+	// valve 2.82 to 2.96 mm, head port open to steam 1.60 to 1.79 mm
+}

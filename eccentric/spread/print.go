@@ -24,6 +24,12 @@ func (t Tolerance) String() string { return show.Fields(t) }
 // String returns what there is, each field by its name.
 func (w Worst) String() string { return show.Fields(w) }
 
+// String returns what there is, each field by its name.
+func (w WorstPlace) String() string { return show.Fields(w) }
+
+// String returns the least and the greatest.
+func (l Limits) String() string { return l.Min.String() + " to " + l.Max.String() }
+
 // String returns what is off, by name and amount.
 func (o Off) String() string { return o.Dimension.String() + " " + o.By.String() }
 
