@@ -263,7 +263,7 @@ func TestEventsAgainstScan(t *testing.T) {
 }
 
 func TestEventsAgainstScipy(t *testing.T) {
-	python := check.Peer(t, "/usr/bin/python3")
+	python := check.LongPeer(t, "python3", "scipy")
 	rng := rand.New(rand.NewPCG(1, 2))
 	between := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
 	var gears []Gear

@@ -26,36 +26,52 @@ type kind struct {
 	text  func(float64) string
 	units []string
 	gnu   []string // the same units as GNU units has them
+	js    []string // the same units as mathjs has them; "-" for what it has not
 }
 
 func of[T interface {
 	~float64
 	fmt.Stringer
-}](name string, parse func(string) (T, error), units, gnu string) kind {
+}](name string, parse func(string) (T, error), units, gnu, js string) kind {
 	return kind{
 		name:  name,
 		parse: func(s string) (float64, error) { v, err := parse(s); return float64(v), err },
 		text:  func(v float64) string { return T(v).String() },
-		units: strings.Fields(units), gnu: strings.Fields(gnu),
+		units: strings.Fields(units), gnu: strings.Fields(gnu), js: strings.Fields(js),
 	}
 }
 
 var kinds = []kind{
-	of("angle", units.ParseAngle, "deg rad arcmin arcsec", "degree radian arcmin arcsec"),
-	of("pressure", units.ParsePressure, "bar Pa kPa MPa GPa psi atm", "bar Pa kPa MPa GPa psi atm"),
-	of("force", units.ParseForce, "N kN lbf kgf", "N kN lbf kgf"),
-	of("torque", units.ParseTorque, "N·m N·mm lbf·ft lbf·in", "N*m N*mm lbf*ft lbf*in"),
-	of("power", units.ParsePower, "W kW hp PS", "W kW hp metrichorsepower"),
-	of("energy", units.ParseEnergy, "J kJ ft·lbf Wh Btu", "J kJ ft*lbf W*hr btu"),
-	of("mass", units.ParseMass, "kg g lb oz", "kg g lb oz"),
-	of("density", units.ParseDensity, "kg/m3 g/cm3 lb/in3 lb/ft3", "kg/m^3 g/cm^3 lb/in^3 lb/ft^3"),
-	of("speed", units.ParseSpeed, "m/s m/min mm/min ft/min ft/s in/min", "m/s m/min mm/min ft/min ft/s in/min"),
-	of("rotational speed", units.ParseRotationalSpeed, "rad/s rev/min rev/s", "radian/s rpm 2*pi*radian/s"),
-	of("temperature difference", units.ParseTemperatureDifference, "K °F", "K degF"),
-	of("area", units.ParseArea, "m2 mm2 cm2 in2", "m^2 mm^2 cm^2 in^2"),
-	of("volume", units.ParseVolume, "m3 mm3 cm3 L in3 ft3 imp.gal US.gal", "m^3 mm^3 cm^3 liter in^3 ft^3 brgallon gallon"),
-	of("volume flow", units.ParseVolumeFlow, "m3/s L/min cm3/min in3/min ft3/min", "m^3/s liter/min cm^3/min in^3/min ft^3/min"),
-	of("linear expansion", units.ParseExpansivity, "1/K ppm/K ppm/°F 1/°F", "1/K 1e-6/K 1e-6/degF 1/degF"),
+	of("angle", units.ParseAngle, "deg rad arcmin arcsec", "degree radian arcmin arcsec",
+		"deg rad arcmin arcsec"),
+	of("pressure", units.ParsePressure, "bar Pa kPa MPa GPa psi atm", "bar Pa kPa MPa GPa psi atm",
+		"bar Pa kPa MPa GPa psi atm"),
+	of("force", units.ParseForce, "N kN lbf kgf", "N kN lbf kgf",
+		"N kN lbf kgf"),
+	of("torque", units.ParseTorque, "N·m N·mm lbf·ft lbf·in", "N*m N*mm lbf*ft lbf*in",
+		"N*m N*mm lbf*ft lbf*in"),
+	of("power", units.ParsePower, "W kW hp PS", "W kW hp metrichorsepower",
+		"W kW hp -"),
+	of("energy", units.ParseEnergy, "J kJ ft·lbf Wh Btu", "J kJ ft*lbf W*hr btu",
+		"J kJ ft*lbf W*h BTU"),
+	of("mass", units.ParseMass, "kg g lb oz", "kg g lb oz",
+		"kg g lbm oz"),
+	of("density", units.ParseDensity, "kg/m3 g/cm3 lb/in3 lb/ft3", "kg/m^3 g/cm^3 lb/in^3 lb/ft^3",
+		"kg/m^3 g/cm^3 lbm/in^3 lbm/ft^3"),
+	of("speed", units.ParseSpeed, "m/s m/min mm/min ft/min ft/s in/min", "m/s m/min mm/min ft/min ft/s in/min",
+		"m/s m/minute mm/minute ft/minute ft/s in/minute"),
+	of("rotational speed", units.ParseRotationalSpeed, "rad/s rev/min rev/s", "radian/s rpm 2*pi*radian/s",
+		"rad/s cycle/minute cycle/s"),
+	of("temperature difference", units.ParseTemperatureDifference, "K °F", "K degF",
+		"- -"),
+	of("area", units.ParseArea, "m2 mm2 cm2 in2", "m^2 mm^2 cm^2 in^2",
+		"m^2 mm^2 cm^2 in^2"),
+	of("volume", units.ParseVolume, "m3 mm3 cm3 L in3 ft3 imp.gal US.gal", "m^3 mm^3 cm^3 liter in^3 ft^3 brgallon gallon",
+		"m^3 mm^3 cm^3 L in^3 ft^3 - gallon"),
+	of("volume flow", units.ParseVolumeFlow, "m3/s L/min cm3/min in3/min ft3/min", "m^3/s liter/min cm^3/min in^3/min ft^3/min",
+		"m^3/s L/minute cm^3/minute in^3/minute ft^3/minute"),
+	of("linear expansion", units.ParseExpansivity, "1/K ppm/K ppm/°F 1/°F", "1/K 1e-6/K 1e-6/degF 1/degF",
+		"- - - -"),
 }
 
 func TestPublishedConversions(t *testing.T) {
@@ -86,37 +102,71 @@ func TestPublishedConversions(t *testing.T) {
 	}
 }
 
-// GNU units has the same unit for every unit of every quantity.
+// Two programs have the same unit for every unit of every quantity; GNU units has them
+// all, mathjs lacks metric horsepower, the imperial gallon and differences of temperature.
 func TestAgainstGNUUnits(t *testing.T) {
-	program := check.Peer(t, "units")
-	compared := 0
-	for _, k := range kinds {
-		if len(k.units) != len(k.gnu) {
-			t.Fatalf("%s: %d units, %d of GNU units", k.name, len(k.units), len(k.gnu))
-		}
-		for i := range k.units[1:] {
-			ours, err := k.parse("1 " + k.units[i+1])
-			if err != nil {
-				t.Fatal(err)
-			}
-			base, err := k.parse("1 " + k.units[0])
-			if err != nil {
-				t.Fatal(err)
-			}
-			out, err := exec.Command(program, "-t", "-o", "%.17g", k.gnu[i+1], k.gnu[0]).Output()
-			if err != nil {
-				t.Fatalf("%s: %v %s", k.gnu[i+1], err, out)
-			}
-			theirs, err := strconv.ParseFloat(strings.TrimSpace(string(out)), 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if compared++; math.Abs(ours/base-theirs) > 1e-12*theirs {
-				t.Errorf("%s in %s = %.17g, GNU units %.17g", k.units[i+1], k.units[0], ours/base, theirs)
-			}
+	cmd := exec.Command(check.Peer(t, "units"), "-t", "-o", "%.17g")
+	compareUnits(t, cmd, "\n", 1e-12, func(k kind) []string { return k.gnu }) // both work in float64
+}
+
+func TestAgainstMathJS(t *testing.T) {
+	cmd := exec.Command(check.LongPeer(t, "node", "mathjs"), check.Path(t, "units/mathjs.cjs"))
+	// It holds the psi and the horsepower to 15 and 13 digits, 6e-11 off.
+	compareUnits(t, cmd, " ", 1e-10, func(k kind) []string { return k.js })
+}
+
+// compareUnits gives the program each unit and the first of its quantity, and reads
+// back their ratios, which agree to the tolerance.
+func compareUnits(t *testing.T, cmd *exec.Cmd, between string, tolerance float64, theirs func(kind) []string) {
+	t.Helper()
+	var names []string
+	var ours []float64
+	var ask strings.Builder
+	add := func(name, one, base string, ratio float64) {
+		if one != "-" {
+			names, ours = append(names, name), append(ours, ratio)
+			fmt.Fprintf(&ask, "%s%s%s\n", one, between, base)
 		}
 	}
-	t.Logf("%d units agree with GNU units to 1e-12", compared)
+	for _, u := range []struct{ ours, theirs string }{{"in", "in"}, {"thou", "mil"}, {"um", "um"}, {"cm", "cm"}, {"m", "m"}, {"ft", "ft"}} {
+		add(u.ours, u.theirs, "mm", units.MustLength("1 "+u.ours).MM())
+	}
+	for _, k := range kinds {
+		same := theirs(k)
+		if len(k.units) != len(same) {
+			t.Fatalf("%s: %d units, %d of the program", k.name, len(k.units), len(same))
+		}
+		base, err := k.parse("1 " + k.units[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, unit := range k.units[1:] {
+			one, err := k.parse("1 " + unit)
+			if err != nil {
+				t.Fatal(err)
+			}
+			add(unit+" in "+k.units[0], same[i+1], same[0], one/base)
+		}
+	}
+	cmd.Stdin = strings.NewReader(ask.String())
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	answers := strings.Fields(string(out))
+	if len(answers) != len(ours) {
+		t.Fatalf("%d answers for %d units", len(answers), len(ours))
+	}
+	for i, answer := range answers {
+		ratio, err := strconv.ParseFloat(answer, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(ours[i]-ratio) > tolerance*ratio {
+			t.Errorf("1 %s = %.17g, the program has %s", names[i], ours[i], answer)
+		}
+	}
+	t.Logf("%d units agree to %g", len(ours), tolerance)
 }
 
 func TestQuantityRoundTrip(t *testing.T) {

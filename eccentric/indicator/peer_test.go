@@ -16,7 +16,7 @@ import (
 // The work and 24 turning moments of 200 engines against scipy, which finds the edges
 // by Brent's method and follows the pressures from the last closing.
 func TestAgainstScipy(t *testing.T) {
-	python := check.Peer(t, "/usr/bin/python3")
+	python := check.LongPeer(t, "python3", "scipy")
 	rng := rand.New(rand.NewPCG(13, 1))
 	between := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
 	var engines []Running

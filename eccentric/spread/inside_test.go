@@ -116,7 +116,7 @@ func TestWorstOfNothing(t *testing.T) {
 // The extremes of events over random boxes against scipy, which searches a mechanism
 // of its own: never beyond, and where the events come to most often the same.
 func TestWorstAgainstScipy(t *testing.T) {
-	python := check.Peer(t, "/usr/bin/python3")
+	python := check.LongPeer(t, "python3", "scipy")
 	var text bytes.Buffer
 	var limits []WorstEnd
 	for _, wide := range []float64{1, 3} {

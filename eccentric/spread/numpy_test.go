@@ -17,7 +17,7 @@ import (
 // numpy's closed form, by another road, comes to the same events of the engines of
 // a run, and its percentiles to those of the run.
 func TestRandomAgainstNumpy(t *testing.T) {
-	python := check.Peer(t, "/usr/bin/python3")
+	python := check.LongPeer(t, "python3", "numpy", "scipy")
 	for name, spoil := range map[string]func(*Study){
 		"demo": func(*Study) {},
 		"as built": func(s *Study) {

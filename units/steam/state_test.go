@@ -120,7 +120,7 @@ func TestSaturation(t *testing.T) {
 // An independent program has the same formulation: saturation, water and hot steam
 // over the range of the package.
 func TestAgainstAnotherProgram(t *testing.T) {
-	python := check.Peer(t, "/usr/bin/python3")
+	python := check.LongPeer(t, "python3", "iapws")
 	type point struct {
 		p units.Pressure
 		t units.Temperature // zero: saturated

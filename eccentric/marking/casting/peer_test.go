@@ -16,7 +16,7 @@ import (
 // Random points and castings against scipy: its least squares, its constrained minimum
 // from nine starts and its linear programme.
 func TestRoundnessAgainstScipy(t *testing.T) {
-	python := check.Peer(t, "/usr/bin/python3")
+	python := check.LongPeer(t, "python3", "scipy")
 	random := rand.New(rand.NewPCG(15, 3))
 	var text bytes.Buffer
 	var own [][]float64
