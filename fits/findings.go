@@ -4,10 +4,9 @@ import "github.com/valvechest/valvechest/units/finding"
 
 // What the findings of this package are about.
 const (
-	LimitsRecalled finding.Code = "limits-from-memory"    // hold them against the standard
-	PrintedApart   finding.Code = "printed-fit-disagrees" // the standard prints another clearance than its limits give
-	OutsideWanted  finding.Code = "outside-wanted"        // the clearance may lie outside what is wanted
-	BeyondPress    finding.Code = "beyond-any-press-fit"  // far more interference than any press fit of a standard
+	LimitsRecalled finding.Code = "limits-from-memory"   // hold them against the standard
+	OutsideWanted  finding.Code = "outside-wanted"       // the clearance may lie outside what is wanted
+	BeyondPress    finding.Code = "beyond-any-press-fit" // far more interference than any press fit of a standard
 
 	BeyondPressRules finding.Code = "beyond-press-rules" // more than the rules of the trade, not than a standard
 	GivesAtBore      finding.Code = "gives-at-bore"      // the tightest parts strain mild steel past its yield

@@ -1,14 +1,12 @@
 package fits
 
 import (
-	"fmt"
 	"slices"
 	"sort"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/table"
 	"github.com/valvechest/valvechest/units"
-	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
 )
 
@@ -16,38 +14,17 @@ import (
 // is none; make one with [ParseInchFit].
 type InchFit struct{ number int8 }
 
-// InchLimits are an inch fit at a nominal size: what the limits give, and what
-// the standard prints beside them. The Note of a Ref says what had to be worked
-// out or recalled.
+// InchLimits are an inch fit at a nominal size. The Note of a Ref says what had to
+// be worked out or recalled.
 type InchLimits struct {
 	FitLimits
 	HoleSymbol, ShaftSymbol string // classes that the limits go by, "H8" and "f7"; blank where the standard has none
-	Printed                 Band   // the printed clearance
-}
-
-// Agrees reports whether the printed clearance is what the limits give. In one
-// row of the standard it is not; trust the limits.
-func (r InchLimits) Agrees() bool { return r.Printed == r.Clearance }
-
-// Check is that of [FitLimits], and says whether the printed clearance is
-// another.
-func (r InchLimits) Check() finding.List {
-	list := r.FitLimits.Check()
-	if r.Agrees() {
-		return list
-	}
-	return append(list, finding.Finding{
-		Code: PrintedApart,
-		Text: fmt.Sprintf("The standard prints a clearance of %s to %s beside these limits, which give %s to %s.",
-			r.Printed.Min.Decimal(units.Thousandths, 2), r.Printed.Max.Text(units.Thousandths, 2),
-			r.Clearance.Min.Decimal(units.Thousandths, 2), r.Clearance.Max.Text(units.Thousandths, 2)),
-		Remedies: []string{"Trust the limits."}, Refs: r.Refs,
-	})
 }
 
 // LimitsFor returns the limits of both parts at a nominal size and the fit they
-// make, exact in thousandths of an inch. All inch fits are on hole basis. A size
-// on a boundary belongs to the range below it.
+// make, exact in thousandths of an inch. All inch fits are on hole basis, and the
+// clearance is computed, hole less shaft. A size on a boundary belongs to the range
+// below it.
 //
 // The tables reach to about 5 in, LC6 and LC7 to 1.97 in, LC8 to LC11 to
 // 1.19 in; LT3, LT4 begin over 0.24 in and FN3 over 0.95 in. The error for a
@@ -199,10 +176,7 @@ func readInchRow(r *table.Row) inchRow {
 		fit:  table.As(r, "class", ParseInchFit),
 		over: table.As(r, "over_in", units.Inches.Parse), upto: table.As(r, "upto_in", units.Inches.Parse),
 		holeUpper: thou("hole_upper"), shaftUpper: thou("shaft_upper"), shaftLower: thou("shaft_lower"),
-		result: InchLimits{
-			HoleSymbol: r.Optional("hole_symbol"), ShaftSymbol: r.Optional("shaft_symbol"),
-			Printed: Band{thou("fit_min"), thou("fit_max")},
-		},
+		result: InchLimits{HoleSymbol: r.Optional("hole_symbol"), ShaftSymbol: r.Optional("shaft_symbol")},
 	}
 	ref := r.Ref()
 	if note := r.Optional("note"); note != "" {

@@ -13,11 +13,7 @@ import (
 
 func TestInchFits(t *testing.T) {
 	f := check.Open(t, "fits/inch.csv")
-	type place struct{ symbol, range_ string }
-	width := map[place]units.Length{} // of holes of one class in one range, which must agree over all fits
-	disagree, count := 0, 0
 	for r := range f.Rows() {
-		count++
 		over, upto := units.Inch(r.Float("over_in")), units.Inch(r.Float("upto_in"))
 		first := over.Add(units.Picometres(1))
 		if over.IsZero() {
@@ -37,24 +33,11 @@ func TestInchFits(t *testing.T) {
 			if got.Refs.First().Title == "" || !got.Hole.Lower().IsZero() {
 				t.Errorf("%s: %+v", r.ID, got)
 			}
-			if nominal == upto && !got.Agrees() {
-				disagree++
-			}
-			if got.HoleSymbol != "" && nominal == upto {
-				at := place{got.HoleSymbol, r.Text("over_in") + "-" + r.Text("upto_in")}
-				if w, ok := width[at]; ok && w != got.Hole.Tolerance() {
-					t.Errorf("%s: hole %v wide, another fit has %v for %s", r.ID, got.Hole.Tolerance(), w, got.HoleSymbol)
-				}
-				width[at] = got.Hole.Tolerance()
-			}
 		}
-	}
-	if count != 293 || disagree != 1 {
-		t.Errorf("%d rows, %d that print another fit than their limits; want 293 and 1", count, disagree)
 	}
 }
 
-// A second reprint of the running fits, from other hands than the shipped one.
+// Two other reprints of the running fits, from other hands than the shipped one.
 func TestInchRunningFits(t *testing.T) {
 	f := check.Open(t, "fits/inch_running.csv")
 	for r := range f.Rows() {
@@ -71,9 +54,14 @@ func TestInchRunningFits(t *testing.T) {
 				t.Errorf("%s at %v: %v", r.ID, nominal, err)
 				continue
 			}
-			r.Within("hole_upper", got.Hole.Upper().Thou(), 0)
-			r.Within("shaft_upper", got.Shaft.Upper().Thou(), 0)
-			r.Within("shaft_lower", got.Shaft.Lower().Thou(), 0)
+			for column, got := range map[string]units.Length{
+				"hole_upper": got.Hole.Upper(), "shaft_upper": got.Shaft.Upper(), "shaft_lower": got.Shaft.Lower(),
+				"fit_min": got.Clearance.Min, "fit_max": got.Clearance.Max,
+			} {
+				if r.Has(column) {
+					r.Within(column, got.Thou(), 0)
+				}
+			}
 		}
 	}
 }

