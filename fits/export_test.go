@@ -1,6 +1,10 @@
 package fits
 
-import "github.com/valvechest/valvechest/internal/table"
+import (
+	"errors"
+
+	"github.com/valvechest/valvechest/internal/table"
+)
 
 // Tables holds the shipped tables, for the tests of the package.
 var Tables = tables
@@ -21,4 +25,11 @@ var Letters = letters[1:]
 func ReadInch() error {
 	_, _, err := table.Read(tables, "tables/ansi_b41.csv", readInchRow)
 	return err
+}
+
+// ReadTables reads every table as its first use does.
+func ReadTables() error {
+	_, _, err := table.Read(tables, rules.Name, readRule)
+	_, _, errPreferred := table.Read(tables, preferred.Name, readPreferred)
+	return errors.Join(ReadISO(), ReadInch(), err, errPreferred)
 }

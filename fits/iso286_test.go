@@ -30,9 +30,8 @@ func TestShippedTables(t *testing.T) {
 
 func TestShafts(t *testing.T) {
 	f := check.Open(t, "fits/shafts.csv")
-	apart, formulas, count := 0, 0, 0
+	apart, formulas := 0, 0
 	for r := range f.Rows() {
-		count++
 		letter, grade := r.Text("letter"), "7"
 		switch letter {
 		case "j5 j6":
@@ -71,9 +70,6 @@ func TestShafts(t *testing.T) {
 		if got := roundDeviation(formula, letter, upto); got != want && !(letter == "h" || letter == "k" && got == 0) {
 			t.Errorf("%s: the formula, %.2f, rounds to %g, want %g", r.ID, formula, got, want)
 		}
-	}
-	if count != 804 {
-		t.Errorf("%d rows, want 804", count)
 	}
 	t.Logf("%d deviations by the formula, %d of them set apart from it by the standard", formulas, apart)
 }
@@ -223,9 +219,7 @@ func shaftFormula(t *testing.T, letter string, over, upto float64) (float64, boo
 
 func TestHoles(t *testing.T) {
 	f := check.Open(t, "fits/holes.csv")
-	count := 0
 	for r := range f.Rows() {
-		count++
 		letter, grades := r.Text("letter"), r.Text("grades")
 		from, to := map[string][2]string{
 			"all": {"5", "11"}, "6": {"6", "6"}, "7": {"7", "7"}, "8": {"8", "8"}, "3..8": {"3", "8"}, "3..7": {"3", "7"},
@@ -263,9 +257,6 @@ func TestHoles(t *testing.T) {
 				r.Within("deviation_um", deviation.Micron(), 0)
 			}
 		}
-	}
-	if count != 1091 {
-		t.Errorf("%d rows, want 1091", count)
 	}
 }
 

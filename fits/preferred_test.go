@@ -11,7 +11,7 @@ import (
 func TestPreferredFits(t *testing.T) {
 	for _, b := range fits.Bases() {
 		list, err := fits.PreferredFits(b)
-		if err != nil || len(list) != 13 {
+		if err != nil || len(list) == 0 {
 			t.Fatal(len(list), err)
 		}
 		for i, p := range list {

@@ -14,11 +14,7 @@ import (
 )
 
 func TestFrictions(t *testing.T) {
-	all := assembly.Frictions()
-	if len(all) != 8 {
-		t.Errorf("%d rows, want 8", len(all))
-	}
-	for _, f := range all {
+	for _, f := range assembly.Frictions() {
 		if kind := f.Refs.First().Kind; kind != source.Unreviewed && kind != source.FromMemory {
 			t.Errorf("%v: no reviewed print of such a coefficient was found", f)
 		}

