@@ -3,6 +3,7 @@ package seal
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/internal/names"
 	"github.com/valvechest/valvechest/internal/table"
@@ -91,7 +92,18 @@ func GrooveFor(section units.Length, duty Duty) (Groove, error) {
 		}
 	}
 	return Groove{}, fail.Unknown("section and duty of the O-ring", section.String()+", "+duty.String(),
-		"dynamic, static or face, of 0.040, 0.050, 0.060, 0.070, 0.103, 0.139 or 0.210 in")
+		"dynamic, static or face, of "+strings.Join(sections(), ", ")+" in")
+}
+
+// sections returns the sections of the table, in inches.
+func sections() []string {
+	var list []string
+	for _, g := range grooves.Rows() {
+		if text := g.Section.Decimal(units.Inches, 3); !slices.Contains(list, text) {
+			list = append(list, text)
+		}
+	}
+	return list
 }
 
 // Advice returns what to mind when the groove is cut: the clearance and corners

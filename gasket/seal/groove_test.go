@@ -10,54 +10,66 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-// The printed squeeze is that of the printed depth with the section at its
-// limits, to the percent it is printed in and one more for its own rounding.
+// The squeeze in percent of the section is that of the depths with the section at its
+// limits.
+//
+//	least = 1 - greatest depth / (section - tolerance)
+//	most  = 1 - least depth / (section + tolerance)
 func TestGrooveSqueeze(t *testing.T) {
-	tolerance := map[units.Length]units.Length{units.Inch(0.139): units.Thou(4), units.Inch(0.210): units.Thou(5)}
+	second := check.Open(t, "gasket/seal/groove_second.csv")
+	tolerance := map[units.Length]units.Length{} // of a section: as the second handbook has it, or as the rings that are shipped do
+	for r := range second.Rows() {
+		tolerance[units.Inch(r.Float("section_in"))] = units.Inch(r.Float("section_tolerance_in"))
+	}
+	for _, r := range Rings() {
+		tolerance[r.Section] = r.SectionTolerance
+	}
 	for _, g := range Grooves() {
-		tol, ok := tolerance[g.Section]
-		if !ok {
-			tol = units.Thou(3)
+		tol := tolerance[g.Section]
+		for _, squeeze := range []struct {
+			depth, section units.Length
+			printed        float64
+		}{{g.DepthMax, g.Section.Sub(tol), g.SqueezeMin}, {g.DepthMin, g.Section.Add(tol), g.SqueezeMax}} {
+			// half of a percent, as it is printed; one of them is printed to half a percent
+			if got := 1 - squeeze.depth.Ratio(squeeze.section); math.Abs(got-squeeze.printed) > 0.005+1e-9 {
+				t.Errorf("%v %v: squeeze %.4f, printed %.3f", g.Section, g.Duty, got, squeeze.printed)
+			}
 		}
-		least := 1 - g.DepthMax.Ratio(g.Section.Sub(tol))
-		most := 1 - g.DepthMin.Ratio(g.Section.Add(tol))
-		if math.Abs(least-g.SqueezeMin) > 0.015 || math.Abs(most-g.SqueezeMax) > 0.015 {
-			t.Errorf("%v %v: squeeze %.3f to %.3f, printed %.2f to %.2f", g.Section, g.Duty, least, most, g.SqueezeMin, g.SqueezeMax)
-		}
-		// a face groove has no clearance; a moving ring has no less than a still one
+		// a face groove has no clearance
 		if (g.ClearanceMax.Sign() > 0) != (g.Duty != Face) || (g.RunoutMax.Sign() > 0) != (g.Duty != Face) || g.CornerMin.Sign() <= 0 || g.CornerMax.Cmp(g.CornerMin) < 0 {
 			t.Errorf("%v %v: clearance %v, runout %v, corner %v to %v", g.Section, g.Duty, g.ClearanceMax, g.RunoutMax, g.CornerMin, g.CornerMax)
 		}
-		if g.ClearanceMax.Cmp(g.DepthMin.Scale(0.2)) > 0 {
-			t.Errorf("%v %v: a clearance of %v in a gland of %v", g.Section, g.Duty, g.ClearanceMax, g.DepthMin)
-		}
 	}
-	// In inches the guide prints it exactly, for the tolerances that the rings have.
 	f := check.Open(t, "gasket/seal/groove_squeeze.csv")
 	for r := range f.Rows() {
-		var duty Duty
-		if err := duty.UnmarshalText([]byte(r.Text("duty"))); err != nil {
+		duty, err := ParseDuty(r.Text("duty"))
+		if err != nil {
 			t.Fatal(err)
 		}
 		g, err := GrooveFor(units.Inch(r.Float("section_in")), duty)
 		if err != nil {
-			t.Fatal(err)
+			t.Error(err)
+			continue
 		}
-		tol, ok := tolerance[g.Section]
-		if !ok {
-			tol = units.Thou(3)
-		}
+		tol := tolerance[g.Section]
 		r.Compare("squeezed_least_in", g.Section.Sub(tol).Sub(g.DepthMax).Inch())
 		r.Compare("squeezed_most_in", g.Section.Add(tol).Sub(g.DepthMin).Inch())
+		for column, got := range map[string]units.Length{
+			"width_in": g.Width, "clearance_in": g.ClearanceMax, "corner_least_in": g.CornerMin, "corner_most_in": g.CornerMax, "runout_in": g.RunoutMax,
+		} {
+			if r.Has(column) {
+				r.Compare(column, got.Inch())
+			}
+		}
 	}
-	for _, r := range Rings() {
-		want := units.Thou(3)
-		if tol, ok := tolerance[r.Section]; ok {
-			want = tol
+	for r := range second.Rows() {
+		g, err := GrooveFor(units.Inch(r.Float("section_in")), Dynamic)
+		if err != nil {
+			t.Error(err)
+			continue
 		}
-		if r.SectionTolerance != want {
-			t.Errorf("%s: tolerance of the section %v", r.Size, r.SectionTolerance)
-		}
+		r.Compare("depth_most_in", g.DepthMax.Inch())
+		r.Compare("squeeze_least_in", g.Section.Sub(tolerance[g.Section]).Sub(g.DepthMax).Inch())
 	}
 }
 
@@ -81,6 +93,7 @@ func TestGrooveWitness(t *testing.T) {
 			r.Skip("the two tables disagree by 0.004 in and more")
 			continue
 		}
+		// another rule: its depths are up to 1 thou deeper at the least and 3 at the most
 		r.Within("depth_least_in", g.DepthMin.Inch(), 0.0015)
 		r.Within("depth_most_in", g.DepthMax.Inch(), 0.0035)
 		if w := g.Width.Inch(); w < r.Float("width_least_in")-0.006 || w > r.Float("width_most_in")+0.006 {

@@ -2,6 +2,7 @@ package seal
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/table"
@@ -49,7 +50,36 @@ func LookupRing(size string) (Ring, error) {
 			near = append(near, r.Size)
 		}
 	}
-	return Ring{}, fail.UnknownName("O-ring size", size, "001 to 028, 102 to 116, 210 to 218, 220, 225, 230", near...)
+	return Ring{}, fail.UnknownName("O-ring size", size, sizes(), near...)
+}
+
+// sizes lists the sizes of the table, those that follow each other as one run.
+func sizes() string {
+	var list []string
+	var last, start Ring
+	follows := func(r Ring) bool {
+		before, err1 := strconv.Atoi(last.Size)
+		size, err2 := strconv.Atoi(r.Size)
+		return err1 == nil && err2 == nil && size == before+1
+	}
+	end := func() {
+		switch {
+		case last.Size == "":
+		case last.Size == start.Size:
+			list = append(list, last.Size)
+		default:
+			list = append(list, start.Size+" to "+last.Size)
+		}
+	}
+	for _, r := range rings.Rows() {
+		if !follows(r) {
+			end()
+			start = r
+		}
+		last = r
+	}
+	end()
+	return strings.Join(list, ", ")
 }
 
 // bare returns a size without the dash and the noughts that some write before it.
