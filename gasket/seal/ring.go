@@ -27,8 +27,9 @@ func readRing(r *table.Row) Ring {
 		Inside: in("inside"), Section: in("section"),
 		InsideTolerance: in("inside_tolerance"), SectionTolerance: in("section_tolerance"),
 	}
-	if g.Inside.Sign() <= 0 || g.Section.Sign() <= 0 {
-		r.Complain("ring of %v by %v", g.Inside, g.Section)
+	if g.InsideTolerance.Sign() <= 0 || g.SectionTolerance.Sign() <= 0 ||
+		g.Inside.Cmp(g.InsideTolerance) <= 0 || g.Section.Cmp(g.SectionTolerance) <= 0 {
+		r.Complain("ring of %v by %v, to %v and %v", g.Inside, g.Section, g.InsideTolerance, g.SectionTolerance)
 	}
 	return g
 }
