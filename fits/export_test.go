@@ -33,3 +33,12 @@ func ReadTables() error {
 	_, _, errPreferred := table.Read(tables, preferred.Name, readPreferred)
 	return errors.Join(ReadISO(), ReadInch(), err, errPreferred)
 }
+
+// InchRanges are the ranges of the rows of the table of inch fits, by class.
+func InchRanges() map[InchFit][]Band {
+	ranges := map[InchFit][]Band{}
+	for _, r := range inchRows.Rows() {
+		ranges[r.fit] = append(ranges[r.fit], Band{r.over, r.upto})
+	}
+	return ranges
+}

@@ -146,6 +146,21 @@ func TestInchAgreement(t *testing.T) {
 	}
 }
 
+// The ranges of a class join, and begin at an end of ISO 286 too.
+func TestInchRangesJoin(t *testing.T) {
+	ends := map[units.Length]bool{{}: true}
+	for _, end := range fits.Ranges {
+		ends[inchEnd(t, end)] = true
+	}
+	for f, ranges := range fits.InchRanges() {
+		for i, r := range ranges {
+			if !ends[r.Min] || !ends[r.Max] || i > 0 && r.Min != ranges[i-1].Max || r.Min.Cmp(r.Max) >= 0 {
+				t.Errorf("%v: over %v up to %v", f, r.Min, r.Max)
+			}
+		}
+	}
+}
+
 func gradeOf(symbol string) string { return strings.TrimLeft(symbol, "Habcdefghjknprstux") }
 
 // inchEnd returns the end of a range of ISO 286 as ANSI B4.1 has it.

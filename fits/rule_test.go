@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/valvechest/valvechest/fits"
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -32,6 +33,31 @@ func TestRules(t *testing.T) {
 	}
 	if _, err := fits.RulesFor("boiler"); !errors.Is(err, units.ErrUnknown) {
 		t.Error(err)
+	}
+}
+
+func TestRulesTwice(t *testing.T) {
+	f := check.Open(t, "fits/rules.csv")
+	for r := range f.Rows() {
+		list, err := fits.RulesFor(r.Text("topic"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(list, func(rule fits.Rule) bool { return rule.Name == r.Text("name") })
+		if i < 0 {
+			t.Errorf("%s: no such rule", r.ID)
+			continue
+		}
+		// What it asks for at a diameter of none and of ten inches, exact.
+		rule, ten := list[i], units.Inch(10)
+		a, err := rule.Allowance(ten)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Within("constant_low", rule.Constant.Min.Thou(), 0)
+		r.Within("constant_high", rule.Constant.Max.Thou(), 0)
+		r.Within("per_inch_low", a.Min.Sub(rule.Constant.Min).Thou()/10, 0)
+		r.Within("per_inch_high", a.Max.Sub(rule.Constant.Max).Thou()/10, 0)
 	}
 }
 

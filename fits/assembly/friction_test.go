@@ -4,10 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/fits/assembly"
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
@@ -28,6 +30,23 @@ func TestFrictions(t *testing.T) {
 		if _, err := p.Solve(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+func TestFrictionsTwice(t *testing.T) {
+	f := check.Open(t, "fits/assembly/friction.csv")
+	for r := range f.Rows() {
+		all := assembly.Frictions()
+		i := slices.IndexFunc(all, func(f assembly.Friction) bool {
+			return f.Hub.String() == r.Text("hub") && f.Shaft.String() == r.Text("shaft") &&
+				f.Assembly == r.Text("assembly") && f.Condition == r.Text("condition")
+		})
+		if i < 0 {
+			t.Errorf("%s: no such coefficient", r.ID)
+			continue
+		}
+		r.Within("low", all[i].Min, 0) // exact
+		r.Within("high", all[i].Max, 0)
 	}
 }
 

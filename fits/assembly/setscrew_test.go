@@ -93,3 +93,15 @@ func TestSetScrewDiameters(t *testing.T) {
 		}
 	}
 }
+
+// The holding powers of the sizes that are a fraction of an inch rise by 500 lbf a
+// sixteenth, over none at an eighth (the table of the same book, from memory).
+func TestHoldingRises(t *testing.T) {
+	for _, s := range assembly.SetScrews() {
+		if strings.Contains(s.Name, "/") && s.Holding > 0 {
+			if want := 8000*s.Diameter.Inch() - 1000; math.Abs(float64(s.Holding/units.PoundForce)-want) > 1e-6 {
+				t.Errorf("%s: %v, want %g lbf", s.Name, s.Holding, want)
+			}
+		}
+	}
+}

@@ -160,6 +160,9 @@ func TestPins(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if fine := pin.Large.Ratio(units.Thou(0.5)); math.Abs(fine-math.Round(fine)) > 1e-9 {
+			t.Errorf("%s: %v is no half thousandth", r.ID, pin.Large)
+		}
 		if r.Has("fraction") {
 			fraction, err := units.ParseLength(r.Text("fraction") + " in")
 			if err != nil {
@@ -233,7 +236,13 @@ func TestDimples(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r.Compare("point", d.Point.MM())
+		r.Within("point", d.Point.MM(), 0) // a size of a standard, exact however many places are printed
+		// The flat is as wide as the screw, whose diameter is its name.
+		size, err := units.ParseLength(strings.TrimPrefix(r.Text("screw"), "M") + " mm")
+		chord := 2 * math.Sqrt(d.Flat.MM()*(25-d.Flat.MM()))
+		if err != nil || math.Abs(chord-size.MM()) > 1e-6 {
+			t.Errorf("%s: the flat is %v wide (%v)", r.ID, chord, err)
+		}
 	}
 	for _, shaft := range []float64{6, 8, 12, 40} {
 		d, err := keys.DimpleFor("M3", units.MM(shaft))
