@@ -12,7 +12,7 @@ import (
 
 // A ground bar of 10 mm h8 is to run with 0.02 to 0.06 mm of clearance, and
 // these reamers are in the drawer. (Invented drawer.)
-func ExampleReaming() {
+func ExampleReaming_Choose() {
 	drawer, err := gauge.ParseSet("9.5 mm, 10 mm, 3/8 in, 25/64 in, 10.02 mm, 10.5 mm")
 	if err != nil {
 		fmt.Println(err)

@@ -29,7 +29,7 @@ func TestBondTorque(t *testing.T) {
 }
 
 // Bonded joints of three sizes. (Invented figures.)
-func ExampleBond() {
+func ExampleBond_Solve() {
 	joint := assembly.Bond{
 		Adhesive: assembly.GenericRetainer(), Derating: 1, Gap: fits.Band{Min: units.MM(0.03), Max: units.MM(0.08)},
 		Hottest: units.Celsius(60),

@@ -68,7 +68,7 @@ func TestGrubScrew(t *testing.T) {
 
 // A hub held on an 8 mm shaft by an M4 grub screw at 2.2 N m, on a flat of half a
 // millimetre.
-func ExampleGrubScrew() {
+func ExampleGrubScrew_Solve() {
 	r, err := assembly.GrubScrew{
 		Screw: units.MM(4), Shaft: units.MM(8), FlatDepth: units.MM(0.5), Tightening: 2.2 * units.NewtonMetre,
 	}.Solve()

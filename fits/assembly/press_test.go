@@ -173,7 +173,7 @@ func TestHeatExamples(t *testing.T) {
 
 // What half a thou per inch holds on an axle of 20 mm depends on hub, length,
 // material and friction. (Invented figures.)
-func ExamplePress_axle() {
+func ExamplePress_Solve_axle() {
 	steel, _ := material.Lookup("mild steel")
 	iron, _ := material.Lookup("cast iron")
 	axle := assembly.Press{

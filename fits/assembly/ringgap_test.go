@@ -31,7 +31,7 @@ func TestRingGapCloses(t *testing.T) {
 // A ring in a bore of 45 mm that runs hotter than its cylinder. The rules of the
 // trade lie from a quarter of what it closes by to several times it. (Invented
 // figures.)
-func ExampleRingGap() {
+func ExampleRingGap_Solve() {
 	iron := expanding("cast iron", 10.5e-6)
 	for _, hotter := range []float64{120, 40, 0} {
 		r, err := assembly.RingGap{

@@ -46,7 +46,7 @@ func TestPistonsInSteam(t *testing.T) {
 
 // Pistons of three metals in an iron cylinder of 30 mm, from 20 to 140 degrees C.
 // (Invented figures.)
-func ExampleRunning() {
+func ExampleRunning_Solve() {
 	alu, iron, brass := expanding("aluminium", 23e-6), expanding("cast iron", 10.5e-6), expanding("brass", 19e-6)
 	piston := assembly.Running{
 		Diameter: units.MM(30), Inner: alu, Outer: iron, Least: units.Thou(1),

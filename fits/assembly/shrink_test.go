@@ -19,7 +19,7 @@ import (
 // A bronze bush of 12 mm, 0.025 mm over size, is to drop into a steel lever heated
 // to 180 degrees C, with the bush from the freezer: too little clearance is left.
 // With half the interference it goes. (Invented figures.)
-func ExampleShrink_bush() {
+func ExampleShrink_Solve_bush() {
 	bush := assembly.Shrink{
 		Diameter: units.MM(12), Interference: units.MM(0.025), Clearance: units.MM(0.01),
 		Hub: expanding("steel", 11.5e-6), Shaft: expanding("phosphor bronze", 17.5e-6),
@@ -49,7 +49,7 @@ func ExampleShrink_bush() {
 // An iron liner of 40 mm with 0.05 mm of interference goes into a block at 180
 // degrees C, and grabs when most of the difference of temperature is still there;
 // with 0.03 mm it need not be home so soon. (Invented figures.)
-func ExampleShrink_liner() {
+func ExampleShrink_Solve_liner() {
 	iron := expanding("cast iron", 10.5e-6)
 	liner := assembly.Shrink{
 		Diameter: units.MM(40), Hub: iron, Shaft: iron, Room: units.Celsius(20), HubAt: units.Celsius(180),
@@ -153,7 +153,7 @@ func TestLinerThatWentIn(t *testing.T) {
 
 // An aluminium ring in an oven marked in Fahrenheit at 212 grows less than its
 // interference; the same figure in Celsius would have done. (Invented figures.)
-func ExampleShrink_fahrenheit() {
+func ExampleShrink_Solve_fahrenheit() {
 	ring := assembly.Shrink{
 		Diameter: units.MM(30), Interference: units.MM(0.06), Clearance: units.MM(0.03),
 		Hub: expanding("aluminium", 23e-6), Shaft: expanding("steel", 11.5e-6),

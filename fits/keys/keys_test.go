@@ -34,6 +34,13 @@ func ExamplePinsFor() {
 	// <nil>
 }
 
+// The pin for a crank that is in the drawer already, and the drill for its hole.
+func ExamplePinFor() {
+	p, err := keys.PinFor("2", units.MM(20))
+	fmt.Println(p.Name, p.Small, p.Large, p.Drill.Name, err)
+	// Output: 2 x 20 2 mm 2.4 mm 2 mm <nil>
+}
+
 // The grub screw of a wheel on a shaft of 6 mm.
 func ExampleDimpleFor() {
 	d, err := keys.DimpleFor("M3", units.MM(6))
