@@ -17,6 +17,7 @@ type Flags struct {
 	all     []*definition
 	raw     []byte
 	outputs []*output
+	version bool
 	booklet
 	// first is the first mistake in a value: package flag would tell it in words
 	// of its own.
@@ -198,6 +199,9 @@ func (f *Flags) parse(args []string) (rest []string, err error) {
 	}
 	if f.first != nil {
 		return nil, f.first
+	}
+	if f.version {
+		return nil, errVersion
 	}
 	for _, d := range f.all {
 		if d.must && !d.given {

@@ -61,8 +61,12 @@ func (p Program) run(args []string, flags *Flags, out *bytes.Buffer) (status int
 	}
 	flags.Switch(&asJSON, "json", "print the answer as JSON, for programs")
 	flags.Word(&page, "html", "FILE", "write the answer to a file too, as a page with its pictures to look at or to print; one of our own pages is replaced")
+	flags.Switch(&flags.version, "version", "print the version of the library and end")
 	rest, err := flags.parse(args)
 	switch {
+	case errors.Is(err, errVersion):
+		fmt.Fprintln(out, version(p.Name))
+		return 0, nil
 	case errors.Is(err, flag.ErrHelp):
 		p.help(out, flags)
 		return 0, nil
