@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"io"
 	"path/filepath"
-	"slices"
 
 	"github.com/valvechest/valvechest/internal/book"
 	"github.com/valvechest/valvechest/units/finding"
@@ -21,20 +20,12 @@ type booklet struct {
 }
 
 // Booklet gives the program the flag -o, a folder for the book in every view and
-// for the files of [Flags.Beside], which is written whole; and -force and -q, which
-// go with it.
+// for the files of [Flags.Beside], which is written whole; and -q, which goes
+// with it.
 func (f *Flags) Booklet() {
 	f.Word(&f.folder, "o", "DIR", "write the whole book into this folder: the page to print, text, JSON, and drawings where the program makes them; "+
 		"all of it or nothing, and over no folder but a book written so")
-	f.Force()
 	f.Switch(&f.quiet, "q", "say nothing on the way")
-}
-
-// Force gives the program the flag -force, once.
-func (f *Flags) Force() {
-	if !slices.ContainsFunc(f.all, func(d *definition) bool { return d.name == "force" }) {
-		f.Switch(&f.force, "force", "write although what is there was not written so; a folder that is replaced is kept beside it")
-	}
 }
 
 // Wanted reports whether a folder is wanted, to which [Flags.Beside] adds files.

@@ -4,5 +4,5 @@ package cli
 
 import "errors"
 
-// exchange swaps two names in one step, where the system can.
-func exchange(string, string) error { return errors.ErrUnsupported }
+// inOneStep swaps two names in one step, where the system can.
+func inOneStep(string, string) error { return errors.ErrUnsupported }

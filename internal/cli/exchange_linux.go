@@ -21,8 +21,8 @@ func renameat2() uintptr {
 	return 0
 }
 
-// exchange swaps two names in one step, so that there is no moment without either.
-func exchange(a, b string) error {
+// inOneStep swaps two names in one step, so that there is no moment without either.
+func inOneStep(a, b string) error {
 	const fromHere = -100 // AT_FDCWD: a name that is not absolute begins in the working folder
 	const swapped = 2     // RENAME_EXCHANGE
 	here := fromHere

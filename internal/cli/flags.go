@@ -35,17 +35,23 @@ func (f *Flags) Raw(text []byte) { f.raw = text }
 
 // An output is files that the program writes beside its answer.
 type output struct {
-	flag      string // that asked for them
-	folder    string
-	files     []File
-	overwrite bool
+	flag       string // that asked for them
+	folder     string
+	files      []File
+	mayReplace func(name string) bool // a file that is there
+	refused    string                 // why not
+	instead    string                 // what would be accepted
 }
 
-// Files makes the program write files into the folder that the flag -out names:
-// each whole, and all or none of those that are new. Where the answer cannot be
-// printed none is left behind.
+// Files makes the program write files into the folder that the flag -out names: all
+// of them or, where something fails, none. Those that are there are replaced only
+// where overwrite has it.
 func (f *Flags) Files(folder string, files []File, overwrite bool) {
-	f.outputs = append(f.outputs, &output{"-out", folder, files, overwrite})
+	f.outputs = append(f.outputs, &output{
+		flag: "-out", folder: folder, files: files,
+		mayReplace: func(string) bool { return overwrite },
+		refused:    "there already", instead: "another folder, -overwrite",
+	})
 }
 
 // Given reports whether a flag was given.

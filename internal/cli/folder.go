@@ -6,25 +6,26 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
-// A folder is a whole folder that is written under another name beside its place
-// and then put there. One that is there is replaced only where it was written in
+// A folder is a whole folder that is written as a draft beside its place and then
+// put there. One that is there is replaced only where it was written in
 // this way and is as it was left, or by force, and then it is kept beside.
 type folder struct {
-	name      string // as it was asked for
-	place     string // where it goes
-	temporary string // where it lies until then, and what it replaced afterwards
-	files     []File
-	force     bool
-	made      []string // folders that it lies in, the innermost first
-	before    standing // what was in its place
-	placed    bool
+	name   string // as it was asked for
+	place  string // where it goes
+	draft  *draft // where it lies until then, and what it replaced afterwards
+	force  bool
+	made   []string  // folders that it lies in, the innermost first
+	before standing  // what was in its place
+	held   io.Closer // which is held from other programs meanwhile
+	placed bool
 }
 
 // listName is the file of a folder that lists the others by their SHA-256, as
@@ -40,27 +41,13 @@ func stageFolder(name string, files []File, force bool, stopped func() error) (*
 	if err != nil {
 		return nil, err
 	}
-	d.files = files
 	parent := filepath.Dir(d.place)
 	d.made = missing(parent)
 	if err = os.MkdirAll(parent, 0o777); err == nil {
-		d.temporary, err = newName(parent, filepath.Base(d.place))
-	}
-	if err == nil {
-		err = os.Mkdir(d.temporary, 0o777)
+		d.draft, err = newDraft(parent, filepath.Base(d.place), files, stopped)
 	}
 	if err != nil {
-		d.temporary = ""
 		return nil, errors.Join(badFolder(name, err), d.discard())
-	}
-	// The list is first, so that what a killed program leaves can be told.
-	for _, f := range append([]File{{Name: listName, Text: list(files)}}, files...) {
-		if err := stopped(); err != nil {
-			return nil, errors.Join(err, d.discard())
-		}
-		if err := writeNew(d.temporary, f); err != nil {
-			return nil, errors.Join(badFolder(name, err), d.discard())
-		}
 	}
 	return d, nil
 }
@@ -70,6 +57,9 @@ func stageFolder(name string, files []File, force bool, stopped func() error) (*
 func placeOf(name string, force bool) (*folder, error) {
 	place, err := filepath.Abs(name)
 	d := &folder{name: name, place: place, force: force}
+	if err == nil && hidden(filepath.Base(place)) {
+		err = errors.New("a name as of a folder that is still being written; accepted: another")
+	}
 	if err == nil {
 		d.before, err = look(place)
 	}
@@ -124,46 +114,30 @@ func within(name, folder string) bool {
 
 // put puts the folder in its place; back takes it away again.
 func (d *folder) put() error {
-	if err := d.swap(); err != nil {
+	var err error
+	if d.before.there {
+		d.held, _ = hold(filepath.Join(d.place, listName)) // one without a list no program removes
+		err = swap(d.draft.folder, d.place)
+	} else {
+		err = renameNew(d.draft.folder, d.place)
+	}
+	if err != nil {
 		return badFolder(d.name, err) // and back is called
 	}
 	d.placed = true
 	return nil
 }
 
-// swap exchanges what lies at the place and what lies beside it; after a second
-// time all is as it was.
-func (d *folder) swap() error {
-	if !d.before.there {
-		if d.placed {
-			return os.Rename(d.place, d.temporary)
-		}
-		if _, err := os.Lstat(d.place); !errors.Is(err, fs.ErrNotExist) {
-			return errors.New("somebody else has written it meanwhile")
-		}
-		return os.Rename(d.temporary, d.place)
-	}
-	if err := exchange(d.temporary, d.place); !errors.Is(err, errors.ErrUnsupported) {
-		return err
-	}
-	aside, err := newName(filepath.Dir(d.place), filepath.Base(d.place))
-	if err != nil {
-		return err
-	}
-	if err := os.Rename(d.place, aside); err != nil {
-		return err
-	}
-	if err := os.Rename(d.temporary, d.place); err != nil {
-		return errors.Join(err, os.Rename(aside, d.place))
-	}
-	d.temporary = aside
-	return nil
-}
-
 // back leaves everything as it was.
 func (d *folder) back() error {
 	if d.placed {
-		if err := d.swap(); err != nil {
+		var err error
+		if d.before.there {
+			err = swap(d.draft.folder, d.place)
+		} else {
+			err = os.Rename(d.place, d.draft.folder)
+		}
+		if err != nil {
 			return badFolder(d.name, err)
 		}
 		d.placed = false
@@ -172,37 +146,42 @@ func (d *folder) back() error {
 }
 
 // finish removes the book that was replaced, and keeps what is none, which it tells.
-func (d *folder) finish() (told string, err error) {
-	if !d.before.there {
-		return "", nil
-	}
-	old, err := look(d.temporary) // again: somebody may have put a file there meanwhile
-	if err == nil && len(old.foreign) == 0 {
-		_ = old.remove(d.temporary) // what cannot be removed is kept, below
-	}
-	if _, gone := os.Lstat(d.temporary); errors.Is(gone, fs.ErrNotExist) {
-		return "", nil
-	}
-	for i := 1; i < 1000; i++ {
-		kept := fmt.Sprintf("%s.kept-%d", d.place, i)
-		if _, there := os.Lstat(kept); !errors.Is(there, fs.ErrNotExist) {
-			continue
+func (d *folder) finish() (told []string) {
+	defer d.release()
+	if d.before.there {
+		old, err := look(d.draft.folder) // again: somebody may have put a file there meanwhile
+		if err == nil && len(old.foreign) == 0 {
+			_ = old.remove(d.draft.folder) // what cannot be removed is kept, below
 		}
-		if err := os.Rename(d.temporary, kept); err == nil {
-			d.temporary = kept
+		if _, gone := os.Lstat(d.draft.folder); !errors.Is(gone, fs.ErrNotExist) {
+			kept, err := keep(d.draft.folder, d.place)
+			if err != nil {
+				kept = d.draft.folder
+			}
+			shown := filepath.Join(filepath.Dir(filepath.Clean(d.name)), filepath.Base(kept))
+			told = append(told, fmt.Sprintf("what was in %s is now in %s", Short(d.name), Short(shown)))
 		}
-		break
 	}
-	shown := filepath.Join(filepath.Dir(filepath.Clean(d.name)), filepath.Base(d.temporary))
-	return fmt.Sprintf("what was in %s is now in %s", Short(d.name), Short(shown)), nil
+	return append(told, leftovers(filepath.Dir(d.place))...)
+}
+
+// release lets other programs have the book.
+func (d *folder) release() {
+	if d.draft != nil {
+		d.draft.release()
+	}
+	if d.held != nil {
+		_ = d.held.Close()
+	}
 }
 
 // discard removes what was written and the folders made for it.
 func (d *folder) discard() error {
 	var err error
-	if d.temporary != "" {
-		err = os.RemoveAll(d.temporary)
+	if d.draft != nil {
+		err = d.draft.discard()
 	}
+	d.release()
 	for _, name := range d.made {
 		_ = os.Remove(name) // fails where there is something in it, which then stays
 	}
@@ -214,7 +193,7 @@ type standing struct {
 	there   bool
 	empty   bool
 	listed  bool     // it has a list of ours
-	files   []string // that are in the list and there
+	files   []string // that are in the list and there, but for the list
 	folders []string // that those lie in, the outermost first
 	foreign []string // what is not as it was written, some of it, as it is shown
 }
@@ -262,7 +241,7 @@ func look(place string) (s standing, err error) {
 		inside = filepath.ToSlash(inside)
 		sum, isFile := sums[inside]
 		switch {
-		case inside == ".":
+		case inside == ".", inside == beingWritten && e.Type().IsRegular():
 		case len(s.foreign) > mostForeign:
 			return fs.SkipAll
 		case !inList[inside]:
@@ -276,7 +255,7 @@ func look(place string) (s standing, err error) {
 			s.add(inside, " (not a file)")
 		case inside != listName && sumOf(name) != sum:
 			s.add(inside, " (changed)")
-		default:
+		case inside != listName:
 			s.files = append(s.files, inside)
 		}
 		return nil
@@ -294,16 +273,19 @@ func (s *standing) add(name, why string) {
 }
 
 // remove removes the files of a book and the folders that are then empty: nothing
-// that came there in the meantime.
+// that came there in the meantime. The list goes at last, so that what a killed
+// program leaves can be told.
 func (s *standing) remove(place string) error {
+	names := append(slices.Clone(s.files), beingWritten)
+	slices.Reverse(s.folders)
 	var all []error
-	for _, name := range s.files {
-		all = append(all, os.Remove(filepath.Join(place, filepath.FromSlash(name))))
+	for _, name := range append(append(names, s.folders...), listName, ".") {
+		err := os.Remove(filepath.Join(place, filepath.FromSlash(name)))
+		if !errors.Is(err, fs.ErrNotExist) {
+			all = append(all, err)
+		}
 	}
-	for i := len(s.folders) - 1; i >= 0; i-- {
-		all = append(all, os.Remove(filepath.Join(place, filepath.FromSlash(s.folders[i]))))
-	}
-	return errors.Join(append(all, os.Remove(place))...)
+	return errors.Join(all...)
 }
 
 // list is the list of the files of a folder.
@@ -353,35 +335,6 @@ func sumOf(name string) string {
 		return ""
 	}
 	return fmt.Sprintf("%x", sha256.Sum256(text))
-}
-
-// writeNew writes a file that is not there yet, and the folders it lies in.
-func writeNew(folder string, f File) error {
-	name := filepath.Join(folder, filepath.FromSlash(f.Name))
-	if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
-		return err
-	}
-	to, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return err
-	}
-	_, err = to.Write(f.Text)
-	return errors.Join(err, to.Close())
-}
-
-// newName returns a name in a folder that nothing has.
-func newName(folder, like string) (string, error) {
-	const most = 60 // bytes of it: a file system has a longest name
-	like = "." + like[:min(len(like), most)]
-	for range 100 {
-		name := filepath.Join(folder, fmt.Sprintf("%s.%08x", like, rand.Uint32()))
-		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
-			return name, nil
-		} else if err != nil {
-			return "", err
-		}
-	}
-	return "", errors.New("no name is free in it")
 }
 
 // plain returns an error without the path that a call failed on.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -79,7 +80,18 @@ func in(folder, tree string) string {
 	return folder + "/" + strings.ReplaceAll(tree, "\n", "\n"+folder+"/")
 }
 
-func TestBooklet(t *testing.T) {
+func TestBooklet(t *testing.T) { bothWays(t, testBooklet) }
+
+// bothWays runs a test with names exchanged at once, where the system can, and in steps.
+func bothWays(t *testing.T, test func(*testing.T)) {
+	t.Run("at once", test)
+	t.Run("in steps", func(t *testing.T) {
+		cli.InSteps(t)
+		test(t)
+	})
+}
+
+func testBooklet(t *testing.T) {
 	top := t.TempDir()
 	place := filepath.Join(top, "new", "book")
 	do := func(text string, args ...string) (status int, stdout, stderr string) {
@@ -125,7 +137,9 @@ func TestBooklet(t *testing.T) {
 }
 
 // What is not as a book was written stays, and is named; -force keeps it beside.
-func TestBookletForeign(t *testing.T) {
+func TestBookletForeign(t *testing.T) { bothWays(t, testBookletForeign) }
+
+func testBookletForeign(t *testing.T) {
 	file := func(name, text string) func(string) error {
 		return func(place string) error {
 			name := filepath.Join(place, name)
@@ -219,6 +233,7 @@ func TestBookletPlace(t *testing.T) {
 		{"home/me", "w: -o: home/me: a home folder is in it"},
 		{strings.Repeat("long", 100), "too long"},
 		{"nul\x00", `nul\u0000: invalid argument`},
+		{".book.01234abc", "a name as of a folder that is still being written"},
 	} {
 		before := tree(t, top)
 		var out, errs bytes.Buffer
@@ -261,7 +276,9 @@ func TestBookletHere(t *testing.T) {
 }
 
 // Where the answer cannot be printed, all is as it was.
-func TestBookletNotPrinted(t *testing.T) {
+func TestBookletNotPrinted(t *testing.T) { bothWays(t, testBookletNotPrinted) }
+
+func testBookletNotPrinted(t *testing.T) {
 	top := t.TempDir()
 	place := filepath.Join(top, "in", "book")
 	args := []string{"-q", "-o", place}
@@ -329,8 +346,11 @@ func TestBookletKilled(t *testing.T) {
 			t.Fatalf("kill %d: %v; %d bytes", i, err, len(text))
 		}
 	}
-	// What lies beside it does not disturb the next.
+	// What they left beside it does not disturb the next, which clears it away.
 	if status := writer("last").Do([]string{"-q", "-o", place}, io.Discard, os.Stderr); status != 1 || tree(t, place) != written("last") {
 		t.Error(status)
+	}
+	if left, err := os.ReadDir(top); runtime.GOOS == "linux" && (err != nil || len(left) != 1) {
+		t.Errorf("%v, %v", left, err)
 	}
 }

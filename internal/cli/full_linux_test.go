@@ -7,6 +7,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"github.com/valvechest/valvechest/internal/cli"
 )
 
 // On a disk that is full, and on one that cannot be written to, the book that is
@@ -39,6 +41,19 @@ func TestBookletFullDisk(t *testing.T) {
 		if left, err := os.ReadDir(disk); err != nil || len(left) != 1 {
 			t.Errorf("%v, %v", left, err)
 		}
+	}
+	// Nor is a page or a folder of drawings written in part.
+	page := filepath.Join(disk, "new", "answer.html")
+	var out, errs bytes.Buffer
+	if status := writer(large).Do([]string{"-html", page}, &out, &errs); status != 2 || out.Len() > 0 || !strings.Contains(errs.String(), "no space left on device") {
+		t.Errorf("%d, %s%s", status, &out, &errs)
+	}
+	files := []cli.File{{Name: "a", Text: []byte("small")}, {Name: "b", Text: []byte(large)}}
+	if err := writeFiles(filepath.Join(disk, "new"), files, true); err == nil || !strings.Contains(err.Error(), "no space left on device") {
+		t.Error(err)
+	}
+	if left, err := os.ReadDir(disk); err != nil || len(left) != 1 {
+		t.Errorf("%v, %v", left, err)
 	}
 	// The place itself is a disk: it cannot be moved.
 	if status, _, errs := do("two", disk); status != 2 || tree(t, disk) != in("book", written("one")) {

@@ -12,7 +12,7 @@ import (
 )
 
 // pageOutput is a book as a page to be written to a file, in place of one of our own
-// pages, but of nothing else.
+// pages; of nothing else but by force.
 func pageOutput(name string, b book.Book) (*output, error) {
 	folder, base := filepath.Split(name)
 	if base == "" || base == "." || base == ".." {
@@ -21,18 +21,14 @@ func pageOutput(name string, b book.Book) (*output, error) {
 	if folder == "" {
 		folder = "."
 	}
-	overwrite := false
-	if info, err := os.Lstat(name); err == nil && info.Mode().IsRegular() {
-		if !isPage(name) {
-			return nil, fmt.Errorf("%s: there already, and no page of ours; accepted: another name", Short(name))
-		}
-		overwrite = true
-	}
 	var text bytes.Buffer
 	if err := b.WriteHTML(&text); err != nil {
 		return nil, err
 	}
-	return &output{"-html", folder, []File{{Name: base, Text: text.Bytes()}}, overwrite}, nil
+	return &output{
+		flag: "-html", folder: folder, files: []File{{Name: base, Text: text.Bytes()}},
+		mayReplace: isPage, refused: "there already, and no page of ours", instead: "another name",
+	}, nil
 }
 
 // isPage reports whether a file begins as our pages do.

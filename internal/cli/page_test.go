@@ -3,6 +3,7 @@ package cli_test
 import (
 	"bytes"
 	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -113,6 +114,46 @@ func b2i(b bool) int {
 	return 0
 }
 
+// By force a page goes over whatever file is there, which is kept beside it; where the
+// answer cannot be printed then, all is as it was.
+func TestPageForced(t *testing.T) { bothWays(t, testPageForced) }
+
+func testPageForced(t *testing.T) {
+	folder := t.TempDir()
+	name := filepath.Join(folder, "answer.html")
+	for _, file := range []string{name, name + ".kept-1"} {
+		if err := os.WriteFile(file, []byte("mine"), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	do := func(stdout io.Writer) (int, string) {
+		var stderr bytes.Buffer
+		return demo().Do([]string{"-html", name, "-force", "now", "-d", "3 mm"}, stdout, &stderr), stderr.String()
+	}
+	const before = "answer.html.kept-1=mine\nanswer.html=mine"
+	if status, errs := do(full{}); status != 2 || tree(t, folder) != before {
+		t.Errorf("%d, %s\n%s", status, errs, tree(t, folder))
+	}
+	status, errs := do(io.Discard)
+	if status != 0 || !strings.Contains(errs, "what was in "+cli.Short(name)+" is now in "+cli.Short(name+".kept-2")) {
+		t.Errorf("%d, %s", status, errs)
+	}
+	if text, err := os.ReadFile(name); err != nil || !bytes.Contains(text, []byte("6.000 mm")) {
+		t.Error(err)
+	}
+	if text, err := os.ReadFile(name + ".kept-2"); err != nil || string(text) != "mine" {
+		t.Errorf("%q, %v", text, err)
+	}
+	// A page of ours is replaced without a word, and stays where the next is not printed.
+	page := tree(t, folder)
+	if status, errs := do(full{}); status != 2 || tree(t, folder) != page {
+		t.Errorf("%d, %s", status, errs)
+	}
+	if status, errs := do(io.Discard); status != 0 || errs != "" || tree(t, folder) != page {
+		t.Errorf("%d, %s", status, errs)
+	}
+}
+
 // A page beside files of the program's own, and in place of one: both are written or
 // neither is.
 func TestPageAndFiles(t *testing.T) {
@@ -136,6 +177,13 @@ func TestPageAndFiles(t *testing.T) {
 	if status := p.Do([]string{"-html", filepath.Join(folder, "out")}, &stdout, &stderr); status == 0 {
 		t.Error("a page in the place of a folder")
 	}
+	// Nor in that of one of the files, which is seen when it is put there.
+	stdout.Reset()
+	stderr.Reset()
+	if status := p.Do([]string{"-html", filepath.Join(folder, "out", "a")}, &stdout, &stderr); status != 2 || stdout.Len() > 0 ||
+		!strings.Contains(stderr.String(), "-html: ") || !strings.Contains(stderr.String(), "a was written meanwhile") {
+		t.Errorf("%d, %s%s", status, &stdout, &stderr)
+	}
 	if entries, err := os.ReadDir(folder); err != nil || len(entries) != 0 {
 		t.Error(entries, err)
 	}
@@ -147,5 +195,21 @@ func TestPageAndFiles(t *testing.T) {
 	}
 	if _, err := os.ReadFile(name); err != nil {
 		t.Error(err)
+	}
+}
+
+// A page is not put into a folder that is written whole, which has one.
+func TestPageInBooklet(t *testing.T) {
+	place := filepath.Join(t.TempDir(), "book")
+	for _, page := range []string{filepath.Join(place, "a.html"), place, filepath.Join(place, "sheets", "..", "b.html")} {
+		var stdout, stderr bytes.Buffer
+		if status := writer("x").Do([]string{"-q", "-o", place, "-html", page}, &stdout, &stderr); status != 2 || stdout.Len() > 0 ||
+			!strings.Contains(stderr.String(), "in the folder of -o") {
+			t.Errorf("%q: %d, %s", page, status, &stderr)
+		}
+	}
+	var stderr bytes.Buffer
+	if status := writer("x").Do([]string{"-q", "-o", place, "-html", place + ".html"}, io.Discard, &stderr); status != 1 || stderr.Len() > 0 {
+		t.Errorf("%d, %s", status, &stderr)
 	}
 }

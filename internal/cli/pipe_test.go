@@ -4,8 +4,10 @@ package cli_test
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -49,5 +51,65 @@ func TestClosedPipe(t *testing.T) {
 	}
 	if left, err := os.ReadDir(folder); err != nil || len(left) > 0 {
 		t.Error(left, err)
+	}
+}
+
+// A program that is stopped while nobody reads its answer on leaves all as it was, and
+// ends as the system has it. The test runs itself as the program.
+func TestStopped(t *testing.T) {
+	const asked = "VALVECHEST_STOPPED"
+	large := strings.Repeat("answer ", 1<<15) // more than a pipe holds
+	if args := os.Getenv(asked); args != "" {
+		os.Args = append(os.Args[:1], strings.Split(args, "\n")...)
+		writer(large).Main()
+	}
+	for _, stop := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
+		if signal.Ignored(stop) {
+			continue // the program is started to ignore it too
+		}
+		for _, before := range []string{"", "one"} {
+			top := t.TempDir()
+			args := []string{"-json", "-q", "-o", filepath.Join(top, "book"), "-html", filepath.Join(top, "new", "answer.html")}
+			if before != "" {
+				if status := writer(before).Do(args, io.Discard, os.Stderr); status != 1 {
+					t.Fatal(status)
+				}
+			}
+			was := tree(t, top)
+			reader, to, err := os.Pipe()
+			if err != nil {
+				t.Fatal(err)
+			}
+			cmd := exec.Command(os.Args[0], "-test.run=^TestStopped$")
+			cmd.Env = append(os.Environ(), asked+"="+strings.Join(args, "\n"))
+			var stderr bytes.Buffer
+			cmd.Stdout, cmd.Stderr = to, &stderr
+			if err := cmd.Start(); err != nil {
+				t.Fatal(err)
+			}
+			to.Close()
+			// The first of the answer: the files are in their places.
+			if _, err := io.ReadFull(reader, make([]byte, 100)); err != nil {
+				t.Fatal(err)
+			}
+			if tree(t, top) == was {
+				t.Error("the answer is printed before the files are there")
+			}
+			if err := cmd.Process.Signal(stop); err != nil {
+				t.Fatal(err)
+			}
+			_ = cmd.Wait() // its status is looked at
+			reader.Close()
+			how := cmd.ProcessState.Sys().(syscall.WaitStatus)
+			if bySignal := how.Signaled() && how.Signal() == stop; !bySignal && how.ExitStatus() != 128+int(stop) {
+				t.Errorf("%v: %v", stop, cmd.ProcessState)
+			}
+			if tree(t, top) != was || !strings.Contains(stderr.String(), "no file written") {
+				t.Errorf("%v: %s", stop, &stderr)
+			}
+			if entries, err := os.ReadDir(top); err != nil || len(entries) != 2*len(before)/len("one") {
+				t.Error(entries, err)
+			}
+		}
 	}
 }

@@ -30,9 +30,10 @@ type Program struct {
 }
 
 // Main runs the program with the arguments and streams of the process.
-func (p Program) Main() { os.Exit(p.Do(os.Args[1:], os.Stdout, os.Stderr)) }
+func (p Program) Main() { end(p.Do(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// Do runs the program and returns the exit status.
+// Do runs the program and returns the exit status; of one that a signal has stopped,
+// the one that a shell tells.
 func (p Program) Do(args []string, stdout, stderr io.Writer) int {
 	var out bytes.Buffer
 	fail := func(err error) int {
@@ -48,7 +49,12 @@ func (p Program) Do(args []string, stdout, stderr io.Writer) int {
 		return fail(err)
 	}
 	if err := flags.write(&out, stdout); err != nil {
-		return fail(err)
+		status := fail(err)
+		var by *interruption
+		if errors.As(err, &by) {
+			status = statusOf(by.signal)
+		}
+		return status
 	}
 	return status
 }
@@ -60,7 +66,9 @@ func (p Program) run(args []string, flags *Flags, out *bytes.Buffer) (status int
 		p.Define(flags)
 	}
 	flags.Switch(&asJSON, "json", "print the answer as JSON, for programs")
-	flags.Word(&page, "html", "FILE", "write the answer to a file too, as a page with its pictures to look at or to print; one of our own pages is replaced")
+	flags.Word(&page, "html", "FILE", "write the answer to a file too, as a page with its pictures to look at or to print; "+
+		"one of our own pages is replaced, and no other file unless by -force")
+	flags.Switch(&flags.force, "force", "write although something else is there already, which is kept beside the new one; never over a link")
 	flags.Switch(&flags.version, "version", "print the version of the library and end")
 	rest, err := flags.parse(args)
 	switch {
@@ -110,6 +118,9 @@ func (p Program) run(args []string, flags *Flags, out *bytes.Buffer) (status int
 	}
 	if flags.Given("html") {
 		o, err := pageOutput(page, whole)
+		if err == nil && flags.Wanted() {
+			err = apart(page, flags.folder)
+		}
 		if err != nil {
 			return 2, Named("-html", err)
 		}
