@@ -75,14 +75,18 @@ func makeMetric() Set {
 // readTable reads a shipped table of sizes in inches; before and after go round
 // each name.
 func readTable(name, before, after string) Set {
-	rows, _, err := table.Read(&tables, "tables/"+name, func(r *table.Row) Size {
-		d := table.As(r, "diameter", units.Inches.Parse)
-		return Size{Name: before + r.Text("size") + after, Diameter: d, Refs: r.Refs()}
-	})
+	rows, _, err := table.Read(&tables, "tables/"+name, readSize(before, after))
 	if err != nil {
 		panic(err) // the shipped tables are read by the tests
 	}
 	return ordered(rows)
+}
+
+func readSize(before, after string) func(*table.Row) Size {
+	return func(r *table.Row) Size {
+		d := table.As(r, "diameter", units.Inches.Parse)
+		return Size{Name: before + r.Text("size") + after, Diameter: d, Refs: r.Refs()}
+	}
 }
 
 func ordered(sizes []Size) Set {

@@ -115,10 +115,13 @@ func cutNumberSign(lower string) (string, bool) {
 }
 
 func numberDrill(n int, text string) (Size, error) {
-	if n < 1 || n > 97 {
-		return Size{}, fail.Text("size", text, "there is no such number drill", "#1 to #97", units.ErrOutOfRange)
+	drills := Number()
+	size, err := drills.at("#" + strconv.Itoa(n))
+	if err != nil {
+		thin, thick := drills.sizes[0], drills.sizes[len(drills.sizes)-1]
+		return Size{}, fail.Text("size", text, "there is no such number drill", thick.Name+" to "+thin.Name, units.ErrOutOfRange)
 	}
-	return Number().at("#" + strconv.Itoa(n))
+	return size, nil
 }
 
 func allDigits(s string) bool {

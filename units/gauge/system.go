@@ -19,7 +19,7 @@ type System int
 const (
 	SWG         System = iota + 1 // British (Imperial) Standard Wire Gauge: wire and sheet, 7/0 to 50
 	AWG                           // American Wire Gauge: non-ferrous wire and sheet, 4/0 to 40
-	BWG                           // Birmingham (Stubs iron) Wire Gauge: walls of tubes, 4/0 to 33
+	BWG                           // Birmingham (Stubs iron) Wire Gauge: walls of tubes, 5/0 to 36
 	MSG                           // Manufacturers' Standard Gauge: sheet steel, 7 to 30
 	ScrewNumber                   // numbers of US screws, 000 to 14
 )
@@ -122,20 +122,18 @@ func (s System) name(n int) string {
 	return fmt.Sprintf("%d %s", n, s)
 }
 
+// ends returns the first and the last number of the system.
 func (s System) ends() (first, last string, err error) {
-	switch s {
-	case SWG:
-		return "7/0", "50", nil
-	case AWG:
-		return "4/0", "40", nil
-	case BWG:
-		return "4/0", "33", nil
-	case MSG:
-		return "7", "30", nil
-	case ScrewNumber:
-		return "000", "14", nil
+	sizes := s.Set().sizes
+	if len(sizes) == 0 {
+		return "", "", systems.Unknown(int(s))
 	}
-	return "", "", systems.Unknown(int(s))
+	number := func(size Size) string { return strings.Trim(strings.TrimSuffix(size.Name, s.String()), "# ") }
+	thin, thick := number(sizes[0]), number(sizes[len(sizes)-1])
+	if s == ScrewNumber {
+		return thin, thick, nil
+	}
+	return thick, thin, nil // thick wire has low numbers
 }
 
 // gaugeRank reads a gauge number: 2/0 and 00 are -1, 0 is 0, 16 is 16.

@@ -1,6 +1,11 @@
 package material
 
-import "github.com/valvechest/valvechest/internal/table"
+import (
+	"errors"
+	"io/fs"
+
+	"github.com/valvechest/valvechest/internal/table"
+)
 
 // Tables holds the shipped tables, for the tests of the package.
 var Tables = tables
@@ -28,13 +33,17 @@ func Rows() map[string][]struct {
 	return rows
 }
 
-// ReadAgain reads one shipped table as its first use does.
-func ReadAgain(name string) error {
-	var err error
-	if name == "tables/names.csv" {
-		_, _, err = table.Read(tables, name, readName)
-	} else {
-		_, _, err = table.Read(tables, name, readFigure)
+// ReadTables reads the shipped tables as their first use does.
+func ReadTables() error {
+	files, err := fs.Glob(tables, "tables/*.csv")
+	for _, name := range files {
+		var bad error
+		if name == "tables/names.csv" {
+			_, _, bad = table.Read(tables, name, readName)
+		} else {
+			_, _, bad = table.Read(tables, name, readFigure)
+		}
+		err = errors.Join(err, bad)
 	}
 	return err
 }
