@@ -36,7 +36,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
+
+	"github.com/valvechest/valvechest/internal/mistake"
 )
 
 func main() {
@@ -48,15 +49,11 @@ func main() {
 	if *every < 1 {
 		fail(fmt.Errorf("-every %d: 1 or more is accepted", *every))
 	}
-	packages, err := list()
-	if err != nil {
-		fail(err)
-	}
 	scratch, err := os.MkdirTemp("", "cells")
 	if err != nil {
 		fail(err)
 	}
-	shares, err := try(packages, scratch, flag.Args(), *pattern, *every, *told)
+	shares, err := try(scratch, flag.Args(), *pattern, *every, *told)
 	if err := errors.Join(err, os.RemoveAll(scratch)); err != nil {
 		fail(err)
 	}
@@ -100,29 +97,37 @@ func report(shares []share, floor float64) int {
 
 // try changes cells of the tables of the packages in the folders, or of all, and
 // prints what lives as it goes.
-func try(packages []*pkg, scratch string, folders []string, pattern string, every int, told bool) ([]share, error) {
-	workers := []*worker{newWorker(scratch, "a"), newWorker(scratch, "b")}
+func try(scratch string, folders []string, pattern string, every int, told bool) ([]share, error) {
+	l, err := newLibrary(scratch)
+	if err != nil {
+		return nil, err
+	}
+	workers := []*worker{newWorker(l, "a"), newWorker(l, "b")}
 	wanted := map[string]bool{}
 	for _, folder := range folders {
 		wanted[filepath.ToSlash(filepath.Clean(folder))] = true
 	}
 	var shares []share
-	for _, p := range packages {
-		if len(p.tables) == 0 || len(folders) > 0 && !wanted[p.folder] {
+	for _, p := range l.packages {
+		if len(folders) > 0 && !wanted[p.Folder] {
 			continue
 		}
-		delete(wanted, p.folder)
-		for _, name := range p.tables {
-			if ok, err := filepath.Match(pattern, filepath.Base(name)); err != nil {
-				return nil, err
-			} else if !ok {
-				continue
-			}
-			t, err := readTable(p.folder, name)
+		for _, name := range p.Embeds {
+			match, err := filepath.Match("tables/"+pattern, name)
 			if err != nil {
 				return nil, err
 			}
-			s, err := tryTable(workers, packages, p, t, every, told)
+			if strings.HasPrefix(name, "tables/") {
+				delete(wanted, p.Folder)
+			}
+			if !match {
+				continue
+			}
+			t, err := readTable(p.Folder, name)
+			if err != nil {
+				return nil, err
+			}
+			s, err := tryTable(workers, p, t, every, told)
 			if err != nil {
 				return nil, err
 			}
@@ -137,7 +142,7 @@ func try(packages []*pkg, scratch string, folders []string, pattern string, ever
 	return shares, nil
 }
 
-func tryTable(workers []*worker, packages []*pkg, p *pkg, t *csvTable, every int, told bool) (share, error) {
+func tryTable(workers []*worker, p *tested, t *csvTable, every int, told bool) (share, error) {
 	sample := slices.Clone(t.cells)
 	if every > 1 {
 		slices.SortFunc(sample, func(a, b cell) int { return strings.Compare(a.draw, b.draw) })
@@ -145,35 +150,25 @@ func tryTable(workers []*worker, packages []*pkg, p *pkg, t *csvTable, every int
 		slices.SortFunc(sample, func(a, b cell) int { return a.at - b.at })
 	}
 	found := make([]string, len(sample))
-	errs := make([]error, len(workers))
-	next := make(chan int)
-	var wait sync.WaitGroup
-	for w := range workers {
-		wait.Go(func() {
-			for i := range next {
-				if errs[w] == nil {
-					found[i], errs[w] = workers[w].notices(packages, p, t, sample[i])
-				}
-			}
-		})
+	err := mistake.Two(len(sample), func(w, i int) (err error) {
+		found[i], err = workers[w].notices(p, t, sample[i])
+		return err
+	})
+	if err != nil {
+		return share{}, err
 	}
-	for i := range sample {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
 	s := share{t.name, len(t.cells), len(sample), 0}
 	for i, test := range found {
 		c := sample[i]
-		mistake := fmt.Sprintf("%s:%d %s %s -> %s", t.name, c.line, c.column, c.was, c.now)
+		change := fmt.Sprintf("%s:%d %s %s -> %s", t.name, c.line, c.column, c.was, c.now)
 		switch {
 		case test == "":
-			fmt.Printf("%s lives (row %s)\n", mistake, c.row)
+			fmt.Printf("%s lives (row %s)\n", change, c.row)
 			continue
 		case told:
-			fmt.Printf("%s: %s\n", mistake, test)
+			fmt.Printf("%s: %s\n", change, test)
 		}
 		s.found++
 	}
-	return s, errors.Join(errs...)
+	return s, nil
 }

@@ -1,64 +1,63 @@
 // Command mutants puts one mistake at a time into the code of packages and runs
-// their tests, which must fail. Each mistake is a comparison or an operator turned
-// into its neighbour, such as < into <= and + into -. The tree is not touched: the
-// compiler is given the changed file in place of the other. A mistake that does
-// not compile is not counted. It lists the mistakes that no test finds, which may
-// be ones that change nothing, and ends with 1 when more than the given share lives.
+// their tests, which must fail.
+//
+//	go run ./.ci/mutants [-every N] [-floor SHARE] [-v] [PACKAGE FOLDER...]
+//
+// The mistakes are
+//
+//	comparison   < into <= or >=, == into !=, && into ||
+//	arithmetic   + into -, * into /, += into -=, ++ into --
+//	constant     a digit of a number changed, a small whole number one more
+//	negation     ! or a minus sign dropped
+//	return       a function returns zero values at once
+//
+// The tree is not touched: the compiler is given the changed file in place of the
+// other. A mistake that does not compile is not counted. The tests are those of the
+// package, with -short, quick ones first, and a package below another's internal
+// folder has the tests of that one's too; a crash or a hang counts as found. Which
+// mistakes a sample has is drawn from their text and their file, so that every run
+// tries the same.
+//
+// equivalent.csv beside this file lists mistakes that change nothing that can be
+// told from outside, by the text of their line, each with the reason; they are not
+// counted. A line of it that fits no mistake ends the run.
+//
+// It lists the mistakes that live, by file, each package's share, and the whole, and
+// ends with 1 when the whole is below the floor.
 package main
 
 import (
-	"encoding/json"
+	"cmp"
 	"errors"
 	"flag"
 	"fmt"
-	"go/ast"
-	"go/parser"
-	"go/token"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
+
+	"github.com/valvechest/valvechest/internal/mistake"
 )
-
-var neighbours = map[token.Token]token.Token{
-	token.LSS: token.LEQ, token.LEQ: token.LSS, token.GTR: token.GEQ, token.GEQ: token.GTR,
-	token.EQL: token.NEQ, token.NEQ: token.EQL, token.LAND: token.LOR, token.LOR: token.LAND,
-	token.ADD: token.SUB, token.SUB: token.ADD, token.MUL: token.QUO, token.QUO: token.MUL,
-}
-
-// A mistake is an operator of a file in place of another.
-type mistake struct {
-	file     string
-	at       token.Position
-	was, now token.Token
-}
 
 func main() {
 	every := flag.Int("every", 40, "`number`: one mistake of so many is tried")
-	lives := flag.Float64("lives", 0.35, "`share` of the mistakes that may live")
+	floor := flag.Float64("floor", 0.85, "`share` of the mistakes that must be found")
+	told := flag.Bool("v", false, "tell which test finds each of the others too")
 	flag.Parse()
-	tried, lived := 0, 0
-	for _, folder := range flag.Args() {
-		all, err := mistakes(folder)
-		if err != nil {
-			fail(err)
-		}
-		for i := *every / 2; i < len(all); i += *every {
-			found, compiles, err := tell(folder, all[i])
-			if err != nil {
-				fail(err)
-			}
-			if !compiles {
-				continue
-			}
-			if tried++; !found {
-				lived++
-				fmt.Printf("lives: %s: %v into %v\n", all[i].at, all[i].was, all[i].now)
-			}
-		}
+	if *every < 1 {
+		fail(fmt.Errorf("-every %d: 1 or more is accepted", *every))
 	}
-	fmt.Printf("%d mistakes, %d found, %d live\n", tried, tried-lived, lived)
-	if tried == 0 || float64(lived) > *lives*float64(tried) {
+	scratch, err := os.MkdirTemp("", "mutants")
+	if err != nil {
+		fail(err)
+	}
+	tried, found, err := try(scratch, flag.Args(), *every, *told)
+	if err := errors.Join(err, os.RemoveAll(scratch)); err != nil {
+		fail(err)
+	}
+	fmt.Printf("whole: %s, floor %.0f %%\n", shareText(tried, found), 100**floor)
+	if tried == 0 || float64(found) < *floor*float64(tried) {
 		os.Exit(1)
 	}
 }
@@ -68,55 +67,136 @@ func fail(err error) {
 	os.Exit(2)
 }
 
-// mistakes returns all that can be made in the files of a folder, its tests left out.
-func mistakes(folder string) ([]mistake, error) {
-	files, err := filepath.Glob(filepath.Join(folder, "*.go"))
-	var all []mistake
-	for _, file := range files {
-		if strings.HasSuffix(file, "_test.go") {
-			continue
-		}
-		fset := token.NewFileSet()
-		syntax, err := parser.ParseFile(fset, file, nil, parser.SkipObjectResolution)
-		if err != nil {
-			return nil, err
-		}
-		ast.Inspect(syntax, func(n ast.Node) bool {
-			if op, ok := n.(*ast.BinaryExpr); ok {
-				if now, ok := neighbours[op.Op]; ok {
-					all = append(all, mistake{file, fset.Position(op.OpPos), op.Op, now})
-				}
-			}
-			return true
-		})
-	}
-	return all, err
+func shareText(tried, found int) string {
+	return fmt.Sprintf("%4d tried, %4d found, %5.1f %%", tried, found, 100*float64(found)/float64(max(tried, 1)))
 }
 
-// tell reports whether the tests of a package fail with a mistake in it, and
-// whether it compiles with it.
-func tell(folder string, m mistake) (found, compiles bool, err error) {
-	scratch, err := os.MkdirTemp("", "mutants")
+// try makes the mistakes in the packages in the folders, or in all of the library.
+func try(scratch string, folders []string, every int, told bool) (tried, found int, err error) {
+	packages, err := mistake.Library()
 	if err != nil {
-		return false, false, err
+		return 0, 0, err
 	}
-	defer os.RemoveAll(scratch)
-	text, err := os.ReadFile(m.file)
+	judged, err := readEquivalents()
 	if err != nil {
-		return false, false, err
+		return 0, 0, err
 	}
-	end := m.at.Offset + len(m.was.String())
-	changed := string(text[:m.at.Offset]) + m.now.String() + string(text[end:])
-	original, errPath := filepath.Abs(m.file)
-	other, list := filepath.Join(scratch, "changed.go"), filepath.Join(scratch, "overlay.json")
-	data, errJSON := json.Marshal(map[string]any{"Replace": map[string]string{original: other}})
-	errs := errors.Join(errPath, errJSON, os.WriteFile(other, []byte(changed), 0o666), os.WriteFile(list, data, 0o666))
-	if errs != nil {
-		return false, false, errs
+	wanted := map[string]bool{}
+	for _, folder := range folders {
+		wanted[filepath.ToSlash(filepath.Clean(folder))] = true
 	}
-	if exec.Command("go", "build", "-overlay", list, folder).Run() != nil {
-		return false, false, nil
+	for _, p := range packages {
+		if len(folders) > 0 && !wanted[p.Folder] {
+			continue
+		}
+		delete(wanted, p.Folder)
+		all, err := mistakes(p)
+		if err != nil {
+			return 0, 0, err
+		}
+		all = judged.without(all)
+		n, ok, err := tryPackage(scratch, packages, p, sample(all, every), told)
+		if err != nil {
+			return 0, 0, err
+		}
+		fmt.Printf("%-32s %5d mistakes, %s\n", p.Folder, len(all), shareText(n, ok))
+		tried += n
+		found += ok
 	}
-	test := exec.Command("go", "test", "-overlay", list, "-count=1", "-short", "-timeout=5m", folder)
-	return test.Run() != nil, true, nil
+	for folder := range wanted {
+		return 0, 0, fmt.Errorf("%s is no package of the library", folder)
+	}
+	return tried, found, judged.unused(folders)
+}
+
+// An outcome is what came of a mistake.
+type outcome struct {
+	compiles bool
+	test     string // that fails, or nothing
+}
+
+func tryPackage(scratch string, packages []*mistake.Package, p *mistake.Package, all []change, told bool) (tried, found int, err error) {
+	if len(all) == 0 {
+		return 0, 0, nil
+	}
+	tests := []*mistake.Package{p}
+	if outer, _, inside := strings.Cut(p.Folder, "/internal/"); inside {
+		for _, other := range packages {
+			if other.Folder == outer {
+				tests = append(tests, other)
+			}
+		}
+	}
+	for _, other := range tests {
+		binary := filepath.Join(scratch, "whole")
+		if !other.Tested() && compile(other, binary) == nil {
+			if err := other.Measure(binary); err != nil {
+				return 0, 0, err
+			}
+		}
+	}
+	outcomes := make([]outcome, len(all))
+	err = mistake.Two(len(all), func(worker, i int) (err error) {
+		outcomes[i], err = all[i].tell(filepath.Join(scratch, fmt.Sprint(worker)), tests)
+		return err
+	})
+	if err != nil {
+		return 0, 0, err
+	}
+	for i, o := range outcomes {
+		switch {
+		case !o.compiles:
+			continue
+		case o.test == "":
+			fmt.Println(all[i], "lives:", all[i].line)
+		default:
+			found++
+			if told {
+				fmt.Println(all[i], "found by", o.test)
+			}
+		}
+		tried++
+	}
+	return tried, found, nil
+}
+
+func compile(p *mistake.Package, binary string, flags ...string) error {
+	arguments := append([]string{"test", "-c", "-vet=off", "-ldflags=-s -w", "-o", binary}, flags...)
+	if err := exec.Command("go", append(arguments, "./"+p.Folder)...).Run(); err != nil {
+		return err
+	}
+	_, err := os.Stat(binary) // which a package without tests has not
+	return err
+}
+
+// tell compiles the mistake and runs the tests.
+func (c change) tell(scratch string, tests []*mistake.Package) (outcome, error) {
+	overlay, err := c.overlay(scratch)
+	if err != nil {
+		return outcome{}, err
+	}
+	binary := filepath.Join(scratch, "binary")
+	for _, p := range tests {
+		if !p.Tested() {
+			continue
+		}
+		if compile(p, binary, "-overlay", overlay) != nil {
+			return outcome{}, nil
+		}
+		if test, err := p.Fails(binary, true); test != "" || err != nil {
+			return outcome{true, test}, err
+		}
+	}
+	return outcome{compiles: true}, nil
+}
+
+// sample draws one of so many.
+func sample(all []change, every int) []change {
+	drawn := slices.Clone(all)
+	slices.SortFunc(drawn, func(a, b change) int { return strings.Compare(a.draw, b.draw) })
+	drawn = drawn[:(len(drawn)+every/2)/every]
+	slices.SortFunc(drawn, func(a, b change) int {
+		return cmp.Or(strings.Compare(a.file, b.file), a.at-b.at)
+	})
+	return drawn
 }
