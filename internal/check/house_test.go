@@ -27,7 +27,7 @@ var uses = []struct{ packages, may string }{
 	{"units eccentric/internal/kernel", ""},
 	{"internal/fault", "units"},
 	{"internal/names internal/sheet internal/inch", "internal/fault"},
-	{"internal/show", ""},
+	{"internal/show internal/mistake", ""},
 	{"units/source", "internal/names"},
 	{"units/finding internal/table", "units/source internal/show"},
 	{"internal/check", "internal/table"},
