@@ -165,3 +165,82 @@ func ExampleTestPractice_Pressure() {
 	// new boiler shell: 120 psi, hydraulic
 	// Local codes, your insurer and a licensed or club inspector decide how a boiler or vessel is tested, not a figure given here.
 }
+
+// A made-up head of cast iron, 30 in across and 3 in thick, at 100 psi: it is judged by
+// the stress of an edge that is free to bend.
+func ExamplePlate_Stress() {
+	c := cover.Round{Diameter: units.Inch(30), Thickness: units.Inch(3), Elastic: 15e6 * units.PSI, Poisson: 0.26}
+	p, err := c.Under(100 * units.PSI)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.0f psi: supported %.0f, clamped %.0f\n", p.Stress().In(units.PSI), p.Supported.Stress.In(units.PSI), p.Clamped.Stress.In(units.PSI))
+	// Output: 3056 psi: supported 3056, clamped 1875
+}
+
+// Which stress do the old rules for heads of cast iron allow?
+func ExampleHeadStresses() {
+	for _, s := range cover.HeadStresses() {
+		fmt.Printf("%s: %.0f to %.0f psi\n", s.Rule, s.Min.In(units.PSI), s.Max.In(units.PSI))
+	}
+	// Output:
+	// Lobben, flat head bolted to a flange: 1500 to 2500 psi
+	// Lobben, flat head bolted to a flange: 4000 to 6000 psi
+	// gas-engine cylinder head: 4351 to 7252 psi
+}
+
+// How far may the pressure of a boiler of 60 psi rise in a steam test?
+func ExampleTestPractices() {
+	for _, p := range cover.TestPractices() {
+		if p.Medium != "steam" {
+			continue
+		}
+		most, err := p.Pressure(60 * units.PSI)
+		if err != nil {
+			panic(err)
+		}
+		fmt.Printf("%s: %.0f psi\n", p.Case, most.In(units.PSI))
+	}
+	// Output: steam test: 66 psi
+}
+
+// What comes first in any pressure test.
+func ExampleTestPrecautions() {
+	for _, p := range cover.TestPrecautions() {
+		if p.Code == cover.TestByWater {
+			fmt.Println(p)
+		}
+	}
+	// Output: Test with water, never with compressed air or steam: what bursts full of water only leaks.
+}
+
+// From which thickness on is a wall no longer thin? Books disagree.
+func ExampleThinLimits() {
+	for _, l := range cover.ThinLimits() {
+		fmt.Println(l)
+	}
+	// Output:
+	// share 0.1, from Machinery's Handbook, 31st edition, p. 290
+	// share 0.05, from Huston, Practical Stress Analysis in Engineering Design, abstract of chapter 25 (a tenth of the inside radius; lecture notes agree)
+}
+
+// The faces of a cover that may be cut too far.
+func ExampleFaces() {
+	for _, f := range cover.Faces() {
+		fmt.Println(f)
+	}
+	// Output:
+	// outside
+	// joint
+	// spigot
+}
+
+func ExampleParseFace() {
+	f, err := cover.ParseFace("joint")
+	fmt.Println(f, err)
+	_, err = cover.ParseFace("back")
+	fmt.Println(err)
+	// Output:
+	// joint <nil>
+	// cover: face that was cut "back": unknown; accepted: outside, joint, spigot
+}

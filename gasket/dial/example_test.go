@@ -74,3 +74,27 @@ func ExampleTable_InOrder() {
 	fmt.Println(order)
 	// Output: [3 2 4 1 5 6]
 }
+
+// The angle of a setting, as the protractor of another table would have it.
+func ExampleTurnSetting_Angle() {
+	p, err := gasket.BoltCircle(7, units.MM(36), 90*units.Degree)
+	if err != nil {
+		panic(err)
+	}
+	turns, err := dial.Rotary{Step: units.ArcMinute}.Set(p, gasket.Datum{})
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.4f degrees, exactly %.4f\n", turns[1].Angle().Degrees(), 90+360.0/7)
+	// Output: 141.4333 degrees, exactly 141.4286
+}
+
+// What to mind under the drill.
+func ExamplePrecautions() {
+	for _, p := range dial.Precautions() {
+		fmt.Println(p.Code)
+	}
+	// Output:
+	// clamp-thin-work
+	// stop-to-move
+}

@@ -173,3 +173,133 @@ func ExampleSpacingOf() {
 	// 5 to 10 diameters, 15 to 30 mm: false
 	// 19 to 28.5 times sqrt(d in mm), 33 to 49 mm: false
 }
+
+// A bore of 25.4 mm under 5.5 bar.
+func ExampleEndForce() {
+	force, err := joint.EndForce(5.5*units.Bar, 506.7*units.SquareMillimetre)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.0f N\n", force.In(units.Newton))
+	// Output: 279 N
+}
+
+// Problem 142 of Singer's strength of materials: the cap of a steam pipe of 430 mm bore at
+// 3.5 MPa, on bolts of 40 mm that are tightened to 55 MPa and may have 80.
+func ExampleStudsNeeded_singer() {
+	cap, err := joint.EndForce(3.5*units.Megapascal, 145220*units.SquareMillimetre)
+	if err != nil {
+		panic(err)
+	}
+	n, err := joint.StudsNeeded(cap, 1256.6*units.SquareMillimetre, (80-55)*units.Megapascal)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.0f kN, %d bolts\n", cap.In(units.Kilonewton), n)
+	// Output: 508 kN, 17 bolts
+}
+
+// Six studs of 340 N press a gasket of 633 mm2.
+func ExampleStressOnGasket() {
+	s, err := joint.StressOnGasket(6*340, 633*units.SquareMillimetre)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.1f MPa\n", s.In(units.Megapascal))
+	// Output: 3.2 MPa
+}
+
+// Which load decides, that of the steam or that which seats the paper?
+func ExampleLoads_Greater() {
+	l, err := joint.Gasket{Outside: units.MM(38), Inside: units.MM(25.4), M: 1.75, Y: 1100 * units.PSI}.Loads(5.5 * units.Bar)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Printf("%.0f N, seating: %v\n", l.Greater(), l.Greater() == l.Seating)
+	// Output: 2379 N, seating: true
+}
+
+// A preload of 340 N on each of six studs, under 1115 N of steam in all.
+func ExampleStudLoad_Margin() {
+	studs := joint.Studs{Number: 6, StressArea: 5.03 * units.SquareMillimetre, Proof: 225 * units.Megapascal, Preload: joint.InCasting}
+	load, err := studs.Load(1115)
+	if err != nil {
+		panic(err)
+	}
+	times, loaded := load.Margin()
+	fmt.Printf("%.2f times the working load, %v\n", times, loaded)
+	// Output: 1.83 times the working load, true
+}
+
+// How far apart may studs of M3 stand?
+func ExampleSpacingRules() {
+	rules, err := joint.SpacingRules(units.MM(3))
+	if err != nil {
+		panic(err)
+	}
+	for _, r := range rules {
+		fmt.Println(r.Min.Text(units.Millimetres, 1), "to", r.Max.Text(units.Millimetres, 1))
+	}
+	// Output:
+	// 9.0 mm to 18.0 mm
+	// 15.0 mm to 30.0 mm
+	// 32.9 mm to 49.4 mm
+}
+
+// A textbook's rule for the studs of cylinder covers (Khurmi and Gupta, as quoted) worked
+// for studs of 16 mm: 19 and 28.5 times the root of 16 are 76 and 114 mm.
+func ExampleSpacingRules_khurmi() {
+	rules, err := joint.SpacingRules(units.MM(16))
+	if err != nil {
+		panic(err)
+	}
+	last := rules[len(rules)-1]
+	fmt.Println(last.Min.Text(units.Millimetres, 0), "to", last.Max.Text(units.Millimetres, 0))
+	// Output: 76 mm to 114 mm
+}
+
+// Which rules does a spacing of 14 mm keep for M3 studs?
+func ExampleSpacing_Kept() {
+	p, err := gasket.BoltCircle(6, units.MM(28), 90*units.Degree)
+	if err != nil {
+		panic(err)
+	}
+	s, err := joint.SpacingOf(p, units.MM(3))
+	if err != nil {
+		panic(err)
+	}
+	for _, r := range s.Kept() {
+		fmt.Println(r.Name)
+	}
+	// Output: 3 to 6 diameters
+}
+
+// What to mind when a cover is tightened down.
+func ExamplePrecautions() {
+	for _, p := range joint.Precautions() {
+		fmt.Println(p.Code)
+	}
+	// Output:
+	// empty-before-undoing
+	// tighten-cold
+}
+
+// The rules for the width that a gasket is reckoned with.
+func ExampleWidthRules() {
+	for _, r := range joint.WidthRules() {
+		fmt.Println(r)
+	}
+	// Output:
+	// inch
+	// metric
+}
+
+func ExampleParseWidthRule() {
+	r, err := joint.ParseWidthRule("metric")
+	fmt.Println(r, err)
+	_, err = joint.ParseWidthRule("cubit")
+	fmt.Println(err)
+	// Output:
+	// metric <nil>
+	// joint: rule for the effective width "cubit": unknown; accepted: inch, metric
+}
