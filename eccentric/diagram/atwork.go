@@ -13,7 +13,7 @@ import (
 // AtWork draws an engine at work: the pressures at both ends over the stroke, as an
 // indicator would draw them, and the turning moment of all cylinders over a turn of the
 // first crank. It is the ideal cycle of package indicator. It fails where
-// [indicator.Running.Validate] does. See the Example of [Valve].
+// [indicator.Running.Validate] does. See the Example.
 func AtWork(r indicator.Running, o Options) ([]Picture, error) {
 	cycle, err := r.Cycle()
 	if err != nil {

@@ -153,11 +153,18 @@ func TestCurvesMeasured(t *testing.T) {
 // scaleOf returns how a scale of the picture is read, from its figures and their ticks.
 func scaleOf(t testing.TB, p *check.Picture, up bool) func(float64) float64 {
 	t.Helper()
+	return scaleIn(t, p, up, 0, p.Height)
+}
+
+// scaleIn is scaleOf for a chart between two heights; figures below a zero that count up
+// again are below zero.
+func scaleIn(t testing.TB, p *check.Picture, up bool, bottom, top float64) func(float64) float64 {
+	t.Helper()
 	type reading struct{ value, at float64 }
 	var read []reading
 	for _, s := range p.On(sheet.Measure.Name) {
 		a, b := s.Spots[0], s.Spots[len(s.Spots)-1]
-		if len(s.Spots) != 2 || math.Abs(math.Hypot(b.X-a.X, b.Y-a.Y)-tick) > 1e-3 || (a.Y == b.Y) != up {
+		if len(s.Spots) != 2 || math.Abs(math.Hypot(b.X-a.X, b.Y-a.Y)-tick) > 1e-3 || (a.Y == b.Y) != up || a.Y < bottom || a.Y > top {
 			continue
 		}
 		for _, w := range p.Texts {
@@ -174,6 +181,17 @@ func scaleOf(t testing.TB, p *check.Picture, up bool) func(float64) float64 {
 	}
 	if len(read) < 2 {
 		t.Fatalf("only %d figures on a scale", len(read))
+	}
+	zero := math.Inf(-1)
+	for _, r := range read {
+		if r.value == 0 {
+			zero = r.at
+		}
+	}
+	for i := range read {
+		if r := &read[i]; up && r.at < zero {
+			r.value = -math.Abs(r.value)
+		}
 	}
 	low, high := read[0], read[0]
 	for _, r := range read {

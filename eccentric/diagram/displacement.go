@@ -11,8 +11,7 @@ import (
 
 // Displacement draws how far the valve stands from mid-travel over one turn of the
 // crank, both rods at their true length, with the edges of the ports, the eight events
-// and what each port carries. It fails where [eccentric.Gear.Validate] does. See the Example
-// of [Valve].
+// and what each port carries. It fails where [eccentric.Gear.Validate] does. See the Example.
 func Displacement(g eccentric.Gear, o Options) (Picture, error) {
 	v, err := gearingOf(g, o)
 	if err != nil {

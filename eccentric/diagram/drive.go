@@ -16,8 +16,8 @@ import (
 // each; with the first is the shaft seen from its end, with the angle between crank and
 // sheave. Rods have their true length beside what turns; an endless one is drawn as the
 // slot that moves like it. Thickness of the parts, bore, length of the piston rod and
-// the sheave's diameter are only drawn. It fails only where [eccentric.Gear.Validate] does. See
-// the Example of [Valve].
+// the sheave's diameter are only drawn. It fails only where [eccentric.Gear.Validate] does. See the
+// Example.
 func Drive(g eccentric.Gear, o Options) ([]Picture, error) {
 	return series{
 		names: [3]string{"drive-at-the-dead-centres", "drive-at-the-events-head", "drive-at-the-events-crank"},
@@ -60,6 +60,18 @@ func (o Options) seen() []string {
 		from = "seen from " + o.SeenFrom
 	}
 	return []string{"turns " + o.Rotation.String() + ",", from}
+}
+
+// turning is the same in a sentence.
+func (o Options) turning() string {
+	if o.Rotation == 0 {
+		return "No rotation is given: it is drawn turning clockwise."
+	}
+	text := "It is drawn turning " + o.Rotation.String()
+	if o.SeenFrom == "" {
+		return text + ", as the engine does."
+	}
+	return text + ", as the engine does seen from " + o.SeenFrom + "."
 }
 
 func strips(g eccentric.Gear, o Options, moments []moment, end bool) (Picture, error) {
@@ -192,7 +204,7 @@ func crankSide(
 			{from: first, to: last, lines: []string{"stroke " + o.length(g.Stroke)}},
 			{from: last, to: shaft.X - k*r, lines: []string{rodText}},
 		}
-		middles, _ := spread(names, in.Min.X, in.Max.X)
+		middles, _ := sideBySide(names, in.Min.X, in.Max.X)
 		for i, name := range names {
 			words(d, sheet.Point{X: middles[i], Y: in.Max.Y - small - 0.3}, small, sheet.Middle, name.lines[0])
 		}

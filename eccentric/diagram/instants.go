@@ -29,6 +29,7 @@ type gearing struct {
 	motion   kernel.Motion
 	instants []instant
 	rule     rule
+	options  Options
 }
 
 func gearingOf(g eccentric.Gear, o Options) (*gearing, error) {
@@ -37,7 +38,7 @@ func gearingOf(g eccentric.Gear, o Options) (*gearing, error) {
 		return nil, err
 	}
 	k := g.Kernel()
-	v := &gearing{Gear: g, events: events, motion: k.Motion(), rule: ruleOf(o)}
+	v := &gearing{Gear: g, events: events, motion: k.Motion(), rule: ruleOf(o), options: o}
 	for _, end := range [...]eccentric.End{eccentric.HeadEnd, eccentric.CrankEnd} {
 		of := v.at(end)
 		for _, e := range [...]struct {

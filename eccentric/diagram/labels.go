@@ -33,10 +33,10 @@ func (l label) width() float64 {
 
 func (l label) middle() float64 { return (l.from + l.to) / 2 }
 
-// spread returns the middles of labels in a row, each as near the middle of its span as
+// sideBySide returns the middles of labels in a row, each as near the middle of its span as
 // the others and the ends of the row let it come. The labels are in order. It reports
 // false where they have no room.
-func spread(labels []label, low, high float64) ([]float64, bool) {
+func sideBySide(labels []label, low, high float64) ([]float64, bool) {
 	type block struct {
 		first, n   int
 		sum, width float64 // of the places that its labels want, less their places in it
@@ -93,7 +93,7 @@ func (r row) dimensions(d *sheet.Drawing, labels []label) float64 {
 	for _, l := range labels {
 		lines = max(lines, len(l.lines))
 	}
-	middles, _ := spread(labels, r.low, r.high)
+	middles, _ := sideBySide(labels, r.low, r.high)
 	leaders := false
 	for i, l := range labels {
 		leaders = leaders || math.Abs(middles[i]-l.middle()) > 0.3

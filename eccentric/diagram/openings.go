@@ -11,7 +11,7 @@ import (
 
 // PortOpenings draws how far the ports of both ends are open, to steam upwards and to
 // exhaust downwards, over the place of the piston from that end. It fails where
-// [eccentric.Gear.Validate] does. See the Example of [Valve].
+// [eccentric.Gear.Validate] does. See the Example.
 func PortOpenings(g eccentric.Gear, o Options) (Picture, error) {
 	v, err := gearingOf(g, o)
 	if err != nil {

@@ -12,7 +12,7 @@ import (
 // Oval draws the valve's distance from mid-travel over the place of the piston, out and
 // back, with the edges of the ports and the eight events: the valve ellipse of the
 // textbooks, which both rods make an egg of. It fails where [eccentric.Gear.Validate]
-// does. See the Example of [Valve].
+// does. See the Example.
 func Oval(g eccentric.Gear, o Options) (Picture, error) {
 	v, err := gearingOf(g, o)
 	if err != nil {

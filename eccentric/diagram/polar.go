@@ -12,8 +12,8 @@ import (
 // Polar draws Zeuner's diagram of the textbooks: on the crank, as it turns, is laid off
 // how far the valve stands from mid-travel. With endless rods that gives the two valve
 // circles, broken here; the whole line is the curve of these rods. The arcs about the
-// shaft are the laps, and where the curve crosses them are the events. It fails where
-// [eccentric.Gear.Validate] does. See the Example of [Valve].
+// shaft are the laps, and where the curve crosses them are the events. It is drawn the way
+// the engine turns. It fails where [eccentric.Gear.Validate] does. See the Example.
 func Polar(g eccentric.Gear, o Options) (Picture, error) {
 	v, err := gearingOf(g, o)
 	if err != nil {
@@ -23,7 +23,8 @@ func Polar(g eccentric.Gear, o Options) (Picture, error) {
 		fmt.Sprintf("Polar diagram: the valve's distance from mid-travel laid off on the crank, with the two valve circles of endless rods,"+
 			" the arcs of the laps and the cranks at the eight events. Angle of advance %s. %s", inDegrees(v.Advance),
 			v.told(func(m instant) string { return inDegrees(m.Crank) })),
-		"Laid off on the crank as it turns: how far the valve stands from mid-travel. The circles, broken, are those of endless rods.")
+		"Laid off on the crank as it turns: how far the valve stands from mid-travel. The circles, broken, are those of endless rods. "+
+			o.turning())
 }
 
 func (v *gearing) polar(taller float64) *plate {
@@ -36,8 +37,8 @@ func (v *gearing) polar(taller float64) *plate {
 	low, high := v.reach()
 	scale := radius / max(-low, high)
 	on := func(t, r float64) sheet.Point { // the way the crank points
-		sin, cos := math.Sincos(math.Pi - t)
-		return centre.At(r*cos, r*sin)
+		way := v.options.direction(units.Angle(t))
+		return centre.At(r*way.X, r*way.Y)
 	}
 	half := v.motion.Reach * pm * scale
 	towards := math.Pi/2 - v.motion.Advance // where the circle of the head end's steam has its middle

@@ -24,8 +24,7 @@ type moment struct {
 // dead centres, and at the moment of each event, a picture for each end of the cylinder.
 // Ports are filled with what they carry and their openings dimensioned; an arrow shows
 // which way the valve goes. An event that the gear has not is drawn where the valve comes
-// nearest to it, and says so. It fails only where [eccentric.Gear.Validate] does. See the Example
-// of [Valve].
+// nearest to it, and says so. It fails only where [eccentric.Gear.Validate] does. See the Example.
 func Positions(g eccentric.Gear, o Options) ([]Picture, error) {
 	return series{
 		names: [3]string{"valve-at-its-extremes", "valve-at-the-events-head", "valve-at-the-events-crank"},
@@ -246,7 +245,7 @@ func cell(
 		}
 	}
 	said := [2]string{strings.Join(labels[0].lines[1:], ", "), strings.Join(labels[1].lines[1:], ", ")}
-	if _, fits := spread(labels, r.low, r.high); !fits {
+	if _, fits := sideBySide(labels, r.low, r.high); !fits {
 		for i, l := range labels {
 			if what, size, ok := strings.Cut(l.lines[1], " "); ok && len(l.lines) == 2 {
 				labels[i].lines = []string{l.lines[0], what, size}

@@ -25,3 +25,18 @@ func curvesOf(g eccentric.Gear, o diagram.Options) ([]diagram.Picture, error) {
 func figureOf(p diagram.Picture) book.Figure {
 	return book.Figure{Key: p.Name, Title: p.Title, Alt: p.Alt, Caption: p.Caption, Drawing: p.Drawing()}
 }
+
+// figuresOf is an item of pictures alone.
+func figuresOf(pictures []diagram.Picture) book.Item {
+	var item book.Item
+	for _, p := range pictures {
+		item.Figures = append(item.Figures, figureOf(p))
+	}
+	return item
+}
+
+// drawn returns what the tolerances do, as pictures.
+func (t *tolerancing) drawn() (book.Item, error) {
+	pictures, err := diagram.Bands(t.Study, diagramOptions(t.Engine))
+	return figuresOf(pictures), t.complaint(err)
+}

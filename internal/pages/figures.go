@@ -58,10 +58,7 @@ func placeDrawings(e *engine.Engine, g eccentric.Gear, sections []book.Section) 
 		if err != nil {
 			return err
 		}
-		item := book.Item{}
-		for _, p := range pictures {
-			item.Figures = append(item.Figures, figureOf(p))
-		}
+		item := figuresOf(pictures)
 		if s := &sections[at]; d.first {
 			s.Items = slices.Insert(s.Items, 0, item)
 		} else {

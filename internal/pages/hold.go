@@ -27,6 +27,10 @@ func Hold(e *engine.Engine) (*Page, error) {
 		return nil, err
 	}
 	sections, err := t.held(true)
+	if err == nil && len(t.stated) > 0 {
+		bands, failed := t.drawn()
+		sections[1].Items, err = append(sections[1].Items, bands), failed // below what to hold
+	}
 	return &Page{Sections: sections}, err
 }
 

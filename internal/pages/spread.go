@@ -68,6 +68,10 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 	if err != nil {
 		return book.Book{}, engine.Join(t.complaint(err))
 	}
+	bands, err := t.drawn()
+	if err != nil {
+		return book.Book{}, engine.Join(err)
+	}
 	run, err := t.Study.Random(context.Background())
 	if err != nil {
 		return book.Book{}, engine.Join(t.complaint(err))
@@ -82,7 +86,7 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 	}
 	slopes := len(held) - 2
 	b.Sections = append(b.Sections, held[:slopes]...)
-	b.Sections = append(b.Sections, t.worstOf(worst), t.randomOf(run, ask))
+	b.Sections = append(b.Sections, t.worstOf(worst, bands), t.randomOf(run, ask))
 	b.Sections = append(b.Sections, chancesOf(run)...)
 	b.Sections = append(b.Sections, shares...)
 	b.Sections = append(b.Sections, held[slopes:]...)
@@ -90,7 +94,7 @@ func SpreadFile(name string, text []byte, ask SpreadQuestion) (book.Book, error)
 }
 
 // worstOf is the section of the worst case.
-func (t *tolerancing) worstOf(w spread.Worst) book.Section {
+func (t *tolerancing) worstOf(w spread.Worst, bands book.Item) book.Section {
 	s := book.Section{Key: "worst", Title: "THE WORST CASE", Intro: []string{"No engine within its tolerances lies beyond these" +
 		" limits, however its sizes fall together, and some come to each of them."}}
 	var moments, leads, with []book.Value
@@ -131,7 +135,7 @@ func (t *tolerancing) worstOf(w spread.Worst) book.Section {
 		}
 	}
 	s.Items = []book.Item{{Values: moments}, {Values: leads}, {Title: "What makes some of them; sizes that are not named do not matter",
-		Values: with}}
+		Values: with}, bands}
 	if searched {
 		s.Notes = []string{"With so much lost motion some of the limits are found by search and not proven."}
 	}
