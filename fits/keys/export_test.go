@@ -2,6 +2,7 @@ package keys
 
 import (
 	"errors"
+	"io/fs"
 
 	"github.com/valvechest/valvechest/internal/table"
 )
@@ -15,4 +16,16 @@ func ReadTables() error {
 	_, _, errPins := table.Read(files, pinTable.Name, readPin)
 	_, _, errPoints := table.Read(files, pointTable.Name, readPoint)
 	return errors.Join(err, errPins, errPoints)
+}
+
+// ReadKeyRows reads a table of keys from other files.
+func ReadKeyRows(files fs.FS, name string) error {
+	_, _, err := table.Read(files, name, readKey)
+	return err
+}
+
+// ReadPointRows reads a table of cup points from other files.
+func ReadPointRows(files fs.FS, name string) error {
+	_, _, err := table.Read(files, name, readPoint)
+	return err
 }
