@@ -291,3 +291,99 @@ func TestPressRefuses(t *testing.T) {
 		}
 	}
 }
+
+// Parts that just touch seize; the least that is asked for is enough.
+func TestRunningEdges(t *testing.T) {
+	iron := expanding("cast iron", 10e-6)
+	// 50 mm x 10 ppm x 100 K: the inner part alone closes by 0.05 mm.
+	run := assembly.Running{
+		Diameter: units.MM(50), Inner: iron, Outer: iron, Room: units.Celsius(20), InnerHot: units.Celsius(120), OuterHot: units.Celsius(120),
+	}
+	one := units.Picometres(1)
+	for name, tt := range map[string]struct {
+		clearance, least units.Length
+		says             finding.Code
+	}{
+		"touch":      {units.MM(0.05), units.Length{}, assembly.SeizesHot},
+		"just free":  {units.MM(0.05).Add(one), units.Length{}, ""},
+		"enough":     {units.MM(0.06), units.MM(0.01), ""},
+		"not enough": {units.MM(0.06).Sub(one), units.MM(0.01), assembly.TightHot},
+	} {
+		run.Fit, run.Least = measured(run.Diameter, tt.clearance), tt.least
+		r, err := run.Solve()
+		if err != nil || (tt.says == "") != (len(r.Findings) == 0) || tt.says != "" && r.Findings[0].Code != tt.says {
+			t.Errorf("%s: %v, %v", name, r.Findings, err)
+		}
+		// Hot alike they keep their clearance, so that warming through helps.
+		if tt.says == assembly.SeizesHot && (len(r.Findings[0].Remedies) != 2 || r.BothHot.Min != tt.clearance) {
+			t.Errorf("%s: %v", name, r.Findings[0].Remedies)
+		}
+	}
+	// Half the diameter off is still a fit of it; a picometre more is none.
+	for off, ok := range map[units.Length]bool{units.MM(25): true, units.MM(25).Add(one): false} {
+		hole, shaft := fits.Exact(units.MM(50).Add(off)), fits.Exact(units.MM(50).Add(off).Sub(units.MM(0.1)))
+		fit, err := fits.Mate(hole, shaft)
+		if err != nil {
+			t.Fatal(err)
+		}
+		run.Fit = fit
+		if _, err := run.Solve(); (err == nil) != ok {
+			t.Errorf("off by %v: %v", off, err)
+		}
+	}
+}
+
+// A pressed fit that opens to nothing lets go; one that holds by a picometre does not.
+func TestGripEdges(t *testing.T) {
+	outer, inner := expanding("aluminium", 20e-6), expanding("steel", 10e-6)
+	// 50 mm x (20 - 10) ppm x 100 K: it opens by 0.05 mm.
+	run := assembly.Running{
+		Diameter: units.MM(50), Inner: inner, Outer: outer, Room: units.Celsius(20), InnerHot: units.Celsius(120), OuterHot: units.Celsius(120),
+	}
+	for over, lets := range map[units.Length]bool{units.MM(0.05): true, units.MM(0.05).Add(units.Picometres(1)): false} {
+		run.Fit = measured(run.Diameter, over.Neg())
+		r, err := run.Solve()
+		if err != nil || slices.Contains(codes(r.Findings), assembly.LooseHot) != lets {
+			t.Errorf("%v: %v, %v", over, r.Findings, err)
+		}
+	}
+}
+
+// From where a little clearance, an early grab and a cold mean are said.
+func TestShrinkEdges(t *testing.T) {
+	room := units.Celsius(20)
+	steel := expanding("steel", 10e-6)
+	// 100 mm x 10 ppm: one micrometre a kelvin.
+	s := assembly.Shrink{
+		Diameter: units.MM(100), Interference: units.MM(0.1), Hub: steel, Shaft: steel, Room: room, HubAt: units.Celsius(220), ShaftAt: room,
+	}
+	for name, tt := range map[string]struct {
+		change func(*assembly.Shrink)
+		code   finding.Code
+		says   bool
+	}{
+		"a thousandth left":   {func(*assembly.Shrink) {}, assembly.LittleClearance, false},
+		"less":                {func(s *assembly.Shrink) { s.HubAt = units.Celsius(219.9) }, assembly.LittleClearance, true},
+		"asked for":           {func(s *assembly.Shrink) { s.HubAt, s.Clearance = units.Celsius(219.9), units.MM(0.05) }, assembly.LittleClearance, false},
+		"grabs at half":       {func(*assembly.Shrink) {}, assembly.GrabsEarly, false},
+		"before":              {func(s *assembly.Shrink) { s.HubAt = units.Celsius(219.9) }, assembly.GrabsEarly, true},
+		"shaft at -60":        {func(s *assembly.Shrink) { s.ShaftAt = units.Celsius(-60) }, assembly.MeanTooWarm, false},
+		"colder":              {func(s *assembly.Shrink) { s.ShaftAt = units.Celsius(-60.1) }, assembly.MeanTooWarm, true},
+		"clearance as wanted": {func(s *assembly.Shrink) { s.Clearance = units.MM(0.0999) }, assembly.SticksGoingHome, false},
+		"less than wanted":    {func(s *assembly.Shrink) { s.Clearance = units.MM(0.1001) }, assembly.SticksGoingHome, true},
+		"enters":              {func(s *assembly.Shrink) { s.HubAt = units.Celsius(120.1) }, assembly.DoesNotEnter, false},
+		"does not enter":      {func(s *assembly.Shrink) { s.HubAt = units.Celsius(119.9) }, assembly.DoesNotEnter, true},
+	} {
+		q := s
+		tt.change(&q)
+		r, err := q.Solve()
+		if err != nil || slices.Contains(codes(r.Findings), tt.code) != tt.says {
+			t.Errorf("%s: %v, %v", name, r.Findings, err)
+		}
+	}
+	r, err := s.Solve()
+	if err != nil || math.Abs(r.AtAssembly.MM()-0.1) > 1e-9 || math.Abs(float64(r.GrabsAt)-100) > 1e-9 ||
+		math.Abs(r.HubGrabs.Celsius()-120) > 1e-9 || math.Abs(r.HubNeeded.Celsius()-120) > 1e-9 || r.ShaftNeeded != room {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
