@@ -39,6 +39,7 @@ func program() cli.Program {
 			`-reads "6.3 mm" my-engine.toml`,
 		},
 		Define: func(f *cli.Flags) {
+			f.FirstUnit(&ask.Inch)
 			cli.Optional(f, &ask.Blank, "blank", "DIAMETER", `of the round work, such as "20 mm"`)
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", `wanted, half of the travel and half of what a dial goes over in a turn, such as "3.5 mm"`)
 			cli.Optional(f, &ask.Travel, "travel", "LENGTH", "of the valve where no lever is, twice the offset, in its place")

@@ -111,7 +111,7 @@ func TestAnswers(t *testing.T) {
 		{"of an engine", []string{"-blank", "20 mm", engineFile}, 0, "1 thou more 3.225 26.00 0.284 0.144"},
 		{"as it came out", []string{"-reads", "6.3 mm", engineFile}, 0, "less than drawn by +0.050 mm"},
 		{"with its packing", []string{"-blank", "20 mm", "-reads", "6.3 mm", engineFile}, 0, "as it is 3.150 26.00 0.248"},
-		{"falls", []string{"-dial", "0 12 30 20 thou", "-falls"}, 0, "1. 3 1 0.381"},
+		{"falls", []string{"-dial", "0 12 30 20 thou", "-falls"}, 0, "1. 3 1 15.0 0.381"},
 		{"by the travel", []string{"-blank", "20 mm", "-travel", "7 mm"}, 0, "packing under one jaw 4.780 mm"}, // EC-06
 		{"help", []string{"-h"}, 0, "-dial READINGS"},
 	} {

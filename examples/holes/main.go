@@ -50,6 +50,7 @@ func program() cli.Program {
 			`-bolt "1/8 in" -turn-over cover.csv flange.csv`,
 		},
 		Define: func(f *cli.Flags) {
+			f.FirstUnit(&ask.Inch)
 			cli.Optional(f, &ask.Stud, "stud", "DIAMETER", `the largest of studs or screws fixed in the second part, such as "3 mm"`)
 			cli.Optional(f, &ask.Bolt, "bolt", "DIAMETER", "the largest of loose bolts through both parts, in place of -stud")
 			cli.Optional(f, &ask.Hole, "hole", "DIAMETER", "the smallest of the first part's holes, where its list gives none")

@@ -31,6 +31,7 @@ func program() cli.Program {
 			`-bar "20 mm" -vee "60 deg" my-engine.toml`,
 		},
 		Define: func(f *cli.Flags) {
+			f.FirstUnit(&ask.Inch)
 			f.Must(&ask.Bar, "bar", "DIAMETER", `of the bar, measured, such as "20 mm"`)
 			f.Text(&ask.Vee, "vee", "ANGLE", `of the vee block, included; "90 deg" unless given`)
 			cli.Optional(f, &ask.Offset, "offset", "LENGTH", `of the sheave, half of the travel, such as "3.5 mm"`)

@@ -49,7 +49,7 @@ func TestAnswers(t *testing.T) {
 		args []string
 		want []string
 	}{
-		{"on the gauge", []string{"-bar", "0.748 in", "-top", "2 in", "-offset", "0.0938 in"}, []string{"line of the axis 41.300 mm 1.6260 in on the gauge", "1.7198 in"}},
+		{"on the gauge", []string{"-bar", "0.748 in", "-top", "2 in", "-offset", "0.0938 in"}, []string{"line of the axis 1.6260 in 41.300 mm on the gauge", "1.7198 in"}},
 		{"taken for another", []string{"-bar", "0.750 in", "-is", "0.748 in", "-offset", "3/32 in"}, []string{"-1.0 thou", "+1.4 thou", "-2.0 thou"}},
 		{"of an engine", []string{"-bar", "20 mm", "../enginebook/engines/demo.toml"}, []string{"the two lines differ by 3.200 mm"}},
 		{"help", []string{"-h"}, []string{"usage: marking"}},

@@ -19,6 +19,8 @@ type Flags struct {
 	outputs []*output
 	version bool
 	booklet
+	turns     bool  // the book is in the unit of the flags
+	firstUnit *bool // set where that is an inch unit
 	// first is the first mistake in a value: package flag would tell it in words
 	// of its own.
 	first error
@@ -28,6 +30,7 @@ type definition struct {
 	name, wants, about string
 	must               bool
 	given              bool
+	unit               unit // of the length that was given
 }
 
 // Raw makes the program print a file in place of a book.
@@ -78,7 +81,13 @@ func (f *Flags) Switch(to *bool, name, about string) {
 // a word for it in capitals, about says what it is, with an example and the
 // default.
 func (f *Flags) Text(to encoding.TextUnmarshaler, name, wants, about string) {
-	f.value(name, wants, about, func(s string) error { return to.UnmarshalText([]byte(s)) })
+	_, length := to.(*units.Length)
+	f.value(name, wants, about, func(s string) error {
+		if length {
+			f.measured(name, s)
+		}
+		return to.UnmarshalText([]byte(s))
+	})
 }
 
 // Must is [Flags.Text] for a value that has no default.
@@ -94,6 +103,9 @@ func Optional[T any, P interface {
 }](f *Flags, to **T, name, wants, about string) {
 	f.value(name, wants, about, func(s string) error {
 		*to = new(T)
+		if _, length := any(*to).(*units.Length); length {
+			f.measured(name, s)
+		}
 		return P(*to).UnmarshalText([]byte(s))
 	})
 }
@@ -213,6 +225,9 @@ func (f *Flags) parse(args []string) (rest []string, err error) {
 		if d.must && !d.given {
 			return nil, ErrUsage("-%s %s: missing", d.name, d.wants)
 		}
+	}
+	if f.firstUnit != nil && f.inches() {
+		*f.firstUnit = true
 	}
 	return rest, nil
 }

@@ -11,6 +11,7 @@ import (
 func (f *Flags) Lengths(to *[]units.Length, name, wants, about string) {
 	f.value(name, wants, about, func(s string) error {
 		list, err := ParseLengths(s)
+		f.measured(name, s)
 		*to = list
 		return err
 	})

@@ -97,6 +97,9 @@ func (p Program) run(args []string, flags *Flags, out *bytes.Buffer) (status int
 		return 0, nil
 	}
 	b.Program = p.Name
+	if b.From == "" && !b.Inch && flags.inches() {
+		b = b.InchFirst()
+	}
 	if len(b.Precautions) > 0 {
 		b.Precautions = append(slices.Clip(b.Precautions), finding.CodesOfThePlace())
 	}

@@ -34,6 +34,7 @@ type ChuckQuestion struct {
 	Towards     *int
 
 	Engine string // name of the file of the engine whose sheave it is; blank: none
+	Inch   bool   // pictures are in inches, where no engine decides
 }
 
 // Chuck answers the question.
@@ -46,7 +47,7 @@ func Chuck(ask ChuckQuestion) (book.Book, error) {
 		return book.Book{}, err
 	}
 	b, err := ask.set(of)
-	if err != nil || of == nil || ask.Dial != nil { // the table of the jaws' moves has both units
+	if err != nil || of == nil {
 		return b, err
 	}
 	return firstRead(of.e, b), nil
@@ -119,7 +120,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		{Key: "packing_wide", Label: "under wide flat jaws", What: book.LengthThou(packing.Wide, 3, 1),
 			Remark: fmt.Sprintf("from %s on", packing.WideFrom.Text(units.Millimetres, 2))},
 		{Key: "reading", Label: "a dial goes over", What: book.LengthThou(chuck.Offset.Scale(2), 3, 1), Remark: "and the valve, without a lever"},
-		perOffset("packing for 1 %s more offset", packing, of.inches()),
+		perOffset("packing for 1 %s more offset", packing, of.inches(ask.Inch)),
 		{Key: "jaws_grip", Label: "jaws stand as for work of", What: book.LengthThou(packing.JawsGrip, 1, 0)},
 	}
 	b := book.Book{Title: fmt.Sprintf("%s off centre on %s, in a three-jaw chuck", chuck.Offset, chuck.Blank)}
@@ -146,7 +147,7 @@ func threeJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		}, answer...)
 	}
 	item := book.Item{Values: answer, Formulas: []book.Formula{packingFormula(chuck, packing)}}
-	if item.Figures, err = pictures(threeJawPicture(chuck, packing, of.inches())); err != nil {
+	if item.Figures, err = pictures(threeJawPicture(chuck, packing, of.inches(ask.Inch))); err != nil {
 		return book.Book{}, err
 	}
 	b.Sections = []book.Section{{Top: true, Items: []book.Item{item}}}
@@ -322,7 +323,7 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 	b := book.Book{
 		Title: fmt.Sprintf("Four-jaw chuck, %d readings", len(ask.Dial)),
 		Sections: []book.Section{
-			{Top: true, Items: []book.Item{{Tables: []book.Table{movesOf(solved, ask.Pitch != nil)}}}},
+			{Top: true, Items: []book.Item{{Tables: []book.Table{movesOf(solved, ask.Pitch != nil, of.inches(ask.Inch))}}}},
 			{Top: true, Items: []book.Item{stands(solved, ask)}},
 		},
 	}
@@ -330,7 +331,7 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 		b.From = of.e.Document.Name
 	}
 	first := b.Sections[0].Items
-	if first[0].Figures, err = pictures(ask.fourJawPicture(chuck, solved).picture()); err != nil {
+	if first[0].Figures, err = pictures(ask.fourJawPicture(chuck, solved, of.inches(ask.Inch)).picture()); err != nil {
 		return book.Book{}, err
 	}
 	if !chuck.Offset.IsZero() {
@@ -342,31 +343,48 @@ func fourJaw(ask ChuckQuestion, of *sheaveOf) (book.Book, error) {
 }
 
 // fourJawPicture is the picture of it.
-func (ask ChuckQuestion) fourJawPicture(chuck marking.FourJaw, solved marking.Trued) fourJawPicture {
+func (ask ChuckQuestion) fourJawPicture(chuck marking.FourJaw, solved marking.Trued, inch bool) fourJawPicture {
 	return fourJawPicture{
 		diameter: chuck.Diameter, readings: ask.Dial, moves: solved.Moves, offset: chuck.Offset,
-		towards: max(1, chuck.Towards), turns: ask.Pitch != nil,
+		towards: max(1, chuck.Towards), turns: ask.Pitch != nil, inch: inch,
 	}
 }
 
 // movesOf are the moves of the jaws, in their order.
-func movesOf(solved marking.Trued, turns bool) book.Table {
+func movesOf(solved marking.Trued, turns, inch bool) book.Table {
 	moves := book.Table{Key: "moves", Title: "What the jaws do, one pair after the other; mm, and thou"}
+	if inch {
+		moves.Title = "What the jaws do, one pair after the other; thou, and mm"
+	}
 	bare := func(v float64, places int) book.Quantity { return book.Number(v, places, "", "") }
+	mm := func(l units.Length) string { return l.Decimal(units.Millimetres, 3) }
 	for i, m := range solved.Moves {
-		values := []book.Value{
-			{Key: "loosen", Label: "let back", What: book.Count(m.Loosen)},
-			{Key: "jaw", Label: "then in", What: book.Count(m.Jaw)},
-			{Key: "mm", Label: "by", What: bare(m.By.MM(), 3)},
-			{Key: "thou", Label: "thou", What: bare(m.By.Thou(), 1)},
+		by := []book.Value{
+			{Key: "mm", Label: "by", What: bare(m.By.MM(), 3)}, {Key: "thou", Label: "thou", What: bare(m.By.Thou(), 1)},
 		}
+		reads := []book.Value{
+			{Key: "reads", Label: "dial there", What: book.Length(m.Reads, 3).Shown(mm(m.Reads))},
+			{Key: "opposite_reads", Label: "opposite", What: book.Length(m.Opposite, 3).Shown(mm(m.Opposite))},
+			{Key: "opposite_reads_thou", What: bare(m.Opposite.Thou(), 1)},
+			{Key: "reads_thou", Label: "there, thou", What: bare(m.Reads.Thou(), 1)},
+		}
+		if inch {
+			by = []book.Value{
+				{Key: "thou", Label: "by", What: bare(m.By.Thou(), 1)}, {Key: "mm", Label: "mm", What: bare(m.By.MM(), 3)},
+			}
+			reads = []book.Value{
+				{Key: "reads_thou", Label: "dial there", What: bare(m.Reads.Thou(), 1)},
+				{Key: "opposite_reads_thou", Label: "opposite", What: bare(m.Opposite.Thou(), 1)},
+				{Key: "reads", What: book.Length(m.Reads, 3)}, {Key: "opposite_reads", What: book.Length(m.Opposite, 3)},
+			}
+		}
+		values := append([]book.Value{
+			{Key: "loosen", Label: "let back", What: book.Count(m.Loosen)}, {Key: "jaw", Label: "then in", What: book.Count(m.Jaw)},
+		}, by...)
 		if turns {
 			values = append(values, book.Value{Key: "turns", Label: "turns", What: bare(m.Turns, 2)})
 		}
-		moves.Rows = append(moves.Rows, book.Row{Label: fmt.Sprintf("%d.", i+1), Values: append(values,
-			book.Value{Key: "reads", Label: "dial there", What: book.Length(m.Reads, 3).Shown(m.Reads.Decimal(units.Millimetres, 3))},
-			book.Value{Key: "opposite_reads", Label: "opposite", What: book.Length(m.Opposite, 3).Shown(m.Opposite.Decimal(units.Millimetres, 3))},
-			book.Value{Key: "reads_thou", Label: "there, thou", What: bare(m.Reads.Thou(), 1)})})
+		moves.Rows = append(moves.Rows, book.Row{Label: fmt.Sprintf("%d.", i+1), Values: append(values, reads...)})
 	}
 	if len(moves.Rows) == 0 {
 		moves.Title = "No jaw has to move."

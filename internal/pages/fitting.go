@@ -371,7 +371,13 @@ func (ask FittingQuestion) chosenFits(nominal units.Length, wanted fits.Band) (b
 			b.Findings = append(b.Findings, append(c.Findings, a.findings.At(a.name)...)...)
 		}
 		use := book.Value{Key: "use", Label: "use", What: book.Word(a.use), Refs: c.Refs}
-		iso.Items = append(iso.Items, chosenItem(a, c.Outside, use))
+		item := chosenItem(a, c.Outside, use)
+		if i == 0 {
+			if item.Figures, err = zones("fit-iso-286", a); err != nil {
+				return book.Book{}, err
+			}
+		}
+		iso.Items = append(iso.Items, item)
 	}
 	b41 := book.Section{Key: "ansi_b4_1", Title: "FITS OF ANSI B4.1, best first", List: true}
 	inch, err := fits.ChooseInch(nominal, wanted)
@@ -379,12 +385,18 @@ func (ask FittingQuestion) chosenFits(nominal units.Length, wanted fits.Band) (b
 		b41.Notes = []string{"None: " + cli.Explain(err) + "."}
 	}
 	for i, c := range inch[:min(shownFits, len(inch))] {
-		a := asked{name: c.Fit.String(), limits: c.Result.FitLimits}
+		a := asked{name: c.Fit.String(), limits: c.Result.FitLimits, inch: true}
 		if i == 0 && ask.Bar == nil {
 			b.Findings = append(b.Findings, append(c.Findings, c.Result.Check().At(a.name)...)...)
 		}
 		use := book.Value{Key: "use", Label: "use", What: book.Word(c.Fit.Use())}
-		b41.Items = append(b41.Items, chosenItem(a, c.Outside, use))
+		item := chosenItem(a, c.Outside, use)
+		if i == 0 {
+			if item.Figures, err = zones("fit-ansi-b4-1", a); err != nil {
+				return book.Book{}, err
+			}
+		}
+		b41.Items = append(b41.Items, item)
 	}
 	b.Sections = append(b.Sections, iso, b41)
 	if ask.Own != nil {
@@ -421,9 +433,19 @@ func (ask FittingQuestion) holesForBar(nominal units.Length, wanted fits.Band) (
 			{Key: "hole", Label: "hole " + a.hole, What: sizesThou(c.Result.Hole), Refs: c.Result.Hole.Refs},
 			{Key: "shaft", Label: "bar " + a.shaft, What: sizesThou(c.Result.Shaft), Refs: c.Result.Shaft.Refs},
 		}, item.Values...)
+		if i == 0 {
+			if item.Figures, err = zones("fit-on-bar", a); err != nil {
+				return s, nil, err
+			}
+		}
 		s.Items = append(s.Items, item)
 	}
 	return s, findings, nil
+}
+
+// zones is the picture of a fit that is the first of its kind.
+func zones(key string, a asked) ([]book.Figure, error) {
+	return pictures(fitPicture(key, "", a, fitTold{inch: a.inch, thou: 2}))
 }
 
 func chosenItem(a asked, outside units.Length, use book.Value) book.Item {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/fits"
 	"github.com/valvechest/valvechest/fits/assembly"
@@ -63,6 +64,11 @@ func (ask FittingQuestion) measured() (book.Book, error) {
 			clearance,
 			{Key: "kind", What: book.Word(r.Kind.String())},
 		}}}}, micrometers},
+	}
+	where := fmt.Sprintf("%v as it came out, and its mate", part)
+	if b.Sections[0].Items[0].Figures, err = pictures(fitPicture("fit", strings.ToUpper(where[:1])+where[1:],
+		asked{name: name, limits: r}, fitTold{thou: 2})); err != nil {
+		return book.Book{}, err
 	}
 	if ask.Own != nil {
 		item, err := reamed("shaft_as_it_is", "on the shaft as it is", *ask.Own, r.Shaft, band)

@@ -27,6 +27,7 @@ type HolesQuestion struct {
 	Within       *units.Length // holes farther apart are no pair; nil: half the least spacing
 	Ordered      bool          // both lists have one order
 	TurnOver     bool          // the first part may be turned over
+	Inch         bool          // the picture is in inches
 }
 
 // A HoleList is a file with a list of holes.
@@ -60,7 +61,7 @@ func Holes(ask HolesQuestion) (book.Book, error) {
 	b.Sections = []book.Section{match.verdict()}
 	if len(m.Positions) > 0 {
 		pairs := match.pairs()
-		if pairs.Items[0].Figures, err = pictures(match.picture(false)); err != nil {
+		if pairs.Items[0].Figures, err = pictures(match.picture(ask.Inch)); err != nil {
 			return book.Book{}, err
 		}
 		b.Sections = append(b.Sections, match.work(), pairs, match.position())

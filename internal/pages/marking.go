@@ -8,6 +8,7 @@ import (
 	"github.com/valvechest/valvechest/internal/cli"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
 )
 
 // A MarkingQuestion asks at which heights the end of a bar is marked out in a vee block.
@@ -20,11 +21,13 @@ type MarkingQuestion struct {
 	Is     *units.Length // the diameter that it really has
 
 	Engine string // name of the file of the engine whose sheave it is; blank: none
+	Inch   bool   // pictures are in inches, where no engine decides
 }
 
 // Marking answers the question.
 func Marking(ask MarkingQuestion) (book.Book, error) {
-	if _, err := offsetOf(ask.Engine, &ask.Offset, ask.Travel); err != nil {
+	of, err := offsetOf(ask.Engine, &ask.Offset, ask.Travel)
+	if err != nil {
 		return book.Book{}, err
 	}
 	if ask.Offset == nil {
@@ -35,13 +38,15 @@ func Marking(ask MarkingQuestion) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, flagged(err, markingFlags)
 	}
-	drawn, err := markedFigures(v, ask.Top, false)
+	drawn, err := markedFigures(v, ask.Top, of.inches(ask.Inch))
 	if err != nil {
 		return book.Book{}, err
 	}
 	item := book.Item{Values: values, Notes: notes, Figures: drawn, Formulas: []book.Formula{
-		{Text: fmt.Sprintf("centre = bar / (2 sin(vee / 2)) = %s / (2 sin %.4g°) above the root of the vee; the top of the bar is half the bar higher",
-			plain(v.Bar), v.Included.Degrees()/2)},
+		worked(source.Refs{}, func(r ruler) string {
+			return fmt.Sprintf("centre = bar / (2 sin(vee / 2)) = %s / (2 sin %.4g°) above the root of the vee; the top of the bar is half the bar higher",
+				r.plain(v.Bar), v.Included.Degrees()/2)
+		}),
 	}}
 	b := book.Book{
 		Title:       fmt.Sprintf("Bar of %v in a vee of %s degrees, offset %v", v.Bar, plainDegrees(v.Included), v.Offset),
@@ -55,7 +60,11 @@ func Marking(ask MarkingQuestion) (book.Book, error) {
 		}
 		b.Sections = append(b.Sections, wrong)
 	}
-	return b, nil
+	if of == nil {
+		return b, nil
+	}
+	b.From = of.e.Document.Name
+	return firstRead(of.e, b), nil
 }
 
 func plainDegrees(a units.Angle) string { return fmt.Sprintf("%.4g", a.Degrees()) }

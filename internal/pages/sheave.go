@@ -65,8 +65,14 @@ func offsetOf(name string, offset **units.Length, travel *units.Length) (*sheave
 	return of, nil
 }
 
-// inches reports whether they are read first; of no engine they are not.
-func (s *sheaveOf) inches() bool { return s != nil && s.e.Inches() }
+// inches reports whether they are read first: as the engine's file has it, or without
+// one as who asks does.
+func (s *sheaveOf) inches(asked bool) bool {
+	if s == nil {
+		return asked
+	}
+	return s.e.Inches()
+}
 
 func (s *sheaveOf) offset() units.Length { return s.gear.EccentricOffset() }
 
@@ -323,7 +329,7 @@ func (s *sheaveOf) packed(item *book.Item) (finding.List, error) {
 	item.Values = append(item.Values,
 		book.Value{Key: "packing", Label: "packing, three-jaw", What: book.LengthThou(p.Thickness, 3, 1), Remark: jaws, Refs: p.Refs},
 		book.Value{Key: "packing_wide", Label: "  wide flat jaws", What: book.LengthThou(p.Wide, 3, 1)},
-		perOffset("  for 1 %s more offset", p, s.inches()))
+		perOffset("  for 1 %s more offset", p, s.inches(false)))
 	item.Formulas = append(item.Formulas, packingFormula(chuck, p))
 	if item.Figures, err = pictures(threeJawPicture(chuck, p, s.e.Inches())); err != nil {
 		return nil, err
