@@ -409,7 +409,7 @@ func ExampleRoom_Clearance() {
 		Length: units.MM(37), Piston: units.MM(8), Gaskets: units.MM(0.5),
 	}
 	c, err := room.Clearance()
-	fmt.Println(c.Head, c.Crank, err)
+	fmt.Println(c.Head, c.Crank, c.Total(), err)
 
 	room, err = room.WithHeadClearance(units.Length{})
 	if err != nil {
@@ -428,7 +428,7 @@ func ExampleRoom_Clearance() {
 	c, err = room.Clearance()
 	fmt.Println(c.Head, c.Crank, err)
 	// Output:
-	// 2.25 mm 2.25 mm <nil>
+	// 2.25 mm 2.25 mm 4.5 mm <nil>
 	// danger piston-strikes head
 	// connecting rod longer by -2.25 mm <nil>
 	// 2.25 mm 2.25 mm <nil>
@@ -594,4 +594,41 @@ func ExampleGear_WithEccentricAt() {
 	// advance 26 deg
 	// advance-for-place
 	// If the eccentric is to stand 64.0 deg behind the crank in the direction of rotation, turn nothing and give its place as -64.0 deg.
+}
+
+// Half a millimetre of shims that turned out to be too much comes out again, and a rod
+// that is taken as endless is asked.
+func ExampleAlteration_Undone() {
+	shims := eccentric.Alteration{Shims: units.MM(0.5), EccentricRod: units.MM(-0.5)}
+	fmt.Println(shims.Undone().Shims, shims.Undone().EccentricRod)
+	fmt.Println(eccentric.InfiniteRod().Infinite(), eccentric.RodOf(units.MM(60)).Infinite())
+	// Output:
+	// -0.5 mm 0.5 mm
+	// true false
+}
+
+// The first cure of the valve that is too long, and one that is only lived with. The
+// sheave of this engine was given by where it stands.
+func ExampleGear_SalvagePlaced() {
+	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)}
+	gear, err := eccentric.Gear{
+		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+		Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)),
+		Ports: ports, Valve: eccentric.Valve{Length: units.MM(17.4), Cavity: units.MM(9)},
+	}.WithEccentricAt(116 * units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	saved, err := gear.SalvagePlaced(eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range saved.Cures {
+		fmt.Printf("%v %s; restated: %v, only set: %v, leaves: %q\n", c.Steps[0].Part, c.Steps[0].Change, c.Restates(), c.Sets(), c.Leaves())
+	}
+	// Output:
+	// valve metal off the ends; restated: false, only set: false, leaves: []
+	// eccentric turned on the shaft; restated: false, only set: true, leaves: []
 }

@@ -137,3 +137,24 @@ func TestTooFastErrorText(t *testing.T) {
 		t.Errorf("nothing in it: %q", text)
 	}
 }
+
+// Every speed of a small lathe, and the fastest.
+func ExampleLadder_Steps() {
+	lathe, err := speeds.ParseLadder("cone 720 450 280, back gear 6:1")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range lathe.Steps() {
+		fmt.Println(s)
+	}
+	fmt.Println("fastest:", lathe.Fastest().Speed)
+	// Output:
+	// 46.7 rev/min (cone step 3, back gear)
+	// 75 rev/min (cone step 2, back gear)
+	// 120 rev/min (cone step 1, back gear)
+	// 280 rev/min (cone step 3, open belt)
+	// 450 rev/min (cone step 2, open belt)
+	// 720 rev/min (cone step 1, open belt)
+	// fastest: 720 rev/min
+}

@@ -354,3 +354,41 @@ func TestPlanIsNeverAbove(t *testing.T) {
 		}
 	})
 }
+
+// What is set for the same facing cut, and the most that edge and limits stand.
+func ExamplePlan_Set() {
+	lathe, _ := speeds.ParseLadder("cone 720 450 280 175, back gear 6.5:1")
+	iron, _ := material.Lookup("cast iron")
+	plan, err := speeds.Job{Operation: speeds.Facing, Material: iron, Diameter: units.MM(80), Machine: lathe}.Plan()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	n, ok := plan.Set()
+	fmt.Printf("set %.1f rev/min, %v; at most %.0f\n", n.In(units.RevPerMinute), ok, plan.Most().In(units.RevPerMinute))
+	// Output:
+	// set 110.8 rev/min, true; at most 119
+}
+
+// What is said of an operation: which diameter counts, what turns, and whether it is
+// done by hand at all.
+func ExampleOperation_GoverningDiameter() {
+	for _, op := range []speeds.Operation{speeds.Facing, speeds.Tapping, speeds.SlotMilling} {
+		fmt.Printf("%v: %s; work turns: %v, mills: %v, M3 by hand: %v, by hand too: %v\n", op, op.GoverningDiameter(),
+			op.TurnsWork(), op.Mills(), op.ByHand(units.MM(3)), op.ByHandToo())
+	}
+	// Output:
+	// facing: the work at the rim: the largest diameter faced; work turns: true, mills: false, M3 by hand: false, by hand too: false
+	// tapping: the tap; work turns: false, mills: false, M3 by hand: true, by hand too: true
+	// slot milling: the cutter; work turns: false, mills: true, M3 by hand: false, by hand too: false
+}
+
+// Leaded metal is minded whatever is done to it.
+func ExampleMaterialPrecautions() {
+	gunmetal, _ := material.Lookup("gunmetal")
+	for _, p := range speeds.MaterialPrecautions(gunmetal) {
+		fmt.Println(p.Text)
+	}
+	// Output:
+	// This metal is alloyed with lead in the grades that cut freely, and white metal and old bearings hold more: wash before you eat or smoke, wipe up chips and dust wet, no air line, and keep them out of the house.
+}

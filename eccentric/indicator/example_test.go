@@ -270,3 +270,44 @@ func ExampleRunning_CheckPressure() {
 	// Output:
 	// danger above-declared-pressure
 }
+
+// Steam with a tenth of water in it by Zeuner's rule, 1.035 + 0.1*0.9, beside the
+// indices that books take for steam and for air.
+func ExampleWetSteam() {
+	wet, err := WetSteam(0.9)
+	fmt.Printf("%.3f %s %v\n", wet.Index, wet.Of, err)
+	for _, m := range []Medium{Steam, Air} {
+		for _, e := range m.Expansions() {
+			fmt.Printf("%v: %g %s\n", m, e.Index, e.Of)
+		}
+	}
+	// Output:
+	// 1.125 steam that is 90 % dry <nil>
+	// steam: 1 steam as the old books have it, a hyperbola
+	// steam: 1.135 dry saturated steam
+	// steam: 1.3 superheated steam
+	// air: 1 air at one temperature
+	// air: 1.25 air in a motor
+	// air: 1.4 air without heat
+}
+
+// The demonstration engine, invented, at four crank angles, with its pressures as a
+// gauge would show them.
+func ExampleRunning_Points() {
+	r := demo()
+	points, err := r.Points(4)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range points {
+		fmt.Printf("%3.0f deg: piston %.3f, head %.2f bar, %.3f N m\n", p.Turned.Degrees(), p.Piston, r.Gauge(p.Head).In(units.Bar), p.Moment.In(units.NewtonMetre))
+	}
+	fmt.Printf("%d cylinder, chest %.2f bar absolute\n", r.Cylinders(), r.Absolute(r.Chest).In(units.Bar))
+	// Output:
+	// 0 deg: piston 0.000, head 2.00 bar, 0.000 N m
+	//  90 deg: piston 0.550, head 2.00 bar, 0.785 N m
+	// 180 deg: piston 1.000, head 0.00 bar, 0.000 N m
+	// 270 deg: piston 0.550, head 0.00 bar, 0.736 N m
+	// 1 cylinder, chest 3.01 bar absolute
+}

@@ -143,3 +143,30 @@ func ExampleLineHeight() {
 	fmt.Println(h.Text(units.Millimetres, 3), err)
 	// Output: 1.315 mm <nil>
 }
+
+// The rod of an eccentric of 3.2 mm on 60 mm between centres swings by asin(3.2/60), and
+// the eye at its end, 6 mm wide and square, comes that much nearer to the bottom of a fork.
+func ExampleRodSwing() {
+	ports := eccentric.Ports{Steam: units.MM(2), Bar: units.MM(2.5), Exhaust: units.MM(4)}
+	swing, err := marking.RodSwing(eccentric.Gear{
+		Stroke: units.MM(25), ConnectingRod: eccentric.RodOf(units.MM(63)),
+		Travel: units.MM(6.4), EccentricRod: eccentric.RodOf(units.MM(60)), Advance: 26 * units.Degree,
+		Ports: ports, Valve: eccentric.Valve{Length: units.MM(15.4), Cavity: units.MM(9)},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	reach, err := marking.EyeEnd{Width: units.MM(6), Beyond: units.MM(3)}.Reach(swing)
+	fmt.Printf("%.2f deg, %s from the pin, %v\n", swing.Degrees(), reach.Text(units.Millimetres, 3), err)
+	// Output:
+	// 3.06 deg, 3.156 mm from the pin, <nil>
+}
+
+// A slot of 3 mm by passes of at most 0.8 mm: four of 0.75 mm.
+func ExampleDepths() {
+	depths, err := marking.Depths(units.MM(3), units.MM(0.8))
+	fmt.Println(depths, err)
+	// Output:
+	// [0.75 mm 1.5 mm 2.25 mm 3 mm] <nil>
+}

@@ -108,3 +108,14 @@ func ExampleNut_Set() {
 	// Output:
 	// 0.625 turns of the nut; the nearest that it can be set is 1/2 turn, which leaves it 0.079 mm (3.1 thou) short <nil>
 }
+
+// The least that a square nut on 40 threads to the inch moves the valve, and a rotation
+// seen from the other side.
+func ExampleNut_Step() {
+	nut := setting.Nut{Pitch: units.Inch(0.025), Places: 4}
+	fmt.Println(nut.Step().Text(units.Inches, 5))
+	fmt.Println(setting.Clockwise.Opposite())
+	// Output:
+	// 0.00625 in
+	// anticlockwise
+}

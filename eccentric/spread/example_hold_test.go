@@ -56,3 +56,44 @@ func ExampleStudy_Widest() {
 	// eccentric.travel: 0.99 times
 	// eccentric.advance: 0.58 times
 }
+
+// What a degree of the sheave does to the cut-off of the head end, and the share of its spread that
+// each dimension has of it.
+func ExampleChanges_At() {
+	all, err := invented().Sensitivities(units.Thou(1))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range all.Sizes {
+		if s.Dimension == spread.Advance {
+			fmt.Printf("%.2f deg of crank a degree\n", s.Head.At(spread.CutOff).Crank.Degrees())
+		}
+	}
+	shares, err := invented().Shares()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range shares {
+		fmt.Printf("%v: %.0f %%\n", s.Dimension, 100*s.Head.At(spread.CutOff).Crank)
+	}
+	// Output:
+	// -1.00 deg of crank a degree
+	// valve.length: 17 %
+	// eccentric.travel: 11 %
+	// eccentric.advance: 72 %
+}
+
+// The tolerance of the valve that keeps the cut-off within a hundredth of the stroke, as
+// it is held on a micrometer: rounded inwards to whole hundredths.
+func ExampleWidened_Held() {
+	all, err := invented().Widest(spread.Keep{CutOff: 0.01})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(all[0].Held(units.MM(0.01)))
+	// Output:
+	// dimension valve.length, lower -0.04 mm, upper 0.04 mm
+}

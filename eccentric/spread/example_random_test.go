@@ -33,3 +33,18 @@ func ExampleStudy_Random() {
 	// late-steam: 10 % of the engines, costs power in 0 %
 	// 0 % of the engines do not run
 }
+
+// One event of twenty thousand engines.
+func ExampleEndSpread_At() {
+	study := invented()
+	study.Runs, study.Seed = 20_000, 1
+	run, err := study.Random(context.Background())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	release := run.Crank.At(spread.Release).Crank
+	fmt.Printf("release at the crank end, nine engines of ten: %.1f to %.1f deg\n", release.P05.Degrees(), release.P95.Degrees())
+	// Output:
+	// release at the crank end, nine engines of ten: 151.9 to 153.0 deg
+}

@@ -57,3 +57,16 @@ func ExampleStudy_WorstAt() {
 	// valve 1.40 to 1.55 mm, head port open to steam 0.17 to 0.37 mm
 	// valve 2.82 to 2.96 mm, head port open to steam 1.60 to 1.79 mm
 }
+
+// One event of the worst case: the cut-off at the crank end.
+func ExampleWorstEnd_At() {
+	worst, err := invented().Worst()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cutOff := worst.Crank.At(spread.CutOff)
+	fmt.Printf("%.1f to %.1f %% of the stroke\n", 100*cutOff.MinStroke.Stroke, 100*cutOff.MaxStroke.Stroke)
+	// Output:
+	// 78.3 to 81.0 % of the stroke
+}

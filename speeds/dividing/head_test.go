@@ -153,3 +153,20 @@ func TestEveryNumberToSixty(t *testing.T) {
 		}
 	}
 }
+
+// Seven divisions on a head of 40 to 1 with the usual three plates, as turns of the crank.
+func ExampleSetting_Crank() {
+	head, err := dividing.NewHead(40, dividing.ThreePlates().Circles...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	all, err := head.Divide(7)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%d turns a turn of the work; %v: %.4f turns\n", head.Ratio(), all[0], all[0].Crank())
+	// Output:
+	// 40 turns a turn of the work; 5 turns and 35 spaces on the 49 circle (sector over 36 holes): 5.7143 turns
+}

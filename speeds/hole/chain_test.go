@@ -51,3 +51,11 @@ func TestChain(t *testing.T) {
 		}
 	})
 }
+
+// The largest drill along a port of 2 mm, and the chain of holes that it makes.
+func ExampleChainDrill() {
+	drill, err := hole.ChainDrill(units.MM(2))
+	fmt.Println(drill, err)
+	// Output:
+	// 1.8 mm <nil>
+}

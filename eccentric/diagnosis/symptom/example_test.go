@@ -36,3 +36,13 @@ func ExampleCase_Explain() {
 	// 0.50 sheave_loose: The sheave is loose on the shaft and slips.
 	// by hand
 }
+
+// Which of two symptoms the ear decides.
+func ExampleSymptom_Heard() {
+	for _, s := range []symptom.Symptom{symptom.JerksOnly, symptom.BeatsUneven} {
+		fmt.Println(s, s.Heard())
+	}
+	// Output:
+	// jerks without turning false
+	// beats uneven true
+}
