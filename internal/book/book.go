@@ -48,6 +48,7 @@ type Value struct {
 	Column string // values of one label stand in one row, below the heads of their columns
 	What   Quantity
 	Remark string // behind it in the text
+	GoesOn bool   // the remark goes on from the value, with no comma in a table of work: "3 mm thick"
 	Refs   source.Refs
 }
 
@@ -92,6 +93,7 @@ type Figure struct {
 	Caption string         // below it; blank for none
 	Drawing *sheet.Drawing // nil: only in its file
 	File    string         // blank: only in the book
+	Large   bool           // on paper as wide as the sheet
 }
 
 // All returns the findings of the book and of its items, the worst first.

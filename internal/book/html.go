@@ -28,8 +28,9 @@ var pageTemplate = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("page").Parse(pageText))
 })
 
-// pageWidth is the width in millimetres of a drawing that is as wide as the page.
-const pageWidth = 120
+// pageWidth is the width in millimetres of a drawing that is as wide as the page; on
+// paper, as wide as one of the two columns there, with letters of 2.5 mm still 2 mm high.
+const pageWidth = 118
 
 // WriteHTML writes the book as one page of HTML with its pictures in it, for a
 // screen from that of a telephone up and for printing on A4 and Letter. It asks for
@@ -135,6 +136,7 @@ type itemView struct {
 type figureView struct {
 	Title, Caption, File string
 	Share                string // of the width of the page, in per cent
+	Class                string
 	Drawing              template.HTML
 }
 
@@ -149,6 +151,7 @@ type tableView struct {
 	Group   string
 	Ticks   bool
 	Columns int // with that of the labels and the boxes
+	Figures int // columns of values one below the other
 	Rows    []rowView
 }
 
@@ -412,10 +415,13 @@ func (m *pageMaker) figure(f Figure) figureView {
 	if err != nil && m.err == nil {
 		m.err = fmt.Errorf("the picture %q cannot be drawn: %w", f.Key, err)
 	}
-	width, _ := f.Drawing.Size()
-	return figureView{
-		f.Title, f.Caption, f.File, fault.Decimal(min(100, width/pageWidth*100), 2), template.HTML(svg.String()),
+	view := figureView{Title: f.Title, Caption: f.Caption, File: f.File, Drawing: template.HTML(svg.String())}
+	paper := f.Drawing.Trimmed()
+	view.Share = fault.Decimal(min(100, (paper.Max.X-paper.Min.X)/pageWidth*100), 2)
+	if f.Large {
+		view.Class = "large"
 	}
+	return view
 }
 
 // values sets values as [printer.values] does.
@@ -430,7 +436,7 @@ func (m *pageMaker) values(values []Value) tableView {
 			most = max(most, len(v.What.texts))
 		}
 	}
-	t.Columns = most + 2
+	t.Columns, t.Figures = most+2, most
 	for _, v := range values {
 		if v.Label == "" {
 			continue
@@ -456,6 +462,7 @@ func (m *pageMaker) values(values []Value) tableView {
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	t.lengthen()
 	t.keep()
 	return t
 }
@@ -528,6 +535,9 @@ func (m *pageMaker) table(from Table) tableView {
 			}
 			if i == 0 {
 				t.Heads = append(t.Heads, cellView{Texts: []string{v.Label}})
+			}
+			if from.Tick {
+				v = v.parted()
 			}
 			row.Cells = append(row.Cells, m.cell(v, v.Label))
 		}
@@ -613,6 +623,7 @@ func (t *tableView) settle() {
 			widest(j+1, append([]string{c.Remark}, c.Texts...)...)
 		}
 	}
+	t.broaden()
 	for i := range t.Heads {
 		t.align(i)
 	}
@@ -633,6 +644,93 @@ func (t *tableView) settle() {
 		t.Class += " wide"
 	}
 	t.keep()
+}
+
+// What has room on paper in one of two columns, at the size of its letters there.
+const (
+	columnWidth = 92.5      // millimetres, on A4
+	valueHeight = 8.6 * pt  // of the letters of values one below the other
+	gridHeight  = 8.17 * pt // and of a table
+	pt          = 1409.0 / 2048 * 25.4 / 72
+	boldly      = 1.08 // as wide as plain letters
+)
+
+// broaden finds out whether a table has room in one of two columns on paper, when all is
+// broken into lines that can be.
+func (t *tableView) broaden() {
+	const (
+		between = 1.6 // millimetres
+		label   = 27  // of a label in one line, at most
+	)
+	width := func(text string) float64 { return sheet.TextWidth(text, gridHeight) }
+	total, first := 0.0, 0.0
+	for i, h := range t.Heads {
+		widest := longestWord(strings.Join(h.Texts, " "), width) * boldly
+		for _, r := range t.Rows {
+			c := r.Cells[i]
+			widest = max(widest, longestWord(c.Remark, width))
+			for _, text := range c.Texts {
+				if c.Class == "words" {
+					widest = max(widest, longestWord(text, width))
+				} else {
+					widest = max(widest, width(text))
+				}
+			}
+		}
+		total += widest + between
+	}
+	for _, r := range t.Rows {
+		text := strings.Join(r.Label.Texts, " ")
+		first = max(first, longestWord(text, width), min(label, width(text)))
+	}
+	if total+first > columnWidth {
+		t.Class += " broad"
+	}
+}
+
+// longestWord is the width of the longest word of a text.
+func longestWord(text string, width func(string) float64) float64 {
+	longest := 0.0
+	for word := range strings.FieldsSeq(text) {
+		longest = max(longest, width(word))
+	}
+	return longest
+}
+
+// lengthen finds out what stands behind the figures of values and is too long for their
+// line in one of two columns on paper.
+func (t *tableView) lengthen() {
+	const (
+		between = 2.1 // millimetres
+		label   = 38  // of a label in one line, at most
+	)
+	width := func(text string) float64 { return sheet.TextWidth(text, valueHeight) }
+	first, figures := 0.0, make([]float64, t.Figures)
+	for _, r := range t.Rows {
+		first = max(first, min(label, width(strings.Join(r.Label.Texts, ""))))
+		for i := range r.Cells[:min(t.Figures, len(r.Cells))] {
+			if c := r.Cells[i]; c.Class == "figure" {
+				figures[i] = max(figures[i], width(strings.Join(c.Texts, "")))
+			}
+		}
+	}
+	room := columnWidth - first
+	for i, f := range figures {
+		if i == 0 {
+			f *= boldly
+		}
+		room -= f + between
+	}
+	for _, r := range t.Rows {
+		last := &r.Cells[len(r.Cells)-1]
+		length := between + width(last.Remark)
+		for _, cite := range last.Cited {
+			length += width("[00" + cite.Kind)
+		}
+		if strings.HasPrefix(last.Class, "behind") && length > room {
+			last.Class += " long"
+		}
+	}
 }
 
 // keep keeps a table whole that is no longer than a third of a sheet of paper.

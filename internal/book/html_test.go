@@ -87,8 +87,8 @@ func TestPagePictures(t *testing.T) {
 	}
 	for i, want := range []struct{ share, title, alt, caption string }{
 		{"--share: 100.00%", "One & only", "What <one> shows", "One & only Caption of it."},
-		{"--share: 48.33%", "Two", "What two shows", "Two sheets/two.svg"},
-		{"--share: 48.33%", "Three", "What three shows", "Three"},
+		{"--share: 49.15%", "Two", "What two shows", "Two sheets/two.svg"},
+		{"--share: 49.15%", "Three", "What three shows", "Three"},
 	} {
 		f := figures[i]
 		svg := f.Named("svg")[0]

@@ -389,6 +389,16 @@ func (p *printer) table(t Table) {
 	p.columns(rows, false)
 }
 
+// parted is a value with a comma before its remark, for a table of work.
+func (v Value) parted() Value {
+	if v.Remark == "" || v.GoesOn || v.What.Text() == "" {
+		return v
+	}
+	v.What.texts = slices.Clone(v.What.texts)
+	v.What.texts[len(v.What.texts)-1] += ","
+	return v
+}
+
 // ticked sets work that is to be ticked: a line says what is done, and behind it what
 // there is of the columns, each with its head.
 func (p *printer) ticked(t Table) {
@@ -403,7 +413,7 @@ func (p *printer) ticked(t Table) {
 		}
 		var texts []string
 		for _, v := range r.Values {
-			if cell := p.cell(v); v.Label != "" && cell != "" {
+			if cell := p.cell(v.parted()); v.Label != "" && cell != "" {
 				texts = append(texts, v.Label+" "+cell)
 			}
 		}

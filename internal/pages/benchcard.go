@@ -120,8 +120,8 @@ func (c *benchCard) row(j job) (row book.Row, any bool) {
 		if cell.value.What.Text() != "" {
 			v = book.Value{Key: cell.key, Label: cell.key, What: cell.value.What.First(c.e.Inches())}
 			remarks := []string{j.remark, doubt(cell.value.Refs)}
-			if cell.key == "limits" {
-				remarks = append(remarks, j.behind)
+			if cell.key == "limits" && j.behind != "" {
+				remarks, v.GoesOn = slices.Insert(remarks, 0, j.behind), true
 			}
 			v.Remark = strings.Join(slices.DeleteFunc(remarks, func(s string) bool { return s == "" }), ", ")
 			j.remark, any = "", true

@@ -95,19 +95,19 @@ func TestBenchCard(t *testing.T) {
 	}
 	card = strings.Join(strings.Fields(card), " ")
 	for _, want := range []string{ // from the pages of the parts
-		"cylinder [ ] boring 20 mm set 450 rev/min cone step 2, open belt; feed 0.127 to 0.254 mm/rev; limits 20.00 to 20.03 mm",
+		"cylinder [ ] boring 20 mm set 450 rev/min, cone step 2, open belt; feed 0.127 to 0.254 mm/rev; limits 20.00 to 20.03 mm",
 		"[ ] along, head end set -5.750 to -5.250 mm; limits 2.000 mm",
 		"[ ] drill 12, to the tip set 7.751 mm; drill 2.5 mm [ ] tap M3x0.5, jams at set 6.250 mm",
-		"[ ] clearance hole drill 3.3 mm from memory",
+		"[ ] clearance hole drill 3.3 mm, from memory",
 		"cylinder cover [ ] drill 6, on a circle of set 28.000 mm; drill 3.400 mm; limits 3.00 mm thick",
 		"piston [ ] turn to limits 19.94 mm only",
 		"[ ] length, outer edges set 15.400 mm; limits +/- 0.03 mm",
-		"[ ] packing in three jaws set 4.770 mm unreviewed",
+		"[ ] packing in three jaws set 4.770 mm, unreviewed",
 		"[ ] dial goes over, by hand limits 6.400 mm",
-		"[ ] reaming 6 mm set 280 rev/min cone step 3, open belt, by power; feed by feel; drill 5.7 mm; limits 6.00 to 6.01 mm",
+		"[ ] reaming 6 mm set 280 rev/min, cone step 3, open belt, by power; feed by feel; drill 5.7 mm; limits 6.00 to 6.01 mm",
 		"[ ] cut 6 to set 10.2 mm; limits 3.75 mm engaged",
-		"[ ] tighten, dry set 0.53 N m order 1 4 2 5 3 6",
-		"[ ] sheave ahead of crank set 116.00 deg 6.07 mm on the shaft",
+		"[ ] tighten, dry set 0.53 N m, order 1 4 2 5 3 6",
+		"[ ] sheave ahead of crank set 116.00 deg, 6.07 mm on the shaft",
 		"[ ] lead at the head end limits 0.272 mm",
 	} {
 		_, rest, found := strings.Cut(card, want)

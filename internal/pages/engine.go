@@ -137,6 +137,7 @@ func engineBook(e *engine.Engine) (book.Book, error) {
 		if err := placeDrawings(e, gear, b.Sections); err != nil {
 			return book.Book{}, e.Errorf("eccentric", "%v", err)
 		}
+		enlarge(b.Sections, "valve-over-its-ports")
 	}
 	b.Sections = inOrder(b.Sections)
 	if all := b.All(); len(all) == 0 || all[0].Severity == finding.Note {
@@ -147,4 +148,17 @@ func engineBook(e *engine.Engine) (book.Book, error) {
 	}
 	b.Precautions = addPrecautions(b.Precautions, []finding.Precaution{beforeSteam})
 	return firstRead(e, b), nil
+}
+
+// enlarge prints the picture of that key as wide as the sheet of paper.
+func enlarge(sections []book.Section, key string) {
+	for _, s := range sections {
+		for _, i := range s.Items {
+			for j := range i.Figures {
+				if i.Figures[j].Key == key {
+					i.Figures[j].Large = true
+				}
+			}
+		}
+	}
 }

@@ -112,6 +112,17 @@ func (d *Drawing) Err() error { return d.err }
 // Bounds returns the box round everything drawn, text by the width of the font.
 func (d *Drawing) Bounds() Box { return Box{d.low, d.high} }
 
+// Trimmed returns the sheet without its blank edges, but for a millimetre that is left of
+// each; all of it where nothing is drawn.
+func (d *Drawing) Trimmed() Box {
+	const edge = 1
+	sheet := Box{Max: Point{d.width, d.height}}
+	if !d.drawnOn {
+		return sheet
+	}
+	return Box{d.low.At(-edge, -edge).max(sheet.Min), d.high.At(edge, edge).min(sheet.Max)}
+}
+
 // Points returns the number of points drawn so far.
 func (d *Drawing) Points() int { return d.points }
 

@@ -24,8 +24,8 @@ func WriteBareSVG(w io.Writer, title string, d *Drawing) error {
 }
 
 // WriteInlineSVG writes the same as an element of a page of HTML, a picture for who
-// sees it, and title and alt for who does not. Every id in it begins with that of the
-// element, which no other of the page may begin with.
+// sees it, and title and alt for who does not, as large as [Drawing.Trimmed]. Every id
+// in it begins with that of the element, which no other of the page may begin with.
 func WriteInlineSVG(w io.Writer, id, title, alt string, d *Drawing) error {
 	return writeSVG(w, svg{height: d.height, id: id}, title, alt, d, true)
 }
@@ -42,12 +42,21 @@ func writeSVG(w io.Writer, s svg, title, alt string, d *Drawing, paper bool) err
 	if s.id != "" {
 		s.text(` id="` + s.id + `" role="img" aria-labelledby="` + s.id + `-title ` + s.id + `-alt"`)
 	}
-	s.attr("width", d.width*d.scaleX, "mm")
-	s.attr("height", d.height*d.scaleY, "mm")
-	s.text(` viewBox="0 0 `)
-	s.number(d.width * d.scaleX)
-	s.text(" ")
-	s.number(d.height * d.scaleY)
+	sheet := Box{Max: Point{d.width, d.height}}
+	if s.id != "" {
+		sheet = d.Trimmed()
+	}
+	corner := Point{sheet.Min.X * d.scaleX, (d.height - sheet.Max.Y) * d.scaleY}
+	size := Point{(sheet.Max.X - sheet.Min.X) * d.scaleX, (sheet.Max.Y - sheet.Min.Y) * d.scaleY}
+	s.attr("width", size.X, "mm")
+	s.attr("height", size.Y, "mm")
+	s.text(` viewBox="`)
+	for i, v := range [...]float64{corner.X, corner.Y, size.X, size.Y} {
+		if i > 0 {
+			s.text(" ")
+		}
+		s.number(v)
+	}
 	s.text("\">\n")
 	if s.id == "" {
 		s.text("<title>" + escapeXML(printable(title)) + "</title>\n")
@@ -57,8 +66,12 @@ func writeSVG(w io.Writer, s svg, title, alt string, d *Drawing, paper bool) err
 	}
 	if paper {
 		s.text(`<rect class="PAPER"`)
-		s.attr("width", d.width*d.scaleX, "")
-		s.attr("height", d.height*d.scaleY, "")
+		if corner != (Point{}) {
+			s.attr("x", corner.X, "")
+			s.attr("y", corner.Y, "")
+		}
+		s.attr("width", size.X, "")
+		s.attr("height", size.Y, "")
 		s.text(` fill="#fff"/>` + "\n")
 	}
 	if d.scaleX != 1 || d.scaleY != 1 {
