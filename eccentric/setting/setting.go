@@ -21,6 +21,8 @@ type Setting struct {
 	SeenFrom string   // a side of the engine, such as "the flywheel"
 
 	Slip Slip // the stop of a slip eccentric; zero: the sheave is held by a screw
+
+	Step units.Length // of the crank end's lead from one of the Splits to the next; zero: 0.15 mm. The example of a valve off its place is off by two
 }
 
 // quarter is what the angle of advance is less than.
@@ -166,7 +168,11 @@ func (s Setting) Sheet() (Sheet, error) {
 		return Sheet{}, err
 	}
 	sheet.Equal = equal.Sub(g.Valve.Offset)
-	if err := sheet.openings(g); err != nil {
+	step := s.Step
+	if step.IsZero() {
+		step = units.Micron(150)
+	}
+	if err := sheet.openings(g, step.Scale(2)); err != nil {
 		return Sheet{}, err
 	}
 	if !s.Slip.IsZero() {
@@ -174,8 +180,8 @@ func (s Setting) Sheet() (Sheet, error) {
 			return Sheet{}, err
 		}
 	}
-	for _, out := range []float64{-300, -150, 150, 300} {
-		split := Split{Out: units.Micron(out)}
+	for _, steps := range []float64{-2, -1, 1, 2} {
+		split := Split{Out: step.Scale(steps)}
 		split.Correction, err = s.Correct(Leads{events.Head.Lead, events.Crank.Lead.Add(split.Out)})
 		if err == nil { // or the port is not as wide, or the travel does not reach it
 			sheet.Splits = append(sheet.Splits, split)
@@ -234,8 +240,8 @@ func before(m *kernel.Motion, end eccentric.End, piston float64) float64 {
 }
 
 // openings says what the greatest openings tell of the place of the valve: to the
-// width of a port, and not below nothing.
-func (sheet *Sheet) openings(g eccentric.Gear) error {
+// width of a port, and not below nothing; an example stands off by so much more.
+func (sheet *Sheet) openings(g eccentric.Gear, past units.Length) error {
 	h, c := sheet.Events.Head, sheet.Events.Crank
 	// What the valve may be off before a port shows no more, towards the head end's and
 	// towards the crank end's.
@@ -244,7 +250,7 @@ func (sheet *Sheet) openings(g eccentric.Gear) error {
 	if sheet.Halved.Sign() < 0 {
 		sheet.Halved = units.Length{}
 	}
-	sheet.Planted = sheet.Halved.Add(units.Picometres(6 * kernel.LeastMove))
+	sheet.Planted = sheet.Halved.Add(past)
 	if (head.Cmp(crank) > 0) != g.InsideAdmission {
 		sheet.Planted = sheet.Planted.Neg()
 	}

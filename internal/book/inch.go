@@ -52,6 +52,9 @@ func turnerOf(names []string) turner {
 
 func (t turner) text(s string) string { return t.round(s, inch.Text) }
 
+// move turns what is to be done.
+func (t turner) move(s string) string { return t.round(s, inch.Move) }
+
 func (t turner) head(s string) string { return t.round(s, inch.Head) }
 
 func (t turner) round(s string, turn func(string) string) string {
@@ -72,13 +75,13 @@ func each[T any](list []T, f func(T) T) []T {
 
 func (t turner) findings(all finding.List) finding.List {
 	return each(all, func(f finding.Finding) finding.Finding {
-		f.Text, f.Remedies = t.text(f.Text), each(f.Remedies, t.text)
+		f.Text, f.Remedies = t.text(f.Text), each(f.Remedies, t.move)
 		return f
 	})
 }
 
 func (t turner) item(i Item) Item {
-	i.Title, i.Findings = t.text(i.Title), t.findings(i.Findings)
+	i.Title, i.Findings = t.move(i.Title), t.findings(i.Findings) // a title may be a cure
 	large := largeColumns(i.Values, func(v Value) string { return v.Column })
 	i.Values = each(i.Values, func(v Value) Value { return t.value(v, v.Column != "" && large[v.Column]) })
 	i.Tables = each(i.Tables, t.table)

@@ -51,6 +51,9 @@ func (e *Engine) ValidateSetting() error {
 // where that is not given. It is not checked.
 func (e *Engine) SettingOf(g eccentric.Gear) setting.Setting {
 	s, f := setting.Setting{Gear: g}, &e.File.Setting
+	if e.Inches() {
+		s.Step = units.Thou(6)
+	}
 	if f.Rotation != nil {
 		s.Rotation, s.SeenFrom = *f.Rotation, strings.TrimSpace(f.SeenFrom)
 	}

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"unicode"
 
+	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/units"
 )
 
@@ -15,7 +16,14 @@ import (
 // tenth of an inch on thou are told as inches. What stands in a metric unit alone
 // is told in that of the inch trade alone, and lengths in thou below a tenth of
 // an inch.
-func Text(s string) string {
+func Text(s string) string { return turn(s, false) }
+
+// Move is [Text] of what is to be done: a length that the metric text rounds to what is
+// set there, to 0.01 mm, is told to the half thou where that is it as well, "25 thou
+// (0.64 mm)", as nobody sets 25.2.
+func Move(s string) string { return turn(s, true) }
+
+func turn(s string, move bool) string {
 	s = words().Replace(s)
 	if !strings.ContainsAny(s, "0123456789") {
 		return s
@@ -44,7 +52,10 @@ func Text(s string) string {
 			out.WriteString(s[at:second.end])
 			at = second.end
 		case !first.inch && paired && second.inch:
-			out.WriteString(second.said() + between + first.text)
+			if move {
+				second = second.setAs(first)
+			}
+			out.WriteString(second.beside(first) + between + first.text)
 			at = second.end
 		case first.inch:
 			out.WriteString(first.text)
@@ -286,6 +297,42 @@ func (f figure) said() string {
 			return f.text
 		}
 		numbers = append(numbers, l.Decimal(units.Inches, 3+decimals(n)))
+	}
+	return f.joined(numbers) + " in"
+}
+
+// setAs is a figure in thou to the half thou, where that is the metric one that it is
+// paired with to its last place, and the figure is no closer than that.
+func (f figure) setAs(metric figure) figure {
+	if f.inchUnit != "thou" || len(f.numbers) != 1 || decimals(f.numbers[0]) != 1 {
+		return f
+	}
+	mm, places := value(metric.numbers[0]), decimals(metric.numbers[0])
+	half := math.Round(value(f.numbers[0])*2) / 2
+	if half == value(f.numbers[0]) || places != 2 || fault.Decimal(mm/0.0254, 1) != f.numbers[0] || math.Abs(half*0.0254-mm) > 0.0051 {
+		return f
+	}
+	number := trim(fault.Decimal(half, 1))
+	f.numbers, f.text = []string{number}, number+strings.TrimPrefix(f.text, f.numbers[0])
+	return f
+}
+
+// beside is an inch figure as it is told before the metric one that it is paired with:
+// the size of a drawing, in 64ths, where both are that size to their last places.
+func (f figure) beside(metric figure) string {
+	if f.inchUnit != "in" {
+		return f.said()
+	}
+	var numbers []string
+	for i, n := range f.numbers {
+		mm := value(metric.numbers[i])
+		drawn := math.Round(mm/25.4*64) / 64
+		number := trim(fault.Decimal(drawn, 4))
+		if decimals(n) < 3 || decimals(number) <= decimals(n) || math.Abs(drawn-value(n)) > math.Pow10(-decimals(n)) ||
+			fault.Decimal(drawn*25.4, decimals(metric.numbers[i])) != strings.TrimPrefix(metric.numbers[i], "+") {
+			return f.said()
+		}
+		numbers = append(numbers, number)
 	}
 	return f.joined(numbers) + " in"
 }

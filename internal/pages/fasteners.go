@@ -180,7 +180,7 @@ func (f fastening) item() book.Item {
 			{Key: "material", What: book.Word(f.Material.Name)},
 			depth,
 			{Key: "major", Label: "thread, outside", What: book.Length(t.Major(), 3), Refs: t.Refs()},
-			{Key: "pitch", Label: "  pitch", What: book.Length(t.Pitch(), 4).Millimetres()},
+			{Key: "pitch", Label: "  pitch", What: book.Length(t.Pitch(), 4).Millimetres(), Remark: f.in.threads(t.Pitch())},
 		},
 	}
 	f.drills(&item)

@@ -293,10 +293,16 @@ func heatItem(item *book.Item, entry engine.Fit, j joint) error {
 	item.Values = append(item.Values, heatedValues("hole_heated", *entry.HoleMaterial, holeRise)...)
 	item.Formulas = append(item.Formulas,
 		worked(source.Of(shaft.Refs.First(), hole.Refs.First()), func(in ruler) string {
-			return fmt.Sprintf("least, both hot = c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = "+
-				"%s - %s x (%v x %.0f K - %v x %.0f K) = %s", in.text(j.limits.Clearance.Min, 3), in.exact(*entry.Nominal),
-				shaft.Value, shaftRise.In(units.KelvinDifference), hole.Value, holeRise.In(units.KelvinDifference),
-				in.text(r.BothHot.Min, 3))
+			grows := func(a units.Expansivity, rise units.TemperatureDifference) string {
+				if in.inch {
+					perF := float64(a) * units.FahrenheitDifference.In(units.KelvinDifference) * 1e6
+					return fmt.Sprintf("%.2f millionths per degF x %.0f degF", perF, rise.In(units.FahrenheitDifference))
+				}
+				return fmt.Sprintf("%v x %.0f K", a, rise.In(units.KelvinDifference))
+			}
+			return fmt.Sprintf("least, both hot = c - d (alpha_shaft dT_shaft - alpha_hole dT_hole) = %s - %s x (%s - %s) = %s",
+				in.text(j.limits.Clearance.Min, 3), in.exact(*entry.Nominal),
+				grows(shaft.Value, shaftRise), grows(hole.Value, holeRise), in.text(r.BothHot.Min, 3))
 		}))
 	return nil
 }

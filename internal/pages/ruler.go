@@ -142,3 +142,11 @@ func worked(refs source.Refs, text func(r ruler) string) book.Formula {
 func noted(refs source.Refs, text func(r ruler) string) book.Note {
 	return book.Note{Text: text(ruler{}), Inch: text(ruler{inch: true}), Refs: refs}
 }
+
+// threads says of a pitch how many of it an inch has, in a book of inches.
+func (r ruler) threads(pitch units.Length) string {
+	if !r.inch {
+		return ""
+	}
+	return figures(1/pitch.In(units.Inches), 3) + " to the inch"
+}

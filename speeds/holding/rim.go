@@ -142,7 +142,7 @@ func CheckRim(metal material.Material, diameter units.Length, n units.Rotational
 	at := fmt.Sprintf("at %.1f m/s (%.0f ft/min)", float64(v), v.In(units.FootPerMinute))
 	limit := fmt.Sprintf("the limit of %.1f m/s (%.0f ft/min: %s)", float64(c.Limit.Speed),
 		c.Limit.Speed.In(units.FootPerMinute), c.Limit.Name)
-	stress := fmt.Sprintf("hoop stress %.2f MPa.", c.Stress.In(units.Megapascal))
+	stress := fmt.Sprintf("hoop stress %.3f MPa.", c.Stress.In(units.Megapascal))
 	f := finding.Finding{Code: RimWithinLimit, Text: "The rim runs " + at + ", within " + limit + "; " + stress, Refs: c.Refs}
 	if v > c.Limit.Speed {
 		f.Code, f.Severity = RimTooFast, finding.Danger
