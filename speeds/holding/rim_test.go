@@ -27,8 +27,8 @@ func ExampleCheckRim() {
 		fmt.Println(c.Findings[0].Severity, c.Findings[0].Text)
 	}
 	// Output:
-	// note The rim runs at 7.9 m/s (1546 ft/min), within the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth); hoop stress 0.440 MPa.
-	// danger The wheel may fly apart: its rim runs at 31.4 m/s (6184 ft/min), above the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth), not over 768 rev/min with this wheel; hoop stress 7.11 MPa.
+	// note The rim runs at 7.9 m/s (1546 ft/min), within the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth); hoop stress 0.444 MPa.
+	// danger The wheel may fly apart: its rim runs at 31.4 m/s (6184 ft/min), above the limit of 24.1 m/s (4752 ft/min: inspectors, 1921, less a tenth), not over 768 rev/min with this wheel; hoop stress 7.106 MPa.
 }
 
 func TestTables(t *testing.T) {
