@@ -23,9 +23,8 @@ type points struct {
 // registration reads the made-up patterns that independent programs fitted.
 func registration(t testing.TB) map[string]points {
 	t.Helper()
-	f := check.Open(t, "gasket/registration_points.csv")
 	cases := map[string]points{}
-	for r := range f.Rows() {
+	for _, r := range check.Given(t, "gasket/registration_points.csv") {
 		at := func(x, y string) gasket.Point {
 			return gasket.Point{X: units.MM(r.Float(x)), Y: units.MM(r.Float(y))}
 		}
@@ -35,7 +34,6 @@ func registration(t testing.TB) map[string]points {
 		c.q = append(c.q, gasket.Hole{Name: name, At: at("q_x_mm", "q_y_mm")})
 		c.weights = append(c.weights, r.Float("weight"))
 		cases[r.Text("case")] = c
-		r.Compare("p_x_mm", c.p[len(c.p)-1].At.X.MM())
 	}
 	return cases
 }

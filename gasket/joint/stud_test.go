@@ -106,7 +106,6 @@ func TestSmallStuds(t *testing.T) {
 	f := check.Open(t, "gasket/joint/small_studs.csv")
 	for r := range f.Rows() {
 		core := units.MM(r.Float("diameter_mm") - 0.938194*r.Float("pitch_mm"))
-		r.Compare("area_mm2", circleArea(core).In(units.SquareMillimetre))
 		s := Studs{Number: 6, Diameter: units.MM(r.Float("diameter_mm")), StressArea: circleArea(core), Proof: 240 * units.Megapascal, Preload: InCasting}
 		l, err := s.Load(0)
 		if err != nil {

@@ -66,6 +66,21 @@ func Open(t testing.TB, name string) *File {
 	return f
 }
 
+// Given reads testdata/name, a file of what other rows are worked from: nothing of it
+// is compared. It has the columns id, source and locator, and no how.
+func Given(t testing.TB, name string) []*Row {
+	t.Helper()
+	f := &File{t: t, name: name}
+	sources := readKeys(t)
+	for _, cells := range read(t, name, "id", "source", "locator") {
+		if !sources[cells["source"]] {
+			t.Errorf("%s: %s: source %q is not in sources.csv", name, cells["id"], cells["source"])
+		}
+		f.rows = append(f.rows, &Row{file: f, cells: cells, ID: cells["id"]})
+	}
+	return f.rows
+}
+
 // Rows yields the rows of the file in order.
 func (f *File) Rows() iter.Seq[*Row] { return slices.Values(f.rows) }
 
