@@ -22,7 +22,9 @@ type Setting struct {
 
 	Slip Slip // the stop of a slip eccentric; zero: the sheave is held by a screw
 
-	Step units.Length // of the crank end's lead from one of the Splits to the next; zero: 0.15 mm. The example of a valve off its place is off by two
+	// Step is of the crank end's lead from one of the Splits to the next; zero: 0.15 mm.
+	// The example of a valve off its place is off by two.
+	Step units.Length
 }
 
 // quarter is what the angle of advance is less than.

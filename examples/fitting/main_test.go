@@ -50,7 +50,7 @@ func TestAnswers(t *testing.T) {
 			"750.00 - 749.20 = 0.80 thou (0.02032 mm)", "2.80 thou", "reamer 3/4 in"}},
 		{[]string{"-d", "1 in", "LC2"}, []string{"Figures behind these limits are from memory.", "Hold them against the standard before metal is cut.", "from memory: ANSI B4.1"}},
 		{[]string{"3150H7/h6"}, []string{"too large for a reamer", "bore the hole, and turn the shaft to suit"}},
-		{[]string{"-d", "0.1 in", "lc8"}, []string{"The standard prints a clearance of 1.00 to 2.00 thou"}},
+		{[]string{"-d", "0.1 in", "lc8"}, []string{"most = 101.60 - 98.00 = 3.60 thou"}},
 		{[]string{"-step", "0.1 mm", "10H7/g6"}, []string{"shaft too coarse for 9.0 um"}},
 		{[]string{"-own", "9.5 mm, 10 mm", "-bar", "f7", "10H7/f7"}, []string{"9.972 to 9.987 mm, as it is", "that is as wanted"}},
 		{[]string{"10H7/f7", "-own", "9.5 mm"}, []string{"reamer 9.5 mm", "The 9.5 mm reamer does not stay within the wanted"}},

@@ -309,7 +309,8 @@ func (f figure) setAs(metric figure) figure {
 	}
 	mm, places := value(metric.numbers[0]), decimals(metric.numbers[0])
 	half := math.Round(value(f.numbers[0])*2) / 2
-	if half == value(f.numbers[0]) || places != 2 || fault.Decimal(mm/0.0254, 1) != f.numbers[0] || math.Abs(half*0.0254-mm) > 0.0051 {
+	if half == value(f.numbers[0]) || places != 2 || fault.Decimal(mm/0.0254, 1) != f.numbers[0] ||
+		math.Abs(half*0.0254-mm) > 0.0051 {
 		return f
 	}
 	number := trim(fault.Decimal(half, 1))
