@@ -59,7 +59,7 @@ func TestShafts(t *testing.T) {
 			continue
 		}
 		formulas++
-		r.Within("formula_um", formula, 0.006)
+		r.Compare("formula_um", formula)
 		// The table was set apart from the rounded formula in the cells that the
 		// file names, and nowhere else.
 		want := math.Abs(r.Float("deviation_um"))
