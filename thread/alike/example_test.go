@@ -85,3 +85,14 @@ func ExampleSubstitutesAmong() {
 	// 5-44 UNF: -0.025 mm on the diameter, pitch -2.2 %
 	// 5-40 UNC: -0.025 mm on the diameter, pitch +7.6 %
 }
+
+// A bolt and a nut that belong together, and two that do not.
+func ExampleMating_Mix() {
+	for _, nut := range []string{"M6", "0 BA"} {
+		m, err := alike.Mate(thread.MustParse("M6"), thread.MustParse(nut))
+		fmt.Println(nut, m.Mix(), err)
+	}
+	// Output:
+	// M6 true <nil>
+	// 0 BA false <nil>
+}

@@ -230,3 +230,48 @@ func ExampleParseWheels() {
 	fmt.Println(wheels, err)
 	// Output: [20 20 25 30 35 40 63] <nil>
 }
+
+// A lead of 11 1/2 threads to the inch is two inches in 23 turns.
+func ExampleNewLead() {
+	lead, err := screwcut.NewLead(units.Inch(2), 23)
+	fmt.Println(lead.TPI(), lead.Length().Text(units.Millimetres, 4), err)
+	// Output: 11.5 2.2087 mm <nil>
+}
+
+// 1.5 mm on a lathe with 8 threads to the inch takes 60/127. Where the nearest is 30/63
+// (invented wheels), a screw of 300 mm comes out so much too long.
+func ExampleTrain_ErrorOver() {
+	leadscrew, err := screwcut.ParseLead("8 tpi")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	wanted, err := screwcut.ParseLead("1.5 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	trains, err := screwcut.Lathe{Leadscrew: leadscrew, Wheels: []int{30, 40, 50, 63, 65}}.Trains(wanted)
+	if err != nil || len(trains.Closest) == 0 {
+		fmt.Println(trains, err)
+		return
+	}
+	out, err := trains.Closest[0].ErrorOver(units.MM(300))
+	fmt.Println(trains.Closest[0], trains.Closest[0].Exact(), out.Text(units.Millimetres, 3), err)
+	// Output: 30/63 false 2.381 mm <nil>
+}
+
+// A topslide that is set over by 30 degrees for Whitworth, which has 27.5.
+func ExampleCheckSlide() {
+	t := thread.MustParse("1/2 BSW")
+	found, err := screwcut.CheckSlide(t, t.Depth(), 30*units.Degree)
+	fmt.Println(found[0].Code, found[0].Remedies[0], err)
+	// Output: slide-overset Set it over by 27 degrees. <nil>
+}
+
+// An error of 0.01 mm over the length of the nut, beside what class 6g allows M8.
+func ExamplePitchErrorShare() {
+	share, err := screwcut.PitchErrorShare(thread.MustParse("M8"), units.MM(0.01))
+	fmt.Println(share, err)
+	// Output: 17.32 um on the pitch diameter, 14.7 % of what class 6g allows <nil>
+}

@@ -80,6 +80,13 @@ func TestStrengthClassesTable(t *testing.T) {
 			t.Errorf("class %s: a gap below %v", c.name, c.over)
 		}
 		last[c.name] = c.upTo
+		end := units.MM(39) // ISO 898-1 is for M1.6 to M39
+		if c.name == "9.8" || c.name == "8.8" && c.over.IsZero() {
+			end = units.MM(16)
+		}
+		if c.upTo != end {
+			t.Errorf("class %s goes up to %v, want %v", c.name, c.upTo, end)
+		}
 		hundreds, tenths, _ := strings.Cut(c.name, ".")
 		nominal, _ := strconv.ParseFloat(hundreds, 64)
 		yield, _ := strconv.ParseFloat(tenths, 64)

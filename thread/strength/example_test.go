@@ -172,3 +172,22 @@ func ExampleBrokenTap() {
 	}
 	// Output: An alum bath is for aluminium, brass and bronze only: it would dissolve a steel or iron part with the tap.
 }
+
+// A stud of 2 BA in gunmetal by the trade's rule: two and a half diameters.
+func ExampleStudLengthFor() {
+	gunmetal, err := material.Lookup("gunmetal")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := strength.StudLengthFor(thread.MustParse("2 BA"), strength.RuleFor(gunmetal))
+	fmt.Println(s.Rule, s.Engaged, s.Threaded, s.Turns, err)
+	// Output: other non-ferrous metal 11.75 mm 12.925 mm 15 <nil>
+}
+
+// Common practice for steel dry as it comes, and with oil on it.
+func ExampleDryThreads() {
+	dry, oiled := strength.DryThreads(), strength.OiledThreads()
+	fmt.Println(dry.K, dry.Scatter, oiled.K, oiled.Scatter)
+	// Output: 0.2 0.35 0.15 0.25
+}

@@ -63,7 +63,11 @@ func TestTappingTorqueSecondRule(t *testing.T) {
 func TestTappingTable(t *testing.T) {
 	rows := tappedGrades.Rows()
 	seen := map[string]bool{}
+	hardness := map[string]float64{"193 HB": 3600, "30 HRC": 4900, "40 HRC": 5500} // of 42 CrMo 4
 	for _, m := range rows {
+		if grade, state, _ := strings.Cut(m.grade, ", "); grade == "alloy steel 42 CrMo 4" && m.resistance != hardness[state] {
+			t.Errorf("%s: resistance %g", m.grade, m.resistance)
+		}
 		// The bottoming tap, with fewer threads to share the cut, has the larger
 		// factor.
 		if seen[m.grade] || m.resistance < 1000 || m.resistance > 6000 || m.factorSecond < 1 ||
@@ -71,6 +75,18 @@ func TestTappingTable(t *testing.T) {
 			t.Errorf("%+v", m)
 		}
 		seen[m.grade] = true
+		// Table 2 of the catalogue gives the factors by three groups of materials: steel,
+		// cast iron with aluminium, and brass; plug taps as read there a second time.
+		plug, bottoming := 1.35, 1.43
+		switch m.material {
+		case "cast iron", "cast aluminium":
+			plug, bottoming = 1.25, 1.30
+		case "brass":
+			plug, bottoming = 1.60, 1.68
+		}
+		if m.factorSecond != plug || m.factorBottoming != bottoming {
+			t.Errorf("%s: factors %g and %g, want %g and %g", m.grade, m.factorSecond, m.factorBottoming, plug, bottoming)
+		}
 	}
 }
 
