@@ -648,7 +648,7 @@ func (t *tableView) settle() {
 
 // What has room on paper in one of two columns, at the size of its letters there.
 const (
-	columnWidth = 92.5      // millimetres, on A4
+	columnWidth = 92.3      // millimetres, on A4
 	valueHeight = 8.6 * pt  // of the letters of values one below the other
 	gridHeight  = 8.17 * pt // and of a table
 	pt          = 1409.0 / 2048 * 25.4 / 72
