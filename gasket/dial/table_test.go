@@ -126,3 +126,24 @@ func TestTableRefuses(t *testing.T) {
 		}
 	}
 }
+
+// A million turns of the screw are the most, and are accepted; so are a metre a turn and a
+// metre of overrun.
+func TestMostTurns(t *testing.T) {
+	fine := Handwheel{PerTurn: units.Micron(1), Division: units.Micron(1)}
+	coarse := Handwheel{PerTurn: units.MM(1000), Division: units.MM(1000)}
+	coarser := Handwheel{PerTurn: units.MM(1001), Division: units.MM(1001)}
+	for _, test := range []struct {
+		wheel       Handwheel
+		at, overrun float64
+		want        bool
+	}{
+		{fine, 1000, 1, true}, {fine, 1000.001, 1, false}, {coarse, 1000, 1, true}, {coarser, 1000, 1, false},
+		{coarse, 1000, 1000, true}, {coarse, 1000, 1000.001, false},
+	} {
+		p := gasket.Pattern{{At: gasket.Point{X: units.MM(test.at)}}}
+		if _, err := (Table{X: test.wheel, Y: test.wheel, Overrun: units.MM(test.overrun)}).Set(p, gasket.Datum{}); (err == nil) != test.want {
+			t.Errorf("%+v: %v", test, err)
+		}
+	}
+}

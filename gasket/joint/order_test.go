@@ -34,6 +34,9 @@ func TestOrder(t *testing.T) {
 	for i, at := range [][2]float64{{20.1, 0}, {14.1, 14.2}, {0, 20}, {-14.2, 14.1}, {-20, 0.1}, {-14.1, -14.1}, {0.1, -20}, {14.1, -14.2}} {
 		measured = append(measured, gasket.Hole{Name: fmt.Sprint(i + 1), At: gasket.Point{X: units.MM(at[0]), Y: units.MM(at[1])}})
 	}
+	// the middle studs of the long sides, as measured: to 2 percent they are as far out
+	uneven := slices.Clone(chest)
+	uneven[1].At.Y = uneven[1].At.Y.Sub(units.MM(0.05))
 	row := gasket.Pattern{{Name: "1"}, {Name: "2", At: gasket.Point{X: units.MM(10)}}, {Name: "3", At: gasket.Point{X: units.MM(20)}}}
 	for _, test := range []struct {
 		name string
@@ -55,6 +58,7 @@ func TestOrder(t *testing.T) {
 		{"six less the third", without(circle(6), 2), "1 4 6 2 5"},
 		{"eight less the third and fourth", without(without(circle(8), 3), 2), "1 5 7 2 8 6"},
 		{"chest of eight", chest, "2 6 4 8 1 5 3 7"},
+		{"chest of eight, measured", uneven, "2 6 4 8 1 5 3 7"},
 		{"in a row", row, "2 1 3"},
 		{"in a slanting row", slanting, "3 4 2 5 1"},
 		// a circle as it was measured, to 0.1 mm
