@@ -244,3 +244,14 @@ func ExampleParseFace() {
 	// joint <nil>
 	// cover: face that was cut "back": unknown; accepted: outside, joint, spigot
 }
+
+// Khurmi and Gupta's rule for flat heads of engines, as quoted, t = D sqrt(0.1 p / s):
+// 100 mm at 1 N/mm2 with 40 N/mm2 allowed are 5.00 mm.
+func ExampleHeadRules_khurmi() {
+	rules, err := cover.HeadRules(units.MM(100), units.Megapascal, 40*units.Megapascal)
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(rules[len(rules)-1].Thickness.Text(units.Millimetres, 2))
+	// Output: 5.00 mm
+}

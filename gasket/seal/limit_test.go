@@ -13,6 +13,7 @@ import (
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/material"
 	"github.com/valvechest/valvechest/units/source"
+	"github.com/valvechest/valvechest/units/steam"
 )
 
 func TestCheckMaterial(t *testing.T) {
@@ -271,4 +272,47 @@ func mustLimits(t *testing.T, name string) []Limit {
 		t.Fatal(err)
 	}
 	return rows
+}
+
+// At a limit nothing is said, and above it something is; fibre fails when it is more than
+// 25 degrees above the highest of its limits, which is 121 °C.
+func TestCheckAtTheLimits(t *testing.T) {
+	for _, test := range []struct {
+		material      string
+		pressure, at  float64 // bar, °C
+		want          bool
+		text, another string
+	}{
+		{"rubber", 4, 121, false, "guide limit", ""},
+		{"rubber", 4.01, 121, true, "guide limit of 4 bar", "guide limit of 121"},
+		{"rubber", 4, 121.6, true, "guide limit of 121 °C", "guide limit of 4 bar"},
+		{"paper", 0, 146, true, "guide limit of 121 °C", "does not last"},
+		{"paper", 0, 146.1, true, "does not last", ""},
+	} {
+		fs, err := Check(of(t, test.material), Service{Medium: Water, Pressure: units.Pressure(test.pressure) * units.Bar, Temperature: units.Celsius(test.at)})
+		var text []string
+		for _, f := range fs {
+			text = append(text, f.Text)
+		}
+		all := strings.Join(text, "\n")
+		if err != nil || strings.Contains(all, test.text) != test.want || test.another != "" && strings.Contains(all, test.another) {
+			t.Errorf("%s at %g bar and %g °C: %s, %v", test.material, test.pressure, test.at, all, err)
+		}
+	}
+	// a whole degree below saturated steam may be the rounding of a table, more is not
+	paper := of(t, "paper")
+	saturated, err := steam.AtGauge(4 * units.Bar)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for below, want := range map[units.Temperature]bool{0: true, 0.99: true, 1.01: false} {
+		if _, err := Check(paper, Service{Medium: Steam, Pressure: 4 * units.Bar, Temperature: saturated.Temperature - below}); (err == nil) != want {
+			t.Errorf("%v K below saturated steam: %v", float64(below), err)
+		}
+	}
+	for _, crush := range []float64{0, 0.899} {
+		if _, err := Squeezed(units.MM(1), crush); err != nil {
+			t.Errorf("crush %g: %v", crush, err)
+		}
+	}
 }
