@@ -36,9 +36,9 @@ func TestSetScrews(t *testing.T) {
 		}
 		r.Compare(column, nearest)
 	}
-	// Where makers differ both figures are there, the lower first.
+	// Where makers differ all figures are there, the lowest first.
 	for name, list := range seating {
-		if len(list) > 2 || len(list) == 2 && list[0] >= list[1] {
+		if !slices.IsSorted(list) || len(slices.Compact(slices.Clone(list))) < len(list) {
 			t.Errorf("%s: %v", name, list)
 		}
 	}
@@ -98,7 +98,7 @@ func TestSetScrewDiameters(t *testing.T) {
 // sixteenth, over none at an eighth (the table of the same book, from memory).
 func TestHoldingRises(t *testing.T) {
 	for _, s := range assembly.SetScrews() {
-		if strings.Contains(s.Name, "/") && s.Holding > 0 {
+		if strings.Contains(s.Name, "/") && s.Holding > 0 && strings.Contains(s.Refs.First().Title, "Shigley") {
 			if want := 8000*s.Diameter.Inch() - 1000; math.Abs(float64(s.Holding/units.PoundForce)-want) > 1e-6 {
 				t.Errorf("%s: %v, want %g lbf", s.Name, s.Holding, want)
 			}
