@@ -229,7 +229,7 @@ func TestPinsFor(t *testing.T) {
 		_, err := keys.PinsFor(units.MM(tt.shaft), units.MM(tt.hub))
 		check.Refuses(t, name, err, units.ErrOutOfRange, "accepted")
 	}
-	_, err := keys.PinFor("7", units.MM(20))
+	_, err := keys.PinFor("no pin", units.MM(20))
 	check.Refuses(t, "name", err, units.ErrUnknown, "#7/0")
 	_, err = keys.PinFor("3", units.MM(2))
 	check.Refuses(t, "length", err, units.ErrOutOfRange, "twice its thickness")
