@@ -60,7 +60,8 @@ type pageView struct {
 	Style                template.CSS
 	Contents             []entryView
 	Wrong, Known         []groupView
-	MindFirst            bool
+	MindFirst            bool // something can hurt: right behind it
+	MindFolded           bool // a booklet: on its first sheet, folded away on a screen
 	Mind                 []lineView
 	Front                []sectionView // before the first part
 	Parts                []partView
@@ -205,6 +206,7 @@ func (m *pageMaker) page() pageView {
 	for i, ref := range m.numbers.refs {
 		v.Works = append(v.Works, workView{i + 1, ref.String()})
 	}
+	v.MindFolded = !v.MindFirst && len(v.Parts) > 0 && v.Parts[0].Number > 0
 	v.Contents = v.contents()
 	v.Style = v.style()
 	return v
@@ -264,14 +266,21 @@ func (v pageView) contents() []entryView {
 	if len(all) <= few {
 		return nil
 	}
+	mind := []entryView{}
+	if len(v.Mind) > 0 {
+		mind = append(mind, entryView{"mind", "MIND"})
+	}
+	if v.MindFolded {
+		all = append(mind, all...)
+	}
 	if len(v.Known) > 0 {
 		all = append(all, entryView{"worth-knowing", "WORTH KNOWING"})
 	}
 	if len(v.Works) > 0 {
 		all = append(all, entryView{"works", "SOURCES"})
 	}
-	if len(v.Mind) > 0 {
-		all = append(all, entryView{"mind", "MIND"})
+	if !v.MindFolded {
+		all = append(all, mind...)
 	}
 	return all
 }
