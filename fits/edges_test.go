@@ -21,11 +21,13 @@ func TestClassAtBoundaries(t *testing.T) {
 		at    units.Length
 		upper float64 // um
 	}{
-		{"N9", units.MM(3), -4}, {"N9", units.MM(3).Add(one), 0}, {"N9", units.MM(500), 0}, {"N9", units.MM(500).Add(one), -44},
+		{"N9", units.MM(3), -4}, {"N9", units.MM(3).Add(one), 0},
+		{"N9", units.MM(500), 0}, {"N9", units.MM(500).Add(one), -44},
 		{"P7", units.MM(3), -6}, {"P7", units.MM(3).Add(one), -8},
 		{"P8", units.MM(3).Add(one), -12}, {"P8", units.MM(10), -15}, // no delta from IT8
 		{"M8", units.MM(10), 1}, {"M9", units.MM(10), -6}, // delta up to IT8
-		{"M6", units.MM(250), -8}, {"M6", units.MM(250).Add(one), -9}, {"M6", units.MM(315), -9}, {"M6", units.MM(315).Add(one), -10},
+		{"M6", units.MM(250), -8}, {"M6", units.MM(250).Add(one), -9},
+		{"M6", units.MM(315), -9}, {"M6", units.MM(315).Add(one), -10},
 		{"P6", units.MM(500), -55}, {"P6", units.MM(500).Add(one), -78},
 	} {
 		l, err := class(t, tt.class).LimitsFor(tt.at)
@@ -42,7 +44,8 @@ func TestClassAtBoundaries(t *testing.T) {
 		{"c9", units.MM(1), true},
 		{"N9", units.MM(1), false}, {"N8", units.MM(1), true}, {"N9", units.MM(1).Add(one), true},
 		{"H14", units.MM(1), false}, {"H13", units.MM(1), true}, {"H14", units.MM(1).Add(one), true},
-		{"K9", units.MM(3), true}, {"K9", units.MM(3).Add(one), false}, {"K9", units.MM(500), false}, {"K9", units.MM(500).Add(one), true},
+		{"K9", units.MM(3), true}, {"K9", units.MM(3).Add(one), false},
+		{"K9", units.MM(500), false}, {"K9", units.MM(500).Add(one), true},
 		{"P2", units.MM(3), true}, {"P2", units.MM(3).Add(one), false}, {"P3", units.MM(3).Add(one), true},
 		{"P5", units.MM(500), true}, {"P5", units.MM(500).Add(one), false}, {"P6", units.MM(500).Add(one), true},
 		{"j4", units.MM(10), false}, {"j5", units.MM(10), true}, {"j8", units.MM(3), true}, {"j9", units.MM(3), false},
@@ -141,7 +144,9 @@ func TestReamerEdges(t *testing.T) {
 			t.Errorf("%v: %v", at, err)
 		}
 	}
-	for at, name := range map[units.Length]string{units.InchFraction(17, 64): "17/64 in", units.Inch(0.2): "5.08 mm", units.MM(6): "6 mm"} {
+	for at, name := range map[units.Length]string{
+		units.InchFraction(17, 64): "17/64 in", units.Inch(0.2): "5.08 mm", units.MM(6): "6 mm",
+	} {
 		if r, err := fits.ReamerFor(at); err != nil || r.Name != name || r.Diameter != at {
 			t.Errorf("%v: %v, %v", at, r, err)
 		}
@@ -158,7 +163,8 @@ func TestRuleEdges(t *testing.T) {
 		min, max float64
 		ok       bool
 	}{
-		"ends": {-1, 1, true}, "one": {1, 1, true}, "below": {-1.01, 1, false}, "above": {-1, 1.01, false}, "turned": {0.5, 0.4, false},
+		"ends": {-1, 1, true}, "one": {1, 1, true}, "below": {-1.01, 1, false},
+		"above": {-1, 1.01, false}, "turned": {0.5, 0.4, false},
 	} {
 		a, err := fits.Rule{ShareMin: tt.min, ShareMax: tt.max}.Allowance(units.MM(10))
 		if (err == nil) != tt.ok || tt.ok && (a.Min != units.MM(10).Scale(tt.min) || a.Max != units.MM(10).Scale(tt.max)) {

@@ -108,8 +108,8 @@ func TestInchAgreement(t *testing.T) {
 		for first != 0 && first < 1-1e-9 {
 			first *= 10
 		}
-		if !slices.ContainsFunc([]float64{0, 1, 1.2, 1.4, 1.5, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 9, 10, 12},
-			func(v float64) bool { return math.Abs(v-first) < 1e-9 }) {
+		preferred := []float64{0, 1, 1.2, 1.4, 1.5, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 9, 10, 12}
+		if !slices.ContainsFunc(preferred, func(v float64) bool { return math.Abs(v-first) < 1e-9 }) {
 			t.Errorf("%s up to %v is %v thou, which is no preferred number", what, upto, got.Thou())
 		}
 	}

@@ -70,7 +70,8 @@ func TestHolding(t *testing.T) {
 			t.Errorf("%s: %v", r.ID, err)
 			continue
 		}
-		for _, arm := range []float64{float64(g.Torque.Min) / float64(g.Axial.Min), float64(g.Torque.Max) / float64(g.Axial.Max)} {
+		arms := []float64{float64(g.Torque.Min) / float64(g.Axial.Min), float64(g.Torque.Max) / float64(g.Axial.Max)}
+		for _, arm := range arms {
 			// The sheet cuts off what is behind the last place.
 			r.Within("torque", float64(s.Holding)*arm/float64(units.PoundForceInch), 2*check.HalfLastPlace(r.Text("torque")))
 		}

@@ -196,7 +196,8 @@ func TestMetricPins(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if pin, err := keys.PinFor(name, units.MM(20)); err != nil || pin.Small != size || pin.Large != size.Add(units.MM(0.4)) {
+		pin, err := keys.PinFor(name, units.MM(20))
+		if err != nil || pin.Small != size || pin.Large != size.Add(units.MM(0.4)) {
 			t.Errorf("%s: %v, %v", name, pin, err)
 		}
 	}
