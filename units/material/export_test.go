@@ -10,27 +10,29 @@ import (
 // Tables holds the shipped tables, for the tests of the package.
 var Tables = tables
 
-// Rows returns the material column of every figure table, in order, by file,
-// and whether each row has a value.
-func Rows() map[string][]struct {
-	Material string
-	HasValue bool
-} {
-	rows := map[string][]struct {
-		Material string
-		HasValue bool
-	}{}
-	for file, shipped := range map[string]*table.Table[figureRow]{
-		"elasticity": &elasticities, "poisson": &poissons, "expansion": &expansions, "density": &densities, "yield": &yields, "tensile": &tensiles, "melting": &meltings,
-	} {
-		for _, r := range shipped.Rows() {
-			rows[file] = append(rows[file], struct {
-				Material string
-				HasValue bool
-			}{r.material, r.value != 0})
+// Files are the tables of figures, without names.csv.
+var Files = []string{"density", "elasticity", "expansion", "poisson", "yield", "tensile", "melting"}
+
+// A Shipped is one row of a table of figures as it stands in the file; what is blank
+// is zero.
+type Shipped struct {
+	Material, Source string // the source by its key
+	Value, Low, High float64
+}
+
+// ShippedRows returns the rows of a table of figures in order.
+func ShippedRows(name string) ([]Shipped, error) {
+	rows, _, err := table.Read(tables, "tables/"+name+".csv", func(r *table.Row) Shipped {
+		r.Optional("condition")
+		s := Shipped{Material: r.Text("material"), Source: r.Text("source")}
+		for column, to := range map[string]*float64{"value": &s.Value, "low": &s.Low, "high": &s.High} {
+			if r.Has(column) {
+				*to = r.Float(column)
+			}
 		}
-	}
-	return rows
+		return s
+	})
+	return rows, err
 }
 
 // ReadTables reads the shipped tables as their first use does.
