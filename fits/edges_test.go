@@ -222,3 +222,63 @@ func TestMakeMateEdges(t *testing.T) {
 		}
 	}
 }
+
+// What has no text, and what no text is made of.
+func TestBlankTexts(t *testing.T) {
+	h7 := class(t, "H7")
+	for name, got := range map[string]string{
+		"fit": fits.Fit{}.String(), "sized fit": fits.SizedFit{}.String(), "sized class": fits.SizedClass{}.String(), "class": fits.Class{}.String(),
+	} {
+		if got != "" {
+			t.Errorf("no %s is called %q", name, got)
+		}
+	}
+	for name, marshal := range map[string]func() ([]byte, error){
+		"a size without a fit":   fits.SizedFit{Nominal: units.MM(5)}.MarshalText,
+		"a size without a class": fits.SizedClass{Nominal: units.MM(5)}.MarshalText,
+		"two holes":              fits.SizedFit{Nominal: units.MM(5), Fit: fits.Fit{Hole: h7, Shaft: h7}}.MarshalText,
+	} {
+		if text, err := marshal(); err == nil {
+			t.Errorf("%s: %q", name, text)
+		}
+	}
+	if text, err := (fits.SizedFit{}).MarshalText(); err != nil || len(text) != 0 {
+		t.Errorf("%q, %v", text, err)
+	}
+}
+
+// What is asked for what there is not.
+func TestUnknowns(t *testing.T) {
+	l := fits.Exact(units.MM(10))
+	for name, ask := range map[string]func() error{
+		"a mate of neither part": func() error { _, err := l.MakeMate(0, fits.Band{}); return err },
+		"a gauge of neither":     func() error { _, err := l.Gauges(3); return err },
+		"a rule at no diameter":  func() error { _, _, err := fits.RuleSpan("press", units.Length{}); return err },
+		"a grade at no size":     func() error { _, err := fits.Grade(7).ToleranceFor(units.Length{}); return err },
+		"a part of no size":      func() error { return fits.Limits{}.Validate() },
+		"a part below none":      func() error { return fits.Limits{Min: units.MM(-1), Max: units.MM(1)}.Validate() },
+		"measured parts of none": func() error { _, err := fits.Measured(units.Length{}, units.MM(1)); return err },
+	} {
+		if ask() == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	if p, ok := (fits.Fit{Hole: class(t, "H5"), Shaft: class(t, "g4")}).Preferred(); ok || p.Name != "" {
+		t.Errorf("H5/g4 is preferred: %v", p)
+	}
+}
+
+// By how much a fit lies outside what is wanted is told to a tenth of a micrometre where
+// it is less than one: H7/g6 at 10 mm is 5 to 29 um.
+func TestOutsideByLittle(t *testing.T) {
+	for least, text := range map[float64]string{5.5: "it may lie 0.0005 mm (0.02 thou) outside", 6: "it may lie 0.001 mm (0.04 thou) outside"} {
+		list, err := fits.Choose(units.MM(10), fits.Band{Min: units.Micron(least), Max: units.Micron(29)}, fits.HoleBasis)
+		if err != nil || len(list) == 0 {
+			t.Fatal(list, err)
+		}
+		best := list[0]
+		if best.Fit.String() != "H7/g6" || len(best.Findings) != 1 || !strings.Contains(best.Findings[0].Text, text) {
+			t.Errorf("%g um: %v, %v", least, best.Fit, best.Findings)
+		}
+	}
+}

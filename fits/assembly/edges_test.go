@@ -403,3 +403,47 @@ func TestShrinkEdges(t *testing.T) {
 		t.Errorf("%+v, %v", r, err)
 	}
 }
+
+// Both ends of a range belong to it.
+func TestRangeContains(t *testing.T) {
+	r := assembly.Range[units.Force]{Min: 10, Max: 20}
+	for v, want := range map[units.Force]bool{9.99: false, 10: true, 15: true, 20: true, 20.01: false} {
+		if r.Contains(v) != want {
+			t.Errorf("%v: %v", v, !want)
+		}
+	}
+}
+
+// What is refused, one thing at a time.
+func TestRefused(t *testing.T) {
+	steel := given("steel", 200*units.Gigapascal, 0.3, 11.5e-6)
+	press := assembly.Press{
+		Diameter: units.MM(20), HubOutside: units.MM(40), Length: units.MM(20), Hub: steel, Shaft: steel, Friction: assembly.Mu(0.12),
+	}
+	clearance := func(min, max float64) fits.FitLimits {
+		return fits.FitLimits{Clearance: fits.Band{Min: units.MM(min), Max: units.MM(max)}}
+	}
+	ends := func(fit fits.FitLimits) error { _, _, err := press.Ends(fit); return err }
+	room := units.Celsius(20)
+	endless := assembly.RingGap{
+		Bore: units.MM(20), Ring: steel, Cylinder: steel, Room: room, RingHot: room, CylinderHot: room,
+		Cold: units.Picometres(math.MaxInt64),
+	}
+	for name, ask := range map[string]func() error{
+		"a fit turned":            func() error { return ends(clearance(-0.01, -0.02)) },
+		"a fit down to none":      func() error { return ends(clearance(-0.02, 0)) },
+		"a fit that is no press":  func() error { return ends(clearance(-5, -0.01)) },
+		"a least that is none":    func() error { return ends(clearance(-5, -4)) },
+		"a piston the wrong way":  func() error { _, err := assembly.CheckPiston(units.MM(20), fits.Band{Min: units.MM(1)}); return err },
+		"an endless gap":          func() error { _, err := endless.Solve(); return err },
+		"a cut of no force":       func() error { _, err := assembly.Cut{Diameter: units.MM(5), Shock: 1}.Torque(); return err },
+		"growth of less than nil": func() error { _, err := assembly.Growth(units.MM(-1), steel, 10); return err },
+	} {
+		if ask() == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	if err := ends(clearance(-0.02, -0.01)); err != nil {
+		t.Error(err)
+	}
+}

@@ -90,3 +90,15 @@ func TestBadRows(t *testing.T) {
 		}
 	}
 }
+
+func TestNothing(t *testing.T) {
+	for name, ask := range map[string]func() error{
+		"no shaft in a dimple": func() error { _, err := keys.DimpleFor("M3", units.Length{}); return err },
+		"no shaft":             func() error { _, err := keys.PinsFor(units.Length{}, units.MM(20)); return err },
+		"no hub":               func() error { _, err := keys.PinsFor(units.MM(10), units.Length{}); return err },
+	} {
+		if ask() == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+}
