@@ -52,8 +52,8 @@ func TestLimitsPrinted(t *testing.T) {
 		// are printed one of the last place away from the calculation.
 		{file: "limits_unified.csv", column: "designation", unit: inch, tolerance: 0.0001, columns: []string{"minor_max"}},
 		{file: "limits_trapezoidal.csv", column: "id", unit: mm, tolerance: exact},
-		// The screw maker's allowances and tolerances are off in the last place.
-		{file: "limits_acme.csv", column: "id", unit: inch, tolerance: 0.0002},
+		// The screw maker's allowances and tolerances are one off in the last place now and then.
+		{file: "limits_acme.csv", column: "id", unit: inch, tolerance: 0.0001},
 		{file: "limits_acme_sheet.csv", column: "designation", unit: inch, tolerance: 0.0001, columns: []string{"minor_max", "minor_min"}},
 	} {
 		t.Run(fmt.Sprint(test.file, test.columns), func(t *testing.T) {

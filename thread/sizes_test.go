@@ -83,7 +83,7 @@ func TestBasicSizesPrinted(t *testing.T) {
 	})
 	t.Run("cycle", func(t *testing.T) {
 		open(t, "basic_cycle.csv", "designation", func(row *check.Row, th thread.Thread) {
-			row.Within("minor_in", th.Minor().Inch(), 0.001) // printed to three decimals, some cut off
+			row.Compare("minor_in", th.Minor().Inch())
 		})
 	})
 	t.Run("British pipe", func(t *testing.T) {
