@@ -34,22 +34,16 @@ func TestChartOfBAClearanceDrills(t *testing.T) {
 }
 
 // BS 4186, read in a handbook, is the witness of ISO 273, read elsewhere or
-// recalled: they agree but at M12, M14 and M16. It begins at M1.6, has no M3.5 and
-// goes on where ISO 273 ends here.
+// recalled: they agree but at M12, M14 and M16. Not every size is in both; a hole that
+// has gone from one is found by TestClearanceHolesPrinted.
 func TestClearanceStandards(t *testing.T) {
 	pairs := [][2]thread.ClearanceClass{{thread.FineISO273, thread.CloseBS4186},
 		{thread.MediumISO273, thread.MediumBS4186}, {thread.CoarseISO273, thread.FreeBS4186}}
-	alone := map[string]bool{"M1x0.25": true, "M1.2x0.25": true, "M1.4x0.3": true, "M3.5x0.6": true}
-	neither := map[string]bool{"M1.1x0.25": true, "M1.8x0.35": true, "M2.2x0.45": true, "M4.5x0.75": true, "M9x1.25": true,
-		"M11x1.5": true}
 	compared, kinds := 0, map[source.Kind]int{}
 	for th := range thread.MetricCoarse.All() {
 		for i, pair := range pairs {
 			iso, err1 := th.ClearanceFor(pair[0])
 			bs, err2 := th.ClearanceFor(pair[1])
-			if none := neither[th.Designation()]; none != (err1 != nil) || (none || alone[th.Designation()]) != (err2 != nil) {
-				t.Errorf("%v: %v, %v", th, err1, err2)
-			}
 			if err1 != nil || err2 != nil {
 				continue
 			}
@@ -60,6 +54,9 @@ func TestClearanceStandards(t *testing.T) {
 				t.Errorf("%v: %v %v, %v %v", th, pair[0], iso.Hole, pair[1], bs.Hole)
 			}
 		}
+	}
+	if compared == 0 {
+		t.Error("no holes compared")
 	}
 	t.Logf("%d holes compared, %d of them published in both, %d recalled in ISO 273", compared, kinds[source.Published],
 		kinds[source.FromMemory])

@@ -3,6 +3,7 @@ package thread
 import (
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
@@ -119,7 +120,10 @@ func TestRecalledBAClearance(t *testing.T) {
 // BS 93: depth 0.6 of the rounded pitch to the nearest 0.005 mm, the effective
 // diameter that much below the major one, the minor diameter twice.
 func TestBABySizes(t *testing.T) {
-	for _, row := range cells(t, "ba.csv", "number", "pitch", "depth", "major", "effective", "minor") {
+	for n, row := range cells(t, "ba.csv", "number", "pitch", "depth", "major", "effective", "minor") {
+		if row["number"] != strconv.Itoa(n) {
+			t.Errorf("%s BA stands where %d BA should", row["number"], n)
+		}
 		if row["depth"] == "" {
 			continue
 		}
@@ -131,6 +135,30 @@ func TestBABySizes(t *testing.T) {
 			if math.Abs(mm(column)-want) > 1e-9 {
 				t.Errorf("%s BA: %s %g, by rule %.4f", row["number"], column, mm(column), want)
 			}
+		}
+	}
+}
+
+// Model engineers' threads have 40, 32 or 26 to the inch, brass 26. The fine pitches
+// of each diameter from 42 mm up are 1.5, 2, 3 and 4 mm, as in the plan of ISO 261. (Both
+// from memory.)
+func TestConstantPitches(t *testing.T) {
+	for _, series := range []Series{ME, BSB} {
+		for th := range series.All() {
+			if tpi := th.TPI(); tpi != 26 && (series == BSB || tpi != 32 && tpi != 40) {
+				t.Errorf("%v has %g to the inch", th, tpi)
+			}
+		}
+	}
+	pitches := map[float64][]float64{}
+	for th := range MetricFine.All() {
+		if d := th.major.MM(); d >= 42 {
+			pitches[d] = append(pitches[d], th.pitch.MM())
+		}
+	}
+	for d, all := range pitches {
+		if slices.Sort(all); !slices.Equal(all, []float64{1.5, 2, 3, 4}) {
+			t.Errorf("M%g has the fine pitches %v", d, all)
 		}
 	}
 }
@@ -332,12 +360,9 @@ func TestSizesOfHexagons(t *testing.T) {
 		}
 	}
 	for _, row := range cells(t, "hexagons_asme.csv", "size", "diameter", "flats_max", "flats_min") {
-		want := screwNumber(0)
-		if n := slices.Index([]string{"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12"}, row["size"]); n >= 0 &&
-			row["diameter"] < "0.25" {
+		want := parse(t, units.Inches, row["size"]) // in inches, or the number of a screw
+		if n, err := strconv.Atoi(row["size"]); err == nil && row["diameter"] < "0.25" {
 			want = screwNumber(n)
-		} else {
-			want = parse(t, units.Inches, row["size"])
 		}
 		if got := parse(t, units.Inches, row["diameter"]); got != want {
 			t.Errorf("size %s has the diameter %v", row["size"], got)
