@@ -4,5 +4,6 @@
 //
 // A package that has more to say of each embeds [Finding] in a type of its own.
 // Within one severity a list has the part at fault before its consequences:
-// whoever makes one appends in that order, and sorting keeps it.
+// whoever makes one appends in that order, and sorting keeps it. How it is checked is in
+// testdata/units/finding/README.md.
 package finding

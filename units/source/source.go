@@ -4,7 +4,7 @@
 //
 // Results of this module that rest on a figure have a field Refs, so that a
 // program can print them. The package holds no list of works; each table names
-// its own.
+// its own. How it is checked is in testdata/units/source/README.md.
 package source
 
 import (
