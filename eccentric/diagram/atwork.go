@@ -56,11 +56,20 @@ func (w *working) pressure(p units.Pressure) string {
 }
 
 func (w *working) energy(e units.Energy) string {
-	return figure(e.In(w.rule.energy), 3) + " " + w.rule.energyName
+	return rounded(e.In(w.rule.energy)) + " " + w.rule.energyName
 }
 
 func (w *working) torque(t units.Torque) string {
-	return figure(t.In(w.rule.torque), 3) + " " + w.rule.torqueName
+	return rounded(t.In(w.rule.torque)) + " " + w.rule.torqueName
+}
+
+// rounded writes a figure to four places in all, and at most three behind the point.
+func rounded(v float64) string {
+	places := 3
+	for ten := 10.0; places > 0 && math.Abs(v) >= ten; ten *= 10 {
+		places--
+	}
+	return figure(v, places)
 }
 
 // at returns the state at a crank angle; the engine was validated.

@@ -72,3 +72,57 @@ func enclosed(spots []check.Spot) float64 {
 	}
 	return area
 }
+
+// The turning moment of a twin with heavy moving parts: at each angle that of the steam in
+// both cylinders, each at its own crank, less what the moving masses take to speed them
+// up, m*w^2*s'*s", by differences of the piston's places.
+func TestTurningMomentOfTwin(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 16))
+	engines(t, 20, func(t testing.TB, g eccentric.Gear, o Options) {
+		single := indicator.Running{Gear: g, Bore: g.Stroke, Medium: indicator.Air, Index: 1.3,
+			Chest: units.Pressure(1+4*r.Float64()) * units.Bar, Back: 0.1 * units.Bar, Clearance: indicator.Both(0.1)}
+		twin := single
+		twin.Speed = units.RotationalSpeed(100+400*r.Float64()) * units.RevPerMinute
+		twin.Cranks = []units.Angle{units.Angle(60+60*r.Float64()) * units.Degree}
+		speed := float64(twin.Speed) // radians in a second
+		half := g.Stroke.In(units.Metres) / 2
+		force := 2e5 * math.Pi / 4 * math.Pow(g.Stroke.In(units.Metres), 2)
+		mass := (0.2 + 0.6*r.Float64()) * force / (speed * speed * half) // kg
+		twin.Moving = units.Mass(mass) * units.Kilogram
+		drawn, err := AtWork(twin, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := read(t, drawn[1])
+		check.Legible(t, p)
+		torque := units.NewtonMetre
+		if o.Inch {
+			torque = units.PoundForceFoot / 12
+		}
+		x, y := scaleOf(t, p, false), scaleOf(t, p, true)
+		piston := func(a float64) float64 {
+			s, err := g.PistonPosition(units.Angle(a))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s.In(units.Metres)
+		}
+		for deg := 2.5; deg < 360; deg += 5 {
+			moment := 0.0 // N m
+			for _, ahead := range [...]float64{0, twin.Cranks[0].Radians()} {
+				a := deg*math.Pi/180 + ahead
+				gas, err := single.At(units.Angle(a))
+				if err != nil {
+					t.Fatal(err)
+				}
+				const h = 1e-3
+				back, here, on := piston(a-h), piston(a), piston(a+h)
+				moment += gas.Moment.In(units.NewtonMetre) - mass*speed*speed*(on-back)/(2*h)*(on-2*here+back)/(h*h)
+			}
+			spot := check.Spot{X: x(deg), Y: y(moment * float64(units.NewtonMetre) / float64(torque))}
+			if off := fromLine(spot, p.On(sheet.Curve.Name)); off > within {
+				t.Errorf("the curve runs %.3f mm from the moment at %v degrees", off, deg)
+			}
+		}
+	})
+}

@@ -21,6 +21,7 @@ type label struct {
 	from, to float64 // the span
 	lines    []string
 	bare     bool // no dimension line: the label of a place, at from
+	inner    bool // of a lap: that of the cavity's edge
 }
 
 func (l label) width() float64 {

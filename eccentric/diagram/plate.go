@@ -76,6 +76,23 @@ func (p *plate) free(b sheet.Box, of byte) bool {
 	return true
 }
 
+// reserve keeps words off the foot of the sheet.
+func (p *plate) reserve(high float64) {
+	for i := range int(high/square) * p.across {
+		p.taken[i] |= byText
+	}
+}
+
+// lowest returns the height of the lowest that takes a place above another height.
+func (p *plate) lowest(above float64) float64 {
+	for i := int(above/square) * p.across; i < len(p.taken); i++ {
+		if p.taken[i] != 0 {
+			return float64(i/p.across) * square
+		}
+	}
+	return above
+}
+
 // line draws a straight line and takes its place.
 func (p *plate) line(l sheet.Layer, a, b sheet.Point) {
 	p.Line(l, a, b)

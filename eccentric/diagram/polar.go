@@ -32,7 +32,7 @@ func (v *gearing) polar(taller float64) *plate {
 	crank := radius + 4
 	foot := 2 + tableUp
 	p := newPlate(wide, foot+2*crank+16+taller)
-	v.table(p, 2+tableUp-listUp+below*letters, ", from its dead centre", func(m instant) []string { return []string{"", inDegrees(m.Crank)} })
+	p.reserve(foot)
 	centre := sheet.Point{X: wide / 2, Y: foot + crank + 9 + taller/2}
 	low, high := v.reach()
 	scale := radius / max(-low, high)
@@ -92,6 +92,9 @@ func (v *gearing) polar(taller float64) *plate {
 		lap := v.LapsAt(eccentric.HeadEnd).Steam.In(units.Millimetres)
 		p.name(letters, "lead "+v.rule.size(mm), on(0, (lap+mm.In(units.Millimetres)/2)*scale))
 	}
+	up := max(0, p.lowest(foot)-foot-3) // the list stands under what is drawn
+	v.table(p, up+2+tableUp-listUp+below*letters, ", from its dead centre",
+		func(m instant) []string { return []string{"", inDegrees(m.Crank)} })
 	return p
 }
 

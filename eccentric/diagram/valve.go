@@ -36,6 +36,10 @@ func Valve(g eccentric.Gear, o Options) (Picture, error) {
 	if offset {
 		rows += 5.8
 	}
+	own := sharesSpan(g) // the laps of the cavity need rows of their own
+	if own {
+		rows += 2 * 5.8
+	}
 	high := face + chest + 2.5 + rows + 16 + 11 + rim
 	s := &section{d: sheet.New(wide, high), gear: g, scale: (wide/2 - rim - 6) / half.MM(),
 		middle: sheet.Point{X: wide / 2, Y: face},
@@ -83,8 +87,21 @@ func Valve(g eccentric.Gear, o Options) (Picture, error) {
 	if offset {
 		l.upright(sheet.Centre, centre, face+tall+1, line)
 	}
+	labels := s.lapLabels(o)
+	if own {
+		var kept []label
+		for _, one := range labels {
+			if !one.inner {
+				kept = append(kept, one)
+				continue
+			}
+			line += 5.8
+			l.dimension(line, one.from, one.to, strings.Join(one.lines, " "), outward)
+		}
+		labels = kept
+	}
 	line += 6
-	row{line, false, rim, wide - rim}.dimensions(d, s.lapLabels(o))
+	row{line, false, rim, wide - rim}.dimensions(d, labels)
 	for _, x := range laps {
 		l.upright(sheet.Measure, x, face+0.4, line+0.8)
 	}
@@ -144,7 +161,7 @@ func (s *section) portLabels(o Options) []label {
 		cylinder, middle = "port", "steam port"
 	}
 	of := func(name string, size, from, to units.Length) label {
-		return label{s.x(from), s.x(to), []string{name, o.length(size)}, false}
+		return label{from: s.x(from), to: s.x(to), lines: []string{name, o.length(size)}}
 	}
 	return []label{
 		of(cylinder, head, ports[0].from, ports[0].to),
@@ -155,11 +172,25 @@ func (s *section) portLabels(o Options) []label {
 	}
 }
 
+// sharesSpan reports whether an edge of the cavity stands past the outer edge of its port,
+// or an outer edge of the valve past the inner one: then the two laps of that port lie
+// over one another.
+func sharesSpan(g eccentric.Gear) bool {
+	ports, v := places(g), valveAt(g, units.Length{})
+	return v.innerHead.Cmp(ports[0].from) < 0 || v.outerHead.Cmp(ports[0].to) > 0 ||
+		v.innerCrank.Cmp(ports[2].to) > 0 || v.outerCrank.Cmp(ports[2].from) < 0
+}
+
 // lapLabels returns the four laps in order from the head end.
 func (s *section) lapLabels(o Options) []label {
 	ports, v := places(s.gear), valveAt(s.gear, units.Length{})
+	outer, inner := "steam lap", "exhaust lap"
+	if s.gear.InsideAdmission {
+		outer, inner = inner, outer
+	}
 	var labels []label
 	of := func(name string, size, edge, port units.Length) {
+		within := name == inner
 		switch { // a lap below zero is open
 		case size.Sign() < 0 && name == "exhaust lap":
 			name, size = "clearance", size.Neg()
@@ -167,13 +198,11 @@ func (s *section) lapLabels(o Options) []label {
 			name, size = "open by", size.Neg()
 		}
 		from, to := s.x(edge), s.x(port)
-		labels = append(labels, label{min(from, to), max(from, to), []string{name, o.length(size)}, false})
+		labels = append(labels, label{min(from, to), max(from, to), []string{name, o.length(size)}, false, within})
 	}
 	head, crank := s.gear.LapsAt(eccentric.HeadEnd), s.gear.LapsAt(eccentric.CrankEnd)
-	outer, inner := "steam lap", "exhaust lap"
 	laps := [4]units.Length{head.Steam, head.Exhaust, crank.Exhaust, crank.Steam}
 	if s.gear.InsideAdmission {
-		outer, inner = inner, outer
 		laps = [4]units.Length{head.Exhaust, head.Steam, crank.Steam, crank.Exhaust}
 	}
 	of(outer, laps[0], v.outerHead, ports[0].from)
