@@ -68,7 +68,8 @@ func ringAt(p *check.Picture, number string, at check.Spot) bool {
 			return true
 		}
 		for _, s := range p.On(sheet.Measure.Name) {
-			if len(s.Spots) == 2 && math.Abs(distance(s.Spots[0], at)-dot) < 0.02 && math.Abs(distance(s.Spots[1], c.Centre)-balloon) < 0.02 {
+			if len(s.Spots) == 2 && math.Abs(distance(s.Spots[0], at)-dot) < 0.02 &&
+				math.Abs(distance(s.Spots[1], c.Centre)-balloon) < 0.02 {
 				return true
 			}
 		}

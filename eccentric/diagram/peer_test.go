@@ -27,7 +27,8 @@ func TestCurvesAgainstScipy(t *testing.T) {
 			return
 		}
 		gears, options = append(gears, g), append(options, o)
-		fmt.Fprintln(&text, g.Stroke.MM()/2, 2*g.Stroke.MM(), g.Travel.MM()/2, 6*g.Travel.MM(), g.Valve.Offset.MM(), g.Advance.Radians())
+		fmt.Fprintln(&text, g.Stroke.MM()/2, 2*g.Stroke.MM(), g.Travel.MM()/2,
+			6*g.Travel.MM(), g.Valve.Offset.MM(), g.Advance.Radians())
 	})
 	cmd := exec.Command(python, check.Path(t, "eccentric/diagram/curves.py"))
 	cmd.Stdin = strings.NewReader(text.String())

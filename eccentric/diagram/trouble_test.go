@@ -21,11 +21,11 @@ func overlapping(p *check.Picture, face float64) float64 {
 				continue
 			}
 			a, b, c, d := s.Spots[0], s.Spots[1], other.Spots[0], other.Spots[1]
-			if a.Y < face || math.Max(math.Abs(a.Y-b.Y), math.Max(math.Abs(c.Y-d.Y), math.Abs(a.Y-c.Y))) > 0.01 {
+			if a.Y < face || max(math.Abs(a.Y-b.Y), math.Abs(c.Y-d.Y), math.Abs(a.Y-c.Y)) > 0.01 {
 				continue
 			}
-			shared := math.Min(math.Max(a.X, b.X), math.Max(c.X, d.X)) - math.Max(math.Min(a.X, b.X), math.Min(c.X, d.X))
-			longest = math.Max(longest, shared)
+			shared := min(max(a.X, b.X), max(c.X, d.X)) - max(min(a.X, b.X), min(c.X, d.X))
+			longest = max(longest, shared)
 		}
 	}
 	return longest
