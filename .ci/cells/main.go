@@ -2,7 +2,7 @@
 // runs the tests, which must fail: a figure that can be mistyped without a test
 // that notices is not checked.
 //
-//	go run ./.ci/cells [-every N] [-table PATTERN] [-floor SHARE] [-v] [PACKAGE FOLDER...]
+//	go run ./.ci/cells [-every N] [-table PATTERN] [-floor SHARE] [-v] [-keep] [PACKAGE FOLDER...]
 //
 // Each package that embeds tables/*.csv is compiled once with its tests. The tables
 // stand in that binary byte for byte, so that a cell is changed there, in place and
@@ -18,7 +18,7 @@
 //
 // What counts as found: a test, an example or the seeds of a fuzz target fail, the
 // table is refused when it is read, or the binary crashes or hangs. Tests that take
-// more than a second are left out, and random tests always draw the same cases. A
+// more than a second are left out, and random tests draw anew, as always. A
 // change that the package's own tests miss goes to the library's packages that
 // import it; the pages of the programs, whose texts are kept from their own output,
 // are no check and are not asked.
@@ -34,9 +34,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/evidence"
 	"github.com/valvechest/valvechest/internal/mistake"
 )
 
@@ -45,6 +45,7 @@ func main() {
 	pattern := flag.String("table", "*", "`pattern` of the tables' names, such as bs*.csv")
 	floor := flag.Float64("floor", 0.95, "`share` of the changes that must be found")
 	told := flag.Bool("v", false, "tell which test finds each of the others too")
+	keep := flag.Bool("keep", false, "write what was measured into "+evidence.CellsFile)
 	flag.Parse()
 	if *every < 1 {
 		fail(fmt.Errorf("-every %d: 1 or more is accepted", *every))
@@ -53,11 +54,14 @@ func main() {
 	if err != nil {
 		fail(err)
 	}
-	shares, err := try(scratch, flag.Args(), *pattern, *every, *told)
+	measures, err := try(scratch, flag.Args(), *pattern, *every, *told)
+	if err == nil && *keep {
+		err = evidence.Keep(evidence.CellsFile, measures)
+	}
 	if err := errors.Join(err, os.RemoveAll(scratch)); err != nil {
 		fail(err)
 	}
-	os.Exit(report(shares, *floor))
+	os.Exit(report(measures, *floor))
 }
 
 func fail(err error) {
@@ -65,31 +69,14 @@ func fail(err error) {
 	os.Exit(2)
 }
 
-// A share is what was found of the changes in one table.
-type share struct {
-	table               string
-	cells, tried, found int
-}
-
 // report prints the shares and returns the status to end with.
-func report(shares []share, floor float64) int {
-	cells, tried, found, whole := 0, 0, 0, 0.0
-	for _, s := range shares {
-		part := float64(s.found) / float64(s.tried)
-		fmt.Printf("%-46s %4d cells, %4d tried, %4d found, %5.1f %%\n", s.table, s.cells, s.tried, s.found, 100*part)
-		cells += s.cells
-		tried += s.tried
-		found += s.found
-		whole += part * float64(s.cells)
+func report(measures []evidence.Measure, floor float64) int {
+	for _, m := range measures {
+		fmt.Printf("%-46s %v\n", m.Of, m)
 	}
-	if tried == 0 {
-		fmt.Println("no cell was tried")
-		return 1
-	}
-	whole /= float64(cells)
-	fmt.Printf("whole: %d cells in %d tables, %d tried, %d found, %.1f %% by the tables' cells, floor %.0f %%\n",
-		cells, len(shares), tried, found, 100*whole, 100*floor)
-	if whole < floor {
+	share := evidence.Whole(measures)
+	fmt.Printf("whole: %v, %.1f %% by the tables' cells, floor %.0f %%\n", evidence.Sum("", measures), 100*share, 100*floor)
+	if !(share >= floor) {
 		return 1
 	}
 	return 0
@@ -97,7 +84,7 @@ func report(shares []share, floor float64) int {
 
 // try changes cells of the tables of the packages in the folders, or of all, and
 // prints what lives as it goes.
-func try(scratch string, folders []string, pattern string, every int, told bool) ([]share, error) {
+func try(scratch string, folders []string, pattern string, every int, told bool) ([]evidence.Measure, error) {
 	l, err := newLibrary(scratch)
 	if err != nil {
 		return nil, err
@@ -107,7 +94,7 @@ func try(scratch string, folders []string, pattern string, every int, told bool)
 	for _, folder := range folders {
 		wanted[filepath.ToSlash(filepath.Clean(folder))] = true
 	}
-	var shares []share
+	var measures []evidence.Measure
 	for _, p := range l.packages {
 		if len(folders) > 0 && !wanted[p.Folder] {
 			continue
@@ -123,44 +110,46 @@ func try(scratch string, folders []string, pattern string, every int, told bool)
 			if !match {
 				continue
 			}
-			t, err := readTable(p.Folder, name)
+			t, err := evidence.ReadTable(os.DirFS("."), p.Folder+"/"+name)
 			if err != nil {
 				return nil, err
 			}
-			s, err := tryTable(workers, p, t, every, told)
+			m, err := tryTable(workers, p, t, every, told)
 			if err != nil {
 				return nil, err
 			}
-			if s.tried > 0 {
-				shares = append(shares, s)
+			if m.Tried > 0 {
+				measures = append(measures, m)
+			}
+		}
+	}
+	for _, p := range l.packages {
+		if p.Tested() {
+			if test, err := p.Fails(p.binary, false); test != "" || err != nil {
+				return nil, fmt.Errorf("%s: %s fails without a mistake (%v): leave the tree alone during a run", p.Folder, test, err)
 			}
 		}
 	}
 	for folder := range wanted {
 		return nil, fmt.Errorf("%s is no package that embeds tables", folder)
 	}
-	return shares, nil
+	return measures, nil
 }
 
-func tryTable(workers []*worker, p *tested, t *csvTable, every int, told bool) (share, error) {
-	sample := slices.Clone(t.cells)
-	if every > 1 {
-		slices.SortFunc(sample, func(a, b cell) int { return strings.Compare(a.draw, b.draw) })
-		sample = sample[:(len(sample)+every-1)/every]
-		slices.SortFunc(sample, func(a, b cell) int { return a.at - b.at })
-	}
+func tryTable(workers []*worker, p *tested, t *evidence.Table, every int, told bool) (evidence.Measure, error) {
+	sample := changes(t, every)
 	found := make([]string, len(sample))
 	err := mistake.Two(len(sample), func(w, i int) (err error) {
 		found[i], err = workers[w].notices(p, t, sample[i])
 		return err
 	})
 	if err != nil {
-		return share{}, err
+		return evidence.Measure{}, err
 	}
-	s := share{t.name, len(t.cells), len(sample), 0}
+	m := evidence.Measure{Of: t.Path, All: len(t.Cells), Tried: len(sample)}
 	for i, test := range found {
 		c := sample[i]
-		change := fmt.Sprintf("%s:%d %s %s -> %s", t.name, c.line, c.column, c.was, c.now)
+		change := fmt.Sprintf("%s:%d %s %s -> %s", t.Path, c.line, c.column, c.was, c.now)
 		switch {
 		case test == "":
 			fmt.Printf("%s lives (row %s)\n", change, c.row)
@@ -168,7 +157,7 @@ func tryTable(workers []*worker, p *tested, t *csvTable, every int, told bool) (
 		case told:
 			fmt.Printf("%s: %s\n", change, test)
 		}
-		s.found++
+		m.Found++
 	}
-	return s, nil
+	return m, nil
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 
+	"github.com/valvechest/valvechest/internal/evidence"
 	"github.com/valvechest/valvechest/internal/mistake"
 )
 
@@ -65,7 +66,7 @@ type binary struct {
 }
 
 // notices returns the test that fails with the mistake of a cell, or nothing.
-func (w *worker) notices(owner *tested, t *csvTable, c cell) (string, error) {
+func (w *worker) notices(owner *tested, t *evidence.Table, c change) (string, error) {
 	if test, err := w.fails(owner, owner, t, c); test != "" || err != nil {
 		return test, err
 	}
@@ -80,7 +81,7 @@ func (w *worker) notices(owner *tested, t *csvTable, c cell) (string, error) {
 }
 
 // fails returns the test of a package that fails with the mistake, or nothing.
-func (w *worker) fails(p, owner *tested, t *csvTable, c cell) (test string, err error) {
+func (w *worker) fails(p, owner *tested, t *evidence.Table, c change) (test string, err error) {
 	if err := w.compile(p); err != nil || !p.Tested() {
 		return "", err
 	}
@@ -91,16 +92,16 @@ func (w *worker) fails(p, owner *tested, t *csvTable, c cell) (test string, err 
 	if err := write(b.file, place+int64(c.at), c.digit); err != nil {
 		return "", err
 	}
-	defer func() { err = errors.Join(err, write(b.file, place+int64(c.at), t.text[c.at])) }()
+	defer func() { err = errors.Join(err, write(b.file, place+int64(c.at), t.Text[c.at])) }()
 	return p.Fails(b.file, false)
 }
 
 // locate returns the copy of the package's binary and the place of the table in it,
 // below zero where a package that imports the owner does not link the table.
-func (w *worker) locate(p, owner *tested, t *csvTable) (*binary, int64, error) {
+func (w *worker) locate(p, owner *tested, t *evidence.Table) (*binary, int64, error) {
 	b := w.copies[p]
 	if b != nil {
-		if place, ok := b.tables[t.name]; ok {
+		if place, ok := b.tables[t.Path]; ok {
 			return b, place, nil
 		}
 	}
@@ -115,11 +116,11 @@ func (w *worker) locate(p, owner *tested, t *csvTable) (*binary, int64, error) {
 		}
 		w.copies[p] = b
 	}
-	place := int64(bytes.Index(data, t.text))
-	if times := bytes.Count(data, t.text); times > 1 || times == 0 && p == owner {
-		return nil, 0, fmt.Errorf("%s is in the tests of %s %d times", t.name, p.Folder, times)
+	place := int64(bytes.Index(data, t.Text))
+	if times := bytes.Count(data, t.Text); times > 1 || times == 0 && p == owner {
+		return nil, 0, fmt.Errorf("%s is in the tests of %s %d times", t.Path, p.Folder, times)
 	}
-	b.tables[t.name] = place
+	b.tables[t.Path] = place
 	return b, place, nil
 }
 

@@ -62,7 +62,8 @@ func mistakes(p *mistake.Package) ([]change, error) {
 		if name == "" {
 			continue
 		}
-		r := &reader{name: p.Folder + "/" + name, fset: token.NewFileSet(), twice: map[string]int{}, skip: map[ast.Node]bool{}}
+		r := &reader{name: p.Folder + "/" + name, fset: token.NewFileSet()}
+		r.twice, r.skip = map[string]int{}, map[ast.Node]bool{}
 		var err error
 		if r.text, err = os.ReadFile(filepath.FromSlash(r.name)); err != nil {
 			return nil, err

@@ -1,7 +1,7 @@
 // Command mutants puts one mistake at a time into the code of packages and runs
 // their tests, which must fail.
 //
-//	go run ./.ci/mutants [-every N] [-floor SHARE] [-v] [PACKAGE FOLDER...]
+//	go run ./.ci/mutants [-every N] [-floor SHARE] [-v] [-keep] [PACKAGE FOLDER...]
 //
 // The mistakes are
 //
@@ -37,6 +37,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/valvechest/valvechest/internal/evidence"
 	"github.com/valvechest/valvechest/internal/mistake"
 )
 
@@ -44,6 +45,7 @@ func main() {
 	every := flag.Int("every", 40, "`number`: one mistake of so many is tried")
 	floor := flag.Float64("floor", 0.85, "`share` of the mistakes that must be found")
 	told := flag.Bool("v", false, "tell which test finds each of the others too")
+	keep := flag.Bool("keep", false, "write what was measured into "+evidence.CodeFile)
 	flag.Parse()
 	if *every < 1 {
 		fail(fmt.Errorf("-every %d: 1 or more is accepted", *every))
@@ -52,12 +54,16 @@ func main() {
 	if err != nil {
 		fail(err)
 	}
-	tried, found, err := try(scratch, flag.Args(), *every, *told)
+	measures, err := try(scratch, flag.Args(), *every, *told)
+	if err == nil && *keep {
+		err = evidence.Keep(evidence.CodeFile, measures)
+	}
 	if err := errors.Join(err, os.RemoveAll(scratch)); err != nil {
 		fail(err)
 	}
-	fmt.Printf("whole: %s, floor %.0f %%\n", shareText(tried, found), 100**floor)
-	if tried == 0 || float64(found) < *floor*float64(tried) {
+	sum := evidence.Sum("", measures)
+	fmt.Printf("whole: %v, floor %.0f %%\n", sum, 100**floor)
+	if !(sum.Share() >= *floor) {
 		os.Exit(1)
 	}
 }
@@ -67,20 +73,17 @@ func fail(err error) {
 	os.Exit(2)
 }
 
-func shareText(tried, found int) string {
-	return fmt.Sprintf("%4d tried, %4d found, %5.1f %%", tried, found, 100*float64(found)/float64(max(tried, 1)))
-}
-
 // try makes the mistakes in the packages in the folders, or in all of the library.
-func try(scratch string, folders []string, every int, told bool) (tried, found int, err error) {
+func try(scratch string, folders []string, every int, told bool) ([]evidence.Measure, error) {
 	packages, err := mistake.Library()
 	if err != nil {
-		return 0, 0, err
+		return nil, err
 	}
 	judged, err := readEquivalents()
 	if err != nil {
-		return 0, 0, err
+		return nil, err
 	}
+	var measures []evidence.Measure
 	wanted := map[string]bool{}
 	for _, folder := range folders {
 		wanted[filepath.ToSlash(filepath.Clean(folder))] = true
@@ -92,21 +95,21 @@ func try(scratch string, folders []string, every int, told bool) (tried, found i
 		delete(wanted, p.Folder)
 		all, err := mistakes(p)
 		if err != nil {
-			return 0, 0, err
+			return nil, err
 		}
 		all = judged.without(all)
-		n, ok, err := tryPackage(scratch, packages, p, sample(all, every), told)
+		m, err := tryPackage(scratch, packages, p, sample(all, every), told)
 		if err != nil {
-			return 0, 0, err
+			return nil, err
 		}
-		fmt.Printf("%-32s %5d mistakes, %s\n", p.Folder, len(all), shareText(n, ok))
-		tried += n
-		found += ok
+		m.All = len(all)
+		fmt.Printf("%-32s %v\n", p.Folder, m)
+		measures = append(measures, m)
 	}
 	for folder := range wanted {
-		return 0, 0, fmt.Errorf("%s is no package of the library", folder)
+		return nil, fmt.Errorf("%s is no package of the library", folder)
 	}
-	return tried, found, judged.unused(folders)
+	return measures, judged.unused(folders)
 }
 
 // An outcome is what came of a mistake.
@@ -115,9 +118,12 @@ type outcome struct {
 	test     string // that fails, or nothing
 }
 
-func tryPackage(scratch string, packages []*mistake.Package, p *mistake.Package, all []change, told bool) (tried, found int, err error) {
+func tryPackage(
+	scratch string, packages []*mistake.Package, p *mistake.Package, all []change, told bool,
+) (evidence.Measure, error) {
+	m := evidence.Measure{Of: p.Folder}
 	if len(all) == 0 {
-		return 0, 0, nil
+		return m, nil
 	}
 	tests := []*mistake.Package{p}
 	if outer, _, inside := strings.Cut(p.Folder, "/internal/"); inside {
@@ -131,17 +137,17 @@ func tryPackage(scratch string, packages []*mistake.Package, p *mistake.Package,
 		binary := filepath.Join(scratch, "whole")
 		if !other.Tested() && compile(other, binary) == nil {
 			if err := other.Measure(binary); err != nil {
-				return 0, 0, err
+				return m, err
 			}
 		}
 	}
 	outcomes := make([]outcome, len(all))
-	err = mistake.Two(len(all), func(worker, i int) (err error) {
+	err := mistake.Two(len(all), func(worker, i int) (err error) {
 		outcomes[i], err = all[i].tell(filepath.Join(scratch, fmt.Sprint(worker)), tests)
 		return err
 	})
 	if err != nil {
-		return 0, 0, err
+		return m, err
 	}
 	for i, o := range outcomes {
 		switch {
@@ -150,14 +156,14 @@ func tryPackage(scratch string, packages []*mistake.Package, p *mistake.Package,
 		case o.test == "":
 			fmt.Println(all[i], "lives:", all[i].line)
 		default:
-			found++
+			m.Found++
 			if told {
 				fmt.Println(all[i], "found by", o.test)
 			}
 		}
-		tried++
+		m.Tried++
 	}
-	return tried, found, nil
+	return m, nil
 }
 
 func compile(p *mistake.Package, binary string, flags ...string) error {

@@ -32,7 +32,7 @@ var (
 		Locator: "abstract", Note: "p / T^(13/3) stays, which is an index of 1.3",
 	}
 	zeuner = source.Ref{
-		Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering", Edition: "edition not seen; pages of the text and of appendices I and II",
+		Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering", Edition: "edition not seen",
 		Locator: "appendix I, note to p. 608", Note: "Zeuner's rule",
 	}
 	airMotor = source.Ref{

@@ -36,7 +36,7 @@ var (
 	bournePort = source.Ref{Kind: source.Published, Title: "A Catechism of the Steam Engine, by J. Bourne",
 		Edition: "new and revised edition", Locator: "Q. 320"}
 	rankinePort = source.Ref{Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering",
-		Edition: "edition not seen; pages of the text and of appendices I and II", Locator: "p. 681", Note: "100 ft/s, after Rankine"}
+		Edition: "edition not seen", Locator: "p. 681", Note: "100 ft/s, after Rankine"}
 	burrisPort = source.Ref{Kind: source.Published, Title: "How to Design a Slide Valve, by F. Burris",
 		Edition: "a magazine, September and October 1972", Locator: "opening"}
 )

@@ -30,7 +30,7 @@ const (
 
 var (
 	missingQuantity = source.Ref{
-		Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering", Edition: "edition not seen; pages of the text and of appendices I and II",
+		Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering", Edition: "edition not seen",
 		Locator: "appendix II, note to p. 614", Note: "missing quantity 25 to 60 per cent of all that is supplied, 30 on the average of large engines",
 	}
 	saturatedVolume = source.Ref{

@@ -39,6 +39,7 @@ type File struct {
 	worst    float64        // difference as a share of the tolerance
 	worstAt  string
 	skipped  map[string]int // reason -> rows
+	told     []string       // of each comparison, for VALVECHEST_COMPARED
 }
 
 // Open reads testdata/name, such as "eccentric/events.csv".
@@ -86,6 +87,9 @@ func (f *File) Rows() iter.Seq[*Row] { return slices.Values(f.rows) }
 
 func (f *File) report() {
 	f.t.Helper()
+	if folder := os.Getenv("VALVECHEST_COMPARED"); folder != "" {
+		f.tell(folder)
+	}
 	if f.compared == 0 {
 		f.t.Errorf("%s: nothing was compared", f.name)
 		return
@@ -107,6 +111,21 @@ func (f *File) report() {
 		text += fmt.Sprintf("; %d not compared: %s", f.skipped[why], why)
 	}
 	f.t.Log(text)
+}
+
+// tell writes what was compared into a file of the folder, for internal/evidence: the
+// check file, row and column, the difference as a share of the tolerance, and the
+// tolerance in halves of the last printed place.
+func (f *File) tell(folder string) {
+	f.t.Helper()
+	out, err := os.CreateTemp(folder, "*.csv")
+	if err == nil {
+		_, err = out.WriteString(strings.Join(f.told, ""))
+		err = errors.Join(err, out.Close())
+	}
+	if err != nil {
+		f.t.Error(err)
+	}
 }
 
 // leastRows returns how many rows of each check file every test that opens it
@@ -192,8 +211,9 @@ func (r *Row) Within(column string, got, tolerance float64) {
 		r.file.t.Errorf("%s: %s: %s = %.10g, printed %s (%s, %s), tolerance %.3g",
 			r.file.name, r.ID, column, got, r.Text(column), r.cells["source"], r.cells["locator"], tolerance)
 	}
-	r.count()
-	if share := difference / max(tolerance, slack, math.SmallestNonzeroFloat64); share > r.file.worst {
+	share := difference / max(tolerance, slack, math.SmallestNonzeroFloat64)
+	r.count(column, share, tolerance/HalfLastPlace(r.Text(column)))
+	if share > r.file.worst {
 		r.file.worst = share
 		r.file.worstAt = fmt.Sprintf("%.3g of %.3g allowed (%s %s)", difference, tolerance, r.ID, column)
 	}
@@ -206,10 +226,11 @@ func (r *Row) Equal(column, got string) {
 		r.file.t.Errorf("%s: %s: %s = %q, printed %q (%s, %s)",
 			r.file.name, r.ID, column, got, want, r.cells["source"], r.cells["locator"])
 	}
-	r.count()
+	r.count(column, 0, 0)
 }
 
-func (r *Row) count() {
+func (r *Row) count(column string, share, wide float64) {
+	r.file.told = append(r.file.told, fmt.Sprintf("%q,%q,%q,%.3g,%.3g\n", r.file.name, r.ID, column, share, wide))
 	r.file.compared++
 	if !r.counted {
 		r.counted = true

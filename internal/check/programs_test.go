@@ -78,6 +78,9 @@ func programs(t *testing.T) []asked {
 		{"enginebook", []command{
 			ask(0), ask(1, engines+"/wrong-cavity.toml"), ask(0, engines+"/shims.toml"), ask(0, engines+"/as-built.toml"),
 		}, []string{"no-such-engine.toml"}},
+		{"evidence", []command{
+			ask(0, check.Path(t, "..")), ask(0, "-missing", check.Path(t, "..")),
+		}, []string{"no-such-folder"}},
 		{"firstrun", []command{
 			ask(0), ask(0, engines+"/demo.toml"), ask(0, engines+"/demo.toml", engines+"/../../firstrun/demo/readings.toml"),
 			ask(1, engines+"/wrong-cavity.toml"),

@@ -382,6 +382,6 @@ func (s *sheaveOf) jaws(item *book.Item) (finding.List, error) {
 
 // lineham describes the second of the two orders.
 var lineham = source.Ref{
-	Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering", Edition: "edition not seen; pages of the text and of appendices I and II",
+	Kind: source.Published, Title: "Lineham, A Text-Book of Mechanical Engineering", Edition: "edition not seen",
 	Locator: "p. 230", Note: "bore and boss first, then the outside on the face plate",
 }

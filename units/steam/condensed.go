@@ -26,7 +26,7 @@ const (
 
 var (
 	carvillHeat = source.Ref{
-		Kind: source.Published, Title: "Carvill, Mechanical Engineer's Data Handbook", Edition: "edition not seen",
+		Kind: source.Published, Title: "Carvill, Mechanical Engineer's Data Handbook", Edition: "1993",
 		Locator: "3.4.4, p. 110", Note: "0.447 kJ/(kg K) for iron, 0.420 for cast iron",
 	}
 	scienceHeat = source.Ref{
