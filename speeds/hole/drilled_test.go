@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/speeds/hole"
 	"github.com/valvechest/valvechest/units"
 )
@@ -17,19 +18,19 @@ func ExampleDrilledFor() {
 }
 
 func TestDrilledFor(t *testing.T) {
-	for _, tt := range []struct{ drill, min, max units.Length }{
-		{units.Thou(13.5), units.Thou(12.5), units.Thou(17.5)},
-		{units.Inch(0.125), units.Inch(0.124), units.Inch(0.129)},
-		{units.Inch(0.126), units.Inch(0.125), units.Inch(0.131)},
-		{units.Inch(0.5), units.Inch(0.499), units.Inch(0.506)},
-		{units.Inch(2), units.Inch(1.999), units.Inch(2.012)},
-	} { // AND10387, drilled hole size tolerance
-		got, err := hole.DrilledFor(tt.drill)
-		if err != nil || got.Min != tt.min || got.Max != tt.max || got.Refs.First().Title == "" {
-			t.Errorf("%v: %+v, %v", tt.drill, got, err)
+	f := check.Open(t, "speeds/hole/drilled.csv")
+	for r := range f.Rows() {
+		for _, end := range []string{"from", "to"} {
+			drill := units.Inch(r.Float(end))
+			got, err := hole.DrilledFor(drill)
+			if err != nil || got.Refs.First().Title == "" {
+				t.Fatalf("%s: %v: %+v, %v", r.ID, drill, got, err)
+			}
+			r.Compare("plus", got.Max.Sub(drill).In(units.Inches))
+			r.Compare("minus", drill.Sub(got.Min).In(units.Inches))
 		}
 	}
-	for _, d := range []units.Length{units.Length{}, units.Thou(13), units.Inch(2.001)} {
+	for _, d := range []units.Length{units.Length{}, units.Thou(13.499), units.Inch(2.001)} {
 		if _, err := hole.DrilledFor(d); !errors.Is(err, units.ErrOutOfRange) {
 			t.Errorf("%v: %v", d, err)
 		}

@@ -1,5 +1,7 @@
 package hole
 
+import "github.com/valvechest/valvechest/units"
+
 // Tables holds the shipped tables, for the tests of the package.
 var Tables = tables
 
@@ -14,16 +16,15 @@ func PrintedPoint(material string) (Point, bool) {
 	return Point{}, false
 }
 
-// Stock returns the least and most metal that a rule leaves for a reamer of a
-// size, in the rows of that rule.
-func Stock(rule string, i int) (low, high float64) {
+// Bands returns the sizes that the rows of a rule are for, in the order of the
+// table; those of drilled holes under "drilled".
+func Bands() map[string][][2]units.Length {
+	all := map[string][][2]units.Length{}
 	for _, row := range reamingTable.Rows() {
-		if row.rule == rule {
-			if i == 0 {
-				return row.stockLow.MM(), row.stockHigh.MM()
-			}
-			i--
-		}
+		all[row.rule] = append(all[row.rule], [2]units.Length{row.sizeLow, row.sizeHigh})
 	}
-	return 0, 0
+	for _, row := range drilledTable.Rows() {
+		all["drilled"] = append(all["drilled"], [2]units.Length{row.sizeLow, row.sizeHigh})
+	}
+	return all
 }

@@ -44,8 +44,10 @@ func ReamingFor(reamer units.Length, m material.Material) ([]Reaming, error) {
 	light := known.Family == material.Aluminium
 	least := reamer.Sub(units.InchFraction(1, 32)) // section 313 of the text that limit cites
 	var all []Reaming
-	for _, row := range reamingTable.Rows() {
-		if reamer.Cmp(row.sizeLow) <= 0 || reamer.Cmp(row.sizeHigh) > 0 {
+	rows := reamingTable.Rows()
+	for i, row := range rows {
+		first := i == 0 || rows[i-1].rule != row.rule // of its rule, which has its lower end too
+		if low := reamer.Cmp(row.sizeLow); low < 0 || low == 0 && !first || reamer.Cmp(row.sizeHigh) > 0 {
 			continue
 		}
 		low, high := row.stockLow, row.stockHigh

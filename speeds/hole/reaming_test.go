@@ -3,8 +3,10 @@ package hole_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/speeds/hole"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/gauge"
@@ -38,6 +40,40 @@ func ExampleReamingFor() {
 	// 6.35 mm, machine reamer: 6.10 mm to 6.22 mm, never below 5.56 mm
 	// 6.35 mm, usual stock: 5.95 mm to 6.10 mm, never below 5.56 mm
 	// 15/64 in by the usual stock: true
+}
+
+// What each rule leaves, at both ends of its sizes as printed, and not a hair above.
+func TestReamingStock(t *testing.T) {
+	f := check.Open(t, "speeds/hole/reaming.csv")
+	for r := range f.Rows() {
+		unit, err := units.ParseLengthUnit(r.Text("unit"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		left := func(reamer units.Length) (low, high float64) {
+			holes, err := hole.ReamingFor(reamer, metal("brass"))
+			if err != nil {
+				t.Fatalf("%s: %v: %v", r.ID, reamer, err)
+			}
+			for _, h := range holes {
+				if h.Rule == r.Text("rule") {
+					return reamer.Sub(h.Max).In(unit) - r.Float("oversize"), reamer.Sub(h.Min).In(unit) - r.Float("oversize")
+				}
+			}
+			return math.NaN(), math.NaN() // the rule is not for that size
+		}
+		for _, end := range []string{"from", "to"} {
+			low, high := left(units.MustLength(r.Text(end) + " " + r.Text("unit")))
+			r.Compare("low", low)
+			r.Compare("high", high)
+		}
+		if r.Has("ends") {
+			above := units.MustLength(r.Text("to") + " " + r.Text("unit")).Add(units.Micron(1))
+			if low, high := left(above); math.Abs(low-r.Float("low")) < 1e-9 || math.Abs(high-r.Float("high")) < 1e-9 {
+				t.Errorf("%s: %v to %v also at %v", r.ID, low, high, above)
+			}
+		}
+	}
 }
 
 func TestReamingFor(t *testing.T) {
