@@ -16,6 +16,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/thread/strength"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // Holes of a circle stand where package gasket has them; those of a cover, on the holes
@@ -271,5 +272,77 @@ func TestFlywheelPictures(t *testing.T) {
 		if !p.Says("rim "+sizeText(f.Diameter, inch)) || !p.Says("bore "+sizeText(f.Bore, inch)) {
 			t.Fatalf("%+v: %+v", f, p.Texts)
 		}
+	}
+}
+
+// A hole for a taper pipe is measured: it opens to the minor diameter of package thread at
+// the face, meets the drill as deep as that drill leaves whole thread, at 1 in 16 on the
+// diameter (ISO 7-1 and ASME B1.20.1), and its thread ends where it is wanted whole.
+func TestTaperedPictures(t *testing.T) {
+	for _, name := range []string{"R 1/16", "R 1/8", "R 1/4", "R 1/2", "R 1", "1/16 NPT", "1/8 NPT", "1/4 NPT", "1/2 NPT", "3 NPT"} {
+		th := thread.MustParse(name)
+		for _, own := range []gauge.Set{gauge.Metric(), gauge.Number(), {}} {
+			plan, err := th.PlanDrill(own, thread.TapDepth{})
+			if err != nil {
+				continue
+			}
+			for _, c := range plan.Pipe {
+				if c.Kind == thread.ParallelHole {
+					continue
+				}
+				for _, inch := range []bool{false, true} {
+					f, err := taperedHole(th, c, inch)
+					got := drawn(t, c, f, err)
+					taperMeasured(t, th, c, got)
+					if !got.Says("taper 1 in 16 on the diameter") || !got.Says("thread "+sizeText(c.Length, inch)) {
+						t.Fatalf("%+v: %+v", c, got.Texts)
+					}
+				}
+			}
+		}
+	}
+}
+
+func taperMeasured(t *testing.T, th thread.Thread, c thread.PipeChoice, p *check.Picture) {
+	t.Helper()
+	drill := c.Max
+	if c.Choice.Suits() {
+		drill = c.Choice.Drill.Diameter
+	}
+	var slopes, straight []check.Stroke // of the tapped hole
+	for _, s := range p.On("EDGES") {
+		if len(s.Spots) != 2 || min(s.Spots[0].X, s.Spots[1].X) < (drilledAt+tappedAt)/2 || s.Spots[0].Y == s.Spots[1].Y {
+			continue
+		}
+		if math.Abs(s.Spots[0].X-s.Spots[1].X) > 1e-6 {
+			slopes = append(slopes, s)
+		} else {
+			straight = append(straight, s)
+		}
+	}
+	if len(slopes) != 2 || len(straight) != 2 {
+		t.Fatalf("%+v: %d slopes, %d walls", c, len(slopes), len(straight))
+	}
+	by := math.Abs(straight[0].Spots[0].X-straight[1].Spots[0].X) / drill.MM()
+	face, foot := slopes[0].Spots[0], slopes[0].Spots[1]
+	if mouth := math.Abs(slopes[1].Spots[0].X - face.X); math.Abs(mouth-th.Minor().MM()*by) > near {
+		t.Fatalf("%+v: %v wide at the face", c, mouth/by)
+	}
+	deep := face.Y - foot.Y
+	if math.Abs(math.Abs(face.X-foot.X)*2*16-deep) > 32*near || math.Abs(deep/by-16*(th.Minor().MM()-drill.MM())) > 32*near {
+		t.Fatalf("%+v: the cone is %v deep and narrows by %v", c, deep/by, 2*math.Abs(face.X-foot.X)/by)
+	}
+	outside := 0
+	for _, s := range p.On("DIMENSIONS") {
+		for _, side := range []float64{-1, 1} {
+			if len(s.Spots) == 2 && math.Abs(s.Spots[0].X-tappedAt-side*th.Major().MM()/2*by) < near && math.Abs(s.Spots[0].Y-face.Y) < near &&
+				math.Abs(face.Y-s.Spots[1].Y-c.Length.MM()*by) < near &&
+				math.Abs(s.Spots[1].X-tappedAt-side*(th.Major().MM()/2-c.Length.MM()/32)*by) < near {
+				outside++
+			}
+		}
+	}
+	if outside != 2 {
+		t.Fatalf("%+v: %d outsides of the thread", c, outside)
 	}
 }

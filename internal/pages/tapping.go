@@ -78,8 +78,11 @@ func Tapping(ask TappingQuestion) (book.Book, error) {
 					" plane; accepted: parallel threads"))
 			}
 		}
-		b.Sections = append(append(b.Sections, pipeDrills(ask, plan)), pipeHoles(t, plan)...)
-		b.Sections = append(b.Sections, sizesOf(t))
+		holes, err := pipeHoles(t, plan, b.Inch)
+		if err != nil {
+			return book.Book{}, err
+		}
+		b.Sections = append(append(append(b.Sections, pipeDrills(ask, plan)), holes...), sizesOf(t))
 		return b, nil
 	}
 	if t.Series().Pipe() {
@@ -374,7 +377,7 @@ func pipeDrills(ask TappingQuestion, plan thread.DrillPlan) book.Section {
 }
 
 // pipeHoles are the holes one by one: their limits and what is in print for them.
-func pipeHoles(t thread.Thread, plan thread.DrillPlan) []book.Section {
+func pipeHoles(t thread.Thread, plan thread.DrillPlan, inch bool) ([]book.Section, error) {
 	var sections []book.Section
 	for _, h := range plan.Pipe {
 		item := book.Item{Values: []book.Value{{
@@ -405,11 +408,17 @@ func pipeHoles(t thread.Thread, plan thread.DrillPlan) []book.Section {
 		if table := pipePrinted(h.PipeHole); len(table.Rows) > 0 {
 			item.Tables = []book.Table{table}
 		}
+		if !h.Length.IsZero() {
+			var err error
+			if item.Figures, err = pictures(taperedHole(t, h, inch)); err != nil {
+				return nil, err
+			}
+		}
 		sections = append(sections, book.Section{
 			Key: h.Kind.String(), Title: h.Internal + strings.ToUpper(", "+pipeHoleLabels[h.Kind]), Items: []book.Item{item},
 		})
 	}
-	return sections
+	return sections, nil
 }
 
 // pipePrinted is what is in print for a hole, and what comes of it.
