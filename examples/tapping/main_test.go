@@ -30,7 +30,7 @@ func TestAnswers(t *testing.T) {
 			"3.000 - 0.75 x 1.2269 x 0.5000 = 2.540 mm, k for the full depth", "class 6H allows 2.459 to 2.599 mm 96.8 to 102.3 thou",
 			"major diameter D 3.000 mm 118.1 thou", "pitch p 0.5000 mm 19.7 thou", "minor diameter of the nut 2.459 mm 96.8 thou",
 			"2.5 mm 2.500 mm 98.4 thou", "81.5 % suits", "2.779 mm 109.4 thou", "2.790 mm 109.8 thou",
-			"ISO 965", "ISO 2306", "common practice (two rules", "breaks at less than a hand can feel",
+			"ISO 965", "Tap drill size chart", "common practice (two rules", "breaks at less than a hand can feel",
 		}},
 		{"M3 from all metric drills", []string{"M3"}, 0, []string{"drill 2.55 mm", "verdict suits", "2.5 mm 2.500 mm 98.4 thou 81.5 % suits 2.6 mm 2.600 mm 102.4 thou 65.2 % suits, outside class 6H 2.65 mm 2.650 mm 104.3 thou 57.1 % suits, outside class 6H", "class 6H allows 2.459 to 2.599 mm"}},
 		{"M8x0.75", []string{"M8x0.75"}, 0, []string{"drill 7.3 mm", "7.5 mm 7.500 mm 295.3 thou 54.3 % suits, outside class 6H", "7.378 mm"}},
