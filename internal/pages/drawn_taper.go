@@ -61,7 +61,8 @@ func (p taperPicture) picture() (book.Figure, error) {
 	region := []sheet.Vertex{{Point: sheet.Point{X: blockLeft, Y: face}}}
 	for _, w := range walls {
 		side := func(sign float64) []sheet.Point {
-			return []sheet.Point{{X: w.at + sign*w.mouth, Y: face}, {X: w.at + sign*core, Y: meets}, {X: w.at + sign*core, Y: bottom}}
+			inner := w.at + sign*core
+			return []sheet.Point{{X: w.at + sign*w.mouth, Y: face}, {X: inner, Y: meets}, {X: inner, Y: bottom}}
 		}
 		left, right := side(-1), side(1)
 		for _, edge := range [][]sheet.Point{left, right} {
@@ -99,7 +100,8 @@ func (p taperPicture) threaded(b *board, face, by float64) {
 	major, end := p.thread.Major().MM()/2*by, p.hole.Length.MM()*by
 	low := major - end*taperPerMM
 	for _, side := range []float64{-1, 1} {
-		b.Line(sheet.Measure, sheet.Point{X: tappedAt + side*major, Y: face}, sheet.Point{X: tappedAt + side*low, Y: face - end})
+		foot := sheet.Point{X: tappedAt + side*low, Y: face - end}
+		b.Line(sheet.Measure, sheet.Point{X: tappedAt + side*major, Y: face}, foot)
 	}
 	b.Line(sheet.Edge, sheet.Point{X: tappedAt - low, Y: face - end}, sheet.Point{X: tappedAt + low, Y: face - end})
 }
@@ -109,10 +111,11 @@ func (p taperPicture) told(b *board, face, meets, by float64) {
 	middle := (drilledAt + tappedAt) / 2
 	b.name(sheet.Point{X: middle - 2, Y: face + toolsAbove + 1}, sheet.End, p.drilled())
 	b.name(sheet.Point{X: middle + 2, Y: face + toolsAbove + 1}, sheet.Start, "tap "+p.hole.Internal)
+	end := p.hole.Length.MM()
+	low := p.thread.Major().MM()/2 - end*taperPerMM
 	marks := []mark{
 		{from: sheet.Point{X: blockRight, Y: face}, text: "gauge plane", name: true},
-		{from: sheet.Point{X: tappedAt + (p.thread.Major().MM()/2-p.hole.Length.MM()*taperPerMM)*by, Y: face - p.hole.Length.MM()*by},
-			text: "thread " + b.size(p.hole.Length)},
+		{from: sheet.Point{X: tappedAt + low*by, Y: face - end*by}, text: "thread " + b.size(p.hole.Length)},
 	}
 	if p.drill.Name != "" {
 		marks = append(marks, mark{from: sheet.Point{X: tappedAt + p.drill.Diameter.MM()/2*by, Y: meets},
