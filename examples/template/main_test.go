@@ -331,7 +331,7 @@ func TestOverwrite(t *testing.T) {
 	if err := os.WriteFile(mine, []byte("mine"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if text, errs, status := do("-out", folder); status != 2 || text != "" || errs != "template: -out: cover.dxf: there already; accepted: another folder, or -overwrite\n" {
+	if text, errs, status := do("-out", folder); status != 2 || text != "" || errs != "template: -out: cover.dxf: there already; accepted: another folder, -overwrite, or -force, which keeps it beside the new one\n" {
 		t.Errorf("status %d, %s%s", status, text, errs)
 	}
 	if kept, _ := os.ReadFile(mine); string(kept) != "mine" || namesIn(t, folder) != "cover.dxf" {
