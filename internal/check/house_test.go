@@ -50,7 +50,8 @@ var uses = []struct{ packages, may string }{
 	{"gasket/template", "gasket internal/sheet"},
 	{"internal/engine", "thread fits/assembly speeds gasket/cover eccentric/spread eccentric/setting eccentric/diagnosis/symptom"},
 	{"internal/book", "units/finding internal/sheet internal/inch"},
-	{"internal/cli internal/evidence", "internal/book"},
+	{"internal/cli", "internal/book"},
+	{"internal/evidence", "internal/book internal/table"},
 	{"internal/pages", "internal/engine internal/cli thread/alike thread/screwcut fits/assembly fits/keys eccentric/marking eccentric/marking/casting eccentric/diagram speeds/hole " +
 		"speeds/cutting speeds/dividing speeds/holding speeds/setting gasket/dial gasket/cover gasket/seal gasket/joint gasket/template"},
 }

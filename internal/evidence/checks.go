@@ -85,7 +85,9 @@ func (f *checkFile) readHeader(text string) {
 // independence tells what the figures of a row of a check file are compared with. A
 // row whose id is the key of rows of a table, its first cell, is held against their
 // sources, any other against those of the whole table.
-func (f *checkFile) independence(row map[string]string, tables map[string]*Table, works map[string]string) Independence {
+func (f *checkFile) independence(
+	row map[string]string, tables map[string]*Table, works map[string]string,
+) Independence {
 	switch row["how"] {
 	case "computed":
 		return Program

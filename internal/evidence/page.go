@@ -71,7 +71,8 @@ var lists = []list{
 				return q
 			}
 			return []book.Quantity{
-				book.Count(p.CellsTried), none(p.CellsTried, p.CellsFound), book.Count(p.Code.Tried), none(p.Code.Tried, p.Code.Share()),
+				book.Count(p.CellsTried), none(p.CellsTried, p.CellsFound),
+				book.Count(p.Code.Tried), none(p.Code.Tried, p.Code.Share()),
 			}
 		},
 	},
@@ -134,7 +135,8 @@ func (r *Report) told() []string {
 	told := []string{
 		fmt.Sprintf("%d numbers ship in tables. Each names its work and its place in it: %d are read in a published work, %d in one "+
 			"that nobody reviewed, %d are common practice of the trade, %d from memory, %d derived.", all.Shipped(),
-			all.Cells[source.Published], all.Cells[source.Unreviewed], all.Cells[source.CommonPractice], all.Cells[source.FromMemory],
+			all.Cells[source.Published], all.Cells[source.Unreviewed],
+			all.Cells[source.CommonPractice], all.Cells[source.FromMemory],
 			all.Cells[source.Derived]),
 		fmt.Sprintf("%d figures are compared by the tests with what the library says. %d are read in print and independent: %d in "+
 			"another work than the shipped row, %d beside what is computed. %d come from another program. %d are read a "+
@@ -190,7 +192,9 @@ func (r *Report) Book() book.Book {
 			}
 			t.Rows = append(t.Rows, row)
 		}
-		b.Sections = append(b.Sections, book.Section{Key: l.key, Title: l.title, Items: []book.Item{{Tables: []book.Table{t}}}})
+		b.Sections = append(b.Sections, book.Section{
+			Key: l.key, Title: l.title, Items: []book.Item{{Tables: []book.Table{t}}},
+		})
 	}
 	b.Sections = append(b.Sections, book.Section{Title: "What the columns mean", Intro: legend})
 	return b
