@@ -1,18 +1,11 @@
 package keys_test
 
 import (
-	"fmt"
-	"os"
 	"testing"
 
 	"github.com/valvechest/valvechest/fits/keys"
+	"github.com/valvechest/valvechest/internal/check"
 )
 
 // A bad cell fails the tests by file and line, before one of them stumbles on it.
-func TestMain(m *testing.M) {
-	if err := keys.ReadTables(); err != nil {
-		fmt.Println("--- FAIL:", err)
-		os.Exit(1)
-	}
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { check.Main(m, keys.ReadTables) }

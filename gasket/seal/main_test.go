@@ -2,21 +2,17 @@ package seal
 
 import (
 	"errors"
-	"fmt"
-	"os"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/internal/table"
 )
 
 // A bad cell fails the tests by file and line, before one of them stumbles on it.
 func TestMain(m *testing.M) {
-	err := errors.Join(bad(&rings), bad(&grooves), bad(&limits.table), bad(&factors.table), bad(&sheets.table), bad(&pressed.table))
-	if err != nil {
-		fmt.Println("--- FAIL:", err)
-		os.Exit(1)
-	}
-	os.Exit(m.Run())
+	check.Main(m, func() error {
+		return errors.Join(bad(&rings), bad(&grooves), bad(&limits.table), bad(&factors.table), bad(&sheets.table), bad(&pressed.table))
+	})
 }
 
 // bad returns what is wrong with a table.

@@ -1,18 +1,11 @@
 package gauge_test
 
 import (
-	"fmt"
-	"os"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // A bad cell fails the tests by file and line, before one of them stumbles on it.
-func TestMain(m *testing.M) {
-	if err := gauge.ReadTables(); err != nil {
-		fmt.Println("--- FAIL:", err)
-		os.Exit(1)
-	}
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { check.Main(m, gauge.ReadTables) }
