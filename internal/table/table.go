@@ -35,7 +35,7 @@ func Read[T any](fsys fs.FS, name string, row func(*Row) T) ([]T, Header, error)
 		case len(cells) != len(f.columns):
 			f.complain(line, "cells: %d, where the table has %d columns", len(cells), len(f.columns))
 		default:
-			rows = append(rows, row(&Row{file: f, line: line, cells: cells}))
+			rows = append(rows, made(row, &Row{file: f, line: line, cells: cells}))
 		}
 	}
 	switch {
@@ -47,6 +47,18 @@ func Read[T any](fsys fs.FS, name string, row func(*Row) T) ([]T, Header, error)
 		f.checkUse()
 	}
 	return rows, f.header, errors.Join(f.problems...)
+}
+
+// made makes a row into a T. A cell that was complained of is zero for the function,
+// which may panic for it; that, and any other panic, is a complaint of the row.
+func made[T any](row func(*Row) T, r *Row) (v T) {
+	before := len(r.file.problems)
+	defer func() {
+		if problem := recover(); problem != nil && len(r.file.problems) == before {
+			r.Complain("%v", problem)
+		}
+	}()
+	return row(r)
 }
 
 type file struct {

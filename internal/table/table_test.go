@@ -144,3 +144,19 @@ func TestComplaints(t *testing.T) {
 		t.Error("a file that is not there is no error")
 	}
 }
+
+// What cannot be made of a row is told by file and line, whether a cell of it was bad or
+// its maker panics of a sound one.
+func TestPanicOfARow(t *testing.T) {
+	pitch := func(r *Row) units.Length {
+		r.Text("name")
+		return units.Inch(1 / r.Float("tpi"))
+	}
+	for cell, want := range map[string]string{"x20": "tpi", "0": "not a finite number"} {
+		text := header + "name,tpi,source,locator\na,32,book,\nb," + cell + ",book,\n"
+		_, _, err := Read(fstest.MapFS{"t.csv": {Data: []byte(text)}}, "t.csv", pitch)
+		if err == nil || strings.Count(err.Error(), "\n") != 0 || !strings.Contains(err.Error(), "t.csv:11") || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v", cell, err)
+		}
+	}
+}
