@@ -125,7 +125,7 @@ func try(scratch string, folders []string, pattern string, every int, told bool)
 	}
 	for _, p := range l.packages {
 		if p.Tested() {
-			if test, err := p.Fails(p.binary, false); test != "" || err != nil {
+			if test, err := p.Fails(p.binary); test != "" || err != nil {
 				return nil, fmt.Errorf("%s: %s fails without a mistake (%v): leave the tree alone during a run", p.Folder, test, err)
 			}
 		}

@@ -93,7 +93,7 @@ func (w *worker) fails(p, owner *tested, t *evidence.Table, c change) (test stri
 		return "", err
 	}
 	defer func() { err = errors.Join(err, write(b.file, place+int64(c.at), t.Text[c.at])) }()
-	return p.Fails(b.file, false)
+	return p.Fails(b.file)
 }
 
 // locate returns the copy of the package's binary and the place of the table in it,

@@ -21,24 +21,24 @@ import (
 
 // A change is one mistake: a part of a file and what stands there instead.
 type change struct {
-	file       string // from the module's root, with slashes
-	number, at int    // of the line, and the place in the file
-	line       string // its text
+	mistake.Place
+	at       int    // the place in the file
+	text     string // of the line
 	was, now   string
 	what       string // as in "< into <="
 	draw       string // puts the changes of a package in order for a sample
 }
 
-func (c change) String() string { return fmt.Sprintf("%s:%d %s", c.file, c.number, c.what) }
+func (c change) String() string { return fmt.Sprintf("%s:%d %s", c.File, c.Line, c.what) }
 
 // overlay writes the file with the mistake, and what tells the compiler of it.
 func (c change) overlay(scratch string) (string, error) {
-	text, err := os.ReadFile(filepath.FromSlash(c.file))
+	text, err := os.ReadFile(filepath.FromSlash(c.File))
 	if err != nil {
 		return "", err
 	}
 	changed := string(text[:c.at]) + c.now + string(text[c.at+len(c.was):])
-	original, errPath := filepath.Abs(filepath.FromSlash(c.file))
+	original, errPath := filepath.Abs(filepath.FromSlash(c.File))
 	other, list := filepath.Join(scratch, "changed.go"), filepath.Join(scratch, "overlay.json")
 	data, errJSON := json.Marshal(map[string]any{"Replace": map[string]string{original: other}})
 	return list, errors.Join(errPath, errJSON, os.MkdirAll(scratch, 0o777),
@@ -53,6 +53,7 @@ type reader struct {
 	all   []change
 	twice map[string]int // how often a line had a change that reads the same
 	skip  map[ast.Node]bool
+	in    *ast.FuncDecl // the function that is being read
 }
 
 // mistakes returns all that can be made in the files of a package, its tests left out.
@@ -72,7 +73,10 @@ func mistakes(p *mistake.Package) ([]change, error) {
 		if err != nil {
 			return nil, err
 		}
-		ast.Inspect(syntax, r.visit)
+		for _, d := range syntax.Decls {
+			r.in, _ = d.(*ast.FuncDecl)
+			ast.Inspect(d, r.visit)
+		}
 		all = append(all, r.all...)
 	}
 	return all, nil
@@ -207,13 +211,16 @@ func zeroAnyhow(body *ast.BlockStmt) bool {
 func (r *reader) offset(at token.Pos) int { return r.fset.Position(at).Offset }
 
 func (r *reader) add(at token.Pos, was, now, what string) {
-	offset := r.offset(at)
+	where := r.fset.Position(at)
+	offset := where.Offset
 	start, end := bytes.LastIndexByte(r.text[:offset], '\n')+1, bytes.IndexByte(r.text[offset:], '\n')
 	line := strings.TrimSpace(string(r.text[start : offset+cmp.Or(max(end, 0), len(r.text)-offset)]))
 	key := r.name + "\n" + line + "\n" + what
 	r.twice[key]++
 	sum := sha256.Sum256([]byte(key + strconv.Itoa(r.twice[key])))
-	r.all = append(r.all, change{
-		r.name, r.fset.Position(at).Line, offset, line, was, now, what, hex.EncodeToString(sum[:]),
-	})
+	place := mistake.Place{File: r.name, Line: where.Line, Column: where.Column}
+	if r.in != nil {
+		place.First, place.Last = r.fset.Position(r.in.Pos()).Line, r.fset.Position(r.in.End()).Line
+	}
+	r.all = append(r.all, change{place, offset, line, was, now, what, hex.EncodeToString(sum[:])})
 }

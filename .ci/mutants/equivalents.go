@@ -51,7 +51,7 @@ func (all equivalents) without(changes []change) []change {
 	return slices.DeleteFunc(changes, func(c change) bool {
 		judged := false
 		for _, e := range all {
-			if e.file == c.file && e.line == c.line && e.what == c.what {
+			if e.file == c.File && e.line == c.text && e.what == c.what {
 				e.fits, judged = true, true
 			}
 		}

@@ -12,11 +12,11 @@
 //	return       a function returns zero values at once
 //
 // The tree is not touched: the compiler is given the changed file in place of the
-// other. A mistake that does not compile is not counted. The tests are those of the
-// package, with -short, quick ones first, and a package below another's internal
-// folder has the tests of that one's too; a crash or a hang counts as found. Which
-// mistakes a sample has is drawn from their text and their file, so that every run
-// tries the same.
+// other. A mistake that does not compile is not counted. The tests that run the place
+// are asked, with -short, quick ones first: those of the package, then of the packages
+// that import it and of the engine book; a crash or a hang counts as found. Each test
+// is run once by itself beforehand, to know what it runs. Which mistakes a sample has
+// is drawn from their text and their file, so that every run tries the same.
 //
 // equivalent.csv beside this file lists mistakes that change nothing that can be
 // told from outside, by the text of their line, each with the reason; they are not
@@ -73,41 +73,53 @@ func fail(err error) {
 	os.Exit(2)
 }
 
+// A run is the packages of the module with the tests that they have.
+type run struct {
+	scratch string
+	all     []*mistake.Package
+	code    []string // the folders that mistakes are made in
+	suites  map[*mistake.Package]*mistake.Suite
+	told    bool
+}
+
 // try makes the mistakes in the packages in the folders, or in all of the library.
 func try(scratch string, folders []string, every int, told bool) ([]evidence.Measure, error) {
-	packages, err := mistake.Library()
-	if err != nil {
+	all, errAll := mistake.Module()
+	library, errLibrary := mistake.Library()
+	judged, err := readEquivalents()
+	if err := errors.Join(errAll, errLibrary, err); err != nil {
 		return nil, err
 	}
-	judged, err := readEquivalents()
-	if err != nil {
-		return nil, err
+	r := &run{scratch: scratch, all: all, suites: map[*mistake.Package]*mistake.Suite{}, told: told}
+	for _, p := range library {
+		r.code = append(r.code, p.Folder)
+	}
+	for i, folder := range folders {
+		folders[i] = filepath.ToSlash(filepath.Clean(folder))
+		if !slices.Contains(r.code, folders[i]) {
+			return nil, fmt.Errorf("%s is no package of the library", folder)
+		}
+	}
+	if len(folders) > 0 {
+		r.code = folders
 	}
 	var measures []evidence.Measure
-	wanted := map[string]bool{}
-	for _, folder := range folders {
-		wanted[filepath.ToSlash(filepath.Clean(folder))] = true
-	}
-	for _, p := range packages {
-		if len(folders) > 0 && !wanted[p.Folder] {
+	for _, p := range all {
+		if !slices.Contains(r.code, p.Folder) {
 			continue
 		}
-		delete(wanted, p.Folder)
-		all, err := mistakes(p)
+		changes, err := mistakes(p)
 		if err != nil {
 			return nil, err
 		}
-		all = judged.without(all)
-		m, err := tryPackage(scratch, packages, p, sample(all, every), told)
+		changes = judged.without(changes)
+		m, err := r.tryPackage(p, sample(changes, every))
 		if err != nil {
 			return nil, err
 		}
-		m.All = len(all)
+		m.All = len(changes)
 		fmt.Printf("%-32s %v\n", p.Folder, m)
 		measures = append(measures, m)
-	}
-	for folder := range wanted {
-		return nil, fmt.Errorf("%s is no package of the library", folder)
 	}
 	return measures, judged.unused(folders)
 }
@@ -118,32 +130,18 @@ type outcome struct {
 	test     string // that fails, or nothing
 }
 
-func tryPackage(
-	scratch string, packages []*mistake.Package, p *mistake.Package, all []change, told bool,
-) (evidence.Measure, error) {
+func (r *run) tryPackage(p *mistake.Package, changes []change) (evidence.Measure, error) {
 	m := evidence.Measure{Of: p.Folder}
-	if len(all) == 0 {
+	if len(changes) == 0 {
 		return m, nil
 	}
-	tests := []*mistake.Package{p}
-	if outer, _, inside := strings.Cut(p.Folder, "/internal/"); inside {
-		for _, other := range packages {
-			if other.Folder == outer {
-				tests = append(tests, other)
-			}
-		}
+	suites, err := r.asked(p)
+	if err != nil {
+		return m, err
 	}
-	for _, other := range tests {
-		binary := filepath.Join(scratch, "whole")
-		if !other.Tested() && compile(other, binary) == nil {
-			if err := other.Measure(binary); err != nil {
-				return m, err
-			}
-		}
-	}
-	outcomes := make([]outcome, len(all))
-	err := mistake.Two(len(all), func(worker, i int) (err error) {
-		outcomes[i], err = all[i].tell(filepath.Join(scratch, fmt.Sprint(worker)), tests)
+	outcomes := make([]outcome, len(changes))
+	err = mistake.Two(len(changes), func(worker, i int) (err error) {
+		outcomes[i], err = changes[i].tell(filepath.Join(r.scratch, fmt.Sprint(worker)), p, suites)
 		return err
 	})
 	if err != nil {
@@ -154,11 +152,11 @@ func tryPackage(
 		case !o.compiles:
 			continue
 		case o.test == "":
-			fmt.Println(all[i], "lives:", all[i].line)
+			fmt.Println(changes[i], "lives:", changes[i].text)
 		default:
 			m.Found++
-			if told {
-				fmt.Println(all[i], "found by", o.test)
+			if r.told {
+				fmt.Println(changes[i], "found by", o.test)
 			}
 		}
 		m.Tried++
@@ -166,31 +164,50 @@ func tryPackage(
 	return m, nil
 }
 
-func compile(p *mistake.Package, binary string, flags ...string) error {
-	arguments := append([]string{"test", "-c", "-vet=off", "-ldflags=-s -w", "-o", binary}, flags...)
-	if err := exec.Command("go", append(arguments, "./"+p.Folder)...).Run(); err != nil {
-		return err
+// asked returns the tests that may tell of a mistake in the package: its own, those of
+// the package that it is internal to, of each that imports it, and of the engine book.
+func (r *run) asked(p *mistake.Package) ([]*mistake.Suite, error) {
+	outer, _, _ := strings.Cut(p.Folder, "/internal/")
+	var suites []*mistake.Suite
+	for _, other := range r.all {
+		if other != p && other.Folder != outer && !other.Imports(p) && other.Folder != "examples/enginebook" {
+			continue
+		}
+		if r.suites[other] == nil {
+			s, err := mistake.NewSuite(r.scratch, other, r.code)
+			if err != nil {
+				return nil, err
+			}
+			r.suites[other] = s
+		}
+		suites = append(suites, r.suites[other])
 	}
-	_, err := os.Stat(binary) // which a package without tests has not
-	return err
+	own := slices.IndexFunc(suites, func(s *mistake.Suite) bool { return s.Package == p })
+	suites[0], suites[own] = suites[own], suites[0]
+	return suites, nil
 }
 
-// tell compiles the mistake and runs the tests.
-func (c change) tell(scratch string, tests []*mistake.Package) (outcome, error) {
+// tell compiles the mistake and runs the tests that run its place.
+func (c change) tell(scratch string, p *mistake.Package, suites []*mistake.Suite) (outcome, error) {
 	overlay, err := c.overlay(scratch)
 	if err != nil {
 		return outcome{}, err
 	}
+	if err := exec.Command("go", "build", "-overlay", overlay, "./"+p.Folder).Run(); err != nil {
+		return outcome{}, nil
+	}
 	binary := filepath.Join(scratch, "binary")
-	for _, p := range tests {
-		if !p.Tested() {
+	suites = slices.Clone(suites)
+	slices.SortStableFunc(suites[1:], func(a, b *mistake.Suite) int { return cmp.Compare(a.Took(c.Place), b.Took(c.Place)) })
+	for _, s := range suites {
+		if !s.Covers(c.Place) {
 			continue
 		}
-		if compile(p, binary, "-overlay", overlay) != nil {
-			return outcome{}, nil
+		if err := mistake.Compile(s.Package, binary, "-overlay", overlay); err != nil {
+			return outcome{true, s.Folder + " that does not compile"}, nil
 		}
-		if test, err := p.Fails(binary, true); test != "" || err != nil {
-			return outcome{true, test}, err
+		if test, err := s.Finds(binary, c.Place); test != "" || err != nil {
+			return outcome{true, s.Folder + " " + test}, err
 		}
 	}
 	return outcome{compiles: true}, nil
@@ -202,7 +219,7 @@ func sample(all []change, every int) []change {
 	slices.SortFunc(drawn, func(a, b change) int { return strings.Compare(a.draw, b.draw) })
 	drawn = drawn[:(len(drawn)+every/2)/every]
 	slices.SortFunc(drawn, func(a, b change) int {
-		return cmp.Or(strings.Compare(a.file, b.file), a.at-b.at)
+		return cmp.Or(strings.Compare(a.File, b.File), a.at-b.at)
 	})
 	return drawn
 }

@@ -38,6 +38,14 @@ type stage struct {
 // Library returns the packages that others import from this module: neither
 // programs nor what serves them or the tests.
 func Library() ([]*Package, error) {
+	all, err := Module()
+	return slices.DeleteFunc(all, func(p *Package) bool {
+		return strings.HasPrefix(p.Folder, "internal/") || strings.HasPrefix(p.Folder, "examples/")
+	}), err
+}
+
+// Module returns all packages of this module but for the tools.
+func Module() ([]*Package, error) {
 	const format = `{{.ImportPath}};{{join .GoFiles ","}};{{join .EmbedFiles ","}};` +
 		`{{join .Imports ","}},{{join .TestImports ","}},{{join .XTestImports ","}}`
 	out, err := exec.Command("go", "list", "-f", format, "./...").Output()
@@ -48,7 +56,7 @@ func Library() ([]*Package, error) {
 	for line := range strings.Lines(string(out)) {
 		fields := strings.Split(strings.TrimSpace(line), ";")
 		folder, inside := strings.CutPrefix(fields[0], module)
-		if !inside || strings.HasPrefix(folder, "internal/") || strings.HasPrefix(folder, "examples/") {
+		if !inside {
 			continue
 		}
 		all = append(all, &Package{
@@ -111,13 +119,14 @@ func (p *Package) Measure(binary string) error {
 }
 
 // Fails returns the first test that fails in a binary with a mistake in it, "crash"
-// where it stops or hangs without naming one, or nothing. Without slow, tests that
-// compute for more than a second are left out.
-func (p *Package) Fails(binary string, slow bool) (string, error) {
-	for _, s := range p.stages {
-		if s.slow && !slow {
-			continue
-		}
+// where it stops or hangs without naming one, or nothing. Tests that compute for more
+// than a second are left out.
+func (p *Package) Fails(binary string) (string, error) {
+	return p.fails(binary, slices.DeleteFunc(slices.Clone(p.stages), func(s stage) bool { return s.slow }))
+}
+
+func (p *Package) fails(binary string, stages []stage) (string, error) {
+	for _, s := range stages {
 		limit := 20*time.Second + 20*s.took
 		arguments := []string{"-test.failfast", only(s.names...)}
 		out, err := p.command(binary, limit, arguments...).CombinedOutput()
