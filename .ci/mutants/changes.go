@@ -24,9 +24,9 @@ type change struct {
 	mistake.Place
 	at       int    // the place in the file
 	text     string // of the line
-	was, now   string
-	what       string // as in "< into <="
-	draw       string // puts the changes of a package in order for a sample
+	was, now string
+	what     string // as in "< into <="
+	draw     string // puts the changes of a package in order for a sample
 }
 
 func (c change) String() string { return fmt.Sprintf("%s:%d %s", c.File, c.Line, c.what) }

@@ -1,7 +1,7 @@
 // Command mutants puts one mistake at a time into the code of packages and runs
 // their tests, which must fail.
 //
-//	go run ./.ci/mutants [-every N] [-floor SHARE] [-v] [-keep] [PACKAGE FOLDER...]
+//	go run ./.ci/mutants [-every N] [-floor SHARE] [-own] [-v] [-keep] [PACKAGE FOLDER...]
 //
 // The mistakes are
 //
@@ -45,6 +45,7 @@ func main() {
 	every := flag.Int("every", 40, "`number`: one mistake of so many is tried")
 	floor := flag.Float64("floor", 0.85, "`share` of the mistakes that must be found")
 	told := flag.Bool("v", false, "tell which test finds each of the others too")
+	own := flag.Bool("own", false, "ask the package's own tests alone")
 	keep := flag.Bool("keep", false, "write what was measured into "+evidence.CodeFile)
 	flag.Parse()
 	if *every < 1 {
@@ -54,7 +55,7 @@ func main() {
 	if err != nil {
 		fail(err)
 	}
-	measures, err := try(scratch, flag.Args(), *every, *told)
+	measures, err := (&run{scratch: scratch, own: *own, told: *told}).try(flag.Args(), *every)
 	if err == nil && *keep {
 		err = evidence.Keep(evidence.CodeFile, measures)
 	}
@@ -79,18 +80,19 @@ type run struct {
 	all     []*mistake.Package
 	code    []string // the folders that mistakes are made in
 	suites  map[*mistake.Package]*mistake.Suite
-	told    bool
+
+	own, told bool
 }
 
 // try makes the mistakes in the packages in the folders, or in all of the library.
-func try(scratch string, folders []string, every int, told bool) ([]evidence.Measure, error) {
+func (r *run) try(folders []string, every int) ([]evidence.Measure, error) {
 	all, errAll := mistake.Module()
 	library, errLibrary := mistake.Library()
 	judged, err := readEquivalents()
 	if err := errors.Join(errAll, errLibrary, err); err != nil {
 		return nil, err
 	}
-	r := &run{scratch: scratch, all: all, suites: map[*mistake.Package]*mistake.Suite{}, told: told}
+	r.all, r.suites = all, map[*mistake.Package]*mistake.Suite{}
 	for _, p := range library {
 		r.code = append(r.code, p.Folder)
 	}
@@ -170,7 +172,8 @@ func (r *run) asked(p *mistake.Package) ([]*mistake.Suite, error) {
 	outer, _, _ := strings.Cut(p.Folder, "/internal/")
 	var suites []*mistake.Suite
 	for _, other := range r.all {
-		if other != p && other.Folder != outer && !other.Imports(p) && other.Folder != "examples/enginebook" {
+		far := !r.own && (other.Imports(p) || other.Folder == "examples/enginebook")
+		if other != p && other.Folder != outer && !far {
 			continue
 		}
 		if r.suites[other] == nil {
