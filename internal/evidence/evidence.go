@@ -101,8 +101,11 @@ func (r *reader) readPackages() error {
 			return err
 		case !entry.IsDir():
 			if folder := path.Dir(name); path.Ext(name) == ".go" && folder != "." && r.packages[folder] == nil {
-				functions, err := readFunctions(r.module, folder)
-				r.packages[folder] = &Package{Folder: folder, Cells: map[source.Kind]int{}, Functions: functions}
+				p := &Package{Folder: folder, Cells: map[source.Kind]int{}}
+				r.packages[folder] = p
+				if !strings.Contains(folder, "/internal/") { // of which nobody outside calls a function
+					p.Functions, err = readFunctions(r.module, folder)
+				}
 				return err
 			}
 		case strings.HasPrefix(entry.Name(), ".") && name != ".", name == "internal", name == "examples", name == "testdata":

@@ -27,11 +27,12 @@ func TestPage(t *testing.T) {
 func small() fstest.MapFS {
 	const columns = "id,size,source,locator,how\n"
 	files := map[string]string{
-		"peg/peg.go": "package peg\n\nfunc Size(n int) int { return n }\n\nfunc Room() int { return 1 }\n\nfunc Told() int { return 2 }\n\n" +
-			"type Peg struct{}\n\nfunc (Peg) Length() int { return 3 }\n\nfunc (Peg) String() string { return \"\" }\n",
+		"peg/peg.go": "package peg\n\nfunc Size(n int) int { return 2 * n }\n\nfunc Room(n int) int { return n - 1 }\n\nfunc Told(n int) int { return Size(n) }\n\n" +
+			"type Peg struct{ n int }\n\nfunc (p Peg) Length() int { return -p.n }\n\nfunc (Peg) String() string { return \"\" }\n\n" +
+			"func (p Peg) Number() int { return p.n }\n\nfunc Pegs() []Peg { return make([]Peg, 3) }\n\nfunc ParsePeg(text string) int { return len(text) }\n",
 		"peg/peg_test.go": "package peg\n\nfunc TestSizes(t *testing.T) { f := check.Open(t, \"peg/second.csv\"); use(t, f) }\n\n" +
-			"func use(t *testing.T, f *check.File) { Size(1) }\n\nfunc TestOther(t *testing.T) { Room() }\n\n" +
-			"func ExamplePeg_Length_handbook() {\n\tfmt.Println(Peg{}.Length())\n\t// Output: 3\n}\n\nfunc ExampleRoom() { Room() }\n",
+			"func use(t *testing.T, f *check.File) { Size(1) }\n\nfunc TestOther(t *testing.T) { Room(2) }\n\n" +
+			"func ExamplePeg_Length_handbook() {\n\tfmt.Println(Peg{}.Length())\n\t// Output: 3\n}\n\nfunc ExampleRoom() { Room(2) }\n",
 		"peg/tables/pegs.csv": "# title: Pegs\n# edition: 1\n# unit: mm\n# held: some recalled\n# errata: none\n" +
 			"# source old | published | The Handbook | 1\n# source head | from memory | A Standard |\n" +
 			"name,size,shape,source,locator\nA,1.5,round 1,old,p. 1\nB,2 1/2,,old,p. 2\nC,3,,head,\n",

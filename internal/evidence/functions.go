@@ -24,9 +24,12 @@ type Functions struct {
 
 // simple names what computes nothing, or is tested for every type in one way.
 var simple = []string{
-	"String", "MarshalText", "UnmarshalText", "MarshalJSON", "Error", "Unwrap", "Is", "Validate", "Check", "In", "Finite",
-	"Recalled", "Contains", "Wrap",
+	"String", "MarshalText", "UnmarshalText", "MarshalJSON", "GobEncode", "GobDecode", "Error", "Unwrap", "Is", "IsZero",
+	"Validate", "Check", "In", "Finite", "Recalled", "Contains", "Wrap",
 }
+
+// reads begin the names of what reads or writes text, and is tested by what it refuses.
+var reads = regexp.MustCompile(`^(Parse|Read|Write)([A-Z]|$)`)
 
 // readFunctions reads the code of a package.
 func readFunctions(module fs.FS, folder string) (Functions, error) {
@@ -94,12 +97,16 @@ func readFunctions(module fs.FS, folder string) (Functions, error) {
 	return f, nil
 }
 
-// computing returns the functions of a file, a method as Type_Method.
+// computing returns the functions of a file, a method as Type_Method, without those that
+// list what there is or hand out a part of what they are given.
 func computing(file *ast.File) []string {
 	var names []string
 	for _, decl := range file.Decls {
 		f, ok := decl.(*ast.FuncDecl)
-		if !ok || !f.Name.IsExported() || slices.Contains(simple, f.Name.Name) {
+		if !ok || !f.Name.IsExported() || slices.Contains(simple, f.Name.Name) || reads.MatchString(f.Name.Name) {
+			continue
+		}
+		if f.Recv == nil && f.Type.Params.NumFields() == 0 || f.Body == nil || !works(f.Body) {
 			continue
 		}
 		name := f.Name.Name
@@ -113,6 +120,22 @@ func computing(file *ast.File) []string {
 		names = append(names, name)
 	}
 	return names
+}
+
+// works reports whether a body calls anything or calculates.
+func works(body *ast.BlockStmt) (does bool) {
+	ast.Inspect(body, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.CallExpr:
+			does = true
+		case *ast.BinaryExpr:
+			does = does || slices.Contains([]token.Token{token.ADD, token.SUB, token.MUL, token.QUO, token.REM}, n.Op)
+		case *ast.UnaryExpr:
+			does = does || n.Op == token.SUB
+		}
+		return !does
+	})
+	return does
 }
 
 func receiver(n ast.Expr) string {

@@ -170,7 +170,8 @@ var legend = []string{
 		"Memory: from memory or common practice. Unsaid: the file does not say what it bears on.",
 	"A figure allows half its last printed place; wider: how many allow more than twice that, with the reason in the test.",
 	"Of functions, print: a worked example of a book, or a test that compares printed figures calls it by name. None found: its proof " +
-		"page says that no print was found. Not counted are String, Parse of text methods, Validate and Check.",
+		"page says that no print was found. Not counted is what reads, writes or refuses text, what lists what there is, and what hands " +
+		"out a part of what it is given; nor what lies below an internal folder.",
 	"Digits: one digit of a number in a table was changed, in place, so that every test that runs has it. Code: one comparison, " +
 		"operator, constant, negation or whole function was made wrong; those that change nothing are left out, with reasons.",
 }
