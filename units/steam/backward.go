@@ -22,13 +22,16 @@ func waterByEntropy(p, s float64) float64 { return sum(psWater[:], p, s+2) }
 // Below this pressure in MPa region 2 is subregion 2a: section 6.3.
 const most2a = 4
 
+// border2bc is table 19.
+var border2bc = [...]float64{0.90584278514723e3, -0.67955786399241, 0.12809002730136e-3}
+
 // steamByEnthalpy is the temperature of region 2 in K, at p in MPa and h in kJ/kg,
 // to 25 mK: equations 22 to 24.
 func steamByEnthalpy(p, h float64) float64 {
 	switch {
 	case p <= most2a:
 		return sum(ph2a[:], p, h/2000-2.1)
-	case p <= 905.84278514723-0.67955786399241*h+1.2809002730136e-4*h*h: // equation 20: 2b lies below the line
+	case p <= border2bc[0]+border2bc[1]*h+border2bc[2]*h*h: // equation 20: 2b lies below the line
 		return sum(ph2b[:], p-2, h/2000-2.6)
 	}
 	return sum(ph2c[:], p+25, h/2000-1.8)

@@ -6,16 +6,16 @@ import "math"
 // by the reduced pressure pi and the inverse reduced temperature tau.
 type gibbs struct{ g, p, pp, t, tt, pt float64 }
 
-// add adds n*a^i*b^j, of which pi moves a by da and tau moves b by one.
-func (g *gibbs) add(c term, a, da, b float64) {
+// add adds n*a^i*b^j, whose derivatives are by a and b; neither is zero where the
+// regions hold.
+func (g *gibbs) add(c term, a, b float64) {
 	pa, pb := math.Pow(a, c.i), math.Pow(b, c.j)
-	// A power of nothing leaves nothing to divide by; a and b are never zero where the regions hold.
 	g.g += c.n * pa * pb
-	g.p += c.n * c.i * pa / a * da * pb
+	g.p += c.n * c.i * pa / a * pb
 	g.pp += c.n * c.i * (c.i - 1) * pa / (a * a) * pb
 	g.t += c.n * pa * c.j * pb / b
 	g.tt += c.n * pa * c.j * (c.j - 1) * pb / (b * b)
-	g.pt += c.n * c.i * pa / a * da * c.j * pb / b
+	g.pt += c.n * c.i * pa / a * c.j * pb / b
 }
 
 // properties are those of one kilogram, with kJ, m3, m/s and K.
@@ -40,8 +40,9 @@ func waterAt(p, t float64) properties {
 	pi, tau := p/16.53, 1386/t
 	var g gibbs
 	for _, c := range region1 {
-		g.add(c, 7.1-pi, -1, tau-1.222) // table 4
+		g.add(c, 7.1-pi, tau-1.222) // table 4
 	}
+	g.p, g.pt = -g.p, -g.pt // as pi grows the first of them falls
 	return g.properties(pi, tau, p, t)
 }
 
@@ -50,10 +51,10 @@ func steamAt(p, t float64) properties {
 	tau := 540 / t
 	g := gibbs{g: math.Log(p), p: 1 / p, pp: -1 / (p * p)} // table 13; reduced by 1 MPa
 	for _, c := range ideal2 {
-		g.add(c, 1, 0, tau)
+		g.add(c, p, tau) // of the power 0 of p
 	}
 	for _, c := range residual2 {
-		g.add(c, p, 1, tau-0.5) // table 14
+		g.add(c, p, tau-0.5) // table 14
 	}
 	return g.properties(p, tau, p, t)
 }

@@ -208,10 +208,10 @@ func (s State) follow(to units.Pressure, value float64, along path) (State, erro
 	w, d := along.of(waterAt(p, saturated)), along.of(steamAt(p, saturated))
 	region, guess, from, upTo, end := waterAt, along.water, coldest, after.Temperature, water
 	switch {
-	case value >= w && value <= d:
-		return after.wet((value - w) / (d - w)), nil
 	case value > d:
 		region, guess, from, upTo, end = steamAt, along.steam, after.Temperature, hottest, vapour
+	case value >= w:
+		return after.wet((value - w) / (d - w)), nil
 	}
 	t := guess(p, value)
 	of := region(p, t)
