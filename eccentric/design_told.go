@@ -77,7 +77,11 @@ func (d *designer) chosen(j *Designed) (all []Finding) {
 	if given.Bar.IsZero() {
 		text := fmt.Sprintf("The bars are as wide as the steam ports, %s.", both(g.Ports.Bar))
 		refs := source.Shared(&lowBars)
-		if steam, _ := g.Ports.At(HeadEnd); g.Ports.Bar.Cmp(steam) > 0 {
+		switch wider := g.Ports.Bar.Sub(greater(g.port(HeadEnd), g.port(CrankEnd))); {
+		case wider.IsZero():
+		case wider.Cmp(j.Step) < 0:
+			text = fmt.Sprintf("The bars are as wide as the steam ports, up to the next whole step, %s.", both(g.Ports.Bar))
+		default:
 			text = fmt.Sprintf("The bars are %s wide, wider than the ports, so that at full travel a quarter of them stays covered.",
 				both(g.Ports.Bar))
 			refs = source.Shared(&lowBars, &practice)
@@ -140,12 +144,12 @@ func (d *designer) ends(j *Designed) string {
 		cannot = "; both are not equal in this gear."
 	}
 	switch {
+	case h.Lead.Sub(c.Lead).Abs().Cmp(units.Micron(1)) < 0 && math.Abs(h.CutOff.Stroke-c.CutOff.Stroke) < 5e-4:
+		return ""
 	case d.wish.EqualLead:
 		return "Equal leads are wished: the cut-offs become " + cuts + cannot
 	case d.wish.EqualCutOff:
 		return "Equal cut-offs are wished: the leads become " + leads + cannot
-	case h.Lead == c.Lead && math.Abs(h.CutOff.Stroke-c.CutOff.Stroke) < 5e-4:
-		return ""
 	}
 	at := "in the middle of the ports"
 	if !j.Gear.Valve.Offset.IsZero() {
