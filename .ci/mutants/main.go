@@ -106,6 +106,7 @@ func (r *run) try(folders []string, every int) ([]evidence.Measure, error) {
 		r.code = folders
 	}
 	var measures []evidence.Measure
+	before := 0
 	for _, p := range all {
 		if !slices.Contains(r.code, p.Folder) {
 			continue
@@ -115,11 +116,15 @@ func (r *run) try(folders []string, every int) ([]evidence.Measure, error) {
 			return nil, err
 		}
 		changes = judged.without(changes)
-		m, err := r.tryPackage(p, sample(changes, every))
+		m, err := r.tryPackage(p, sample(changes, before, every))
 		if err != nil {
 			return nil, err
 		}
 		m.All = len(changes)
+		before += len(changes)
+		if m.Tried == 0 {
+			continue
+		}
 		fmt.Printf("%-32s %v\n", p.Folder, m)
 		measures = append(measures, m)
 	}
@@ -137,7 +142,7 @@ func (r *run) tryPackage(p *mistake.Package, changes []change) (evidence.Measure
 	if len(changes) == 0 {
 		return m, nil
 	}
-	suites, err := r.asked(p)
+	suites, err := r.asked(p, len(changes) > few)
 	if err != nil {
 		return m, err
 	}
@@ -166,14 +171,21 @@ func (r *run) tryPackage(p *mistake.Package, changes []change) (evidence.Measure
 	return m, nil
 }
 
+// For so few mistakes in a package it does not pay to measure its tests.
+const few = 3
+
 // asked returns the tests that may tell of a mistake in the package: its own, those of
 // the package that it is internal to, of each that imports it, and of the engine book.
-func (r *run) asked(p *mistake.Package) ([]*mistake.Suite, error) {
+func (r *run) asked(p *mistake.Package, measured bool) ([]*mistake.Suite, error) {
 	outer, _, _ := strings.Cut(p.Folder, "/internal/")
 	var suites []*mistake.Suite
 	for _, other := range r.all {
 		far := !r.own && (other.Imports(p) || other.Folder == "examples/enginebook")
 		if other != p && other.Folder != outer && !far {
+			continue
+		}
+		if !measured && r.own && r.suites[other] == nil {
+			suites = append(suites, &mistake.Suite{Package: other})
 			continue
 		}
 		if r.suites[other] == nil {
@@ -216,11 +228,11 @@ func (c change) tell(scratch string, p *mistake.Package, suites []*mistake.Suite
 	return outcome{compiles: true}, nil
 }
 
-// sample draws one of so many.
-func sample(all []change, every int) []change {
+// sample draws one of so many, where so many stand before them in other packages.
+func sample(all []change, before, every int) []change {
 	drawn := slices.Clone(all)
 	slices.SortFunc(drawn, func(a, b change) int { return strings.Compare(a.draw, b.draw) })
-	drawn = drawn[:(len(drawn)+every/2)/every]
+	drawn = drawn[:(before+len(all)+every/2)/every-(before+every/2)/every]
 	slices.SortFunc(drawn, func(a, b change) int {
 		return cmp.Or(strings.Compare(a.File, b.File), a.at-b.at)
 	})
