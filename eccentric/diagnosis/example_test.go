@@ -68,7 +68,7 @@ func ExampleReading_On() {
 	fmt.Println("slipped by 10 degrees:", late.Value())
 	// Output:
 	// lead at the head end: 0.05 mm (2 thou) read, 0.27 mm (10.7 thou) as drawn; agrees: false
-	// slipped by 10 degrees: -0.24 mm (9.4 thou)
+	// slipped by 10 degrees: -0.24 mm (-9.4 thou)
 }
 
 // What the four readings at the dead centres say once the sheave has slipped: a text for

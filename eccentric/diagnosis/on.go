@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
-	"github.com/valvechest/valvechest/units"
 )
 
 // Validate reports what cannot be a reading as an [*units.ArgumentError]: an end that it
@@ -96,8 +95,6 @@ func (r Reading) Value() string {
 		return trim(fmt.Sprintf("%.1f", 100*r.Stroke)) + " %"
 	case r.Kind.isEvent():
 		return trim(strings.TrimSuffix(signedDegrees(r.Angle), " deg")) + " deg"
-	case r.Length.Sign() < 0 && mmThou(r.Length) != mmThou(units.Length{}):
-		return "-" + mmThou(r.Length)
 	}
-	return mmThou(r.Length)
+	return both(r.Length)
 }

@@ -13,6 +13,7 @@ func TestText(t *testing.T) {
 	for text, want := range map[string]string{
 		// Pairs are turned round, from a tenth of an inch on into inches.
 		"by 0.07 mm (2.7 thou) away":          "by 2.7 thou (0.07 mm) away",
+		"-0.24 mm (-9.4 thou)":                "-9.4 thou (-0.24 mm)",
 		"6.7 mm (263.9 thou) on a shaft":      "0.2639 in (6.7 mm) on a shaft",
 		"0.8 mm (1/32 in) wide":               "1/32 in (0.8 mm) wide",
 		"0.02 to 0.05 mm (1 to 2 thou)":       "1 to 2 thou (0.02 to 0.05 mm)",
