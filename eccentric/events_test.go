@@ -88,12 +88,29 @@ func TestPublishedEvents(t *testing.T) {
 					r.Compare(column, event.Crank.Degrees())
 				}
 			}
+			if r.Has("cut_off") { // it has lead: open from the dead centre on
+				from, to := e.Driven()
+				near(t, r.ID+": driven from", from.Degrees(), 0, 0)
+				r.Compare("cut_off", to.Degrees())
+			}
+			if r.Has("compression") && !e.Compresses() {
+				t.Errorf("%s: it shuts at %s degrees and compresses nothing", r.ID, r.Text("compression"))
+			}
 			if r.Has("opening_out") {
 				r.Within("opening_out", inUnit(e.Opening), 1e-9) // exact in the source
 			}
 		}
 		if r.Has("advance_out") {
 			r.Compare("advance_out", g.Advance.Degrees())
+		}
+		if r.Has("release") { // without exhaust lap it is at 180 degrees less the advance; the exhaust shuts half a turn later
+			g.Valve = g.Ports.ValveWith(Laps{Steam: length("steam_lap")})
+			moved, err := g.MovedByExhaustLap(length("exhaust_lap"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			r.Compare("release", 180-r.Float("advance")+moved.Degrees())
+			r.Compare("compression", 360-r.Float("advance")-moved.Degrees())
 		}
 	}
 }

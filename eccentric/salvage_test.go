@@ -1,6 +1,7 @@
 package eccentric
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -69,8 +70,16 @@ func TestCuresHelp(t *testing.T) {
 		}
 		made := anyMade(t)
 		saved, err := Salvage(g, made)
+		found := g.Check()
+		if rapid.Bool().Draw(t, "placed") {
+			saved, err = g.SalvagePlaced(made)
+			found = g.CheckPlaced()
+		}
 		if err != nil {
 			t.Fatal(err)
+		}
+		if fmt.Sprint(saved.Findings) != fmt.Sprint(found) {
+			t.Fatalf("salvage found %v, check %v", saved.Findings, found)
 		}
 		if !slices.IsSortedFunc(saved.Cures, Cure.compare) {
 			t.Fatalf("not in order: %v", saved.Cures)
@@ -129,6 +138,23 @@ func cureHelps(t *rapid.T, g Gear, had []Finding, c Cure) {
 	})
 	if c.Sets() != sets {
 		t.Fatalf("%v\nsets: %v", c, c.Sets())
+	}
+	if restated := c.Steps[0].Change == "stated otherwise"; c.Restates() != restated {
+		t.Fatalf("%v\nrestates: %v", c, c.Restates())
+	}
+	// Leaves has one line for each code that is left, and each end that has it is named.
+	codes, said := map[string]bool{}, strings.Join(c.Leaves(), "; ")
+	for _, f := range c.Left {
+		if f.Severity == finding.Note || f.Slip {
+			continue
+		}
+		codes[string(f.Code)] = true
+		if !strings.Contains(said, wordsOf(f.Code)) || f.End != BothEnds && !strings.Contains(said, f.End.String()) {
+			t.Fatalf("%v\nleaves %q, not %v", c, said, f)
+		}
+	}
+	if len(c.Leaves()) < len(codes) {
+		t.Fatalf("%v\nleaves %q of %v", c, said, codes)
 	}
 	before, _ := finding.ListOf(had).Worst()
 	if says, _ := c.Severity(); says > before {
@@ -256,6 +282,15 @@ func carryOut(t *rapid.T, g Gear, c Cure) Gear {
 				t.Fatal(err)
 			}
 			g.Advance = a
+		}
+		if m := regexp.MustCompile(`give its place as (-?[\d.]+) deg`).FindStringSubmatch(text); m != nil {
+			a, err := units.ParseAngle(m[1] + " deg")
+			if err != nil {
+				t.Fatal(err)
+			}
+			if g, err = g.WithEccentricAt(a); err != nil {
+				t.Fatal(err)
+			}
 		}
 		if l, _ := lengths(`if it is ` + size + `, cut nothing`); l != nil {
 			g.Travel = l[0]

@@ -29,6 +29,12 @@ func TestFiniteRodOfTheWorks(t *testing.T) {
 		switch quantity := r.Text("quantity"); quantity {
 		case "sheave ahead of the crank":
 			r.Compare("value", g.EccentricLead().Degrees())
+			placed, err := g.WithEccentricAt(units.Angle(r.Float("value")) * units.Degree)
+			if err != nil {
+				t.Fatal(err)
+			}
+			radians := r.Float("tolerance") * math.Pi / 180
+			near(t, r.ID+": lap and lead", math.Sin(float64(placed.Advance)), r.Float("linear_advance"), radians)
 		case "crank at cut-off":
 			r.Compare("value", end.CutOff.Crank.Degrees())
 		case "stroke at cut-off":
@@ -53,6 +59,13 @@ func TestFiniteRodOfTheWorks(t *testing.T) {
 				share *= 6
 			}
 			r.Compare("value", share)
+			if quantity == "piston at a crank angle" { // of which a degree is 0.007 of the stroke there
+				at, err := g.CrankAt(1 - r.Float("value"))
+				if err != nil {
+					t.Fatal(err)
+				}
+				r.Within("crank", 180-at.Degrees(), 1)
+			}
 		default:
 			t.Errorf("%s: quantity %q is not computed", r.ID, quantity)
 		}
@@ -90,7 +103,13 @@ func TestSettingOfTheWorks(t *testing.T) {
 			near(t, r.ID+": equal", e.Head.Lead.Inch(), e.Crank.Lead.Inch(), 1e-9)
 			if quantity == "both leads after it" {
 				r.Compare("value", e.Head.Lead.Inch())
+				r.Compare("value", events(t, g).MeanLead().Inch())
 			} else {
+				offset, err := g.OffsetForEqualLead()
+				if err != nil {
+					t.Fatal(err)
+				}
+				r.Compare("value", g.Valve.Offset.Sub(offset).Abs().Inch())
 				r.Compare("value", move.Abs().Inch())
 			}
 		case "linear advance of a lap, lead and travel":
@@ -135,15 +154,33 @@ func TestSettingOfTheWorks(t *testing.T) {
 		case "steam lap of a valve, port, bar and exhaust port":
 			g := Gear{Ports: Ports{Steam: in("second"), Bar: in("third"), Exhaust: in("fourth")}, Valve: Valve{Length: in("first")}}
 			r.Compare("value", g.Laps().Steam.Inch())
+			r.Compare("value", g.LapsAt(HeadEnd).Steam.Inch())
+			r.Compare("value", g.LapsAt(CrankEnd).Steam.Inch())
 		case "exhaust lap of a cavity, port, bar and exhaust port":
 			g := Gear{Ports: Ports{Steam: in("second"), Bar: in("third"), Exhaust: in("fourth")}, Valve: Valve{Cavity: in("first")}}
 			r.Compare("value", g.Laps().Exhaust.Inch())
+			r.Compare("value", g.LapsAt(HeadEnd).Exhaust.Inch())
+			r.Compare("value", g.LapsAt(CrankEnd).Exhaust.Inch())
 		case "clearance at each end of a cylinder, stroke and piston":
 			g := simple(units.Inch(2), units.Inch(0.375), units.Length{}, units.Inch(0.625), 0)
 			g.Stroke = in("second")
-			c := clearance(t, Room{Gear: g, Length: in("first"), Piston: in("third")})
+			room := Room{Gear: g, Length: in("first"), Piston: in("third")}
+			c := clearance(t, room)
 			r.Compare("value", c.Head.Inch())
 			r.Compare("value", c.Crank.Inch())
+			r.Compare("value", c.At(BothEnds).Inch())
+			r.Compare("value", c.Total().Inch()/2)
+			// A piston that stood off is put where the head end has the printed clearance.
+			room.Shift = units.Inch(0.1)
+			room, err := room.WithHeadClearance(in("value"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			r.Compare("value", clearance(t, room).Crank.Inch())
+		case "half the throw of a sheave of a travel and the two arms of a rocker":
+			g := simple(in("first"), in("fourth"), units.Length{}, units.Inch(1.25), 0)
+			g.LeverRatio = in("second").Ratio(in("third"))
+			r.Compare("value", g.EccentricOffset().Inch())
 		default:
 			t.Errorf("%s: quantity %q is not computed", r.ID, quantity)
 		}
