@@ -44,18 +44,36 @@ func TestFreeAir(t *testing.T) {
 		in := volume * math.Pow(map[string]float64{"in": 1.0 / 12, "cm": 0.01}[r.Text("unit")], 3)
 		got := free(contents{r.Float("chest_abs"), in}, contents{}, r.Float("atmosphere"))
 		r.Compare("free_air", got)
+		// The same of an engine, less what its clearance takes.
+		long, scale := units.Inch, units.CubicFootPerMinute
+		pressure := units.PSI
+		if r.Text("unit") == "cm" {
+			long, scale, pressure = func(cm float64) units.Length { return units.MM(10 * cm) }, units.CubicMetrePerSecond/60, units.Kilopascal
+		}
+		run := textbookEngine(long(bore), long(stroke), 1, r.Float("strokes_min"))
+		run.Atmosphere = units.Pressure(r.Float("atmosphere")) * pressure
+		run.Chest = run.Gauge(units.Pressure(r.Float("chest_abs")) * pressure)
+		use := must(t, run.AirUse)
+		clearance := leastClearance * in * (r.Float("chest_abs") - r.Float("atmosphere")) / r.Float("atmosphere")
+		r.Compare("free_air", use.Free.In(scale)-clearance)
+		if got := run.Absolute(run.Chest); math.Abs(got.In(pressure)-r.Float("chest_abs")) > 1e-9 {
+			t.Errorf("%s: %v in the chest", r.ID, got)
+		}
 	}
 }
 
 func TestReceiver(t *testing.T) {
 	for r := range check.Open(t, "eccentric/indicator/receiver.csv").Rows() {
-		out := r.Float("engine_ft3_min") - r.Float("compressor_ft3_min")
+		flow := func(column string) units.VolumeFlow {
+			return units.VolumeFlow(r.Float(column)) * units.CubicFootPerMinute
+		}
+		psi := func(column string) units.Pressure { return units.Pressure(r.Float(column)) * units.PSI }
 		volume := units.Volume(r.Float("volume")) * units.CubicFoot
 		if r.Text("unit") == "gal" {
 			volume = units.Volume(r.Float("volume")) * units.USGallon
 		}
-		got, err := lasts(volume, units.Pressure(r.Float("from_psi")-r.Float("to_psi"))*units.PSI,
-			units.Pressure(r.Float("atmosphere_psi"))*units.PSI, units.VolumeFlow(out)*units.CubicFootPerMinute)
+		use := AirUse{Max: flow("engine_ft3_min"), Atmosphere: psi("atmosphere_psi")}
+		got, err := use.Lasts(volume, psi("from_psi"), psi("to_psi"), flow("compressor_ft3_min"))
 		if err != nil {
 			t.Fatal(err)
 		}

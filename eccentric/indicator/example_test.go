@@ -271,6 +271,14 @@ func ExampleRunning_CheckPressure() {
 	// danger above-declared-pressure
 }
 
+// Dry saturated steam by Zeuner's rule and by another work, the Encyclopaedia Britannica
+// (1910, volume 14, Hydraulics, work of expansion): 1.135.
+func ExampleWetSteam_britannica() {
+	dry, err := WetSteam(1)
+	fmt.Printf("%.3f %v\n", dry.Index, err)
+	// Output: 1.135 <nil>
+}
+
 // Steam with a tenth of water in it by Zeuner's rule, 1.035 + 0.1*0.9, beside the
 // indices that books take for steam and for air.
 func ExampleWetSteam() {

@@ -43,6 +43,12 @@ func TestPipeByRule(t *testing.T) {
 		piston := 2 * r.Float("stroke_ft") * r.Float("strokes_min") * float64(units.FootPerMinute) // a stroke there is one out and one back
 		got := boreFor(math.Pi/4*bore*bore*piston, units.Speed(r.Float("velocity_ft_min"))*units.FootPerMinute)
 		r.Compare("share", got/bore)
+		run := textbookEngine(units.MM(1000*bore), units.MM(304.8*r.Float("stroke_ft")), 1, 2*r.Float("strokes_min"))
+		pipe, err := run.SteamPipe(units.Speed(r.Float("velocity_ft_min")) * units.FootPerMinute)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Compare("share", pipe.Bore.MM()/run.Bore.MM())
 	}
 }
 

@@ -12,6 +12,23 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
+// textbookEngine is an engine of endless rods whose ports open to steam at the dead
+// centre, shut at a share of the stroke and let out until the next, with next to no
+// clearance. It is double acting, so that it makes two strokes a turn.
+func textbookEngine(bore, stroke units.Length, cutOff, strokesPerMinute float64) Running {
+	r := demo()
+	r.Bore, r.PistonRod, r.Clearance = bore, units.Length{}, Both(leastClearance)
+	r.Speed = units.RotationalSpeed(strokesPerMinute/2) * units.RevPerMinute
+	advance := (math.Pi - math.Acos(1-2*cutOff)) / 2
+	lap := r.Gear.Travel.Scale(math.Sin(advance) / 2)
+	r.Gear.Stroke, r.Gear.ConnectingRod, r.Gear.EccentricRod = stroke, eccentric.InfiniteRod(), eccentric.InfiniteRod()
+	r.Gear.Advance = units.Angle(advance)
+	r.Gear.Valve = r.Gear.Ports.ValveWith(eccentric.Laps{Steam: lap, Exhaust: lap.Neg()})
+	return r
+}
+
+const leastClearance = 0.0011
+
 // share reads a decimal number or a fraction such as 1/3.
 func share(t *testing.T, text string) float64 {
 	t.Helper()

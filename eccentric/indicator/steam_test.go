@@ -66,6 +66,16 @@ func TestSteamUsePrinted(t *testing.T) {
 				t.Fatal(err)
 			}
 			hour = units.Mass(mass * r.Float("strokes_h"))
+			run := textbookEngine(units.MM(1000*bore), units.MM(1000*stroke), r.Float("cut_off"), r.Float("strokes_h")/60)
+			run.Medium, run.Chest = Steam, run.Gauge(units.Pressure(r.Float("chest_abs_bar"))*units.Bar)
+			use := must(t, run.SteamUse)
+			// The clearance is filled at every stroke, less the exhaust steam that stays in it.
+			stays, err := contents{float64(run.Absolute(0)), math.Pi / 4 * bore * bore * stroke}.weight()
+			if err != nil {
+				t.Fatal(err)
+			}
+			clearance := leastClearance * (mass/r.Float("cut_off") - stays) * r.Float("strokes_h")
+			r.Compare("steam", float64(supplied(use.PerHour-units.Mass(clearance), r.Float("missing"))))
 		}
 		r.Compare("steam", float64(supplied(hour, r.Float("missing"))))
 	}
@@ -131,6 +141,10 @@ func TestColdEngineQuiet(t *testing.T) {
 		e.Findings[0].Severity != finding.Caution || len(e.Findings[0].Remedies) != 2 {
 		t.Errorf("%v, %v", e, err)
 	}
+	// Water at 130 degrees has 1.0697 dm3/kg (steam tables, from memory); the crank end has the smaller clearance.
+	near(t, "litres", e.Volume.In(units.Litre), 1.0697*float64(e.Water.Water), 1e-4*e.Volume.In(units.Litre))
+	near(t, "room, cm3", e.Room.In(units.CubicCentimetre), 0.08*math.Pi/4*(2*2-0.5*0.5)*2.5, 1e-9)
+	near(t, "share", e.Share, float64(e.Volume/e.Room), 1e-12)
 }
 
 // A pot of 3 ml, emptied in 15 to 20 minutes: three to four drops of 0.05 ml a minute.
