@@ -318,14 +318,14 @@ func (s *search) next(guesses []guess) *Next {
 // with the next or speaks for it.
 func (s *search) asked(c *candidate, guesses []guess) string {
 	heads := heads(guesses)
-	f := s.likeliest(c, &heads[0])
-	text := "Read " + c.text() + ": " + f.text(c.kind) + " with " + s.told(&heads[0])
+	first := s.likeliest(c, &heads[0])
+	text := "Read " + c.text() + ": " + first.text(c.kind) + " with " + s.told(&heads[0])
 	for i := 1; i < len(heads); i++ {
 		other := &heads[i]
 		switch f := s.likeliest(c, other); {
 		case s.apart(c, &heads[0], other, s.error(c.kind)) >= clearly:
 			return text + ", " + f.text(c.kind) + " with " + s.told(other) + "."
-		case f.sd > 2*s.error(c.kind) && s.unseen(other) != nil:
+		case f.sd > 2*first.sd && s.unseen(other) != nil:
 			return text + "; another figure speaks for " + s.unseen(other).part.named() + "."
 		}
 	}

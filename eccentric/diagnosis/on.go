@@ -84,7 +84,7 @@ func (r Reading) Name() string {
 	return name
 }
 
-// Value says what was read: "-4 deg", "87 %", "0.2 mm (7.9 thou)", "never", "steam".
+// Value says what was read: "-4 deg", "87 %", "-0.2 mm (-7.9 thou)", "never", "to steam".
 func (r Reading) Value() string {
 	switch {
 	case r.Kind == OpensNext:

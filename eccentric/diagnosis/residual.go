@@ -143,7 +143,7 @@ func (w *view) beyond(k Kind, by float64, slope *vector) {
 	if k == Release || k == Compression {
 		c, at, toLap = -w.exhaust-w.shift, w.exhaustAt, -1
 	}
-	side := math.Copysign(by, c) // beyond = r - late - |c|
+	side := by * math.Copysign(1, c) // beyond = r - late - |c|
 	slope[reach] += by
 	slope[lost] -= by / 2
 	slope[at] -= side * toLap
