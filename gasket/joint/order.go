@@ -67,7 +67,8 @@ func indices(p gasket.Pattern) []int {
 	// differences below a tenth of the pitch are those of drilling and measuring
 	slack := min(0.02, 0.2*math.Pi/float64(len(p)))
 	take := func(cost func(i int) (first, second float64)) place {
-		best, least, second := -1, 0.0, 0.0
+		best := -1
+		var least, second float64
 		for i := range p {
 			if !left[i] {
 				continue
@@ -90,7 +91,7 @@ func indices(p gasket.Pattern) []int {
 			case len(order) == 0:
 				return 0, 0
 			}
-			least := math.Pi / 2 // the least angle to a line through studs that are done
+			least := math.MaxFloat64 // the least angle to a line through studs that are done
 			for _, j := range order {
 				least = min(least, places[i].between(places[j]))
 			}
@@ -131,7 +132,7 @@ func around(p gasket.Pattern) ([]place, layout) {
 		my += h.At.Y.MM() / float64(len(p))
 	}
 	from := func(cx, cy float64) (places []place, near, far float64) {
-		near = math.Inf(1)
+		near = math.MaxFloat64
 		for _, h := range p {
 			x, y := h.At.X.MM()-cx, h.At.Y.MM()-cy
 			r := math.Hypot(x, y)
@@ -180,7 +181,7 @@ func inOrder(places []place, how layout) []int {
 	}
 	first := places[0]
 	rank := func(i int) float64 {
-		turn := math.Mod(places[i].angle-first.angle, 2*math.Pi)
+		turn := places[i].angle - first.angle
 		if turn < -1e-9 {
 			turn += 2 * math.Pi
 		}

@@ -9,7 +9,7 @@ import (
 )
 
 func TestEndForceRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	nan := math.NaN()
 	check.Refuses(t, "pressure", second(EndForce(units.Pressure(nan), 1)), units.ErrNotFinite, "pressure")
 	check.Refuses(t, "vacuum", second(EndForce(-1, 1)), units.ErrOutOfRange, "pressure")

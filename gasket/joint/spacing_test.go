@@ -73,7 +73,7 @@ func TestSpacingOf(t *testing.T) {
 }
 
 func TestSpacingRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	six, _ := gasket.BoltCircle(6, units.MM(28), 0)
 	check.Refuses(t, "no diameter", second(SpacingRules(units.MM(0))), units.ErrOutOfRange, "diameter of the studs")
 	check.Refuses(t, "giant", second(SpacingRules(units.MM(1001))), units.ErrOutOfRange, "up to 1 m")

@@ -78,7 +78,7 @@ func TestGripRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	l, m3 := StudLoad{Proof: 1}, thread.MustParse("M3")
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "no thread", second(l.Grip(Tapped{Material: iron})), units.ErrMissing, "thread")
 	check.Refuses(t, "no figure", second(l.Grip(Tapped{Thread: m3, Material: cork})), units.ErrUnknown, "material")
 	check.Refuses(t, "no material", second(l.Grip(Tapped{Thread: m3})), units.ErrMissing, "material")
