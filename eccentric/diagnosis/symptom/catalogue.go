@@ -14,6 +14,7 @@ var tables embed.FS
 
 // A cause is a fault of the catalogue that no size of the gear is.
 type cause struct {
+	order                   int // of its table, among what is as good in all else
 	name, short, text, cure string
 	refs                    source.Refs
 }
@@ -44,14 +45,16 @@ const (
 var howNames = names.Set{Package: "symptom", Type: "how", Field: "how", Texts: []string{"always", "often", "sometimes"}}
 
 var causeTable = table.Table[cause]{FS: &tables, Name: "tables/causes.csv", Row: func(r *table.Row) cause {
-	r.Int("order")
-	return cause{name: r.Text("cause"), short: r.Text("short"), text: r.Text("text"), cure: r.Text("cure"), refs: r.Refs()}
+	return readCause(r, "cause", r.Text("cure"))
 }}
 
 var gearTable = table.Table[cause]{FS: &tables, Name: "tables/gear.csv", Row: func(r *table.Row) cause {
-	r.Int("order")
-	return cause{name: r.Text("fault"), short: r.Text("short"), text: r.Text("text"), cure: r.Optional("cure"), refs: r.Refs()}
+	return readCause(r, "fault", r.Optional("cure"))
 }}
+
+func readCause(r *table.Row, name, cure string) cause {
+	return cause{r.Int("order"), r.Text(name), r.Text("short"), r.Text("text"), cure, r.Refs()}
+}
 
 var signTable = table.Table[sign]{FS: &tables, Name: "tables/signs.csv", Row: func(r *table.Row) sign {
 	how := table.As(r, "how", howNames.Value)

@@ -127,11 +127,11 @@ func (s Symptom) turning() bool {
 // With readings they are ranked by what both say together: the share of a fault of the
 // gear is in proportion to its probability by the readings times the product, that of
 // any other fault to the probability that the gear is as drawn, divided evenly; a fault
-// of which the readings are sure counts as no worse shown than any other. Faults
-// that are as good are named in the order of the work that it is to look. What decides
-// whether something is shown is our own, wide figures (testdata/.../README.md), and no
-// frequency of faults is known: it ranks, and is never sure. It fails only where
-// [Case.Validate] does. See the Example.
+// of which the readings are sure counts as no worse shown than any other. Of faults
+// that are as good, what shows the least besides is named first, then what is the least
+// work to look at. What decides whether something is shown is our own, wide figures
+// (testdata/.../README.md), and no frequency of faults is known: it ranks, and is never
+// sure. It fails only where [Case.Validate] does. See the Example.
 func (c Case) Explain() (Explanation, error) {
 	if err := c.Validate(); err != nil {
 		return Explanation{}, err
@@ -382,10 +382,11 @@ func (x *explainer) rank(all []candidate) {
 		}
 		return c.prior * c.weight
 	}
-	slices.SortStableFunc(all, func(a, b candidate) int {
+	slices.SortFunc(all, func(a, b candidate) int {
 		const alike = 0.05 // of the logarithm, within which nobody can tell
 		x, y := math.Round(math.Log(worth(&a)+1e-12)/alike), math.Round(math.Log(worth(&b)+1e-12)/alike)
-		return cmp.Or(cmp.Compare(y, x), cmp.Compare(a.made(), b.made()), cmp.Compare(a.besides, b.besides))
+		return cmp.Or(cmp.Compare(y, x), cmp.Compare(a.made(), b.made()), cmp.Compare(a.besides, b.besides),
+			cmp.Compare(a.listed(), b.listed()))
 	})
 	sum := 0.0
 	for i := range all {
@@ -404,6 +405,14 @@ func (c *candidate) made() int {
 		return 0
 	}
 	return 1
+}
+
+// listed is the place of a fault in the tables, those of the gear first.
+func (c *candidate) listed() int {
+	if c.gear {
+		return c.cause.order
+	}
+	return len(gearTable.Rows()) + c.cause.order
 }
 
 // text says a fault in a sentence, and which way it fits best where it has several.
