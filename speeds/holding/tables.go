@@ -23,8 +23,14 @@ type rimRow struct {
 
 func readRim(r *table.Row) rimRow {
 	row := rimRow{
-		limit:  RimLimit{r.Text("name"), units.Speed(r.Float("limit")) * units.FootPerMinute, source.Of(r.Ref())},
-		chosen: r.Optional("default") == "yes",
+		limit: RimLimit{r.Text("name"), units.Speed(r.Float("limit")) * units.FootPerMinute, source.Of(r.Ref())},
+	}
+	switch chosen := r.Optional("default"); chosen {
+	case "yes":
+		row.chosen = true
+	case "":
+	default:
+		r.Complain("column %q: %q is neither yes nor blank", "default", chosen)
 	}
 	if row.limit.Speed <= 0 {
 		r.Complain("want a speed above zero")

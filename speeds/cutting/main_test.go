@@ -1,0 +1,17 @@
+package cutting
+
+import (
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
+)
+
+// A bad cell fails the tests by file and line, before one of them stumbles on it.
+func TestMain(m *testing.M) {
+	check.Main(m, func() error {
+		kienzleTable.Rows()
+		feedTable.Rows()
+		powerTable.Rows()
+		return nil
+	})
+}

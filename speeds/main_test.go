@@ -1,0 +1,23 @@
+package speeds
+
+import (
+	"testing"
+
+	"github.com/valvechest/valvechest/internal/check"
+)
+
+// A bad cell fails the tests by file and line, before one of them stumbles on it.
+func TestMain(m *testing.M) {
+	check.Main(m, func() error {
+		speedTable.Rows()
+		operationTable.Rows()
+		toolTable.Rows()
+		standInTable.Rows()
+		feedTable.Rows()
+		adviceTable.Rows()
+		precautionTable.Rows()
+		deepTable.Rows()
+		preferredTable.Rows()
+		return nil
+	})
+}
