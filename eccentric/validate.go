@@ -96,9 +96,11 @@ func (g *Gear) validate() error {
 	case g.Travel.Sign() > 0 && !beyond && lever && !kernel.RodReaches(rod.count(), count(g.Travel), g.LeverRatio):
 		refuse(fail.OutOfRange("eccentric rod", rod, longerThan("the offset of the sheave", g.EccentricOffset())))
 	}
-	if g.Valve.Length.Sign() > 0 && g.Valve.Cavity.Cmp(g.Valve.Length) >= 0 {
+	switch {
+	case g.Valve.Length.Sign() <= 0 || beyond: // refused above
+	case g.Valve.Cavity.Cmp(g.Valve.Length) >= 0:
 		refuse(fail.OutOfRange("valve cavity", g.Valve.Cavity, "shorter than the valve, "+g.Valve.Length.String()))
-	} else if g.Valve.Cavity.Sign() > 0 && !beyond {
+	case g.Valve.Cavity.Sign() > 0:
 		land := g.Valve.Length.Sub(g.Valve.Cavity).Scale(0.5)
 		if math.Abs(count(g.Valve.CavityOffset)) >= count(land) {
 			refuse(fail.OutOfRange("cavity offset", g.Valve.CavityOffset,
