@@ -27,4 +27,12 @@ func TestArc(t *testing.T) {
 		t.Errorf("off by %g", worst)
 	}
 	t.Logf("off by %g at most", worst)
+	// At the ends of the first row, the furthest from any mark, the angle is small, so that the last terms of the
+	// series show: sin(p/2) of 0 and 1e-3.
+	for _, sin := range []float64{0, 1e-3} {
+		want := 2 * math.Asin(sin)
+		if got := arc(allMarks(), sin, math.Sqrt(1-sin*sin)); math.Abs(got-want) > 6e-17 {
+			t.Errorf("angle of %v off by %g", sin, got-want)
+		}
+	}
 }
