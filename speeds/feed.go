@@ -46,6 +46,7 @@ func FeedFor(op Operation, m material.Material, diameter units.Length) (Feed, er
 		return Feed{}, badDiameter(diameter)
 	}
 	const fed = "drilling, turning, facing, boring, parting, milling of every sort"
+	asked := op
 	switch op {
 	case Screwcutting, Tapping, DieCutting:
 		return Feed{}, fail.Argument("feed of "+op.String(), "", "by the pitch of the thread", fed, units.ErrUnknown)
@@ -54,10 +55,11 @@ func FeedFor(op Operation, m material.Material, diameter units.Length) (Feed, er
 	case Facing, Boring:
 		op = Turning
 	case FlyCutting:
-		f, err := FeedFor(FinishTurning, m, diameter)
-		f.Note = join(f.Note, "one tool: the finishing feed of turning, for each turn", "; ")
-		f.Refs = f.Refs.And(source.Practice())
-		return f, err
+		if f, ok := feedOf(FinishTurning, m.Name, diameter); ok {
+			f.Note = join(f.Note, "one tool: the finishing feed of turning, for each turn", "; ")
+			f.Refs = f.Refs.And(source.Practice())
+			return f, nil
+		}
 	case SlotMilling:
 		if f, ok := slotFeed(m.Name, diameter); ok {
 			return f.light(), nil
@@ -77,7 +79,7 @@ func FeedFor(op Operation, m material.Material, diameter units.Length) (Feed, er
 			return f, nil
 		}
 	}
-	return Feed{}, fail.Argument("feed of "+op.String(), "in "+m.Name, "we have no figure", "another material or a stated feed", units.ErrUnknown)
+	return Feed{}, fail.Argument("feed of "+asked.String(), "in "+m.Name, "we have no figure", "another material or a stated feed", units.ErrUnknown)
 }
 
 // feedOf looks for a feed in the material, then in the one that stands in for it.
