@@ -7,6 +7,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -161,8 +162,11 @@ func exampleNames(tests []*ast.File) []string {
 	return names
 }
 
+// opens stands among the names of a function that opens a file of printed figures.
+const opens = "check.Open"
+
 // comparesWith returns what the tests that open a file of printed figures name, they
-// or the functions beside them that they call.
+// or the functions beside them that they call; one of those may be what opens it.
 func comparesWith(tests []*ast.File) map[string]bool {
 	names := map[string]map[string]bool{} // by function of the tests
 	for _, file := range tests {
@@ -170,8 +174,13 @@ func comparesWith(tests []*ast.File) map[string]bool {
 			if f, ok := decl.(*ast.FuncDecl); ok && f.Body != nil {
 				used := map[string]bool{}
 				ast.Inspect(f.Body, func(n ast.Node) bool {
-					if id, ok := n.(*ast.Ident); ok {
-						used[id.Name] = true
+					switch n := n.(type) {
+					case *ast.Ident:
+						used[n.Name] = true
+					case *ast.SelectorExpr:
+						if of, ok := n.X.(*ast.Ident); ok && of.Name == "check" && (n.Sel.Name == "Open" || n.Sel.Name == "Errata") {
+							used[opens] = true
+						}
 					}
 					return true
 				})
@@ -181,8 +190,12 @@ func comparesWith(tests []*ast.File) map[string]bool {
 	}
 	all := map[string]bool{}
 	for test, used := range names {
-		if strings.HasPrefix(test, "Test") && used["check"] && (used["Open"] || used["Errata"]) {
-			follow(names, used, all)
+		if !strings.HasPrefix(test, "Test") {
+			continue
+		}
+		of := map[string]bool{}
+		if follow(names, used, of); of[opens] {
+			maps.Copy(all, of)
 		}
 	}
 	return all
