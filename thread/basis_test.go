@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"testing"
@@ -8,17 +9,21 @@ import (
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 	"pgregory.net/rapid"
 )
 
 func TestPercentOfThreadPrinted(t *testing.T) {
 	open(t, "percent.csv", "thread", func(row *check.Row, th thread.Thread) {
-		depth, err := th.DepthOfThread(units.Inch(row.Float("drill_in")), thread.ThreeQuarterHeight)
-		if err != nil {
+		drill := units.Inch(row.Float("drill_in"))
+		depth, err := th.DepthOfThread(drill, thread.ThreeQuarterHeight)
+		choice, errChoice := th.CheckTappingDrill(gauge.Size{Name: row.Text("drill_in") + " in", Diameter: drill}, thread.ThreeQuarterHeight)
+		if err := errors.Join(err, errChoice); err != nil {
 			t.Error(err)
 			return
 		}
 		row.Within("percent", 100*depth, row.Float("tolerance"))
+		row.Within("percent", 100*choice.Depth, row.Float("tolerance"))
 	})
 }
 

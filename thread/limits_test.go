@@ -77,7 +77,7 @@ func TestLimitsPrinted(t *testing.T) {
 // size, and the least root is printed 0.001 off where the table rounds otherwise.
 func TestLimitsISO965Part2(t *testing.T) {
 	open(t, "limits_metric_965_2.csv", "id", func(row *check.Row, th thread.Thread) {
-		screwClass, nutClass := "6g", "6H"
+		screwClass, nutClass := th.UsualClasses()
 		if th.Major().Cmp(units.MM(1.4)) <= 0 {
 			screwClass, nutClass = "6h", "5H"
 		}

@@ -10,6 +10,7 @@ import (
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 func pipeHole(t *testing.T, name string, kind thread.PipeHoleKind) thread.PipeHole {
@@ -38,6 +39,14 @@ func TestPipeHolesPrinted(t *testing.T) {
 		row.Compare("minor_mm", drilled.Mouth.MM())
 		row.Within("hole_mm", drilled.Printed[0].Drill.Diameter.MM(), exact)
 		row.Within("hole_open_mm", drilled.Printed[1].Drill.Diameter.MM(), exact)
+		// The hole of the catalogue makes the thread, and so do holes up to the largest.
+		for mm, suits := range map[float64]bool{row.Float("hole_mm"): true, row.Float("largest_mm") - 0.004: true,
+			row.Float("largest_mm") + 0.004: false} {
+			d, err := th.CheckPipeDrill(gauge.Size{Name: "a drill", Diameter: units.MM(mm)}, thread.DrilledTaper)
+			if err != nil || d.Suits() != suits {
+				t.Errorf("%s: %g mm: %v, %v", row.ID, mm, d, err)
+			}
+		}
 		open := drilled.Mouth.MM() - drilled.Printed[1].Wanted.MM()/16 // what the second hole is judged by
 		if row.Has("tolerance") {
 			row.Within("largest_mm", drilled.Max.MM(), row.Float("tolerance"))

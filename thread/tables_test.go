@@ -63,6 +63,15 @@ func TestChartDrillsPrintedElsewhere(t *testing.T) {
 			}
 		}
 		r.Equal("drill", found)
+		// The thread hands out the drill.
+		handed := slices.ContainsFunc(MustParse(r.Text("thread")).ChartDrills(), func(d ChartDrills) bool {
+			return slices.ContainsFunc(append(d.Tapping, d.Clearance...), func(s gauge.Size) bool {
+				return math.Abs(s.Diameter.Sub(want.Diameter).MM()) <= 0.006
+			})
+		})
+		if !handed {
+			t.Errorf("%s: not among the drills of the thread", r.ID)
+		}
 	}
 }
 

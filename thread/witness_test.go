@@ -1,11 +1,13 @@
 package thread_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/thread"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/gauge"
 )
 
 // Metric threads by other works: the pitch stands on the diameter, in its series.
@@ -38,6 +40,12 @@ func TestClearanceHolesPrinted(t *testing.T) {
 				continue
 			}
 			row.Within(column, c.Hole.MM(), exact)
+			if class == thread.MediumISO273 {
+				if c, err = th.UsualClearance(); err != nil {
+					t.Errorf("%s: %v", row.ID, err)
+				}
+				row.Within(column, c.Hole.MM(), exact)
+			}
 		}
 	}
 }
@@ -54,6 +62,29 @@ func TestHolesBySharePrinted(t *testing.T) {
 				continue
 			}
 			row.Within(column, hole.MM(), 0.0075) // some are cut off: 1.3363 mm is printed 1.33, where 1.2362 mm is 1.24
+			full, err := th.ConvertDepth(share, thread.ThreeQuarterHeight, thread.FullDepth)
+			if err == nil {
+				hole, err = th.TappingHole(full, thread.FullDepth)
+			}
+			if err != nil {
+				t.Errorf("%s: %v", row.ID, err)
+				continue
+			}
+			row.Within(column, hole.MM(), 0.0075)
+			// A drill of the printed hole goes by the printed limits of the nut.
+			printed := units.MM(row.Float(column))
+			choice, err := th.CheckTappingDrill(gauge.Size{Name: row.Text(column) + " mm", Diameter: printed}, thread.FullDepth)
+			if err != nil {
+				t.Errorf("%s: %v", row.ID, err)
+				continue
+			}
+			if !row.Has("minor_min") {
+				continue
+			}
+			within := row.Float("minor_min") <= printed.MM() && printed.MM() <= row.Float("minor_max")
+			if choice.Gauged() != within || strings.Contains(choice.Verdict(), "outside class 6H") != (choice.Suits() && !within) {
+				t.Errorf("%s, %s: %q, gauged %v", row.ID, column, choice.Verdict(), choice.Gauged())
+			}
 		}
 		if nut, err := th.Limits("6H"); err != nil {
 			t.Errorf("%s: %v", row.ID, err)
@@ -79,7 +110,7 @@ func TestBATolerancesPrinted(t *testing.T) {
 				continue
 			}
 			r := map[string]thread.Range{"major": l.Major, "pitch": l.PitchDiameter, "minor": l.Minor}[row.Text("diameter")]
-			share := (r.Max.Sub(r.Min).MM() - row.Float("fixed")) / th.Pitch().MM()
+			share := (r.Tolerance().MM() - row.Float("fixed")) / th.Pitch().MM()
 			row.Within("share", share, 0.00051/th.Pitch().MM()) // half a micrometre
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -67,6 +68,29 @@ func TestChangeWheelsPublished(t *testing.T) {
 			got = fmt.Sprintf("%.6g tpi", 25.4/found.Cut.MM())
 		}
 		r.Equal("lead", got)
+		// Without the search: so many turns of the leadscrew move the tool by so many of its leads.
+		made, threads := 1.0, 1
+		for i := range drivers {
+			made, threads = made*float64(drivers[i]), threads*driven[i]
+		}
+		if text := r.Text("lead"); strings.HasSuffix(text, "tpi") {
+			cut, err := NewLead(units.Inch(made), threads*int(leadscrew.TPI()))
+			if err != nil || cut != lead {
+				t.Errorf("%s: %v, %v", r.ID, cut, err)
+			}
+			r.Equal("lead", fmt.Sprintf("%.6g tpi", leadscrew.TPI()*float64(threads)/made))
+		} else {
+			r.Equal("lead", fmt.Sprintf("%.6g mm", leadscrew.Length().MM()*made/float64(threads)))
+		}
+		// Who lacks one of the wheels buys it, unless the others do without it.
+		for i, lacking := range driven {
+			lathe.Wheels = append(append([]int{drivers[0]}, drivers...), slices.Delete(slices.Clone(driven), i, i+1)...)
+			buy, err := lathe.WheelsToBuy(lead)
+			sold := lacking >= 20 && lacking <= 127
+			if err != nil || sold && !slices.Contains(buy, lacking) && (len(buy) > 0 || len(drivers) == 1) {
+				t.Errorf("%s: without %d buy %v, %v", r.ID, lacking, buy, err)
+			}
+		}
 	}
 }
 

@@ -238,6 +238,16 @@ func ExampleNewLead() {
 	// Output: 11.5 2.2087 mm <nil>
 }
 
+// Jones, Turning and Boring (1914), on substitute wheels: a screw of 20 threads to the
+// inch that is cut as one of 14/11 mm is a thread out after 23.33 in.
+func ExampleTrain_ErrorOver_jones() {
+	pitch := units.MM(1.27)
+	train := screwcut.Train{Error: 14.0/11/1.27 - 1}
+	out, err := train.ErrorOver(units.Inch(23.33))
+	fmt.Printf("%.2f threads %v\n", out.Ratio(pitch), err)
+	// Output: 1.00 threads <nil>
+}
+
 // 1.5 mm on a lathe with 8 threads to the inch takes 60/127. Where the nearest is 30/63
 // (invented wheels), a screw of 300 mm comes out so much too long.
 func ExampleTrain_ErrorOver() {
