@@ -94,8 +94,11 @@ func (c Round) Under(pressure units.Pressure) (Plate, error) {
 	if err == nil {
 		plate.Clamped, err = bending(0.75*q, false, y) // 1.10.1, p. 53
 	}
+	if err != nil {
+		return Plate{}, err
+	}
 	plate.judge(c.Diameter)
-	return plate, err
+	return plate, nil
 }
 
 // Solve returns the thickness at which a pressure brings a round cover to a
@@ -181,8 +184,11 @@ func (c Rectangular) Under(pressure units.Pressure) (Plate, error) {
 	if err == nil {
 		plate.Clamped, err = bending(q/(2*(0.623*fifth*ratio+1)), false, 0.0284*y/(1.056*fifth+1)) // 1.10.2, p. 54
 	}
+	if err != nil {
+		return Plate{}, err
+	}
 	plate.judge(c.Short)
-	return plate, err
+	return plate, nil
 }
 
 func checkPlate(thickness units.Length, elastic units.Pressure) error {

@@ -31,6 +31,6 @@ func TestHeadRules(t *testing.T) {
 }
 
 func TestRulesRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "rules without stress", second(HeadRules(units.MM(30), 1, 0)), units.ErrOutOfRange, "stress allowed")
 }

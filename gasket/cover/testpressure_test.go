@@ -57,7 +57,7 @@ func TestTestPractices(t *testing.T) {
 }
 
 func TestTestPracticeRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "ratio not a number", second(TestPractice{Ratio: math.NaN()}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice NaN")
 	check.Refuses(t, "no practice", second(TestPractice{}.Pressure(1)), units.ErrOutOfRange, "ratio of the practice")
 	check.Refuses(t, "no working pressure", second(TestPractice{Ratio: 2}.Pressure(0)), units.ErrOutOfRange, "working pressure")

@@ -72,7 +72,7 @@ func TestCutThin(t *testing.T) {
 }
 
 func TestCutThinRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "cut right through", second(CutThin(units.MM(4), units.MM(4), OutsideFace)), units.ErrOutOfRange, "less than the thickness")
 	check.Refuses(t, "no cut", second(CutThin(units.MM(4), units.MM(0), OutsideFace)), units.ErrOutOfRange, "cut")
 	check.Refuses(t, "no such face", second(CutThin(units.MM(4), units.MM(1), 7)), units.ErrUnknown, "outside, joint, spigot")
