@@ -95,7 +95,7 @@ func TestRingsOfSmallRods(t *testing.T) {
 }
 
 func TestChooseRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "rings for a face", second(RingsInGland(units.MM(5), Face)), units.ErrOutOfRange, "duty of the O-ring face")
 	check.Refuses(t, "no such duty", second(RingsOnPiston(units.MM(5), 9)), units.ErrOutOfRange, "Duty(9)")
 	check.Refuses(t, "endless rod", second(RingsInGland(units.Picometres(math.MaxInt64), Static)), units.ErrOutOfRange, "up to 1 km")

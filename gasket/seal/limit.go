@@ -310,7 +310,8 @@ func (l Limit) findings(s Service, t units.Temperature) finding.List {
 	case s.Medium == Steam && l.NoSteam:
 		add(finding.Fails, "%s is not for steam.", name)
 	case most != 0 && t > most:
-		add(finding.Caution, "%s has a guide limit of %.0f °C%s; here it is %.0f °C.", name, most.Celsius(), where, t.Celsius())
+		limit, here := degrees(most, t)
+		add(finding.Caution, "%s has a guide limit of %s °C%s; here it is %s °C.", name, limit, where, here)
 	}
 	if l.Pressure > 0 && s.Pressure > l.Pressure {
 		add(finding.Caution, "%s has a guide limit of %.3g bar; here it is %.3g bar.", name, l.Pressure.In(units.Bar), s.Pressure.In(units.Bar))
@@ -319,4 +320,15 @@ func (l Limit) findings(s Service, t units.Temperature) finding.List {
 		add(finding.Caution, "%s does not stand oil.", name)
 	}
 	return list
+}
+
+// degrees returns two temperatures in degrees, or in tenths where they would read alike.
+func degrees(limit, here units.Temperature) (string, string) {
+	for _, format := range []string{"%.0f", "%.1f"} {
+		a, b := fmt.Sprintf(format, limit.Celsius()), fmt.Sprintf(format, here.Celsius())
+		if a != b {
+			return a, b
+		}
+	}
+	return fmt.Sprint(limit.Celsius()), fmt.Sprint(here.Celsius())
 }

@@ -87,7 +87,7 @@ func TestCheckMaterial(t *testing.T) {
 }
 
 func TestCheckRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	paper := of(t, "paper")
 	check.Refuses(t, "no limits", second(Check(of(t, "gunmetal"), Service{Medium: Steam})), units.ErrUnknown, "oiled paper")
 	check.Refuses(t, "no material", second(Check(material.Material{}, Service{Medium: Steam})), units.ErrMissing, "oiled paper")
@@ -260,7 +260,7 @@ func TestSeatedBy(t *testing.T) {
 			t.Errorf("%v: %s does not belong in %v, %v", test.stress, test.not, rows, err)
 		}
 	}
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "no stress", second(SeatedBy(0, hot)), units.ErrOutOfRange, "stress that seats the gasket")
 	check.Refuses(t, "no medium", second(SeatedBy(1, Service{})), units.ErrMissing, "steam, air, water or oil")
 }

@@ -40,7 +40,7 @@ func TestPackingPrinted(t *testing.T) {
 }
 
 func TestPackingRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "endless box", second(StuffingBox{Rod: units.MM(6), Bore: units.Picometres(math.MaxInt64)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box")
 	check.Refuses(t, "no stuffing box", second(StuffingBox{}.Packing()), units.ErrOutOfRange, "rod diameter")
 	check.Refuses(t, "box below the rod", second(StuffingBox{Rod: units.MM(6), Bore: units.MM(6)}.Packing()), units.ErrOutOfRange, "bore of the stuffing box")

@@ -124,7 +124,7 @@ func TestFittingOverThePiston(t *testing.T) {
 }
 
 func TestSeatRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	ring := Rings()[10]
 	check.Refuses(t, "face on a piston", second(ring.OnPiston(units.MM(20), Face)), units.ErrOutOfRange, "face")
 	check.Refuses(t, "endless bore", second(ring.OnPiston(units.Picometres(math.MaxInt64), Dynamic)), units.ErrOutOfRange, "up to 1 km")

@@ -46,7 +46,7 @@ func TestSwapDanger(t *testing.T) {
 }
 
 func TestSwapRefuses(t *testing.T) {
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "place", second(Swap(7, units.MM(0), units.MM(0))), units.ErrUnknown, "cylinder cover, chest to cylinder")
 	check.Refuses(t, "negative gasket", second(Swap(ChestCover, units.MM(-1), units.MM(0))), units.ErrOutOfRange, "thickness of the gasket")
 	check.Refuses(t, "no gasket", second(Squeezed(units.MM(0), 0.1)), units.ErrOutOfRange, "thickness")
