@@ -10,7 +10,8 @@ import (
 
 // Of a gear twice as large in all its lengths no angle and no share is another, not by
 // a bit, and its leads and openings are twice as large: no formula of the motion has a
-// size of its own. With lost motion of 2 and half of it of 1 too.
+// size of its own, but for the endless rod, whose slant is nothing to a hundred digits.
+// With lost motion of 2 and half of it of 1 too.
 func TestEventsHaveNoScale(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := anyGear(t)
@@ -34,7 +35,10 @@ func TestEventsHaveNoScale(t *testing.T) {
 			for _, l := range []*float64{&want.Lead, &want.Opening, &want.OverTravel, &want.ExhaustOpening} {
 				*l *= by
 			}
-			if got != want {
+			if !same(got.Lead, want.Lead) {
+				t.Fatalf("lead %v, not %v", got.Lead, want.Lead)
+			}
+			if got.Lead = want.Lead; got != want {
 				t.Fatalf("%+v\nnot %+v", got, want)
 			}
 			if got, want := large.Passage(end), by*g.Passage(end); got != want {
@@ -44,14 +48,14 @@ func TestEventsHaveNoScale(t *testing.T) {
 				t.Fatalf("seal %v, not %v", got, want)
 			}
 		}
-		if got, want := largeM.EqualLeadShift(), by*m.EqualLeadShift(); got != want {
+		if got, want := largeM.EqualLeadShift(), by*m.EqualLeadShift(); !same(got, want) {
 			t.Fatalf("shift for equal leads %v, not %v", got, want)
 		}
 		at := rapid.Float64Range(-7, 7).Draw(t, "crank")
-		if got, want := largeM.Valve(at), by*m.Valve(at); got != want {
+		if got, want := largeM.Valve(at), by*m.Valve(at); !same(got, want) {
 			t.Fatalf("valve at %v, not %v", got, want)
 		}
-		if got, want := largeM.Piston(at), by*m.Piston(at); got != want {
+		if got, want := largeM.Piston(at), by*m.Piston(at); !same(got, want) {
 			t.Fatalf("piston at %v, not %v", got, want)
 		}
 		lead := g.SteamPort * rapid.Float64Range(-0.5, 0.5).Draw(t, "lead")
@@ -63,6 +67,8 @@ func TestEventsHaveNoScale(t *testing.T) {
 		}
 	})
 }
+
+func same(a, b float64) bool { return a == b || math.Abs(a) < 1e-100 && math.Abs(b) < 1e-100 }
 
 // A port that never shuts drives all the way out, and one that is open with it takes
 // away; worked by hand, in degrees from each end's own dead centre.
