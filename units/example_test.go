@@ -141,6 +141,13 @@ func ExampleLength_Decimal() {
 	// Output: 0.191
 }
 
+// A tip on limits that are turned into inches (September 2005, after ANSI/IEEE 268):
+// 11.3 and 10.7 mm to the nearest thousandth.
+func ExampleLength_Decimal_tip() {
+	fmt.Println(units.MM(11.3).Decimal(units.Inches, 3), units.MM(10.7).Decimal(units.Inches, 3))
+	// Output: 0.445 0.421
+}
+
 func ExampleLength_Text() {
 	fmt.Println(units.MM(6).Text(units.Inches, 4))
 	// Output: 0.2362 in

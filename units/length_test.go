@@ -175,6 +175,41 @@ func TestMixedUnits(t *testing.T) {
 	}
 }
 
+// Sums, differences and what goes by the sign, against whole numbers without a bound; and
+// a length times n against n of them.
+func TestArithmeticOfWholeNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x, y := rapid.Int64Range(-1<<61, 1<<61).Draw(t, "x"), rapid.Int64Range(-1<<61, 1<<61).Draw(t, "y")
+		a, b := units.Picometres(x), units.Picometres(y)
+		p, q := big.NewInt(x), big.NewInt(y)
+		for name, pair := range map[string][2]string{
+			"sum":        {fmt.Sprint(a.Add(b).Picometres()), new(big.Int).Add(p, q).String()},
+			"difference": {fmt.Sprint(a.Sub(b).Picometres()), new(big.Int).Sub(p, q).String()},
+			"negative":   {fmt.Sprint(a.Neg().Picometres()), new(big.Int).Neg(p).String()},
+			"absolute":   {fmt.Sprint(a.Abs().Picometres()), new(big.Int).Abs(p).String()},
+			"sign":       {fmt.Sprint(a.Sign()), fmt.Sprint(p.Sign())},
+			"order":      {fmt.Sprint(a.Cmp(b)), fmt.Sprint(p.Cmp(q))},
+		} {
+			if pair[0] != pair[1] {
+				t.Fatalf("%s of %v and %v: %s, want %s", name, a, b, pair[0], pair[1])
+			}
+		}
+		// Both factors are whole numbers that a float64 holds.
+		short, n := rapid.Int64Range(-1e9, 1e9).Draw(t, "short"), rapid.Int64Range(-4e6, 4e6).Draw(t, "n")
+		if got := units.Picometres(short).Scale(float64(n)).Picometres(); got != short*n {
+			t.Fatalf("%d times %d: %d", n, short, got)
+		}
+		// Thou, micrometres, millimetres and inches are so many picometres.
+		for pm, of := range map[int64]func(float64) units.Length{
+			25_400_000: units.Thou, 1_000_000: units.Micron, 1_000_000_000: units.MM, 25_400_000_000: units.Inch,
+		} {
+			if k := n / 1000; of(float64(k)).Picometres() != k*pm {
+				t.Fatalf("%d of %d pm: %v", k, pm, of(float64(k)))
+			}
+		}
+	})
+}
+
 func TestArithmetic(t *testing.T) {
 	a, b := units.MM(2), units.Inch(1)
 	if a.Add(b) != units.MM(27.4) || b.Sub(a) != units.MM(23.4) || a.Neg().Abs() != a || a.Cmp(b) != -1 || b.Cmp(a) != 1 || a.Cmp(a) != 0 ||

@@ -79,6 +79,36 @@ func TestPublishedConversions(t *testing.T) {
 		if r.Text("quantity") == "length" {
 			from, to := units.MustLength("1 "+r.Text("from")), units.MustLength("1 "+r.Text("to"))
 			r.Compare("printed", from.Ratio(to))
+			// By the names of the units in Go, and as one of a unit that is read.
+			one := map[string]func(float64) units.Length{"in": units.Inch, "thou": units.Thou}[r.Text("from")]
+			plain := map[string]func(units.Length) float64{"mm": units.Length.MM, "m": units.Length.Metres}[r.Text("to")]
+			if one == nil { // feet are read and not written
+				continue
+			}
+			r.Compare("printed", plain(one(1)))
+			unit, err := units.ParseLengthUnit(r.Text("from"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			r.Compare("printed", plain(unit.Length()))
+			thousand, err := unit.Of(1000)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r.Compare("printed", plain(thousand)/1000)
+			continue
+		}
+		if r.Text("quantity") == "temperature" {
+			from, err := units.ParseTemperature(r.Text("from"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			r.Compare("printed", from.Celsius())
+			r.Compare("printed", units.Fahrenheit(from.Fahrenheit()).Celsius())
+			// Half a degree Celsius is 0.9 Fahrenheit.
+			if back := units.Celsius(r.Float("printed")).Fahrenheit(); math.Abs(back-from.Fahrenheit()) > 0.9 {
+				t.Errorf("%s: back %v", r.ID, back)
+			}
 			continue
 		}
 		known := false
