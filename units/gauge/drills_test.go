@@ -14,6 +14,10 @@ import (
 )
 
 func TestPrintedSizes(t *testing.T) {
+	drills, err := gauge.Number().With(gauge.Letter())
+	if err != nil || drills.Len() != gauge.Number().Len()+26 {
+		t.Fatal(drills, err)
+	}
 	for _, name := range []string{"units/gauge/drills.csv", "units/gauge/drills_dealer.csv", "units/gauge/wire.csv", "units/gauge/wire_handbook.csv"} {
 		f := check.Open(t, name)
 		for row := range f.Rows() {
@@ -23,6 +27,22 @@ func TestPrintedSizes(t *testing.T) {
 				continue
 			}
 			row.Compare("diameter_in", size.Diameter.Inch())
+			// The set has it under its name, and a gauge under its number.
+			number, name, wire := strings.Cut(row.ID, " ")
+			set := drills
+			if system, err := gauge.ParseSystem(name); wire && err == nil {
+				set = system.Set()
+				of, err := system.Size(number)
+				if err != nil {
+					t.Errorf("%s: %v", row.ID, err)
+				}
+				row.Compare("diameter_in", of.Diameter.Inch())
+			}
+			listed, err := set.Lookup(row.ID)
+			if err != nil {
+				t.Errorf("%s: %v", row.ID, err)
+			}
+			row.Compare("diameter_in", listed.Diameter.Inch())
 		}
 	}
 }

@@ -57,7 +57,38 @@ func ExampleState_Expanded() {
 func TestProperties(t *testing.T) {
 	for r := range check.Open(t, "units/steam/properties.csv").Rows() {
 		r.Compare("value", steam.Property(int(r.Float("region")), r.Text("property"), r.Float("pressure_mpa"), r.Float("temperature_k")))
+		s, ok := stateOf(t, r)
+		if !ok {
+			continue
+		}
+		switch r.Text("property") {
+		case "v":
+			r.Compare("value", float64(s.Volume))
+		case "u":
+			r.Compare("value", s.Energy.In(units.Kilojoule))
+		case "s":
+			r.Compare("value", s.Entropy/1000)
+		case "cp":
+			r.Compare("value", s.HeatCapacity/1000)
+		case "w":
+			r.Compare("value", float64(s.Sound))
+		}
 	}
+}
+
+// stateOf returns the water or steam of a row, if it lies in the range of the package.
+func stateOf(t *testing.T, r *check.Row) (steam.State, bool) {
+	t.Helper()
+	of := map[string]func(units.Pressure, units.Temperature) (steam.State, error){"1": steam.WaterAt, "2": steam.SteamAt}[r.Text("region")]
+	p := units.Pressure(r.Float("pressure_mpa")) * units.Megapascal
+	if p > 40*units.Bar {
+		return steam.State{}, false
+	}
+	s, err := of(p, units.Kelvin(r.Float("temperature_k")))
+	if err != nil {
+		t.Fatalf("%s: %v", r.ID, err)
+	}
+	return s, true
 }
 
 func TestBackward(t *testing.T) {
