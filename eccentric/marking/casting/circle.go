@@ -72,10 +72,11 @@ type Circle struct {
 //
 // The unit algebraic circle changes with the origin and the unit: it goes by
 // millimetres from the origin given. The largest inscribed circle is that which is
-// reached from the geometric one without leaving the points. From 3 points on, none
-// beyond 100 m, not on one line. The geometric circle is that of Gander, Golub and
-// Strebel (BIT 34, 1994), found with steps of Newton to 1e-9 of its radius. An arc
-// that is as near to a straight line as to a circle is refused. See the Example.
+// reached from the geometric one without leaving the points, which are all round it.
+// From 3 points on, none beyond 100 m, not on one line. The geometric circle is that of
+// Gander, Golub and Strebel (BIT 34, 1994), found with steps of Newton to 1e-9 of its
+// radius. An arc that is as near to a straight line as to a circle is refused. See the
+// Example.
 func FitCircle(fit CircleFit, points []Point) (Circle, error) {
 	if !circleFits.Known(int(fit)) {
 		return Circle{}, circleFits.Unknown(int(fit))
@@ -84,13 +85,21 @@ func FitCircle(fit CircleFit, points []Point) (Circle, error) {
 	if err != nil {
 		return Circle{}, err
 	}
-	centre, ok := fit.centre(x, y)
-	if limit := 1e4 * spread(x, y); !ok || math.Hypot(centre[0]-mean(x), centre[1]-mean(y)) > limit {
-		return Circle{}, fail.Wrong("points", len(points), "they lie as near to a straight line as to a circle",
-			"points on more of the circle, or other ones")
+	centre, wrong := fit.centre(x, y)
+	if wrong == "" && math.Hypot(centre[0]-mean(x), centre[1]-mean(y)) > 1e4*spread(x, y) {
+		wrong = nearlyStraight
+	}
+	if wrong != "" {
+		return Circle{}, fail.Wrong("points", len(points), wrong, "points on more of the circle, or other ones")
 	}
 	return fit.circle(centre, x, y), nil
 }
+
+// What is wrong with points that have no circle.
+const (
+	nearlyStraight = "they lie as near to a straight line as to a circle"
+	sideOpen       = "they leave a side open, to which a circle with none of them inside grows for ever"
+)
 
 // plain returns coordinates in millimetres.
 func plain(points []Point) (x, y []float64, err error) {
@@ -126,26 +135,36 @@ func spread(x, y []float64) float64 {
 }
 
 // centre returns the centre of the circle, and its radius where the way has one of its
-// own; false where there is none.
-func (f CircleFit) centre(x, y []float64) (c [3]float64, ok bool) {
-	linear, ok := linearCircle(x, y)
-	if !ok || f == LinearAlgebraic {
-		return linear, ok
+// own; what is wrong where there is none.
+func (f CircleFit) centre(x, y []float64) (c [3]float64, wrong string) {
+	c, ok := linearCircle(x, y)
+	if !ok {
+		return c, nearlyStraight
 	}
 	switch f {
+	case LinearAlgebraic:
+		return c, ""
 	case UnitAlgebraic:
-		return unitCircle(x, y)
+		if c, ok = unitCircle(x, y); !ok {
+			return c, nearlyStraight
+		}
+		return c, ""
 	case SmallestEnclosing:
-		return enclosing(x, y), true
+		return enclosing(x, y), ""
 	}
-	c, ok = geometricCircle(x, y, linear)
-	if !ok || f == Geometric {
-		return c, ok
+	if c, ok = geometricCircle(x, y, c); !ok {
+		return c, nearlyStraight
+	}
+	if f == Geometric {
+		return c, ""
 	}
 	a := aim{all: []*surface{pointed(x, y)}, stocked: f == LargestInscribed}
 	c[0], c[1], ok = a.even(c[0]-mean(x), c[1]-mean(y), spread(x, y)/4)
+	if !ok {
+		return c, sideOpen
+	}
 	c[0], c[1] = c[0]+mean(x), c[1]+mean(y)
-	return c, ok
+	return c, ""
 }
 
 // circle returns the circle about a centre as the way has it.

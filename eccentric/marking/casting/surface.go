@@ -76,10 +76,10 @@ func (a aim) even(x, y, reach float64) (float64, float64, bool) {
 			reach = moved / 4
 		}
 		if moved < small || reach > 0 && reach < small {
-			break
+			return x, y, true
 		}
 	}
-	return x, y, true
+	return 0, 0, false // it goes on for ever
 }
 
 // step returns the move that the surfaces as they lie at x, y ask for, within reach on
