@@ -46,17 +46,27 @@ func readEquivalents() (equivalents, error) {
 	return all, nil
 }
 
+// numbered is a change with its place in the list of all.
+type numbered struct {
+	*change
+	id int
+}
+
 // without returns the changes that are not among them.
-func (all equivalents) without(changes []change) []change {
-	return slices.DeleteFunc(changes, func(c change) bool {
+func (all equivalents) without(changes []*change) []numbered {
+	var rest []numbered
+	for id, c := range changes {
 		judged := false
 		for _, e := range all {
-			if e.file == c.File && e.line == c.text && e.what == c.what {
+			if e.file == c.file && e.line == c.text && e.what == c.what {
 				e.fits, judged = true, true
 			}
 		}
-		return judged
-	})
+		if !judged {
+			rest = append(rest, numbered{c, id})
+		}
+	}
+	return rest
 }
 
 // unused complains of those in the folders that fit nothing.

@@ -1,7 +1,7 @@
 // Command mutants puts one mistake at a time into the code of packages and runs
 // their tests, which must fail.
 //
-//	go run ./.ci/mutants [-every N] [-floor SHARE] [-own] [-v] [-keep] [PACKAGE FOLDER...]
+//	go run ./.ci/mutants [-every N] [-floor SHARE] [-v] [-keep] [PACKAGE FOLDER...]
 //
 // The mistakes are
 //
@@ -11,12 +11,14 @@
 //	negation     ! or a minus sign dropped
 //	return       a function returns zero values at once
 //
-// The tree is not touched: the compiler is given the changed file in place of the
-// other. A mistake that does not compile is not counted. The tests that run the place
-// are asked, with -short, quick ones first: those of the package, then of the packages
-// that import it and of the engine book; a crash or a hang counts as found. Each test
-// is run once by itself beforehand, to know what it runs. Which mistakes a sample has
-// is drawn from their text and their file, so that every run tries the same.
+// The tree is not touched. A package is compiled once with all its mistakes in it, each
+// switched on by the environment; what cannot be switched, such as a const, is compiled
+// by itself, and what does not compile is not counted. Each test of the package is run
+// once without a mistake, to know which places it runs. Then each mistake goes to the
+// tests that run its place, with -short, quick ones first; a package below another's
+// internal folder has the tests of that one's too. A crash or a hang counts as found.
+// Which mistakes a sample has is drawn from their text and their file, so that every
+// run tries the same.
 //
 // equivalent.csv beside this file lists mistakes that change nothing that can be
 // told from outside, by the text of their line, each with the reason; they are not
@@ -27,14 +29,13 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"flag"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/valvechest/valvechest/internal/evidence"
@@ -42,10 +43,9 @@ import (
 )
 
 func main() {
-	every := flag.Int("every", 40, "`number`: one mistake of so many is tried")
+	every := flag.Int("every", 1, "`number`: one mistake of so many is tried")
 	floor := flag.Float64("floor", 0.85, "`share` of the mistakes that must be found")
 	told := flag.Bool("v", false, "tell which test finds each of the others too")
-	own := flag.Bool("own", false, "ask the package's own tests alone")
 	keep := flag.Bool("keep", false, "write what was measured into "+evidence.CodeFile)
 	flag.Parse()
 	if *every < 1 {
@@ -55,7 +55,7 @@ func main() {
 	if err != nil {
 		fail(err)
 	}
-	measures, err := (&run{scratch: scratch, own: *own, told: *told}).try(flag.Args(), *every)
+	measures, err := try(scratch, flag.Args(), *every, *told)
 	if err == nil && *keep {
 		err = evidence.Keep(evidence.CodeFile, measures)
 	}
@@ -74,96 +74,104 @@ func fail(err error) {
 	os.Exit(2)
 }
 
-// A run is the packages of the module with the tests that they have.
-type run struct {
-	scratch string
-	all     []*mistake.Package
-	code    []string // the folders that mistakes are made in
-	suites  map[*mistake.Package]*mistake.Suite
-
-	own, told bool
-}
-
 // try makes the mistakes in the packages in the folders, or in all of the library.
-func (r *run) try(folders []string, every int) ([]evidence.Measure, error) {
-	all, errAll := mistake.Module()
-	library, errLibrary := mistake.Library()
+func try(scratch string, folders []string, every int, told bool) ([]evidence.Measure, error) {
+	packages, errPackages := mistake.Library()
 	judged, err := readEquivalents()
-	if err := errors.Join(errAll, errLibrary, err); err != nil {
+	if err := errors.Join(errPackages, err); err != nil {
 		return nil, err
-	}
-	r.all, r.suites = all, map[*mistake.Package]*mistake.Suite{}
-	for _, p := range library {
-		r.code = append(r.code, p.Folder)
 	}
 	for i, folder := range folders {
 		folders[i] = filepath.ToSlash(filepath.Clean(folder))
-		if !slices.Contains(r.code, folders[i]) {
+		if !slices.ContainsFunc(packages, func(p *mistake.Package) bool { return p.Folder == folders[i] }) {
 			return nil, fmt.Errorf("%s is no package of the library", folder)
 		}
 	}
-	if len(folders) > 0 {
-		r.code = folders
-	}
 	var measures []evidence.Measure
 	before := 0
-	for _, p := range all {
-		if !slices.Contains(r.code, p.Folder) {
+	for _, p := range packages {
+		if len(folders) > 0 && !slices.Contains(folders, p.Folder) {
 			continue
 		}
-		changes, err := mistakes(p)
+		s, err := readSource(p)
 		if err != nil {
 			return nil, err
 		}
-		changes = judged.without(changes)
-		m, err := r.tryPackage(p, sample(changes, before, every))
+		drawn := sample(judged.without(s.read(nil)), before, every)
+		before += drawn.of
+		m, err := tryPackage(scratch, packages, s, drawn, told)
 		if err != nil {
 			return nil, err
 		}
-		m.All = len(changes)
-		before += len(changes)
-		if m.Tried == 0 {
-			continue
+		if m.Tried > 0 {
+			fmt.Printf("%-32s %v\n", p.Folder, m)
+			measures = append(measures, m)
 		}
-		fmt.Printf("%-32s %v\n", p.Folder, m)
-		measures = append(measures, m)
 	}
 	return measures, judged.unused(folders)
 }
 
-// An outcome is what came of a mistake.
-type outcome struct {
-	compiles bool
-	test     string // that fails, or nothing
+// asked returns the packages whose tests may tell of a mistake in one: its own, and of
+// one below another's internal folder that one's too.
+func asked(packages []*mistake.Package, p *mistake.Package) []*mistake.Package {
+	all := []*mistake.Package{p}
+	if outer, _, inside := strings.Cut(p.Folder, "/internal/"); inside {
+		for _, other := range packages {
+			if other.Folder == outer {
+				all = append(all, other)
+			}
+		}
+	}
+	return all
 }
 
-func (r *run) tryPackage(p *mistake.Package, changes []change) (evidence.Measure, error) {
-	m := evidence.Measure{Of: p.Folder}
-	if len(changes) == 0 {
+func tryPackage(
+	scratch string, packages []*mistake.Package, s *source, drawn drawn, told bool,
+) (evidence.Measure, error) {
+	m := evidence.Measure{Of: s.Folder, All: drawn.of}
+	if len(drawn.ids) == 0 {
 		return m, nil
 	}
-	suites, err := r.asked(p, len(changes) > few)
+	tests := asked(packages, s.Package)
+	changes, binaries, err := s.switched(scratch, tests)
 	if err != nil {
 		return m, err
 	}
-	outcomes := make([]outcome, len(changes))
-	err = mistake.Two(len(changes), func(worker, i int) (err error) {
-		outcomes[i], err = changes[i].tell(filepath.Join(r.scratch, fmt.Sprint(worker)), p, suites)
+	var suites []*suite
+	for i, p := range tests {
+		one, err := newSuite(scratch, p, binaries[i])
+		if err != nil {
+			return m, err
+		}
+		suites = append(suites, one)
+	}
+	found := make([]string, len(drawn.ids))
+	err = mistake.Two(len(drawn.ids), func(worker, i int) (err error) {
+		id := drawn.ids[i]
+		if changes[id].alone {
+			found[i], err = changes[id].apart(scratch, worker, s, suites)
+			return err
+		}
+		for _, one := range suites {
+			if found[i] == "" && err == nil {
+				found[i], err = one.finds(id)
+			}
+		}
 		return err
 	})
 	if err != nil {
 		return m, err
 	}
-	for i, o := range outcomes {
-		switch {
-		case !o.compiles:
+	for i, id := range drawn.ids {
+		switch c := changes[id]; {
+		case found[i] == doesNotCompile:
 			continue
-		case o.test == "":
-			fmt.Println(changes[i], "lives:", changes[i].text)
+		case found[i] == "":
+			fmt.Println(c, "lives:", c.text)
 		default:
 			m.Found++
-			if r.told {
-				fmt.Println(changes[i], "found by", o.test)
+			if told {
+				fmt.Println(c, "found by", found[i])
 			}
 		}
 		m.Tried++
@@ -171,70 +179,51 @@ func (r *run) tryPackage(p *mistake.Package, changes []change) (evidence.Measure
 	return m, nil
 }
 
-// For so few mistakes in a package it does not pay to measure its tests.
-const few = 3
+const doesNotCompile = "the compiler"
 
-// asked returns the tests that may tell of a mistake in the package: its own, those of
-// the package that it is internal to, of each that imports it, and of the engine book.
-func (r *run) asked(p *mistake.Package, measured bool) ([]*mistake.Suite, error) {
-	outer, _, _ := strings.Cut(p.Folder, "/internal/")
-	var suites []*mistake.Suite
-	for _, other := range r.all {
-		far := !r.own && (other.Imports(p) || other.Folder == "examples/enginebook")
-		if other != p && other.Folder != outer && !far {
-			continue
-		}
-		if !measured && r.own && r.suites[other] == nil {
-			suites = append(suites, &mistake.Suite{Package: other})
-			continue
-		}
-		if r.suites[other] == nil {
-			s, err := mistake.NewSuite(r.scratch, other, r.code)
-			if err != nil {
-				return nil, err
-			}
-			r.suites[other] = s
-		}
-		suites = append(suites, r.suites[other])
+// apart compiles the mistake by itself and runs all tests.
+func (c *change) apart(scratch string, worker int, s *source, suites []*suite) (string, error) {
+	own := filepath.Join(scratch, "alone"+strconv.Itoa(worker))
+	if err := os.MkdirAll(own, 0o777); err != nil {
+		return "", err
 	}
-	own := slices.IndexFunc(suites, func(s *mistake.Suite) bool { return s.Package == p })
-	suites[0], suites[own] = suites[own], suites[0]
-	return suites, nil
+	o := newOverlay(own)
+	for _, f := range s.files {
+		if f.name == c.file {
+			if err := o.put(f.name, []byte(string(f.text[:c.at])+c.now+string(f.text[c.at+len(c.was):]))); err != nil {
+				return "", err
+			}
+		}
+	}
+	binary := filepath.Join(own, "binary")
+	for i, one := range suites {
+		says, err := o.compile(one.Package, binary)
+		if says != "" && i == 0 {
+			return doesNotCompile, err
+		} else if says != "" || err != nil {
+			return "tests that do not compile", err
+		}
+		if test, err := one.findsAlone(binary); test != "" || err != nil {
+			return test, err
+		}
+	}
+	return "", nil
 }
 
-// tell compiles the mistake and runs the tests that run its place.
-func (c change) tell(scratch string, p *mistake.Package, suites []*mistake.Suite) (outcome, error) {
-	overlay, err := c.overlay(scratch)
-	if err != nil {
-		return outcome{}, err
-	}
-	if err := exec.Command("go", "build", "-overlay", overlay, "./"+p.Folder).Run(); err != nil {
-		return outcome{}, nil
-	}
-	binary := filepath.Join(scratch, "binary")
-	suites = slices.Clone(suites)
-	slices.SortStableFunc(suites[1:], func(a, b *mistake.Suite) int { return cmp.Compare(a.Took(c.Place), b.Took(c.Place)) })
-	for _, s := range suites {
-		if !s.Covers(c.Place) {
-			continue
-		}
-		if err := mistake.Compile(s.Package, binary, "-overlay", overlay); err != nil {
-			return outcome{true, s.Folder + " that does not compile"}, nil
-		}
-		if test, err := s.Finds(binary, c.Place); test != "" || err != nil {
-			return outcome{true, s.Folder + " " + test}, err
-		}
-	}
-	return outcome{compiles: true}, nil
+// drawn are the mistakes of a sample, by their places in the list of all, and of how
+// many they were drawn.
+type drawn struct {
+	ids []int
+	of  int
 }
 
 // sample draws one of so many, where so many stand before them in other packages.
-func sample(all []change, before, every int) []change {
-	drawn := slices.Clone(all)
-	slices.SortFunc(drawn, func(a, b change) int { return strings.Compare(a.draw, b.draw) })
-	drawn = drawn[:(before+len(all)+every/2)/every-(before+every/2)/every]
-	slices.SortFunc(drawn, func(a, b change) int {
-		return cmp.Or(strings.Compare(a.File, b.File), a.at-b.at)
-	})
-	return drawn
+func sample(all []numbered, before, every int) drawn {
+	d := drawn{of: len(all)}
+	slices.SortFunc(all, func(a, b numbered) int { return strings.Compare(a.draw, b.draw) })
+	for _, c := range all[:(before+len(all)+every/2)/every-(before+every/2)/every] {
+		d.ids = append(d.ids, c.id)
+	}
+	slices.Sort(d.ids)
+	return d
 }

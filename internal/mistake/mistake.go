@@ -8,6 +8,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
@@ -38,14 +39,6 @@ type stage struct {
 // Library returns the packages that others import from this module: neither
 // programs nor what serves them or the tests.
 func Library() ([]*Package, error) {
-	all, err := Module()
-	return slices.DeleteFunc(all, func(p *Package) bool {
-		return strings.HasPrefix(p.Folder, "internal/") || strings.HasPrefix(p.Folder, "examples/")
-	}), err
-}
-
-// Module returns all packages of this module but for the tools.
-func Module() ([]*Package, error) {
 	const format = `{{.ImportPath}};{{join .GoFiles ","}};{{join .EmbedFiles ","}};` +
 		`{{join .Imports ","}},{{join .TestImports ","}},{{join .XTestImports ","}}`
 	out, err := exec.Command("go", "list", "-f", format, "./...").Output()
@@ -56,7 +49,7 @@ func Module() ([]*Package, error) {
 	for line := range strings.Lines(string(out)) {
 		fields := strings.Split(strings.TrimSpace(line), ";")
 		folder, inside := strings.CutPrefix(fields[0], module)
-		if !inside {
+		if !inside || strings.HasPrefix(folder, "internal/") || strings.HasPrefix(folder, "examples/") {
 			continue
 		}
 		all = append(all, &Package{
@@ -82,7 +75,7 @@ var (
 // binary, which must pass, and learns which are quick. The machine may have other
 // work, so that what seems slow is asked again, alone, for the time that it computes.
 func (p *Package) Measure(binary string) error {
-	out, err := p.command(binary, 10*time.Minute, "-test.v").CombinedOutput()
+	out, err := p.Command(binary, 10*time.Minute, "-test.v").CombinedOutput()
 	if err != nil {
 		return fmt.Errorf("%s: the tests fail as things are: %w\n%s", p.Folder, err, out)
 	}
@@ -96,7 +89,7 @@ func (p *Package) Measure(binary string) error {
 		seconds, err := strconv.ParseFloat(m[2], 64)
 		took := time.Duration(seconds * float64(time.Second))
 		if took > time.Second/2 {
-			alone := p.command(binary, 10*time.Minute, only(m[1]))
+			alone := p.Command(binary, 10*time.Minute, Only(m[1]))
 			if err = errors.Join(err, alone.Run()); err == nil {
 				took = alone.ProcessState.UserTime()
 			}
@@ -122,35 +115,45 @@ func (p *Package) Measure(binary string) error {
 // where it stops or hangs without naming one, or nothing. Tests that compute for more
 // than a second are left out.
 func (p *Package) Fails(binary string) (string, error) {
-	return p.fails(binary, slices.DeleteFunc(slices.Clone(p.stages), func(s stage) bool { return s.slow }))
-}
-
-func (p *Package) fails(binary string, stages []stage) (string, error) {
-	for _, s := range stages {
-		limit := 20*time.Second + 20*s.took
-		arguments := []string{"-test.failfast", only(s.names...)}
-		out, err := p.command(binary, limit, arguments...).CombinedOutput()
-		for errors.Is(err, syscall.ETXTBSY) { // a process that another has just started still has the file
-			out, err = p.command(binary, limit, arguments...).CombinedOutput()
+	for _, s := range p.stages {
+		if s.slow {
+			continue
 		}
-		var exit *exec.ExitError
-		if errors.As(err, &exit) {
-			if m := failed.FindSubmatch(out); m != nil {
-				return string(m[1]), nil
-			}
-			return "crash", nil
-		} else if err != nil {
-			return "", err
+		if test, err := p.FailsOf(binary, s.names, s.took); test != "" || err != nil {
+			return test, err
 		}
 	}
 	return "", nil
 }
 
-func only(names ...string) string { return "-test.run=^(" + strings.Join(names, "|") + ")$" }
+// FailsOf returns the first of some tests that fails, as Fails does; together they take
+// so long as things are.
+func (p *Package) FailsOf(binary string, tests []string, took time.Duration, environment ...string) (string, error) {
+	for {
+		command := p.Command(binary, 20*time.Second+20*took, "-test.failfast", Only(tests...))
+		command.Env = append(os.Environ(), environment...)
+		out, err := command.CombinedOutput()
+		var exit *exec.ExitError
+		switch m := failed.FindSubmatch(out); {
+		case err == nil:
+			return "", nil
+		case errors.Is(err, syscall.ETXTBSY): // a process that another has just started still has the file
+		case !errors.As(err, &exit):
+			return "", err
+		case m != nil:
+			return string(m[1]), nil
+		default:
+			return "crash", nil
+		}
+	}
+}
 
-// command runs tests in the package's folder. Random tests draw anew each time, as
+// Only is the flag for the tests of those names.
+func Only(names ...string) string { return "-test.run=^(" + strings.Join(names, "|") + ")$" }
+
+// Command runs tests in the package's folder. Random tests draw anew each time, as
 // always, and do not look for a shorter case.
-func (p *Package) command(binary string, limit time.Duration, arguments ...string) *exec.Cmd {
+func (p *Package) Command(binary string, limit time.Duration, arguments ...string) *exec.Cmd {
 	arguments = append(arguments, "-test.short", "-test.timeout="+limit.String())
 	if slices.Contains(p.imports, "pgregory.net/rapid") {
 		arguments = append(arguments, "-rapid.nofailfile", "-rapid.shrinktime=1ms")
