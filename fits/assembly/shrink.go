@@ -53,10 +53,10 @@ type ShrinkResult struct {
 	// HubNeeded is the temperature of the hub, with the shaft at ShaftAt, for the
 	// working clearance: ShaftAt when it may be as cold as that; zero when it would
 	// melt, or be hotter than its expansion is known for.
-	HubNeeded units.Temperature
+	HubNeeded units.Temperature `json:",omitzero"`
 	// ShaftNeeded is that of the shaft, with the hub at HubAt, for the same: Room
 	// when it need not be chilled; zero when no cold is enough, or ShaftColder.
-	ShaftNeeded units.Temperature
+	ShaftNeeded units.Temperature `json:",omitzero"`
 	// ShaftColder says that the shaft must be colder than its expansion is known
 	// for.
 	ShaftColder bool
@@ -64,11 +64,11 @@ type ShrinkResult struct {
 	// HubGrabs is the temperature of the hub at which the clearance is gone when the
 	// shaft is still at ShaftAt; zero when there is none, or no cold that expansions
 	// are known for takes it.
-	HubGrabs units.Temperature
+	HubGrabs units.Temperature `json:",omitzero"`
 	// GrabsAt is hub less shaft when the clearance is gone, whichever part moved
 	// first, and what the parts must differ by at the least where there is none; zero
 	// when expansions are not known so far.
-	GrabsAt units.TemperatureDifference
+	GrabsAt units.TemperatureDifference `json:",omitzero"`
 
 	Findings    finding.List
 	Precautions []finding.Precaution
