@@ -59,6 +59,20 @@ func TestMatch(t *testing.T) {
 		best := m.Positions[0]
 		if method == "minimax" {
 			r.Within("max_mm", best.Greatest.MM(), lengths)
+			// No sizes are given, so that the tightest pair is the one farthest out.
+			r.Within("max_mm", best.Tightest().Distance.MM(), lengths)
+			there, here := 0.0, 0.0
+			for _, pair := range best.Pairs {
+				p, q := c.p[pair.First-1].At, c.q[pair.Second-1].At
+				placed, err := best.Place(p)
+				back, errBack := best.Back(q)
+				if err := errors.Join(err, errBack); err != nil {
+					t.Fatal(err)
+				}
+				there, here = max(there, placed.Distance(q).MM()), max(here, back.Distance(p).MM())
+			}
+			r.Within("max_mm", there, lengths)
+			r.Within("max_mm", here, lengths)
 			continue
 		}
 		ls := best.LeastSquares

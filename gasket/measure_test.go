@@ -46,6 +46,20 @@ func TestMeasurePolygons(t *testing.T) {
 		r.Compare("centroid_x_mm", m.Centroid.X.MM())
 		r.Compare("centroid_y_mm", m.Centroid.Y.MM())
 		r.Compare("perimeter_mm", m.Edge.MM())
+		sides := 0.0
+		for _, loop := range loops {
+			edges, err := loop.Edges()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, e := range edges {
+				if !e.Straight() {
+					t.Errorf("%s: %v is no line", r.ID, e)
+				}
+				sides += e.From.Distance(e.To).MM()
+			}
+		}
+		r.Compare("perimeter_mm", sides)
 	}
 }
 

@@ -48,6 +48,22 @@ func TestHoleCircleAboutACentre(t *testing.T) {
 		hole := p.From(datum)[int(r.Float("hole"))-1]
 		r.Within("x", hole.X.MM(), 0.00005) // worked to four places, ends of 0 left off
 		r.Within("y", hole.Y.MM(), 0.00005)
+		// The same circle turned and moved, and its first hole turned to the place of each.
+		centre := mm(r.Float("centre_x"), r.Float("centre_y"))
+		about, err := gasket.BoltCircle(int(r.Float("holes")), units.MM(r.Float("diameter")), 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		moved := about.Turned(units.Angle(r.Float("first")) * units.Degree).Moved(centre)[int(r.Float("hole"))-1].At
+		r.Within("x", moved.X.MM(), 0.00005)
+		r.Within("y", moved.Y.MM(), 0.00005)
+		at := units.Angle(r.Float("first")+360*(r.Float("hole")-1)/r.Float("holes")) * units.Degree
+		point := about[0].At.Turned(at).Add(centre)
+		r.Within("x", point.X.MM(), 0.00005)
+		r.Within("y", point.Y.MM(), 0.00005)
+		if back := point.Sub(centre).Turned(-at).Distance(about[0].At); back.MM() > 1e-8 {
+			t.Errorf("%s: %v off when it is turned back", r.ID, back)
+		}
 	}
 }
 
@@ -55,6 +71,11 @@ func TestChord(t *testing.T) {
 	f := check.Open(t, "gasket/chord.csv")
 	for r := range f.Rows() {
 		r.Compare("chord", chord(t, int(r.Float("holes"))))
+		s, err := gasket.StepOff(int(r.Float("holes")), units.MM(1000))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Compare("chord", s.Opening().Metres())
 	}
 	check.Errata(t, "gasket", map[string]float64{"chord-15": chord(t, 15), "chord-17": chord(t, 17)})
 }

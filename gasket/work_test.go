@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"github.com/valvechest/valvechest/gasket"
 	"github.com/valvechest/valvechest/units"
 )
@@ -167,5 +169,21 @@ func TestMatchLeastOpening(t *testing.T) {
 	}
 	if choices < 20 {
 		t.Errorf("only %d patterns leave a choice", choices)
+	}
+}
+
+// A hole is opened to whole micrometres, no smaller than it must be but for the
+// nanometre by which a pair goes, and by less than a micrometre larger.
+func TestSizeOfWork(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := units.Picometres(rapid.Int64Range(1_000_000, 50_000_000_000).Draw(t, "diameter"))
+		got := gasket.Work{Do: gasket.Open, Diameter: d}.Size()
+		more := got.Sub(d).Picometres()
+		if got.Picometres()%1_000_000 != 0 || more < -1000 || more >= 1_000_000-1000 {
+			t.Fatalf("%v is opened to %v", d, got)
+		}
+	})
+	if got := (gasket.Work{Do: gasket.Plug}).Size(); !got.IsZero() {
+		t.Errorf("a plug of %v", got)
 	}
 }

@@ -37,7 +37,13 @@ func TestLimitsPrinted(t *testing.T) {
 			t.Errorf("%s: no such row", r.ID)
 			return Limit{}, false
 		}
-		return rows[i].row, true
+		row := rows[i].row
+		if !slices.ContainsFunc(mustLimits(t, r.Text("material")), func(l Limit) bool {
+			return l.Printed == row.Printed && l.Dry == row.Dry && l.Steam == row.Steam && l.Pressure == row.Pressure
+		}) {
+			t.Errorf("%s: not among the limits of the material", r.ID)
+		}
+		return row, true
 	}
 	f := check.Open(t, "gasket/seal/limits.csv")
 	for r := range f.Rows() {
