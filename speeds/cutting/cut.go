@@ -99,9 +99,11 @@ func (c Cut) Load() (Load, error) {
 	switch {
 	case err != nil:
 		return Load{}, err
+	case c.Feed.PerTooth && (c.Operation == speeds.Drilling || c.Operation.TurnsWork()):
+		return Load{}, fail.Wrong("feed", c.Feed.Min.String()+" per tooth", "no cutter with teeth", "a feed per turn")
 	case c.Operation == speeds.Drilling:
 		return DrillingLoad(k, c.Diameter, c.Feed.Min, UsualPoint, c.Spindle)
-	case c.Feed.PerTooth || !c.Operation.TurnsWork():
+	case !c.Operation.TurnsWork():
 		return Load{}, fail.Unknown("operation", c.Operation, "turning, boring, facing, drilling")
 	}
 	return TurningLoad(k, c.Diameter, c.Deep, c.Feed.Min, 90*units.Degree, c.Spindle)

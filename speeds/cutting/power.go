@@ -34,7 +34,7 @@ func (u UnitPower) Power(q units.VolumeFlow) (units.Power, error) {
 		return 0, err
 	}
 	if !(u.PerFlow > 0 && u.PerFlow < 1e15) {
-		return 0, fail.OutOfRange("power constant", fmt.Sprintf("%g W for each m3/s", u.PerFlow), "above zero")
+		return 0, fail.OutOfRange("power constant", fmt.Sprintf("%g W for each m3/s", u.PerFlow), "above zero, below 1e15")
 	}
 	return units.Power(u.PerFlow * float64(q)), nil // P = constant * Q
 }

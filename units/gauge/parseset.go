@@ -199,20 +199,23 @@ func countedRange(item, from, to string, size func(int) (Size, error)) ([]Size, 
 }
 
 // steppedRange returns the sizes from one length to another. A unit that is
-// given once counts for all three lengths.
+// given alone counts for all three lengths.
 func steppedRange(item, from, to, by string) ([]Size, error) {
 	wrong := func(kind error, problem string) ([]Size, error) {
 		return nil, fail.Text("set", item, problem, setAccepted, kind)
 	}
-	unit := ""
+	unit, several := "", false
 	for _, text := range []string{from, to, by} {
 		if u := strings.TrimLeft(text, "0123456789./ "); u != "" {
+			several = several || unit != "" && u != unit
 			unit = u
 		}
 	}
 	var lengths [3]units.Length
+	bare := ""
 	for i, text := range []string{from, to, by} {
 		if strings.TrimLeft(text, "0123456789./ ") == "" {
+			bare = text
 			text += " " + unit
 		}
 		l, err := units.ParseLength(text)
@@ -223,6 +226,8 @@ func steppedRange(item, from, to, by string) ([]Size, error) {
 	}
 	lo, hi, step := lengths[0], lengths[1], lengths[2]
 	switch {
+	case several && bare != "":
+		return wrong(units.ErrAmbiguous, fmt.Sprintf("%q has no unit, and there are two: write one behind each", bare))
 	case step.Sign() <= 0:
 		return wrong(units.ErrOutOfRange, "the step must be above zero")
 	case lo.Cmp(hi) > 0:

@@ -172,22 +172,31 @@ func meanings(number string) string {
 	return strings.Join(parts, ", ")
 }
 
-// cutSystem splits "16 swg", "awg 20" and "#10 screw" into system and number.
+// cutSystem splits "16 swg", "16 b&s", "awg 20" and "#10 screw" into system and number.
 func cutSystem(lower string) (System, string, bool) {
 	first, rest, _ := strings.Cut(lower, " ")
 	if s, ok := systemCalled(first); ok && rest != "" {
 		return s, strings.TrimSpace(strings.TrimPrefix(rest, "#")), true
 	}
+	if i := strings.LastIndexByte(lower, ' '); i > 0 {
+		if s, ok := systemCalled(lower[i+1:]); ok {
+			return s, bareNumber(lower[:i]), true
+		}
+	}
 	for s := SWG; s <= ScrewNumber; s++ {
 		if number, ok := strings.CutSuffix(lower, strings.ToLower(s.String())); ok {
-			number = strings.TrimSpace(number)
-			if trimmed, ok := cutNumberSign(number); ok {
-				number = trimmed
-			}
-			return s, number, true
+			return s, bareNumber(strings.TrimSpace(number)), true
 		}
 	}
 	return 0, "", false
+}
+
+// bareNumber returns a gauge number without the sign that may stand before it.
+func bareNumber(text string) string {
+	if number, ok := cutNumberSign(text); ok {
+		return number
+	}
+	return text
 }
 
 var swgOnce, awgOnce, bwgOnce, msgOnce, screwOnce table.Once[Set]
