@@ -12,7 +12,10 @@ import (
 	"github.com/valvechest/valvechest/units"
 )
 
-func near(t *testing.T, what string, got, want, within float64) {
+func near(t interface {
+	Helper()
+	Errorf(string, ...any)
+}, what string, got, want, within float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= within) {
 		t.Errorf("%s: %v, want %v within %v", what, got, want, within)
@@ -46,13 +49,25 @@ func TestCasePacking(t *testing.T) {
 
 func TestPackingPrinted(t *testing.T) {
 	for r := range check.Open(t, "eccentric/marking/packing.csv").Rows() {
-		p, err := marking.ThreeJaw{
+		jaws := marking.ThreeJaw{
 			Blank: units.Inch(r.Float("blank")), Offset: units.Inch(r.Float("offset")), Jaw: units.Inch(r.Float("jaw")),
-		}.Packing()
+		}
+		p, err := jaws.Packing()
 		if err != nil {
 			t.Fatal(err)
 		}
 		r.Compare("packing", p.Thickness.Inch())
+		// And back, and with a dial that goes over twice the offset.
+		offset, err := jaws.OffsetFor(units.Inch(r.Float("packing")))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Compare("offset", offset.Inch())
+		c, err := jaws.Correct(units.Inch(r.Float("packing")), units.Inch(2*r.Float("offset")))
+		if err != nil || !c.Change.IsZero() {
+			t.Errorf("%s: %v, %v", r.ID, c, err)
+		}
+		r.Compare("packing", c.Packing.Inch())
 	}
 }
 
