@@ -52,7 +52,7 @@ func TestClearanceHole(t *testing.T) {
 	if tilt, err := gasket.TiltOfStud(units.MM(25.4), lean); err != nil || math.Abs(tilt.Degrees()-0.5639) > 1e-9 {
 		t.Errorf("tilt %v, %v", tilt, err)
 	}
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	for _, test := range []struct {
 		name string
 		err  error

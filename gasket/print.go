@@ -27,6 +27,9 @@ func (s Span) String() string { return show.Fields(s) }
 func (s Stepping) String() string { return show.Fields(s) }
 
 // String returns what there is, each field by its name.
+func (v Vertex) String() string { return show.Fields(v) }
+
+// String returns what there is, each field by its name.
 func (w Web) String() string { return show.Fields(w) }
 
 // String returns what there is, each field by its name.

@@ -26,7 +26,7 @@ func TestStepOff(t *testing.T) {
 			t.Errorf("%s: %+v, %v", test.name, s, err)
 		}
 	}
-	second := func(_ any, err error) error { return err }
+	second := check.Only
 	check.Refuses(t, "one hole", second(StepOff(1, units.MM(36))), units.ErrOutOfRange, "number of holes")
 	check.Refuses(t, "many", second(StepOff(1001, units.MM(36))), units.ErrOutOfRange, "number of holes")
 	check.Refuses(t, "no circle", second(StepOff(6, units.Length{})), units.ErrOutOfRange, "diameter of the circle")
