@@ -54,7 +54,7 @@ func (t Thread) DieBlank() (DieBlank, error) {
 		blank.Refs = source.Shared(&dieRef).With(l.Refs)
 	}
 	step := units.MM(0.01)
-	if t.tpi != 0 && t.series != BA {
+	if t.tpi != 0 {
 		step = units.Thou(0.5)
 	}
 	var err error

@@ -17,7 +17,7 @@ func TestEnumerations(t *testing.T) {
 	testEnumeration(t, FineISO273, 8, func(c *ClearanceClass) encoding.TextUnmarshaler { return c })
 	testEnumeration(t, FormISO, 8, func(f *Form) encoding.TextUnmarshaler { return f })
 	testEnumeration(t, ParallelHole, 3, func(k *PipeHoleKind) encoding.TextUnmarshaler { return k })
-	testEnumeration(t, Special, 19, func(s *Series) encoding.TextUnmarshaler { return s })
+	testEnumeration(t, Special, len(ListSeries()), func(s *Series) encoding.TextUnmarshaler { return s })
 	testEnumeration(t, TaperTap, 3, func(p *Tap) encoding.TextUnmarshaler { return p })
 }
 

@@ -93,15 +93,16 @@ func (t Thread) Limits(class string) (Limits, error) {
 		return t.limitsISO(class)
 	case FormUnified:
 		return t.limitsUnified(class)
-	case FormBA:
-		return t.limitsBA(class)
 	case FormTrapezoidal:
 		return t.limitsTrapezoidal(class)
 	case FormAcme:
 		return t.limitsAcme(class)
 	}
-	if t.series == BSW || t.series == BSF {
+	switch t.series {
+	case BSW, BSF:
 		return t.limitsWhitworth(class)
+	case BA:
+		return t.limitsBA(class)
 	}
 	return Limits{}, fail.Argument("limits of "+t.name, "", "no source for them",
 		"ISO metric, Unified, BSW, BSF, BA, trapezoidal and Acme threads", units.ErrUnknown)
@@ -127,7 +128,7 @@ func (t Thread) UsualClasses() (screw, nut string) {
 		return "6g", "6H"
 	case t.Form() == FormUnified:
 		return "2A", "2B"
-	case t.Form() == FormBA:
+	case t.series == BA:
 		return "normal", "nut"
 	case t.Series() == BSW, t.Series() == BSF:
 		return "medium", "normal nut"

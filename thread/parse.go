@@ -2,6 +2,7 @@ package thread
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
@@ -61,8 +62,8 @@ func read(given, text string) (t Thread, known bool, err error) {
 		t, err = m.find(given)
 		return t, true, err
 	}
-	if n, ok := scanBA(text); ok {
-		t, err = findBA(given, n)
+	if series, n, ok := scanNumbered(text); ok {
+		t, err = findNumbered(given, series, n)
 		return t, true, err
 	}
 	if p, ok := scanPipe(text); ok {
@@ -109,6 +110,7 @@ type metricText struct {
 	form            Form
 	diameter, pitch string // millimetres; the pitch may be blank
 	special         bool
+	series          seriesSet // named behind it; blank if there is none
 }
 
 func (m metricText) find(given string) (Thread, error) {
@@ -125,26 +127,47 @@ func (m metricText) find(given string) (Thread, error) {
 	if m.special {
 		return newSpecial(given, m.form, d, p)
 	}
-	wanted := setOf(MetricCoarse, MetricFine, MetricOld)
-	if m.form == FormTrapezoidal {
-		wanted = setOf(Trapezoidal)
+	wanted, bare := m.series, listed.series().bare
+	if wanted == 0 {
+		wanted = listed.series().inMillimetres(m.form)
 	}
 	var few, fewNear [8]*listing
 	found, near := few[:0], wanted.find(fewNear[:0], d, noNumber)
 	for _, l := range near {
-		if m.pitch != "" && l.pitch == p || m.pitch == "" && l.series != MetricFine {
+		if m.pitch != "" && l.pitch == p || m.pitch == "" && l.series != MetricFine && (m.series != 0 || bare.has(l.series)) {
 			found = append(found, l)
 		}
+	}
+	if m.series == 0 && len(found) > 0 {
+		usual := found[:0] // in place, if there are any
+		for _, l := range found {
+			if bare.has(l.series) {
+				usual = append(usual, l)
+			}
+		}
+		if len(usual) == 0 {
+			return Thread{}, refuse(given, units.ErrAmbiguous, "belongs to a series that goes by its name; add it",
+				designations(found, mostCandidates)...)
+		}
+		found = usual
 	}
 	return choose(given, found, near, wanted, d, p, m.form)
 }
 
-func findBA(given string, number int) (Thread, error) {
+// findNumbered returns the thread of a number in the series.
+func findNumbered(given string, series seriesSet, number int) (Thread, error) {
 	var few [1]*listing
-	if found := setOf(BA).find(few[:0], units.Length{}, number); len(found) > 0 {
+	if found := series.find(few[:0], units.Length{}, number); len(found) > 0 {
 		return found[0].Thread, nil
 	}
-	return Thread{}, refuse(given, units.ErrUnknown, "BA numbers run from 0 to 25")
+	first, last := math.MaxInt, 0
+	for _, l := range catalogue() {
+		if series.has(l.series) {
+			first, last = min(first, l.number), max(last, l.number)
+		}
+	}
+	return Thread{}, refuse(given, units.ErrUnknown,
+		fmt.Sprintf("%v numbers run from %d to %d", series.first(), first, last))
 }
 
 // A pipeText is the text of a pipe thread, in its parts.

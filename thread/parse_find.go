@@ -1,12 +1,13 @@
 package thread
 
 import (
-	"github.com/valvechest/valvechest/internal/table"
+	"math/bits"
+
 	"github.com/valvechest/valvechest/units"
 )
 
 // A seriesSet is some of the series.
-type seriesSet uint32
+type seriesSet uint64
 
 func setOf(series ...Series) seriesSet {
 	var set seriesSet
@@ -18,6 +19,16 @@ func setOf(series ...Series) seriesSet {
 
 func (set seriesSet) has(s Series) bool { return set&(1<<s) != 0 }
 
+// first returns the first series of the set, and no series of none.
+func (set seriesSet) first() Series { return Series(bits.TrailingZeros64(uint64(set))) }
+
+// form returns the form of the first series of the set, none of none.
+func (set seriesSet) form() Form { return set.first().Form() }
+
+// stand returns the series that a word may stand for in a designation; all of inches
+// for "uns", whose threads no series lists.
+func stand(word string) seriesSet { return listed.series().words[word] }
+
 // A label is what a listing is found by. The labels lie close together, where
 // the listings themselves fill many lines of the cache.
 type label struct {
@@ -26,10 +37,8 @@ type label struct {
 	number int32
 }
 
-var labelsOnce table.Once[[]label]
-
 // labels returns those of the catalogue, in its order.
-func labels() []label { return labelsOnce.Get(makeLabels) }
+func labels() []label { return listed.labelsOnce.Get(makeLabels) }
 
 func makeLabels() []label {
 	var list []label

@@ -21,44 +21,12 @@ type inchText struct {
 	threadsToInch float64
 }
 
-// inchSeries returns the series that a word may mean; all of them for "uns",
-// whose threads no series lists.
-func inchSeries(word string) (series seriesSet, known bool) {
-	switch word {
-	case "unc":
-		return setOf(UNC), true
-	case "unf":
-		return setOf(UNF), true
-	case "unef":
-		return setOf(UNEF), true
-	case "un":
-		return setOf(UNC, UNF, UNEF), true
-	case "uns":
-		return anyInchSeries, true
-	case "bsw", "whitworth", "whit", "w":
-		return setOf(BSW), true
-	case "bsf":
-		return setOf(BSF), true
-	case "me", "model engineer":
-		return setOf(ME), true
-	case "bsb", "brass":
-		return setOf(BSB), true
-	case "bsc", "bscy", "cei", "cycle":
-		return setOf(BSC), true
-	case "acme":
-		return setOf(Acme), true
-	}
-	return 0, false
-}
-
-const anyInchSeries seriesSet = 1<<UNC | 1<<UNF | 1<<UNEF | 1<<BSW | 1<<BSF | 1<<ME | 1<<BSB | 1<<BSC | 1<<Acme
-
 // wanted returns the series that the text may mean.
 func (in *inchText) wanted() seriesSet {
-	if series, known := inchSeries(in.series); known {
+	if series := stand(in.series); series != 0 {
 		return series
 	}
-	return anyInchSeries
+	return listed.series().inch
 }
 
 func (in inchText) find(given string) (Thread, error) {
@@ -113,8 +81,11 @@ func inchMarked(given string) bool {
 			return true
 		}
 	}
-	size, _, found := strings.Cut(strings.ToLower(given), "in")
-	size = strings.TrimSpace(size)
+	size, rest, found := strings.Cut(strings.ToLower(given), "in")
+	size, rest = strings.TrimSpace(size), strings.TrimPrefix(rest, "ch")
+	if rest != "" && rest[0] >= 'a' && rest[0] <= 'z' && rest[0] != 'x' {
+		return false // a longer word
+	}
 	return found && size != "" && size[len(size)-1] >= '0' && size[len(size)-1] <= '9'
 }
 
@@ -141,10 +112,10 @@ func (in *inchText) findListed(given string) (Thread, error) {
 		}
 	}
 	if in.series == "" && in.tpi == "" && !in.number {
-		found = setOf(BA).find(found, units.Length{}, in.screw)
+		found = listed.series().numbered.find(found, units.Length{}, in.screw)
 	}
 	d := in.nominal
-	if unified := in.series == "" || strings.HasPrefix(in.series, "un"); in.number || in.screw > 3 && unified {
+	if unified := in.series == "" || wanted.form() == FormUnified; in.number || in.screw > 3 && unified {
 		d = screwNumber(in.screw) // no Unified size listed is over two inches
 	}
 	var pitch units.Length
@@ -157,13 +128,12 @@ func (in *inchText) findListed(given string) (Thread, error) {
 // form returns the form that the text names or whose mark it has, if that one takes
 // any size: a hyphen is Unified, an x the model engineer's Whitworth.
 func (in *inchText) form() Form {
-	series, known := inchSeries(in.series)
-	switch {
-	case known && series == setOf(Acme):
-		return FormAcme
-	case known && series&setOf(UNC, UNF, UNEF) != 0, in.series == "" && in.mark == "-":
+	switch form := stand(in.series).form(); {
+	case form == FormUnified, form == FormWhitworth, form == FormAcme:
+		return form
+	case in.series == "" && in.mark == "-":
 		return FormUnified
-	case known && series&setOf(BSW, BSF, ME, BSB) != 0, in.series == "" && in.mark == "x":
+	case in.series == "" && in.mark == "x":
 		return FormWhitworth
 	}
 	return 0

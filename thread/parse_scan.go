@@ -23,6 +23,17 @@ func (c *cursor) takeAny(texts ...string) string {
 	return ""
 }
 
+// takeWord is takeAny for words, which end where no letter follows but an x.
+func (c *cursor) takeWord(texts ...string) string {
+	before := *c
+	text := c.takeAny(texts...)
+	if letter := !c.end() && (*c)[0] >= 'a' && (*c)[0] <= 'z'; letter && (*c)[0] != 'x' {
+		*c = before
+		return ""
+	}
+	return text
+}
+
 // digits reads up to that many digits.
 func (c *cursor) digits(most int) string {
 	n := 0
@@ -76,7 +87,7 @@ func (c *cursor) size() string {
 		size = c.number(2, 4)
 	}
 	if size != "" {
-		c.takeAny(" inch", "inch", " in", "in")
+		c.takeWord(" inch", "inch", " in", "in")
 	}
 	return size
 }
@@ -85,7 +96,8 @@ func (c *cursor) since(start cursor) string { return string(start[:len(start)-le
 
 func (c *cursor) end() bool { return *c == "" }
 
-// scanMetric reads "m3", "m3x0.5 mm", "m3-0.5", "m7.3x0.4 special", "tr 10x2".
+// scanMetric reads "m3", "m3x0.5 mm", "m3-0.5", "m7.3x0.4 special", "tr 10x2", and
+// behind these the name of a series that goes by it.
 func scanMetric(text string) (m metricText, ok bool) {
 	c := cursor(text)
 	switch {
@@ -105,28 +117,34 @@ func scanMetric(text string) (m metricText, ok bool) {
 		}
 	}
 	if m.form == FormISO {
-		c.takeAny(" mm", "mm")
+		c.takeWord(" mm", "mm")
 	}
 	m.special = c.take(" special")
-	return m, m.diameter != "" && c.end()
+	if !c.end() {
+		m.series = stand(strings.TrimPrefix(string(c), " ")) & listed.series().mm
+	}
+	return m, m.diameter != "" && (c.end() || !m.special && m.series != 0 && m.series.form() == m.form)
 }
 
-// scanBA reads "2ba", "2-ba", "no 2 ba", "#2 ba", "ba 2".
-func scanBA(text string) (number int, ok bool) {
+// scanNumbered reads "2ba", "2-ba", "no 2 ba", "#2 ba", "ba 2", and so of each series
+// whose sizes are numbers.
+func scanNumbered(text string) (series seriesSet, number int, ok bool) {
 	c := cursor(text)
-	inFront := c.take("ba")
-	if inFront {
-		c.takeAny(" ", "-")
+	numbered := listed.series().numbered
+	word := string(c[:max(0, strings.IndexAny(text, "0123456789"))])
+	front := strings.TrimSuffix(strings.TrimSuffix(word, " "), "-")
+	if series = stand(front) & numbered; series != 0 {
+		c = c[len(word):]
 	} else {
 		c.takeAny("#", "no.", "no")
 		c.take(" ")
 	}
 	digits := c.digits(2)
-	if !inFront {
+	if series == 0 {
 		c.takeAny(" ", "-")
-		ok = c.take("ba")
+		series, c = stand(string(c))&numbered, ""
 	}
-	return wholeNumber(digits), digits != "" && (inFront || ok) && c.end()
+	return series, wholeNumber(digits), digits != "" && series != 0 && c.end()
 }
 
 // scanPipe reads "g 1/8", "rc1/8-28", "1/8 bspp", "1/8-27 npt", "npt 1/8".
@@ -178,7 +196,7 @@ func scanInch(text string) (in inchText, ok bool) {
 	in.mark = c.takeAny("x", "-")
 	if in.mark != "" {
 		in.tpi = c.number(3, 2)
-		if c.takeAny(" tpi", "tpi"); in.tpi == "" || in.tpi[0] == '.' {
+		if c.takeWord(" tpi", "tpi"); in.tpi == "" || in.tpi[0] == '.' {
 			return in, false
 		}
 	}
@@ -193,7 +211,7 @@ func scanInch(text string) (in inchText, ok bool) {
 func (c *cursor) seriesInFront() string {
 	i := max(0, strings.IndexAny(string(*c), "0123456789"))
 	name := strings.TrimSuffix(string((*c)[:i]), " ")
-	if _, ok := inchSeries(name); !ok {
+	if stand(name)&listed.series().inch == 0 {
 		return ""
 	}
 	*c = (*c)[i:]
@@ -205,7 +223,7 @@ func (c *cursor) seriesInFront() string {
 func (c *cursor) seriesBehind() (name string, special bool) {
 	rest, special := strings.CutSuffix(string(*c), " special")
 	name = strings.TrimPrefix(rest, " ")
-	if _, ok := inchSeries(name); ok || rest == "" {
+	if stand(name)&listed.series().inch != 0 || rest == "" {
 		*c = ""
 	}
 	return name, special

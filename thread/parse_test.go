@@ -130,7 +130,7 @@ func TestParseRefuses(t *testing.T) {
 		{"M5.5", units.ErrUnknown, "M5.5x0.5, M5.5x0.75"},
 		{"1/4-21 UNC", units.ErrUnknown, "1/4-20 UNC"},
 		{"26 BA", units.ErrUnknown, "0 to 25"},
-		{"1/4x60", units.ErrUnknown, "near it: 1/4x40 ME"},
+		{"1/4x61", units.ErrUnknown, "near it: 1/4x40 ME"},
 		{"#13-40", units.ErrUnknown, "12-24 UNC"},
 		{"G 1/9", units.ErrUnknown, "G 1/8"},
 		{"1/8-28 NPT", units.ErrUnknown, "1/8-27 NPT"},

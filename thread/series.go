@@ -10,7 +10,8 @@ import (
 // threads that no list holds.
 type Series int
 
-// The series.
+// The series by their place in tables/series.csv. One that has been added there and has
+// no constant comes from [ParseSeries] and [ListSeries].
 const (
 	Special      Series = iota // any diameter and pitch; see New
 	MetricCoarse               // ISO 261, coarse
@@ -33,64 +34,48 @@ const (
 	Acme                       // general purpose Acme
 )
 
-var seriesNames = names.Set{Package: "thread", Type: "Series", Field: "series", Texts: []string{
-	Special: "special", MetricCoarse: "metric coarse", MetricFine: "metric fine", MetricOld: "metric old",
-	UNC: "UNC", UNF: "UNF", UNEF: "UNEF", UNS: "UNS",
-	BSW: "BSW", BSF: "BSF", BA: "BA", ME: "ME", BSB: "BSB", BSC: "BSC", BSPParallel: "G", BSPTaper: "R", NPT: "NPT",
-	Trapezoidal: "Tr", Acme: "Acme",
-}}
-
 // String returns the name of the series: "metric coarse", "metric fine", "metric
 // old", "UNC", "UNF", "UNEF", "UNS", "BSW", "BSF", "BA", "ME", "BSB", "BSC", "G", "R", "NPT",
-// "Tr", "Acme" or "special".
-func (s Series) String() string { return seriesNames.Text(int(s)) }
+// "Tr", "Acme", "special" or what else the table has.
+func (s Series) String() string { return seriesNames().Text(int(s)) }
 
-// ParseSeries returns the series of that name, in capitals or not; see
-// [Series.String].
+// ParseSeries returns the series of that name, in capitals or not, or of another word
+// for it; see [Series.String].
 func ParseSeries(name string) (Series, error) {
-	v, err := seriesNames.Value(name)
+	v, err := seriesNames().Value(name)
 	return Series(v), err
 }
 
 // MarshalText implements [encoding.TextMarshaler].
-func (s Series) MarshalText() ([]byte, error) { return seriesNames.Marshal(int(s)) }
+func (s Series) MarshalText() ([]byte, error) { return seriesNames().Marshal(int(s)) }
 
 // UnmarshalText implements [encoding.TextUnmarshaler].
-func (s *Series) UnmarshalText(text []byte) error { return names.Unmarshal(&seriesNames, s, text) }
+func (s *Series) UnmarshalText(text []byte) error { return names.Unmarshal(seriesNames(), s, text) }
 
 // ListSeries returns all of them, in order.
 func ListSeries() []Series {
-	return []Series{
-		Special, MetricCoarse, MetricFine, MetricOld, UNC, UNF, UNEF, UNS, BSW, BSF, BA, ME, BSB, BSC,
-		BSPParallel, BSPTaper, NPT, Trapezoidal, Acme,
+	all := make([]Series, len(listed.series().rows))
+	for i := range all {
+		all[i] = Series(i)
 	}
+	return all
 }
 
 // Form returns the profile of the series; special threads have no common one.
-func (s Series) Form() Form {
-	switch s {
-	case MetricCoarse, MetricFine, MetricOld:
-		return FormISO
-	case UNC, UNF, UNEF, UNS:
-		return FormUnified
-	case BSW, BSF, ME, BSB, BSPParallel, BSPTaper:
-		return FormWhitworth
-	case BA:
-		return FormBA
-	case BSC:
-		return FormCycle
-	case NPT:
-		return FormNPT
-	case Trapezoidal:
-		return FormTrapezoidal
-	case Acme:
-		return FormAcme
-	}
-	return 0
-}
+func (s Series) Form() Form { return s.row().form }
 
 // Pipe reports whether the series is of pipe threads, which seal.
-func (s Series) Pipe() bool { return s == BSPParallel || s == BSPTaper || s == NPT }
+func (s Series) Pipe() bool { return s.row().kind.pipe() }
+
+// row returns the line of the series, a blank one for a number that is none.
+func (s Series) row() *seriesRow {
+	if rows := listed.series().rows; s >= 0 && int(s) < len(rows) {
+		return &rows[s]
+	}
+	return &seriesRow{}
+}
+
+func seriesNames() *names.Set { return &listed.series().names }
 
 // All yields the threads that the series lists, from the smallest to the
 // largest; there are none of Special and UNS.

@@ -1,8 +1,6 @@
 package thread
 
 import (
-	"strconv"
-
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/source"
 )
@@ -15,10 +13,9 @@ func screwNumber(n int) units.Length {
 
 // The forms work in whole picometres and round as their standards do.
 
-func metric(series Series, d, p units.Length, ref source.Ref) Thread {
-	name := "M" + number(d) + "x" + number(p)
+func metric(d, p units.Length, ref source.Ref) Thread {
 	return Thread{
-		series: series, name: name, major: d, pitch: p,
+		major: d, pitch: p,
 		// ISO 724 rounds each basic diameter to three decimals of a millimetre.
 		pitchDiameter: round(d.Sub(p.Scale(0.6495190528)), units.Micron(1)), // 0.75 H
 		minor:         round(d.Sub(p.Scale(1.0825317547)), units.Micron(1)), // 1.25 H
@@ -28,13 +25,13 @@ func metric(series Series, d, p units.Length, ref source.Ref) Thread {
 	}
 }
 
-func unified(series Series, size string, d units.Length, tpi float64, ref source.Ref) Thread {
+func unified(d units.Length, tpi float64, ref source.Ref) Thread {
 	place := units.Thou(0.1)
 	d = roundEven(d, place) // ASME B1.1: basic major diameter to four decimals
 	p := perInch(tpi)
 	height := func(factor float64) units.Length { return round(p.Scale(factor), units.Thou(0.001)) } // six decimals
 	return Thread{
-		series: series, name: size + "-" + count(tpi) + " " + series.String(), major: d, pitch: p, tpi: tpi,
+		major: d, pitch: p, tpi: tpi,
 		pitchDiameter: roundEven(d.Sub(height(0.64951905)), place),
 		minor:         roundEven(d.Sub(height(1.08253175)), place),
 		root:          roundEven(d.Sub(height(1.19078493)), place), // UNR, rounded root
@@ -43,29 +40,25 @@ func unified(series Series, size string, d units.Length, tpi float64, ref source
 	}
 }
 
-func whitworth(series Series, d units.Length, tpi float64, ref source.Ref) Thread {
-	name := inches(d) + " " + series.String()
-	if series == ME {
-		name = inches(d) + "x" + count(tpi) + " ME"
-	}
+func whitworth(d units.Length, tpi float64, ref source.Ref) Thread {
 	p := perInch(tpi)
 	// BS 84 rounds the depth of thread first, to four decimals of an inch.
 	h := round(p.Scale(0.640327), units.Thou(0.1))
 	place := units.Thou(0.1)
 	return Thread{
-		series: series, name: name, major: d, pitch: p, tpi: tpi,
+		major: d, pitch: p, tpi: tpi,
 		pitchDiameter: round(d.Sub(h), place), minor: round(d.Sub(h.Scale(2)), place), root: round(d.Sub(h.Scale(2)), place),
 		depth: p.Scale(0.640327), ref: ref,
 	}
 }
 
-func britishAssociation(n int, p, d units.Length, ref source.Ref) Thread {
+func britishAssociation(d, p units.Length, ref source.Ref) Thread {
 	// BS 93 rounds the depth to the nearest 0.005 mm, from the rounded pitch.
 	h := round(p.Scale(0.6), units.Micron(5))
 	minor := d.Sub(h.Scale(2))
 	return Thread{
-		series: BA, name: strconv.Itoa(n) + " BA", major: d, pitch: p,
-		pitchDiameter: d.Sub(h), minor: minor, root: minor, depth: h, number: n, ref: ref,
+		major: d, pitch: p,
+		pitchDiameter: d.Sub(h), minor: minor, root: minor, depth: h, ref: ref,
 	}
 }
 
@@ -74,7 +67,7 @@ func cycle(d units.Length, tpi float64, ref source.Ref) Thread {
 	place := units.Thou(0.1)
 	minor := round(d.Sub(p.Scale(1.0653)), place)
 	return Thread{
-		series: BSC, name: inches(d) + "x" + count(tpi) + " BSC", major: d, pitch: p, tpi: tpi,
+		major: d, pitch: p, tpi: tpi,
 		pitchDiameter: round(d.Sub(p.Scale(0.53265)), place), minor: minor, root: minor, depth: p.Scale(0.53265), ref: ref,
 	}
 }
@@ -114,7 +107,7 @@ func trapezoidal(d, p units.Length, ref source.Ref) Thread {
 	clearance := trapezoidalClearance(p)
 	root := d.Sub(p).Sub(clearance.Scale(2))
 	return Thread{
-		series: Trapezoidal, name: "Tr " + number(d) + "x" + number(p), major: d, pitch: p,
+		major: d, pitch: p,
 		pitchDiameter: d.Sub(p.Scale(0.5)), minor: d.Sub(p), root: root, depth: p.Scale(0.5).Add(clearance), ref: ref,
 	}
 }
@@ -141,7 +134,7 @@ func acme(d units.Length, tpi float64, ref source.Ref) Thread {
 		allowance = units.Thou(20)
 	}
 	return Thread{
-		series: Acme, name: inches(d) + "-" + count(tpi) + " Acme", major: d, pitch: p, tpi: tpi,
+		major: d, pitch: p, tpi: tpi,
 		pitchDiameter: round(d.Sub(p.Scale(0.5)), place), minor: round(d.Sub(p), place),
 		root:  round(d.Sub(p).Sub(allowance), place),
 		depth: p.Scale(0.5).Add(allowance.Scale(0.5)), ref: ref,

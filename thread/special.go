@@ -47,16 +47,17 @@ func New(form Form, major, pitch units.Length) (Thread, error) {
 	var t Thread
 	switch form {
 	case FormISO:
-		t = special(metric(Special, major, pitch, ref), form, "M"+number(major)+"x"+number(pitch)+" special")
+		t = special(metric(major, pitch, ref), form, form.metricName(major, pitch)+" special")
 	case FormUnified:
 		if whole := major.Inch(); whole == math.Trunc(whole) && (whole > 2 || tpi >= 40) {
 			size += ".0" // without it the inches read back as a screw number
 		}
-		t = unified(UNS, size, major, tpi, ref)
+		t = unified(major, tpi, ref)
+		t.series, t.name = UNS, UNS.row().inchName(size, tpi)
 	case FormWhitworth:
-		t = special(whitworth(Special, major, tpi, ref), form, size+"x"+count(tpi)+" Whitworth")
+		t = special(whitworth(major, tpi, ref), form, size+"x"+count(tpi)+" Whitworth")
 	case FormTrapezoidal:
-		t = special(trapezoidal(major, pitch, ref), form, "Tr "+number(major)+"x"+number(pitch)+" special")
+		t = special(trapezoidal(major, pitch, ref), form, form.metricName(major, pitch)+" special")
 	case FormAcme:
 		t = special(acme(major, tpi, ref), form, size+"-"+count(tpi)+" Acme special")
 	}

@@ -21,7 +21,7 @@ import (
 // [MetricFine]. Of two sizes with one diameter the finer is taken. A series that has
 // none so large is an error.
 func (s Series) UnionFor(tube units.Length) (Thread, error) {
-	if !seriesNames.Known(int(s)) || s == Special || s.Pipe() {
+	if !seriesNames().Known(int(s)) || s == Special || s.Pipe() {
 		return Thread{}, fail.Unknown("series for a union", s.String(), "a series of screw threads, such as ME or metric fine")
 	}
 	if err := fail.Above(fault.Named("outside of the tube", tube)); err != nil {

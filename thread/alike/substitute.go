@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/valvechest/valvechest/internal/fault"
 	"github.com/valvechest/valvechest/thread"
@@ -69,17 +70,12 @@ func Substitutes(t thread.Thread, among ...thread.Series) ([]Substitute, error) 
 		return nil, err
 	}
 	if len(among) == 0 {
-		for _, s := range fasteningSeries {
-			if s != t.Series() {
-				among = append(among, s)
-			}
-		}
+		among = slices.DeleteFunc(fasteningSeries(), func(s thread.Series) bool { return s == t.Series() })
 	}
 	var own []thread.Thread
 	for _, series := range among {
-		if !slices.Contains(fasteningSeries[:], series) {
-			return nil, fail.Unknown("series", series,
-				"the parallel fastening series: metric coarse, metric fine, UNC, UNF, UNEF, BSW, BSF, BA, ME, BSB, BSC")
+		if fastening := fasteningSeries(); !slices.Contains(fastening, series) {
+			return nil, fail.Unknown("series", series, "the parallel fastening series: "+listed(fastening))
 		}
 		own = slices.AppendSeq(own, series.All())
 	}
@@ -186,7 +182,20 @@ func leftOver(m Mating, where string) finding.List {
 	return list
 }
 
-var fasteningSeries = [...]thread.Series{
-	thread.MetricCoarse, thread.MetricFine, thread.UNC, thread.UNF, thread.UNEF, thread.BSW, thread.BSF, thread.BA,
-	thread.ME, thread.BSB, thread.BSC,
+// fasteningSeries returns the series of screws and nuts that are still made: no pipe
+// and traversing threads, and no sizes that the standard has dropped.
+func fasteningSeries() []thread.Series {
+	return slices.DeleteFunc(thread.ListSeries(), func(s thread.Series) bool {
+		form := s.Form()
+		none := s == thread.Special || s == thread.UNS
+		return none || s == thread.MetricOld || s.Pipe() || form == thread.FormTrapezoidal || form == thread.FormAcme
+	})
+}
+
+func listed(series []thread.Series) string {
+	var names []string
+	for _, s := range series {
+		names = append(names, s.String())
+	}
+	return strings.Join(names, ", ")
 }
