@@ -3,6 +3,7 @@ package fits_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/valvechest/valvechest/fits"
@@ -70,6 +71,36 @@ func TestPreferredExamples(t *testing.T) {
 		r.Within("shaft_lower", value(got.Shaft.Lower()), tolerance)
 		r.Within("fit_min", value(got.Clearance.Min), 2*tolerance)
 		r.Within("fit_max", value(got.Clearance.Max), 2*tolerance)
+		// From the printed limits of both parts alone: each a millionth of the unit off at the most.
+		size := func(column string) units.Length { return nominal.Add(unit(r.Float(column))) }
+		hole := fits.Limits{Nominal: nominal, Min: size("hole_lower"), Max: size("hole_upper")}
+		shaft := fits.Limits{Nominal: nominal, Min: size("shaft_lower"), Max: size("shaft_upper")}
+		mated, errMate := fits.Mate(hole, shaft)
+		loose, errLoose := fits.Measured(hole.Max, shaft.Min)
+		tight, errTight := fits.Measured(hole.Min, shaft.Max)
+		gauges, errGauges := hole.Gauges(fits.Hole)
+		band := fits.Band{Min: unit(r.Float("fit_min")), Max: unit(r.Float("fit_max"))}
+		made, errMade := hole.MakeMate(fits.Hole, band)
+		if err := errors.Join(errMate, errLoose, errTight, errGauges, errMade); err != nil {
+			t.Errorf("%s: %v", r.ID, err)
+			continue
+		}
+		const hair = 1e-6
+		r.Within("fit_min", value(mated.Clearance.Min), hair)
+		r.Within("fit_max", value(mated.Clearance.Max), hair)
+		r.Within("fit_min", value(tight.Clearance), hair)
+		r.Within("fit_max", value(loose.Clearance), hair)
+		r.Within("shaft_upper", value(made.Shaft.Upper()), hair)
+		r.Within("shaft_lower", value(made.Shaft.Lower()), hair)
+		r.Within("hole_lower", value(gauges.Go.Sub(nominal)), hair)
+		r.Within("hole_upper", value(gauges.NotGo.Sub(nominal)), hair)
+		mean := (r.Float("fit_min") + r.Float("fit_max")) / 2
+		if got := value(mated.MeanClearance()); math.Abs(got-mean) > hair || math.Abs(value(hole.Mean().Sub(shaft.Mean()))-got) > hair {
+			t.Errorf("%s: mean clearance %v, %v by the printed ends", r.ID, got, mean)
+		}
+		if found := loose.CheckWanted(band); len(found) != 0 {
+			t.Errorf("%s: the loosest parts that are printed: %v", r.ID, found)
+		}
 	}
 }
 

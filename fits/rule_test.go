@@ -34,7 +34,17 @@ func TestRules(t *testing.T) {
 
 func TestRulesTwice(t *testing.T) {
 	f := check.Open(t, "fits/rules.csv")
+	spans := map[string]fits.Band{} // of 2 in, by what is printed
 	for r := range f.Rows() {
+		low, high := units.Thou(r.Float("constant_low")+2*r.Float("per_inch_low")), units.Thou(r.Float("constant_high")+2*r.Float("per_inch_high"))
+		span, ok := spans[r.Text("topic")]
+		if !ok || low.Cmp(span.Min) < 0 {
+			span.Min = low
+		}
+		if !ok || high.Cmp(span.Max) > 0 {
+			span.Max = high
+		}
+		spans[r.Text("topic")] = span
 		list, err := fits.RulesFor(r.Text("topic"))
 		if err != nil {
 			t.Fatal(err)
@@ -54,6 +64,11 @@ func TestRulesTwice(t *testing.T) {
 		r.Within("constant_high", rule.Constant.Max.Thou(), 0)
 		r.Within("per_inch_low", a.Min.Sub(rule.Constant.Min).Thou()/10, 0)
 		r.Within("per_inch_high", a.Max.Sub(rule.Constant.Max).Thou()/10, 0)
+	}
+	for topic, want := range spans {
+		if got, refs, err := fits.RuleSpan(topic, units.Inch(2)); err != nil || got != want || refs.IsZero() {
+			t.Errorf("%s at 2 in: %v, %v; the printed rules span %v", topic, got, err, want)
+		}
 	}
 }
 

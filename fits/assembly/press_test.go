@@ -99,6 +99,13 @@ func TestInterferenceExamples(t *testing.T) {
 			r.Compare("value", at(s.HubHoopOutside))
 		case "pressure":
 			r.Compare("value", float64(s.Pressure/stress))
+			// A fit with the interference of the example at its least, and twice that at its most.
+			least, most, err := p.Ends(fits.FitLimits{Clearance: fits.Band{Min: p.Interference.Scale(-2), Max: p.Interference.Neg()}})
+			if err != nil {
+				t.Fatal(r.ID, err)
+			}
+			r.Compare("value", float64(least.Pressure/stress))
+			r.Compare("value", float64(most.Pressure/stress)/2)
 		case "tyre pressure": // the book takes the tyre as thin, which is 1.5 % here
 			r.Within("value", float64(s.Pressure/stress), 0.015*r.Float("value"))
 		case "tyre torque":
