@@ -133,17 +133,15 @@ func TestRodsAndAnglesAtTheirLimits(t *testing.T) {
 // Whatever the sizes, the sentences of Validate and the one condition of the kernel
 // agree on which gear can be.
 func TestValidateAgreesWithTheKernel(t *testing.T) {
-	sound := 0
 	rapid.Check(t, func(t *rapid.T) {
 		g := endlessDemo()
 		sizes := lengthsOf(&g)
-		for _, name := range slices.Sorted(maps.Keys(sizes)) {
-			size := sizes[name]
-			if usual := size.Picometres(); rapid.IntRange(0, 3).Draw(t, "another "+name) == 0 {
-				edges := []int64{usual - 1, usual + 1, 0, 1, -1, kilometre, kilometre + 1, -kilometre - 1, 15.4e9, 6.4e9, 3.2e9, 3.2e9 - 1,
-					math.MaxInt64, math.MinInt64}
-				*size = units.Picometres(rapid.SampledFrom(edges).Draw(t, name))
-			}
+		for range rapid.IntRange(0, 3).Draw(t, "other sizes") {
+			name := rapid.SampledFrom(slices.Sorted(maps.Keys(sizes))).Draw(t, "size")
+			usual := sizes[name].Picometres()
+			edges := []int64{max(usual, math.MinInt64+1) - 1, min(usual, math.MaxInt64-1) + 1, 0, 1, -1, kilometre, kilometre + 1, -kilometre - 1, 15.4e9, 6.4e9, 3.2e9, 3.2e9 - 1,
+				math.MaxInt64, math.MinInt64}
+			*sizes[name] = units.Picometres(rapid.SampledFrom(edges).Draw(t, name))
 		}
 		if rapid.Bool().Draw(t, "rods") {
 			lengths := rapid.SampledFrom([]int64{3.2e9, 3.2e9 + 1, 12.5e9, 12.5e9 + 1, 1, 0, -1, kilometre, kilometre + 1})
@@ -155,13 +153,7 @@ func TestValidateAgreesWithTheKernel(t *testing.T) {
 		if err := g.Validate(); (err == nil) != want {
 			t.Fatalf("sound %v: %v\n%v", want, err, g)
 		}
-		if want {
-			sound++
-		}
 	})
-	if sound == 0 {
-		t.Error("no gear was sound")
-	}
 }
 
 // What is refused of wishes, rooms and alterations, and how it is said.
