@@ -136,13 +136,9 @@ func (p *plate) ring(l sheet.Layer, centre sheet.Point, radius float64) {
 		return
 	}
 	p.Circle(l, centre, radius)
-	p.takeArc(centre, radius, 0, fullTurn)
-}
-
-func (p *plate) takeArc(centre sheet.Point, radius, from, to float64) {
-	n := int(radius*math.Abs(to-from)/(square/2)) + 4
-	for i := range n + 1 {
-		sin, cos := math.Sincos(from + (to-from)*float64(i)/float64(n))
+	n := int(radius*fullTurn/(square/2)) + 4
+	for i := range n {
+		sin, cos := math.Sincos(fullTurn * float64(i) / float64(n))
 		p.mark(byLine, centre.X+radius*cos, centre.Y+radius*sin)
 	}
 }

@@ -117,7 +117,8 @@ func (v *gearing) lap(
 	if r < 0 {
 		r, middle = -r, middle+math.Pi
 	}
-	if most := 45.0; r < 0.3 || r > most { // none, or one that the valve never comes to
+	low, high := v.reach()
+	if most := 1.125 * scale * max(-low, high); r < 0.3 || r > most { // none, or one that the valve never comes to
 		return func() {}
 	}
 	const over = 80 * math.Pi / 180 // either way

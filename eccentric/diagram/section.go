@@ -2,7 +2,6 @@ package diagram
 
 import (
 	"math"
-	"slices"
 
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/internal/sheet"
@@ -164,7 +163,7 @@ func fillSpace(d *sheet.Drawing, l sheet.Layer, boxes, gaps []sheet.Box) {
 				// begin with a whole mark, and end with one
 				from := math.Ceil((span[0]-shift)/pitch)*pitch + shift
 				if l.Name == sheet.Exhaust.Name { // strokes may be short
-					from = span[0] + math.Mod(math.Abs(shift), 1)
+					from = span[0]
 				}
 				to := span[1]
 				if l.Name == sheet.Steam.Name {
@@ -178,7 +177,7 @@ func fillSpace(d *sheet.Drawing, l sheet.Layer, boxes, gaps []sheet.Box) {
 	}
 }
 
-// spans returns what the gaps leave of a row.
+// spans returns what the gaps leave of a row; one that ends before it begins is none.
 func spans(from, to, y float64, gaps []sheet.Box) [][2]float64 {
 	left := [][2]float64{{from, to}}
 	for _, g := range gaps {
@@ -189,7 +188,7 @@ func spans(from, to, y float64, gaps []sheet.Box) [][2]float64 {
 		for _, s := range left {
 			next = append(next, [2]float64{s[0], min(s[1], g.Min.X)}, [2]float64{max(s[0], g.Max.X), s[1]})
 		}
-		left = slices.DeleteFunc(next, func(s [2]float64) bool { return s[1] <= s[0] })
+		left = next
 	}
 	return left
 }
