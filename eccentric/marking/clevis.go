@@ -275,22 +275,32 @@ func binds(end, wall, move string, part EyeEnd, there, reach units.Length, swing
 	} else if _, does := part.cornerFor(there, swing); does {
 		full := part.full()
 		left := there.Sub(units.Picometres(int64(math.Ceil(part.reach(full, swing)))))
-		cures = append(cures, fmt.Sprintf("Or round the corners of the %s off as far as they go, with %s, which leaves %s.",
-			end, both(full), both(left)))
+		if left.Cmp(room) > 0 { // it gains something
+			cures = append(cures, fmt.Sprintf("Or round the corners of the %s off as far as they go, with %s, which leaves %s.",
+				end, both(full), both(left)))
+		}
 	} else {
 		cures = append(cures, fmt.Sprintf("Rounding its corners is not enough: shorten the %s beyond the pin too.", end))
 	}
 	if room.Sign() < 0 {
 		return finding.List{{
 			Code: ClevisBinds, Severity: finding.Fails, Refs: clevisRefs(), Remedies: cures,
-			Text: fmt.Sprintf("Swung to %.3g degrees the %s needs %s and the %s is %s from the pin: the joint binds.",
-				swing.Degrees(), end, both(reach), wall, both(there)),
+			Text: fmt.Sprintf("Swung to %.3g degrees the %s %s and the %s is %s from the pin: the joint binds.",
+				swing.Degrees(), does(end, "need"), both(reach), wall, both(there)),
 		}}
 	}
 	return finding.List{{
 		Code: ClevisBinds, Severity: finding.Note, Refs: clevisRefs(), Remedies: cures,
-		Text: fmt.Sprintf("The %s clears the %s by %s, and 0.2 mm (8 thou) is usual.", end, wall, both(room)),
+		Text: fmt.Sprintf("The %s the %s by %s, and 0.2 mm (8 thou) is usual.", does(end, "clear"), wall, both(room)),
 	}}
+}
+
+// does says what the eye or the cheeks do.
+func does(end, verb string) string {
+	if end == "eye" {
+		verb += "s"
+	}
+	return end + " " + verb
 }
 
 // floats judges the end float of an eye.
