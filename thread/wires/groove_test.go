@@ -1,12 +1,15 @@
 package wires
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
+	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
 	"pgregory.net/rapid"
 )
 
@@ -53,13 +56,42 @@ func TestThreeWiresPublished(t *testing.T) {
 			r.Within("value", -got, tolerance)
 		case "best":
 			r.Compare("value", g.bestWire())
+			th := thread.MustParse(map[string]string{
+				"60deg metric": "M6", "Whitworth": "1/4 BSW", "BA": "2 BA", "Acme 29": "1/2-10 Acme", "Trapezoidal 30": "Tr 10x2",
+			}[r.Text("form")])
+			wire, err := RangeOf(th)
+			if err != nil {
+				t.Fatal(r.ID, err)
+			}
+			r.Compare("value", wire.Best.Ratio(th.Pitch()))
 		case "over":
 			truncation := map[string]float64{"US": 1.0 / 8, "sharp-V": 0}[r.Text("form")]
 			height := g.pitch / 2 / math.Tan(g.half)
 			pitchDiameter := inchesOf(t, r.Text("size")) - height*(1-2*truncation)
 			// The columns print the sum of figures that were rounded before.
-			r.Within("value", g.over(pitchDiameter, r.Float("wire"), NoLeadCorrection),
-				max(6e-5, check.HalfLastPlace(r.Text("value"))))
+			tolerance := max(6e-5, check.HalfLastPlace(r.Text("value")))
+			r.Within("value", g.over(pitchDiameter, r.Float("wire"), NoLeadCorrection), tolerance)
+			if quarters := 4 * r.Float("tpi"); r.Text("form") != "US" || quarters != math.Trunc(quarters) {
+				continue // nothing is cut to a sharp form, nor with eighths of a thread to the inch
+			}
+			th, err := thread.New(thread.FormUnified, units.Inch(inchesOf(t, r.Text("size"))), units.Inch(g.pitch))
+			if err != nil {
+				t.Fatal(r.ID, err)
+			}
+			set := Set{Thread: th, Wire: units.Inch(r.Float("wire"))}
+			measured, errMeasure := set.Measure(units.Inch(pitchDiameter))
+			back, errBack := set.PitchDiameter(units.Inch(r.Float("value")))
+			window, errWindow := set.Window(thread.Range{Min: units.Inch(pitchDiameter - 0.001), Max: units.Inch(pitchDiameter)})
+			if err := errors.Join(errMeasure, errBack, errWindow); err != nil {
+				t.Errorf("%s: %v", r.ID, err)
+				continue
+			}
+			r.Within("value", measured.Over.Inch(), tolerance)
+			r.Within("value", window.Max.Inch(), tolerance)
+			r.Within("value", window.Min.Inch()+0.001, tolerance)
+			if math.Abs(back.Inch()-pitchDiameter) > tolerance {
+				t.Errorf("%s: pitch diameter %v of the printed measurement, want %.5f in", r.ID, back, pitchDiameter)
+			}
 		case "coefficient":
 			height := 0.5 / math.Tan(g.half)
 			if strings.HasSuffix(r.ID, "wire") {
