@@ -1,6 +1,7 @@
 package diagnosis_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -256,5 +257,31 @@ func TestSignaturesAreNamed(t *testing.T) {
 		r.Within("crank_lead", e.Crank.Lead.MM(), 0.1)
 		r.Within("head_open", e.Head.Opening.MM(), 0.1)
 		r.Within("crank_open", e.Crank.Opening.MM(), 0.1)
+		for _, reading := range rs {
+			if on, err := reading.On(v.Gear); err != nil || !on.Agrees(reading) {
+				t.Errorf("%s: %s is %s on the gear that is named and was read %s, %v", r.ID, on.Name(), on.Value(), reading.Value(), err)
+			}
+		}
+		// The first of its cures brings the leads and openings of the drawing back.
+		cures, err := diagnosis.Case{Gear: d.gear(), Readings: rs}.Cures(v, eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true})
+		drawn, errDrawn := d.gear().Events()
+		if err := errors.Join(err, errDrawn); err != nil {
+			t.Fatal(err)
+		}
+		if is.fault == "as_drawn" { // what is left is to alter the drawing
+			continue
+		}
+		if len(cures) == 0 {
+			t.Errorf("%s: no cure", r.ID)
+			continue
+		}
+		cured, err := cures[0].Gear.Events()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, pair := range [][2]eccentric.EndEvents{{cured.Head, drawn.Head}, {cured.Crank, drawn.Crank}} {
+			near(t, r.ID+": lead when it is cured", pair[0].Lead.MM(), pair[1].Lead.MM(), 0.1)
+			near(t, r.ID+": opening when it is cured", pair[0].Opening.MM(), pair[1].Opening.MM(), 0.1)
+		}
 	}
 }
