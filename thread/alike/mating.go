@@ -98,9 +98,9 @@ func Mate(bolt, nut thread.Thread) (Mating, error) {
 	}
 	switch {
 	case bolt.Form() == nut.Form() && bolt.Major() == nut.Major() && bolt.Pitch() == nut.Pitch():
-	case m.Depth == 0:
+	case b.major <= n.minor:
 		say(FallsThrough, finding.Fails, "the bolt does not reach the nut's thread and falls through.")
-	case loose < 0 || b.major-looseness(n) > n.major+nutRootRoom*n.pitch:
+	case m.Depth == 0 || loose < 0 || b.major-looseness(n) > n.major+nutRootRoom*n.pitch:
 		m.Loosest, m.Snug = 0, 0
 		say(DoesNotStart, finding.Fails, "the bolt does not start.")
 	case miss > 0 && m.Loosest < b.major/b.pitch:

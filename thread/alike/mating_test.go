@@ -87,3 +87,22 @@ func TestMatingSeverity(t *testing.T) {
 		t.Error("the zero Mating may be mixed")
 	}
 }
+
+// A bolt larger than the nut's whole thread never falls through it, whichever the pitches,
+// and one that the nut's bore passes does nothing else.
+func TestOnlyASmallBoltFallsThrough(t *testing.T) {
+	names := []string{"M7x0.5", "1/4x40 ME", "M6x0.5", "M8", "M5x0.5", "0 BA", "M9x0.5", "M10", "G 1/8"}
+	for _, bolt := range names {
+		for _, nut := range names {
+			b, n := thread.MustParse(bolt), thread.MustParse(nut)
+			m, err := Mate(b, n)
+			if err != nil {
+				continue // one is twice the other
+			}
+			falls := len(m.Findings) > 0 && m.Findings[0].Code == FallsThrough
+			if want := b.Major().Cmp(n.Minor()) <= 0; falls != want {
+				t.Errorf("%v; %v is %v and the bore %v", m, bolt, b.Major(), n.Minor())
+			}
+		}
+	}
+}

@@ -30,7 +30,8 @@ func axialPlay(bolt, nut profile, extra float64) float64 {
 }
 
 // sharedDepth returns the depth over which the threads overlap, as a share of
-// the depth of the nut's own thread; zero when the bolt falls through.
+// the depth of the nut's own thread; zero when the bolt falls through, or its core is
+// larger than the nut.
 func sharedDepth(bolt, nut profile) float64 {
 	return max(0, (min(bolt.major, nut.major)-max(nut.minor, 2*bolt.pitchDiameter-bolt.major))/(nut.major-nut.minor))
 }

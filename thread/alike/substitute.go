@@ -150,11 +150,11 @@ func substitute(t, other thread.Thread) (Substitute, error) {
 		return Substitute{}, err
 	}
 	s.Findings = append(leftOver(s.OldInNew, "a screw left over"), leftOver(s.NewInOld, "a nut left over")...)
-	if s.AreaChange < 0 {
+	if less := math.Round(-100 * s.AreaChange); less > 0 { // what rounds to nothing is not worth a word
 		s.Findings = append(s.Findings, finding.Finding{
 			Code: WeakerScrew, Severity: finding.Caution, Refs: newArea.Refs,
 			Text: fmt.Sprintf("A screw of %v has %.0f %% less stress area than one of %v and holds that much less.",
-				other, -100*s.AreaChange, t),
+				other, less, t),
 			Remedies: []string{"Take more screws, or a stronger steel."},
 		})
 	}
