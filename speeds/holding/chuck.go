@@ -58,7 +58,7 @@ func (c Chuck) Speed(needed units.Force, safety float64) (speeds.Limit, error) {
 	left := float64(c.Grip) - safety*float64(needed)
 	if left <= 0 {
 		return speeds.Limit{}, fail.OutOfRange("grip at rest", c.Grip,
-			fmt.Sprintf("more than %.4g N, what the cut needs with its safety factor", safety*float64(needed)))
+			fmt.Sprintf("more than %.0f N, what the cut needs with its safety factor", safety*float64(needed)))
 	}
 	n := units.RotationalSpeed(math.Sqrt(left / c.Moment)) // VDI 3106, in rad/s: w = sqrt((F0 - S Fz)/M)
 	if n >= c.Marked {
