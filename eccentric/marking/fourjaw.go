@@ -128,9 +128,6 @@ func (c FourJaw) outwards() []float64 {
 func (c FourJaw) centre(out []float64) (x, y float64) {
 	n := len(out)
 	x, y = harmonic(n, func(i int) float64 { return out[i] })
-	if c.Diameter.IsZero() || n%2 == 0 { // the even parts of a circle off centre do not show
-		return x, y
-	}
 	radius := count(c.Diameter) / 2
 	for range 50 { // what a circle that stands there has beside its sine, taken off
 		if !(math.Hypot(x, y) < radius) {

@@ -113,6 +113,8 @@ func TestMarkingLimits(t *testing.T) {
 		{"jaw 4", four(4, marking.FourJaw{Towards: 4}), four(4, marking.FourJaw{Towards: 5}), "jaw towards which"},
 		{"half its diameter", four(3, marking.FourJaw{Readings: millimetres(9.99), Diameter: mm(10)}),
 			four(3, marking.FourJaw{Readings: millimetres(10.01), Diameter: mm(10)}), "more than the diameter of the work 10 mm"},
+		{"just half its diameter", four(3, marking.FourJaw{Readings: millimetres(20 - hair), Diameter: mm(20)}),
+			four(3, marking.FourJaw{Readings: millimetres(20), Diameter: mm(20)}), "more than the diameter of the work 20 mm"},
 		{"10 degrees", vee(10.0001, 0), vee(9.9999, 0), "angle of the vee"}, {"170 degrees", vee(169.9999, 0), vee(170.0001, 0), "10 to 170"},
 		{"in the bar", vee(90, 10-hair), vee(90, 10), "below half of the bar"}, {"no offset", vee(90, 0), vee(90, -hair), "offset"},
 		{"upright", line(90), line(90.0001), "angle of the line"}, {"down", line(-90), line(-90.0001), "-90 to 90"},
@@ -192,6 +194,14 @@ func TestWhereFindingsBegin(t *testing.T) {
 		}
 		return size.Findings
 	}
+	eye := func(width, beyond float64) finding.List { // on a pin of 3 mm
+		size, err := marking.Clevis{Pin: mm(3), Eye: marking.EyeEnd{Width: mm(width), Beyond: mm(beyond)},
+			Fork: marking.EyeEnd{Width: mm(6), Beyond: mm(3)}}.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return size.Findings
+	}
 	slot := func(change func(*marking.NutSlot)) finding.List {
 		n := exampleSlot()
 		change(&n)
@@ -214,6 +224,14 @@ func TestWhereFindingsBegin(t *testing.T) {
 			t.Fatal(err)
 		}
 		return found
+	}
+	for _, dial := range []struct {
+		has   float64
+		short bool
+	}{{7, false}, {7 - 1e-6, true}} { // of a sheave that goes over 7 mm
+		if s, err := (marking.Dial{Range: mm(dial.has), Offset: mm(3.5), Diameter: mm(20)}).Sweep(); err != nil || s.Short != dial.short {
+			t.Errorf("%v: %v, %v", dial, s, err)
+		}
 	}
 	for _, f := range []struct {
 		name          string
@@ -239,6 +257,8 @@ func TestWhereFindingsBegin(t *testing.T) {
 		{"much of it", marking.EndFloat, clevis(3.2, 3.25, 3), clevis(3.2, 3.25+1e-6, 3), "", "note"},
 		{"none of it", marking.EndFloat, clevis(3.2, 3+1e-6, 3), clevis(3.2, 3, 3), "note", "fails"},
 		{"half of the pin", marking.ThinEye, clevis(3.2, 3.1, 3), clevis(3.2, 3.1, 3+1e-6), "", "caution"},
+		{"beside the pin", marking.ThinEye, eye(6, 4), eye(6-1e-6, 4), "", "caution"},
+		{"behind the pin", marking.ThinEye, eye(9, 3), eye(9, 3-1e-6), "", "caution"},
 		// the bottom of the slot is half the nut and the lift below the rod, 3 mm: over a cavity of 3 mm
 		{"1 mm over the cavity", marking.SlotThin, slot(above(7)), slot(above(7 - 1e-6)), "", "caution"},
 		{"into the cavity", marking.SlotThin, slot(above(6 + 1e-6)), slot(above(6)), "caution", "fails"},

@@ -299,13 +299,7 @@ func (r *reading) lies() (evenly, truest Lie, err error) {
 		lead, stocked = r.stay, false
 	}
 	x, y := squares(lead)
-	reach := 0.0
-	for _, s := range lead {
-		if s.size > 0 {
-			reach = 2 * scaleOf(lead) // the distances are not straight: it goes in steps
-		}
-	}
-	ex, ey, ok := aim{lead, stocked, tieWeight}.even(x, y, reach)
+	ex, ey, ok := aim{lead, stocked, tieWeight}.even(x, y, 2*scaleOf(lead))
 	if !ok {
 		return Lie{}, Lie{}, errors.New("casting: the linear programme of these readings has no answer") // none of 200,000 random ones
 	}

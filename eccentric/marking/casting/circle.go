@@ -193,9 +193,6 @@ func (f CircleFit) circle(c [3]float64, x, y []float64) Circle {
 // points.
 func linearCircle(x, y []float64) (c [3]float64, ok bool) {
 	mx, my, size := mean(x), mean(y), spread(x, y)
-	if size == 0 {
-		return c, false
-	}
 	var uu, uv, vv, u3, v3 float64
 	for i := range x {
 		u, v := (x[i]-mx)/size, (y[i]-my)/size
@@ -203,7 +200,7 @@ func linearCircle(x, y []float64) (c [3]float64, ok bool) {
 		uu, uv, vv, u3, v3 = uu+u*u, uv+u*v, vv+v*v, u3+q*u, v3+q*v
 	}
 	det := uu*vv - uv*uv
-	if !(det > 1e-12*(uu+vv)*(uu+vv)) {
+	if !(det > 1e-12*(uu+vv)*(uu+vv)) { // on a line, or all in one place
 		return c, false
 	}
 	a, b := (u3*vv-v3*uv)/det/2, (v3*uu-u3*uv)/det/2 // 2 a S_uu + 2 b S_uv = sum q u, and so with v

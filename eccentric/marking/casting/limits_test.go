@@ -160,6 +160,52 @@ func TestOpenArcsRefused(t *testing.T) {
 	}
 }
 
+// Points that bend a little are on a circle from a share of their spread on: the smallest
+// enclosing one shows where, as the others lie too far off there all the same. Our own choice.
+func TestHardlyBent(t *testing.T) {
+	for _, share := range []float64{0.97e-12, 1.03e-12} { // det of the second moments over the square of their sum
+		var x, y []float64
+		for i := range 9 {
+			x, y = append(x, 12.5*float64(i-4)), append(y, math.Pow(float64(i-4)/4, 2))
+		}
+		var xx, yy float64 // the moments for a bend of 1 mm; x*y has none
+		for i := range x {
+			xx, yy = xx+x[i]*x[i], yy+math.Pow(y[i]-mean(y), 2)
+		}
+		bend := math.Sqrt(share * xx / yy)
+		var points []Point
+		for i := range x {
+			points = append(points, Point{units.MM(x[i]), units.MM(bend * y[i])})
+		}
+		c, err := FitCircle(SmallestEnclosing, points)
+		if share < 1e-12 {
+			check.Refuses(t, "straight", err, units.ErrOutOfRange, "straight line")
+		} else if err != nil || math.Abs(c.Radius.MM()-50) > 1e-6 {
+			t.Errorf("%v: %v, %v", share, c, err)
+		}
+	}
+	// circles of a fraction of a millimetre are found as well as others
+	for _, fit := range CircleFits() {
+		var points []Point
+		for i := range 7 {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / 7)
+			points = append(points, Point{units.MM(0.1 + 0.04*cos), units.MM(0.04*sin - 0.2)})
+		}
+		c, err := FitCircle(fit, points)
+		if err != nil || math.Abs(c.Radius.MM()-0.04) > 1e-8 || math.Hypot(c.Centre.X.MM()-0.1, c.Centre.Y.MM()+0.2) > 1e-8 {
+			t.Errorf("%v: %v, %v", fit, c, err)
+		}
+	}
+	// nothing to balance, and metal that just reaches
+	if w, err := Balance(units.MM(10), Weight{}); err != nil || w != (Weight{Radius: units.MM(10)}) {
+		t.Errorf("%+v, %v", w, err)
+	}
+	c, err := Casting{Rings: []Ring{{Readings: make([]units.Length, 6), Stock: &units.Length{}}}}.Centre()
+	if err != nil || !c.Even.CleansUp || len(c.Findings) > 0 {
+		t.Errorf("%v, %v", c, err)
+	}
+}
+
 // studentTail is the chance of a t of Student beyond a value, both ways, by the sum of its
 // density 1/sqrt(k*pi) * gamma((k+1)/2)/gamma(k/2) * (1+t^2/k)^(-(k+1)/2), with t = sqrt(k) tan a.
 func studentTail(k, t float64) float64 {

@@ -1,6 +1,9 @@
 package casting
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A surface is what was read of a round surface or of a face, in millimetres.
 type surface struct {
@@ -26,12 +29,11 @@ func (s *surface) metal(i int, x, y float64) (v, ux, uy float64) {
 
 // span returns the least and the most metal, without the stock.
 func (s *surface) span(x, y float64) (least, most float64) {
-	least, most = math.Inf(1), math.Inf(-1)
-	for i := range s.above {
-		v, _, _ := s.metal(i, x, y)
-		least, most = min(least, v), max(most, v)
+	all := make([]float64, len(s.above))
+	for i := range all {
+		all[i], _, _ = s.metal(i, x, y)
 	}
-	return least, most
+	return slices.Min(all), slices.Max(all)
 }
 
 // An aim is what is made even.
@@ -60,8 +62,8 @@ func (a aim) worth(x, y float64) float64 {
 }
 
 // even returns the middle with the most even cleaning-up, by linear programmes from x, y
-// on: one where the readings are all that is known, and some where the places lie on
-// circles of known size, no farther than reach in one; false where there is none.
+// on, no farther than reach in one: where places lie on circles of known size the distances
+// are not straight. It returns false where there is none.
 func (a aim) even(x, y, reach float64) (float64, float64, bool) {
 	best, small := a.worth(x, y), 1e-8*scaleOf(a.all)
 	for range 200 {
@@ -75,7 +77,7 @@ func (a aim) even(x, y, reach float64) (float64, float64, bool) {
 		} else {
 			reach = moved / 4
 		}
-		if moved < small || reach > 0 && reach < small {
+		if moved < small || reach < small {
 			return x, y, true
 		}
 	}
@@ -83,7 +85,7 @@ func (a aim) even(x, y, reach float64) (float64, float64, bool) {
 }
 
 // step returns the move that the surfaces as they lie at x, y ask for, within reach on
-// each axis; a reach of zero is none. Its unknowns are the move, the aim t, and of each
+// each axis. Its unknowns are the move, the aim t, and of each
 // surface its lowest metal, level, and its zone z:
 //
 //	level + sign*u*d <= metal <= level + z + sign*u*d
@@ -117,11 +119,9 @@ func (a aim) step(x, y, reach float64) (dx, dy float64, ok bool) {
 	}
 	for axis := range 2 {
 		for _, sign := range []float64{1, -1} {
-			if reach > 0 {
-				within := make([]float64, unknowns)
-				within[axis] = sign
-				p.row(reach, within...)
-			}
+			within := make([]float64, unknowns)
+			within[axis] = sign
+			p.row(reach, within...)
 		}
 	}
 	move, ok := p.solve()
