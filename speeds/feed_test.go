@@ -33,6 +33,8 @@ func ExampleFeedFor() {
 
 func TestFeedsPublished(t *testing.T) {
 	f := check.Open(t, "speeds/feeds.csv")
+	printed := map[[2]units.Length]bool{}
+	var starts []speeds.Feed
 	for r := range f.Rows() {
 		op, err := speeds.ParseOperation(r.Text("operation"))
 		if err != nil {
@@ -69,6 +71,10 @@ func TestFeedsPublished(t *testing.T) {
 					got.Max == units.MustLength(r.Text("high")+" "+unit) && got.Refs.First().Locator == r.Text("locator")
 			})
 		}
+		printed[[2]units.Length{units.MustLength(r.Text("low") + " " + unit), units.MustLength(r.Text("high") + " " + unit)}] = true
+		if start, err := speeds.FeedFor(op, m, d); err == nil {
+			starts = append(starts, start)
+		}
 		i := its(feeds)
 		if i < 0 {
 			t.Errorf("%s: not among %v", r.ID, feeds)
@@ -102,6 +108,15 @@ func TestFeedsPublished(t *testing.T) {
 				t.Errorf("%s: also at %v: %v, %v", r.ID, at, feeds, err)
 			}
 		}
+	}
+	// What is started from is in print; of a milling cutter it goes down to half of that.
+	for _, s := range starts {
+		if !printed[[2]units.Length{s.Min, s.Max}] && !(s.PerTooth && printed[[2]units.Length{s.Min.Scale(2), s.Max}]) {
+			t.Errorf("%v is printed nowhere", s)
+		}
+	}
+	if len(starts) == 0 {
+		t.Error("nothing to start from")
 	}
 }
 

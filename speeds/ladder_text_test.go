@@ -25,6 +25,18 @@ func TestLadders(t *testing.T) {
 			t.Fatalf("%s: %d steps", r.ID, len(steps))
 		}
 		r.Compare("rpm", float64(steps[i].Speed/units.RevPerMinute))
+		if i == 0 {
+			r.Compare("rpm", float64(l.Slowest().Speed/units.RevPerMinute))
+		}
+		if i == len(steps)-1 {
+			r.Compare("rpm", float64(l.Fastest().Speed/units.RevPerMinute))
+		}
+		// The steps in any order make the ladder.
+		again, err := speeds.NewLadder(append(slices.Clone(steps[i:]), steps[:i]...)...)
+		if err != nil {
+			t.Fatal(r.ID, err)
+		}
+		r.Compare("rpm", float64(again.Steps()[i].Speed/units.RevPerMinute))
 	}
 }
 

@@ -1,7 +1,9 @@
 package cutting_test
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
@@ -52,5 +54,16 @@ func TestForceRows(t *testing.T) {
 			continue
 		}
 		r.Compare("kc", float64(row.Pressure/units.Megapascal))
+		m, err := material.Lookup(r.Text("material"))
+		if err != nil {
+			continue // a name of the source's own
+		}
+		all, err := cutting.ForcesFor(m)
+		if errors.Is(err, units.ErrUnknown) {
+			continue // a grade of the source's own
+		}
+		if err != nil || !slices.ContainsFunc(all, func(f cutting.Force) bool { return f.Feed == row.Feed && f.Pressure == row.Pressure }) {
+			t.Errorf("%s: not among the figures of %s: %v, %v", r.ID, m, all, err)
+		}
 	}
 }

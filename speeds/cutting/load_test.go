@@ -79,10 +79,33 @@ func TestTurningLoad(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Compare("watts", float64(load.Power))
+		cut := cutting.Cut{
+			Operation: speeds.Turning, Material: m, Diameter: d, Deep: depth, Feed: speeds.Feed{Min: feed, Max: feed}, Spindle: n,
+		}
+		of, err := cut.Load()
+		if err != nil {
+			t.Fatal(r.ID, err)
+		}
+		r.Compare("watts", float64(of.Power))
 		if got := float64(load.Force) * d.Metres() / 2; math.Abs(got/float64(load.Torque)-1) > 1e-12 {
 			t.Errorf("%s: force %v, torque %v", r.ID, load.Force, load.Torque)
 		}
 	}
+}
+
+// Fundamentals of Machining, p. 189: 4 mm deep, 30 mm wide, 120 mm/min, 1000 N/mm2.
+func ExampleMillingLoad_fundamentals() {
+	k := cutting.Kienzle{KC11: 1000 * units.Megapascal}
+	load, err := cutting.MillingLoad(k, units.MM(30), units.MM(4), units.MM(30), units.MM(0.1), 8, 150*units.RevPerMinute)
+	fmt.Printf("%.2f kW %v\n", load.Power.In(units.Kilowatt), err)
+	// Output: 0.24 kW <nil>
+}
+
+// The motor of the same page, with an efficiency of 0.9.
+func ExampleCheckMotor_fundamentals() {
+	c, err := cutting.CheckMotor(cutting.Load{Power: 0.24 * units.Kilowatt}, 400*units.Watt, 0.9)
+	fmt.Printf("%.2f kW %v\n", c.Needed.In(units.Kilowatt), err)
+	// Output: 0.27 kW <nil>
 }
 
 // Fundamentals of Machining, p. 189: 4 mm deep, 30 mm wide, 120 mm/min, 1000

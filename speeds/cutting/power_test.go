@@ -28,6 +28,7 @@ func TestUnitPowerRows(t *testing.T) {
 		t.Errorf("1 hp min/in3 is %v kW per cm3/s", got)
 	}
 	f := check.Open(t, "speeds/cutting/unit_power.csv")
+	printed := map[string]float64{} // hp per in3/min
 	for r := range f.Rows() {
 		name := r.Text("material")
 		if r.Has("condition") {
@@ -41,5 +42,14 @@ func TestUnitPowerRows(t *testing.T) {
 		row := rows[0]
 		r.Compare("kp_hp", row.PerFlow*float64(units.CubicInchPerMinute)/float64(units.Horsepower))
 		r.Within("kp_metric", row.PerFlow/1e9, 0.0053) // kW per cm3/s; the recalled rows were converted to two places
+		printed[name] = r.Float("kp_hp")
+	}
+	// What is answered for a material of ours is one of these.
+	for _, name := range []string{"mild steel", "cast iron", "brass", "aluminium"} {
+		of, err := cutting.UnitPowerFor(metal(name))
+		kp, ok := printed[of.Material]
+		if got := of.PerFlow * float64(units.CubicInchPerMinute) / float64(units.Horsepower); err != nil || !ok || math.Abs(got-kp) > 0.005 {
+			t.Errorf("%s: %v hp per in3/min of %q, %v; printed %v", name, got, of.Material, err, kp)
+		}
 	}
 }

@@ -53,6 +53,17 @@ func TestIndexing(t *testing.T) {
 		n := int(r.Float("divisions"))
 		all, err := h.Divide(n)
 		r.Compare("degrees", 360/float64(n))
+		if n > 1 {
+			table, err := dividing.TablePositions(90, n)
+			if err != nil {
+				t.Fatal(r.ID, err)
+			}
+			r.Compare("degrees", table[1].Angle.Degrees())
+		}
+		near, errNear := h.Nearest(n)
+		if divides := r.Has("turns"); errNear != nil || divides != (near.Below == n && near.Above == n) || divides && near.Setting != all[0] {
+			t.Errorf("%s: nearest %+v, %v", r.ID, near, errNear)
+		}
 		if !r.Has("turns") {
 			if !errors.Is(err, dividing.ErrNotDivisible) {
 				t.Errorf("%s: %v, %v", r.ID, all, err)

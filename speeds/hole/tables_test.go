@@ -7,6 +7,7 @@ import (
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/speeds/hole"
 	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/material"
 )
 
 // Bands join: each begins where the one before it ends. The default rule ends where
@@ -56,6 +57,11 @@ func TestBench(t *testing.T) {
 			r.Compare("low", low.Degrees())
 			r.Compare("high", high.Degrees())
 			r.Equal("note", "helix "+p.Helix)
+			if m, err := material.Lookup(r.Text("item")); err == nil { // not a name of the handbook's own
+				if of, err := hole.PointFor(m); err != nil || of.Angle != p.Angle || of.ClearanceMin != p.ClearanceMin || of.ClearanceMax != p.ClearanceMax {
+					t.Errorf("%s: %v, %v", r.ID, of, err)
+				}
+			}
 		case "reaming predrill, model engineers":
 			// A practitioner's drills against the trade-training rule: both leave 0.1
 			// to 0.2 mm in these sizes, the rule 0.05 mm more for the drill.

@@ -27,5 +27,10 @@ func TestChords(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Compare("chord", c.MM())
+		next, err := setting.ChordAcross(units.MM(r.Float("diameter")), int(r.Float("n")), 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Compare("chord", next.MM())
 	}
 }

@@ -33,6 +33,11 @@ func TestBenchGeometry(t *testing.T) {
 			angle(setting.Taper{Large: length("a"), Small: length("b"), Length: length("c")}.Topslide())
 		case "sine":
 			in(setting.SineBar(length("a"), degrees("b")))
+			back, err := setting.SineBarAngle(length("a"), length("value"))
+			off := check.HalfLastPlace(r.Text("value")) / (r.Float("a") * math.Cos(degrees("b").Radians())) // of the stack as printed
+			if err != nil || math.Abs(back.Radians()-degrees("b").Radians()) > off+1e-9 {
+				t.Errorf("%s: the printed stack gives %v, %v", r.ID, back, err)
+			}
 		case "balls":
 			c, err := setting.BallCentres(length("a"), length("b"), length("c"), length("d"))
 			if err != nil {

@@ -2,6 +2,7 @@ package setting_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/valvechest/valvechest/internal/check"
@@ -46,5 +47,12 @@ func TestTapers(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Compare("rate", rate)
+		// The printed rate on a length of one inch is the angle, as near as the table is.
+		cone := setting.Taper{Large: units.Inch(1 + r.Float("rate")), Small: units.Inch(1), Length: units.Inch(1)}
+		included, err := cone.Included()
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Within("included_deg", included.Degrees(), r.Float("tolerance")*180/math.Pi)
 	}
 }
