@@ -218,6 +218,13 @@ func TestBoundsOfAWheel(t *testing.T) {
 		{"no boss", func(f *Flywheel) { f.Boss, f.BossWidth, f.Bore = units.Length{}, units.Length{}, hollow },
 			func(f *Flywheel) { f.Boss, f.BossWidth, f.Bore = units.Length{}, units.Length{}, hollow.Add(pm) }, "bore of the flywheel",
 			"less than that inside the rim"},
+		{"disc with a bore", func(f *Flywheel) {
+			f.RimDepth, f.Boss, f.BossWidth, f.Bore = f.Diameter.Scale(0.5), units.Length{}, units.Length{}, units.Length{}
+		},
+			func(f *Flywheel) {
+				f.RimDepth, f.Boss, f.BossWidth, f.Bore = f.Diameter.Scale(0.5), units.Length{}, units.Length{}, pm
+			},
+			"bore of the flywheel", "less than that inside the rim, 0 mm"},
 		{"half a boss", func(f *Flywheel) { f.Boss, f.BossWidth, f.Bore = units.Length{}, units.Length{}, units.Length{} },
 			func(f *Flywheel) { f.Boss, f.Bore = units.Length{}, units.Length{} }, "width of the boss", "both or none"},
 		{"no width", func(f *Flywheel) { f.RimWidth = pm }, func(f *Flywheel) { f.RimWidth = units.Length{} }, "width of the rim", "above zero"},
@@ -232,6 +239,37 @@ func TestBoundsOfAWheel(t *testing.T) {
 		test.not(&f)
 		_, err := f.Wheel()
 		refused(t, test.name, err, test.field, test.accepted)
+	}
+}
+
+// Of several places that are as good the first of the turn is told.
+func TestFirstOfTheSame(t *testing.T) {
+	if low, high, span := fluctuation([]float64{-1, 2, -2, 2, -1}); low != 0 || high != 1 || span != 2 {
+		t.Errorf("after %d and %d: %v", low, high, span)
+	}
+	r := demo()
+	flat := extreme(r.model().pieces(), func(*piece, float64) float64 { return -2 }, 1)
+	if flat.Turned != 0 || flat.Torque != -2 {
+		t.Errorf("what is the same all round: %v", flat)
+	}
+	// Water that fills the clearance and no more is none too much.
+	r.Medium, r.Chest = Steam, 3*units.Bar
+	cold := func(iron units.Mass) ColdEngine { return got(r.ColdEngine(iron, 300, 350)) }
+	iron := units.Mass(1 / cold(1).Share)
+	for range 100 {
+		switch e := cold(iron); {
+		case e.Share < 1:
+			iron = up(iron)
+		case e.Share > 1:
+			iron = down(iron)
+		}
+	}
+	full := cold(iron)
+	if full.Share <= 1 != (len(full.Findings) == 0) || math.Abs(full.Share-1) > 1e-12 {
+		t.Errorf("a share of %v: %v", full.Share, full.Findings)
+	}
+	if more := cold(iron * (1 + 1e-9)); len(more.Findings) != 1 || len(cold(iron*(1-1e-9)).Findings) != 0 {
+		t.Errorf("a share of %v: %v", more.Share, more.Findings)
 	}
 }
 

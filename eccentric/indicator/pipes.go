@@ -95,7 +95,7 @@ func (r Running) ExhaustPipe(velocity units.Speed) (Pipe, error) {
 		}
 		thicker = in / out
 	}
-	return pipe(flow*thicker, max(m.peak(kernel.ToExhaust, r.Speed), flow*thicker), velocity)
+	return pipe(flow*thicker, m.peak(kernel.ToExhaust, r.Speed), velocity)
 }
 
 // drawn returns the flow on the average at the pressure in the chest, in m3/s.
