@@ -3,6 +3,7 @@ package gasket
 import (
 	"cmp"
 	"context"
+	"encoding/binary"
 	"math"
 	"slices"
 	"sort"
@@ -64,7 +65,7 @@ func basePairs(a []vec) [][2]int {
 		free[i] = true
 	}
 	var pairs [][2]int
-	for range len(a) / 2 {
+	for {
 		best, far := [2]int{}, 0.0
 		for i := range a {
 			for j := range i {
@@ -73,13 +74,12 @@ func basePairs(a []vec) [][2]int {
 				}
 			}
 		}
-		if far == 0 {
-			break
+		if far == 0 { // fewer than two are free
+			return pairs
 		}
 		free[best[0]], free[best[1]] = false, false
 		pairs = append(pairs, best)
 	}
-	return pairs
 }
 
 // settle pairs the points at a pose, fits a pose to the pairs, pairs the points
@@ -242,9 +242,9 @@ func hungarian(a, b []vec, reach float64) []int {
 
 // signature is the pairing as a map key.
 func signature(partner []int) string {
-	key := make([]byte, 0, 2*len(partner))
+	var key []byte
 	for _, j := range partner {
-		key = append(key, byte(j+1), byte((j+1)>>8))
+		key = binary.LittleEndian.AppendUint16(key, uint16(j))
 	}
 	return string(key)
 }
@@ -254,7 +254,7 @@ func signature(partner []int) string {
 func spacing(points []vec) float64 {
 	order := slices.Clone(points)
 	slices.SortFunc(order, func(p, q vec) int { return cmp.Compare(p.x, q.x) })
-	least := math.Inf(1)
+	least := math.MaxFloat64
 	for i, p := range order {
 		for _, q := range order[i+1:] {
 			if q.x-p.x >= least {
@@ -263,7 +263,7 @@ func spacing(points []vec) float64 {
 			least = min(least, q.sub(p).abs())
 		}
 	}
-	if math.IsInf(least, 1) {
+	if least == math.MaxFloat64 {
 		return 0
 	}
 	return least

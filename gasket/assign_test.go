@@ -9,14 +9,15 @@ import (
 // Points crowded together have the partners that a trial of all pairings finds:
 // as many as can be, at the least sum of squares, none beyond reach.
 func TestAssignBruteForce(t *testing.T) {
-	const reach = 1.2
 	r := rand.New(rand.NewPCG(17, 18))
 	clashes := 0
 	for k := range 400 {
+		size := []float64{0.01, 1, 100}[k%3] // of everything
+		reach := 1.2 * size
 		a, b := make([]vec, 1+r.IntN(5)), make([]vec, 5+r.IntN(2))
 		for _, points := range [][]vec{a, b} {
 			for i := range points {
-				points[i] = vec{3 * r.Float64(), 3 * r.Float64()}
+				points[i] = vec{3 * r.Float64(), 3 * r.Float64()}.scale(size)
 			}
 		}
 		taken := make([]bool, len(b))
@@ -61,7 +62,7 @@ func TestAssignBruteForce(t *testing.T) {
 		if clash {
 			clashes++
 		}
-		if got != most || math.Abs(sum-least) > 1e-9 {
+		if got != most || math.Abs(sum-least) > 1e-9*size*size {
 			t.Errorf("%d: %d pairs at %g, want %d at %g", k, got, sum, most, least)
 		}
 	}
