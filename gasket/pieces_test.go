@@ -268,3 +268,29 @@ func TestMatchAtTheLimits(t *testing.T) {
 		}
 	}
 }
+
+// Half the pitch of one hole is half a turn, and of none nothing; a loop of a fraction of
+// a square millimetre is moved the right way round, whichever way it runs.
+func TestSmallNumbers(t *testing.T) {
+	for n, want := range map[int]float64{-1: 0, 0: 0, 1: 180, 2: 90, 5: 36} {
+		if got := HalfPitch(n).Degrees(); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%d holes: %g degrees", n, got)
+		}
+	}
+	at := func(x, y float64) Point { return Point{units.MM(x), units.MM(y)} }
+	tiny := Loop{{at(0, 0), 0}, {at(0.5, 0), 0}, {at(0.5, 0.5), 0}, {at(0, 0.5), 0}}
+	other := Loop{tiny[0], tiny[3], tiny[2], tiny[1]}
+	for _, l := range []Loop{tiny, other} {
+		in, err := l.Offset(units.MM(-0.1))
+		if err != nil || len(in) != 4 || in[0].Point != at(0.1, 0.1) {
+			t.Errorf("%v, %v", in, err)
+		}
+		out, err := l.Offset(units.MM(0.1))
+		if err != nil || len(out) != 8 {
+			t.Errorf("%v, %v", out, err)
+		}
+	}
+	if _, err := (Loop{{at(0, 0), math.Inf(-1)}, {at(1, 0), 0}}).Edges(); err == nil || !strings.Contains(err.Error(), "not a finite number") {
+		t.Error(err)
+	}
+}
