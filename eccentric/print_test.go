@@ -1,0 +1,125 @@
+package eccentric
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/valvechest/valvechest/units"
+	"github.com/valvechest/valvechest/units/finding"
+	"github.com/valvechest/valvechest/units/source"
+)
+
+// What is printed has its figures, each by the name of its field.
+func TestPrinted(t *testing.T) {
+	g := demo()
+	laps := g.Laps()
+	open, err := g.OpeningsAt(units.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	saved, err := Salvage(g, Made{Ports: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	exact, _, err := Design(Wish{CutOff: 0.75, Opening: units.MM(2), Gear: Gear{
+		Stroke: units.MM(25), ConnectingRod: InfiniteRod(), EccentricRod: InfiniteRod(),
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for want, text := range map[string]string{
+		"shims 0.3 mm": Alteration{Shims: units.MM(0.3)}.String(), "head 0.4 mm": Clearance{Head: units.MM(0.4)}.String(),
+		"steam 1.2 mm": laps.String(), "ports yes": Made{Ports: true}.String(), "steam 0.": open.String(), "25 mm": room().String(),
+		"travel 6.4 mm": g.String(), "cut off 0.75": exact.String(), "length 15.4 mm": g.Valve.String(),
+		"head": events(t, g).String(), "min 4.5 mm": g.Sweep().String(), "turn it": Step{Text: "turn it"}.String(), "crank": saved.String(),
+	} {
+		if !strings.Contains(strings.ToLower(text), want) {
+			t.Errorf("%q is not in %s", want, text)
+		}
+	}
+	if all := Ends(); len(all) != 3 || all[0] != BothEnds || all[1] != HeadEnd || all[2] != CrankEnd {
+		t.Errorf("%v", all)
+	}
+	if all := PortStates(); len(all) != 3 || all[0] != OpensAndCloses || all[1] != NeverOpens || all[2] != NeverCloses {
+		t.Errorf("%v", all)
+	}
+	if all := Precautions(); len(all) != 1 || all[0].Code != BlockTheWheel || !strings.Contains(all[0].Text, "block the flywheel first") ||
+		all[0].Ref == (source.Ref{}) {
+		t.Errorf("%v", all)
+	}
+	if wordsOf(LateSteam) != "late steam" || wordsOf("no-such") != "no-such" {
+		t.Errorf("%s %s", wordsOf(LateSteam), wordsOf("no-such"))
+	}
+	if severities[1] != finding.Note || severities[2] != finding.Caution || severities[3] != finding.Fails {
+		t.Errorf("%v", severities)
+	}
+}
+
+// Grades, costs and shares by which cures are put in order, by hand.
+func TestOrderOfCures(t *testing.T) {
+	for _, test := range []struct {
+		a, b  grade
+		worse bool
+	}{
+		{grade{place: right}, grade{place: right}, false}, {grade{place: livedWith}, grade{place: right}, true},
+		{grade{place: right, stops: 3}, grade{place: notCured}, false}, {grade{place: notCured, stops: 2}, grade{place: notCured, stops: 1}, true},
+		{grade{place: notCured, stops: 1, costs: 9}, grade{place: notCured, stops: 2}, false},
+		{grade{place: notCured, costs: 2}, grade{place: notCured, costs: 1}, true}, {grade{place: notCured, costs: 1}, grade{place: notCured, costs: 1}, false},
+	} {
+		if got := test.a.worse(test.b); got != test.worse {
+			t.Errorf("%v worse than %v: %v", test.a, test.b, got)
+		}
+	}
+	for _, test := range []struct {
+		a, b []kind
+		want int
+	}{
+		{[]kind{turn}, []kind{move}, -1}, {[]kind{metalOut}, []kind{metalOff}, 0}, {[]kind{stripsIn}, []kind{stripsEnds}, 0},
+		{[]kind{newValve}, []kind{metalOff, turn}, 1}, {[]kind{metalOff}, []kind{metalOff, turn}, -1}, {nil, nil, 0},
+	} {
+		if got := compareCosts(test.a, test.b); got != test.want {
+			t.Errorf("%v and %v: %d", test.a, test.b, got)
+		}
+	}
+	// Drawn first, then cut or made, the dearest first, then moved and turned.
+	order := []kind{restate, draw, newRod, newSheave, widePorts, longChest, newValve, packing, stripsIn, stripsEnds, takeUp, metalOut,
+		metalOff, move, turn}
+	for i, k := range order[2:] {
+		if before := order[i+1]; before.turnOf() > k.turnOf() || i > 0 && before.turnOf() == k.turnOf() {
+			t.Errorf("%s at %d, %s at %d", kinds[before].change, before.turnOf(), kinds[k].change, k.turnOf())
+		}
+	}
+	for mean, want := range map[float64]float64{0.5: 2./3 - 0.5, 2. / 3: 0, 0.8: 0, 0.98: 0, 0.99: 0.01} {
+		near(t, "strays", strays(mean), want, 1e-12)
+	}
+	for cutOff, want := range map[float64]bool{0.69: false, 0.7: true, 0.8: true, 0.92: true, 0.93: false} {
+		if got := (Cure{grade: grade{cutOff: cutOff}}).usualCutOff(); got != want {
+			t.Errorf("a cut-off of %v is usual: %v", cutOff, got)
+		}
+	}
+	at := func(cutOff float64) Cure { return Cure{grade: grade{cutOff: cutOff}} }
+	for _, test := range []struct {
+		a, b float64
+		want bool
+	}{{0.81, 0.75, true}, {0.81, 0.77, false}, {0.81, 0.87, true}, {0.75, 0.81, false}, {0.78, 0.9, true}} {
+		if got := at(test.a).cutsOffBetter(at(test.b)); got != test.want {
+			t.Errorf("%v much better than %v: %v", test.a, test.b, got)
+		}
+	}
+	for _, test := range []struct {
+		cost            []kind
+		lets, last, set bool
+		works           int
+	}{
+		{[]kind{turn}, false, false, true, 0}, {[]kind{restate}, false, false, true, 0}, {[]kind{move, turn}, false, false, true, 0},
+		{[]kind{draw}, false, false, false, 0}, {[]kind{metalOff, turn}, false, false, false, 1}, {[]kind{stripsEnds}, true, false, false, 1},
+		{[]kind{stripsIn, metalOut}, true, false, false, 2}, {[]kind{packing}, false, true, false, 1}, {[]kind{newValve, move}, false, false, false, 1},
+		{[]kind{longChest}, false, true, false, 1}, {[]kind{newRod, widePorts}, false, true, false, 2}, {nil, false, false, false, 0},
+	} {
+		c := Cure{cost: test.cost}
+		if c.lets() != test.lets || c.lastResort() != test.last || c.Sets() != test.set || c.works() != test.works ||
+			c.Restates() != (len(test.cost) > 0 && test.cost[0] == restate) {
+			t.Errorf("%v: %v %v %v %d", test.cost, c.lets(), c.lastResort(), c.Sets(), c.works())
+		}
+	}
+}
