@@ -99,7 +99,40 @@ func keptSheets(t *testing.T) map[string]*Template {
 		{Name: "bore", Level: true, At: units.MM(11.5)}, {Name: "foot", Level: true, At: units.MM(-4)}}}, Options{Inch: true, Paper: Legal})
 	marking("uprights", Marking{Face: gasket.Outline{Name: "Bar"}, Lines: []Line{{Name: "end", At: units.MM(3)},
 		{Name: "seen from behind", At: units.MM(-20), Unseen: true}, {Name: "shoulder", At: units.MM(4.4)}}}, Options{Paper: Tabloid})
+	name := strings.Repeat("a long name ", 20)
+	long, err := gasket.Rectangular(name, gasket.Rect{Width: units.MM(150), Height: units.MM(120)}, nil, nil)
+	for i := range 90 {
+		long.Holes = append(long.Holes, drilled("", float64(i%15)*9-63, float64(i/15)*9-40, 3))
+	}
+	part("long", Part{Outline: long, Thickness: units.MM(0.8), Engine: name, Material: name, Warnings: []string{strings.Repeat("a b ", 200)}}, err, Options{})
+	notes := make([]string, 11)
+	for i := range notes {
+		notes[i] = fmt.Sprint("Note ", i+1)
+	}
+	marking("notes", Marking{Face: cover(t), Notes: notes}, Options{Paper: A3})
 	return all
+}
+
+// layersOf returns the layers of a DXF file with their colours and kinds of line.
+func layersOf(t *testing.T, write func(io.Writer) error) string {
+	t.Helper()
+	var file bytes.Buffer
+	if err := write(&file); err != nil {
+		return err.Error()
+	}
+	pairs := strings.Split(file.String(), "\r\n")
+	text, in := "", false
+	for i := 0; i+1 < len(pairs); i += 2 {
+		switch code := strings.TrimSpace(pairs[i]); {
+		case code == "0":
+			in = pairs[i+1] == "LAYER"
+		case in && code == "2":
+			text += "; " + pairs[i+1]
+		case in && (code == "62" || code == "6"):
+			text += " " + strings.TrimSpace(pairs[i+1])
+		}
+	}
+	return strings.TrimPrefix(text, "; ")
 }
 
 // Kept is all that stands on the sheets, the picture and the files of parts that are as
@@ -131,6 +164,7 @@ func TestSheetsKept(t *testing.T) {
 				}
 				return sheet.WriteSVG(w, name, d)
 			})
+			fmt.Fprintf(&text, "layers %s\nfor a machine %s\n", layersOf(t, m.WriteDXF), layersOf(t, m.WriteCutDXF))
 			check.Kept(t, "gasket/template/kept/"+name+".txt", text.String())
 		})
 	}
