@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
@@ -47,5 +48,22 @@ func TestCheckProportions(t *testing.T) {
 	}
 	if _, err := (Gear{}).CheckProportions(units.MM(20)); !errors.Is(err, units.ErrMissing) {
 		t.Errorf("no gear: %v", err)
+	}
+}
+
+// Engines that were built are in proportion; with the bore typed in inches for
+// millimetres none is.
+func TestProportionsOfLocomotives(t *testing.T) {
+	for _, r := range check.Given(t, "eccentric/locomotives.csv") {
+		in := func(column string) units.Length { return units.Inch(r.Float(column)) }
+		g := simple(in("travel"), in("steam_lap"), units.Length{}, in("port_width"), 30*units.Degree)
+		g.Stroke, g.Ports.Length, g.Ports.Exhaust = in("stroke"), in("port_length"), in("exhaust_width")
+		g.Valve = g.Ports.ValveWith(Laps{Steam: in("steam_lap")})
+		if found, err := g.CheckProportions(in("bore")); err != nil || found != nil {
+			t.Errorf("%s: %v, %v", r.ID, found, err)
+		}
+		if found, err := g.CheckProportions(units.MM(r.Float("bore"))); err != nil || len(found) != 1 || found[0].Severity != finding.Fails {
+			t.Errorf("%s with its bore in millimetres: %v, %v", r.ID, found, err)
+		}
 	}
 }
