@@ -147,6 +147,29 @@ func TestEdges(t *testing.T) {
 	}
 }
 
+// What is printed of an answer has its fields by name.
+func TestPrints(t *testing.T) {
+	deep, _ := speeds.DeepHoleFor(units.MM(30), units.MM(6))
+	plan, _ := speeds.Job{Operation: speeds.Turning, Material: metal("brass"), Diameter: units.MM(20)}.Plan()
+	pecks, _ := speeds.PecksFor(units.MM(5), units.MM(2))
+	feed, _ := speeds.FeedFor(speeds.Drilling, metal("brass"), units.MM(5))
+	numbers, _ := speeds.PreferredNumbers(10, 1, 1, 2)
+	limit := speeds.Limit{Speed: 60 * rpm, Reason: "it trembles"}
+	for _, v := range []fmt.Stringer{deep, plan, pecks, feed, numbers, limit, plan.Range, plan.Range.Published, speeds.Choice{Wanted: 60 * rpm}} {
+		if text := v.String(); len(text) < 15 || !strings.ContainsAny(text, " ") {
+			t.Errorf("%T prints as %q", v, text)
+		}
+	}
+	if op := speeds.Tapping; op.ByHand(units.MM(4.005)) || !op.ByHand(units.MM(4.005).Sub(units.Picometres(1))) {
+		t.Error("taps for the hand end at 4.005 mm")
+	}
+	for _, d := range []units.Length{{}, units.MM(-1)} {
+		if all, err := speeds.PublishedFeedsFor(speeds.Drilling, metal("brass"), d); all != nil || !errors.Is(err, units.ErrOutOfRange) {
+			t.Errorf("%v, %v", all, err)
+		}
+	}
+}
+
 // The ends of a range are in it.
 func TestContains(t *testing.T) {
 	r := speeds.Range{Min: 1, Max: 2}
@@ -255,7 +278,7 @@ func TestChooseStep(t *testing.T) {
 		fastest           bool
 	}{
 		{100, 100, 200, false}, {199.9, 100, 200, false}, {200, 200, 300, false}, {200 - 1e-11, 200, 300, false}, {200 - 1e-8, 100, 200, false},
-		{299.99, 200, 300, false}, {300, 300, 0, false}, {300 + 1e-7, 300, 0, false}, {300.001, 300, 0, true},
+		{300 + 6e-7, 300, 0, true}, {299.99, 200, 300, false}, {300, 300, 0, false}, {300 + 1e-7, 300, 0, false}, {300.001, 300, 0, true},
 	} {
 		c, err := l.Choose(units.RotationalSpeed(tt.want) * rpm)
 		if err != nil || math.Round(c.Step.Speed.In(rpm)) != tt.step || math.Round(c.Above.Speed.In(rpm)) != tt.above ||
@@ -266,13 +289,17 @@ func TestChooseStep(t *testing.T) {
 	// On a dial: whole turns below 100, fives below 1000, tens from there.
 	dial := ladder(t, "10.5-5000")
 	for _, tt := range []struct{ want, step, dial float64 }{
-		{10.5, 10.5, 0}, {10.9, 10.5, 0}, {11, 11, 1}, {99.99, 99, 1}, {100, 100, 5}, {104.9, 100, 5}, {105, 105, 5}, {999.9, 995, 5},
+		{10.5, 10.5, 0}, {10.9, 10.5, 0}, {11, 11, 1}, {99.99, 99, 1}, {100, 100, 5}, {104.9, 100, 5}, {105, 105, 5}, {105 - 1e-8, 100, 5}, {105 - 2e-9, 105, 5},
+		{999.9, 995, 5},
 		{1000, 1000, 10}, {1009, 1000, 10}, {4999, 4990, 10}, {5000, 5000, 0}, {6000, 5000, 0},
 	} {
 		c, err := dial.Choose(units.RotationalSpeed(tt.want) * rpm)
 		if err != nil || math.Abs(c.Step.Speed.In(rpm)-tt.step) > 1e-9 || math.Abs(c.Dial.In(rpm)-tt.dial) > 1e-9 {
 			t.Errorf("%v: %v, %v", tt.want, c, err)
 		}
+	}
+	if c, err := ladder(t, "50-2500").Choose(50.5 * rpm); err != nil || c.Step.Speed != 50*rpm || c.Dial != 0 {
+		t.Errorf("at the slow end: %v, %v", c, err)
 	}
 	// Between gears: the fast end of the lower, and the slow end of the next above.
 	gears := ladder(t, "c 700-900, a 10-50, b 100-400")

@@ -1,6 +1,7 @@
 package speeds
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -52,15 +53,7 @@ func NewLadder(steps ...Step) (Ladder, error) {
 			return Ladder{}, err
 		}
 	}
-	slices.SortStableFunc(steps, func(a, b Step) int {
-		switch {
-		case a.Speed < b.Speed:
-			return -1
-		case a.Speed > b.Speed:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(steps, func(a, b Step) int { return cmp.Compare(a.Speed, b.Speed) })
 	for i := 1; i < len(steps); i++ {
 		if steps[i].Speed == steps[i-1].Speed {
 			return Ladder{}, fail.Wrong("spindle speed", steps[i], "given twice", "each speed once")

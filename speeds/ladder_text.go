@@ -166,9 +166,9 @@ func quote(s string) string {
 }
 
 // readNumber reads a plain decimal number.
-func readNumber(s string) (float64, bool) {
+func readNumber(s string) (v float64, ok bool) {
 	if len(s) > 20 || strings.Trim(s, ".0123456789") != "" {
-		return 0, false
+		return
 	}
 	v, err := strconv.ParseFloat(s, 64)
 	return v, err == nil

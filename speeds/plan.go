@@ -180,13 +180,11 @@ func (j Job) fit(p *Plan) {
 			"The surface speed falls to nothing at the centre: the last of the cut tears and the part drops.",
 			"Leave a pip and saw it, or catch the part on a rod.")
 	}
-	if j.Overhang.Sign() > 0 && j.Section.Sign() > 0 {
-		if ratio := j.Overhang.Ratio(j.Section); ratio > 4 {
-			p.add(ToolStandsOut, finding.Caution, practice,
-				fmt.Sprintf("The tool stands out %.1f times its section: it will chatter.", ratio),
-				"Halve the depth of cut and the speed and raise the feed.",
-				"Take a stouter bar, or draw the tool back to four times its section.")
-		}
+	if ratio := j.Overhang.Ratio(j.Section); ratio > 4 { // no number where neither is given
+		p.add(ToolStandsOut, finding.Caution, practice,
+			fmt.Sprintf("The tool stands out %.1f times its section: it will chatter.", ratio),
+			"Halve the depth of cut and the speed and raise the feed.",
+			"Take a stouter bar, or draw the tool back to four times its section.")
 	}
 }
 
@@ -280,7 +278,7 @@ func (j Job) slow(p *Plan, most units.RotationalSpeed) {
 	case j.Operation == Drilling && j.Diameter.Cmp(units.MM(3)) < 0:
 		remedies = []string{"A small drill wants a light hand all the more when it turns slowly."}
 	}
-	if above := p.Choice.Above; above.Speed > 0 && above.Speed <= most*1.2 {
+	if above := p.Choice.Above; above.Speed <= most*1.2 { // none has no cutting speed
 		if v, err := CuttingSpeed(above.Speed, j.Diameter); err == nil {
 			remedies = append(remedies, fmt.Sprintf("Perhaps %v, with a light cut and an eye on the edge: it gives %s, %.0f %% over.",
 				above, surface(v), 100*(float64(above.Speed/most)-1)))

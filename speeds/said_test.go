@@ -167,6 +167,8 @@ func TestPlansKept(t *testing.T) {
 		{Operation: speeds.Drilling, Diameter: mm(6), Depth: mm(36.1)},
 		{Operation: speeds.Drilling, Diameter: mm(6), Depth: mm(42)},
 		{Operation: speeds.Drilling, Diameter: mm(6), Depth: mm(45.1)},
+		{Operation: speeds.Drilling, Diameter: mm(2.5), Depth: mm(12)},
+		{Operation: speeds.Turning, Diameter: mm(10), Limits: []speeds.Limit{{Speed: 450 * units.RevPerMinute, Reason: "as the top step"}}},
 		{Operation: speeds.CentreDrilling, Diameter: mm(3)},
 		{Operation: speeds.Countersinking, Diameter: mm(12)},
 		{Operation: speeds.Milling, Diameter: mm(6)},
@@ -228,7 +230,7 @@ func TestChecksKept(t *testing.T) {
 		{Operation: speeds.Turning, Diameter: units.MM(25), Min: 0.5, Max: 1},
 	} {
 		j.Material = metal("brass")
-		for _, n := range []float64{0.05, 30, 99.96, 120, 300, 900, 1200, 1200.5, 6000} {
+		for _, n := range []float64{0.05, 30, 99.96, 103.4, 120, 300, 900, 1200, 1200.5, 6000} {
 			all, err := j.Check(units.RotationalSpeed(n) * units.RevPerMinute)
 			p.line("%v at %g: %v", j.Operation, n, err)
 			p.findings(all)

@@ -12,8 +12,8 @@ import (
 // How fast a thread is cut under power on a machine that a hand stops, whatever
 // the edge would stand. Common practice; nobody prints it for light machines.
 const (
-	powerTapping = 100 * units.RevPerMinute     // a tap over 4 mm
-	toShoulder   = 0.002 * units.MetrePerSecond // of a tool that is screwcutting, along the work
+	powerTapping = 100 * units.RevPerMinute   // a tap over 4 mm
+	toShoulder   = units.MetrePerSecond / 500 // 2 mm a second, of a tool that is screwcutting, along the work
 )
 
 // limits are those of the job and the one of threading under power, if it is that.
@@ -24,7 +24,7 @@ func (j Job) limits() []Limit {
 		own.Speed = powerTapping
 		own.Reason = "a tap that binds or comes to the bottom breaks before a hand has stopped a machine that does not reverse by itself"
 		own.Cure = "Tap by hand: motor isolated, the tap guided upright and turned with a wrench."
-	case j.Operation == Screwcutting && j.Pitch.Sign() > 0:
+	case j.Operation == Screwcutting: // Validate wants its pitch
 		own.Speed = units.RotationalSpeed(float64(toShoulder)/j.Pitch.Metres()) * units.RevPerSecond // n = v/p
 		own.Reason = "the tool then goes 2 mm a second, about what a hand stops within a millimetre of a shoulder or of the chuck"
 		own.Cure = "Turn the spindle with a mandrel handle, the motor isolated, and take the handle off before the power comes on."

@@ -74,7 +74,10 @@ func (c Cut) Path() (Path, error) {
 			p.Passes, _, err = Passes(c.Stock, deep)
 		}
 	}
-	return p, err
+	if err != nil {
+		return Path{}, err
+	}
+	return p, nil
 }
 
 // Time returns how long the tool is on its way; see [Path.Time].

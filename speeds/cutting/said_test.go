@@ -3,6 +3,7 @@ package cutting_test
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -18,6 +19,9 @@ import (
 // said is an answer to six digits, or the refusal.
 func said(v any, err error) string {
 	if err != nil {
+		if !reflect.ValueOf(v).IsZero() {
+			return fmt.Sprintf("%v BESIDE %v", v, err)
+		}
 		return err.Error()
 	}
 	switch v := v.(type) {
@@ -35,6 +39,10 @@ func said(v any, err error) string {
 		return fmt.Sprintf("%.6g s", v.Seconds())
 	case cutting.Load:
 		return fmt.Sprintf("%.6g N, %.6g N m, %.6g W [%d]", float64(v.Force), float64(v.Torque), float64(v.Power), v.Refs.Len())
+	case cutting.Kienzle:
+		return fmt.Sprintf("%.6g %v %s %s", v.KC11.In(units.Megapascal), v.Exponent, v.Group, v.Material)
+	case cutting.UnitPower:
+		return fmt.Sprintf("%.6g GW %s", v.PerFlow/1e9, v.Material)
 	case cutting.Finish:
 		return fmt.Sprintf("%.6g, %.6g, %.6g um", v.Peak.Micron(), v.Rule.Micron(), v.Average.Micron())
 	case cutting.Path:
@@ -169,11 +177,22 @@ func TestAnswersKept(t *testing.T) {
 	}
 	for _, name := range []string{"cork", "brass", "plastic", "mild steel"} {
 		kc, err := cutting.KienzleFor(metal(name))
-		write("Kienzle of "+name, line(fmt.Sprintf("%.6g %v %s %s", kc.KC11.In(units.Megapascal), kc.Exponent, kc.Group, kc.Material), err))
+		write("Kienzle of "+name, line(kc, err))
 		forces, err := cutting.ForcesFor(metal(name))
 		write("forces of "+name, line(len(forces), err))
 		power, err := cutting.UnitPowerFor(metal(name))
-		write("power of "+name, line(fmt.Sprintf("%.6g GW %s", power.PerFlow/1e9, power.Material), err))
+		write("power of "+name, line(power, err))
+	}
+	write("power of little", line(cutting.UnitPower{PerFlow: 0.5}.Power(1)))
+	write("our own", fmt.Sprintf("scatter %v, belt drive %v, usual point %v", cutting.Scatter, cutting.BeltDrive, cutting.UsualPoint))
+	forces, _ := cutting.ForcesFor(metal("cast iron"))
+	power, _ := cutting.UnitPowerFor(metal("brass"))
+	motor, _ := cutting.CheckMotor(cutting.Load{Power: 100}, 1000, 0.8)
+	finish, _ := cutting.TurnedFinish(mm(0.4), mm(0.2))
+	pass, _ := cutting.SlotPassFor(mm(2))
+	for _, v := range []fmt.Stringer{forces[0], cutting.Kienzle{KC11: 1e9, Exponent: 0.25, Group: "1"}, cutting.Load{Force: 1, Torque: 2, Power: 3}, power, motor, finish, pass,
+		cutting.Path{Length: mm(2), Passes: 3}} {
+		write("print", fmt.Sprintf("%T %v", v, v))
 	}
 	check.Kept(t, "speeds/cutting/kept/answers.txt", all.String())
 }

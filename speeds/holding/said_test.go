@@ -3,6 +3,7 @@ package holding_test
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -40,7 +41,9 @@ func TestAnswersKept(t *testing.T) {
 			said = told(v)
 		}
 		if err != nil {
-			said = err.Error()
+			if said = err.Error(); v != nil && !reflect.ValueOf(v).IsZero() && reflect.TypeOf(v).Kind() != reflect.String {
+				said += fmt.Sprintf(" BESIDE %v", v)
+			}
 		}
 		fmt.Fprintf(&all, "%s: %s\n", name, said)
 	}
@@ -147,6 +150,9 @@ func TestAnswersKept(t *testing.T) {
 	}
 	for _, p := range work.Precautions() {
 		line(string(p.Code), p, nil)
+	}
+	for _, v := range []fmt.Stringer{holding.RimLimits()[0], holding.RimCheck{Speed: 1, Stress: 2}} {
+		line("print", fmt.Sprintf("%T %v", v, v), nil)
 	}
 	check.Kept(t, "speeds/holding/kept/answers.txt", all.String())
 }

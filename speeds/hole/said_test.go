@@ -3,6 +3,7 @@ package hole_test
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -32,7 +33,9 @@ func TestAnswersKept(t *testing.T) {
 	line := func(name string, v any, err error) {
 		said := fmt.Sprint(v)
 		if err != nil {
-			said = err.Error()
+			if said = err.Error(); v != nil && !reflect.ValueOf(v).IsZero() && reflect.TypeOf(v).Kind() != reflect.String {
+				said += fmt.Sprintf(" BESIDE %v", v)
+			}
 		}
 		fmt.Fprintf(&all, "%s: %s\n", name, said)
 	}
@@ -114,6 +117,9 @@ func TestAnswersKept(t *testing.T) {
 	line("a rule backwards", nil, err)
 	_, err = hole.ReamingDrillFor(mm(6), material.Material{}, halves)
 	line("no metal", nil, err)
+	for _, v := range []fmt.Stringer{must(hole.ChainFor(mm(20), mm(6), mm(5))), must(hole.DrilledFor(mm(5))), must(hole.DrillsFor(mm(3), halves)), must(hole.PointFor(metal("brass"))), must(hole.ReamingFor(mm(6), metal("brass")))[0], must(hole.SpotThrough(mm(5.5), mm(5), 90*deg))} {
+		line("print", fmt.Sprintf("%T %v", v, v), nil)
+	}
 	check.Kept(t, "speeds/hole/kept/answers.txt", all.String())
 }
 

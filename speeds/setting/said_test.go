@@ -3,6 +3,7 @@ package setting_test
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -29,7 +30,9 @@ func TestAnswersKept(t *testing.T) {
 			said = fmt.Sprintf("%.6g", v)
 		}
 		if err != nil {
-			said = err.Error()
+			if said = err.Error(); v != nil && !reflect.ValueOf(v).IsZero() && reflect.TypeOf(v).Kind() != reflect.String {
+				said += fmt.Sprintf(" BESIDE %v", v)
+			}
 		}
 		fmt.Fprintf(&all, "%s: %s\n", name, said)
 	}
@@ -154,6 +157,9 @@ func TestAnswersKept(t *testing.T) {
 	} {
 		v, err := setting.VeeAngle(tt[0], tt[1], tt[2], tt[3])
 		line(fmt.Sprint("vee angle ", tt), v, err)
+	}
+	for _, v := range []fmt.Stringer{setting.Taper{Large: mm(20), Small: mm(18), Length: mm(40)}, setting.Flats{Depth: mm(1), Corners: mm(2)}} {
+		line("print", fmt.Sprintf("%T %v", v, v), nil)
 	}
 	check.Kept(t, "speeds/setting/kept/answers.txt", all.String())
 }

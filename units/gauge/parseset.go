@@ -41,7 +41,8 @@ func ParseSet(s string) (Set, error) {
 		more, err := parseItem(item)
 		if err != nil {
 			var bad *units.ParseError
-			if errors.As(err, &bad) && strings.Trim(item, "0123456789.") == "" && commaBetweenDigits(s) {
+			errors.As(err, &bad) // as every error of an item is
+			if strings.Trim(item, "0123456789.") == "" && commaBetweenDigits(s) {
 				bad.Problem += "; a comma parts two sizes, each with its unit, and the decimal mark is a point"
 			}
 			return Set{}, err
@@ -182,9 +183,9 @@ func letterRange(from, to byte) ([]Size, error) {
 // countedRange returns the sizes from one whole number to another, in either
 // order.
 func countedRange(item, from, to string, size func(int) (Size, error)) ([]Size, error) {
-	a, errA := strconv.Atoi(from)
-	b, errB := strconv.Atoi(to)
-	if errA != nil || errB != nil || max(a, b)-min(a, b) > maxRange {
+	a, err := strconv.Atoi(from)
+	b, _ := strconv.Atoi(to) // one that is too large is the largest
+	if err != nil || max(a, b)-min(a, b) > maxRange {
 		return nil, fail.Text("set", item, "the numbers are too large", setAccepted, units.ErrOutOfRange)
 	}
 	var sizes []Size
@@ -211,9 +212,9 @@ func steppedRange(item, from, to, by string) ([]Size, error) {
 			unit = u
 		}
 	}
-	var lengths [3]units.Length
+	var lengths []units.Length
 	bare := ""
-	for i, text := range []string{from, to, by} {
+	for _, text := range []string{from, to, by} {
 		if strings.TrimLeft(text, "0123456789./ ") == "" {
 			bare = text
 			text += " " + unit
@@ -222,7 +223,7 @@ func steppedRange(item, from, to, by string) ([]Size, error) {
 		if e, ok := err.(*units.ParseError); ok {
 			return wrong(units.ErrSyntax, fmt.Sprintf("%q: %s", strings.TrimSpace(text), e.Problem))
 		}
-		lengths[i] = l
+		lengths = append(lengths, l)
 	}
 	lo, hi, step := lengths[0], lengths[1], lengths[2]
 	switch {

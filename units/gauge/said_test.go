@@ -30,7 +30,7 @@ func TestReadingsKept(t *testing.T) {
 		"", "  ", "2.5mm", "2.5", "2.5 mm", "1000 mm", "1000.0001 mm", "0 mm", "-1 mm", "250 um", "250 micron", "250 microns", "0.25 m", "1.5 cm", "3/64 in", "1/128 in",
 		"0.0001 in", "0.123456789 in", "1/3 in", "5 thou", "1.5 thou", "1 1/2\"", "2 ft", "#7", "# 7", "#07", "no. 7", "No.7", "no 7", "number 7", "no7", "NUMBER 7", "#", "#x", "#-1",
 		"#1.5", "#0", "#1", "#97", "#98", "f", "F", "letter f", "Letter Z", "letters f", "ff", "@", "[", "`", "{", "16 gauge", "16 gage", "16ga", "16 g", "16g", "0 gauge", "2/0 gauge", "99 gauge",
-		"41 gauge", "36 gauge", "ga", "16", "00", "1/0", "0/0", "08", "16 swg", "16swg", "SWG 16", "swg", "swg ", "iswg 16", "B&S 16", "b&s", "16 b&s", "16 iswg", "16b&s", "16 awg", "AWG #16", "16 bwg", "16 msg",
+		"41 gauge", "36 gauge", "ga", "16", "00", "1/0", "0/0", "08", "16 swg", "16swg", "SWG 16", "swg", "swg ", "iswg 16", "B&S 16", "b&s", "16 b&s", "7 b&s", "#7 b&s", "10screw", "#10screw", "1 swg", "16 iswg", "16b&s", "16 awg", "AWG #16", "16 bwg", "16 msg",
 		"00 swg", "2/0 swg", "0000000 swg", "7/0 swg", "8/0 swg", "00000000 swg", "0/0 swg", "-1/0 swg", "1/0 swg", "50 swg", "51 swg", "016 swg", "x swg", "1.5 swg", "6 msg", "7 msg", "30 msg",
 		"31 msg", "5/0 bwg", "36 bwg", "37 bwg", "4/0 awg", "5/0 awg", "40 awg", "41 awg", "#10 screw", "10 screw", "No. 10 screw", "screw 10", "screw #10", "#0 screw", "#00 screw",
 		"#000 screw", "#0000 screw", "#14 screw", "#15 screw", "2/0 screw", "3/0 screw", "#1/0 screw", "AA", "2 cubits", "1e3 mm", "1,5 mm",
@@ -41,10 +41,10 @@ func TestReadingsKept(t *testing.T) {
 	all.WriteString("\nsets\n")
 	for _, text := range []string{
 		"", " ", ",", "1 mm,", ",1 mm", "1 mm,,2 mm", "1 mm; 2 mm\n3 mm", "1 mm\r\n2 mm", "1-2x0.5 mm", "1 mm-2 mm x 0.5 mm", "1 to 2 x 0.5 mm", "1–2×0.5 mm", "1-2x0.5", "1-2 mm", "1-2x mm",
-		"1-2x0.5 in", "1/16-1/8x1/64 in", "1/16 - 1/8 x 1/64\"", "1-1 1/2x1/4 in", "1-1/2x1/4 in", "0-2x0.5 mm", "-1-2x0.5 mm", "-1 mm", "-", "-x", "1-2x0 mm", "1-2x-1 mm", "1-2x0.3 mm",
+		"1-2x0.5 in", "1/16-1/8x1/64 in", "1/16 - 1/8 x 1/64\"", "1-1 1/2x1/4 in", "1-1/2x1/4 in", "0-2x0.5 mm", "-1-2x0.5 mm", "-1 mm", "-1", "-", "-x", "1-2x0 mm", "1-2x-1 mm", "1-2x0.3 mm",
 		"2-1x0.5 mm", "1-1x0.5 mm", "1-2 cm x 1 mm", "1 cm-2 cm x 1 mm", "1 mm-2 mmx0.5", "1 in-50.8 mmx1", "1-2 m x 1 um", "1-2 m x 1", "0.1-1.9x0.0001 m", "100-200x50 um", "100-200x50 micron", "100-200x50 microns", "100-120x10 thou", "1-2 ftx1 ft", "1-3 in x 1 mm", "1-x x0.1 mm",
 		"999-1001x1 mm", "#1-#3", "#3-#1", "#3-1", "no1-no3", "no. 1-3", "number 1 to number 3", "1-3", "#96-#98", "#0-#2", "#1-#2001", "#1-#2002", "#1-#99999999999999999999", "#a-#b", "#1-b",
-		"A-C", "c-a", "letter A-C", "letters a to c", "A-", "A-1", "A-CC", "@-B", "1-3 SWG", "3-1 swg", "1 - 3 B&S", "49-51 SWG", "1-9999 SWG", "1-3 xyz", "1-3 gauge", "16 gauge", "6,8 mm", "6 , 8 mm",
+		"A-C", "c-a", "letter A-C", "letters a to c", "A-", "A-1", "A-CC", "@-B", "1-3 SWG", "3-1 swg", "1 - 3 B&S", "49-51 SWG", "1-9999 SWG", "x-3 SWG", "1-x SWG", "99999999999999999999-1 SWG", "99999999999999999999-99999999999999999999 SWG", "1-3 xyz", "1-3 gauge", "16 gauge", "6,8 mm", "6 , 8 mm",
 		"1,a,8 mm", "6.8, 7 mm", "6,8", "a,6,8 mm", "1 mm, 16", "16, 1 mm", "2.5 mm, 2.50 mm", "1/4 in, E, 6.35 mm",
 	} {
 		v, err := gauge.ParseSet(text)
@@ -117,6 +117,14 @@ func TestNothingToChoose(t *testing.T) {
 		if test[0] != test[1] {
 			t.Errorf("%s, want %s", test[0], test[1])
 		}
+	}
+	low, _ := gauge.NewSet(gauge.Size{Name: "a", Diameter: units.MM(2)}, gauge.Size{Name: "b", Diameter: units.MM(3)})
+	if got, err := low.Nearest(units.MM(2.4)); err != nil || got.Name != "a" {
+		t.Errorf("below the last: %v, %v", got, err)
+	}
+	system := gauge.BWG
+	if err := system.UnmarshalText([]byte("x")); err == nil || system != gauge.BWG {
+		t.Errorf("a system of one letter: %v, %v", system, err)
 	}
 	if got, err := two.Nearest(units.MM(2.5)); err != nil || got.Name != "b" {
 		t.Errorf("half way: %v, %v", got, err)

@@ -95,13 +95,12 @@ func inchName(l units.Length) string {
 	if f, err := l.NearestFraction(64); err == nil && f.Rest.IsZero() {
 		return f.String()
 	}
-	for places := 1; places < 12; places++ {
+	for places := 1; ; places++ { // the eleventh is a quarter of a picometre
 		name := l.Text(units.Inches, places)
 		if back, err := units.ParseLength(name); err == nil && back == l {
 			return name
 		}
 	}
-	return l.Text(units.Inches, 12)
 }
 
 // cutNumberSign returns what follows "#", "no", "no." or "number".

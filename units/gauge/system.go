@@ -111,10 +111,7 @@ func (s System) Size(number string) (Size, error) {
 // name returns the name of rank n of the system; 2/0 ranks -1.
 func (s System) name(n int) string {
 	if s == ScrewNumber {
-		if n < 0 {
-			return "#" + strings.Repeat("0", 1-n) + " screw"
-		}
-		return fmt.Sprintf("#%d screw", n)
+		return fmt.Sprintf("#%s%d screw", strings.Repeat("0", max(0, -n)), max(0, n))
 	}
 	if n < 0 {
 		return fmt.Sprintf("%d/0 %s", 1-n, s)
@@ -178,9 +175,9 @@ func cutSystem(lower string) (System, string, bool) {
 	if s, ok := systemCalled(first); ok && rest != "" {
 		return s, strings.TrimSpace(strings.TrimPrefix(rest, "#")), true
 	}
-	if i := strings.LastIndexByte(lower, ' '); i > 0 {
-		if s, ok := systemCalled(lower[i+1:]); ok {
-			return s, bareNumber(lower[:i]), true
+	if words := strings.Split(lower, " "); len(words) > 1 {
+		if s, ok := systemCalled(words[len(words)-1]); ok {
+			return s, bareNumber(strings.Join(words[:len(words)-1], " ")), true
 		}
 	}
 	for s := SWG; s <= ScrewNumber; s++ {
