@@ -108,7 +108,7 @@ func (in *inchText) findListed(given string) (Thread, error) {
 			found = usual
 		} else if in.mark == "-" && len(found) == 1 {
 			return Thread{}, refuse(given, units.ErrAmbiguous,
-				"written as Unified threads are, of which none is listed so; add the series", designations(found, 1)...)
+				"written as Unified threads are, of which none is listed so; add the series", found[0].name)
 		}
 	}
 	if in.series == "" && in.tpi == "" && !in.number {

@@ -123,7 +123,7 @@ func scanMetric(text string) (m metricText, ok bool) {
 	if !c.end() {
 		m.series = stand(strings.TrimPrefix(string(c), " ")) & listed.series().mm
 	}
-	return m, m.diameter != "" && (c.end() || !m.special && m.series != 0 && m.series.form() == m.form)
+	return m, m.diameter != "" && (c.end() || !m.special && m.series.form() == m.form)
 }
 
 // scanNumbered reads "2ba", "2-ba", "no 2 ba", "#2 ba", "ba 2", and so of each series

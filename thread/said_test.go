@@ -65,7 +65,7 @@ func TestSizesKept(t *testing.T) {
 func TestReadingKept(t *testing.T) {
 	var p paper
 	for _, text := range []string{
-		"M3", "m3 x 0.35", "M3-0.5", "M3x0.5mm", "M3 X 0.5 mm", "M03", "M3.0", "M.5", "M999", "M1000", "M3x", "M3x0.123456789", "M3x0.1234567891",
+		"M3", "m3 x 0.35", "M3-0.5", "M3x0.5mm", "M3 X 0.5 mm", "M03", "M3.0", "M.5", "M.9", "M.0", "M.1", "M6x1 special fine", "M6x1 special 2", "M999", "M1000", "M3x", "M3x0.123456789", "M3x0.1234567891",
 		"M7.3x0.4 special", "M7.3 special", "M3x0.9", "M2.6", "M41", "M6x0.05 special", "M6x0.049 special", "M6x1.5 special", "M6x1.51 special",
 		"Tr10x2", "TR 10 x 2", "Tr 10", "Tr 10-2", "Tr 10x2.5 special", "Tr 9", "Tr 10x2 mm",
 		"2BA", "BA 2", "ba-2", "#2 BA", "no. 2 BA", "no2ba", "26 BA", "100 BA", "2 - BA", "BA", "OBA", "ba 0",
@@ -142,7 +142,7 @@ func TestLimitsKept(t *testing.T) {
 		{[]string{"M1x0.25", "M1.2", "M1.4", "M3", "M6", "M6x0.5", "M20", "M64", "M11.2x1 special", "M11.201x1 special", "M90x2 special", "M90.001x2 special", "M7.3x0.4 special"}, iso},
 		{[]string{"0-80 UNF", "4-40 UNC", "6-32 UNC", "5-44 UNF", "1/4-20 UNC", "1/4-32 UNEF", "1 1/2-6 UNC", "1/2-28 UNEF", "19/64-36 UNS", "3-3 UNS", "3-4 UNS",
 			"1-12.5 UNS", "1-12.25 UNS", "12-24 UNC", "2-4.5 UNC", "1/2-5.5 UNS"}, un},
-		{[]string{"1/16 BSW", "1/8 BSW", "1/4 BSW", "1/4 BSF", "7/32 BSF", "3/16 BSF", "3 BSW", "7/16 BSF"}, bsw},
+		{[]string{"1/16 BSW", "1/8 BSW", "1/4 BSW", "1/4 BSF", "5/16 BSF", "3/16 BSW", "7/32 BSF", "3/16 BSF", "3 BSW", "7/16 BSF"}, bsw},
 		{[]string{"0 BA", "10 BA", "11 BA", "16 BA", "17 BA"}, ba},
 		{[]string{"Tr 8x1.5", "Tr 10x2", "Tr 20x4", "Tr 40x7", "Tr 5.6x1.5 special"}, []string{"7e", "7H", "7h"}},
 		{[]string{"1/4-16 Acme", "1/2-10 Acme", "1-5 Acme", "4 3/4-2 Acme special", "5-2 Acme special"}, []string{"2G", "2G nut", "3G"}},

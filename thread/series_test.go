@@ -96,7 +96,7 @@ func testWords(t *testing.T) {
 const inventedSeries = `Bench,Whitworth,inch,bench.csv,x,bench fine; Bnch,invented,
 Lantern Brass,Whitworth,inch,lantern.csv,,,invented,
 Instrument,ISO metric,mm,instrument.csv,,optician,invented,
-Dial,BA,number,dial.csv,,clock,invented,
+Dial,BA,number,dial.csv,,clock;quartz,invented,
 Micro,ISO metric,number,micro.csv,,,invented,
 Quick,Acme,inch,quick.csv,-,,invented,
 Fine Lead,trapezoidal,mm,lead.csv,,,invented,
@@ -196,6 +196,11 @@ func TestSeriesMore(t *testing.T) {
 	}
 	// 0.6 of the pitch to 0.005 mm, as BS 93 has it.
 	dial := MustParse("no 2 clock")
+	for _, text := range []string{"2 quartz.", "2 Q.u.a.r.t.z.", "quartz 2", "clock-2", "#2dial", "dial 2"} {
+		if th, err := Parse(text); err != nil || th != dial {
+			t.Errorf("%q: %v, %v", text, th, err)
+		}
+	}
 	if dial.major != units.MM(2.9) || dial.pitch != units.MM(0.5) || dial.depth != units.MM(0.3) || dial.minor != units.MM(2.3) {
 		t.Errorf("%v: %v", dial, dial.minor)
 	}
@@ -234,7 +239,7 @@ func TestReadingASeriesMore(t *testing.T) {
 		{"7/16 lantern brass", units.ErrUnknown, "near it: 11/32 Lantern Brass, 5/16 Lantern Brass"},
 		{"M10x0.65", units.ErrAmbiguous, "belongs to a series that goes by its name; add it; near it: M10x0.65 Instrument"},
 		{"M12x0.65 Instrument", units.ErrUnknown, "near it: M11x0.65 Instrument, M10x0.65 Instrument"},
-		{"M6 Instrument special", units.ErrSyntax, "not a designation"},
+		{"M6 Instrument special", units.ErrSyntax, "not a designation"}, {"M6x0.45 special Instrument", units.ErrSyntax, "not a designation"},
 		{"Tr 10x2 Instrument", units.ErrSyntax, "not a designation"},
 		{"Tr 10x2 fine lead", units.ErrUnknown, "near it: Tr 10x1 Fine Lead"},
 		{"M6x0.45 Bench", units.ErrSyntax, "not a designation"},

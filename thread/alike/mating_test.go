@@ -1,11 +1,13 @@
 package alike
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/thread"
+	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 )
 
@@ -103,6 +105,70 @@ func TestOnlyASmallBoltFallsThrough(t *testing.T) {
 			if want := b.Major().Cmp(n.Minor()) <= 0; falls != want {
 				t.Errorf("%v; %v is %v and the bore %v", m, bolt, b.Major(), n.Minor())
 			}
+		}
+	}
+}
+
+// A bolt of a finer traversing thread whose crest is larger than the nut and its sharp
+// root, H/8 at either end, does not start, though its flanks would have room. The most
+// that the sizes may be off is 2.6 times the tolerance of class 2A, ASME B1.1.
+func TestCrestBeyondTheRoot(t *testing.T) {
+	nut := thread.MustParse("1-4 Acme")
+	tolerance := 0.0015*math.Cbrt(1) + 0.0015 + 0.015*math.Pow(0.25, 2.0/3)
+	most := 25.4 * (1 + 2.6*tolerance + 2*(0.25*math.Sqrt(3)/2)/8)
+	for thou := 1000; thou < 1130; thou++ {
+		bolt, err := thread.New(thread.FormAcme, units.Inch(float64(thou)/1000), units.Inch(1.0/6))
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := Mate(bolt, nut)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if off := bolt.Major().MM() - most; math.Abs(off) > 0.002 && (m.Findings[0].Code == DoesNotStart) != (off > 0) {
+			t.Errorf("%v, %.3f mm over the root: %v", bolt, off, m)
+		}
+	}
+}
+
+// The share of the diameter beyond which a thread is no substitute is a fifth, either way.
+func TestAFifthOfTheDiameter(t *testing.T) {
+	old := thread.MustParse("M10")
+	for mm := 7.5; mm < 12.5; mm += 0.1 {
+		if math.Abs(math.Abs(mm-10)-2) < 0.01 {
+			continue
+		}
+		other, err := thread.New(thread.FormISO, units.MM(math.Round(mm*10)/10), units.MM(1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = SubstitutesAmong(old, other)
+		if (err == nil) != (math.Abs(mm-10) < 2) {
+			t.Errorf("%v for %v: %v", other, old, err)
+		}
+	}
+}
+
+// A run of 40 threads is the longest that is measured: twice what the pitch may be off
+// over the difference of the pitches, rounded up.
+func TestLongestRun(t *testing.T) {
+	first, second := thread.MustParse("M8x1"), thread.MustParse("M8x1.25")
+	for um := 500; um < 5300; um += 83 {
+		off := units.Micron(float64(um))
+		n := int(math.Ceil(float64(2*um)/250 - 1e-9))
+		text := ""
+		for _, how := range Distinguish(first, second, units.MM(0.03), off) {
+			text += how.Measure + "; "
+		}
+		want := fmt.Sprintf("the length of %d threads; ", max(n, 5))
+		if has := strings.Contains(text, want); has != (n <= 40) || !has && strings.Contains(text, "the length of") {
+			t.Errorf("off by %d um: %s; want %s", um, text, want)
+		}
+	}
+	for um, n := range map[float64]string{5000: "the length of 40 threads", 5001: ""} {
+		how := Distinguish(first, second, units.MM(0.03), units.Micron(um))
+		if got := how[0].Measure; n != "" && got != n || n == "" && strings.Contains(got, "length") {
+			t.Errorf("off by %g um: %v", um, how)
 		}
 	}
 }

@@ -119,7 +119,7 @@ func TestReadingKept(t *testing.T) {
 		"8 tpi", "11 1/2 tpi", "11.5TPI", "1.5 mm", "1/8 in", "10 mm in 3 turns", "2 in in 23 turns", "0.8 mm", "0.26 tpi", "0.25 tpi", "0.2 tpi", "127 tpi",
 		"2540 tpi", "2541 tpi", "0.01 mm", "0.0099 mm", "100 mm", "100.01 mm", "1 mm in 1000000 turns", "20000 mm in 1000000 turns", "20000 mm in 1000001 turns",
 		"1 mm in 0 turns", "5 turns", "x in 5 turns", "10 mm in x turns", "10 mm in 1.5 turns", "tpi", "x tpi", "-8 tpi", "", "thread", "1 km in 20000 turns",
-		"1.001 km in 20000 turns", "3.1415 tpi", "8 tpi in 2 turns",
+		"1.001 km in 20000 turns", "3.1415 tpi", "8 tpi in 2 turns", "a in 5 turns", "5 mm in 3 turns turns", " in 3 turns", "0.25001 tpi", "999.999 tpi", "1000.001 tpi",
 	} {
 		l, err := screwcut.ParseLead(text)
 		p.line("%q: %v, %v, %.6g tpi, %v", text, l, l.Length(), l.TPI(), err)
@@ -134,7 +134,7 @@ func TestReadingKept(t *testing.T) {
 		teeth       int
 	}{
 		{"8 tpi", "16 tpi", 16}, {"8 tpi", "11 tpi", 16}, {"8 tpi", "11 1/2 tpi", 16}, {"8 tpi", "6 tpi", 16}, {"8 tpi", "1 mm", 16}, {"3 mm", "1.25 mm", 30},
-		{"3 mm", "1.25 mm", 0}, {"8 tpi", "16 tpi", 400}, {"8 tpi", "16 tpi", 401}, {"8 tpi", "16 tpi", -1}, {"3.000001 mm", "1.000003 mm", 16},
+		{"3 mm", "1.25 mm", 0}, {"8 tpi", "16 tpi", 400}, {"8 tpi", "11 tpi", 400}, {"8 tpi", "16 tpi", 401}, {"8 tpi", "16 tpi", -1}, {"3.000001 mm", "1.000003 mm", 16},
 		{"8 tpi", "12 tpi", 1}, {"8 tpi", "12 tpi", 2}, {"8 tpi", "12 tpi", 3}, {"8 tpi", "12 tpi", 14},
 	} {
 		up, err := screwcut.PickUpOnDial(lead(t, ask.screw), lead(t, ask.want), ask.teeth)
@@ -144,7 +144,7 @@ func TestReadingKept(t *testing.T) {
 	_, errLead := screwcut.PickUpOnDial(lead(t, "8 tpi"), screwcut.Lead{}, 0)
 	p.line("none: %v; %v; %v", screwcut.PickUp{}, err, errLead)
 	for _, text := range []string{
-		"24, 24-100x4, 63", "20 40", "8, 400", "7, 20", "20, 401", "20", "", "20-30", "20-30x5", "20-31x5", "30-20x5", "20-30x0", "20-30xx", "x, 20", "20-xx5, 30",
+		"24, 24-100x4, 63", "20 40", "8, 400", "20, x-30x5", "20, 20-x", "20, 20-30x5x", "7, 20", "20, 401", "20", "", "20-30", "20-30x5", "20-31x5", "30-20x5", "20-30x0", "20-30xx", "x, 20", "20-xx5, 30",
 		"20-79x1", "20-80x1", "20-78x1, 20", "20-79x1, 20", "20-20x5", "20,,30", "-20, 30",
 	} {
 		w, err := screwcut.ParseWheels(text)
