@@ -96,41 +96,63 @@ func (k kept) within() spread.Study {
 	return s
 }
 
-// Kept are the words and all lines of the pictures of six engines, which tells of every
-// line and word that moves. Whether they are right is measured by the other tests.
-func TestPicturesKept(t *testing.T) {
-	one := func(p Picture, err error) ([]Picture, error) { return []Picture{p}, err }
-	for _, kind := range []struct {
-		name string
-		draw func(kept) ([]Picture, error)
-	}{
-		{"valve", func(k kept) ([]Picture, error) { return one(Valve(k.Gear, k.Options)) }},
-		{"positions", func(k kept) ([]Picture, error) { return Positions(k.Gear, k.Options) }},
-		{"drive", func(k kept) ([]Picture, error) { return Drive(k.Gear, k.Options) }},
-		{"displacement", func(k kept) ([]Picture, error) { return one(Displacement(k.Gear, k.Options)) }},
-		{"oval", func(k kept) ([]Picture, error) { return one(Oval(k.Gear, k.Options)) }},
-		{"polar", func(k kept) ([]Picture, error) { return one(Polar(k.Gear, k.Options)) }},
-		{"openings", func(k kept) ([]Picture, error) { return one(PortOpenings(k.Gear, k.Options)) }},
-		{"at_work", func(k kept) ([]Picture, error) { return AtWork(k.on(), k.Options) }},
-		{"bands", func(k kept) ([]Picture, error) { return Bands(k.within(), k.Options) }},
-	} {
-		t.Run(kind.name, func(t *testing.T) {
-			var texts []string // of each picture of the kind
-			for _, k := range keptEngines(t) {
-				drawn, err := kind.draw(k)
-				if err != nil {
-					t.Fatal(k.name, err)
-				}
-				for i, p := range drawn {
-					if len(texts) == i {
-						texts = append(texts, "")
-					}
-					texts[i] += fmt.Sprintf("== %s ==\n%s\n%s\n%s\n%s", k.name, p.Name, p.Alt, p.Caption, read(t, p).List())
-				}
+// keep compares the words and all lines of the pictures of a kind of six engines with those
+// that are kept, which tells of every line and word that moves. Whether they are right is
+// measured by the other tests.
+func keep(t *testing.T, kind string, draw func(kept) ([]Picture, error)) {
+	t.Helper()
+	var texts []string // of each picture of the kind
+	for _, k := range keptEngines(t) {
+		drawn, err := draw(k)
+		if err != nil {
+			t.Fatal(k.name, err)
+		}
+		for i, p := range drawn {
+			if len(texts) == i {
+				texts = append(texts, "")
 			}
-			for i, text := range texts {
-				check.Kept(t, fmt.Sprintf("eccentric/diagram/kept/%s_%d.txt", kind.name, i+1), text)
-			}
-		})
+			texts[i] += fmt.Sprintf("== %s ==\n%s\n%s\n%s\n%s", k.name, p.Name, p.Alt, p.Caption, read(t, p).List())
+		}
 	}
+	for i, text := range texts {
+		check.Kept(t, fmt.Sprintf("eccentric/diagram/kept/%s_%d.txt", kind, i+1), text)
+	}
+}
+
+func one(p Picture, err error) ([]Picture, error) { return []Picture{p}, err }
+
+func TestValveKept(t *testing.T) {
+	keep(t, "valve", func(k kept) ([]Picture, error) { return one(Valve(k.Gear, k.Options)) })
+}
+
+func TestPositionsKept(t *testing.T) {
+	keep(t, "positions", func(k kept) ([]Picture, error) { return Positions(k.Gear, k.Options) })
+}
+
+func TestDriveKept(t *testing.T) {
+	keep(t, "drive", func(k kept) ([]Picture, error) { return Drive(k.Gear, k.Options) })
+}
+
+func TestDisplacementKept(t *testing.T) {
+	keep(t, "displacement", func(k kept) ([]Picture, error) { return one(Displacement(k.Gear, k.Options)) })
+}
+
+func TestOvalKept(t *testing.T) {
+	keep(t, "oval", func(k kept) ([]Picture, error) { return one(Oval(k.Gear, k.Options)) })
+}
+
+func TestPolarKept(t *testing.T) {
+	keep(t, "polar", func(k kept) ([]Picture, error) { return one(Polar(k.Gear, k.Options)) })
+}
+
+func TestPortOpeningsKept(t *testing.T) {
+	keep(t, "openings", func(k kept) ([]Picture, error) { return one(PortOpenings(k.Gear, k.Options)) })
+}
+
+func TestAtWorkKept(t *testing.T) {
+	keep(t, "at_work", func(k kept) ([]Picture, error) { return AtWork(k.on(), k.Options) })
+}
+
+func TestBandsKept(t *testing.T) {
+	keep(t, "bands", func(k kept) ([]Picture, error) { return Bands(k.within(), k.Options) })
 }
