@@ -103,7 +103,7 @@ func TestPublishedEvents(t *testing.T) {
 		if r.Has("advance_out") {
 			r.Compare("advance_out", g.Advance.Degrees())
 		}
-		if r.Has("release") { // without exhaust lap it is at 180 degrees less the advance; the exhaust shuts half a turn later
+		if r.Has("release") { // without exhaust lap 180 degrees less the advance; the exhaust shuts half a turn later
 			g.Valve = g.Ports.ValveWith(Laps{Steam: length("steam_lap")})
 			moved, err := g.MovedByExhaustLap(length("exhaust_lap"))
 			if err != nil {

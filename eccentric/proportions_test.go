@@ -62,7 +62,8 @@ func TestProportionsOfLocomotives(t *testing.T) {
 		if found, err := g.CheckProportions(in("bore")); err != nil || found != nil {
 			t.Errorf("%s: %v, %v", r.ID, found, err)
 		}
-		if found, err := g.CheckProportions(units.MM(r.Float("bore"))); err != nil || len(found) != 1 || found[0].Severity != finding.Fails {
+		found, err := g.CheckProportions(units.MM(r.Float("bore")))
+		if err != nil || len(found) != 1 || found[0].Severity != finding.Fails {
 			t.Errorf("%s with its bore in millimetres: %v, %v", r.ID, found, err)
 		}
 	}

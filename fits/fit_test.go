@@ -95,8 +95,9 @@ func TestPreferredExamples(t *testing.T) {
 		r.Within("hole_lower", value(gauges.Go.Sub(nominal)), hair)
 		r.Within("hole_upper", value(gauges.NotGo.Sub(nominal)), hair)
 		mean := (r.Float("fit_min") + r.Float("fit_max")) / 2
-		if got := value(mated.MeanClearance()); math.Abs(got-mean) > hair || math.Abs(value(hole.Mean().Sub(shaft.Mean()))-got) > hair {
-			t.Errorf("%s: mean clearance %v, %v by the printed ends", r.ID, got, mean)
+		between, sizes := value(mated.MeanClearance()), value(hole.Mean().Sub(shaft.Mean()))
+		if math.Abs(between-mean) > hair || math.Abs(sizes-mean) > hair {
+			t.Errorf("%s: mean clearance %v, %v by the printed ends", r.ID, between, mean)
 		}
 		if found := loose.CheckWanted(band); len(found) != 0 {
 			t.Errorf("%s: the loosest parts that are printed: %v", r.ID, found)

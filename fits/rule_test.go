@@ -36,7 +36,8 @@ func TestRulesTwice(t *testing.T) {
 	f := check.Open(t, "fits/rules.csv")
 	spans := map[string]fits.Band{} // of 2 in, by what is printed
 	for r := range f.Rows() {
-		low, high := units.Thou(r.Float("constant_low")+2*r.Float("per_inch_low")), units.Thou(r.Float("constant_high")+2*r.Float("per_inch_high"))
+		low := units.Thou(r.Float("constant_low") + 2*r.Float("per_inch_low"))
+		high := units.Thou(r.Float("constant_high") + 2*r.Float("per_inch_high"))
 		span, ok := spans[r.Text("topic")]
 		if !ok || low.Cmp(span.Min) < 0 {
 			span.Min = low

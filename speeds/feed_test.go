@@ -71,7 +71,8 @@ func TestFeedsPublished(t *testing.T) {
 					got.Max == units.MustLength(r.Text("high")+" "+unit) && got.Refs.First().Locator == r.Text("locator")
 			})
 		}
-		printed[[2]units.Length{units.MustLength(r.Text("low") + " " + unit), units.MustLength(r.Text("high") + " " + unit)}] = true
+		ends := [2]units.Length{units.MustLength(r.Text("low") + " " + unit), units.MustLength(r.Text("high") + " " + unit)}
+		printed[ends] = true
 		if start, err := speeds.FeedFor(op, m, d); err == nil {
 			starts = append(starts, start)
 		}

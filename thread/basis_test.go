@@ -17,7 +17,8 @@ func TestPercentOfThreadPrinted(t *testing.T) {
 	open(t, "percent.csv", "thread", func(row *check.Row, th thread.Thread) {
 		drill := units.Inch(row.Float("drill_in"))
 		depth, err := th.DepthOfThread(drill, thread.ThreeQuarterHeight)
-		choice, errChoice := th.CheckTappingDrill(gauge.Size{Name: row.Text("drill_in") + " in", Diameter: drill}, thread.ThreeQuarterHeight)
+		size := gauge.Size{Name: row.Text("drill_in") + " in", Diameter: drill}
+		choice, errChoice := th.CheckTappingDrill(size, thread.ThreeQuarterHeight)
 		if err := errors.Join(err, errChoice); err != nil {
 			t.Error(err)
 			return

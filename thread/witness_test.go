@@ -82,7 +82,8 @@ func TestHolesBySharePrinted(t *testing.T) {
 				continue
 			}
 			within := row.Float("minor_min") <= printed.MM() && printed.MM() <= row.Float("minor_max")
-			if choice.Gauged() != within || strings.Contains(choice.Verdict(), "outside class 6H") != (choice.Suits() && !within) {
+			outside := strings.Contains(choice.Verdict(), "outside class 6H")
+			if choice.Gauged() != within || outside != (choice.Suits() && !within) {
 				t.Errorf("%s, %s: %q, gauged %v", row.ID, column, choice.Verdict(), choice.Gauged())
 			}
 		}

@@ -259,11 +259,13 @@ func TestSignaturesAreNamed(t *testing.T) {
 		r.Within("crank_open", e.Crank.Opening.MM(), 0.1)
 		for _, reading := range rs {
 			if on, err := reading.On(v.Gear); err != nil || !on.Agrees(reading) {
-				t.Errorf("%s: %s is %s on the gear that is named and was read %s, %v", r.ID, on.Name(), on.Value(), reading.Value(), err)
+				t.Errorf("%s: %s is %s on the gear that is named and was read %s, %v", r.ID, on.Name(), on.Value(),
+					reading.Value(), err)
 			}
 		}
 		// The first of its cures brings the leads and openings of the drawing back.
-		cures, err := diagnosis.Case{Gear: d.gear(), Readings: rs}.Cures(v, eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true})
+		made := eccentric.Made{Ports: true, Valve: true, Eccentric: true, Rods: true}
+		cures, err := diagnosis.Case{Gear: d.gear(), Readings: rs}.Cures(v, made)
 		drawn, errDrawn := d.gear().Events()
 		if err := errors.Join(err, errDrawn); err != nil {
 			t.Fatal(err)

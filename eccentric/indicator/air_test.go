@@ -48,7 +48,8 @@ func TestFreeAir(t *testing.T) {
 		long, scale := units.Inch, units.CubicFootPerMinute
 		pressure := units.PSI
 		if r.Text("unit") == "cm" {
-			long, scale, pressure = func(cm float64) units.Length { return units.MM(10 * cm) }, units.CubicMetrePerSecond/60, units.Kilopascal
+			long = func(cm float64) units.Length { return units.MM(10 * cm) }
+			scale, pressure = units.CubicMetrePerSecond/60, units.Kilopascal
 		}
 		run := textbookEngine(long(bore), long(stroke), 1, r.Float("strokes_min"))
 		run.Atmosphere = units.Pressure(r.Float("atmosphere")) * pressure

@@ -45,7 +45,8 @@ func TestSpeedsOfWorkSetOver(t *testing.T) {
 func TestCorrectedPacking(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		blank := rapid.Float64Range(8, 60).Draw(t, "blank")
-		wanted := marking.ThreeJaw{Blank: units.MM(blank), Offset: units.MM(blank * rapid.Float64Range(0.02, 0.3).Draw(t, "offset"))}
+		offset := blank * rapid.Float64Range(0.02, 0.3).Draw(t, "offset")
+		wanted := marking.ThreeJaw{Blank: units.MM(blank), Offset: units.MM(offset)}
 		flat := rapid.Bool().Draw(t, "flat")
 		if flat {
 			wanted.Jaw = wanted.Blank

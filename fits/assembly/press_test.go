@@ -100,7 +100,8 @@ func TestInterferenceExamples(t *testing.T) {
 		case "pressure":
 			r.Compare("value", float64(s.Pressure/stress))
 			// A fit with the interference of the example at its least, and twice that at its most.
-			least, most, err := p.Ends(fits.FitLimits{Clearance: fits.Band{Min: p.Interference.Scale(-2), Max: p.Interference.Neg()}})
+			fit := fits.FitLimits{Clearance: fits.Band{Min: p.Interference.Scale(-2), Max: p.Interference.Neg()}}
+			least, most, err := p.Ends(fit)
 			if err != nil {
 				t.Fatal(r.ID, err)
 			}

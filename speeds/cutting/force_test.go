@@ -62,7 +62,8 @@ func TestForceRows(t *testing.T) {
 		if errors.Is(err, units.ErrUnknown) {
 			continue // a grade of the source's own
 		}
-		if err != nil || !slices.ContainsFunc(all, func(f cutting.Force) bool { return f.Feed == row.Feed && f.Pressure == row.Pressure }) {
+		same := func(f cutting.Force) bool { return f.Feed == row.Feed && f.Pressure == row.Pressure }
+		if err != nil || !slices.ContainsFunc(all, same) {
 			t.Errorf("%s: not among the figures of %s: %v, %v", r.ID, m, all, err)
 		}
 	}

@@ -80,7 +80,8 @@ func TestTurningLoad(t *testing.T) {
 		}
 		r.Compare("watts", float64(load.Power))
 		cut := cutting.Cut{
-			Operation: speeds.Turning, Material: m, Diameter: d, Deep: depth, Feed: speeds.Feed{Min: feed, Max: feed}, Spindle: n,
+			Operation: speeds.Turning, Material: m, Diameter: d, Deep: depth, Spindle: n,
+			Feed: speeds.Feed{Min: feed, Max: feed},
 		}
 		of, err := cut.Load()
 		if err != nil {

@@ -48,7 +48,8 @@ func TestUnitPowerRows(t *testing.T) {
 	for _, name := range []string{"mild steel", "cast iron", "brass", "aluminium"} {
 		of, err := cutting.UnitPowerFor(metal(name))
 		kp, ok := printed[of.Material]
-		if got := of.PerFlow * float64(units.CubicInchPerMinute) / float64(units.Horsepower); err != nil || !ok || math.Abs(got-kp) > 0.005 {
+		got := of.PerFlow * float64(units.CubicInchPerMinute) / float64(units.Horsepower)
+		if err != nil || !ok || math.Abs(got-kp) > 0.005 {
 			t.Errorf("%s: %v hp per in3/min of %q, %v; printed %v", name, got, of.Material, err, kp)
 		}
 	}

@@ -61,7 +61,8 @@ func TestIndexing(t *testing.T) {
 			r.Compare("degrees", table[1].Angle.Degrees())
 		}
 		near, errNear := h.Nearest(n)
-		if divides := r.Has("turns"); errNear != nil || divides != (near.Below == n && near.Above == n) || divides && near.Setting != all[0] {
+		divides := r.Has("turns")
+		if errNear != nil || divides != (near.Below == n && near.Above == n) || divides && near.Setting != all[0] {
 			t.Errorf("%s: nearest %+v, %v", r.ID, near, errNear)
 		}
 		if !r.Has("turns") {

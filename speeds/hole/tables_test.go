@@ -58,7 +58,8 @@ func TestBench(t *testing.T) {
 			r.Compare("high", high.Degrees())
 			r.Equal("note", "helix "+p.Helix)
 			if m, err := material.Lookup(r.Text("item")); err == nil { // not a name of the handbook's own
-				if of, err := hole.PointFor(m); err != nil || of.Angle != p.Angle || of.ClearanceMin != p.ClearanceMin || of.ClearanceMax != p.ClearanceMax {
+				of, err := hole.PointFor(m)
+				if err != nil || of.Angle != p.Angle || of.ClearanceMin != p.ClearanceMin || of.ClearanceMax != p.ClearanceMax {
 					t.Errorf("%s: %v, %v", r.ID, of, err)
 				}
 			}

@@ -34,7 +34,8 @@ func TestBenchGeometry(t *testing.T) {
 		case "sine":
 			in(setting.SineBar(length("a"), degrees("b")))
 			back, err := setting.SineBarAngle(length("a"), length("value"))
-			off := check.HalfLastPlace(r.Text("value")) / (r.Float("a") * math.Cos(degrees("b").Radians())) // of the stack as printed
+			// What the stack as printed is rounded by.
+			off := check.HalfLastPlace(r.Text("value")) / (r.Float("a") * math.Cos(degrees("b").Radians()))
 			if err != nil || math.Abs(back.Radians()-degrees("b").Radians()) > off+1e-9 {
 				t.Errorf("%s: the printed stack gives %v, %v", r.ID, back, err)
 			}
