@@ -137,7 +137,7 @@ func (c *checker) lostMotion(f *Finding) {
 // playTurnedOut says where the eccentric has the mean lead that it would have without
 // lost motion.
 func (c *checker) playTurnedOut(f *Finding, tight Gear) {
-	if tight.Validate() != nil || !c.k.LeadSound(count(tight.judgedLead())) {
+	if !c.k.LeadSound(count(tight.judgedLead())) {
 		return
 	}
 	set, err := c.gear.WithLead(tight.judgedLead(), BothEnds)

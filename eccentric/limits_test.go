@@ -209,3 +209,52 @@ func TestLeadsAtTheReach(t *testing.T) {
 		}
 	}
 }
+
+// An exhaust that shuts just at the dead centre compresses; an eccentric may stand half a
+// turn from the crank, either way, and share of the stroke be nothing or all of it.
+func TestAnglesAtHalfATurn(t *testing.T) {
+	above := units.Angle(math.Nextafter(2*math.Pi, 7))
+	for at, want := range map[units.Angle]bool{2 * halfTurn: true, above: false, 5: true} {
+		if got := (EndEvents{Compression: Event{Occurs: true, Crank: at}}).Compresses(); got != want {
+			t.Errorf("shut at %v: compresses %v", float64(at), got)
+		}
+	}
+	if (EndEvents{}).Compresses() {
+		t.Error("what does not happen compresses")
+	}
+	over := units.Angle(math.Nextafter(math.Pi, 4))
+	for stands, ok := range map[units.Angle]bool{halfTurn: true, -halfTurn: true, over: false, -over: false} {
+		g, err := demo().WithEccentricAt(stands)
+		if (err == nil) != ok {
+			t.Errorf("stands at %v: %v", float64(stands), err)
+		}
+		if err == nil {
+			near(t, "advance", math.Abs(g.Advance.Degrees()), 90, 1e-9)
+		}
+	}
+	for share, want := range map[float64]float64{0: 0, 1: 180} {
+		at, err := demo().CrankAt(share)
+		near(t, "crank", at.Degrees(), want, 1e-9)
+		if err != nil {
+			t.Error(err)
+		}
+	}
+	for _, share := range []float64{math.Nextafter(0, -1), math.Nextafter(1, 2)} {
+		if _, err := demo().CrankAt(share); err == nil {
+			t.Errorf("share %v", share)
+		}
+	}
+	// Of a port that never shuts all of the stroke out is driven; else from admission or the dead centre to cut-off or the other.
+	for _, test := range []struct{ admission, cutOff, from, to float64 }{
+		{-0.1, 2, 0, 2}, {0.1, 2, 0.1, 2}, {0.1, 4, 0.1, math.Pi}, {4, 5, math.Pi, math.Pi}, {-2, -1, 0, 0},
+	} {
+		e := EndEvents{Admission: Event{true, units.Angle(test.admission), 0}, CutOff: Event{true, units.Angle(test.cutOff), 0}}
+		if from, to := e.Driven(); float64(from) != test.from || float64(to) != test.to {
+			t.Errorf("%+v: %v to %v", test, float64(from), float64(to))
+		}
+		e.Steam = NeverCloses
+		if from, to := e.Driven(); from != 0 || to != math.Pi {
+			t.Errorf("never shut: %v to %v", float64(from), float64(to))
+		}
+	}
+}
