@@ -206,7 +206,7 @@ func TestLadderComplaints(t *testing.T) {
 // Names and texts of machines, as they are read and written again.
 func TestLadderNames(t *testing.T) {
 	var p paper
-	for _, text := range []string{"cone 720 450 280, back gear 6:1", "cone 720 450.5", "slow belt 50-400; 5, high 300-2500", "60;110, 200",
+	for _, text := range []string{"cone 720 450 280, back gear 6:1", "cone 720 450.5", "cone 720, back gear 6.25:1", "slow belt 50-400; 5, high 300-2500", "60;110, 200",
 		" 60 110 RPM", "low 50 - 1100", "R20/3 31.5 to 125", "R5 1-10000", "1/2"} {
 		l, err := speeds.ParseLadder(text)
 		back, errText := l.MarshalText()

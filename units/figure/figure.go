@@ -42,9 +42,7 @@ func Parse(text string) (Figure, error) {
 	if err != nil { // finer than a picometre
 		return f, nil
 	}
-	if f.Rounding = half; half.Picometres() > mostRounding {
-		f.Rounding = units.Picometres(mostRounding)
-	}
+	f.Rounding = units.Picometres(min(half.Picometres(), mostRounding))
 	return f, nil
 }
 
@@ -97,9 +95,9 @@ const Disagree finding.Code = "figures-disagree"
 func Check(figures ...Figure) finding.List {
 	var list finding.List
 	for _, d := range Differences(figures...) {
-		by, larger := d.By, "larger"
-		if by.Sign() < 0 {
-			by, larger = by.Neg(), "smaller"
+		by, larger := d.By.Abs(), "larger"
+		if d.By.Sign() == -1 {
+			larger = "smaller"
 		}
 		half := d.Half.Abs()
 		list = append(list, finding.Finding{

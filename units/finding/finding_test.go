@@ -98,6 +98,21 @@ func TestSort(t *testing.T) {
 	}
 }
 
+// One finding is enough to be the worst; the place of what it is about, the precaution
+// of the place and its text.
+func TestOne(t *testing.T) {
+	for _, s := range finding.Severities() {
+		one := finding.List{{Severity: s}}
+		if worst, ok := one.Worst(); worst != s || !ok || one.OK() != (s < finding.Fails) {
+			t.Errorf("%v: worst %v, %v, OK %v", s, worst, ok, one.OK())
+		}
+	}
+	codes := finding.CodesOfThePlace()
+	if codes.String() != codes.Text || codes.Code != finding.LocalCodes || codes.Ref.Kind != source.CommonPractice {
+		t.Errorf("%v", codes)
+	}
+}
+
 func TestAt(t *testing.T) {
 	list := finding.List{{Text: "a"}, {Text: "b", Where: "head end"}}
 	placed := list.At("cover")

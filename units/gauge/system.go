@@ -46,7 +46,7 @@ func ParseSystem(name string) (System, error) {
 
 // systemCalled is ParseSystem for a word in a text, where a hyphen means more
 // than a space.
-func systemCalled(word string) (System, bool) {
+func systemCalled(word string) (s System, ok bool) {
 	switch {
 	case strings.EqualFold(word, "iswg"):
 		return SWG, true
@@ -58,7 +58,7 @@ func systemCalled(word string) (System, bool) {
 			return s, true
 		}
 	}
-	return 0, false
+	return
 }
 
 // MarshalText implements [encoding.TextMarshaler]; no system has blank text.
@@ -170,7 +170,7 @@ func meanings(number string) string {
 }
 
 // cutSystem splits "16 swg", "16 b&s", "awg 20" and "#10 screw" into system and number.
-func cutSystem(lower string) (System, string, bool) {
+func cutSystem(lower string) (s System, number string, ok bool) {
 	first, rest, _ := strings.Cut(lower, " ")
 	if s, ok := systemCalled(first); ok && rest != "" {
 		return s, strings.TrimSpace(strings.TrimPrefix(rest, "#")), true
@@ -185,7 +185,7 @@ func cutSystem(lower string) (System, string, bool) {
 			return s, bareNumber(strings.TrimSpace(number)), true
 		}
 	}
-	return 0, "", false
+	return
 }
 
 // bareNumber returns a gauge number without the sign that may stand before it.

@@ -32,6 +32,9 @@ func TestRefs(t *testing.T) {
 			t.Errorf("%d: %s, %v reads back as %v", n, text, err, back)
 		}
 	}
+	if one := source.Of(works[1]); one.First() != works[1] || one.Len() != 1 {
+		t.Error("First of one")
+	}
 	if (source.Refs{}).First() != (source.Ref{}) || source.Of(works...).First() != works[0] {
 		t.Error("First")
 	}
