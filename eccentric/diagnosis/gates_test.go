@@ -3,6 +3,7 @@ package diagnosis
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -196,7 +197,7 @@ func TestUnseen(t *testing.T) {
 		unseen        bool
 	}{
 		{5 * before, 0.701 * before, true}, {5 * before, 0.699 * before, false}, {-5 * before, 0.5 * before, false},
-		{0.099, 0.1, true}, {0.101, 0.1, false}, {-0.099, 0.1, true}, {-0.101, 0.1, false},
+		{0.125, 0.125, false}, {0.125 - 1e-12, 0.125, true}, {0.099, 0.1, true}, {0.101, 0.1, false}, {-0.099, 0.1, true}, {-0.101, 0.1, false},
 	} {
 		f := fit{of: h, at: s.drawn}
 		f.at[shift] += test.amount
@@ -204,6 +205,71 @@ func TestUnseen(t *testing.T) {
 		if got := s.unseen(&guess{fit: &f}); (got == d) != test.unseen || got != nil && got != d {
 			t.Errorf("%v with %v, was %v: %v", test.amount, test.after, before, got)
 		}
+	}
+}
+
+// Another cure is told as long as the first has no more than 100 to 1 against it, another
+// place of the sheave up to 1000 to 1, and three at the most.
+func TestDoubts(t *testing.T) {
+	s := searchOf(2)
+	drawn := fit{of: s.hypothesis(nil, 1), at: s.drawn}
+	placed := func(i int) *fit {
+		f := fit{of: s.hypothesis(&s.places[i], 1), at: s.drawn}
+		f.at[advance] = s.places[i].at
+		return &f
+	}
+	sheave := func(turned int) cure { return cure{key: key{fault: WrongAdvance}, turned: turned} }
+	asDrawn := cure{key: key{fault: AsDrawn}}
+	for _, test := range []struct {
+		name   string
+		odds   float64
+		turned bool
+		told   bool
+	}{
+		{"another part", 99.9, false, true}, {"at the limit", 100, false, true}, {"far off", 100.1, false, false},
+		{"another place", 999, true, true}, {"at its limit", 1000, true, true}, {"a far place", 1001, true, false},
+	} {
+		a := guess{weight: test.odds, cure: asDrawn, fit: &drawn}
+		if test.turned {
+			a.cure, a.fit = sheave(0), placed(0)
+		}
+		b := guess{weight: 1, cure: sheave(1), fit: placed(1)}
+		all, twin := s.cannotTell([]guess{a, b})
+		told := slices.ContainsFunc(all, func(text string) bool { return strings.Contains(text, "half a turn out") })
+		if told != test.told || (twin != nil) != (test.turned && test.told) {
+			t.Errorf("%s, %v to 1: %q, %v", test.name, test.odds, all, twin)
+		}
+	}
+	all := []guess{{weight: 10, cure: asDrawn, fit: &drawn}}
+	for i := range s.places {
+		all = append(all, guess{weight: 1, cure: sheave(i), fit: placed(i)})
+	}
+	told, _ := s.cannotTell(all)
+	doubts := 0
+	for _, text := range told {
+		if strings.HasPrefix(text, "It may be") {
+			doubts++
+		}
+	}
+	if doubts != 3 {
+		t.Errorf("%d doubts: %q", doubts, told)
+	}
+}
+
+// To the eye an edge stands on the other within five microns: our own choice.
+func TestOnEdge(t *testing.T) {
+	for micron, want := range map[float64]bool{0: true, 4.999: true, -4.999: true, 5: false, -5: false, 5.001: false} {
+		if got := onEdge(units.Micron(micron)); got != want {
+			t.Errorf("%v microns: %v", micron, got)
+		}
+	}
+}
+
+// A suspect prints what it is.
+func TestSuspectPrints(t *testing.T) {
+	s := Suspect{Part: Part{Fault: WrongAdvance, Angle: units.Degree}, Probability: 0.5}
+	if text := s.String(); !strings.Contains(text, "probability 0.5") || !strings.Contains(text, "fault advance") {
+		t.Error(text)
 	}
 }
 

@@ -64,6 +64,7 @@ func TestWordsAreKept(t *testing.T) {
 		s.line("  never: %s; 0.3: %s; -0.3: %s", (&forecast{seen: notAtAll}).text(c.kind), (&forecast{mean: 0.3}).text(c.kind),
 			(&forecast{mean: -0.3}).text(c.kind))
 	}
+	s.line("on its edge: %s", (&forecast{}).text(Lead))
 	s.line("%s, %s", (&forecast{seen: steam}).text(OpensNext), (&forecast{seen: exhaust}).text(OpensNext))
 	for _, f := range Faults() {
 		s.line("unread %v: %s", f, f.unread())

@@ -75,7 +75,7 @@ func (s *search) guesses(without int) (all []guess) {
 	var places []float64
 	for i := range all {
 		c := &all[i].cure
-		if c.fault != WrongAdvance && c.also != WrongAdvance {
+		if c.fault != WrongAdvance { // of a pair too it comes first
 			continue
 		}
 		at := all[i].at[advance]
@@ -195,8 +195,8 @@ func candidates() (all []candidate) {
 			candidate{kind: ExhaustOpening, end: end, effort: 4},
 		)
 	}
-	for crank := units.Angle(0); crank < 359*units.Degree; crank += 90 * units.Degree {
-		all = append(all, candidate{kind: ValveAt, crank: crank, effort: 2})
+	for quarter := range 4 {
+		all = append(all, candidate{kind: ValveAt, crank: units.Angle(quarter) * 90 * units.Degree, effort: 2})
 	}
 	return all
 }

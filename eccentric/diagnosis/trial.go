@@ -396,7 +396,8 @@ func (f *first) exhausts() Trial {
 // at once.
 func (f *first) open() (at units.Angle, ok bool) {
 	widest := units.Length{}
-	for t := units.Angle(0); t < 180*units.Degree; t += 5 * units.Degree {
+	for fives := range 37 { // from one dead centre to the other
+		t := units.Angle(fives) * 5 * units.Degree
 		o, err := f.g.OpeningsAt(t)
 		if err != nil {
 			return 0, false
