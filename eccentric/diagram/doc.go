@@ -14,5 +14,6 @@
 // package eccentric: the head end is away from the crank, and stands on the left.
 //
 // A gear that no gear can be is the [*units.ArgumentError] of its Validate. What never
-// happens is drawn as never, in words.
+// happens is drawn as never, in words. How pictures are measured, and what they are
+// not checked against, is in testdata/eccentric/diagram/README.md.
 package diagram
