@@ -138,7 +138,7 @@ func (r *Running) validatePressures() error {
 		return fail.Missing("pressure in the chest", usualChest)
 	case !(chest >= leastAbsolute && chest <= mostPressure):
 		return fail.OutOfRange("pressure in the chest", r.Chest, usualChest)
-	case !(back >= leastAbsolute && back <= mostPressure):
+	case !(back >= leastAbsolute): // how high it may be the chest says
 		return fail.OutOfRange("back pressure", r.Back, "from a vacuum, below zero, up to the pressure in the chest; 0 to 0.2 bar is usual into the open air")
 	case !(chest > back):
 		return fail.OutOfRange("back pressure", r.Back, "below the pressure in the chest, "+r.Chest.String())
