@@ -90,7 +90,8 @@ func TestAnswersAsTheyRead(t *testing.T) {
 	})
 	tell("stack", stack, nil, err)
 	for _, links := range [][]fits.Link{
-		nil, {{Size: fits.Exact(mm(1))}, {Name: "rod", Size: fits.Limits{Min: mm(2), Max: mm(1)}}}, {{}, {}, {Size: fits.Exact(units.MM(1e6).Scale(2))}},
+		nil, {{Size: fits.Exact(mm(1))}, {Name: "rod", Size: fits.Limits{Min: mm(2), Max: mm(1)}}},
+		{{}, {}, {Size: fits.Exact(units.MM(1e6).Scale(2))}},
 	} {
 		bad, err := fits.Stack(links)
 		tell("stack refused", bad, nil, err)
@@ -166,7 +167,8 @@ func TestBandContains(t *testing.T) {
 	b := fits.Band{Min: units.MM(1), Max: units.MM(2)}
 	pm := units.Picometres(1)
 	for size, want := range map[units.Length]bool{
-		b.Min: true, b.Min.Sub(pm): false, b.Max: true, b.Max.Add(pm): false, units.MM(1.5): true, units.MM(9): false, {}: false,
+		b.Min: true, b.Min.Sub(pm): false, b.Max: true, b.Max.Add(pm): false, units.MM(1.5): true, units.MM(9): false,
+		{}: false,
 	} {
 		if b.Contains(size) != want {
 			t.Errorf("%v: %v", size, !want)

@@ -72,7 +72,8 @@ func shapes(t *testing.T) []gasket.Outline {
 		t.Fatal(err)
 	}
 	ports := []gasket.Rect{
-		{Centre: mm(0, 9), Width: units.MM(20), Height: units.MM(4)}, {Centre: mm(0, 1), Width: units.MM(20), Height: units.MM(5), Corner: units.MM(2.5)},
+		{Centre: mm(0, 9), Width: units.MM(20), Height: units.MM(4)},
+		{Centre: mm(0, 1), Width: units.MM(20), Height: units.MM(5), Corner: units.MM(2.5)},
 		{Centre: mm(0, -8), Width: units.MM(20), Height: units.MM(4), Corner: units.MM(1)},
 	}
 	two := gasket.Pattern{{At: mm(-12, 3)}, {Name: "b", At: mm(14, -5)}}.Drilled(units.MM(3.2))
@@ -84,9 +85,13 @@ func shapes(t *testing.T) []gasket.Outline {
 		must(gasket.Rectangular("ports", gasket.Rect{Width: units.MM(40), Height: units.MM(30)}, ports, circle(2, 36, 1.5))),
 		must(gasket.Oval("gland", units.MM(18), units.MM(8), units.MM(10), two)),
 		must(gasket.Oval("slot", units.MM(9), units.MM(9), units.Length{}, two)),
-		{Name: "ell", Outside: polygon(0, 0, 40, 0, 40, 15, 15, 15, 15, 40, 0, 40), Holes: gasket.Pattern{{At: mm(7, 7), Diameter: units.MM(2.2)}, {At: mm(33, 6), Diameter: units.MM(4)}}},
-		{Name: "plate with ears", Outside: gasket.Loop{{Point: mm(-20, -10)}, {Point: mm(20, -10), Bulge: 0.6}, {Point: mm(20, 10)}, {Point: mm(6, 10), Bulge: -0.5}, {Point: mm(-6, 10)}, {Point: mm(-20, 10), Bulge: 0.9}},
-			Cutouts: []gasket.Loop{backwards(polygon(-8, -6, 8, -6, 8, 2, -8, 2)), gasket.Circle(mm(-16, 0), units.MM(6))}, Holes: gasket.Pattern{{Name: "x", At: mm(16, 0), Diameter: units.MM(2)}}},
+		{Name: "ell", Outside: polygon(0, 0, 40, 0, 40, 15, 15, 15, 15, 40, 0, 40),
+			Holes: gasket.Pattern{{At: mm(7, 7), Diameter: units.MM(2.2)}, {At: mm(33, 6), Diameter: units.MM(4)}}},
+		{Name: "plate with ears",
+			Outside: gasket.Loop{{Point: mm(-20, -10)}, {Point: mm(20, -10), Bulge: 0.6}, {Point: mm(20, 10)},
+				{Point: mm(6, 10), Bulge: -0.5}, {Point: mm(-6, 10)}, {Point: mm(-20, 10), Bulge: 0.9}},
+			Cutouts: []gasket.Loop{backwards(polygon(-8, -6, 8, -6, 8, 2, -8, 2)), gasket.Circle(mm(-16, 0), units.MM(6))},
+			Holes:   gasket.Pattern{{Name: "x", At: mm(16, 0), Diameter: units.MM(2)}}},
 	}
 }
 
@@ -125,7 +130,8 @@ func TestOutlinesAsTheyAre(t *testing.T) {
 		slices.Sort(list)
 		said.add("%s", strings.Join(list, "\n"))
 		fs, errCheck := o.Check(units.MM(2.2))
-		slices.SortStableFunc(fs, func(a, b finding.Finding) int { return strings.Compare(string(a.Code)+a.Text, string(b.Code)+b.Text) })
+		slices.SortStableFunc(fs,
+			func(a, b finding.Finding) int { return strings.Compare(string(a.Code)+a.Text, string(b.Code)+b.Text) })
 		said.findings(fs, errCheck)
 		if err != nil || errWebs != nil {
 			t.Error(err, errWebs)
@@ -191,7 +197,8 @@ func TestMatchesAsTheyAre(t *testing.T) {
 		{"more holes than studs", random.Drilled(hole), spoiled(random[2:], 0.2), stud},
 		{"more studs than holes", random[:5].Drilled(hole), spoiled(random, 0.2), stud},
 		{"mirrored", random.Drilled(hole), spoiled(random.Mirrored(), 0.2), stud},
-		{"turned over", random.Drilled(hole), spoiled(random.Mirrored(), 0.2).Turned(1), gasket.MatchOptions{Stud: units.MM(3), TurnOver: true}},
+		{"turned over", random.Drilled(hole), spoiled(random.Mirrored(), 0.2).Turned(1),
+			gasket.MatchOptions{Stud: units.MM(3), TurnOver: true}},
 		{"too small", random.Drilled(units.MM(2.9)), spoiled(random, 0.05), stud},
 		{"far too large", random.Drilled(units.MM(3.05)), spoiled(random, 2.5), stud},
 		{"three", random[:3].Drilled(hole), spoiled(random[:3], 0.4), stud},
@@ -208,14 +215,16 @@ func TestMatchesAsTheyAre(t *testing.T) {
 				continue
 			}
 			said.add("  over %v, %.3f deg, %s: greatest %.3f, room %.3f, goes %v, hole for all %.3f, same room %v, left over %v and %v",
-				p.TurnedOver, p.Turn.Degrees(), at(p.Shift), p.Greatest.MM(), p.Room.MM(), p.Goes, p.HoleForAll.MM(), p.SameRoom(), p.OnlyFirst, p.OnlySecond)
+				p.TurnedOver, p.Turn.Degrees(), at(p.Shift), p.Greatest.MM(), p.Room.MM(), p.Goes, p.HoleForAll.MM(),
+				p.SameRoom(), p.OnlyFirst, p.OnlySecond)
 			ls := p.LeastSquares
 			said.add("    least squares %.3f deg, %s: rms %.3f, greatest %.3f", ls.Turn.Degrees(), at(ls.Shift), ls.RMS.MM(), ls.Greatest.MM())
 			if k > 0 {
 				continue
 			}
 			for _, pair := range p.Pairs {
-				said.add("    %d on %d: %s, %.3f of %.3f, hole %.3f, goes %v", pair.First, pair.Second, at(pair.Off), pair.Distance.MM(), pair.Allowance.MM(), pair.Hole.MM(), pair.Goes())
+				said.add("    %d on %d: %s, %.3f of %.3f, hole %.3f, goes %v", pair.First, pair.Second, at(pair.Off), pair.Distance.MM(), pair.Allowance.MM(), pair.Hole.MM(),
+					pair.Goes())
 			}
 		}
 		for _, w := range m.Work {
@@ -238,7 +247,8 @@ func TestResultsPrint(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := gasket.Match(t.Context(), square[:2].Drilled(units.MM(3.4)), square[:2], gasket.MatchOptions{Stud: units.MM(3), Ordered: true})
+	m, err := gasket.Match(t.Context(), square[:2].Drilled(units.MM(3.4)), square[:2],
+		gasket.MatchOptions{Stud: units.MM(3), Ordered: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -251,7 +261,8 @@ func TestResultsPrint(t *testing.T) {
 	said.add("outline: %v", o)
 	measures, err := gasket.Outline{Outside: polygon(0, 0, 3, 0, 0, 4)}.Measure()
 	said.add("measures: %v, %v", measures, err)
-	webs, err := gasket.Outline{Outside: polygon(0, 0, 30, 0, 0, 40), Holes: gasket.Pattern{{At: mm(5, 5), Diameter: units.MM(2)}}}.Webs()
+	webs, err := gasket.Outline{Outside: polygon(0, 0, 30, 0, 0, 40),
+		Holes: gasket.Pattern{{At: mm(5, 5), Diameter: units.MM(2)}}}.Webs()
 	said.add("webs: %v, %v", webs, err)
 	spans, err := square.Drilled(units.MM(3)).Spans(units.Length{})
 	said.add("spans: %v, %v", spans, err)
@@ -267,7 +278,8 @@ func TestResultsPrint(t *testing.T) {
 	for _, w := range []gasket.Work{
 		{Do: gasket.Open, Hole: "a", Over: "1", At: mm(1, -2), Diameter: units.MM(3.4561), To: mm(1.5, 2)},
 		{Do: gasket.Open, Hole: "a", Over: "1", At: mm(1, -2), Diameter: units.MM(5), To: mm(1.5, 2), Large: true},
-		{Do: gasket.Drill, Hole: "4", Over: "4", At: mm(1, -2), Diameter: units.MM(3.4)}, {Do: gasket.Plug, Hole: "b", At: mm(1, -2)},
+		{Do: gasket.Drill, Hole: "4", Over: "4", At: mm(1, -2), Diameter: units.MM(3.4)},
+		{Do: gasket.Plug, Hole: "b", At: mm(1, -2)},
 	} {
 		said.add("work: %v, %v", w, w.Size())
 	}

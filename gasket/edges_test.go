@@ -36,7 +36,8 @@ func TestLeastSquaresFixes(t *testing.T) {
 		}
 	}
 	// Weights count: the heavy pair keeps its place when the light one moves along.
-	p, ok := leastSquares([]vec{{0, 0}, {10, 0}}, []vec{{0, 0}, {11, 0}}, func(i int) float64 { return []float64{9, 1}[i] })
+	p, ok := leastSquares([]vec{{0, 0}, {10, 0}}, []vec{{0, 0}, {11, 0}},
+		func(i int) float64 { return []float64{9, 1}[i] })
 	if !ok || math.Abs(p.turn) > 1e-12 || math.Abs(p.shift.x-0.1) > 1e-12 || math.Abs(p.shift.y) > 1e-12 {
 		t.Errorf("%+v", p)
 	}
@@ -47,7 +48,8 @@ func TestCheckAtTheLimits(t *testing.T) {
 	pm := units.Picometres(1)
 	side := units.MM(20)
 	check := func(d units.Length, from units.Length) string {
-		o := Outline{Outside: Loop{{Point{}, 0}, {Point{X: side}, 0}, {Point{side, side}, 0}, {Point{Y: side}, 0}}, Holes: Pattern{{At: Point{from.Add(d.Scale(0.5)), units.MM(10)}, Diameter: d}}}
+		o := Outline{Outside: Loop{{Point{}, 0}, {Point{X: side}, 0}, {Point{side, side}, 0}, {Point{Y: side}, 0}},
+			Holes: Pattern{{At: Point{from.Add(d.Scale(0.5)), units.MM(10)}, Diameter: d}}}
 		fs, err := o.Check(units.MM(1))
 		if err != nil {
 			t.Fatal(err)
@@ -63,7 +65,8 @@ func TestCheckAtTheLimits(t *testing.T) {
 		d, from units.Length
 		want    string
 	}{
-		{units.MM(4), units.MM(1.5), ""}, {units.MM(4), units.MM(1.5).Sub(pm.Scale(10)), "narrow-web"}, {least, units.MM(5), ""}, {least.Sub(pm.Scale(2)), units.MM(5), "small-hole"},
+		{units.MM(4), units.MM(1.5), ""}, {units.MM(4), units.MM(1.5).Sub(pm.Scale(10)), "narrow-web"}, {least, units.MM(5), ""},
+		{least.Sub(pm.Scale(2)), units.MM(5), "small-hole"},
 		{units.MM(2.5), units.MM(5), ""}, {units.MM(1), units.MM(1), "narrow-web small-hole"},
 	} {
 		if got := check(test.d, test.from); got != test.want {

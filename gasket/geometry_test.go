@@ -51,7 +51,8 @@ func TestCrossingsByHand(t *testing.T) {
 		{"two circles", full, arc(6, 0, 5, -90, 269), []vec{{3, 4}, {3, -4}}},
 		{"two circles, upright", full, arc(0, 8, 5, -90, 269), []vec{{3, 4}, {-3, 4}}},
 		// The common chord lies 5 - 4/10 from the middle of the larger, square to the way of 3 and 4.
-		{"of unlike size", full, arc(3, 4, 2, 0, 359), []vec{{0.6*4.6 - 0.8*chord, 0.8*4.6 + 0.6*chord}, {0.6*4.6 + 0.8*chord, 0.8*4.6 - 0.6*chord}}},
+		{"of unlike size", full, arc(3, 4, 2, 0, 359),
+			[]vec{{0.6*4.6 - 0.8*chord, 0.8*4.6 + 0.6*chord}, {0.6*4.6 + 0.8*chord, 0.8*4.6 - 0.6*chord}}},
 		{"touching outside", full, arc(9, 0, 4, 0, 350), []vec{{5, 0}}},
 		{"touching inside", full, arc(3, 0, 2, -170, 170), []vec{{5, 0}}},
 		{"apart", full, arc(9.001, 0, 4, -90, 269), nil},
@@ -60,7 +61,8 @@ func TestCrossingsByHand(t *testing.T) {
 		{"arcs that would cross where they are not", arc(0, 0, 5, 90, 270), arc(6, 0, 5, 90, 270), nil},
 		{"arcs of one circle", arc(0, 0, 5, 0, 90), arc(0, 0, 5, 45, 135), []vec{{5 * math.Sqrt2 / 2, 5 * math.Sqrt2 / 2}, {0, 5}}},
 	} {
-		for _, pair := range [][2]curve{{test.a, test.b}, {test.b, test.a}, {reversed([]curve{test.a})[0], test.b}, {test.b, reversed([]curve{test.a})[0]}} {
+		for _, pair := range [][2]curve{{test.a, test.b}, {test.b, test.a}, {reversed([]curve{test.a})[0], test.b},
+			{test.b, reversed([]curve{test.a})[0]}} {
 			got := crossings(pair[0], pair[1])
 			for _, p := range got {
 				if !slices.ContainsFunc(test.want, func(q vec) bool { return q.sub(p).abs() < 1e-6 }) {
@@ -115,17 +117,22 @@ func TestClosestByHand(t *testing.T) {
 // A point is inside a loop of arcs that bulge out and in, whichever way it runs: the lens
 // of two arcs, and the moon between them.
 func TestInsideByHand(t *testing.T) {
-	lens := []curve{arc(-3, 0, 5, -53.13010235415598, 53.13010235415598), arc(3, 0, 5, 126.86989764584402, 233.13010235415598)}
-	moon := []curve{arc(-3, 0, 5, 53.13010235415598, 306.86989764584402), arc(3, 0, 5, -126.86989764584402, -233.13010235415598)}
+	lens := []curve{arc(-3, 0, 5, -53.13010235415598, 53.13010235415598),
+		arc(3, 0, 5, 126.86989764584402, 233.13010235415598)}
+	moon := []curve{arc(-3, 0, 5, 53.13010235415598, 306.86989764584402),
+		arc(3, 0, 5, -126.86989764584402, -233.13010235415598)}
 	for _, test := range []struct {
 		name string
 		l    []curve
 		p    vec
 		want bool
 	}{
-		{"lens", lens, vec{0, 0}, true}, {"lens", lens, vec{1.9, 0}, true}, {"lens", lens, vec{2.1, 0}, false}, {"lens", lens, vec{0, 3.9}, true},
-		{"lens", lens, vec{0, 4.1}, false}, {"lens", lens, vec{-7, 0}, false}, {"lens", lens, vec{7, 0}, false}, {"lens", lens, vec{-1.9, 0}, true},
-		{"moon", moon, vec{-5, 0}, true}, {"moon", moon, vec{-2.1, 0}, true}, {"moon", moon, vec{-1.9, 0}, false}, {"moon", moon, vec{0, 0}, false},
+		{"lens", lens, vec{0, 0}, true}, {"lens", lens, vec{1.9, 0}, true}, {"lens", lens, vec{2.1, 0}, false},
+		{"lens", lens, vec{0, 3.9}, true},
+		{"lens", lens, vec{0, 4.1}, false}, {"lens", lens, vec{-7, 0}, false}, {"lens", lens, vec{7, 0}, false},
+		{"lens", lens, vec{-1.9, 0}, true},
+		{"moon", moon, vec{-5, 0}, true}, {"moon", moon, vec{-2.1, 0}, true}, {"moon", moon, vec{-1.9, 0}, false},
+		{"moon", moon, vec{0, 0}, false},
 		{"moon", moon, vec{7, 0}, false}, {"moon", moon, vec{-8.1, 0}, false}, {"moon", moon, vec{-3, 4.9}, true},
 	} {
 		for _, l := range [][]curve{test.l, reversed(test.l)} {
@@ -152,7 +159,8 @@ func TestNearest(t *testing.T) {
 			t.Errorf("near %v within %g: %d, want one of %v", test.p, test.reach, got, test.want)
 		}
 	}
-	for want, points := range map[float64][]vec{0: {{1, 1}}, 5: {{0, 0}, {3, 4}, {20, 0}}, 2: {{0, 0}, {0, 9}, {0, 7}}, 0.5: {{9, 0}, {9.5, 0}, {0, 0}}} {
+	for want, points := range map[float64][]vec{0: {{1, 1}}, 5: {{0, 0}, {3, 4}, {20, 0}}, 2: {{0, 0}, {0, 9}, {0, 7}},
+		0.5: {{9, 0}, {9.5, 0}, {0, 0}}} {
 		if got := spacing(points); got != want {
 			t.Errorf("%v: %g, want %g", points, got, want)
 		}
@@ -160,13 +168,15 @@ func TestNearest(t *testing.T) {
 	if got := spacing(nil); got != 0 {
 		t.Error(got)
 	}
-	if pairs := basePairs([]vec{{0, 0}, {1, 0}, {3, 0}, {0.2, 0}, {1.1, 0}}); !slices.Equal(pairs, [][2]int{{0, 2}, {3, 4}}) {
+	if pairs := basePairs([]vec{{0, 0}, {1, 0}, {3, 0}, {0.2, 0}, {1.1, 0}}); !slices.Equal(pairs,
+		[][2]int{{0, 2}, {3, 4}}) {
 		t.Error(pairs)
 	}
 	if pairs := basePairs([]vec{{0, 0}}); pairs != nil {
 		t.Error(pairs)
 	}
-	for _, pair := range [][2][]int{{{1, 2}, {2, 1}}, {{-1, 0}, {0, -1}}, {{256, 0}, {0, 256}}, {{-1}, {255}}, {{499}, {243}}} {
+	for _, pair := range [][2][]int{{{1, 2}, {2, 1}}, {{-1, 0}, {0, -1}}, {{256, 0}, {0, 256}}, {{-1}, {255}},
+		{{499}, {243}}} {
 		if signature(pair[0]) == signature(pair[1]) || signature(pair[0]) != signature(slices.Clone(pair[0])) {
 			t.Errorf("%v", pair)
 		}
@@ -189,8 +199,10 @@ func TestSmallThings(t *testing.T) {
 		a, b, c float64
 		want    []float64
 	}{
-		{0, 0, 1, nil}, {0, 2, -6, []float64{3}}, {1, 0, 1, nil}, {1, -5, 6, []float64{2, 3}}, {1, 5, 6, []float64{-3, -2}}, {2, 0, -8, []float64{-2, 2}},
-		{3, 0, 0, []float64{0}}, {1, -2, 1, []float64{1, 1}}, {1, -4, 0, []float64{0, 4}}, {-1, 0, 4, []float64{-2, 2}}, {1, -1e9, 1, []float64{1e-9, 1e9}},
+		{0, 0, 1, nil}, {0, 2, -6, []float64{3}}, {1, 0, 1, nil}, {1, -5, 6, []float64{2, 3}}, {1, 5, 6, []float64{-3, -2}},
+		{2, 0, -8, []float64{-2, 2}},
+		{3, 0, 0, []float64{0}}, {1, -2, 1, []float64{1, 1}}, {1, -4, 0, []float64{0, 4}}, {-1, 0, 4, []float64{-2, 2}},
+		{1, -1e9, 1, []float64{1e-9, 1e9}},
 	} {
 		got := quadraticRoots(test.a, test.b, test.c)
 		slices.Sort(got)

@@ -26,7 +26,8 @@ func TestPiecesOfCurves(t *testing.T) {
 			t.Fatalf("%d: share %g, want %g, of %+v", k, got, a, c)
 		}
 		part := c.part(a, b)
-		if !near(part.from, c.at(a)) || !near(part.to, c.at(b)) || !near(part.at(0.5), c.at((a+b)/2)) || math.Abs(part.length()-(b-a)*c.length()) > 1e-7 {
+		if !near(part.from, c.at(a)) || !near(part.to, c.at(b)) || !near(part.at(0.5), c.at((a+b)/2)) ||
+			math.Abs(part.length()-(b-a)*c.length()) > 1e-7 {
 			t.Fatalf("%d: the part from %g to %g of %+v is %+v", k, a, b, c, part)
 		}
 		if !near(c.at(0), c.from) || !near(c.at(1), c.to) {
@@ -92,7 +93,8 @@ func TestPiecesJoin(t *testing.T) {
 			continue
 		}
 		whole := test.a.joined(test.b)
-		if whole.from.sub(test.a.from).abs() > 1e-9 || whole.to.sub(test.b.to).abs() > 1e-9 || math.Abs(whole.length()-test.a.length()-test.b.length()) > 1e-9 {
+		if whole.from.sub(test.a.from).abs() > 1e-9 || whole.to.sub(test.b.to).abs() > 1e-9 ||
+			math.Abs(whole.length()-test.a.length()-test.b.length()) > 1e-9 {
 			t.Errorf("%s: %+v", test.name, whole)
 		}
 	}
@@ -103,7 +105,8 @@ func TestPiecesJoin(t *testing.T) {
 	for i, p := range corners {
 		pieces = append(pieces, curve{from: p, to: corners[(i+1)%len(corners)]})
 	}
-	pieces = append(pieces, line(20, 20, 30, 20), line(40, 0, 40.0002, 0), line(40.0002, 0, 40, 0.0002), line(40, 0.0002, 40, 0))
+	pieces = append(pieces, line(20, 20, 30, 20), line(40, 0, 40.0002, 0), line(40.0002, 0, 40, 0.0002),
+		line(40, 0.0002, 40, 0))
 	r := rand.New(rand.NewPCG(43, 44))
 	for range 20 {
 		r.Shuffle(len(pieces), func(i, j int) { pieces[i], pieces[j] = pieces[j], pieces[i] })
@@ -140,11 +143,15 @@ func TestFaultsAsTheyRead(t *testing.T) {
 	}{
 		{"two holes and the edge", Outline{Outside: square, Holes: Pattern{hole(1, 20, 4), hole(4, 20, 4), hole(39, 39, 3)}}},
 		{"three holes", Outline{Outside: square, Holes: Pattern{hole(10, 10, 5), hole(13, 10, 5), hole(11, 13, 5)}}},
-		{"two openings, a hole and the edge", Outline{Outside: square, Cutouts: []Loop{circle(10, 10, 12), circle(20, 10, 12), circle(1, 30, 8)}, Holes: Pattern{hole(30, 30, 2), hole(26, 10, 2)}}},
+		{"two openings, a hole and the edge",
+			Outline{Outside: square, Cutouts: []Loop{circle(10, 10, 12), circle(20, 10, 12), circle(1, 30, 8)},
+				Holes: Pattern{hole(30, 30, 2), hole(26, 10, 2)}}},
 		{"in a row", Outline{Outside: square, Holes: row}},
 		{"outside", Outline{Outside: square, Cutouts: []Loop{circle(60, 10, 12)}, Holes: Pattern{hole(60, 10, 2), hole(-5, 10, 2)}}},
-		{"in each other", Outline{Outside: square, Cutouts: []Loop{circle(20, 20, 30), circle(20, 20, 20), circle(20, 20, 10)}, Holes: Pattern{hole(20, 20, 2)}}},
-		{"bow tie and hole", Outline{Outside: Loop{{at(0, 0), 0}, {at(40, 40), 0}, {at(40, 0), 0}, {at(0, 30), 0}}, Holes: Pattern{hole(20, 20, 4)}}},
+		{"in each other", Outline{Outside: square, Cutouts: []Loop{circle(20, 20, 30), circle(20, 20, 20), circle(20, 20, 10)},
+			Holes: Pattern{hole(20, 20, 2)}}},
+		{"bow tie and hole", Outline{Outside: Loop{{at(0, 0), 0}, {at(40, 40), 0}, {at(40, 0), 0}, {at(0, 30), 0}},
+			Holes: Pattern{hole(20, 20, 4)}}},
 		{"touching holes", Outline{Outside: square, Holes: Pattern{hole(10, 10, 4), hole(14, 10, 4)}}},
 		{"just not touching", Outline{Outside: square, Holes: Pattern{hole(10, 10, 4), hole(14.000001, 10, 4), hole(2, 30, 3.999999)}}},
 		{"touching the edge", Outline{Outside: square, Holes: Pattern{hole(2, 10, 4)}}},
@@ -156,9 +163,11 @@ func TestFaultsAsTheyRead(t *testing.T) {
 	} {
 		fmt.Fprintf(&said, "%s:\n%v\n", test.name, test.o.Validate())
 	}
-	dumbbell := Loop{{at(0, 0), 0}, {at(10, 0), 0}, {at(10, 4), 0}, {at(20, 4), 0}, {at(20, 0), 0}, {at(30, 0), 0}, {at(30, 10), 0}, {at(20, 10), 0}, {at(20, 6), 0}, {at(10, 6), 0}, {at(10, 10), 0}, {at(0, 10), 0}}
+	dumbbell := Loop{{at(0, 0), 0}, {at(10, 0), 0}, {at(10, 4), 0}, {at(20, 4), 0}, {at(20, 0), 0}, {at(30, 0), 0},
+		{at(30, 10), 0}, {at(20, 10), 0}, {at(20, 6), 0}, {at(10, 6), 0}, {at(10, 10), 0}, {at(0, 10), 0}}
 	for _, d := range []float64{-0.9, -1.1, -4.9, -5.1, 1, 2.9} {
-		for _, l := range []Loop{dumbbell, circle(3, 4, 9.9), {{at(0, 0), 0.4}, {at(20, 0), -0.3}, {at(20, 15), 0.9}, {at(0, 15), -0.2}}} {
+		for _, l := range []Loop{dumbbell, circle(3, 4, 9.9),
+			{{at(0, 0), 0.4}, {at(20, 0), -0.3}, {at(20, 15), 0.9}, {at(0, 15), -0.2}}} {
 			moved, err := l.Offset(units.MM(d))
 			fmt.Fprintf(&said, "offset by %g: %d sides", d, len(moved))
 			for _, v := range moved {
@@ -167,7 +176,8 @@ func TestFaultsAsTheyRead(t *testing.T) {
 			fmt.Fprintf(&said, " %v\n", err)
 		}
 	}
-	_, err := Outline{Outside: square, Cutouts: []Loop{circle(10, 10, 4), circle(25, 25, 4)}}.Offset(units.Length{}, units.MM(-2.5), units.Length{})
+	_, err := Outline{Outside: square, Cutouts: []Loop{circle(10, 10, 4), circle(25, 25, 4)}}.Offset(units.Length{},
+		units.MM(-2.5), units.Length{})
 	fmt.Fprintln(&said, err)
 	for _, text := range []string{
 		"x mm,y mm,\n1,2,\n", "x mm,,y mm\n1,2,3\n", "x mm,y mm,bulge\n1,2,3\n", "x mm,y mm\n1,NaN\n", "x mm,y mm\n1,2\n\n3,4\n", "X MM , Y mm\n 1 , 2 \n",
@@ -229,7 +239,8 @@ func TestMatchAtTheLimits(t *testing.T) {
 			t.Errorf("%s: %v", test.name, got)
 		}
 	}
-	holes := Pattern{{Name: "a", Diameter: units.MM(3)}, {Name: "b", At: Point{X: units.MM(30)}, Diameter: units.MM(2.9)}, {Name: "c", At: Point{Y: units.MM(50)}, Diameter: units.MM(4)}}
+	holes := Pattern{{Name: "a", Diameter: units.MM(3)}, {Name: "b", At: Point{X: units.MM(30)}, Diameter: units.MM(2.9)},
+		{Name: "c", At: Point{Y: units.MM(50)}, Diameter: units.MM(4)}}
 	m := matcher{a: holes, b: holes, o: MatchOptions{Bolt: units.MM(2)}}
 	if m.commonHole() != units.MM(2.9) || m.fastener() != units.MM(2) {
 		t.Errorf("%v, %v", m.commonHole(), m.fastener())
@@ -247,7 +258,9 @@ func TestMatchAtTheLimits(t *testing.T) {
 	if m.exact(position(2, 0)) {
 		t.Error("exact with a hole left over")
 	}
-	p := Position{Pairs: []Pair{{First: 1, Distance: units.MM(0.1), Allowance: units.MM(0.3)}, {First: 2, Distance: units.MM(0.1), Allowance: units.MM(0.2)}, {First: 3, Distance: units.MM(0.2), Allowance: units.MM(0.3)}}}
+	p := Position{Pairs: []Pair{{First: 1, Distance: units.MM(0.1), Allowance: units.MM(0.3)},
+		{First: 2, Distance: units.MM(0.1), Allowance: units.MM(0.2)},
+		{First: 3, Distance: units.MM(0.2), Allowance: units.MM(0.3)}}}
 	if p.Tightest().First != 2 || (Position{}).Tightest() != (Pair{}) || p.SameRoom() || !(Position{}).SameRoom() {
 		t.Errorf("%v", p.Tightest())
 	}
@@ -259,7 +272,8 @@ func TestMatchAtTheLimits(t *testing.T) {
 	}
 	// A hole that is opened to one and a half times its stud is still round enough.
 	for off, large := range map[float64]bool{0.75: false, 0.76: true} {
-		cover := Pattern{{Name: "a"}, {Name: "b", At: Point{X: units.MM(30)}}, {Name: "c", At: Point{Y: units.MM(50)}}, {Name: "d", At: Point{X: units.MM(40), Y: units.MM(45)}}}.Drilled(units.MM(3))
+		cover := Pattern{{Name: "a"}, {Name: "b", At: Point{X: units.MM(30)}}, {Name: "c", At: Point{Y: units.MM(50)}},
+			{Name: "d", At: Point{X: units.MM(40), Y: units.MM(45)}}}.Drilled(units.MM(3))
 		studs := slices.Clone(cover)
 		studs[3].At.X = studs[3].At.X.Add(units.MM(off))
 		r, err := Match(t.Context(), cover, studs, MatchOptions{Stud: units.MM(3), Ordered: true})
@@ -290,7 +304,8 @@ func TestSmallNumbers(t *testing.T) {
 			t.Errorf("%v, %v", out, err)
 		}
 	}
-	if _, err := (Loop{{at(0, 0), math.Inf(-1)}, {at(1, 0), 0}}).Edges(); err == nil || !strings.Contains(err.Error(), "not a finite number") {
+	if _, err := (Loop{{at(0, 0), math.Inf(-1)}, {at(1, 0), 0}}).Edges(); err == nil ||
+		!strings.Contains(err.Error(), "not a finite number") {
 		t.Error(err)
 	}
 }

@@ -91,7 +91,8 @@ func TestShrinksAsTheyRead(t *testing.T) {
 	} {
 		s := assembly.Shrink{
 			Diameter: units.MM(20), Interference: units.MM(test.inter), Clearance: units.MM(test.clear),
-			Hub: of(t, test.hub), Shaft: of(t, test.shaft), Room: units.Celsius(20), HubAt: units.Celsius(test.hot), ShaftAt: units.Celsius(test.cold),
+			Hub: of(t, test.hub), Shaft: of(t, test.shaft), Room: units.Celsius(20), HubAt: units.Celsius(test.hot),
+			ShaftAt: units.Celsius(test.cold),
 		}
 		if test.curve {
 			s.ShaftCurve = assembly.ChilledSteel()
@@ -122,7 +123,8 @@ func TestPressesAsTheyRead(t *testing.T) {
 						}
 						p := assembly.Press{
 							Diameter: units.MM(12), Interference: units.MM(inter), HubOutside: units.MM(outside), ShaftBore: units.MM(bore),
-							Length: units.MM(15), Hub: of(t, hub), Shaft: of(t, shaft), Friction: assembly.Mu(0.12), Smoothing: units.MM(0.001),
+							Length: units.MM(15), Hub: of(t, hub), Shaft: of(t, shaft), Friction: assembly.Mu(0.12),
+							Smoothing: units.MM(0.001),
 						}
 						if inter == 0.012 {
 							p.Friction, p.Smoothing, p.Length = assembly.Frictions()[0], units.Length{}, units.MM(60)
@@ -165,7 +167,8 @@ func TestRunningAndHoldingAsTheyRead(t *testing.T) {
 	}
 	for _, screw := range []float64{2, 3, 5} {
 		for _, flat := range []float64{0, 0.5} {
-			r, err := assembly.GrubScrew{Screw: units.MM(screw), Shaft: units.MM(8), FlatDepth: units.MM(flat), Tightening: 0.5}.Solve()
+			r, err := assembly.GrubScrew{Screw: units.MM(screw), Shaft: units.MM(8), FlatDepth: units.MM(flat),
+				Tightening: 0.5}.Solve()
 			said.tell(fmt.Sprintf("M%g, flat %g", screw, flat), r, r.Findings, err)
 			fmt.Fprintln(&said, "  sources:", r.Refs)
 		}
@@ -173,7 +176,8 @@ func TestRunningAndHoldingAsTheyRead(t *testing.T) {
 	for _, gap := range [][2]float64{{0.02, 0.05}, {0.01, 0.2}, {0, 0.15}} {
 		for _, hot := range []float64{100, 151} {
 			r, err := assembly.Bond{
-				Diameter: units.MM(10), Length: units.MM(15 + 10*gap[0]), Gap: fits.Band{Min: units.MM(gap[0]), Max: units.MM(gap[1])},
+				Diameter: units.MM(10), Length: units.MM(15 + 10*gap[0]),
+				Gap:      fits.Band{Min: units.MM(gap[0]), Max: units.MM(gap[1])},
 				Adhesive: assembly.GenericRetainer(), Derating: 0.5, Hottest: units.Celsius(hot),
 			}.Solve()
 			said.tell(fmt.Sprintf("bond with %g to %g mm at %g C", gap[0], gap[1], hot), r, r.Findings, err)

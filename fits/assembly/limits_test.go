@@ -80,7 +80,8 @@ func TestAcceptedAtTheLimits(t *testing.T) {
 		return check.Only(assembly.Cut{Force: force, Diameter: d, Shock: shock}.Torque())
 	}
 	point := func(celsius, ppm float64) assembly.ExpansionPoint {
-		return assembly.ExpansionPoint{At: units.Celsius(celsius), Expansion: units.Expansivity(ppm) * units.MillionthPerKelvin}
+		return assembly.ExpansionPoint{At: units.Celsius(celsius),
+			Expansion: units.Expansivity(ppm) * units.MillionthPerKelvin}
 	}
 	strain := func(from, to float64, points ...assembly.ExpansionPoint) error {
 		return check.Only(assembly.ExpansionCurve{Points: points}.Strain(units.Celsius(from), units.Celsius(to)))
@@ -88,36 +89,40 @@ func TestAcceptedAtTheLimits(t *testing.T) {
 	expands := func(value, most float64) error {
 		m := material.Material{Name: "x"}
 		m.Expansion = of(t, "mild steel").Expansion
-		m.Expansion.Value, m.Expansion.Max = units.Expansivity(value)*units.MillionthPerKelvin, units.Expansivity(most)*units.MillionthPerKelvin
+		m.Expansion.Value, m.Expansion.Max = units.Expansivity(value)*units.MillionthPerKelvin,
+			units.Expansivity(most)*units.MillionthPerKelvin
 		return check.Only(assembly.Growth(units.MM(1), m, 1))
 	}
 	bond := func(least units.Pressure) error {
 		a := assembly.GenericRetainer()
 		a.Shear.Min = least
 		return check.Only(assembly.Bond{
-			Diameter: units.MM(10), Length: units.MM(10), Gap: fits.Band{Max: units.MM(0.1)}, Adhesive: a, Derating: 1, Hottest: units.Celsius(20),
+			Diameter: units.MM(10), Length: units.MM(10), Gap: fits.Band{Max: units.MM(0.1)}, Adhesive: a, Derating: 1,
+			Hottest: units.Celsius(20),
 		}.Solve())
 	}
-	press := assembly.Press{Diameter: units.MM(12), HubOutside: units.MM(24), Length: units.MM(10), Hub: of(t, "mild steel"), Shaft: of(t, "mild steel"), Friction: assembly.Mu(0.1)}
+	press := assembly.Press{Diameter: units.MM(12), HubOutside: units.MM(24), Length: units.MM(10), Hub: of(t, "mild steel"),
+		Shaft: of(t, "mild steel"), Friction: assembly.Mu(0.1)}
 	ends := func(loosest units.Length) error {
 		least, _, err := press.Ends(fits.FitLimits{Clearance: fits.Band{Min: units.MM(-0.01), Max: loosest}})
 		return check.Only(least, err)
 	}
 	a, b := point(0, 10), point(100, 12)
 	for name, test := range map[string][2]error{
-		"cut":              {cut(1, pm, 1), cut(1, units.Length{}, 1)},
-		"force":            {cut(1e-9, pm, 1), cut(0, pm, 1)},
-		"shock":            {cut(1, pm, 1), cut(1, pm, 0.999999)},
-		"shock, upper":     {cut(1, pm, 10), cut(1, pm, 10.000001)},
-		"curve":            {strain(0, 100, a, b), strain(-0.001, 100, a, b)},
-		"curve, upper":     {strain(0, 100, a, b), strain(0, 100.001, a, b)},
-		"curve, back":      {strain(100, 0, a, b), strain(100, -0.001, a, b)},
-		"points":           {strain(0, 0, a, b), strain(0, 0, a)},
-		"no points":        {strain(0, 100, a, b), strain(0, 0)},
-		"order":            {strain(0, 100, a, b), strain(0, 0, b, a)},
-		"twice":            {strain(0, 100, a, point(50, 11), b), strain(0, 100, a, a, b)},
-		"absolute zero":    {strain(0, 100, point(-273.15, 0), a, b), strain(0, 100, point(-273.2, 0), a, b)},
-		"endless":          {strain(0, 100, a, b), strain(0, 100, a, assembly.ExpansionPoint{At: b.At, Expansion: units.Expansivity(math.NaN())})},
+		"cut":           {cut(1, pm, 1), cut(1, units.Length{}, 1)},
+		"force":         {cut(1e-9, pm, 1), cut(0, pm, 1)},
+		"shock":         {cut(1, pm, 1), cut(1, pm, 0.999999)},
+		"shock, upper":  {cut(1, pm, 10), cut(1, pm, 10.000001)},
+		"curve":         {strain(0, 100, a, b), strain(-0.001, 100, a, b)},
+		"curve, upper":  {strain(0, 100, a, b), strain(0, 100.001, a, b)},
+		"curve, back":   {strain(100, 0, a, b), strain(100, -0.001, a, b)},
+		"points":        {strain(0, 0, a, b), strain(0, 0, a)},
+		"no points":     {strain(0, 100, a, b), strain(0, 0)},
+		"order":         {strain(0, 100, a, b), strain(0, 0, b, a)},
+		"twice":         {strain(0, 100, a, point(50, 11), b), strain(0, 100, a, a, b)},
+		"absolute zero": {strain(0, 100, point(-273.15, 0), a, b), strain(0, 100, point(-273.2, 0), a, b)},
+		"endless": {strain(0, 100, a, b),
+			strain(0, 100, a, assembly.ExpansionPoint{At: b.At, Expansion: units.Expansivity(math.NaN())})},
 		"expansion":        {expands(999.9, 999.9), expands(1000, 1000)},
 		"expansion, least": {expands(1e-9, 1), expands(0, 1)},
 		"expansion, most":  {expands(10, 999.9), expands(10, 1000)},
@@ -129,7 +134,8 @@ func TestAcceptedAtTheLimits(t *testing.T) {
 		}
 	}
 	// A friction that is given half is no friction that is missing.
-	for f, want := range map[[2]float64]error{{0, 0}: units.ErrMissing, {0, 0.1}: units.ErrOutOfRange, {0.1, 0}: units.ErrOutOfRange, {0.1, 1.1}: units.ErrOutOfRange, {0.2, 0.1}: units.ErrOutOfRange, {0.1, 1}: nil} {
+	for f, want := range map[[2]float64]error{{0, 0}: units.ErrMissing, {0, 0.1}: units.ErrOutOfRange,
+		{0.1, 0}: units.ErrOutOfRange, {0.1, 1.1}: units.ErrOutOfRange, {0.2, 0.1}: units.ErrOutOfRange, {0.1, 1}: nil} {
 		if err := (assembly.Friction{Min: f[0], Max: f[1]}).Validate(); !errors.Is(err, want) {
 			t.Errorf("%v: %v", f, err)
 		}
@@ -142,7 +148,8 @@ func TestAcceptedAtTheLimits(t *testing.T) {
 	for _, test := range []struct {
 		band fits.Band
 		want int
-	}{{span, 0}, {fits.Band{Min: span.Min.Sub(pm), Max: span.Max}, 1}, {fits.Band{Min: span.Min, Max: span.Max.Add(pm)}, 1}, {fits.Band{Min: span.Min.Add(pm), Max: span.Min.Add(pm)}, 0}} {
+	}{{span, 0}, {fits.Band{Min: span.Min.Sub(pm), Max: span.Max}, 1},
+		{fits.Band{Min: span.Min, Max: span.Max.Add(pm)}, 1}, {fits.Band{Min: span.Min.Add(pm), Max: span.Min.Add(pm)}, 0}} {
 		if fs, err := assembly.CheckPiston(units.MM(25), test.band); err != nil || len(fs) != test.want {
 			t.Errorf("%v: %v, %v", test.band, fs, err)
 		}
@@ -160,8 +167,9 @@ func TestRunningAtTheLimits(t *testing.T) {
 		}
 		iron := of(t, "cast iron")
 		r, err := assembly.Running{
-			Diameter: units.MM(20), Inner: iron, Outer: iron, Room: units.Celsius(20), InnerHot: units.Celsius(innerHot), OuterHot: units.Celsius(outerHot),
-			Fit: fit, Least: units.MM(least),
+			Diameter: units.MM(20), Inner: iron, Outer: iron, Room: units.Celsius(20), InnerHot: units.Celsius(innerHot),
+			OuterHot: units.Celsius(outerHot),
+			Fit:      fit, Least: units.MM(least),
 		}.Solve()
 		if err != nil {
 			t.Fatal(err)
@@ -194,7 +202,8 @@ func TestRunningAtTheLimits(t *testing.T) {
 
 // What holds is printed with each of its figures.
 func TestHoldPrints(t *testing.T) {
-	h, err := assembly.Holds(assembly.Range[units.Torque]{Min: 3, Max: 5}, assembly.Cut{Force: 100, Diameter: units.MM(40), Shock: 1})
+	h, err := assembly.Holds(assembly.Range[units.Torque]{Min: 3, Max: 5},
+		assembly.Cut{Force: 100, Diameter: units.MM(40), Shock: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

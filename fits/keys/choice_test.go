@@ -75,7 +75,8 @@ func TestPinChoice(t *testing.T) {
 	if names := named(t, units.MM(4.2), units.MM(40)); names[0] != "0.6 x 40" {
 		t.Error(names)
 	}
-	if pins, err := keys.PinsFor(units.MM(4.2).Sub(units.Picometres(3)), units.MM(40)); err == nil && pins[0].PerLength == 1.0/50 {
+	if pins, err := keys.PinsFor(units.MM(4.2).Sub(units.Picometres(3)), units.MM(40)); err == nil &&
+		pins[0].PerLength == 1.0/50 {
 		t.Error(pins)
 	}
 	if names := named(t, units.MM(4.4), units.MM(20)); names[0] != "0.8 x 20" {

@@ -90,7 +90,8 @@ func TestAcceptedAtTheLimits(t *testing.T) {
 		"stress":           {check.Only(wall.Solve(1e5, 1.01e5)), check.Only(wall.Solve(1e5, 1e5))},
 		"ratio":            {tested(1e-9), tested(0)},
 		"ratio, upper":     {tested(math.Nextafter(100, 0)), tested(100)},
-		"cut":              {check.Only(CutThin(units.MM(4), units.MM(4).Sub(pm), JointFace)), check.Only(CutThin(units.MM(4), units.MM(4), JointFace))},
+		"cut": {check.Only(CutThin(units.MM(4), units.MM(4).Sub(pm), JointFace)),
+			check.Only(CutThin(units.MM(4), units.MM(4), JointFace))},
 	} {
 		if test[0] != nil || test[1] == nil {
 			t.Errorf("%s: %v, %v", name, test[0], test[1])
@@ -131,10 +132,12 @@ func TestAnswersAsTheyRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, thickness := range []float64{0.3, 0.8, 1.6, 3, 9} {
-		round, err := Round{Diameter: units.MM(32), Thickness: units.MM(thickness), Elastic: 1e11, Poisson: 0.26}.Under(7 * units.Bar)
+		round, err := Round{Diameter: units.MM(32), Thickness: units.MM(thickness), Elastic: 1e11,
+			Poisson: 0.26}.Under(7 * units.Bar)
 		tell(round, err)
 		list(round.Findings)
-		rect, err := Rectangular{Short: units.MM(34), Long: units.MM(51), Thickness: units.MM(thickness), Elastic: 2e11}.Under(7 * units.Bar)
+		rect, err := Rectangular{Short: units.MM(34), Long: units.MM(51), Thickness: units.MM(thickness),
+			Elastic: 2e11}.Under(7 * units.Bar)
 		tell(rect, err)
 		list(rect.Findings)
 		for _, m := range []material.Material{iron, steel, zinc} {

@@ -37,7 +37,8 @@ func TestLimits(t *testing.T) {
 	}{
 		{"step", rotary(units.ArcSecond, gasket.Point{}), rotary(step(float64(units.ArcSecond), 0), gasket.Point{})},
 		{"step, upper", rotary(10*units.Degree, gasket.Point{}), rotary(step(float64(10*units.Degree), 1), gasket.Point{})},
-		{"from the middle", rotary(units.Degree, gasket.Point{X: km.Scale(0.5)}), rotary(units.Degree, gasket.Point{X: km.Scale(0.5).Add(pm)})},
+		{"from the middle", rotary(units.Degree, gasket.Point{X: km.Scale(0.5)}),
+			rotary(units.Degree, gasket.Point{X: km.Scale(0.5).Add(pm)})},
 		{"above the middle", rotary(units.Degree, gasket.Point{Y: km}), rotary(units.Degree, gasket.Point{Y: km.Add(pm)})},
 		{"overrun", set(wheel, pm), set(wheel, units.Length{})},
 		{"overrun, upper", set(wheel, units.MM(1000)), set(wheel, units.MM(1000).Add(pm))},
@@ -68,7 +69,8 @@ func TestRotaryRound(t *testing.T) {
 		{-3 * units.Degree, 7 * units.Degree, 357, 0, 0},
 		{-20 * units.ArcSecond, units.ArcMinute, 0, 0, 0},
 		{-40 * units.ArcSecond, units.ArcMinute, 359, 59, 0},
-		{-40 * units.ArcSecond, 12.5 * units.ArcSecond, 359, 59, 20 + 2.5}, // 51,838 steps of 12.5 seconds and half a minute less
+		// 359 degrees 59 minutes 20 seconds are 103,676.8 steps of 12.5 seconds.
+		{-40 * units.ArcSecond, 12.5 * units.ArcSecond, 359, 59, 22.5},
 		{30*units.Degree + 59*units.ArcMinute + 7*units.ArcSecond, 1.1 * units.ArcSecond, 30, 59, 7},
 	} {
 		at := gasket.Point{X: units.MM(100)}.Turned(test.angle)
@@ -77,7 +79,8 @@ func TestRotaryRound(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := s[0]
-		if got.Degrees != test.degrees || got.Minutes != test.minutes || math.Abs(got.Seconds-test.seconds) > 0.55*test.step.Radians()/units.ArcSecond.Radians() {
+		if got.Degrees != test.degrees || got.Minutes != test.minutes ||
+			math.Abs(got.Seconds-test.seconds) > 0.55*test.step.Radians()/units.ArcSecond.Radians() {
 			t.Errorf("%v in steps of %v: %v", test.angle, test.step, got)
 		}
 		// Where the table stands lies half a step away at most, by the angle and by the error.

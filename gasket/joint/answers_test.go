@@ -41,7 +41,8 @@ func TestAnswers(t *testing.T) {
 			said.tell(fmt.Sprintf("%v rule, %g mm wide", rule, side), l, nil, err)
 		}
 	}
-	studs := Studs{Number: 6, Diameter: units.MM(3), StressArea: 5.03 * units.SquareMillimetre, Proof: 225 * units.Megapascal}
+	studs := Studs{Number: 6, Diameter: units.MM(3), StressArea: 5.03 * units.SquareMillimetre,
+		Proof: 225 * units.Megapascal}
 	for _, share := range []float64{0.05, 0.3, 0.75, 1} {
 		for _, total := range []units.Force{0, 600, 1115, 1500, 4000, 6800} {
 			studs.Preload = share
@@ -70,7 +71,8 @@ func TestAnswers(t *testing.T) {
 		{Min: 7.6e6, Max: 8e6}, {Min: 7.6e6, Max: 8e6, Softer: []string{"oiled paper", "cork"}}, {Min: 20e6, Max: 20e6}, {Min: 2000e6},
 	} {
 		p, err := l.Press(633*units.SquareMillimetre, of)
-		said.tell(fmt.Sprintf("press for %.1f to %.1f, hold %.1f MPa", of.Min.In(units.Megapascal), of.Max.In(units.Megapascal), of.Hold.In(units.Megapascal)), p, p.Findings, err)
+		said.tell(fmt.Sprintf("press for %.1f to %.1f, hold %.1f MPa", of.Min.In(units.Megapascal), of.Max.In(units.Megapascal), of.Hold.In(units.Megapascal)),
+			p, p.Findings, err)
 	}
 	p, err := StudLoad{Number: 4}.Press(500*units.SquareMillimetre, Seating{Min: 1e6, Hold: 1e5})
 	said.tell("press without preload", p, p.Findings, err)
@@ -119,7 +121,8 @@ func TestOrderOfMany(t *testing.T) {
 	}
 	// Two fiftieths of the way to the furthest stud are told apart, and no less.
 	cross := func(y float64) gasket.Pattern {
-		return gasket.Pattern{{At: gasket.Point{X: units.MM(50)}}, {At: gasket.Point{Y: units.MM(y)}}, {At: gasket.Point{X: units.MM(-50)}}, {At: gasket.Point{Y: units.MM(-y)}}}
+		return gasket.Pattern{{At: gasket.Point{X: units.MM(50)}}, {At: gasket.Point{Y: units.MM(y)}},
+			{At: gasket.Point{X: units.MM(-50)}}, {At: gasket.Point{Y: units.MM(-y)}}}
 	}
 	for _, y := range []float64{48.9, 49, 49.1} {
 		tell(fmt.Sprint("cross of 50 and ", y), cross(y))

@@ -85,7 +85,8 @@ func TestAroundCircle(t *testing.T) {
 		var p gasket.Pattern
 		for i := range rapid.IntRange(3, 8).Draw(t, "n") {
 			sin, cos := math.Sincos(at)
-			p = append(p, gasket.Hole{Name: fmt.Sprint(i + 1), At: gasket.Point{X: units.MM(cx + radius*cos), Y: units.MM(cy + radius*sin)}})
+			p = append(p, gasket.Hole{Name: fmt.Sprint(i + 1),
+				At: gasket.Point{X: units.MM(cx + radius*cos), Y: units.MM(cy + radius*sin)}})
 			at += rapid.Float64Range(0.3, 0.75).Draw(t, "step")
 		}
 		places, how := around(p)
@@ -93,7 +94,8 @@ func TestAroundCircle(t *testing.T) {
 			t.Fatalf("not on a circle: %v", p)
 		}
 		for i, q := range places {
-			if math.Abs(q.r-radius) > 1e-6*radius || math.Abs(q.x-(p[i].At.X.MM()-cx)) > 1e-5*radius || math.Abs(q.y-(p[i].At.Y.MM()-cy)) > 1e-5*radius {
+			if math.Abs(q.r-radius) > 1e-6*radius || math.Abs(q.x-(p[i].At.X.MM()-cx)) > 1e-5*radius ||
+				math.Abs(q.y-(p[i].At.Y.MM()-cy)) > 1e-5*radius {
 				t.Fatalf("stud %d at %+v of a circle of %g about %g, %g", i+1, q, radius, cx, cy)
 			}
 		}
@@ -140,7 +142,8 @@ func TestFindingsAtTheLimits(t *testing.T) {
 			t.Errorf("%s: %v, want %v", test.name, test.got, test.want)
 		}
 	}
-	if l := load(0.5, 1, 25); l.harder(50) != nil || l.harder(50.001) == nil || l.harder(75) == nil || l.harder(75.001) != nil {
+	if l := load(0.5, 1, 25); l.harder(50) != nil || l.harder(50.001) == nil || l.harder(75) == nil ||
+		l.harder(75.001) != nil {
 		t.Error(l.harder(50), l.harder(50.001), l.harder(75), l.harder(75.001))
 	}
 }
@@ -166,7 +169,8 @@ func TestPressAtTheLimits(t *testing.T) {
 			t.Errorf("%s: %v", name, p)
 		}
 	}
-	if p := press(l, Seating{Min: 1, Max: 1200.001}); !p.Seated || len(p.Findings) != 1 || p.Findings[0].Severity != finding.Note {
+	if p := press(l, Seating{Min: 1, Max: 1200.001}); !p.Seated || len(p.Findings) != 1 ||
+		p.Findings[0].Severity != finding.Note {
 		t.Errorf("hardest: %v", p)
 	}
 	// 600 kN need a thousand such studs, and a little more no number of them.
@@ -196,7 +200,8 @@ func TestAcceptedAtTheLimits(t *testing.T) {
 		return check.Only(Gasket{Outside: outside, Inside: units.MM(10), M: m}.Loads(0))
 	}
 	many := func(n int) error {
-		return check.Only(Order(ring(n, func(i int) (float64, float64) { return 100, 2 * math.Pi * float64(i) / float64(n) })))
+		return check.Only(Order(ring(n,
+			func(i int) (float64, float64) { return 100, 2 * math.Pi * float64(i) / float64(n) })))
 	}
 	needed := func(total units.Force) error { return check.Only(StudsNeeded(total, 1, 1)) }
 	for name, test := range map[string][2]error{

@@ -34,8 +34,10 @@ func TestChecksAsTheyRead(t *testing.T) {
 	var said answers
 	services := []Service{
 		{Medium: Steam, Pressure: 1 * units.Bar}, {Medium: Steam, Pressure: 7 * units.Bar, Oiled: true},
-		{Medium: Steam, Pressure: 10 * units.Bar, Temperature: units.Celsius(320)}, {Medium: Air, Temperature: units.Celsius(20)},
-		{Medium: Oil, Temperature: units.Celsius(90), Pressure: 60 * units.Bar}, {Medium: Water, Temperature: units.Celsius(140), Pressure: 400 * units.Bar},
+		{Medium: Steam, Pressure: 10 * units.Bar, Temperature: units.Celsius(320)},
+		{Medium: Air, Temperature: units.Celsius(20)},
+		{Medium: Oil, Temperature: units.Celsius(90), Pressure: 60 * units.Bar},
+		{Medium: Water, Temperature: units.Celsius(140), Pressure: 400 * units.Bar},
 	}
 	for _, s := range services {
 		for _, name := range strings.Split(limits.known(), ", ") {

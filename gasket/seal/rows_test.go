@@ -26,7 +26,8 @@ func TestBadRows(t *testing.T) {
 	press := "material,printed,min,max,under,source,locator\npaper,p,%s,trade,\n"
 	limit := "material,printed,dry_c,steam,oil,pressure_bar,note,source,locator\npaper,p,%s,n,trade,\n"
 	read := map[string]func(fstest.MapFS) error{
-		ring: reads(readRing), groove: reads(readGroove), factor: reads(readFactor), sheet: reads(readSheet), press: reads(readPressed), limit: reads(readLimit),
+		ring: reads(readRing), groove: reads(readGroove), factor: reads(readFactor), sheet: reads(readSheet),
+		press: reads(readPressed), limit: reads(readLimit),
 	}
 	for _, test := range []struct {
 		row, cells string
@@ -109,7 +110,8 @@ func TestSeatLimits(t *testing.T) {
 	half := units.InchFraction(1, 2)
 	note := func(rod units.Length) finding.Severity {
 		s, err := ring(rod.Scale(1/1.07), units.Thou(5), units.Thou(3)).InGland(rod, Static)
-		if err != nil || len(s.Findings) == 0 || s.Findings[len(s.Findings)-1].Code != RingStretch && s.Findings[0].Code != RingStretch {
+		if err != nil || len(s.Findings) == 0 || s.Findings[len(s.Findings)-1].Code != RingStretch &&
+			s.Findings[0].Code != RingStretch {
 			t.Errorf("%v, %v", s.Findings, err)
 		}
 		for _, f := range s.Findings {
@@ -132,7 +134,8 @@ func TestSeatLimits(t *testing.T) {
 		{"half as large again", piston(large, units.MM(96), RingFitting), false},
 		{"and more", piston(large, units.MM(96.001), RingFitting), true},
 		{"not squeezed", gland(none, units.MM(19), RingSqueeze), true},
-		{"squeezed", gland(ring(units.MM(20), units.MM(1), section.Sub(g.DepthMax).Sub(units.Micron(1))), units.MM(19), RingSqueeze), false},
+		{"squeezed", gland(ring(units.MM(20), units.MM(1), section.Sub(g.DepthMax).Sub(units.Micron(1))), units.MM(19),
+			RingSqueeze), false},
 	} {
 		if test.got != test.want {
 			t.Errorf("%s: %v", test.name, test.got)
@@ -166,15 +169,19 @@ func TestServiceLimits(t *testing.T) {
 	}
 	at := func(s Service) error { return check.Only(s.temperature()) }
 	for name, test := range map[string][2]error{
-		"colder than steam": {at(Service{Medium: Steam, Pressure: 5 * units.Bar, Temperature: saturated - 1}), at(Service{Medium: Steam, Pressure: 5 * units.Bar, Temperature: saturated - 1.000001})},
-		"medium":            {at(Service{Medium: Oil, Temperature: 300}), at(Service{Temperature: 300})},
-		"unknown medium":    {at(Service{Medium: Oil, Temperature: 300}), at(Service{Medium: 9, Temperature: 300})},
-		"no temperature":    {at(Service{Medium: Air, Temperature: 1e-9}), at(Service{Medium: Air})},
-		"below zero":        {at(Service{Medium: Air, Temperature: 1e-9}), at(Service{Medium: Air, Temperature: -1})},
-		"endless":           {at(Service{Medium: Air, Temperature: 1e9}), at(Service{Medium: Air, Temperature: units.Temperature(math.Inf(1))})},
-		"pressure":          {at(Service{Medium: Air, Temperature: 300}), at(Service{Medium: Air, Temperature: 300, Pressure: -1e-9})},
-		"endless pressure":  {at(Service{Medium: Air, Temperature: 300, Pressure: 1e9}), at(Service{Medium: Air, Temperature: 300, Pressure: units.Pressure(math.NaN())})},
-		"steam pressure":    {at(Service{Medium: Steam, Pressure: 199 * units.Bar}), at(Service{Medium: Steam, Pressure: 230 * units.Bar})},
+		"colder than steam": {at(Service{Medium: Steam, Pressure: 5 * units.Bar, Temperature: saturated - 1}),
+			at(Service{Medium: Steam, Pressure: 5 * units.Bar, Temperature: saturated - 1.000001})},
+		"medium":         {at(Service{Medium: Oil, Temperature: 300}), at(Service{Temperature: 300})},
+		"unknown medium": {at(Service{Medium: Oil, Temperature: 300}), at(Service{Medium: 9, Temperature: 300})},
+		"no temperature": {at(Service{Medium: Air, Temperature: 1e-9}), at(Service{Medium: Air})},
+		"below zero":     {at(Service{Medium: Air, Temperature: 1e-9}), at(Service{Medium: Air, Temperature: -1})},
+		"endless": {at(Service{Medium: Air, Temperature: 1e9}),
+			at(Service{Medium: Air, Temperature: units.Temperature(math.Inf(1))})},
+		"pressure": {at(Service{Medium: Air, Temperature: 300}),
+			at(Service{Medium: Air, Temperature: 300, Pressure: -1e-9})},
+		"endless pressure": {at(Service{Medium: Air, Temperature: 300, Pressure: 1e9}),
+			at(Service{Medium: Air, Temperature: 300, Pressure: units.Pressure(math.NaN())})},
+		"steam pressure": {at(Service{Medium: Steam, Pressure: 199 * units.Bar}), at(Service{Medium: Steam, Pressure: 230 * units.Bar})},
 	} {
 		if test[0] != nil || test[1] == nil {
 			t.Errorf("%s: %v, %v", name, test[0], test[1])
@@ -197,7 +204,8 @@ func TestServiceLimits(t *testing.T) {
 		over        units.Temperature
 		limit, here string
 	}{{1, "120", "121"}, {0.4, "120.0", "120.4"}, {0.03125, "120", "120.03125"}} {
-		if limit, here := degrees(units.Celsius(120), units.Celsius(120)+test.over); limit != test.limit || !strings.HasPrefix(here, test.here) {
+		if limit, here := degrees(units.Celsius(120), units.Celsius(120)+test.over); limit != test.limit ||
+			!strings.HasPrefix(here, test.here) {
 			t.Errorf("%v: %s and %s", test, limit, here)
 		}
 	}
@@ -248,7 +256,8 @@ func TestSuitedAtTheLimit(t *testing.T) {
 	for _, f := range all {
 		for less, want := range map[units.Pressure]bool{0: true, 1: false} {
 			soft, err := SeatedBy(f.Y-less, Service{Medium: Air, Temperature: 300})
-			if got := slices.ContainsFunc(soft, func(s Factor) bool { return s.Material == f.Material }); err != nil || got != want {
+			if got := slices.ContainsFunc(soft, func(s Factor) bool { return s.Material == f.Material }); err != nil ||
+				got != want {
 				t.Errorf("%s at %v less %v: %v, %v", f.Material, f.Y, less, got, err)
 			}
 		}

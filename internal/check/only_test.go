@@ -11,7 +11,8 @@ func TestOnly(t *testing.T) {
 		answer any
 		err    error
 		panics bool
-	}{{0, bad, false}, {nil, bad, false}, {[]int(nil), bad, false}, {1, bad, true}, {"x", bad, true}, {1, nil, false}, {struct{ a int }{}, bad, false}} {
+	}{{0, bad, false}, {nil, bad, false}, {[]int(nil), bad, false}, {1, bad, true}, {"x", bad, true}, {1, nil, false},
+		{struct{ a int }{}, bad, false}} {
 		func() {
 			defer func() {
 				if panicked := recover() != nil; panicked != test.panics {
