@@ -258,3 +258,20 @@ func TestAnglesAtHalfATurn(t *testing.T) {
 		}
 	}
 }
+
+// A change serves where both ports of both ends open well enough, at one end alone it
+// does not, though the gear had no better before.
+func TestServes(t *testing.T) {
+	for off, want := range map[float64]bool{0: true, 1.1: false, -1.1: false} {
+		g := endlessDemo()
+		g.Valve.Offset = units.MM(off)
+		if got := checking(g).serves(g); got != want {
+			t.Errorf("a valve %v mm off serves: %v", off, got)
+		}
+		g = endlessDemo() // to exhaust by 3.2 less an exhaust lap of 1.3, to steam by 3.2 less one of 0.5
+		g.Valve.Length, g.Valve.Cavity, g.Valve.Offset = units.MM(14), units.MM(6.4), units.MM(off)
+		if got := checking(g).serves(g); got != want {
+			t.Errorf("a valve with a cavity of %v, %v mm off, serves: %v, %v", g.Valve.Cavity, off, got, events(t, g))
+		}
+	}
+}

@@ -1,9 +1,11 @@
 package eccentric
 
 import (
+	"math"
 	"strings"
 	"testing"
 
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/units"
 	"github.com/valvechest/valvechest/units/finding"
 	"github.com/valvechest/valvechest/units/source"
@@ -120,6 +122,103 @@ func TestOrderOfCures(t *testing.T) {
 		if c.lets() != test.lets || c.lastResort() != test.last || c.Sets() != test.set || c.works() != test.works ||
 			c.Restates() != (len(test.cost) > 0 && test.cost[0] == restate) {
 			t.Errorf("%v: %v %v %v %d", test.cost, c.lets(), c.lastResort(), c.Sets(), c.works())
+		}
+	}
+}
+
+// Which cures are left out beside one that comes before them, by hand: c of the first
+// costs, better of the second, both putting the gear right with a usual cut-off unless
+// it is said otherwise.
+func TestSparedBy(t *testing.T) {
+	cure := func(g grade, cost ...kind) Cure {
+		if g.place == 0 {
+			g.place = right
+		}
+		if g.cutOff == 0 {
+			g.cutOff = 0.8
+		}
+		c := Cure{cost: cost, grade: g}
+		for _, k := range cost {
+			c.Steps = append(c.Steps, Step{Part: kinds[k].part})
+		}
+		return c
+	}
+	plain := grade{}
+	for _, test := range []struct {
+		name      string
+		c, better Cure
+		want      bool
+	}{
+		{"a restated gear is always told", cure(plain, restate), cure(plain, turn), false},
+		{"and spares nothing", cure(plain, newSheave), cure(plain, restate), false},
+		{"the same work", cure(plain, metalOff), cure(grade{place: livedWith}, metalOff), true},
+		{"it is better", cure(plain, newSheave), cure(grade{place: livedWith}, move), false},
+		{"only set, to be lived with, and cheaper", cure(grade{place: livedWith}, turn), cure(plain, metalOff), false},
+		{"only set, and dearer", cure(grade{place: livedWith}, move), cure(plain, turn), true},
+		{"worse, and more than set", cure(grade{place: livedWith}, metalOff), cure(plain, packing), true},
+		{"worse and not cured", cure(grade{place: notCured}, turn), cure(plain, metalOff), true},
+		{"all that the other does and more", cure(plain, metalOff, turn), cure(plain, turn), true},
+		{"more, cheaper, not cured either", cure(grade{place: notCured}, turn), cure(grade{place: notCured}, move), false},
+		{"not cured, dearer", cure(grade{place: notCured}, metalOff), cure(grade{place: notCured}, turn), true},
+		{"not cured, a new valve beside strips", cure(grade{place: notCured}, newValve), cure(grade{place: notCured}, stripsEnds), false},
+		{"not cured, a new valve beside metal off", cure(grade{place: notCured}, newValve), cure(grade{place: notCured}, metalOff), true},
+		{"packing beside a move", cure(plain, packing), cure(plain, move), false},
+		{"a rod beside a move", cure(plain, newRod), cure(plain, move), false}, {"a rod beside packing", cure(plain, newRod), cure(plain, packing), false},
+		{"packing and a turn beside a move", cure(plain, packing, turn), cure(plain, move), true},
+		{"packing beside a move and a turn", cure(plain, packing), cure(plain, move, turn), true},
+		{"a sheave beside a move", cure(plain, newSheave), cure(plain, move), true},
+		{"a sheave beside a turn with an unusual cut-off", cure(plain, newSheave), cure(grade{cutOff: 0.95}, turn), false},
+		{"metal off beside a turn", cure(plain, metalOff), cure(plain, turn), true},
+		{"metal off that cuts off much better", cure(grade{cutOff: 0.81}, metalOff), cure(grade{cutOff: 0.91}, turn), false},
+		{"metal off with an unusual one", cure(plain, metalOff), cure(grade{cutOff: 0.95}, turn), false},
+		{"a new valve beside metal off", cure(plain, newValve), cure(grade{cutOff: 0.95}, metalOff), true},
+		{"a new valve beside strips", cure(plain, newValve), cure(plain, stripsEnds), false},
+		{"a new valve and a sheave beside less work", cure(plain, newSheave, newValve), cure(plain, stripsEnds), true},
+		{"a new valve and a sheave beside strips in two places", cure(plain, newSheave, newValve), cure(plain, stripsEnds, metalOut), false},
+		{"a sheave beside strips", cure(plain, newSheave), cure(plain, stripsEnds), true},
+		{"a turn beside metal off", cure(plain, turn), cure(plain, metalOff), false},
+	} {
+		if got := test.c.sparedBy(test.better); got != test.want {
+			t.Errorf("%s: %v", test.name, got)
+		}
+	}
+}
+
+// A cure spoils a cut-off that was right where it moves it by more than a twentieth of
+// the stroke, and one that was not where it goes where no lap has it.
+func TestSpoilsCutOff(t *testing.T) {
+	events := func(head, crank float64) *kernel.Events {
+		var e kernel.Events
+		e.Head.CutOff, e.Crank.CutOff = kernel.Event{Occurs: head > 0, Stroke: head}, kernel.Event{Occurs: crank > 0, Stroke: crank}
+		return &e
+	}
+	for _, test := range []struct {
+		head, crank, mean float64
+		ok                bool
+	}{{0.8, 0.7, 0.75, true}, {0.8, 0, 0.4, false}, {0, 0.7, 0.35, false}, {0, 0, 0, false}} {
+		if mean, ok := meanCutOff(events(test.head, test.crank)); math.Abs(mean-test.mean) > 1e-12 || ok != test.ok {
+			t.Errorf("%+v: %v %v", test, mean, ok)
+		}
+	}
+	late := demo()
+	late.Advance = 10 * units.Degree
+	never := demo()
+	never.Travel = units.MM(2)
+	sound := endlessDemo()
+	mean, _ := meanCutOff(&newSearch(sound, Made{}).base.found)
+	for _, test := range []struct {
+		name string
+		gear Gear
+		to   float64
+		want bool
+	}{
+		{"stays", sound, mean, false}, {"by a little", sound, mean + 0.049, false}, {"back by a little", sound, mean - 0.049, false},
+		{"by more", sound, mean + 0.051, true}, {"back by more", sound, mean - 0.051, true}, {"no cut-off", sound, 0, false},
+		{"was late", late, 0.7, false}, {"was late, too early now", late, 0.6, true}, {"too late now", late, 0.99, true},
+		{"was none", never, 0.8, false}, {"was none, too early", never, 0.6, true},
+	} {
+		if got := newSearch(test.gear, Made{}).spoilsCutOff(events(test.to, test.to)); got != test.want {
+			t.Errorf("%s: %v", test.name, got)
 		}
 	}
 }

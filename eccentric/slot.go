@@ -54,15 +54,15 @@ func (g Gear) WithSlot(slot units.Angle, pin, radius units.Length) (Gear, error)
 }
 
 // slotEnds returns the angle by which a slot is longer than the way of its pin.
-func (g Gear) slotEnds(pin, radius units.Length) (units.Angle, error) {
+func (g Gear) slotEnds(pin, radius units.Length) (ends units.Angle, err error) {
 	if err := g.Validate(); err != nil {
-		return 0, err
+		return ends, err
 	}
 	if err := fail.Above(fault.Named("pin diameter", pin), fault.Named("radius of the pin's circle", radius)); err != nil {
-		return 0, err
+		return ends, err
 	}
 	if pin.Cmp(radius) >= 0 {
-		return 0, fail.OutOfRange("pin diameter", pin, "thinner than the radius of its circle, "+radius.String())
+		return ends, fail.OutOfRange("pin diameter", pin, "thinner than the radius of its circle, "+radius.String())
 	}
 	return 2 * units.Angle(math.Asin(pin.Ratio(radius)/2)), nil
 }

@@ -3,6 +3,7 @@ package eccentric
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/units"
@@ -66,6 +67,15 @@ func TestSlotRefuses(t *testing.T) {
 		if got, err := demo().WithSlot(row.slot*units.Degree, row.pin, row.radius); !errors.As(err, &argument) || got != (Gear{}) {
 			t.Errorf("%s: %v", row.name, err)
 		}
+	}
+	// A pin of 3 on a radius of 8 makes the slot 2*asin(3/16) = 21.6 degrees longer than its way.
+	g := demo()
+	g.Advance = -85 * units.Degree
+	if _, err := g.SlotFor(mm(3), mm(8)); err == nil || !strings.Contains(err.Error(), "below 90 degrees and, for ends that do not meet, above -79.19") {
+		t.Error(err)
+	}
+	if _, err := g.WithSlot(21*units.Degree, mm(3), mm(8)); err == nil || !strings.Contains(err.Error(), "longer than the pin, 21.61") {
+		t.Error(err)
 	}
 	if _, err := (Gear{}).SlotFor(mm(3), mm(8)); err == nil {
 		t.Error("a slot of no gear")

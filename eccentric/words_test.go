@@ -57,7 +57,10 @@ func TestLengthsInSentences(t *testing.T) {
 		}
 		near(t, test.size, rounded(l, test.mode).MM(), test.mm, 1e-9)
 	}
-	// What no rounding holds is written as it is.
+	// What no rounding holds is written as it is, and what one of them does not.
+	if far := units.Picometres(9_223_372_036_850_000_000); size(far, units.Up) != far.String() || rounded(far, units.Up) != far {
+		t.Errorf("%s", size(far, units.Up))
+	}
 	most := units.Picometres(math.MaxInt64)
 	if got := size(most, units.Up); got != most.String() || rounded(most, units.Up) != most {
 		t.Errorf("%s", got)
