@@ -109,7 +109,10 @@ func (s Set) PitchDiameter(over units.Length) (units.Length, error) {
 	if err != nil {
 		return units.Length{}, err
 	}
-	return e, checkPitchDiameter(t, e)
+	if err := checkPitchDiameter(t, e); err != nil {
+		return units.Length{}, err
+	}
+	return e, nil
 }
 
 // A Window is what a good screw measures over three wires.
@@ -164,7 +167,10 @@ func (s Set) Window(pitchDiameter thread.Range) (Window, error) {
 		return Window{}, err
 	}
 	high, err := s.Over(pitchDiameter.Max)
-	return Window{Min: low, Max: high}, err
+	if err != nil {
+		return Window{}, err
+	}
+	return Window{Min: low, Max: high}, nil
 }
 
 func (s Set) check() error {
