@@ -23,11 +23,12 @@ func (c *cursor) takeAny(texts ...string) string {
 	return ""
 }
 
-// takeWord is takeAny for words, which end where no letter follows but an x.
+// takeWord is takeAny for words, which end where no letter follows but an x or the
+// name of a series: "1/4inbsw", but not "1/4 instrument".
 func (c *cursor) takeWord(texts ...string) string {
 	before := *c
 	text := c.takeAny(texts...)
-	if letter := !c.end() && (*c)[0] >= 'a' && (*c)[0] <= 'z'; letter && (*c)[0] != 'x' {
+	if letter := !c.end() && (*c)[0] >= 'a' && (*c)[0] <= 'z'; letter && (*c)[0] != 'x' && stand(string(*c)) == 0 {
 		*c = before
 		return ""
 	}
