@@ -34,7 +34,7 @@ func TestComplaintsKept(t *testing.T) {
 	}
 	nines := strings.Repeat("9", 63)
 	for _, text := range []string{
-		" ", "+", "-", ".", "bar", "+ 3 bar", "-3bar", "+3 bar", "3. bar", ".5bar", "3e bar", "3e5bar", "3E+5 bar", "3e-5 bar", "3e+ bar", "3..5 bar",
+		" ", "+", "-", ".", "-. bar", "+. bar", "bar", "+ 3 bar", "-3bar", "+3 bar", "3. bar", ".5bar", "3e bar", "3e5bar", "3E+5 bar", "3e-5 bar", "3e+ bar", "3..5 bar",
 		"1 000 bar", "1 9 bar", "1/2 bar", "1 / 2 bar", "1: bar", "NaN bar", "+inf bar", "Infinity bar", "nothing bar", "1e308 GPa", "1e-320 Pa", "1e-330 Pa",
 		"0e-999 Pa", nines + " Pa", nines + "9 Pa", nines + "99 Pa", "1 barbar", "1 " + strings.Repeat("b", 20), "1 " + strings.Repeat("b", 21), "1 b\a",
 		"1 N / mm2", "1 N/mm2", "0.0000000000000000000 bar", "-0 bar", "00012 bar", "123456789012345678 Pa", "0.1234567890123456789 Pa",
@@ -54,7 +54,7 @@ func TestComplaintsKept(t *testing.T) {
 		line(text, v, err)
 	}
 	for _, text := range []string{
-		"", "-", "+", "mm", "25", "1 3/8", "1e3 mm", "1E-3 in", "1e mm", "1e+ in", "1 em", "3 mil", "3 mils", "3 furlongs", "3 " + strings.Repeat("f", 21), "6,35 mm",
+		"", "-", "+", "mm", "25", "1 3/8", "1e3 mm", "1e9 mm", "1e0 mm", "1e: mm", "1e/ mm", "1E-3 in", "1e mm", "1e+ in", "1 em", "3 mil", "3 mils", "3 furlongs", "3 " + strings.Repeat("f", 21), "6,35 mm",
 		"1,000 mm", "1/4 mm", "½ mm", "1½ in", "½1 in", "1 ½ in", "1-½ in", "¾ in", "⅛ in", "⅝ in", "⅞ in", "1⅜\"", "½½ in", "1/0 in", "0/5 in", "1/1000000 in", "1/999999 in",
 		"999999 1/2 in", "1000000 1/2 in", "1 2 3/8 in", "3/8/2 in", "1.5/8 in", "1 -3/8 in", "1- 3/8 in", "1 - 3/8 in", "-1-3/8 in", " - 1/2 in", "1/ 2 in", "1 /2 in", "/2 in", "1/ in",
 		"123456789012345 um", "1234567890123456 um", "0.123456789012345 mm", "0.1234567890123456 mm", "999999.123456789012 mm", "1. mm", ". mm", "1.2.3 mm",
@@ -65,8 +65,11 @@ func TestComplaintsKept(t *testing.T) {
 		v, err := units.ParseLength(text)
 		line(text, v, err)
 	}
-	_, errUnit := units.ParseLengthUnit("mil")
-	_, errMode := units.ParseRoundMode("sideways")
+	unit, errUnit := units.ParseLengthUnit("mil")
+	mode, errMode := units.ParseRoundMode("sideways")
+	if unit != 0 || mode != 0 {
+		t.Errorf("%v, %v beside an error", unit, mode)
+	}
 	_, errOf := units.LengthUnit(7).Of(1)
 	_, errFar := units.Inches.Of(1e9)
 	_, errNaN := units.Metres.Of(math.NaN())

@@ -16,8 +16,8 @@ type Near struct {
 	Setting Setting     // the move nearest to a division
 	Step    units.Angle // error of each division
 	Closing units.Angle // error gathered by n moves, as they come round: positive overruns the start
-	Below   int         // the next smaller number that can be had, zero if there is none
-	Above   int         // and the next larger
+	Below   int         // the next smaller number that can be had; one at the least
+	Above   int         // and the next larger, zero if there is none
 
 	Findings finding.List // NotDivisible; none for a number that can be had
 }
@@ -70,12 +70,7 @@ func (h Head) Nearest(n int) (Near, error) {
 }
 
 func (near Near) neighbours() string {
-	switch {
-	case near.Below == 0 && near.Above == 0:
-		return "No number near it can be had."
-	case near.Below == 0:
-		return fmt.Sprintf("Take %d, which can be had.", near.Above)
-	case near.Above == 0:
+	if near.Above == 0 {
 		return fmt.Sprintf("Take %d, which can be had.", near.Below)
 	}
 	return fmt.Sprintf("Take %d or %d, which can be had.", near.Below, near.Above)

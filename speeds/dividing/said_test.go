@@ -101,6 +101,7 @@ func TestAnswersKept(t *testing.T) {
 	}
 	long, err := dividing.TablePositions(90, 10000)
 	line("table of 10000", long[len(long)-1], err)
+	line("position", dividing.Position{Turns: 1}, nil)
 	for _, s := range []dividing.Setting{{}, {Turns: 1}, {Turns: 2, Circle: 20}, {Spaces: 1, Circle: 20}, {Turns: 1, Spaces: 2, Circle: 20}, {Turns: 3, Spaces: 1, Circle: 15}} {
 		line("move", fmt.Sprintf("%v, %.6g turns", s, s.Crank()), nil)
 	}
@@ -108,6 +109,30 @@ func TestAnswersKept(t *testing.T) {
 	line("plates", dividing.ThreePlates(), nil)
 	line("to mind", fmt.Sprint(dividing.Precautions()[0].Code, dividing.Precautions()), nil)
 	check.Kept(t, "speeds/dividing/kept/answers.txt", all.String())
+}
+
+// The next larger number is found up to the finest move of the only circle, and none
+// above 10,000; a refusal has nothing beside it, and a head goes through gob's methods.
+func TestNextLarger(t *testing.T) {
+	for _, tt := range []struct{ ratio, circle, n, below, above int }{
+		{40, 20, 41, 40, 50}, {40, 20, 799, 400, 800}, {40, 20, 801, 800, 0}, {360, 286, 10000, 9360, 0}, {360, 286, 9359, 8580, 9360},
+	} {
+		h, _ := dividing.NewHead(tt.ratio, tt.circle)
+		if near, err := h.Nearest(tt.n); err != nil || near.Below != tt.below || near.Above != tt.above {
+			t.Errorf("%v by %d: %d and %d, %v; want %d and %d", h, tt.n, near.Below, near.Above, err, tt.below, tt.above)
+		}
+	}
+	h, _ := dividing.NewHead(40, 20)
+	for _, head := range []dividing.Head{h, {}} {
+		if move, off, err := head.Angle(0); err == nil || off != 0 || move != (dividing.Setting{}) {
+			t.Errorf("%v, %v beside %v", move, off, err)
+		}
+	}
+	data, err := h.GobEncode()
+	var back dividing.Head
+	if err != nil || back.GobDecode(data) != nil || back.String() != "40:1, 20" {
+		t.Errorf("%s, %v: %v", data, err, back)
+	}
 }
 
 // Moves found by trying every hole of every circle, on heads of any ratio.
