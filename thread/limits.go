@@ -120,10 +120,13 @@ func below(top, less units.Length) Range { return Range{Min: top.Sub(less), Max:
 func above(bottom, more units.Length) Range { return Range{Min: bottom, Max: bottom.Add(more)} }
 
 // UsualClasses returns the classes of ordinary screws and nuts; blank for a thread
-// that has none in [Thread.Limits]. Some sizes have no limits in them: BA from 17
-// upwards, and ISO pitches of 0.25 mm and below in 6H.
+// that has none in [Thread.Limits]. Metric ones are 6g and 6H, up to a diameter of
+// 1.4 mm 6h and 5H, as ISO 965-2 has them. BA from 17
+// upwards have no limits in theirs, and fine pitches of 0.25 mm and below no nut.
 func (t Thread) UsualClasses() (screw, nut string) {
 	switch {
+	case t.Form() == FormISO && t.major.Cmp(units.MM(1.4)) <= 0: // ISO 965-2, medium quality
+		return "6h", "5H"
 	case t.Form() == FormISO:
 		return "6g", "6H"
 	case t.Form() == FormUnified:

@@ -78,9 +78,6 @@ func TestLimitsPrinted(t *testing.T) {
 func TestLimitsISO965Part2(t *testing.T) {
 	open(t, "limits_metric_965_2.csv", "id", func(row *check.Row, th thread.Thread) {
 		screwClass, nutClass := th.UsualClasses()
-		if th.Major().Cmp(units.MM(1.4)) <= 0 {
-			screwClass, nutClass = "6h", "5H"
-		}
 		screw, errScrew := th.Limits(screwClass)
 		nut, errNut := th.Limits(nutClass)
 		if errScrew != nil || errNut != nil {
@@ -332,7 +329,8 @@ func TestUsualClasses(t *testing.T) {
 			}
 			of, errS := th.Limits(screw)
 			in, errN := th.Limits(nut)
-			finest := th.Form() == thread.FormISO && th.Pitch().Cmp(units.MM(0.25)) <= 0 // 6H begins above it
+			fine := th.Form() == thread.FormISO && th.Series() != thread.MetricCoarse
+			finest := fine && th.Pitch().Cmp(units.MM(0.25)) <= 0 // the grades of nuts begin above it
 			if (errS != nil) != (errN != nil) && !finest || errS == nil && !of.External || errN == nil && in.External {
 				t.Errorf("%v: %v, %v; %v, %v", th, of, in, errS, errN)
 			}
