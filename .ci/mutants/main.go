@@ -97,9 +97,9 @@ func try(scratch string, folders []string, every int, told bool) ([]evidence.Mea
 		if err != nil {
 			return nil, err
 		}
-		drawn := sample(judged.without(s.read(nil)), before, every)
-		before += drawn.of
-		m, err := tryPackage(scratch, packages, s, drawn, told)
+		lot := sample(judged.without(s.read(nil)), before, every)
+		before += lot.of
+		m, err := tryPackage(scratch, packages, s, lot, told)
 		if err != nil {
 			return nil, err
 		}
@@ -126,10 +126,10 @@ func asked(packages []*mistake.Package, p *mistake.Package) []*mistake.Package {
 }
 
 func tryPackage(
-	scratch string, packages []*mistake.Package, s *source, drawn drawn, told bool,
+	scratch string, packages []*mistake.Package, s *source, lot drawn, told bool,
 ) (evidence.Measure, error) {
-	m := evidence.Measure{Of: s.Folder, All: drawn.of}
-	if len(drawn.ids) == 0 {
+	m := evidence.Measure{Of: s.Folder, All: lot.of}
+	if len(lot.ids) == 0 {
 		return m, nil
 	}
 	tests := asked(packages, s.Package)
@@ -145,9 +145,9 @@ func tryPackage(
 		}
 		suites = append(suites, one)
 	}
-	found := make([]string, len(drawn.ids))
-	err = mistake.Two(len(drawn.ids), func(worker, i int) (err error) {
-		id := drawn.ids[i]
+	found := make([]string, len(lot.ids))
+	err = mistake.Two(len(lot.ids), func(worker, i int) (err error) {
+		id := lot.ids[i]
 		if changes[id].alone {
 			found[i], err = changes[id].apart(scratch, worker, s, suites)
 			return err
@@ -162,7 +162,7 @@ func tryPackage(
 	if err != nil {
 		return m, err
 	}
-	for i, id := range drawn.ids {
+	for i, id := range lot.ids {
 		switch c := changes[id]; {
 		case found[i] == doesNotCompile:
 			continue
