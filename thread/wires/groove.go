@@ -54,12 +54,8 @@ func (g groove) pitchDiameter(m, wire float64, c LeadCorrection) float64 {
 		return e
 	}
 	// The correction hardly moves with e: each step gains three digits or more.
-	for range 20 {
-		step := m - g.over(e, wire, c)
-		e += step
-		if math.Abs(step) < 1e-12*m {
-			break
-		}
+	for range 6 {
+		e += m - g.over(e, wire, c)
 	}
 	return e
 }
@@ -80,16 +76,12 @@ func (g groove) touch(e, r float64) (wire, centre float64) {
 	h, t := g.lead/(2*math.Pi), math.Tan(g.half)
 	th := 0.0
 	var z, sin, cos float64
-	for range 30 {
+	for range 8 { // Newton doubles the digits
 		sin, cos = math.Sincos(th)
 		z = h*th + g.pitch/4 + (r-e/2)*t
 		f := r*r*sin + z*(t*r*sin+h*cos)
 		slope := r*r*cos + h*(t*r*sin+h*cos) + z*(t*r*cos-h*sin)
-		step := f / slope
-		th -= step
-		if math.Abs(step) < 1e-15 {
-			break
-		}
+		th -= f / slope
 	}
 	nx := h*sin - t*r*cos
 	centre = r*cos - nx*z/r
@@ -98,12 +90,10 @@ func (g groove) touch(e, r float64) (wire, centre float64) {
 }
 
 func (g groove) helicoidOver(e, wire float64) float64 {
-	// The point of contact moves outwards as the wire grows; half a wire either
-	// side of where a ring-shaped groove has it is room enough.
-	sin, cos := math.Sincos(g.half)
-	middle := e/2 + wire/2/sin - g.pitch/4*cos/sin - wire/2*sin
-	low, high := max(middle-wire, e/100), middle+wire
-	for range 80 {
+	// The point of contact moves outwards as the wire grows; no wire that serves
+	// touches farther from the pitch line than its own diameter.
+	low, high := max(e/2-wire, e/100), e/2+wire
+	for range 60 {
 		r := (low + high) / 2
 		if w, _ := g.touch(e, r); w < wire {
 			low = r

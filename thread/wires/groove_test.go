@@ -139,6 +139,38 @@ func TestHelicoidAgainstSearch(t *testing.T) {
 	}
 }
 
+// The foot of the normal from the point of contact, its angle found by halving, is the
+// wire's centre, however steep the lead.
+func TestTouchOfSteepLeads(t *testing.T) {
+	for _, half := range []float64{14.5, 15, 23.75, 27.5, 30} {
+		for _, starts := range []float64{0, 1, 2, 5, 10, 20} {
+			for _, at := range []float64{-0.1, 0, 0.15} {
+				const e = 10
+				g := groove{half * degree, 1.5, 1.5 * starts}
+				r := e/2 + at*g.pitch
+				h, tan := g.lead/(2*math.Pi), math.Tan(g.half)
+				flank := func(th float64) float64 { return h*th + g.pitch/4 + (r-e/2)*tan }
+				low, high := -1.5, 0.0
+				for range 100 {
+					th := (low + high) / 2
+					if r*r*math.Sin(th)+flank(th)*(tan*r*math.Sin(th)+h*math.Cos(th)) < 0 {
+						low = th
+					} else {
+						high = th
+					}
+				}
+				z := flank(low)
+				foot := r*math.Cos(low) - (h*math.Sin(low)-tan*r*math.Cos(low))*z/r
+				want := 2 * math.Hypot(math.Hypot(r*math.Cos(low)-foot, r*math.Sin(low)), z)
+				wire, centre := g.touch(e, r)
+				if math.Abs(wire-want) > 1e-12 || math.Abs(centre-foot) > 1e-12 {
+					t.Errorf("%g degrees, %g starts, %+g P: wire %.15f at %.15f, want %.15f at %.15f", half, starts, at, wire, centre, want, foot)
+				}
+			}
+		}
+	}
+}
+
 // searchOver returns the measurement over a wire by golden-section searches
 // inside one another: over the slant of the wire, over its distance (bisected
 // until it touches), over the flank's radius and over its angle.
