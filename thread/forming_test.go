@@ -42,3 +42,31 @@ func ExampleThread_FormingHole() {
 	fmt.Println(h.ByDepth, "or", h.ByPitch)
 	// Output: 2.779 mm or 2.79 mm
 }
+
+// What is refused comes with no figure.
+func TestNoDepthBesideAnError(t *testing.T) {
+	m6, bsw := thread.MustParse("M6"), thread.MustParse("1/4 BSW")
+	for _, ask := range []struct {
+		thread.Thread
+		hole float64
+	}{{m6, 0}, {m6, 6}, {m6, 5}, {bsw, 6}, {thread.Thread{}, 5}} {
+		if share, err := ask.FormingDepth(units.MM(ask.hole)); err == nil || share != 0 {
+			t.Errorf("%v in %g mm: %g, %v", ask.Thread, ask.hole, share, err)
+		}
+	}
+	for _, ask := range []struct {
+		thread.Thread
+		hole float64
+		thread.Basis
+	}{{m6, 0, thread.FullDepth}, {m6, 6, thread.FullDepth}, {m6, 5, 0}, {thread.MustParse("R 1/8"), 8, thread.FullDepth}, {thread.Thread{}, 5, thread.FullDepth}} {
+		if share, err := ask.DepthOfThread(units.MM(ask.hole), ask.Basis); err == nil || share != 0 {
+			t.Errorf("%v in %g mm: %g, %v", ask.Thread, ask.hole, share, err)
+		}
+		if share, err := ask.ConvertDepth(0, ask.Basis, thread.FullDepth); err == nil || share != 0 {
+			t.Errorf("%v: %g, %v", ask.Thread, share, err)
+		}
+		if hole, err := ask.TappingHole(1.5, ask.Basis); err == nil || !hole.IsZero() {
+			t.Errorf("%v: %v, %v", ask.Thread, hole, err)
+		}
+	}
+}

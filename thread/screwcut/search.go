@@ -30,7 +30,7 @@ func newSearch(lathe Lathe, want Lead) (*search, error) {
 	if len(lathe.Wheels) < 2 || len(lathe.Wheels) > mostWheels {
 		return nil, fail.OutOfRange("change wheels", fmt.Sprintf("%d wheels", len(lathe.Wheels)), "2 to 60 wheels")
 	}
-	s := &search{wheels: make([]int32, 0, len(lathe.Wheels))}
+	s := &search{}
 	for _, teeth := range lathe.Wheels {
 		if teeth < leastTeeth || teeth > mostTeeth {
 			return nil, fail.OutOfRange("change wheel", fmt.Sprintf("of %d teeth", teeth), "8 to 400 teeth")

@@ -250,6 +250,7 @@ func TestTappingKept(t *testing.T) {
 		{Thread: m6, Hole: units.MM(5), Tap: thread.SecondTap}, {Thread: m6, Hole: units.MM(5), Tap: thread.SecondTap, Grade: "GG-25", Material: metal(t, "brass")},
 		{Thread: m6, Hole: units.MM(5), Tap: thread.SecondTap, Material: metal(t, "PTFE")}, {Hole: units.MM(5), Tap: thread.SecondTap, Grade: "GG-25"},
 		{Thread: m6, Hole: units.MM(4.782), Tap: thread.SecondTap, Grade: "GG-25"}, {Thread: m6, Hole: units.MM(4.781), Tap: thread.SecondTap, Grade: "GG-25"},
+		{Thread: m6, Hole: units.MM(4.781625), Tap: thread.SecondTap, Grade: "GG-25"}, {Thread: m6, Hole: units.MM(4.781624), Tap: thread.SecondTap, Grade: "GG-25"},
 		{Thread: m6, Hole: units.MM(5.999), Tap: thread.SecondTap, Grade: "GG-25"}, {Thread: m6, Hole: units.MM(6), Tap: thread.SecondTap, Grade: "GG-25"},
 		{Thread: thread.MustParse("2 BA"), Hole: units.MM(4), Tap: thread.SecondTap, Grade: "GG-25"},
 	} {

@@ -142,7 +142,7 @@ func (q Tapping) rows() ([]*tapped, error) {
 		case q.Grade == "" && row.material == q.Material.Name, q.Grade != "" && strings.Contains(name, wanted):
 			found = append(found, row)
 		}
-		if q.Grade != "" && names.Plain(row.grade) == wanted {
+		if names.Plain(row.grade) == wanted {
 			return []*tapped{row}, nil
 		}
 	}
