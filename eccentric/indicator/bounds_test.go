@@ -170,6 +170,9 @@ func TestBoundsOfQuestions(t *testing.T) {
 	if d, err := year.Lasts(seconds*(1-1e-12), bar, 0, 0); err != nil || math.Abs(d.Seconds()-seconds) > 1 {
 		t.Errorf("a year: %v, %v", d, err)
 	}
+	if d, err := year.Lasts(seconds, bar, 0, 0); err != nil || d.Seconds() != seconds {
+		t.Errorf("just a year: %v, %v", d, err)
+	}
 	_, err := year.Lasts(seconds*(1+1e-12), bar, 0, 0)
 	refused(t, "over a year", err, "time that the receiver lasts", "up to a year")
 	for _, none := range []AirUse{{Atmosphere: bar}, {Max: 1}, {}} {

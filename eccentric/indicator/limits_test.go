@@ -154,3 +154,18 @@ func TestLittlePower(t *testing.T) {
 		}
 	}
 }
+
+// An angle is told from 0 up to 360 degrees, and a hair before a whole turn as 0.
+func TestTurnedIsInATurn(t *testing.T) {
+	const turn = 2 * math.Pi
+	for at, want := range map[float64]float64{0: 0, 1: 1, -1: turn - 1, turn: 0, -turn: 0, 3 * turn: 0, -1e-20: 0, 7: 7 - turn} {
+		got := turned(at)
+		near(t, "turned", got, want, 1e-12)
+		if got < 0 || got >= turn || got == 0 && math.Signbit(got) {
+			t.Errorf("%v is told as %v", at, got)
+		}
+	}
+	if got := turned(math.Copysign(0, -1)); math.Signbit(got) {
+		t.Errorf("minus nothing is told as %v", got)
+	}
+}
