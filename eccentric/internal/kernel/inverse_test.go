@@ -2,6 +2,7 @@ package kernel
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -65,4 +66,39 @@ func TestStoodIsTheInverseOfTheLeads(t *testing.T) {
 			t.Fatalf("%v inside %v is %v towards the crank", x, g.Inside, m.TowardsCrank(x))
 		}
 	})
+}
+
+// The advance for a lead has that lead, as the mean of both ends or at one, whatever
+// the lost motion and however short the rod: where the valve is still at rest at one
+// dead centre, or at both, too.
+func TestAdvanceForHasTheLead(t *testing.T) {
+	found := 0
+	for seed := range 3000 {
+		rng := rand.New(rand.NewPCG(uint64(seed), 3))
+		f := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
+		m := Motion{Stroke: 25, Rod: 63, Reach: f(1, 5), Shift: f(-0.3, 0.3), Steam: [Ends]float64{1, 1.1, 0.9}}
+		m.EccentricRod = m.Reach * f(1.02, 4)
+		if rng.IntN(2) == 0 {
+			m.EccentricRod = -m.EccentricRod
+		}
+		m.Late = m.Reach * f(0, 0.9)
+		lead := f(-1, 1)*(m.Reach-m.Late) - 1
+		for _, end := range []End{Both, Head, Crank} {
+			advance, ok := m.AdvanceFor(lead, end)
+			if !ok {
+				continue
+			}
+			set := m
+			set.Advance = advance
+			head, crank := set.leads(math.Sincos((math.Pi/2 + advance) / 2))
+			got := [Ends]float64{(head + crank) / 2, head, crank}[end]
+			if math.Abs(got-lead) > 1e-7*m.Reach {
+				t.Errorf("lead %v at %d: %v with an advance of %v of %+v", lead, end, got, advance, m)
+			}
+			found++
+		}
+	}
+	if found < 5000 {
+		t.Errorf("%d found", found)
+	}
 }
