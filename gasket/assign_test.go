@@ -70,3 +70,20 @@ func TestAssignBruteForce(t *testing.T) {
 		t.Errorf("only %d of the cases are crowded", clashes)
 	}
 }
+
+// A far point that the first pose leaves out of reach is paired once the others have
+// mended the pose, and pairs that came up before are not gone through again.
+func TestSettle(t *testing.T) {
+	a := []vec{{0, 0}, {10, 0}, {10, 10}, {0, 10}, {100, 5}}
+	known := map[string]bool{}
+	partner, count := settle(a, byX(a), pose{turn: 0.02}, 1, known)
+	if count != 5 || len(partner) != 5 || partner[4] != 4 || partner[0] != 0 {
+		t.Errorf("%v, %d", partner, count)
+	}
+	if partner, count := settle(a, byX(a), pose{turn: 0.02}, 1, known); partner != nil || count != 0 {
+		t.Errorf("again: %v, %d", partner, count)
+	}
+	if _, count := settle(a, byX(a), pose{shift: vec{99.5, 5}}, 1, map[string]bool{}); count != 1 {
+		t.Errorf("a single point in reach: %d", count)
+	}
+}

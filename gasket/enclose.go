@@ -26,7 +26,7 @@ func (e enclosure) reach(d disc) float64 { return d.at.sub(e.at).abs() + d.r }
 // does (Sharir and Welzl 1992).
 func enclose(discs []disc) enclosure {
 	e := enclosure{at: discs[0].at, r: discs[0].r, n: 1}
-	for range 20*len(discs) + 100 {
+	for {
 		worst, out := -1, 1e-13+1e-14*e.r
 		for i, d := range discs {
 			if o := e.reach(d) - e.r; o > out {
@@ -40,9 +40,8 @@ func enclose(discs []disc) enclosure {
 		if next.r <= e.r { // rounding: the circle cannot grow any more
 			return e
 		}
-		e = next
+		e = next // which has grown, so that it comes to an end
 	}
-	return e
 }
 
 // takeIn returns the smallest circle round the discs that hold e and disc j.

@@ -2,6 +2,7 @@ package gasket_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/valvechest/valvechest/gasket"
@@ -37,5 +38,37 @@ func TestSpans(t *testing.T) {
 		near(t, w.pair, s.Centres.MM(), w.centres, 1e-8)
 		near(t, w.pair+" over pins", s.OverPins.MM(), w.over, 1e-8)
 		near(t, w.pair+" between pins", s.BetweenPins.MM(), w.between, 1e-8)
+	}
+}
+
+// Each hole is measured to the one furthest from it however small the pattern; of two that
+// differ by a millionth of a millimetre at the most the first is taken, and not of two
+// that differ by more.
+func TestSpansToTheFurthest(t *testing.T) {
+	pairs := func(points ...gasket.Point) string {
+		t.Helper()
+		var p gasket.Pattern
+		for i, at := range points {
+			p = append(p, gasket.Hole{Name: string(rune('a' + i)), At: at, Diameter: units.MM(0.5)})
+		}
+		spans, err := p.Spans(units.Length{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := ""
+		for _, s := range spans {
+			text += " " + s.First + s.Second
+		}
+		return text
+	}
+	if got := pairs(mm(0, 0), mm(2, 0), mm(2, 2), mm(0, 2)); got != " ab bc cd ad ac bd" {
+		t.Error(got)
+	}
+	// a is 10 mm from c and a little more from d; b and e stand close by it.
+	for more, want := range map[float64]string{0: "ac", 0.0000009: "ac", 0.000002: "ad"} {
+		got := pairs(mm(0, 0), mm(1, 0), mm(0, 10), mm(0, -10-more), mm(-1, 0))
+		if !strings.Contains(got, want) || strings.Contains(got, map[string]string{"ac": "ad", "ad": "ac"}[want]) {
+			t.Errorf("%g: %s, want %s", more, got, want)
+		}
 	}
 }
