@@ -29,11 +29,14 @@ func TestMeant(t *testing.T) {
 		{AdvanceForPlace, stated{0, -91, 6}, stated{}, false},
 		{AdvanceForPlace, stated{-1, 116, 6}, stated{-1, 26, 6}, true}, {AdvanceForPlace, stated{-1, 64, 6}, stated{-1, 26, 6}, true},
 		{AdvanceForPlace, stated{-1, -154, 6}, stated{-1, 26, 6}, true}, // a place of 116
-		{AdvanceForPlace, stated{-1, -1, 6}, stated{}, false},           // of -91
-		{PlaceOfOtherSign, stated{0, 154, 6}, stated{0, 26, 6}, true},   // of -116 for 116
+		{AdvanceForPlace, stated{-1, 165, 6}, stated{-1, 75, 6}, true}, {AdvanceForPlace, stated{-1, -179, 6}, stated{-1, 1, 6}, true},
+		{AdvanceForPlace, stated{-1, -1, 6}, stated{}, false},         // of -91
+		{PlaceOfOtherSign, stated{0, 154, 6}, stated{0, 26, 6}, true}, // of -116 for 116
 		{PlaceOfOtherSign, stated{0, 26, 6}, stated{}, false},
 		{PlaceOfOtherSign, stated{-1, 154, 6}, stated{-1, 26, 6}, true}, // of 64 for -64
 		{PlaceOfOtherSign, stated{-1, 26, 6}, stated{}, false}, {PlaceOfOtherSign, stated{-1, 90, 6}, stated{}, false},
+		{PlaceOfOtherSign, stated{-1, 120, 6}, stated{-1, 60, 6}, true}, // of 30 for -30
+		{PlaceOfOtherSign, stated{0, -120, 6}, stated{0, -60, 6}, true}, {PlaceOfOtherSign, stated{0, -90, 6}, stated{}, false},
 		{OffsetForTravel, stated{0, 26, 3}, stated{0, 26, 6}, true}, {TravelForOffset, stated{0, 26, 12}, stated{0, 26, 6}, true},
 		{OffsetForTravel, stated{-2, 26, 3}, stated{-2, 26, 12}, true}, {TravelForOffset, stated{1.5, 26, 12}, stated{1.5, 26, 4}, true},
 		{OffsetForTravel, stated{0.5, 26, 3}, stated{}, false}, {TravelForOffset, stated{-0.5, 26, 3}, stated{}, false},
