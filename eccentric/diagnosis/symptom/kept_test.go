@@ -12,6 +12,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/diagnosis"
 	"github.com/valvechest/valvechest/eccentric/indicator"
+	"github.com/valvechest/valvechest/eccentric/internal/kernel"
 	"github.com/valvechest/valvechest/internal/check"
 	"github.com/valvechest/valvechest/units"
 )
@@ -314,5 +315,43 @@ func TestFall(t *testing.T) {
 	}
 	if on, against := pushed(rest, 1); math.Abs(on-0.25) > 1e-9 || math.Abs(against-0.25) > 1e-9 {
 		t.Errorf("a quarter each: %v, %v", on, against)
+	}
+}
+
+// Beats differ in strength or in their places, over a quarter of a turn and over the
+// dead centre too; one that is missing counts for six tenths.
+func TestUneven(t *testing.T) {
+	of := func(head, crank, a, b float64, both bool) *turn {
+		u := &turn{}
+		u.releases[kernel.Head], u.releases[kernel.Crank] = true, both
+		u.beat[kernel.Head], u.beat[kernel.Crank] = head, crank
+		u.release[kernel.Head], u.release[kernel.Crank] = a*math.Pi/180, b*math.Pi/180
+		return u
+	}
+	for name, test := range map[string]struct {
+		turn *turn
+		want float64
+	}{
+		"alike": {of(0.8, 0.8, 150, 150, true), 0}, "in strength": {of(0.8, 0.5, 150, 153, true), 0.3},
+		"in place": {of(0.8, 0.7, 150, 168, true), 0.2}, "over the dead centre": {of(0.8, 0.8, 175, -176, true), 0.1},
+		"one alone": {of(0.8, 0, 150, 0, false), 0.08 + 0.6*(0.35-0.08)},
+	} {
+		if got := test.turn.uneven(); math.Abs(got-test.want) > 1e-12 {
+			t.Errorf("%s: %v, want %v", name, got, test.want)
+		}
+	}
+}
+
+// Of each fault the one that fits best is left, of equals the first, in the order of
+// the faults.
+func TestOneOfEachFault(t *testing.T) {
+	of := func(fault, way string, weight float64) candidate {
+		return candidate{suspect: suspect{fault: fault, way: way}, weight: weight}
+	}
+	one := new(explainer).oneEach([]candidate{
+		of("advance", "a", 0.2), of("advance", "b", 0.5), of("travel", "a", 0.3), of("advance", "c", 0.5), of("travel", "b", 0.1),
+	})
+	if len(one) != 2 || one[0].fault != "advance" || one[0].way != "b" || one[1].fault != "travel" || one[1].way != "a" {
+		t.Errorf("%+v", one)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/valvechest/valvechest/eccentric"
 	"github.com/valvechest/valvechest/eccentric/indicator"
 	"github.com/valvechest/valvechest/eccentric/internal/kernel"
+	"github.com/valvechest/valvechest/units"
 )
 
 // A state is the engine with one fault in it, in one size.
@@ -67,14 +68,14 @@ const (
 	dt    = 2 * math.Pi / steps
 )
 
+// openAir is what a gauge shows there.
+const openAir = 0 * units.Bar
+
 func newPlayer(run *indicator.Running) *player {
 	chest, back := float64(run.Absolute(run.Chest)), float64(run.Absolute(run.Back))
-	rod := 0.0
-	if run.PistonRod.Sign() > 0 {
-		rod = float64(run.PistonRod.Picometres()) / float64(run.Bore.Picometres())
-	}
+	rod := float64(run.PistonRod.Picometres()) / float64(run.Bore.Picometres())
 	p := &player{
-		chest: chest / (chest - back), back: back / (chest - back), air: float64(run.Absolute(0)) / (chest - back),
+		chest: chest / (chest - back), back: back / (chest - back), air: float64(run.Absolute(openAir)) / (chest - back),
 		clearance: [kernel.Ends]float64{kernel.Head: run.Clearance.Head, kernel.Crank: run.Clearance.Crank},
 		index:     run.Index, area: [kernel.Ends]float64{kernel.Head: 1, kernel.Crank: 1 - rod*rod}, shifts: []int{0},
 	}
