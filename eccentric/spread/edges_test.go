@@ -196,3 +196,48 @@ func TestDeviationsAreWritten(t *testing.T) {
 		t.Errorf("%v", d)
 	}
 }
+
+// An event always happens where the valve goes a picometre beyond the edge at the least,
+// and ever where it does so at the most; on the edge it does not happen. S is 1.2 mm and
+// E 0.3, so that a travel of 2.4 just gets to the steam edges and one of 0.6 to the others.
+func TestAlwaysAndEverByAPicometre(t *testing.T) {
+	pm := func(v int64) Deviation { return Deviation{Length: units.Picometres(v)} }
+	for _, test := range []struct {
+		travel       float64 // mm
+		lower, upper int64   // pm
+		steam        bool
+		always, ever bool
+	}{
+		{2.4, 2, 1e9, true, true, true}, {2.4, 0, 1e9, true, false, true}, {2.4, -1e9, 2, true, false, true}, {2.4, -1e9, 0, true, false, false},
+		{0.6, 2, 1e9, false, true, true}, {0.6, 0, 1e9, false, false, true}, {0.6, -1e8, 2, false, false, true}, {0.6, -1e8, 0, false, false, false},
+	} {
+		g := demo()
+		g.ConnectingRod, g.EccentricRod = eccentric.InfiniteRod(), eccentric.InfiniteRod()
+		g.Travel, g.Valve.Cavity = units.MM(test.travel), units.MM(8.4)
+		w, err := (Study{Gear: g, Tolerances: []Tolerance{{Travel, pm(test.lower), pm(test.upper)}}}).Worst()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, end := range []WorstEnd{w.Head, w.Crank} {
+			events := []Event{Admission, CutOff}
+			if !test.steam {
+				events = []Event{Release, Compression}
+			}
+			for _, e := range events {
+				if is := end.At(e); is.Always != test.always || is.Ever != test.ever {
+					t.Errorf("%+v: %v always %v, ever %v", test, e, is.Always, is.Ever)
+				}
+			}
+		}
+	}
+	// And the other way: with a steam clearance of 1.2 mm the port just shuts.
+	for lower, always := range map[int64]bool{2: true, 0: false} {
+		g := demo()
+		g.ConnectingRod, g.EccentricRod = eccentric.InfiniteRod(), eccentric.InfiniteRod()
+		g.Travel, g.Valve.Length, g.Valve.Cavity = units.MM(2.4), units.MM(10.6), units.MM(8.4)
+		w, err := (Study{Gear: g, Tolerances: []Tolerance{{Travel, pm(lower), pm(1e9)}}}).Worst()
+		if err != nil || w.Head.CutOff.Always != always || w.Crank.Admission.Always != always || !w.Head.CutOff.Ever {
+			t.Errorf("from %d: %v %v, %v", lower, w.Head.CutOff.Always, w.Crank.Admission.Always, err)
+		}
+	}
+}

@@ -230,3 +230,29 @@ func TestEndsOfAVerdict(t *testing.T) {
 		}
 	}
 }
+
+// Lost motion stops the engine where a port would open without it, at either end, to
+// steam or to exhaust; not where it would not, or would only just.
+func TestPlayThatKeepsAPortShut(t *testing.T) {
+	const mm = 1e9
+	for _, test := range []struct {
+		name              string
+		off, exhaust, pin float64 // mm: of the valve, its exhaust lap, and the lost motion
+		want              Grade
+	}{
+		{"centred", 0, 0, 0.8, Costs}, {"opens but for it", 0, 0, 4.2, Stops},
+		{"crank port would not open", 2.1, 0, 0.8, Costs}, {"only just", 2, 0, 0.8, Costs}, {"would open", 1.99, 0, 0.8, Stops},
+		{"head port would not open", -2.1, 0, 0.8, Costs}, {"head port only just", -2, 0, 0.8, Costs}, {"head port would open", -1.99, 0, 0.8, Stops},
+		{"head exhaust would not open", 1.3, 2, 0.2, Worth}, {"head exhaust only just", 1.2, 2, 0.2, Worth}, {"head exhaust would", 1.19, 2, 0.2, Stops},
+		{"crank exhaust would not open", -1.3, 2, 0.2, Worth}, {"crank exhaust only just", -1.2, 2, 0.2, Worth},
+		{"crank exhaust would", -1.19, 2, 0.2, Stops},
+	} {
+		g := demo()
+		g.ConnectingRod, g.EccentricRod = math.Inf(1), math.Inf(1)
+		g.Offset, g.Cavity, g.LostMotion = test.off*mm, (9-2*test.exhaust)*mm, test.pin*mm
+		m, e := solve(g)
+		if v := g.Judge(&m, &e); v[LostMotion][Both] != test.want {
+			t.Errorf("%s: grade %d, want %d", test.name, v[LostMotion][Both], test.want)
+		}
+	}
+}
