@@ -151,7 +151,7 @@ func TestAnswersKept(t *testing.T) {
 	}
 	write("power of no removal", line(cutting.UnitPower{PerFlow: 1e9}.Power(0)))
 	for _, tt := range []struct{ load, motor, efficiency float64 }{
-		{200, 250, 0.8}, {200, 249, 0.8}, {200, 324, 0.8}, {200, 326, 0.8}, {100, 1000, 0.3}, {100, 1000, 0.299}, {100, 1000, 1}, {100, 1000, 1.001},
+		{200, 250, 0.8}, {200, 249, 0.8}, {200, 324, 0.8}, {100, 130, 1}, {200, 326, 0.8}, {100, 1000, 0.3}, {100, 1000, 0.299}, {100, 1000, 1}, {100, 1000, 1.001},
 		{0, 100, 0.8}, {100, 0, 0.8}, {100, 1000, math.NaN()},
 	} {
 		write(fmt.Sprint("motor ", tt), line(cutting.CheckMotor(cutting.Load{Power: units.Power(tt.load), Refs: k.Refs}, units.Power(tt.motor), tt.efficiency)))

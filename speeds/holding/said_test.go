@@ -157,6 +157,22 @@ func TestAnswersKept(t *testing.T) {
 	check.Kept(t, "speeds/holding/kept/answers.txt", all.String())
 }
 
+// A rim that runs at its limit just is within it, and a metal as strong for its weight
+// as iron is not brought down.
+func TestJustWithin(t *testing.T) {
+	iron := metal("cast iron")
+	limit := must(holding.RimLimitFor(iron))
+	c := must(holding.CheckRim(iron, units.MM(2000), units.RotationalSpeed(limit.Speed))) // 2 m: v = n
+	if c.Speed != limit.Speed || c.Findings[0].Code != holding.RimWithinLimit {
+		t.Errorf("%v", c)
+	}
+	same := metal("brass")
+	same.Yield.Value, same.Density.Value = iron.Tensile.Value, holding.CastIronDensity
+	if got := must(holding.RimLimitFor(same)); got.Speed != limit.Speed || strings.Contains(got.Name, "brought down") {
+		t.Errorf("%v", got)
+	}
+}
+
 // Mechanics, worked again in kilograms, metres and seconds.
 func TestMechanics(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
