@@ -96,7 +96,7 @@ func (q *quantity) parse(s string) (float64, error) {
 	if q.absolute && v < 0 {
 		return fail(ErrOutOfRange, "below absolute zero")
 	}
-	return v + 0, nil // no -0
+	return v, nil // no -0: what is added before the factor takes the sign off
 }
 
 // numberEnd returns the length of the longest decimal number, with or without

@@ -111,6 +111,7 @@ func TestFractionLength(t *testing.T) {
 		err  error
 	}{
 		{units.Fraction{}, units.Length{}, "0 in", nil},
+		{units.Fraction{Num: 2, Den: 1}, units.MM(50.8), "2 in", nil},
 		{units.Fraction{Num: 11, Den: 8}, units.MM(34.925), "1 3/8 in", nil},
 		{units.Fraction{Num: -1, Den: 64, Rest: units.MM(1)}, units.MM(-0.396875), "-1/64 in and 1 mm", nil},
 		{units.Fraction{Num: 3}, units.Length{}, "3/0 in", units.ErrOutOfRange},

@@ -82,6 +82,7 @@ func TestComplaintsKept(t *testing.T) {
 		&units.ParseError{Package: "thread", What: "thread", Text: strings.Repeat("x", 80), Err: units.ErrUnknown, Near: []string{"a", "b"}},
 		&units.ParseError{What: "thread", Text: strings.Repeat("x", 81), Problem: "p", Near: []string{"a, c", "b"}, Accepted: "d"},
 		&units.ParseError{What: "thread", Text: "x", Problem: "p\n\u202e", Accepted: "d"},
+		&units.ParseError{What: "thread", Text: "x", Problem: "p", Near: []string{"a"}, Accepted: "d"},
 		&units.ArgumentError{Package: "fits", Field: "bore", Value: "3 mm", Problem: "tight", Accepted: "more", Err: units.ErrOutOfRange},
 		&units.ArgumentError{Package: "fits", Field: "bore\x00", Err: units.ErrMissing},
 	} {
