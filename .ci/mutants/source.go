@@ -102,16 +102,30 @@ func (f *file) edited() []byte {
 // An overlay gives the compiler other files in the place of the tree's.
 type overlay struct {
 	scratch string
-	replace map[string]string
+	replace map[string]string // by the path in the tree
+	names   []string          // of the files, from the module's root, in the order of the other ones
 }
 
-func newOverlay(scratch string) *overlay { return &overlay{scratch, map[string]string{}} }
+func newOverlay(scratch string) *overlay {
+	return &overlay{scratch: scratch, replace: map[string]string{}}
+}
 
 func (o *overlay) put(name string, text []byte) error {
 	path, err := filepath.Abs(filepath.FromSlash(name))
-	other := filepath.Join(o.scratch, strconv.Itoa(len(o.replace))+".go")
-	o.replace[path] = other
+	other := filepath.Join(o.scratch, fmt.Sprintf("overlay%d.go", len(o.names)))
+	o.replace[path], o.names = other, append(o.names, name)
 	return errors.Join(err, os.WriteFile(other, text, 0o666))
+}
+
+// named returns which file the compiler speaks of, by either of its paths.
+func (o *overlay) named(path string) string {
+	for i, name := range o.names {
+		if strings.HasSuffix(path, name) || filepath.Base(path) == fmt.Sprintf("overlay%d.go", i) ||
+			filepath.Dir(path) == "." && filepath.Base(path) == filepath.Base(name) {
+			return name
+		}
+	}
+	return ""
 }
 
 var complaint = regexp.MustCompile(`(?m)^(\S+\.go):(\d+):`)
@@ -165,10 +179,8 @@ func (s *source) switched(scratch string, tests []*mistake.Package) (changes []*
 		}
 		before := len(alone)
 		for _, m := range complaint.FindAllStringSubmatch(says, -1) {
-			for _, f := range s.files {
-				if filepath.Base(m[1]) == filepath.Base(f.name) || strings.HasSuffix(m[1], f.name) {
-					alone[f.name+":"+m[2]] = true
-				}
+			if name := o.named(m[1]); name != "" {
+				alone[name+":"+m[2]] = true
 			}
 		}
 		if len(alone) == before {
