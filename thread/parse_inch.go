@@ -83,7 +83,7 @@ func inchMarked(given string) bool {
 	}
 	size, rest, found := strings.Cut(strings.ToLower(given), "in")
 	size, rest = strings.TrimSpace(size), strings.TrimPrefix(rest, "ch")
-	if rest != "" && rest[0] >= 'a' && rest[0] <= 'z' && rest[0] != 'x' && stand(normalise(rest)) == 0 {
+	if strings.IndexAny(rest, "abcdefghijklmnopqrstuvwyz") == 0 && stand(normalise(rest)) == 0 {
 		return false // a longer word
 	}
 	return found && size != "" && size[len(size)-1] >= '0' && size[len(size)-1] <= '9'

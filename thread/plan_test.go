@@ -154,3 +154,26 @@ func ExampleThread_PlanDrill() {
 	fmt.Println(plan.Choices[0])
 	// Output: R: 75.5 % of full depth, suits: from 50 to 85 % of the full depth
 }
+
+// A drill of just the hole wanted comes first, where the larger is the better one too.
+func TestDrillOfJustTheHole(t *testing.T) {
+	for _, name := range []string{"M6", "M2.5", "1/4-20 UNC", "2 BA"} {
+		th := thread.MustParse(name)
+		plan, err := th.PlanDrill(set(t, "1-13x0.1 mm"), thread.TapDepth{Material: metal(t, "stainless steel 304")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, off := range []float64{-0.04, 0.04} {
+			own := set(t, plan.Hole.String()+", "+plan.Hole.Add(units.MM(off)).String())
+			choices, err := th.TappingDrillsIn(metal(t, "stainless steel 304"), own)
+			if err != nil || len(choices) != 2 || !choices[0].Over.IsZero() {
+				t.Errorf("%s: %v, %v", name, choices, err)
+			}
+		}
+		own := set(t, plan.Hole.Sub(units.MM(0.001)).String()+", "+plan.Hole.Add(units.MM(0.04)).String())
+		choices, err := th.TappingDrillsIn(metal(t, "stainless steel 304"), own)
+		if err != nil || len(choices) != 2 || choices[0].Over.Sign() < 0 {
+			t.Errorf("%s: a smaller drill in front: %v, %v", name, choices, err)
+		}
+	}
+}

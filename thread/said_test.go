@@ -65,7 +65,7 @@ func TestSizesKept(t *testing.T) {
 func TestReadingKept(t *testing.T) {
 	var p paper
 	for _, text := range []string{
-		"M3", "m3 x 0.35", "M3-0.5", "M3x0.5mm", "M3 X 0.5 mm", "M03", "M3.0", "M.5", "M.9", "M.05", "M.0", "M.1", "M6x1 special fine", "M6x1 special 2", "1/4inBSW", "1inUNC", "1 inch UNC", "#4 in-40", "#4in", "4inxx", "1 inx40", "1 insect", "1/4-20tpiUNC", "1/4-20 tpix", "M999", "M1000", "M3x", "M3x0.123456789", "M3x0.1234567891",
+		"M3", "m3 x 0.35", "M3-0.5", "M3x0.5mm", "M3 X 0.5 mm", "M03", "M3.0", "M.5", "M.9", "M.05", "M.0", "M.1", "M6x1 special fine", "M6x1 special 2", "1/4inBSW", "1/100 BSW", "100/400 BSW", "100 1/2 BSW", "1 1/100 BSW", "1 100/200 BSW", "1.2345 UNC", "1.23456 UNC", "123 UNC", "1/4-1234 UNC", "1/4-20.123 UNC", "1/8-123 NPT", "G 1/8-280", "1 1/4-11.55 NPT", "1 1/4-11.5 BSPT", "123 BA", "M12345", "Tr 1234x2", "M6x1234", "no. 4 in UNC", "10in", "1 in instrument", "1inUNC", "1 inch UNC", "#4 in-40", "#4in", "4inxx", "1 inx40", "1 insect", "1/4-20tpiUNC", "1/4-20 tpix", "M999", "M1000", "M3x", "M3x0.123456789", "M3x0.1234567891",
 		"M7.3x0.4 special", "M7.3 special", "M3x0.9", "M2.6", "M41", "M6x0.05 special", "M6x0.049 special", "M6x1.5 special", "M6x1.51 special",
 		"Tr10x2", "TR 10 x 2", "Tr 10", "Tr 10-2", "Tr 10x2.5 special", "Tr 9", "Tr 10x2 mm",
 		"2BA", "BA 2", "ba-2", "#2 BA", "no. 2 BA", "no2ba", "26 BA", "100 BA", "2 - BA", "BA", "OBA", "ba 0",
