@@ -241,3 +241,38 @@ func TestAlwaysAndEverByAPicometre(t *testing.T) {
 		}
 	}
 }
+
+// A size with which an event may not happen is told first, with that event and no more.
+func TestHoldOfWhatMayBeMissed(t *testing.T) {
+	g := demo()
+	g.Travel = units.MM(2.5)
+	all, err := (Study{Gear: g, Tolerances: []Tolerance{within(t, ValveCavity, "0.5 mm"), within(t, Travel, "0.3 mm")}}).Hold()
+	if err != nil || len(all) != 2 {
+		t.Fatal(all, err)
+	}
+	h := all[0]
+	if h.Tolerance.Dimension != Travel || !h.Missed || h.Event != Admission || h.End != eccentric.HeadEnd || h.Stroke != 0 || h.Crank != 0 ||
+		!strings.HasPrefix(h.Text, "admission at the head end may not happen at all") {
+		t.Errorf("%+v", h)
+	}
+	if h := all[1]; h.Missed || !(h.Stroke > 0) || !(h.Crank > 0) || !h.Lead.IsZero() {
+		t.Errorf("%+v", h)
+	}
+}
+
+// What is printed has its figures.
+func TestPrinted(t *testing.T) {
+	for want, got := range map[string]string{
+		"valve.length": Tolerance{Dimension: ValveLength}.String(), "always yes": WorstEvent{Always: true}.String(),
+		"always yes, ever": Worst{Head: WorstEnd{Admission: WorstEvent{Always: true}}}.String(), "runs 7": Random{Runs: 7}.String(),
+		"1 mm to 2 mm": WorstPlace{Valve: Limits{units.MM(1), units.MM(2)}}.String(), "occurs yes": Change{Occurs: true}.String(),
+		"dimension eccentric.travel": Sensitivity{Dimension: Travel}.String(), "dimension eccentric.advance": Share{Dimension: Advance}.String(),
+		"crank 0.25": EventShare{Crank: 0.25}.String(), "factor 2.5": Widened{Factor: 2.5}.String(), "occurs 0.5": EventSpread{Occurs: 0.5}.String(),
+		"valve.cavity": Sensitivities{Sizes: []Sensitivity{{Dimension: ValveCavity}}}.String(), "cylinder.stroke: all": Hold{
+			Tolerance: Tolerance{Dimension: Stroke}, Text: "all"}.String(),
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not in %s", want, got)
+		}
+	}
+}

@@ -130,8 +130,11 @@ func with4(c Combination) string {
 func TestWorstKept(t *testing.T) {
 	var text strings.Builder
 	rng := rand.New(rand.NewPCG(11, 1))
-	for i := range 22 {
+	for i := range 34 {
 		s := drawnStudy(rng, i%6 == 5)
+		if i >= 22 { // of the other direction, and just as far as the edges
+			s.Gear.Travel, s.Gear.Advance = units.MM(2.4), []units.Angle{154, -154, 100, -100}[i%4]*units.Degree
+		}
 		fmt.Fprintf(&text, "%s\n  %s\n", about(s.Gear), tolerated(s))
 		worst, err := s.Worst()
 		if err != nil {

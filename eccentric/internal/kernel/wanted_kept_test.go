@@ -139,3 +139,18 @@ func TestNearestCutOffCanBeHad(t *testing.T) {
 		t.Errorf("%d too early, %d too late", early, late)
 	}
 }
+
+// Ports of a width of one are ports.
+func TestPortsOfOne(t *testing.T) {
+	w := Wanted{Stroke: 25, Rod: endless, EccentricRod: endless, CutOff: 0.75, Full: true, Ports: [Ends]float64{0, 1, 1}}
+	f, why, _ := w.Solve()
+	if why != NoHindrance {
+		t.Fatal(why)
+	}
+	near(t, "opens", f.Opens(&w), 1, 1e-12) // r - r*cos(60 degrees)
+	near(t, "half the travel", f.Reach, 2, 1e-12)
+	w.Ports = [Ends]float64{}
+	if _, why, _ := w.Solve(); why != NotTogether {
+		t.Errorf("no ports open fully: %d", why)
+	}
+}
