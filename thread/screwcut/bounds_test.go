@@ -18,43 +18,56 @@ import (
 // Where there are several wheels of one size each train comes once, with its wheels on
 // the studs in the order that leaves the most room.
 func TestTrainsOfRepeatedWheels(t *testing.T) {
+	every := func(text string) []int { return wheels(t, text) }
+	for _, test := range []struct {
+		wheels []int
+		thread string
+	}{
+		{every("20, 20, 20, 25, 40"), "1/4-20 UNC"}, {every("25, 40, 50, 50, 50"), "1/4-20 UNC"}, {every("20, 20, 20, 20, 25, 25, 25, 40, 40, 40, 50, 50, 50"), "1/4-20 UNC"},
+		{every("20-65x5"), "1/4-20 UNC"}, {every("20-65x5"), "3/8-16 UNC"}, {every("20-65x5"), "1/2-13 UNC"}, {every("20-80x5"), "7/16-14 UNC"}, {every("20-75x5, 127"), "M6"},
+	} {
+		trainsOnce(t, test.wheels, test.thread)
+	}
 	rapid.Check(t, func(t *rapid.T) {
-		l := screwcut.Lathe{Leadscrew: screwcut.LeadOf(thread.MustParse("1-8 UNC"))}
-		l.Wheels = rapid.SliceOfN(rapid.SampledFrom([]int{20, 25, 30, 40, 50, 60}), 2, 12).Draw(t, "wheels")
-		want := screwcut.LeadOf(thread.MustParse(rapid.SampledFrom([]string{"1/4-20 UNC", "3/8-16 UNC", "M3", "M6"}).Draw(t, "thread")))
-		trains, err := l.Trains(want)
-		if err != nil {
-			t.Fatal(err)
-		}
-		seen := map[string]bool{}
-		for _, train := range trains.Exact {
-			drivers, driven := slices.Sorted(slices.Values(train.Drivers)), slices.Sorted(slices.Values(train.Driven))
-			key := fmt.Sprint(drivers, driven)
-			if seen[key] {
-				t.Fatalf("%v is given twice of %v", train, l.Wheels)
-			}
-			seen[key] = true
-		}
-		for _, train := range append(trains.Exact, trains.Closest...) {
-			if len(train.Drivers) < 2 {
-				continue
-			}
-			most := math.MinInt
-			for _, d := range [][2]int{{0, 1}, {1, 0}} {
-				for _, n := range [][2]int{{0, 1}, {1, 0}} {
-					a, b, c, e := train.Drivers[d[0]], train.Drivers[d[1]], train.Driven[n[0]], train.Driven[n[1]]
-					most = max(most, min(a+c-b, b+e-c))
-				}
-			}
-			a, b, c, e := train.Drivers[0], train.Drivers[1], train.Driven[0], train.Driven[1]
-			if train.Room != most || min(a+c-b, b+e-c) != most {
-				t.Fatalf("%v has room %d, and there is %d", train, train.Room, most)
-			}
-			if cut := l.Leadscrew.Length().MM() * float64(a*b) / float64(c*e); math.Abs(train.Cut.MM()-cut) > 1e-8 {
-				t.Fatalf("%v cuts %v, want %g mm", train, train.Cut, cut)
-			}
-		}
+		set := rapid.SliceOfN(rapid.SampledFrom([]int{20, 25, 30, 40, 50, 60}), 2, 12).Draw(t, "wheels")
+		trainsOnce(t, set, rapid.SampledFrom([]string{"1/4-20 UNC", "3/8-16 UNC", "M3", "M6"}).Draw(t, "thread"))
 	})
+}
+
+func trainsOnce(t interface{ Fatalf(string, ...any) }, set []int, name string) {
+	l := screwcut.Lathe{Leadscrew: screwcut.LeadOf(thread.MustParse("1-8 UNC")), Wheels: set}
+	trains, err := l.Trains(screwcut.LeadOf(thread.MustParse(name)))
+	if err != nil {
+		t.Fatalf("%v: %v", set, err)
+	}
+	seen := map[string]bool{}
+	for _, train := range trains.Exact {
+		drivers, driven := slices.Sorted(slices.Values(train.Drivers)), slices.Sorted(slices.Values(train.Driven))
+		key := fmt.Sprint(drivers, driven)
+		if seen[key] {
+			t.Fatalf("%v is given twice of %v", train, l.Wheels)
+		}
+		seen[key] = true
+	}
+	for _, train := range append(trains.Exact, trains.Closest...) {
+		if len(train.Drivers) < 2 {
+			continue
+		}
+		most := math.MinInt
+		for _, d := range [][2]int{{0, 1}, {1, 0}} {
+			for _, n := range [][2]int{{0, 1}, {1, 0}} {
+				a, b, c, e := train.Drivers[d[0]], train.Drivers[d[1]], train.Driven[n[0]], train.Driven[n[1]]
+				most = max(most, min(a+c-b, b+e-c))
+			}
+		}
+		a, b, c, e := train.Drivers[0], train.Drivers[1], train.Driven[0], train.Driven[1]
+		if train.Room != most || min(a+c-b, b+e-c) != most {
+			t.Fatalf("%v has room %d, and there is %d", train, train.Room, most)
+		}
+		if cut := l.Leadscrew.Length().MM() * float64(a*b) / float64(c*e); math.Abs(train.Cut.MM()-cut) > 1e-8 {
+			t.Fatalf("%v cuts %v, want %g mm", train, train.Cut, cut)
+		}
+	}
 }
 
 // Sixty wheels are the most that a set may have.
