@@ -41,10 +41,7 @@ func (h Head) Nearest(n int) (Near, error) {
 	turn := 360 * units.Degree / units.Angle(h.ratio)
 	step := units.Angle(near.Setting.Crank())*turn - 360*units.Degree/units.Angle(n)
 	near.Step, near.Closing = step, step*units.Angle(n)
-	for m := n - 1; m >= 1 && near.Below == 0; m-- {
-		if h.divides(m) {
-			near.Below = m
-		}
+	for near.Below = n - 1; !h.divides(near.Below); near.Below-- { // down to one, which every head gives
 	}
 	most := h.ratio // one space on the largest circle is the least move
 	if len(h.circles) > 0 {

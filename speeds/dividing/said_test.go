@@ -122,6 +122,10 @@ func TestNextLarger(t *testing.T) {
 			t.Errorf("%v by %d: %d and %d, %v; want %d and %d", h, tt.n, near.Below, near.Above, err, tt.below, tt.above)
 		}
 	}
+	seven, _ := dividing.NewHead(7)
+	if near, err := seven.Nearest(3); err != nil || near.Below != 1 || near.Above != 7 {
+		t.Errorf("%v", near)
+	}
 	h, _ := dividing.NewHead(40, 20)
 	for _, head := range []dividing.Head{h, {}} {
 		if move, off, err := head.Angle(0); err == nil || off != 0 || move != (dividing.Setting{}) {
