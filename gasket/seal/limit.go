@@ -169,8 +169,12 @@ func Check(m material.Material, s Service) (finding.List, error) {
 		list = append(list, l.findings(s, t)...)
 	}
 	if len(list) > 0 {
-		if suited := suitedTo(s, t); len(suited) > 0 {
-			list[0].Remedies = []string{"These stay within their limits: " + strings.Join(suited, ", ") + "."}
+		unobjected := slices.DeleteFunc(suitedTo(s, t), func(name string) bool {
+			rows, _ := limits.of(material.Material{Name: name})
+			return slices.ContainsFunc(rows, func(l Limit) bool { return len(l.findings(s, t)) > 0 })
+		})
+		if len(unobjected) > 0 {
+			list[0].Remedies = []string{"No source objects to these: " + strings.Join(unobjected, ", ") + "."}
 		}
 	}
 	if s.Medium == Steam && list != nil && (m.Name == "paper" || m.Name == "oiled paper") {

@@ -316,3 +316,31 @@ func TestCheckAtTheLimits(t *testing.T) {
 		}
 	}
 }
+
+// What is named in the place of a material is itself objected to by nothing.
+func TestNamedInstead(t *testing.T) {
+	named := 0
+	for _, bar := range []float64{0, 1, 2, 4, 7, 10} {
+		s := Service{Medium: Steam, Pressure: units.Pressure(bar) * units.Bar, Oiled: bar > 2}
+		for _, l := range limits.all() {
+			list, err := Check(material.Material{Name: l.Material}, s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range list {
+				for _, remedy := range f.Remedies {
+					_, names, _ := strings.Cut(strings.TrimSuffix(remedy, "."), ": ")
+					for name := range strings.SplitSeq(names, ", ") {
+						named++
+						if other, err := Check(material.Material{Name: name}, s); err != nil || len(other) > 0 {
+							t.Errorf("%g bar, for %s: %s, of which %v (%v)", bar, l.Material, name, other, err)
+						}
+					}
+				}
+			}
+		}
+	}
+	if named < 100 {
+		t.Errorf("%d materials named", named)
+	}
+}
