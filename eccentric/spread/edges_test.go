@@ -276,3 +276,56 @@ func TestPrinted(t *testing.T) {
 		}
 	}
 }
+
+// Sizes that are each within what can be may not be so together: a rod of 3.5 mm behind a
+// lever of 0.85 does not go over its dead centres at a travel of 6.4, though either does
+// with the other as large as it may be.
+func TestCornerOfRodAndLever(t *testing.T) {
+	for _, lever := range []float64{1, -1} {
+		for _, rod := range []float64{4, 4.8} {
+			g := demo()
+			g.EccentricRod, g.LeverRatio = eccentric.RodOf(units.MM(rod)), lever
+			s := Study{Gear: g, Tolerances: []Tolerance{
+				{EccentricRod, Deviation{Length: units.MM(-0.5)}, Deviation{Length: units.MM(0.5)}},
+				{LeverRatio, Deviation{Ratio: -0.15}, Deviation{Ratio: 0.15}},
+			}}
+			if err := s.Validate(); (err == nil) != (2*(rod-0.5)*0.85 > 6.4) {
+				t.Errorf("rod %v, lever %v: %v", rod, lever, err)
+			}
+		}
+	}
+}
+
+// Where a lead turns back within a tolerance of the travel its limit is the one of a scan:
+// with a rod of 8 mm and an advance of 20 degrees at a travel of 2*8*tan(20) = 5.82 mm, at
+// the end that the slant works against.
+func TestLeadThatTurnsBack(t *testing.T) {
+	for _, inside := range []bool{false, true} {
+		g := demo()
+		g.Travel, g.EccentricRod, g.Advance = units.MM(5.8), eccentric.RodOf(units.MM(8)), 20*units.Degree
+		if g.InsideAdmission = inside; inside {
+			g.Valve = eccentric.Valve{Length: units.MM(13), Cavity: units.MM(6.6)}
+		}
+		w, err := (Study{Gear: g, Tolerances: []Tolerance{within(t, Travel, "0.5 mm")}}).Worst()
+		if err != nil {
+			t.Fatal(err)
+		}
+		limits := [2][2]float64{{math.Inf(1), math.Inf(-1)}, {math.Inf(1), math.Inf(-1)}}
+		for i := range 1001 {
+			at := g
+			at.Travel = units.MM(5.3 + float64(i)/1000)
+			e, err := at.Events()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for end, lead := range []float64{e.Head.Lead.MM(), e.Crank.Lead.MM()} {
+				limits[end] = [2]float64{min(limits[end][0], lead), max(limits[end][1], lead)}
+			}
+		}
+		for end, l := range []WorstLength{w.Head.Lead, w.Crank.Lead} {
+			if math.Abs(l.Min.Length.MM()-limits[end][0]) > 1e-6 || math.Abs(l.Max.Length.MM()-limits[end][1]) > 1e-6 {
+				t.Errorf("inside %v, end %d: %v to %v, by a scan %v", inside, end, l.Min.Length, l.Max.Length, limits[end])
+			}
+		}
+	}
+}
