@@ -57,3 +57,32 @@ func testEnumeration[T interface {
 		t.Errorf("%T from nonsense: %v, %v", first, kept, err)
 	}
 }
+
+// Each enumeration is read by its own function too.
+func TestParseOfEnumerations(t *testing.T) {
+	for _, b := range Bases() {
+		if got, err := ParseBasis(b.String()); err != nil || got != b {
+			t.Errorf("%v: %v, %v", b, got, err)
+		}
+	}
+	for _, c := range ClearanceClasses() {
+		if got, err := ParseClearanceClass(c.String()); err != nil || got != c {
+			t.Errorf("%v: %v, %v", c, got, err)
+		}
+	}
+	for _, f := range Forms() {
+		if got, err := ParseForm(f.String()); err != nil || got != f {
+			t.Errorf("%v: %v, %v", f, got, err)
+		}
+	}
+	for _, k := range PipeHoleKinds() {
+		if got, err := ParsePipeHoleKind(k.String()); err != nil || got != k {
+			t.Errorf("%v: %v, %v", k, got, err)
+		}
+	}
+	for _, p := range Taps() {
+		if got, err := ParseTap(p.String()); err != nil || got != p {
+			t.Errorf("%v: %v, %v", p, got, err)
+		}
+	}
+}
