@@ -121,8 +121,8 @@ func above(bottom, more units.Length) Range { return Range{Min: bottom, Max: bot
 
 // UsualClasses returns the classes of ordinary screws and nuts; blank for a thread
 // that has none in [Thread.Limits]. Metric ones are 6g and 6H, up to a diameter of
-// 1.4 mm 6h and 5H, as ISO 965-2 has them. BA from 17
-// upwards have no limits in theirs, and fine pitches of 0.25 mm and below no nut.
+// 1.4 mm 6h and 5H, as ISO 965-2 has them. BA from 17 upwards have no limits in
+// theirs, and fine pitches of 0.25 mm and below no nut.
 func (t Thread) UsualClasses() (screw, nut string) {
 	switch {
 	case t.Form() == FormISO && t.major.Cmp(units.MM(1.4)) <= 0: // ISO 965-2, medium quality

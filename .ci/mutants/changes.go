@@ -236,6 +236,9 @@ func (r *reader) constant(n *ast.BasicLit) {
 			}
 		}
 	}
+	if n.Kind == token.INT && len(now) > 1 && now[0] == '0' { // which is no number, or an octal one
+		now = strconv.Itoa(1+int(n.Value[0]-'0')%9) + now[1:]
+	}
 	if id, ok := r.add(n, n.ValuePos, n.Value, now); ok {
 		r.put(n.Pos(), len(n.Value), false, "mistakeConst[%s](%d, %s, %s)", r.typeName(n), id, n.Value, now)
 	}

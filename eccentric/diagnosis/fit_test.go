@@ -268,7 +268,7 @@ func TestWeigh(t *testing.T) {
 	}
 	// The valve is wrong alone or with the travel; the sheave in its own place alone, as the
 	// mirrored one stands elsewhere; lost motion only beside another.
-	for k, want := range map[key]float64{valve: 0.3 / 0.7, sheave: 0.5 / 0.5} {
+	for k, want := range map[key]float64{valve: 0.3 / 0.7, sheave: 1} {
 		if got := w.odds(k); !nearly(got, want, 1e-12) {
 			t.Errorf("odds of %+v: %v, want %v", k, got, want)
 		}
