@@ -166,3 +166,21 @@ func TestPrinted(t *testing.T) {
 		t.Errorf("%v", all)
 	}
 }
+
+// A way round is read and written by its name, in capitals or not.
+func TestRotationsAreRead(t *testing.T) {
+	for text, want := range map[string]Rotation{"clockwise": Clockwise, "Anticlockwise": Anticlockwise, "counterclockwise": Anticlockwise} {
+		got, err := ParseRotation(text)
+		var again Rotation
+		if err != nil || got != want || again.UnmarshalText([]byte(text)) != nil || again != want {
+			t.Errorf("%s: %v %v, %v", text, got, again, err)
+		}
+		if written, err := want.MarshalText(); err != nil || string(written) != want.String() || len(written) == 0 {
+			t.Errorf("%v is written as %q, %v", want, written, err)
+		}
+	}
+	var r Rotation
+	if _, err := ParseRotation("sideways"); err == nil || r.UnmarshalText([]byte("sideways")) == nil {
+		t.Error("sideways is a way round")
+	}
+}
