@@ -2,6 +2,7 @@ package setting
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -196,7 +197,7 @@ func (s *Setting) split(sheet *Sheet) string {
 		turn, err := n.Set(units.Length{})
 		if err == nil && !turn.Finer.IsZero() {
 			text += fmt.Sprintf(" What it leaves is taken out by turning the spindle in its fork, by a shim behind the nut, or by a"+
-				" thread with a pitch of %s or less.", mm(turn.Finer))
+				" thread with a pitch of %s or less, %.0f to the inch or more.", mm(turn.Finer), math.Ceil(1/turn.Finer.In(units.Inches)))
 		}
 	}
 	if l, ok := s.Gear.EccentricRod.Length(); ok && !l.IsZero() {

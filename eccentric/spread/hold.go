@@ -74,7 +74,7 @@ func (b *box) hold(v varied) Hold {
 				h.Event, h.End, h.Stroke, h.Crank, h.Missed = e, eccentric.End(end), 0, 0, true
 			default:
 				stroke := max(l.MaxStroke.Stroke-is.Stroke, is.Stroke-l.MinStroke.Stroke)
-				if stroke > h.Stroke && stroke > 1e-12 { // or only rounded
+				if stroke > h.Stroke+1e-12 { // or only rounded
 					h.Event, h.End, h.Stroke = e, eccentric.End(end), stroke
 					at := is.Crank + turnsLess(is.Crank, float64(l.MinCrank.Crank))
 					h.Crank = units.Angle(max(float64(l.MaxCrank.Crank)-at, at-float64(l.MinCrank.Crank)))

@@ -52,7 +52,7 @@ func TestHalfTurns(t *testing.T) {
 		near(t, test.spindle+", left", answer.Nut.Left/0.0254, test.thou, 0.05)
 	}
 	_, out, _ := do("-move", "1/64 in", "-spindle", "M3", "-nut-places", "2")
-	for _, other := range []string{"turn the spindle in its fork", "a shim behind the nut", "a pitch of 0.20 mm or less"} {
+	for _, other := range []string{"turn the spindle in its fork", "a shim behind the nut", "a pitch of 0.20 mm or less, 127 to the inch or more"} {
 		if !strings.Contains(out, other) {
 			t.Errorf("no %q in %s", other, out)
 		}

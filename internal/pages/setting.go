@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/valvechest/valvechest/eccentric"
@@ -185,7 +186,7 @@ func turned(t setting.NutTurn) string {
 	text := t.String() + "."
 	if !t.Finer.IsZero() && !t.Left.IsZero() {
 		text += " To take that out turn the spindle in its fork, put a shim behind the nut, or use a thread with a pitch of " +
-			t.Finer.Text(units.Millimetres, 2) + " or less."
+			fmt.Sprintf("%s or less, %.0f to the inch or more.", t.Finer.Text(units.Millimetres, 2), math.Ceil(1/t.Finer.In(units.Inches)))
 	}
 	return text
 }

@@ -25,6 +25,11 @@ type sheet struct {
 }
 
 func (s *sheet) line(format string, values ...any) {
+	for i, v := range values {
+		if x, ok := v.(float64); ok && math.Abs(x) < 1e-9 { // what rounding leaves of nothing
+			values[i] = 0.0
+		}
+	}
 	text := fmt.Sprintf(format, values...)
 	if s.told == nil {
 		s.told = map[string]bool{}
