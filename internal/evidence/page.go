@@ -144,9 +144,10 @@ func (r *Report) told() []string {
 			"prove nothing.", all.Compared(), read, all.Figures[OtherWork], all.Figures[Formula], all.Figures[Program],
 			all.Figures[SameWork], all.Figures[Recalled]),
 		fmt.Sprintf("What is not checked: of %d numbers in the tables no other work was found that prints them; "+
-			"testdata/unwitnessed.csv names them, and the works looked in. %d of %d functions have neither a printed figure beside them "+
-			"nor a word in their proof page that none was found. A figure in the same table as yours does not check yours.",
-			all.Unwitnessed, all.Functions.All-all.Functions.Check-all.Functions.NoPrint, all.Functions.All),
+			"testdata/unwitnessed.csv names them, and the works looked in. Of %d functions that compute %d have a printed figure "+
+			"beside them, of %d their proof page says that none was found, and %d have neither. A figure in the same table as yours "+
+			"does not check yours.", all.Unwitnessed, all.Functions.All, all.Functions.Check, all.Functions.NoPrint,
+			all.Functions.All-all.Functions.Check-all.Functions.NoPrint),
 	}
 	if all.Figures[Undeclared] > 0 {
 		told = append(told, fmt.Sprintf("Of %d figures it is not said yet what they bear on.", all.Figures[Undeclared]))
