@@ -220,7 +220,7 @@ type drawn struct {
 // sample draws one of so many, where so many stand before them in other packages.
 func sample(all []numbered, before, every int) drawn {
 	d := drawn{of: len(all)}
-	slices.SortFunc(all, func(a, b numbered) int { return strings.Compare(a.draw, b.draw) })
+	slices.SortFunc(all, func(a, b numbered) int { return strings.Compare(b.draw, a.draw) })
 	for _, c := range all[:(before+len(all)+every/2)/every-(before+every/2)/every] {
 		d.ids = append(d.ids, c.id)
 	}
