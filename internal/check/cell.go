@@ -7,11 +7,27 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"github.com/valvechest/valvechest/internal/table"
 )
 
-// WithCell returns a table with another text in a cell of its first row, to see what
-// the reader of the table makes of it. The text has no comma and no quote.
-func WithCell(t testing.TB, fsys fs.FS, name, column, text string) fs.FS {
+// Cells reads a table, tables/NAME.csv, with other texts in a cell of its first row, of
+// which some must be refused and the others accepted. They have no comma and no quote.
+func Cells[T any](
+	t testing.TB, tables fs.FS, name string, row func(*table.Row) T, column string, refused, accepted []string,
+) {
+	t.Helper()
+	name = "tables/" + name + ".csv"
+	for i, text := range slices.Concat(refused, accepted) {
+		_, _, err := table.Read(withCell(t, tables, name, column, text), name, row)
+		if (err != nil) != (i < len(refused)) {
+			t.Errorf("%s: %s of %q: %v", name, column, text, err)
+		}
+	}
+}
+
+// withCell returns a table with another text in a cell of its first row.
+func withCell(t testing.TB, fsys fs.FS, name, column, text string) fs.FS {
 	t.Helper()
 	data, err := fs.ReadFile(fsys, name)
 	if err != nil {

@@ -167,7 +167,8 @@ func (r *Report) told() []string {
 // legend explains the heads of the tables.
 var legend = []string{
 	"Print: read in a published work. Unrev.: on a page that nobody reviewed. Alone: no other work " +
-		"was found to print it. Other: read in another work than those of the table's rows. Formula: read, and it bears on computing alone. Program: from an independent program. Twice: typed twice, read in the work that the row comes from. " +
+		"was found to print it. Other: read in another work than those of the table's rows. Formula: read, and it bears on " +
+		"computing alone. Program: from an independent program. Twice: typed twice, read in the work that the row comes from. " +
 		"Memory: from memory or common practice. Unsaid: the file does not say what it bears on.",
 	"A figure allows half its last printed place; wider: how many allow more than twice that, with the reason in the test.",
 	"Of functions, print: a worked example of a book, or a test that compares printed figures calls it by name. None found: its proof " +

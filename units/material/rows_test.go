@@ -12,17 +12,8 @@ import (
 
 // A row that cannot be is refused by its reader, on both sides of what is accepted.
 func TestRows(t *testing.T) {
-	for _, tt := range []struct {
-		column, cell string
-		refused      bool
-	}{
-		{"value", "0", true}, {"value", "-1", true}, {"value", "0.001", false}, {"value", "", true}, {"low", "7000", true},
-	} {
-		const name = "tables/density.csv"
-		if _, _, err := table.Read(check.WithCell(t, tables, name, tt.column, tt.cell), name, readFigure); (err != nil) != tt.refused {
-			t.Errorf("%s of %q: %v", tt.column, tt.cell, err)
-		}
-	}
+	check.Cells(t, tables, "density", readFigure, "value", []string{"0", "-1", ""}, []string{"0.001"})
+	check.Cells(t, tables, "density", readFigure, "low", []string{"7000"}, nil)
 	const head = "# title: t\n# edition: e\n# unit: u\n# held: h\n# errata: none\n# source s | common practice | |\n" +
 		"material,condition,value,low,high,source,locator\n"
 	for cells, refused := range map[string]bool{
